@@ -1,0 +1,23 @@
+"""Science processes, computed and arranged as a soundscape that a class can play.
+
+The five functions of the Python interface live in `sonify.lesson`; they are loaded when first used, so that
+`import sonify` stays instant.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+__version__ = "0.1.0"
+__all__ = ["compose", "load", "make", "simulate", "write_wav"]
+
+if TYPE_CHECKING:
+    from sonify.lesson import compose, load, make, simulate, write_wav
+
+
+def __getattr__(name: str) -> Any:
+    if name in __all__:
+        from sonify import lesson
+
+        return getattr(lesson, name)
+    raise AttributeError(f"module 'sonify' has no attribute '{name}'")

@@ -1,0 +1,1 @@
+"""The whole pipeline in one readable function (being written)."""

@@ -1,0 +1,39 @@
+"""A class file as records."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from sonify.records.scene import Origin
+
+NEEDS = ("no sudden loud sounds", "large print", "quiet start")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """So many of one instrument in the cupboard; `instrument` is a catalogue id."""
+
+    instrument: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Classroom:
+    """A class. year: England's school years, 3 to 6 for 7 to 11 year-olds."""
+
+    year: int
+    pupils: int
+    groups: int
+    minutes: int = 60
+    needs: tuple[str, ...] = ()
+    cupboard: tuple[Stock, ...] = ()
+    name: str = "class"
+    origin: Origin = field(default_factory=lambda: Origin(file="(made in Python)"))
+
+    @property
+    def youngest_age(self) -> int:
+        """Age at the start of the school year: Year 4 is 8 to 9 year-olds (England; common practice)."""
+        return self.year + 4
+
+    def count(self, instrument: str) -> int:
+        return sum(stock.count for stock in self.cupboard if stock.instrument == instrument)

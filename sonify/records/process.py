@@ -1,0 +1,64 @@
+"""What a process declares about itself, before it is run: its conditions, quantities and possible stages."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from sonify.records.timeline import Timeline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConditionSpec:
+    """One condition a scene may set. low, high and default in `si_unit`; `unit` is how people read it."""
+
+    name: str
+    meaning: str
+    unit: str
+    si_unit: str
+    default: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageSpec:
+    """A stage the process can find, in order. `name` is the word scenes use; `seen_as` how it is found, in words."""
+
+    name: str
+    title: str
+    seen_as: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuantitySpec:
+    """A quantity the process computes. unit: how people read it. true_zero: ratios of its SI values mean something.
+
+    whose: whose quantity it is, in words that go on every sheet ("the water on its journey").
+    """
+
+    name: str
+    symbol: str
+    unit: str
+    si_unit: str
+    true_zero: bool
+    meaning: str
+    whose: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProcessSpec:
+    """A process, found in the registry by name. `run` takes every condition in SI units and returns the Timeline."""
+
+    name: str
+    title: str
+    summary: str
+    conditions: tuple[ConditionSpec, ...]
+    stages: tuple[StageSpec, ...]
+    quantities: tuple[QuantitySpec, ...]
+    run: Callable[[Mapping[str, float]], Timeline]
+    honesty: tuple[str, ...] = ()  # what the model leaves out, one sentence each, for the teacher's notes
+    sources: tuple[str, ...] = ()  # keys into science.sources
+
+    def quantity(self, name: str) -> QuantitySpec | None:
+        return next((q for q in self.quantities if q.name == name), None)

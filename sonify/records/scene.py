@@ -1,0 +1,190 @@
+"""A scene file as records: what the author wrote, validated for shape and units. No science, no music made."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+TEXTURES = ("drone", "ostinato", "melody", "tremolo", "scatter")
+CONTROLS = ("tempo", "pitch", "density", "dynamics", "brightness")
+CURVES = ("linear", "logarithmic")
+#: The unit each control is held in. Pitch: MIDI note number (60 = C4). Density: strokes a beat for the group.
+#: Dynamics: MIDI velocity 1..127. Brightness: 0 (softest beater, darkest) to 1 (hardest, brightest).
+CONTROL_UNITS = {
+    "tempo": "bpm",
+    "pitch": "MIDI note",
+    "density": "per beat",
+    "dynamics": "velocity",
+    "brightness": "1",
+}
+#: Dynamic marks and the velocity each stands for: scalars 0.25 ... 0.85 of 127, as the music21 library has them.
+DYNAMICS = {"pp": 32, "p": 44, "mp": 57, "mf": 70, "f": 89, "ff": 108}
+STAGES_ALL = ("all",)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Origin:
+    """Where a record was written: file name as the user gave it, and the line of each dotted key (`hear.0.from`)."""
+
+    file: str
+    lines: tuple[tuple[str, int], ...] = ()
+
+    def line(self, key: str) -> int | None:
+        """The line of a dotted key, or of the nearest enclosing table that has one."""
+        known = dict(self.lines)
+        while key:
+            if key in known:
+                return known[key]
+            key = key.rpartition(".")[0]
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """A number with its unit as written ("14 degC"): the process that knows the condition turns it into SI."""
+
+    text: str
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Condition:
+    """One line of a scene's [conditions]. A bare whole number (`day = 172`) has the unit "1"."""
+
+    name: str
+    measure: Measure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Metre:
+    """Simple metres only: the beat is the crotchet. `beats` in a bar: 2, 3 or 4."""
+
+    beats: int = 4
+
+    @property
+    def text(self) -> str:
+        return f"{self.beats}/4"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scale:
+    """A mode: its name ("C pentatonic"), tonic pitch class 0..11, pitch classes in rising order from the tonic."""
+
+    name: str
+    tonic: int
+    pitch_classes: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Music:
+    """The limits of the music. Seconds and beats a minute."""
+
+    length_s: float = 180.0
+    metre: Metre = Metre()
+    scale: Scale = Scale(name="C pentatonic", tonic=0, pitch_classes=(0, 2, 4, 7, 9))
+    slowest_bpm: float = 60.0
+    fastest_bpm: float = 132.0
+    gliding: bool = False  # False: the tempo steps at a stage and is held
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """`hear QUANTITY as CONTROL`: low..high of the quantity becomes to_low..to_high of the control.
+
+    low and high carry units as written (`Measure`); `mapping` turns them into SI once the quantity is known.
+    to_low and to_high are in the control's own unit (CONTROL_UNITS); either may be the larger.
+    part: the part it shapes, or None for the whole piece. key: "hear.0", for messages.
+    """
+
+    quantity: str
+    control: str
+    low: Measure
+    high: Measure
+    to_low: float
+    to_high: float
+    to_low_text: str
+    to_high_text: str
+    why: str
+    curve: str = "linear"
+    part: str | None = None
+    key: str = "hear.0"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartPlan:
+    """One group's part as the scene asks for it. `sounds`: instrument names in order of preference."""
+
+    name: str
+    texture: str
+    sounds: tuple[str, ...]
+    meaning: str = ""  # "You are the sea. ..." for the group's card
+    stages: tuple[str, ...] = STAGES_ALL
+    key: str = "part.0"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackgroundPlan:
+    """A natural sound laid under the recording (not played by pupils). kind: sea, wind, rain, stream.
+
+    Its level follows `quantity` from silence at the quantity's least to `loudest` (velocity) at its most.
+    """
+
+    kind: str
+    quantity: str
+    loudest: float = 57.0
+    key: str = "background.0"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageNote:
+    """What the scene says about a stage the process finds: a caption for pupils and its share of the bars."""
+
+    stage: str
+    caption: str
+    share: float = 1.0
+    key: str = "stage.0"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Word:
+    word: str
+    meaning: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Misconception:
+    """What pupils often believe, what is true, and a question that brings it out."""
+
+    belief: str
+    correction: str
+    ask: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    ask: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """A complete scene. `name` is the file's stem, fit for a folder name."""
+
+    name: str
+    title: str
+    process: str
+    story: str
+    ages: tuple[int, int]
+    music: Music
+    rules: tuple[Rule, ...]
+    parts: tuple[PartPlan, ...]
+    conditions: tuple[Condition, ...] = ()
+    background: tuple[BackgroundPlan, ...] = ()
+    stages: tuple[StageNote, ...] = ()
+    curriculum: tuple[str, ...] = ()
+    vocabulary: tuple[Word, ...] = ()
+    misconceptions: tuple[Misconception, ...] = ()
+    questions: tuple[Question, ...] = ()
+    cautions: tuple[str, ...] = ()
+    teacher_notes: tuple[str, ...] = ()  # paragraphs on what the model leaves out, with their sources
+    origin: Origin = field(default_factory=lambda: Origin(file="(made in Python)"))

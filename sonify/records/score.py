@@ -1,0 +1,197 @@
+"""The Score: the single truth of what is played. Sound, MIDI, MusicXML and engraving are functions of it alone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sonify.errors import UnknownName
+from sonify.records.clock import Clock, Tempo
+from sonify.records.instrument import Instrument
+from sonify.records.scene import Metre, Scale
+
+COUNT_IN = "count-in"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """One stroke or note. beat: absolute, 0 at bar 1, negative in the count-in. beats: how long, > 0.
+
+    midi: the sounding pitch, or for an unpitched instrument its General MIDI percussion key.
+    velocity 1..127. brightness 0 (soft beater) .. 1 (hard beater). instrument: which of the part's instruments
+    plays it, "" for the part's first. player: which player of the group, from 1; 0 = all of them together.
+    """
+
+    beat: Fraction
+    beats: Fraction
+    midi: int
+    velocity: int
+    brightness: float = 0.5
+    instrument: str = ""
+    player: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seat:
+    """`players` pupils of a group on `count` of one instrument. job: what they do, in words, if it is not plain."""
+
+    instrument: str
+    players: int
+    count: int
+    job: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """What pupils are to invent: silent in every output, drawn as an empty box. bar from 1."""
+
+    bar: int
+    bars: int
+    ask: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DynamicMark:
+    """From `bar` on: a mark (pp p mp mf f ff). hairpin: "" or "cresc" or "dim" leading to the next mark."""
+
+    bar: int
+    mark: str
+    hairpin: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """A pattern as a group learns it, one or two bars: `hits` are (beat in pattern from 0, beats, pitch or key)."""
+
+    name: str  # "Pattern A"
+    bars: int
+    hits: tuple[tuple[Fraction, Fraction, int], ...]
+    words: str = ""  # syllables or an instruction in words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A stretch in which a part plays: from bar, for bars, what it does there."""
+
+    bar: int
+    bars: int
+    pattern: str = ""
+    instruction: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One group's part (group 0 is the count-in). Notes are in order of beat and never overlap for one player's hand.
+
+    instrument: the catalogue id of the main instrument. instructions: what the card says instead of exact notes
+    (scatter: "from a few taps to many"). meaning: what the group is in the science.
+    """
+
+    name: str
+    group: int
+    instrument: str
+    texture: str
+    notes: tuple[Note, ...]
+    seats: tuple[Seat, ...] = ()
+    meaning: str = ""
+    instructions: tuple[str, ...] = ()
+    entries: tuple[Entry, ...] = ()
+    patterns: tuple[Pattern, ...] = ()
+    dynamics: tuple[DynamicMark, ...] = ()
+    blanks: tuple[Blank, ...] = ()
+
+    @property
+    def players(self) -> int:
+        return sum(seat.players for seat in self.seats)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bed:
+    """A natural sound laid under the recording. levels: (beat, level 0..1) corners, linear between; 0 is silent."""
+
+    kind: str  # sea, wind, rain, stream
+    levels: tuple[tuple[Fraction, float], ...]
+    seed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cue:
+    """What the conductor does. bar from 1 (0 or less in the count-in), beat within the bar from 1.
+
+    action: "start", "enter", "rest", "louder", "softer", "tempo", "stop". part: "" for everybody.
+    gesture: how, in words. why: the science in one line. detail: "mf" or "112 bpm" where there is one.
+    """
+
+    bar: int
+    beat: Fraction
+    part: str
+    action: str
+    gesture: str
+    why: str
+    detail: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A stage as bars. letter: rehearsal letter. caption: the science in one line for pupils."""
+
+    name: str
+    title: str
+    letter: str
+    bar: int
+    bars: int
+    caption: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swap:
+    """An instrument the scene asked for and the cupboard lacks, and what plays instead."""
+
+    part: str
+    wanted: str
+    given: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Score:
+    """All that is played. parts[0] is the count-in. instruments: the catalogue rows that the parts use."""
+
+    title: str
+    scene: str
+    metre: Metre
+    scale: Scale
+    bars: int
+    tempi: tuple[Tempo, ...]
+    sections: tuple[Section, ...]
+    parts: tuple[Part, ...]
+    cues: tuple[Cue, ...]
+    instruments: tuple[Instrument, ...]
+    beds: tuple[Bed, ...] = ()
+    swaps: tuple[Swap, ...] = ()
+    count_in_bars: int = 2
+    seed: int = 0
+    scaffold: str = "full"
+    gentle: bool = False  # "no sudden loud sounds": sound limits how fast level may rise
+
+    @property
+    def clock(self) -> Clock:
+        return Clock(beats_a_bar=self.metre.beats, count_in_bars=self.count_in_bars, tempi=self.tempi)
+
+    @property
+    def end_beat(self) -> Fraction:
+        return Fraction(self.bars * self.metre.beats)
+
+    @property
+    def group_parts(self) -> tuple[Part, ...]:
+        """The parts that pupils play: all but the count-in."""
+        return tuple(part for part in self.parts if part.name != COUNT_IN)
+
+    def instrument(self, instrument_id: str) -> Instrument:
+        for row in self.instruments:
+            if row.id == instrument_id:
+                return row
+        raise UnknownName("instrument", instrument_id, [row.id for row in self.instruments])
+
+    def section_at(self, bar: int) -> Section | None:
+        return next((s for s in self.sections if s.bar <= bar < s.bar + s.bars), None)

@@ -1,0 +1,98 @@
+"""Units in files: `pint` reads them, SI inside. The only place where a unit's name is understood.
+
+`bpm` and note names are musical, not physical: `inputs` reads those itself.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, overload
+
+import numpy as np
+
+from sonify.errors import SonifyError
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    FloatArray = NDArray[np.float64]
+
+_MEASURE = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(\S.*?)?\s*$")
+
+#: How a unit is printed for people; anything else is printed as it is written.
+PRINTED = {"degC": "°C", "degree_Celsius": "°C", "m**3": "m³", "m**2": "m²", "percent": "%", "deg": "°"}
+
+
+class UnitError(SonifyError, ValueError):
+    """A measure without a unit, with an unknown unit, or with one of the wrong kind."""
+
+
+@lru_cache(maxsize=1)
+def _registry() -> Any:
+    import pint  # costs a third of a second: only where a file with units is read
+
+    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
+@lru_cache(maxsize=512)
+def _affine(from_unit: str, to_unit: str) -> tuple[float, float]:
+    """Scale and offset with value_to = scale * value_from + offset."""
+    from_unit, to_unit = ("dimensionless" if unit == "1" else unit for unit in (from_unit, to_unit))
+    if from_unit == to_unit:
+        return 1.0, 0.0
+    registry = _registry()
+    try:
+        zero = registry.Quantity(0.0, from_unit).to(to_unit).magnitude
+        one = registry.Quantity(1.0, from_unit).to(to_unit).magnitude
+    except Exception as error:  # pint raises many kinds, not all of one base class
+        raise UnitError(f'"{from_unit}" cannot be turned into "{to_unit}"') from error
+    return float(one - zero), float(zero)
+
+
+@overload
+def convert(values: float, from_unit: str, to_unit: str) -> float: ...
+@overload
+def convert(values: FloatArray, from_unit: str, to_unit: str) -> FloatArray: ...
+def convert(values: float | FloatArray, from_unit: str, to_unit: str) -> float | FloatArray:
+    """Values in another unit, the same shape.
+
+    Raises UnitError where the units are unknown or of different kinds.
+
+    >>> convert(14.0, "degC", "K")
+    287.15
+    """
+    scale, offset = _affine(from_unit, to_unit)
+    return values * scale + offset
+
+
+def split(text: str) -> tuple[float, str]:
+    """The number and the unit of a written measure: "14 degC" -> (14.0, "degC").
+
+    Raises UnitError where there is no number or no unit: a bare number is ambiguous and refused.
+    """
+    found = _MEASURE.match(text)
+    if not found:
+        raise UnitError(f'"{text}" is not a number with a unit, such as "14 degC"')
+    if not found[2]:
+        raise UnitError(f'"{text}" has no unit; write it with one, such as "{found[1]} degC" or "{found[1]} m/s"')
+    return float(found[1]), found[2]
+
+
+def to_si(text: str, si_unit: str) -> float:
+    """A written measure as a number in `si_unit`. Raises UnitError, saying what kind of unit is wanted.
+
+    >>> to_si("72 %", "1")
+    0.72
+    """
+    value, unit = split(text)
+    try:
+        return convert(value, unit, si_unit)
+    except UnitError:
+        known = si_unit if si_unit != "1" else "% (a share)"
+        raise UnitError(f'"{text}": the unit "{unit}" cannot be used here; a measure in {known} is wanted') from None
+
+
+def printed(unit: str) -> str:
+    """A unit as people read it: "degC" -> "°C"."""
+    return PRINTED.get(unit, unit)

@@ -1,0 +1,80 @@
+"""Imports point one way only (design: the house)."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import sonify
+
+ROOT = Path(sonify.__file__).parent
+GROUND = {"errors", "constants", "units"}
+OUTPUTS = {"sound", "notation", "paper", "page"}
+
+#: Each room, and all that it may import besides the ground, the records and itself.
+ALLOWED: dict[str, set[str]] = {
+    **{room: set() for room in (*GROUND, "records", "science", "inputs", "mapping", "arrange", *OUTPUTS)},
+    "processes": {"science"},
+    "shelf": set(),
+    "pack": set(),
+    "lesson": {"science", "inputs", "processes", "mapping", "arrange", "shelf", "pack", *OUTPUTS, ""},
+    "web": {"lesson", "pack", ""},
+    "cli": {"lesson", "web", ""},
+    "__main__": {"cli"},
+    "__init__": {"lesson"},
+}
+
+#: Names that open a file, a device or a socket: allowed in the doors only.
+DOORS = {"lesson", "cli", "web", "shelf", "pack", "__main__"}
+OPENERS = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "NamedTemporaryFile", "mkdtemp", "urlopen"}
+
+FILES = sorted(ROOT.rglob("*.py"))
+
+
+def room_of(path: Path) -> str:
+    return path.relative_to(ROOT).parts[0].removesuffix(".py")
+
+
+def rooms_imported_by(path: Path) -> Iterator[tuple[str, int]]:
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path.name}:{node.lineno} write the full name"
+            names = [f"{node.module}.{alias.name}" for alias in node.names]
+        elif isinstance(node, ast.Import):
+            names = [alias.name for alias in node.names]
+        else:
+            continue
+        for name in names:
+            top, _, rest = name.partition(".")
+            if top == "sonify":
+                first = rest.split(".")[0]
+                known = (ROOT / first).is_dir() or (ROOT / f"{first}.py").is_file()
+                yield first if known else "", node.lineno
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda p: str(p.relative_to(ROOT)))
+def test_imports_point_one_way(path: Path) -> None:
+    room = room_of(path)
+    assert room in ALLOWED, f"{room} is not on the map of the house"
+    ground = GROUND if room in GROUND else GROUND | {"records"}
+    for target, line in rooms_imported_by(path):
+        assert target in ALLOWED[room] | ground | {room}, f"{path.name}:{line}: {room} imports {target or 'sonify'}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda p: str(p.relative_to(ROOT)))
+def test_only_the_doors_open_files(path: Path) -> None:
+    if room_of(path) in DOORS:
+        return
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call):
+            name = getattr(node.func, "id", None) or getattr(node.func, "attr", None)
+            assert name not in OPENERS, f"{path.name}:{node.lineno} opens a file below lesson, cli and web"
+
+
+def test_the_check_would_catch_a_breach(tmp_path: Path) -> None:
+    bad = tmp_path / "bad.py"
+    bad.write_text("from sonify.sound import voices\nimport sonify.lesson\n", encoding="utf-8")
+    assert [room for room, _ in rooms_imported_by(bad)] == ["sound", "lesson"]
