@@ -1,0 +1,219 @@
+"""Records as text for machines: `science.csv`, `score.json`, and what `sonify show --json` prints. One shape each."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Any
+
+from sonify.records.clock import Clock
+from sonify.records.findings import Finding
+from sonify.records.lesson import Lesson
+from sonify.records.score import Part, Score
+from sonify.records.timeline import Timeline
+
+#: Digits that keep every store of a conserved quantity to 12 places and still read back to the same double.
+DIGITS = ".15g"
+
+
+def science_csv(timeline: Timeline) -> str:
+    """Time and every quantity, one column each, the unit in the header: `sea temperature [degC]`."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(["time [s]", *(f"{q.name} [{q.unit}]" for q in timeline.quantities)])
+    columns = [timeline.time_s, *(q.in_unit() for q in timeline.quantities)]
+    for row in zip(*(column.tolist() for column in columns), strict=True):
+        writer.writerow([format(value, DIGITS) for value in row])
+    return out.getvalue()
+
+
+def _number(beats: Fraction) -> float | int:
+    return int(beats) if beats.denominator == 1 else float(beats)
+
+
+def _seconds(exact: Fraction) -> float:
+    return round(float(exact), 9)
+
+
+def _part(part: Part, clock: Clock) -> dict[str, Any]:
+    starts = clock.many_seconds([note.beat for note in part.notes])
+    ends = clock.many_seconds([note.beat + note.beats for note in part.notes])
+    return {
+        "name": part.name,
+        "group": part.group,
+        "instrument": part.instrument,
+        "texture": part.texture,
+        "meaning": part.meaning,
+        "players": part.players,
+        "seats": [
+            {"instrument": s.instrument, "players": s.players, "count": s.count, "job": s.job} for s in part.seats
+        ],
+        "instructions": list(part.instructions),
+        "entries": [
+            {"bar": e.bar, "bars": e.bars, "pattern": e.pattern, "instruction": e.instruction} for e in part.entries
+        ],
+        "patterns": [
+            {
+                "name": p.name,
+                "bars": p.bars,
+                "words": p.words,
+                "hits": [{"beat": _number(b), "beats": _number(d), "midi": m} for b, d, m in p.hits],
+            }
+            for p in part.patterns
+        ],
+        "dynamics": [{"bar": d.bar, "mark": d.mark, "hairpin": d.hairpin} for d in part.dynamics],
+        "blanks": [{"bar": b.bar, "bars": b.bars, "ask": b.ask} for b in part.blanks],
+        "notes": [
+            {
+                "onset_s": _seconds(start),
+                "duration_s": _seconds(end - start),
+                "beat": _number(note.beat),
+                "beats": _number(note.beats),
+                "midi": note.midi,
+                "velocity": note.velocity,
+                "brightness": round(note.brightness, 6),
+                "instrument": note.instrument or part.instrument,
+                "player": note.player,
+            }
+            for note, start, end in zip(part.notes, starts, ends, strict=True)
+        ],
+    }
+
+
+def score_json(score: Score) -> str:
+    """The Score, all of it. Bars count from 1, onsets in seconds from the start of the file."""
+    clock = score.clock
+
+    def bar_s(bar: int) -> Fraction:
+        return clock.seconds(clock.beat_of_bar(bar))
+
+    return json.dumps(
+        {
+            "title": score.title,
+            "scene": score.scene,
+            "metre": score.metre.text,
+            "scale": {"name": score.scale.name, "pitch_classes": list(score.scale.pitch_classes)},
+            "bars": score.bars,
+            "count_in_bars": score.count_in_bars,
+            "seconds": _seconds(clock.seconds(score.end_beat)),
+            "seed": score.seed,
+            "scaffold": score.scaffold,
+            "gentle": score.gentle,
+            "tempo": [{"bar": t.bar, "bpm": t.bpm} for t in score.tempi],
+            "sections": [
+                {
+                    "name": s.name,
+                    "title": s.title,
+                    "letter": s.letter,
+                    "bar": s.bar,
+                    "bars": s.bars,
+                    "time_s": _seconds(bar_s(s.bar)),
+                    "seconds": _seconds(bar_s(s.bar + s.bars) - bar_s(s.bar)),
+                    "caption": s.caption,
+                }
+                for s in score.sections
+            ],
+            "cues": [
+                {
+                    "bar": c.bar,
+                    "beat": _number(c.beat),
+                    "time_s": _seconds(clock.seconds(clock.beat_of_bar(c.bar) + c.beat - 1)),
+                    "part": c.part,
+                    "action": c.action,
+                    "gesture": c.gesture,
+                    "why": c.why,
+                    "detail": c.detail,
+                }
+                for c in score.cues
+            ],
+            "parts": [_part(part, clock) for part in score.parts],
+            "beds": [
+                {"kind": b.kind, "seed": b.seed, "levels": [[_number(beat), round(v, 6)] for beat, v in b.levels]}
+                for b in score.beds
+            ],
+            "swaps": [{"part": s.part, "wanted": s.wanted, "given": s.given, "reason": s.reason} for s in score.swaps],
+            "instruments": [
+                {"id": i.id, "name": i.name, "pitched": i.pitched, "gm_program": i.gm_program, "gm_key": i.gm_key}
+                for i in score.instruments
+            ],
+        },
+        ensure_ascii=False,
+        indent=1,
+    )
+
+
+def problem_rows(findings: Sequence[Finding]) -> list[dict[str, str]]:
+    """Findings as `sonify check --json` lists them."""
+    return [{"kind": f.kind, "part": f.part, "where": f.where, "message": f.message, "fix": f.fix} for f in findings]
+
+
+def lesson_facts(lesson: Lesson) -> dict[str, Any]:
+    """What `sonify show --json` prints: quantities, stages, rules, what was conserved, and the arrangement."""
+    timeline, score = lesson.timeline, lesson.score
+    quantities = []
+    for quantity in timeline.quantities:
+        values = quantity.in_unit()
+        quantities.append(
+            {
+                "name": quantity.name,
+                "unit": quantity.unit,
+                "min": float(values.min()),
+                "max": float(values.max()),
+                "start": float(values[0]),
+                "end": float(values[-1]),
+                "meaning": quantity.meaning,
+                "whose": quantity.whose,
+            }
+        )
+    return {
+        "name": lesson.scene.name,
+        "title": lesson.scene.title,
+        "process": lesson.scene.process,
+        "ages": list(lesson.scene.ages),
+        "quantities": quantities,
+        "stages": [
+            {"name": s.name, "title": s.title, "start_s": s.start_s, "end_s": s.end_s, "science": s.science}
+            for s in timeline.stages
+        ],
+        "missing": [
+            {"stage": m.stage, "reason": m.reason, "condition": m.condition, "fix": m.fix} for m in timeline.missing
+        ],
+        "events": [{"name": e.name, "time_s": e.time_s, "text": e.text} for e in timeline.events],
+        "rules": [
+            {
+                "quantity": key.rule.quantity,
+                "as": key.rule.control,
+                "part": key.rule.part or "",
+                "from": [key.rule.low.text, key.rule.high.text],
+                "to": [key.rule.to_low_text, key.rule.to_high_text],
+                "curve": key.rule.curve,
+                "why": key.rule.why,
+                "sentence": key.sentence,
+                "exaggeration": key.exaggeration,
+                "exaggeration_words": key.exaggeration_words,
+                "audible": key.audible,
+                "verdict": key.verdict,
+            }
+            for key in lesson.controls.keys
+        ],
+        "conserved": [{"name": c.name, "relative_drift": c.relative_drift} for c in timeline.conserved],
+        "bars": score.bars,
+        "seconds": _seconds(score.clock.seconds(score.end_beat)),
+        "tempo": [{"bar": t.bar, "bpm": t.bpm} for t in score.tempi],
+        "parts": [
+            {
+                "name": p.name,
+                "group": p.group,
+                "instrument": p.instrument,
+                "texture": p.texture,
+                "players": p.players,
+                "notes": len(p.notes),
+            }
+            for p in score.parts
+        ],
+        "problems": problem_rows(lesson.problems),
+        "notes": problem_rows([f for f in lesson.findings if not f.serious]),
+    }

@@ -1,0 +1,70 @@
+"""The shelf: where the files that ship with the package lie, and reading what a person gives by name or path.
+
+In a wheel they lie in `sonify/shipped`; in a checkout they are the top-level folders of the project.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from sonify.errors import BadFile, UnknownName
+
+_PACKAGE = Path(__file__).resolve().parent
+
+#: A scene or class file of more bytes than this is refused unread.
+LARGEST_TEXT_BYTES = 1_000_000
+
+
+@cache
+def shelf() -> Path:
+    """The folder that holds `scenes`, `shared` and `examples`."""
+    shipped = _PACKAGE / "shipped"
+    return shipped if shipped.is_dir() else _PACKAGE.parent
+
+
+def scene_names() -> list[str]:
+    """Names of the ready-made scenes, in alphabetical order."""
+    return sorted(path.stem for path in (shelf() / "scenes").glob("*.toml"))
+
+
+def scene_path(name_or_path: str | Path) -> Path:
+    """The file of a scene given by name or by path.
+
+    Raises UnknownName where it is neither: something with a suffix or a separator counts as a path.
+    """
+    given = Path(name_or_path)
+    if given.suffix == ".toml" or len(given.parts) > 1 or given.is_file():
+        return given
+    shipped = shelf() / "scenes" / f"{name_or_path}.toml"
+    if str(name_or_path) in scene_names():
+        return shipped
+    raise UnknownName("scene", str(name_or_path), scene_names())
+
+
+def shared_text(name: str) -> str:
+    """The text of a file in `shared/`."""
+    return (shelf() / "shared" / name).read_text(encoding="utf-8")
+
+
+def fonts_folder() -> Path:
+    """The folder of the bundled open fonts."""
+    return shelf() / "shared" / "fonts"
+
+
+def default_class_path() -> Path:
+    """The class file used where none is given: the well-stocked cupboard."""
+    return shelf() / "examples" / "well-stocked.toml"
+
+
+def bytes_of(path: Path, *, what: str) -> bytes:
+    """At most one byte over the allowed size of a file that a person wrote; one clear message where it cannot be read."""
+    try:
+        if path.is_dir():
+            raise BadFile(str(path), f"this is a folder; give the {what} file in it")
+        with path.open("rb") as file:
+            return file.read(LARGEST_TEXT_BYTES + 1)
+    except FileNotFoundError:
+        raise BadFile(str(path), f"there is no such {what} file; check the spelling and the folder") from None
+    except OSError as error:
+        raise BadFile(str(path), f"the {what} file cannot be read ({error.strerror})") from None
