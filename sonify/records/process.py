@@ -35,6 +35,8 @@ class QuantitySpec:
     """A quantity the process computes. unit: how people read it. true_zero: ratios of its SI values mean something.
 
     whose: whose quantity it is, in words that go on every sheet ("the water on its journey").
+    companion: another quantity of the process that rises or falls with this one alone, so that keys may print both
+    ("571 m/s, that is 5 °C"): the molecule speed's companion is the temperature it follows from.
     """
 
     name: str
@@ -44,6 +46,7 @@ class QuantitySpec:
     true_zero: bool
     meaning: str
     whose: str = ""
+    companion: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,7 +22,10 @@ def frozen(values: FloatArray) -> FloatArray:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Quantity:
-    """One quantity over the Timeline's `time_s`, in `si_unit`; `unit` is how people read it."""
+    """One quantity over the Timeline's `time_s`, in `si_unit`; `unit` is how people read it.
+
+    companion: as in QuantitySpec, the name of a quantity that goes with this one, "" for none.
+    """
 
     name: str
     symbol: str
@@ -32,6 +35,7 @@ class Quantity:
     true_zero: bool = False
     whose: str = ""
     meaning: str = ""
+    companion: str = ""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "values", frozen(self.values))

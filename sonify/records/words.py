@@ -1,0 +1,120 @@
+"""Numbers as people read them: tempo words, note names, dynamic marks, clock times, measures. One table of each."""
+
+from __future__ import annotations
+
+from math import floor, isfinite, log10
+
+from sonify.errors import OutOfRange, UnknownName
+from sonify.records.scene import DYNAMICS
+from sonify.units import printed
+
+#: From so many crotchets a minute up: Italian term, plain English. The traditional metronome scale, 40 to 208; upper
+#: bands from memory, and sources differ (reference table 5.3). The end bands run on beyond the scale, both ways.
+TEMPO_WORDS = (
+    (0.0, "Largo", "very slow"),
+    (60.0, "Larghetto", "slow"),
+    (66.0, "Adagio", "unhurried"),
+    (76.0, "Andante", "walking pace"),
+    (108.0, "Moderato", "medium pace"),
+    (120.0, "Allegro", "quick and lively"),
+    (156.0, "Presto", "very fast"),
+    (200.0, "Prestissimo", "as fast as possible"),
+)
+
+#: Mark -> Italian term, plain English (common practice). The marks and their velocities are in `scene.DYNAMICS`.
+DYNAMIC_WORDS = {
+    "pp": ("pianissimo", "very soft"),
+    "p": ("piano", "soft"),
+    "mp": ("mezzo piano", "fairly soft"),
+    "mf": ("mezzo forte", "fairly loud"),
+    "f": ("forte", "loud"),
+    "ff": ("fortissimo", "very loud"),
+}
+
+#: Black keys are spelt as on classroom bars: F sharp and B flat.
+NOTE_LETTERS = ("C", "C♯", "D", "E♭", "E", "F", "F♯", "G", "G♯", "A", "B♭", "B")
+
+
+def tempo_word(bpm: float) -> tuple[str, str]:
+    """The Italian term and a plain English word for a tempo.
+
+    >>> tempo_word(66), tempo_word(112)
+    (('Adagio', 'unhurried'), ('Moderato', 'medium pace'))
+    """
+    if not 0.0 < bpm < float("inf"):
+        raise OutOfRange("tempo", bpm, "bpm", "more than 0", "a tempo word")
+    italian, plain = next((italian, plain) for least, italian, plain in reversed(TEMPO_WORDS) if bpm >= least)
+    return italian, plain
+
+
+def note_name(midi: int) -> str:
+    """A MIDI note as letter and octave, scientific pitch: 60 is C4.
+
+    >>> note_name(60), note_name(69), note_name(70)
+    ('C4', 'A4', 'B♭4')
+    """
+    if not 0 <= midi <= 127:
+        raise OutOfRange("note", midi, "", "0 to 127", "MIDI")
+    return f"{NOTE_LETTERS[midi % 12]}{midi // 12 - 1}"
+
+
+def dynamic_word(mark: str) -> tuple[str, str]:
+    """The Italian term and plain English for a dynamic mark. Raises UnknownName.
+
+    >>> dynamic_word("mf")
+    ('mezzo forte', 'fairly loud')
+    """
+    if mark not in DYNAMIC_WORDS:
+        raise UnknownName("dynamic mark", mark, DYNAMIC_WORDS)
+    return DYNAMIC_WORDS[mark]
+
+
+def velocity_mark(velocity: float) -> str:
+    """The dynamic mark whose velocity is nearest; halfway, the louder.
+
+    >>> velocity_mark(70), velocity_mark(1), velocity_mark(127)
+    ('mf', 'pp', 'ff')
+    """
+    if not 0.0 < velocity <= 127.0:
+        raise OutOfRange("velocity", velocity, "", "1 to 127", "MIDI")
+    return min(DYNAMICS, key=lambda mark: (abs(DYNAMICS[mark] - velocity), -DYNAMICS[mark]))
+
+
+def clock_text(seconds: float) -> str:
+    """Minutes and seconds, to the nearest second.
+
+    >>> clock_text(65), clock_text(59.6), clock_text(3600)
+    ('1:05', '1:00', '60:00')
+    """
+    if not 0.0 <= seconds < float("inf"):
+        raise OutOfRange("time", seconds, "s", "0 and more", "a clock time")
+    whole = floor(seconds + 0.5)
+    return f"{whole // 60}:{whole % 60:02d}"
+
+
+def number_text(value: float, digits: int = 3) -> str:
+    """A number to so many significant digits, written out as long as that reads well; minus signs are true ones.
+
+    >>> number_text(571.4), number_text(0.001234), number_text(14.0), number_text(-2.5), number_text(86400)
+    ('571', '0.00123', '14', '−2.5', '86400')
+    """
+    if value == 0 or not isfinite(value):
+        return f"{value:g}".replace("-0", "0")
+    magnitude = floor(log10(abs(value)))
+    if -4 <= magnitude < 7:
+        text = f"{value:.{max(0, digits - 1 - magnitude)}f}"
+        text = text.rstrip("0").rstrip(".") if "." in text else text
+    else:
+        mantissa, _, exponent = f"{value:.{digits - 1}e}".partition("e")
+        text = f"{mantissa.rstrip('0').rstrip('.')} × 10^{int(exponent)}"
+    return text.replace("-", "−")
+
+
+def measure_text(value: float, unit: str, digits: int = 3) -> str:
+    """A number in `unit` as people read it; the unit "1" is not written.
+
+    >>> measure_text(14.0, "degC"), measure_text(72.0, "percent"), measure_text(0.5, "1")
+    ('14 °C', '72 %', '0.5')
+    """
+    name = "" if unit in ("1", "") else printed(unit)
+    return f"{number_text(value, digits)} {name}".strip()
