@@ -10,6 +10,7 @@ import hashlib
 import json
 import os
 import shutil
+import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
@@ -18,6 +19,7 @@ from typing import Any
 from sonify.errors import PackInTheWay, SonifyError
 
 MANIFEST = "pack.json"
+SECONDS_A_DAY = 86_400
 #: Files that file managers drop into folders; nobody's work.
 LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
 
@@ -60,8 +62,7 @@ def recover(out: Path) -> None:
         else:
             previous.rename(out)
     for stale in out.parent.glob(f".{out.name}.building-*"):
-        pid = stale.name.rpartition("-")[2]
-        if not (pid.isdigit() and _alive(int(pid))):
+        if _is_stale(stale):
             shutil.rmtree(stale, ignore_errors=True)
 
 
@@ -167,16 +168,15 @@ def _remove_if_empty(folder: Path) -> None:
         folder.rmdir()
 
 
-def _alive(pid: int) -> bool:
-    """Whether a process of this number runs. Where that cannot be asked safely (Windows), only our own counts."""
-    if pid == os.getpid():
-        return True
+def _is_stale(folder: Path) -> bool:
+    """Whether the make that filled this folder is gone. Windows cannot be asked safely: there, its age tells."""
     if os.name == "nt":
-        return False
+        return time.time() - folder.stat().st_mtime > SECONDS_A_DAY
+    pid = folder.name.rpartition("-")[2]
     try:
-        os.kill(pid, 0)
-    except ProcessLookupError:
-        return False
-    except OSError:
+        os.kill(int(pid), 0)
+    except (ValueError, ProcessLookupError):
         return True
-    return True
+    except OSError:
+        return False
+    return False

@@ -58,7 +58,7 @@ def default_class_path() -> Path:
 
 
 def bytes_of(path: Path, *, what: str) -> bytes:
-    """At most one byte over the allowed size of a file that a person wrote; one clear message where it cannot be read."""
+    """The bytes of a file that a person wrote, at most one over the allowed size. BadFile where it cannot be read."""
     try:
         if path.is_dir():
             raise BadFile(str(path), f"this is a folder; give the {what} file in it")
