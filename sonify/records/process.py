@@ -51,7 +51,10 @@ class QuantitySpec:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ProcessSpec:
-    """A process, found in the registry by name. `run` takes every condition in SI units and returns the Timeline."""
+    """A process, found in the registry by name. `run` takes every condition in SI units and returns the Timeline.
+
+    cycle: the last stage leads back to the first, so the pupils' flow chart closes its ring; False ends it there.
+    """
 
     name: str
     title: str
@@ -62,6 +65,7 @@ class ProcessSpec:
     run: Callable[[Mapping[str, float]], Timeline]
     honesty: tuple[str, ...] = ()  # what the model leaves out, one sentence each, for the teacher's notes
     sources: tuple[str, ...] = ()  # keys into science.sources
+    cycle: bool = False
 
     def quantity(self, name: str) -> QuantitySpec | None:
         return next((q for q in self.quantities if q.name == name), None)
