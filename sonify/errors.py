@@ -41,6 +41,17 @@ class BadCondition(SonifyError, ValueError):
         self.key, self.message = key, message
 
 
+class BadRule(SonifyError, ValueError):
+    """A mapping rule that cannot work: a wrong unit, no range, two rules for one control.
+
+    `key` is the dotted key in the scene file ("hear.0.from"), so that `lesson` can add the file and the line.
+    """
+
+    def __init__(self, key: str, message: str) -> None:
+        super().__init__(f"{key}: {message}")
+        self.key, self.message = key, message
+
+
 class BadFile(SonifyError, ValueError):
     """A file that a person wrote is wrong: which file, which line, which key, what is allowed, what to do."""
 

@@ -9,13 +9,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.records.clock import Clock, Tempo
 from sonify.records.scene import Metre, Rule
 from sonify.records.timeline import FloatArray, frozen
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StageBars:
-    """A stage's bars: from `bar` (counted from 1) for `bars` bars, over model time start_s to end_s, at one tempo."""
+    """A stage's bars: from `bar` (counted from 1) for `bars` bars, over model time start_s to end_s, at one tempo.
+
+    bar_bpms: where the tempo glides, the tempo of each bar (then `bpm` is their mean); () where it is held.
+    """
 
     stage: str
     title: str
@@ -25,6 +29,7 @@ class StageBars:
     end_s: float
     bpm: float
     caption: str = ""
+    bar_bpms: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +47,21 @@ class TimeMap:
     def beats(self) -> int:
         return self.bars * self.metre.beats
 
+    @property
+    def tempi(self) -> tuple[Tempo, ...]:
+        """Each change of tempo, the first at bar 1."""
+        found: list[Tempo] = []
+        for stage in self.stages:
+            for offset, bpm in enumerate(stage.bar_bpms or (stage.bpm,)):
+                if not found or found[-1].bpm != bpm:
+                    found.append(Tempo(bar=stage.bar + offset, bpm=bpm))
+        return tuple(found)
+
+    @property
+    def length_s(self) -> float:
+        """How long the bars last, without the count-in."""
+        return float(Clock(beats_a_bar=self.metre.beats, count_in_bars=0, tempi=self.tempi).seconds(self.beats))
+
     def model_time_s(self, beats: FloatArray) -> FloatArray:
         """Model time at absolute beats (0 at bar 1): linear within each stage."""
         edges, times = [], []
@@ -56,6 +76,8 @@ class TimeMap:
 class ControlCurve:
     """One rule at work: for every beat the quantity's value (SI), and the control it became (CONTROL_UNITS).
 
+    A tempo that steps is made from the stage's mean, so every beat of a stage holds that mean and that tempo; a
+    gliding tempo likewise bar by bar. Pitch is a number between notes: `arrange` finds the note.
     part None: the whole piece. held: beats at which the quantity lay outside the rule and its end value was held.
     """
 
@@ -71,6 +93,23 @@ class ControlCurve:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Threshold:
+    """How small a difference in one control can be heard, and how large a one we ask for: a row of a printed table.
+
+    asked: in `unit`. published: the just-noticeable difference as its source has it, in words. status: how far that
+    was checked ("read in the abstract", "from memory, not verified", "our own design limit, not published").
+    """
+
+    control: str
+    measure: str
+    asked: float
+    unit: str
+    published: str
+    source: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Key:
     """How one rule reads on paper: the sentence, the exaggeration and the verdict of the ear.
 
@@ -78,6 +117,7 @@ class Key:
     exaggeration_words: always there: "real molecules speed up by 4 %, the beat by 70 %" or why there is none.
     audible: False where neighbouring stages differ by less than the just-noticeable difference.
     values: the key's table: (quantity text, sound text) pairs, low to high.
+    stages: what is heard in this piece: (stage title, quantity text, sound text), means over the stage.
     """
 
     rule: Rule
@@ -87,15 +127,20 @@ class Key:
     audible: bool
     verdict: str
     values: tuple[tuple[str, str], ...]
+    stages: tuple[tuple[str, str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Controls:
-    """Everything the rules decided. `curve(control, part)` falls back from the part to the whole piece."""
+    """Everything the rules decided. `curve(control, part)` falls back from the part to the whole piece.
+
+    thresholds: the rows of the table that the audibility check used, for the controls that have rules.
+    """
 
     time_map: TimeMap
     curves: tuple[ControlCurve, ...]
     keys: tuple[Key, ...]
+    thresholds: tuple[Threshold, ...] = ()
 
     def curve(self, control: str, part: str | None = None) -> ControlCurve | None:
         for wanted in (part, None):
