@@ -1,0 +1,5 @@
+"""`python -m sonify` is `sonify`."""
+
+from sonify.cli import main
+
+main()

@@ -1,0 +1,143 @@
+"""The commands, one function each. Their docstrings are the help that a user reads."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Annotated, Literal, Optional
+
+import typer
+
+app = typer.Typer(
+    name="sonify",
+    help="Turn a science process into a soundscape that your class can play.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+
+SceneArgument = Annotated[str, typer.Argument(metavar="SCENE", help="A ready-made scene's name, or a scene file.")]
+ClassOption = Annotated[
+    Optional[Path],  # noqa: UP045 - typer reads this at run time
+    typer.Option("--class", metavar="FILE", help="Your class file; left out, a well-stocked class."),
+]
+SeedOption = Annotated[int, typer.Option("--seed", metavar="N", help="Another number scatters the taps differently.")]
+JsonOption = Annotated[bool, typer.Option("--json", help="Print for machines.")]
+Scaffold = Literal["full", "part", "open"]
+
+
+def _print_json(value: object) -> None:
+    print(json.dumps(value, ensure_ascii=False, indent=1))
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from sonify import __version__
+
+        print(f"sonify {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def options(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and stop.")
+    ] = False,
+) -> None:
+    """Turn a science process into a soundscape that your class can play."""
+
+
+@app.command()
+def scenes(as_json: JsonOption = False) -> None:
+    """List the ready-made scenes."""
+    from sonify import lesson
+    from sonify.cli.views import scene_list
+
+    rows = [lesson.load(name) for name in lesson.scene_names()]
+    if as_json:
+        _print_json([{"name": s.name, "title": s.title, "process": s.process, "ages": list(s.ages)} for s in rows])
+    else:
+        scene_list(rows)
+
+
+@app.command()
+def show(
+    scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0, as_json: JsonOption = False
+) -> None:
+    """Show the science, the key from science to sound, and the arrangement."""
+    from sonify import lesson
+    from sonify.cli.views import lesson_view
+    from sonify.records.tables import lesson_facts
+
+    studied = lesson.study(scene, class_file, seed=seed)
+    if as_json:
+        _print_json(lesson_facts(studied))
+    else:
+        lesson_view(studied)
+
+
+@app.command()
+def check(
+    scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0, as_json: JsonOption = False
+) -> None:
+    """Check the science, what the ear can tell apart, what the class can play, and how loud it is."""
+    from sonify import lesson
+    from sonify.cli.views import findings_view
+    from sonify.records.tables import problem_rows
+
+    findings = lesson.check(scene, class_file, seed=seed)
+    if as_json:
+        serious = [f for f in findings if f.serious]
+        _print_json({"problems": problem_rows(serious), "notes": problem_rows([f for f in findings if not f.serious])})
+    else:
+        findings_view(findings)
+
+
+@app.command()
+def make(
+    scene: SceneArgument,
+    class_file: ClassOption = None,
+    out: Annotated[
+        Optional[Path],  # noqa: UP045
+        typer.Option("--out", metavar="DIR", help="The pack's folder; left out, the scene's name, here."),
+    ] = None,
+    seed: SeedOption = 0,
+    scaffold: Annotated[
+        Scaffold, typer.Option("--scaffold", help="How much pupils are given: everything, a part, or an open frame.")
+    ] = "full",
+    replace: Annotated[
+        bool, typer.Option("--replace", help="Overwrite files of the pack that were changed by hand; keep added ones.")
+    ] = False,
+) -> None:
+    """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
+    from sonify import lesson
+    from sonify.cli.views import pack_view, progress_bar
+
+    with progress_bar() as progress:
+        folder = lesson.make(
+            scene, class_file, out=out, seed=seed, scaffold=scaffold, replace=replace, progress=progress
+        )
+    pack_view(folder)
+
+
+@app.command()
+def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0) -> None:
+    """Play the piece, with the conductor's cues in the terminal. Ctrl-C stops it."""
+    from sonify import lesson
+    from sonify.cli.views import CueDisplay
+
+    studied = lesson.study(scene, class_file, seed=seed)
+    with CueDisplay(studied.score) as display:
+        wav = lesson.play(studied.score, display.at)
+    if wav is not None:
+        print(f"There is no way to play sound here. The recording is in {wav}: open it in any player.")
+
+
+@app.command()
+def new(name: Annotated[str, typer.Argument(metavar="NAME", help="The new scene's name.")]) -> None:
+    """Write NAME.toml: a commented scene file of your own that already makes a pack."""
+    from sonify import lesson
+
+    path = lesson.new_scene(name)
+    print(f"Wrote {path}. Change it in any text editor, then: sonify make {path}")

@@ -1,0 +1,172 @@
+"""What the commands print for people: plain tables that read well in any terminal."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from fractions import Fraction
+from pathlib import Path
+from types import TracebackType
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from sonify.records.findings import Finding
+from sonify.records.lesson import Lesson
+from sonify.records.scene import Scene
+from sonify.records.score import Cue, Score
+from sonify.records.words import clock_text, note_name, tempo_word
+from sonify.units import printed
+
+
+def _console(*, stderr: bool = False) -> Console:
+    return Console(stderr=stderr, highlight=False, soft_wrap=False)
+
+
+def _table(*headings: str, title: str = "") -> Table:
+    table = Table(title=title or None, title_justify="left", title_style="bold", box=None, pad_edge=False)
+    for heading in headings:
+        table.add_column(heading, header_style="bold", overflow="fold")
+    return table
+
+
+def _add(table: Table, *cells: str) -> None:
+    table.add_row(*(Text(cell) for cell in cells))  # Text: nobody's square brackets are markup
+
+
+def scene_list(scenes: Sequence[Scene]) -> None:
+    """One line a scene, the name first; never wrapped, so that it can be piped."""
+    width = max((len(scene.name) for scene in scenes), default=0)
+    for scene in scenes:
+        print(f"{scene.name:<{width}}  {scene.title} (ages {scene.ages[0]} to {scene.ages[1]}; {scene.process})")
+
+
+def lesson_view(lesson: Lesson) -> None:
+    """The science, the key and the arrangement."""
+    console = _console()
+    scene, timeline, score = lesson.scene, lesson.timeline, lesson.score
+    console.print(Text(scene.title, style="bold"))
+    console.print(Text(scene.story))
+    console.print()
+    table = _table("quantity", "unit", "least", "most", "start", "end", title="The science")
+    for quantity in timeline.quantities:
+        values = quantity.in_unit()
+        figures = (f"{v:.4g}" for v in (values.min(), values.max(), values[0], values[-1]))
+        _add(table, quantity.name, printed(quantity.unit), *figures)
+    console.print(table)
+    for kept in timeline.conserved:
+        console.print(Text(f"{kept.name}: constant to {kept.relative_drift:.1e} of what moved"))
+    console.print()
+    bars = {s.stage: s for s in lesson.controls.time_map.stages}
+    table = _table("stage", "bars", "beats a minute", "what happens", title="The stages, as the model found them")
+    for stage in timeline.stages:
+        held = bars.get(stage.name)
+        where = f"{held.bar} to {held.bar + held.bars - 1}" if held else "-"
+        speed = f"{held.bpm:g} ({tempo_word(held.bpm)[1]})" if held else "-"
+        _add(table, stage.title, where, speed, stage.science)
+    console.print(table)
+    for missing in timeline.missing:
+        console.print(Text(f"No {missing.stage}: {missing.reason} {missing.fix}"))
+    console.print()
+    console.print(Text("The key: what you hear, and why", style="bold"))
+    for key in lesson.controls.keys:
+        console.print(Text(f"- {key.sentence} {key.rule.why}"))
+        console.print(Text(f"  {key.exaggeration_words} {key.verdict}"))
+    console.print()
+    _arrangement(console, score)
+    findings_view(lesson.findings, console=console)
+
+
+def _arrangement(console: Console, score: Score) -> None:
+    table = _table("group", "part", "plays", "how", "pupils", "notes", title=f"The arrangement ({score.scale.name})")
+    for part in score.group_parts:
+        row = score.instrument(part.instrument)
+        pitches = [note.midi for note in part.notes]
+        span = f", {note_name(min(pitches))} to {note_name(max(pitches))}" if row.pitched and pitches else ""
+        played = f"{len(part.notes)}{span}"
+        _add(table, str(part.group), part.name, row.name.lower(), part.texture, str(part.players), played)
+    console.print(table)
+    length = clock_text(float(score.clock.seconds(score.end_beat)))
+    console.print(Text(f"{score.bars} bars of {score.metre.text} after a {score.count_in_bars}-bar count-in, {length}"))
+
+
+def findings_view(findings: Sequence[Finding], *, console: Console | None = None) -> None:
+    """Problems first, then notes; a plain sentence where there is nothing to say."""
+    console = console or _console()
+    console.print()
+    problems, notes = [f for f in findings if f.serious], [f for f in findings if not f.serious]
+    if not problems:
+        console.print(Text("No problems found."))
+    for heading, listed in (("To mend", problems), ("Good to know", notes)):
+        if listed:
+            console.print(Text(heading, style="bold"))
+        for finding in listed:
+            place = ", ".join(word for word in (finding.part, finding.where) if word)
+            console.print(Text(f"- {place + ': ' if place else ''}{finding.message} {finding.fix}".rstrip()))
+
+
+def pack_view(folder: Path) -> None:
+    """Where the pack is and what to open first."""
+    print(f"The lesson pack is in {folder}")
+    print("  teacher.pdf     read this first: the lesson in minutes, the science, the key")
+    print("  conductor.pdf   your cue sheet and the score")
+    print("  pupils.pdf      flow chart, group cards, vocabulary, our sound and why")
+    print("  page.html       open it in a browser, in front of the projector: hear and conduct")
+    print("  soundscape.wav  the recording; stems/ has one file a group")
+    print("  soundscape.mid, score.musicxml   for keyboards, sequencers and notation programs")
+
+
+@contextmanager
+def progress_bar() -> Iterator[Callable[[str, float], None]]:
+    """Progress on standard error: a bar in a terminal, nothing in a pipe."""
+    console = _console(stderr=True)
+    if not console.is_terminal:
+        yield lambda doing, share: None
+        return
+    from rich.progress import BarColumn, Progress, TextColumn
+
+    columns = (TextColumn("{task.description:<28}"), BarColumn(), TextColumn("{task.percentage:>3.0f} %"))
+    with Progress(*columns, console=console, transient=True) as bar:
+        task = bar.add_task("starting", total=1.0)
+        yield lambda doing, share: bar.update(task, description=doing, completed=share)
+
+
+class CueDisplay:
+    """One line that follows the piece: bar, beat, tempo, stage, and who comes next in how many beats."""
+
+    def __init__(self, score: Score) -> None:
+        self.score, self.clock = score, score.clock
+        self.shown = ""
+
+    def __enter__(self) -> CueDisplay:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, tb: TracebackType | None) -> None:
+        if self.shown:
+            print()
+
+    def at(self, second: float) -> None:
+        """Show the moment `second` seconds into the piece; prints only when the beat has changed."""
+        line = self.line(self.clock.beat_at(second))
+        if line != self.shown:
+            sys.stdout.write("\r" + line.ljust(len(self.shown)))
+            sys.stdout.flush()
+            self.shown = line
+
+    def line(self, beat: Fraction) -> str:
+        bar, within = self.clock.bar_and_beat(beat)
+        count = f"count-in {int(within)}" if bar < 1 else f"bar {bar} beat {int(within)}"
+        bpm = [t.bpm for t in self.score.tempi if t.bar <= max(bar, 1)][-1]
+        section = self.score.section_at(max(bar, 1))
+        ahead = [c for c in self.score.cues if self._beat(c) > beat]
+        words = [count, f"{bpm:g} a minute", section.title if section else "the end"]
+        if ahead:
+            first = min(ahead, key=self._beat)
+            who = first.part or "everybody"
+            words.append(f"in {-int((beat - self._beat(first)) // 1)}: {who} {first.action} {first.detail}".rstrip())
+        return "  |  ".join(words)[:118]
+
+    def _beat(self, cue: Cue) -> Fraction:
+        return self.clock.beat_of_bar(cue.bar) + cue.beat - 1
