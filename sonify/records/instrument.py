@@ -22,6 +22,8 @@ FAMILIES = (
     "voice",
 )
 
+REGISTERS = ("low", "middle", "high")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Instrument:
@@ -37,6 +39,7 @@ class Instrument:
     sustains: True if a sound can be held (blown, bowed, shaken on, swirled, sung). ring_s: rough ring time, seconds.
     loud: 1 soft, 2 medium, 3 loud, as heard in a classroom (common practice). players: players one instrument takes.
     bodily: needs nothing from the cupboard (claps, stamps, voices). clef: treble, bass or percussion.
+    register: how high it sounds among a class's instruments, so that groups can be told apart by ear.
     """
 
     id: str
@@ -61,6 +64,7 @@ class Instrument:
     players: int = 1
     bodily: bool = False
     clef: str = "percussion"
+    register: str = "middle"
     how: str = ""  # how to play it softly and safely, one sentence
 
     def names(self) -> tuple[str, ...]:

@@ -11,6 +11,8 @@ from sonify.records.instrument import Instrument
 from sonify.records.scene import Metre, Scale
 
 COUNT_IN = "count-in"
+CUE_ACTIONS = ("start", "enter", "rest", "louder", "softer", "tempo", "stop")
+DIFFICULTIES = ("easy", "core", "stretch")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,7 +21,9 @@ class Note:
 
     midi: the sounding pitch, or for an unpitched instrument its General MIDI percussion key.
     velocity 1..127. brightness 0 (soft beater) .. 1 (hard beater). instrument: which of the part's instruments
-    plays it, "" for the part's first. player: which player of the group, from 1; 0 = all of them together.
+    plays it, "" for the part's first. player: which player of the part, from 1, counted through its seats; 0 = all who
+    play that instrument then. asked: the MIDI note number that a pitch rule asked for at this beat, before scale and
+    range; None where the note is not the rule's own (a passing note, a pattern, an unpitched sound).
     """
 
     beat: Fraction
@@ -29,16 +33,30 @@ class Note:
     brightness: float = 0.5
     instrument: str = ""
     player: int = 0
+    asked: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seat:
-    """`players` pupils of a group on `count` of one instrument. job: what they do, in words, if it is not plain."""
+    """`players` pupils of a group on `count` of one instrument. job: what they do, in words, if it is not plain.
+
+    at_once: how many of them play at a time where they take turns (0: all do); the turn passes on every `turn_bars`
+    bars, counted from bar 1.
+    """
 
     instrument: str
     players: int
     count: int
     job: str = ""
+    at_once: int = 0
+    turn_bars: int = 4
+
+    def on_duty(self, bar: int) -> tuple[int, ...]:
+        """Who of the seat plays in a bar, from 0: all, or those whose turn it is."""
+        if not 0 < self.at_once < self.players:
+            return tuple(range(self.players))
+        first = (bar - 1) // self.turn_bars * self.at_once
+        return tuple(sorted((first + place) % self.players for place in range(self.at_once)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +103,9 @@ class Part:
 
     instrument: the catalogue id of the main instrument. instructions: what the card says instead of exact notes
     (scatter: "from a few taps to many"). meaning: what the group is in the science.
+    team: 0 where the whole group plays; a group that plays two parts at once is in two teams, 1 and 2.
+    bars_off, bars_on: pitch classes to take off a barred instrument, and swap bars to put on.
+    difficulty: "easy", "core" or "stretch". octaves: added to what the pitch rule asks, to suit the instrument.
     """
 
     name: str
@@ -99,6 +120,11 @@ class Part:
     patterns: tuple[Pattern, ...] = ()
     dynamics: tuple[DynamicMark, ...] = ()
     blanks: tuple[Blank, ...] = ()
+    team: int = 0
+    bars_off: tuple[int, ...] = ()
+    bars_on: tuple[int, ...] = ()
+    difficulty: str = "core"
+    octaves: int = 0
 
     @property
     def players(self) -> int:
