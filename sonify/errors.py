@@ -60,6 +60,17 @@ class BadFile(SonifyError, ValueError):
         super().__init__(f"{place}: {message}" if key is None else f"{place}: {key}: {message}")
         self.file, self.line, self.key, self.message = file, line, key, message
 
+    @classmethod
+    def several(cls, faults: Iterable[BadFile], most: int = 20) -> BadFile:
+        """One error that names the faults of one file in the order of their lines; beyond `most` they are counted."""
+        ordered = sorted(faults, key=lambda fault: fault.line or 0)
+        if len(ordered) == 1:
+            return ordered[0]
+        rows = [f"\n  {fault}" for fault in ordered[:most]]
+        if len(ordered) > most:
+            rows.append(f"\n  and {len(ordered) - most} more")
+        return cls(ordered[0].file, f"{len(ordered)} things to mend{''.join(rows)}")
+
 
 class PackInTheWay(SonifyError):
     """The output folder holds something that would be lost by writing there."""

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 TEXTURES = ("drone", "ostinato", "melody", "tremolo", "scatter")
 CONTROLS = ("tempo", "pitch", "density", "dynamics", "brightness")
 CURVES = ("linear", "logarithmic")
+#: Natural sounds that may lie under the recording.
+BACKGROUNDS = ("sea", "wind", "rain", "stream")
 #: The unit each control is held in. Pitch: MIDI note number (60 = C4). Density: strokes a beat for the group.
 #: Dynamics: MIDI velocity 1..127. Brightness: 0 (softest beater, darkest) to 1 (hardest, brightest).
 CONTROL_UNITS = {
