@@ -26,7 +26,7 @@ class UnknownName(SonifyError, LookupError):
 
     def __init__(self, kind: str, name: str, allowed: Iterable[str]) -> None:
         names = sorted(allowed)
-        super().__init__(f'unknown {kind} "{name}"{nearest(name, names)}. Allowed: {", ".join(names)}')
+        super().__init__(f'unknown {kind} "{name}"{nearest(name, names) or "."} Allowed: {", ".join(names)}')
         self.kind, self.name, self.allowed = kind, name, names
 
 

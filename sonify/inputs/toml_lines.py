@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from contextlib import suppress
 from dataclasses import dataclass, field
 
 #: Tables and lists within each other. Scene files need three; tomllib's own time grows with the square of this.
@@ -58,10 +59,8 @@ def key_lines(text: str) -> KeyLines:
     3
     """
     walk = _Walk(text)
-    try:
+    with suppress(_NotToml):  # what was found so far is right, and tomllib explains the rest
         walk.document()
-    except _NotToml:
-        pass  # what was found so far is right, and tomllib explains the rest
     return walk.found
 
 

@@ -1,0 +1,72 @@
+"""The text of a class file as a Classroom."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sonify.errors import UnknownName, nearest
+from sonify.inputs.document import Fault, read_document, refuse, shown
+from sonify.records.classroom import Classroom, Stock
+from sonify.records.instrument import Catalogue
+
+
+def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Classroom:
+    """The class that a file's text describes.
+
+    Two names of one instrument ("tambours", "frame drums") are added up: a cupboard list may well keep them on two
+    lines. A count of 0 is the same as no line.
+
+    Args:
+        text: the whole file.
+        file: its name as the user gave it, for messages.
+        name: the name of the class, the file's stem.
+        catalogue: the instruments that there are.
+
+    Raises BadFile, which names every fault with its line, its key and what is allowed.
+    """
+    from sonify.inputs.class_shape import ClassShape  # loads pydantic
+    from sonify.inputs.shapes import keys_of, validated
+
+    document = read_document(text, file=file)
+    shape, faults = validated(ClassShape, document.data)
+    counts, unknown = _cupboard(document.data.get("cupboard"), catalogue, keys_of(ClassShape))
+    faults += unknown
+    if shape is None or faults:
+        refuse(faults, document.origin)
+    if shape.groups > shape.pupils:
+        message = f"{shape.groups} groups need at least {shape.groups} pupils, and there are {shape.pupils}"
+        refuse([Fault(key="groups", message=message)], document.origin)
+    return Classroom(
+        year=shape.year,
+        pupils=shape.pupils,
+        groups=shape.groups,
+        minutes=shape.minutes,
+        needs=tuple(dict.fromkeys(shape.needs)),
+        cupboard=tuple(Stock(instrument=row, count=count) for row, count in counts.items() if count),
+        name=name,
+        origin=document.origin,
+    )
+
+
+def _cupboard(rows: Any, catalogue: Catalogue, top: set[str]) -> tuple[dict[str, int], list[Fault]]:
+    """How many of each instrument, by catalogue id, and the names that no instrument has."""
+    counts: dict[str, int] = {}
+    faults: list[Fault] = []
+    for name, count in rows.items() if isinstance(rows, dict) else ():
+        try:
+            found = catalogue.find(name)
+        except UnknownName as error:
+            faults.append(Fault(key=f"cupboard.{name}", message=_unknown(name, error, catalogue, top)))
+            continue
+        if isinstance(count, int):
+            counts[found.id] = counts.get(found.id, 0) + count
+    return counts, faults
+
+
+def _unknown(name: str, error: UnknownName, catalogue: Catalogue, top: set[str]) -> str:
+    if name in top:
+        return f'"{name}" is no instrument; the key belongs at the top of the file, above [cupboard]'
+    # The nearest spelling may be an alias; the list of what is allowed stays readable without them.
+    spellings = [spelling for row in catalogue.instruments for spelling in row.names()]
+    allowed = f"Allowed, also by their other names: {', '.join(error.allowed)}"
+    return f"unknown instrument {shown(name)}{nearest(name[:60], spellings) or '.'} {allowed}"

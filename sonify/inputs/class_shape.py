@@ -1,0 +1,35 @@
+"""The shape of a class file: which keys it may have, and what may stand there."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import AfterValidator, Field
+
+from sonify.inputs.readings import unknown
+from sonify.inputs.shapes import Shape, size, within
+from sonify.records.classroom import NEEDS
+
+COUNT = Annotated[int, within(0, 100)]
+
+
+def need(name: str) -> str:
+    plain = " ".join(name.lower().split())
+    if plain not in NEEDS:
+        raise unknown("need", name, NEEDS)
+    return plain
+
+
+class ClassShape(Shape):
+    year: Annotated[int, within(3, 6, ", the school years of 7 to 11 year-olds in England")] = Field(
+        description="a whole number from 3 to 6, the school year"
+    )
+    pupils: Annotated[int, within(1, 60)] = Field(description="a whole number from 1 to 60")
+    groups: Annotated[int, within(1, 12)] = Field(description="a whole number from 1 to 12")
+    minutes: Annotated[int, within(10, 180)] = Field(default=60, description="a whole number from 10 to 180")
+    needs: Annotated[list[Annotated[str, AfterValidator(need)]], size(0, len(NEEDS), "needs")] = Field(
+        default=[], description=f"a list of any of: {', '.join(NEEDS)}"
+    )
+    cupboard: dict[str, COUNT] = Field(
+        default={}, description='how many of each instrument, a whole number from 0 to 100, such as "ocean drum" = 1'
+    )

@@ -1,0 +1,205 @@
+"""The text of a scene file as a Scene. Shape, units and the file's own names are checked here; the names of processes,
+quantities, stages and instruments are for `lesson`, which knows the registries."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+from sonify.errors import nearest
+from sonify.inputs import readings
+from sonify.inputs.document import Document, Fault, read_document, refuse, shown
+from sonify.inputs.text import text_of
+from sonify.records.scene import (
+    BackgroundPlan,
+    Condition,
+    Measure,
+    Misconception,
+    Music,
+    PartPlan,
+    Question,
+    Rule,
+    Scene,
+    StageNote,
+    Word,
+)
+from sonify.records.score import COUNT_IN
+
+__all__ = ["read_scene", "text_of"]
+
+if TYPE_CHECKING:
+    from sonify.inputs.scene_shape import HearShape, MusicShape, PartShape, SceneShape
+
+
+def read_scene(text: str, *, file: str, name: str) -> Scene:
+    """The scene that a file's text describes.
+
+    Args:
+        text: the whole file.
+        file: its name as the user gave it, for messages.
+        name: the scene's own name, the file's stem.
+
+    Raises BadFile, which names every fault with its line, its key and what is allowed.
+    """
+    from sonify.inputs.scene_shape import SceneShape  # loads pydantic
+    from sonify.inputs.shapes import validated
+
+    document = read_document(text, file=file)
+    shape, faults = validated(SceneShape, document.data)
+    faults += _faults_between(document.data)
+    if shape is None or faults:
+        refuse(faults, document.origin)
+    music = _music(shape.music)
+    rules = tuple(_rule(number, hear, music) for number, hear in enumerate(shape.hear))
+    faults += _faults_of_tempo(rules, music)
+    if faults:
+        refuse(faults, document.origin)
+    return _scene(shape, document, name, music, rules)
+
+
+def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules: tuple[Rule, ...]) -> Scene:
+    return Scene(
+        name=name,
+        title=shape.title,
+        process=shape.process,
+        story=shape.story,
+        ages=(shape.ages[0], shape.ages[1]),
+        music=music,
+        rules=rules,
+        parts=tuple(_part(number, part) for number, part in enumerate(shape.part)),
+        conditions=tuple(Condition(name=key, measure=_measure(value)) for key, value in shape.conditions.items()),
+        background=tuple(
+            BackgroundPlan(
+                kind=b.sound, quantity=b.follows, loudest=readings.velocity(b.loudest), key=f"background.{number}"
+            )
+            for number, b in enumerate(shape.background)
+        ),
+        stages=tuple(
+            StageNote(stage=s.name, caption=s.caption, share=s.share, key=f"stage.{number}")
+            for number, s in enumerate(shape.stage)
+        ),
+        curriculum=tuple(shape.curriculum),
+        vocabulary=tuple(Word(word=v.word, meaning=v.meaning) for v in shape.vocabulary),
+        misconceptions=tuple(
+            Misconception(belief=m.belief, correction=m.correction, ask=m.ask) for m in shape.misconception
+        ),
+        questions=tuple(Question(ask=q.ask, answer=q.answer) for q in shape.question),
+        cautions=tuple(shape.cautions),
+        teacher_notes=tuple(shape.teacher_notes),
+        origin=document.origin,
+    )
+
+
+def _music(shape: MusicShape) -> Music:
+    slowest, fastest = (readings.tempo_bpm(text) for text in shape.tempo)
+    return Music(
+        length_s=readings.length_s(shape.length),
+        metre=readings.metre(shape.metre),
+        scale=readings.scale(shape.scale),
+        slowest_bpm=slowest,
+        fastest_bpm=fastest,
+        gliding=shape.gliding,
+    )
+
+
+def _rule(number: int, hear: HearShape, music: Music) -> Rule:
+    low, high = (readings.measure(text) for text in hear.low_high)
+    to_low, to_high = (readings.sound(hear.control, text, music.metre) for text in hear.to)
+    return Rule(
+        quantity=hear.quantity,
+        control=hear.control,
+        low=low,
+        high=high,
+        to_low=to_low,
+        to_high=to_high,
+        to_low_text=hear.to[0],
+        to_high_text=hear.to[1],
+        why=hear.why,
+        curve=hear.curve,
+        part=hear.part,
+        key=f"hear.{number}",
+    )
+
+
+def _part(number: int, part: PartShape) -> PartPlan:
+    return PartPlan(
+        name=part.name,
+        texture=part.texture,
+        sounds=tuple(part.sounds),
+        meaning=part.meaning,
+        stages=tuple(" ".join(stage.split()) for stage in part.stages),
+        key=f"part.{number}",
+    )
+
+
+def _measure(value: str | int) -> Measure:
+    if isinstance(value, int):
+        return Measure(text=str(value), value=float(value), unit="1")
+    return readings.measure(value)
+
+
+def _faults_between(data: dict[str, Any]) -> list[Fault]:
+    """Names within the file that do not fit each other. Reads the raw tables, so that it also serves a faulty file."""
+    parts = dict(_texts(data, "part", "name"))
+    faults = [*_twice(data, "part", "name", "part"), *_twice(data, "stage", "name", "stage")]
+    faults += [
+        Fault(key=f"part.{number}.name", message=f'"{COUNT_IN}" is the name of the count-in; take another')
+        for number, name in parts.items()
+        if name.casefold() == COUNT_IN
+    ]
+    for number, name in _texts(data, "hear", "part"):
+        if parts and name not in parts.values():
+            allowed = ", ".join(sorted(set(parts.values())))
+            message = f"no part is called {shown(name)}{nearest(name[:60], parts.values()) or '.'} Allowed: {allowed}"
+            faults.append(Fault(key=f"hear.{number}.part", message=message))
+    return faults + _faults_of_rules(data)
+
+
+def _faults_of_rules(data: dict[str, Any]) -> list[Fault]:
+    """Two rules for one control of one part; a tempo for one part alone."""
+    faults: list[Fault] = []
+    owners = dict(_texts(data, "hear", "part"))
+    first: dict[tuple[str, str | None], int] = {}
+    for number, control in _texts(data, "hear", "as"):
+        whose = (control, owners.get(number))
+        if whose in first:
+            message = f"the {control} of the same part already follows rule {first[whose] + 1} of the file; keep one"
+            faults.append(Fault(key=f"hear.{number}.as", message=message))
+        first.setdefault(whose, number)
+        if control == "tempo" and number in owners:
+            message = (
+                "a class follows one conductor, so tempo belongs to the whole piece: leave part out, or use density"
+            )
+            faults.append(Fault(key=f"hear.{number}.part", message=message))
+    return faults
+
+
+def _faults_of_tempo(rules: tuple[Rule, ...], music: Music) -> list[Fault]:
+    limits = f"{music.slowest_bpm:g} to {music.fastest_bpm:g} bpm"
+    return [
+        Fault(
+            key=f"{rule.key}.to",
+            message=f"{text} is outside {limits}, the limits of tempo in [music]; widen them or change this",
+        )
+        for rule in rules
+        if rule.control == "tempo"
+        for bpm, text in ((rule.to_low, rule.to_low_text), (rule.to_high, rule.to_high_text))
+        if not music.slowest_bpm <= bpm <= music.fastest_bpm
+    ]
+
+
+def _texts(data: dict[str, Any], table: str, key: str) -> Iterator[tuple[int, str]]:
+    """(number of the table, text) wherever the tables of one kind have this key with a text."""
+    rows = data.get(table)
+    for number, row in enumerate(rows if isinstance(rows, list) else []):
+        if isinstance(row, dict) and isinstance(row.get(key), str):
+            yield number, " ".join(row[key].split())
+
+
+def _twice(data: dict[str, Any], table: str, key: str, kind: str) -> Iterator[Fault]:
+    first: dict[str, int] = {}
+    for number, name in _texts(data, table, key):
+        if name.casefold() in first:
+            message = f"there are two {kind}s called {shown(name)}; give each its own name"
+            yield Fault(key=f"{table}.{number}.{key}", message=message)
+        first.setdefault(name.casefold(), number)

@@ -1,0 +1,194 @@
+"""The shape of a scene file: which keys each table may have, and what may stand there."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import AfterValidator, Field, ValidationInfo, field_validator
+
+from sonify.inputs import readings
+from sonify.inputs.document import shown
+from sonify.inputs.readings import UnreadableWord
+from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
+from sonify.records.scene import BACKGROUNDS, CONTROLS, CURVES, STAGES_ALL, TEXTURES, Metre
+
+MEASURES = 'two numbers with their units, such as ["5 degC", "25 degC"]'
+EXAMPLES = {
+    "tempo": '["66 bpm", "112 bpm"]',
+    "pitch": '["C4", "C6"]',
+    "density": '["1 per bar", "2 per beat"]',
+    "dynamics": '["p", "f"]',
+    "brightness": '["20 %", "80 %"]',
+}
+
+
+def condition(value: object) -> object:
+    """A number with its unit, or a bare whole number for what is counted."""
+    if isinstance(value, str):
+        readings.measure(value)
+        return value
+    if isinstance(value, int) and not isinstance(value, bool):
+        if abs(value) > 1_000_000:
+            raise UnreadableWord(f"is {shown(value)}; a bare whole number may be up to 1000000")
+        return value
+    if isinstance(value, float):
+        raise UnreadableWord(f'is the bare number {shown(value)}; write it with its unit, such as "{value:g} degC"')
+    raise UnreadableWord(f'is {shown(value)}; wanted: a number with its unit in quotation marks, such as "14 degC"')
+
+
+def stage_names(value: object) -> object:
+    """The word all, or a list of the names of stages."""
+    if value == "all":
+        return list(STAGES_ALL)
+    if isinstance(value, str):
+        raise UnreadableWord(
+            f'is {shown(value)}; write "all", or a list of stages in square brackets: ["{value[:60]}"]'
+        )
+    if not isinstance(value, list) or not value or not all(isinstance(name, str) and name.strip() for name in value):
+        raise UnreadableWord(f'is {shown(value)}; wanted: "all", or a list of the names of stages')
+    if len(set(value)) < len(value) or (len(value) > 1 and "all" in value) or len(value) > 20:
+        raise UnreadableWord('names a stage twice, or "all" among others, or more than 20')
+    return value
+
+
+class MusicShape(Shape):
+    length: Annotated[str, read_by(readings.length_s)] = Field(
+        default="3 min", description='a time such as "3 min" or "90 s"'
+    )
+    metre: Annotated[str, read_by(readings.metre)] = Field(default="4/4", description='"2/4", "3/4" or "4/4"')
+    scale: Annotated[str, read_by(readings.scale)] = Field(
+        default="C pentatonic", description='a tonic and a mode, such as "C pentatonic" or "D dorian"'
+    )
+    tempo: Annotated[list[Annotated[str, read_by(readings.tempo_bpm)]], size(2, 2, "tempi")] = Field(
+        default=["60 bpm", "132 bpm"], description='the slowest and the fastest beat, such as ["60 bpm", "132 bpm"]'
+    )
+    gliding: bool = Field(default=False, description="true or false, without quotation marks")
+
+    @field_validator("tempo")
+    @classmethod
+    def slowest_first(cls, ends: list[str]) -> list[str]:
+        if readings.tempo_bpm(ends[0]) > readings.tempo_bpm(ends[1]):
+            raise UnreadableWord(f"the slowest comes first, and {ends[0]} is faster than {ends[1]}")
+        return ends
+
+
+class HearShape(Shape):
+    quantity: Name = Field(description="the name of a quantity that the process computes, in quotation marks")
+    control: Annotated[str, one_of("control", CONTROLS)] = Field(
+        alias="as", description=f"one of {', '.join(CONTROLS)}"
+    )
+    low_high: Annotated[list[Annotated[str, read_by(readings.measure)]], size(2, 2, "values")] = Field(
+        alias="from", description=MEASURES
+    )
+    to: Annotated[list[Annotated[str, words(40)]], size(2, 2, "values")] = Field(
+        description='two values in quotation marks, such as ["66 bpm", "112 bpm"] or ["p", "f"]'
+    )
+    why: Line = Field(description="the reason, in a pupil's words")
+    curve: Annotated[str, one_of("curve", CURVES)] = Field(default="linear", description=f"one of {', '.join(CURVES)}")
+    part: Name | None = Field(
+        default=None, description="the name of a part; without it the rule holds for the whole piece"
+    )
+
+    @field_validator("low_high")
+    @classmethod
+    def ends_differ(cls, ends: list[str]) -> list[str]:
+        low, high = map(readings.measure, ends)
+        if (low.value, low.unit) == (high.value, high.unit):
+            raise UnreadableWord(f"both ends are {low.text}; a rule needs two different values")
+        return ends
+
+    @field_validator("to")
+    @classmethod
+    def sounds_differ(cls, ends: list[str], info: ValidationInfo) -> list[str]:
+        control = info.data.get("control")
+        if control is None:
+            return ends  # the control itself is at fault, and says so
+        try:
+            low, high = (readings.sound(control, text, Metre()) for text in ends)
+        except ValueError as error:
+            raise UnreadableWord(f"{error}. For {control} write for example {EXAMPLES[control]}") from None
+        if low == high:
+            raise UnreadableWord(f"both ends are {ends[0]}; nobody could hear the quantity change")
+        return ends
+
+
+class PartShape(Shape):
+    name: Annotated[str, words(40)] = Field(description="the name of the part, in quotation marks")
+    texture: Annotated[str, one_of("texture", TEXTURES)] = Field(description=f"one of {', '.join(TEXTURES)}")
+    sounds: Annotated[list[Name], size(1, 20, "instruments")] = Field(
+        description='a list of instruments, the favourite first, such as ["ocean drum", "shaker", "voices"]'
+    )
+    stages: Annotated[Any, AfterValidator(stage_names)] = Field(default="all", validate_default=True)
+    meaning: Annotated[str, words(400, least=0)] = Field(default="", description="a text for the group's card")
+
+
+class BackgroundShape(Shape):
+    sound: Annotated[str, one_of("background sound", BACKGROUNDS)] = Field(
+        description=f"one of {', '.join(BACKGROUNDS)}"
+    )
+    follows: Name = Field(description="the name of a quantity that the process computes, in quotation marks")
+    loudest: Annotated[str, read_by(readings.velocity)] = Field(
+        default="mp", description='a dynamic mark, such as "mp"'
+    )
+
+
+class StageShape(Shape):
+    name: Name = Field(description="the name of a stage that the process finds, in quotation marks")
+    caption: Annotated[str, words(200)] = Field(description="one line for pupils, in quotation marks")
+    share: Annotated[float, within(0.1, 10)] = Field(
+        default=1.0, description="how long the stage lasts beside the others, a number from 0.1 to 10"
+    )
+
+
+class WordShape(Shape):
+    word: Name = Field(description="a word in quotation marks")
+    meaning: Line = Field(description="what it means, in quotation marks")
+
+
+class MisconceptionShape(Shape):
+    belief: Line = Field(description="what pupils often believe, in quotation marks")
+    correction: Annotated[str, words(600)] = Field(description="what is true, in quotation marks")
+    ask: Annotated[str, words(300, least=0)] = Field(default="", description="a question that brings it out")
+
+
+class QuestionShape(Shape):
+    ask: Line = Field(description="a question in quotation marks")
+    answer: Annotated[str, words(600)] = Field(description="its answer in quotation marks")
+
+
+class SceneShape(Shape):
+    title: Line = Field(description="a text in quotation marks")
+    process: Name = Field(description='the name of a process, such as "water-cycle"')
+    ages: Annotated[list[Annotated[int, within(4, 18)]], size(2, 2, "ages")] = Field(
+        default=[7, 11], description="the youngest and the oldest age, such as [7, 11]"
+    )
+    story: Annotated[str, words(4000, least=0)] = Field(default="", description="a text in quotation marks")
+    curriculum: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
+    cautions: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
+    teacher_notes: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
+    conditions: dict[str, Annotated[Any, AfterValidator(condition)]] = Field(
+        default={}, description='a table [conditions] with lines such as sea_temperature = "14 degC"'
+    )
+    music: MusicShape = Field(default=MusicShape(), description="a table [music]")
+    hear: Annotated[list[HearShape], size(1, 40, "rules")] = Field(description="one table [[hear]] for each rule")
+    part: Annotated[list[PartShape], size(1, 12, "parts")] = Field(description="one table [[part]] for each part")
+    background: Annotated[list[BackgroundShape], size(0, 8, "sounds")] = Field(
+        default=[], description="tables [[background]]"
+    )
+    stage: Annotated[list[StageShape], size(0, 20, "stages")] = Field(default=[], description="tables [[stage]]")
+    vocabulary: Annotated[list[WordShape], size(0, 60, "words")] = Field(
+        default=[], description="tables [[vocabulary]]"
+    )
+    misconception: Annotated[list[MisconceptionShape], size(0, 30, "tables")] = Field(
+        default=[], description="tables [[misconception]]"
+    )
+    question: Annotated[list[QuestionShape], size(0, 60, "questions")] = Field(
+        default=[], description="tables [[question]]"
+    )
+
+    @field_validator("ages")
+    @classmethod
+    def youngest_first(cls, ages: list[int]) -> list[int]:
+        if ages[0] > ages[1]:
+            raise UnreadableWord(f"the youngest comes first, and {ages[0]} is more than {ages[1]}")
+        return ages

@@ -1,0 +1,156 @@
+"""What pydantic checks for every kind of file: no key too many, no bool for a number, texts that can be printed.
+
+Imported only where a file is read: pydantic takes a while to load. A field's `description` says what is allowed there,
+and is what a message quotes.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable
+from typing import Annotated, Any, TypeVar, get_args
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, ValidationError
+from pydantic.fields import FieldInfo
+
+from sonify.errors import nearest
+from sonify.inputs.document import Fault, shown
+from sonify.inputs.readings import UnreadableWord, unknown
+
+Model = TypeVar("Model", bound=BaseModel)
+
+_SPACES = re.compile(r"[ \t\r\n]+")
+
+
+class Shape(BaseModel):
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True)
+
+
+def words(most: int, *, least: int = 1) -> AfterValidator:
+    """A text that can be printed, its line breaks and runs of spaces made single spaces."""
+
+    def check(text: str) -> str:
+        clean = _SPACES.sub(" ", text).strip()
+        _printable(clean)
+        if len(clean) > most:
+            raise UnreadableWord(f"is {len(clean)} characters long; up to {most} are allowed")
+        if least and not any(letter.isprintable() and not letter.isspace() for letter in clean):
+            raise UnreadableWord("is empty; write some words, or leave the whole line out if it is optional")
+        return clean
+
+    return AfterValidator(check)
+
+
+def _printable(text: str) -> None:
+    """Refuse what neither paper, MusicXML nor a terminal can show: control characters and non-characters."""
+    for letter in text:
+        if unicodedata.category(letter) in ("Cc", "Cs") or ord(letter) & 0xFFFE == 0xFFFE:
+            raise UnreadableWord(f"holds the character U+{ord(letter):04X}, which cannot be printed; take it out")
+
+
+def within(low: float, high: float, unit: str = "") -> AfterValidator:
+    """A number from low to high."""
+
+    def check(value: float) -> float:
+        if not low <= value <= high:  # also refuses nan
+            raise UnreadableWord(f"is {shown(value)}; allowed: {low:g} to {high:g}{unit}")
+        return value
+
+    return AfterValidator(check)
+
+
+def read_by(reading: Callable[[str], object]) -> AfterValidator:
+    """A text that a reading understands; the text itself is kept."""
+
+    def check(text: str) -> str:
+        reading(text)
+        return text
+
+    return AfterValidator(check)
+
+
+def one_of(kind: str, allowed: tuple[str, ...]) -> AfterValidator:
+    """One of a few known words."""
+
+    def check(name: str) -> str:
+        if name not in allowed:
+            raise unknown(kind, name, allowed)
+        return name
+
+    return AfterValidator(check)
+
+
+def size(low: int, high: int, of: str) -> AfterValidator:
+    """A list of low to high items."""
+
+    def check(items: list[Any]) -> list[Any]:
+        if not low <= len(items) <= high:
+            allowed = f"exactly {low}" if low == high else f"{low} to {high}"
+            raise UnreadableWord(f"holds {len(items)} {of}; allowed: {allowed}")
+        return items
+
+    return AfterValidator(check)
+
+
+Name = Annotated[str, words(60)]
+Line = Annotated[str, words(300)]
+Text = Annotated[str, words(1500)]
+
+
+def validated(shape: type[Model], data: dict[str, Any]) -> tuple[Model | None, list[Fault]]:
+    """The data in its shape and no faults, or None and every fault."""
+    try:
+        return shape.model_validate(data), []
+    except ValidationError as error:
+        return None, [_fault(shape, row) for row in error.errors(include_url=False)]
+
+
+def _fault(shape: type[BaseModel], row: Any) -> Fault:
+    place: tuple[str | int, ...] = row["loc"]
+    table, field = _at(shape, place)
+    return Fault(key=".".join(map(str, place)), message=_message(shape, row, table, field))
+
+
+def _message(shape: type[BaseModel], row: Any, table: type[BaseModel] | None, field: FieldInfo | None) -> str:
+    name = str(row["loc"][-1])
+    misplaced = ""
+    if len(row["loc"]) > 1 and name in keys_of(shape) and name not in keys_of(table):
+        misplaced = f'; the key "{name}" belongs at the top of the file, above the first [table].'
+    if row["type"] == "extra_forbidden":
+        allowed = sorted(keys_of(table))
+        return f"unknown key{misplaced or nearest(name[:60], allowed) or '.'} Allowed here: {', '.join(allowed)}"
+    if row["type"] == "value_error":
+        return f"{row['ctx']['error']}{misplaced}"
+    wanted = field.description if field and field.description else "something else"
+    if row["type"] == "missing":
+        return f"missing; wanted: {wanted}"
+    return f"is {shown(row['input'])}; wanted: {wanted}"
+
+
+def keys_of(table: type[BaseModel] | None) -> set[str]:
+    """The keys a table may have, as they are written in a file."""
+    if table is None:
+        return set()
+    return {field.alias or name for name, field in table.model_fields.items()}
+
+
+def _at(shape: type[BaseModel], place: tuple[str | int, ...]) -> tuple[type[BaseModel] | None, FieldInfo | None]:
+    """The table that holds the last key of a place, and the last field on the way there."""
+    table: type[BaseModel] | None = shape
+    holder, field = table, None
+    for step in place:
+        if isinstance(step, int):
+            continue
+        holder = table
+        found = {f.alias or name: f for name, f in table.model_fields.items()}.get(step) if table else None
+        field = found or field
+        table = _table_in(found.annotation) if found else None
+    return holder, field
+
+
+def _table_in(annotation: Any) -> type[BaseModel] | None:
+    """The table within `list[Table]`, `Table | None` or `Table`."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    return next((table for inner in get_args(annotation) if (table := _table_in(inner))), None)
