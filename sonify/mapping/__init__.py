@@ -1,0 +1,9 @@
+"""Rules: a quantity of the process heard as a control of the sound; the time map; the key that explains them.
+
+One door: `map_scene`. In order of use: `rules` ties a rule to its quantity, `timemap` lays out bars and tempo,
+`hearing` follows a rule through the piece, `audibility` compares what is heard, `sentences` says it.
+"""
+
+from sonify.mapping.piece import map_scene
+
+__all__ = ["map_scene"]

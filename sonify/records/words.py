@@ -21,6 +21,15 @@ TEMPO_WORDS = (
     (200.0, "Prestissimo", "as fast as possible"),
 )
 
+#: The numbers a metronome has (common practice, from memory): steps of 2, 3, 4, 6, then 8 beats a minute.
+METRONOME: tuple[int, ...] = (
+    *range(40, 60, 2),
+    *range(60, 72, 3),
+    *range(72, 120, 4),
+    *range(120, 144, 6),
+    *range(144, 209, 8),
+)
+
 #: Mark -> Italian term, plain English (common practice). The marks and their velocities are in `scene.DYNAMICS`.
 DYNAMIC_WORDS = {
     "pp": ("pianissimo", "very soft"),
@@ -45,6 +54,19 @@ def tempo_word(bpm: float) -> tuple[str, str]:
         raise OutOfRange("tempo", bpm, "bpm", "more than 0", "a tempo word")
     italian, plain = next((italian, plain) for least, italian, plain in reversed(TEMPO_WORDS) if bpm >= least)
     return italian, plain
+
+
+def metronome_number(bpm: float) -> int:
+    """The nearest number that a metronome has; off its ends the nearest whole number.
+
+    >>> metronome_number(66), metronome_number(103.2), metronome_number(31.4)
+    (66, 104, 31)
+    """
+    if not 0.0 < bpm < float("inf"):
+        raise OutOfRange("tempo", bpm, "bpm", "more than 0", "a metronome mark")
+    if not METRONOME[0] <= bpm <= METRONOME[-1]:
+        return max(1, round(bpm))
+    return min(METRONOME, key=lambda number: abs(number - bpm))
 
 
 def note_name(midi: int) -> str:
@@ -90,6 +112,23 @@ def clock_text(seconds: float) -> str:
         raise OutOfRange("time", seconds, "s", "0 and more", "a clock time")
     whole = floor(seconds + 0.5)
     return f"{whole // 60}:{whole % 60:02d}"
+
+
+def duration_text(seconds: float) -> str:
+    """A stretch of time in its most readable unit.
+
+    >>> duration_text(14_400), duration_text(5_400), duration_text(90), duration_text(86_400)
+    ('4 hours', '1.5 hours', '90 seconds', '24 hours')
+    """
+    if not 0.0 <= seconds < float("inf"):
+        raise OutOfRange("time", seconds, "s", "0 and more", "a duration")
+    name, each = next(
+        (name, each)
+        for name, each, least in (("day", 86_400, 172_800), ("hour", 3600, 3570), ("minute", 60, 119), ("second", 1, 0))
+        if seconds >= least
+    )
+    number = number_text(seconds / each, 2)
+    return f"{number} {name}{'' if number == '1' else 's'}"
 
 
 def number_text(value: float, digits: int = 3) -> str:

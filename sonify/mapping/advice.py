@@ -1,0 +1,129 @@
+"""What to write instead: ends of a rule that would be heard, each tried on this very piece before it is offered."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from math import ceil, floor, log10
+
+from sonify.mapping.audibility import Audit, audit
+from sonify.mapping.hearing import Hearing
+from sonify.mapping.rules import BoundRule
+from sonify.mapping.sound_words import marks, written_text
+from sonify.records.scene import CONTROLS, Music
+from sonify.units import convert
+
+#: A rule that uses less of its range than this is helped by another `from` before a wider `to` is tried.
+_ROOMY = 0.6
+#: In so many steps a `to` is widened to its limits.
+_WIDENINGS = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FromEnds:
+    """A range to write: its ends in SI, exactly as they follow from the text."""
+
+    low: float
+    high: float
+    text: str
+
+
+def from_ends(bound: BoundRule, low: float, high: float) -> FromEnds | None:
+    """A `from` that covers low..high (SI), rounded outwards to numbers worth writing; None where no range can.
+
+    The unit is that of the rule's own `from`.
+    """
+    ends = (bound.written(low), bound.written(high))
+    span = ends[1] - ends[0]
+    if not span > 1e-12 * max(abs(ends[0]), abs(ends[1])):
+        return None
+    digits = 1 - floor(log10(span))
+    step = 10.0**-digits
+    unit = bound.rule.low.unit
+    # The small allowance keeps an end that is a round number already.
+    written = (
+        round(floor(ends[0] / step + 1e-9) * step, max(digits, 0)),
+        round(ceil(ends[1] / step - 1e-9) * step, max(digits, 0)),
+    )
+    si = [float(convert(end, unit, bound.quantity.si_unit)) for end in written]
+    if bound.curve.kind == "logarithmic" and not si[0] > 0.0:
+        return None
+    name = "" if unit == "1" else f" {unit}"
+    return FromEnds(low=si[0], high=si[1], text=f'from = ["{written[0]:.10g}{name}", "{written[1]:.10g}{name}"]')
+
+
+def covering(bound: BoundRule, low: float, high: float) -> FromEnds | None:
+    """A `from` that keeps the rule's own ends where low..high stays inside them and moves out where it does not."""
+    return from_ends(bound, min(low, bound.curve.low), max(high, bound.curve.high))
+
+
+def remedy(hearing: Hearing, found: Audit) -> str:
+    """What to write so that the whole rule is heard, or that nothing written here can help."""
+    better = advice(hearing, found, lambda audit: audit.good)
+    if better is not None:
+        return better
+    rule = hearing.bound.rule
+    others = ", ".join(control for control in CONTROLS if control != rule.control)
+    return (
+        f"No ends within the limits make all of it heard. Let {rule.control} follow another quantity, or hear "
+        f"{rule.quantity} as something else ({others})."
+    )
+
+
+def advice(hearing: Hearing, found: Audit, enough: Callable[[Audit], bool]) -> str | None:
+    """The least change to write after which the rule is heard well enough; None where none of those tried does it."""
+    for changed, text in _trials(hearing, found):
+        if enough(audit(changed)):
+            return f'Write {text} in the rule "{hearing.bound.place}".'
+    return None
+
+
+def _trials(hearing: Hearing, found: Audit) -> Iterator[tuple[Hearing, str]]:
+    """Changed rules with the text that makes the change, the least change first; none leaves a value outside."""
+    curve = hearing.bound.curve
+    low, high = found.swing
+    outside = low < curve.low or high > curve.high
+    bases = [] if outside else [(hearing, "")]
+    fitted = [covering(hearing.bound, low, high)] if outside else []
+    used = (min(high, curve.high) - max(low, curve.low)) / (curve.high - curve.low)
+    fitted += [from_ends(hearing.bound, low, high)]
+    bases += [(hearing.over(ends.low, ends.high), ends.text) for ends in fitted if ends is not None]
+    narrowed = [(base, text) for base, text in bases if text]
+    widened = [
+        (base.onto(a, b), " and ".join(filter(None, [text, to]))) for base, text in bases for a, b, to in _wider(base)
+    ]
+    # A rule that uses little of its range is helped most by a narrower one, any other by more room for the sound.
+    yield from [*narrowed, *widened] if outside or used < _ROOMY else [*widened, *narrowed]
+
+
+def _wider(hearing: Hearing) -> Iterator[tuple[float, float, str]]:
+    """Wider and wider ends for the control (low end, high end, text), in the rule's own direction."""
+    control, curve = hearing.bound.rule.control, hearing.bound.curve
+    rising = curve.to_high > curve.to_low
+    least, most = sorted((curve.to_low, curve.to_high))
+    for low, high in _ranges(control, least, most, hearing.music):
+        if low > least or high < most or (low, high) == (least, most):
+            continue
+        ends = (low, high) if rising else (high, low)
+        low_text, high_text = (written_text(control, end) for end in ends)
+        yield (*ends, f"to = [{low_text}, {high_text}]")
+
+
+def _ranges(control: str, least: float, most: float, music: Music) -> Iterator[tuple[float, float]]:
+    shares = [(step + 1) / _WIDENINGS for step in range(_WIDENINGS)]
+    if control == "dynamics":
+        yield from sorted(((a, b) for a in marks() for b in marks() if a < b), key=lambda ends: ends[1] / ends[0])
+        return
+    lowest, highest, digits = {
+        "tempo": (ceil(music.slowest_bpm), floor(music.fastest_bpm), 0),
+        "pitch": (max(least - 12.0, 21.0), min(most + 12.0, 108.0), 0),
+        "density": (least / 2.0, min(2.0 * most, 24.0), 2),
+        "brightness": (0.0, 1.0, 2),
+    }[control]
+    # Shares are written in steps of 5 %.
+    grain = 0.05 if control == "brightness" else 10.0**-digits
+    for share in shares:
+        yield (
+            round(grain * round((least - share * max(least - lowest, 0.0)) / grain), digits),
+            round(grain * round((most + share * max(highest - most, 0.0)) / grain), digits),
+        )

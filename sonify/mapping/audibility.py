@@ -1,0 +1,134 @@
+"""Can the class hear it? Neighbouring stages of each rule against the smallest difference that we ask for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sonify.mapping.hearing import Hearing
+from sonify.mapping.thresholds import can_be_told_apart, difference
+from sonify.records.controls import StageBars
+
+#: Between neighbours, so small a share of the quantity's whole swing counts as "hardly changes" (our own limit) ...
+HARDLY = 0.10
+#: ... and so large a share must be heard (our own limit). Between the two it is a note, not a problem.
+MUCH = 0.25
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """From one stage to the next in which the rule sounds.
+
+    values: the quantity's means, SI. sounds: the control's means as heard. science: the change of the quantity as a
+    share of its whole swing. difference: in the unit of the threshold.
+    """
+
+    stages: tuple[StageBars, StageBars]
+    values: tuple[float, float]
+    sounds: tuple[float, float]
+    science: float
+    difference: float
+    heard: bool
+
+    @property
+    def unchanged(self) -> bool:
+        """The science hardly changes and nothing is heard: that is right."""
+        return not self.heard and self.science < HARDLY
+
+    @property
+    def lost(self) -> bool:
+        """The science changes much and nothing is heard: a problem."""
+        return not self.heard and self.science >= MUCH
+
+    @property
+    def faint(self) -> bool:
+        """The science changes a little and nothing is heard: worth a note."""
+        return not self.heard and HARDLY <= self.science < MUCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Move:
+    """Within one stage: the least and the most of the control among the means of its quarters."""
+
+    stage: StageBars
+    sounds: tuple[float, float]
+    difference: float
+    heard: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Audit:
+    """What can be heard of a rule. swing: the quantity's least and most where the rule sounds, SI."""
+
+    steps: tuple[Step, ...]
+    moves: tuple[Move, ...]
+    swing: tuple[float, float]
+
+    @property
+    def constant(self) -> bool:
+        """The quantity does not change at all, but for rounding."""
+        low, high = self.swing
+        return high - low <= 1e-9 * max(abs(low), abs(high))
+
+    @property
+    def told_apart(self) -> bool:
+        """Something of the rule can be heard somewhere."""
+        return any(step.heard for step in self.steps) or any(move.heard for move in self.moves)
+
+    @property
+    def lost(self) -> tuple[Step, ...]:
+        return tuple(step for step in self.steps if step.lost)
+
+    @property
+    def good(self) -> bool:
+        return self.told_apart and not self.lost
+
+
+def audit(hearing: Hearing) -> Audit:
+    """Compare neighbouring stages, and the quarters within each, as they are heard."""
+    sounding = hearing.sounding
+    swing = (float(sounding.min()), float(sounding.max())) if sounding.size else (0.0, 0.0)
+    heard = hearing.heard
+    pairs = zip(hearing.stages, hearing.stages[1:], strict=False)
+    return Audit(
+        steps=tuple(_step(hearing, heard, pair, swing[1] - swing[0]) for pair in pairs),
+        moves=tuple(_move(hearing, heard, stage) for stage in hearing.stages),
+        swing=swing,
+    )
+
+
+def stage_sound(hearing: Hearing, stage: StageBars) -> float:
+    """The mean of what is heard in a stage."""
+    return float(np.mean(hearing.heard[hearing.beats(stage)]))
+
+
+def stage_value(hearing: Hearing, stage: StageBars) -> float:
+    """The mean of the quantity over a stage's beats, SI."""
+    return float(np.mean(hearing.values[hearing.beats(stage)]))
+
+
+def _step(hearing: Hearing, heard: np.ndarray, pair: tuple[StageBars, StageBars], swing: float) -> Step:
+    control = hearing.bound.rule.control
+    one, other = (float(np.mean(heard[hearing.beats(stage)])) for stage in pair)
+    before, after = (stage_value(hearing, stage) for stage in pair)
+    return Step(
+        stages=pair,
+        values=(before, after),
+        sounds=(one, other),
+        science=abs(after - before) / swing if swing > 0.0 else 0.0,
+        difference=difference(control, one, other),
+        heard=can_be_told_apart(control, one, other),
+    )
+
+
+def _move(hearing: Hearing, heard: np.ndarray, stage: StageBars) -> Move:
+    control = hearing.bound.rule.control
+    quarters = [float(np.mean(part)) for part in np.array_split(heard[hearing.beats(stage)], 4) if part.size]
+    one, other = min(quarters), max(quarters)
+    return Move(
+        stage=stage,
+        sounds=(one, other),
+        difference=difference(control, one, other),
+        heard=can_be_told_apart(control, one, other),
+    )

@@ -1,0 +1,82 @@
+"""Values of a quantity in words, with the quantity that goes with it: "571 m/s (4 °C)"."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import floor, log10
+
+import numpy as np
+
+from sonify.records.process import ProcessSpec
+from sonify.records.timeline import FloatArray, Quantity, Timeline
+from sonify.records.words import measure_text
+from sonify.units import convert
+
+#: A parabola carries the relation where it misses no sample by more than this share of the companion's swing. Molecule
+#: speed and temperature fit it exactly: the temperature goes with the square of the speed.
+MISS = 0.002
+
+Relation = Callable[[float], float | None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ValueWords:
+    """Writes values (SI) of one quantity. low and high (SI): the range that a reader must tell values apart in."""
+
+    quantity: Quantity
+    low: float
+    high: float
+    companion: Quantity | None = None
+    relation: Relation | None = None
+
+    def text(self, value: float) -> str:
+        """A value in the unit that people read, and its companion's in brackets where there is one."""
+        own = _text(self.quantity, value, self.low, self.high)
+        if self.companion is None or self.relation is None:
+            return own
+        other, *ends = (self.relation(each) for each in (value, self.low, self.high))
+        known = [each for each in ends if each is not None]
+        if other is None or not known:
+            return own
+        spread = (min(*known, other), max(*known, other))
+        return f"{own} ({_text(self.companion, other, *spread, exact_ends=False)})"
+
+
+def value_words(quantity: Quantity, timeline: Timeline, process: ProcessSpec, low: float, high: float) -> ValueWords:
+    """The words of a quantity over low..high (SI), with its companion if the process names one that follows it."""
+    spec = process.quantity(quantity.name)
+    name = (spec.companion if spec else "") or quantity.companion
+    if not name:
+        return ValueWords(quantity=quantity, low=low, high=high)
+    companion = timeline.quantity(name)
+    relation = relation_between(quantity.values, companion.values)
+    return ValueWords(quantity=quantity, low=low, high=high, companion=companion, relation=relation)
+
+
+def relation_between(values: FloatArray, others: FloatArray) -> Relation | None:
+    """The other quantity as a function of this one, from their samples; None where it is no function of it.
+
+    A smooth relation is carried on by one swing beyond the samples, any other one ends with them.
+    """
+    order = np.argsort(values, kind="stable")
+    xs, ys = values[order], others[order]
+    low, swing = float(xs[0]), float(xs[-1] - xs[0])
+    if swing <= 0.0 or np.ptp(ys) <= 0.0:
+        return None
+    fit = np.polynomial.Polynomial.fit(xs, ys, 2)
+    if np.max(np.abs(fit(xs) - ys)) <= MISS * np.ptp(ys):
+        return lambda value: float(fit(value)) if low - swing <= value <= low + 2.0 * swing else None
+    rises = np.diff(ys)
+    if np.all(rises >= 0.0) or np.all(rises <= 0.0):
+        return lambda value: float(np.interp(value, xs, ys)) if low <= value <= low + swing else None
+    return None
+
+
+def _text(quantity: Quantity, value: float, low: float, high: float, *, exact_ends: bool = True) -> str:
+    """Rounded to about a twelfth of the range; the ends of the range as they were written."""
+    number, *ends = (float(convert(each, quantity.si_unit, quantity.unit)) for each in (value, low, high))
+    if exact_ends and value in (low, high):
+        return measure_text(number, quantity.unit, 6)
+    span = abs(ends[1] - ends[0]) or abs(number) or 1.0
+    return measure_text(round(number, -floor(log10(span / 12.0))), quantity.unit, 12)

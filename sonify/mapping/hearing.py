@@ -1,0 +1,110 @@
+"""One rule as it is heard in this piece: the quantity beat by beat, what it became, and where it sounds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from sonify.errors import UnknownName
+from sonify.mapping.rules import BoundRule
+from sonify.mapping.timemap import bar_edges_s, stage_mean, whole_bpms
+from sonify.records.controls import StageBars, TimeMap
+from sonify.records.process import ProcessSpec
+from sonify.records.scene import DYNAMICS, STAGES_ALL, Music, Scale, Scene
+from sonify.records.timeline import FloatArray, Timeline
+from sonify.records.words import velocity_mark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Hearing:
+    """A rule over a piece. values: the quantity at each beat, SI. stages: those in which it sounds."""
+
+    bound: BoundRule
+    music: Music
+    values: FloatArray
+    stages: tuple[StageBars, ...]
+
+    @property
+    def results(self) -> FloatArray:
+        """The control at each beat, in its own unit; a tempo is a whole number inside the scene's limits."""
+        found = self.bound.apply(self.values)
+        return whole_bpms(found, self.music) if self.bound.rule.control == "tempo" else found
+
+    @property
+    def heard(self) -> FloatArray:
+        """What the ear gets of `results`: a pitch is heard as the nearest note of the scale."""
+        if self.bound.rule.control == "pitch" and self.music.scale.pitch_classes:
+            return nearest_tones(self.results, self.music.scale)
+        return self.results
+
+    @property
+    def sounding(self) -> FloatArray:
+        """The quantity at the beats at which the rule sounds."""
+        return np.concatenate([self.values[self.beats(stage)] for stage in self.stages] or [np.array([])])
+
+    def beats(self, stage: StageBars) -> slice:
+        first = (stage.bar - 1) * self.music.metre.beats
+        return slice(first, first + stage.bars * self.music.metre.beats)
+
+    def over(self, low: float, high: float) -> Hearing:
+        """The same piece, had the rule another `from` (SI)."""
+        return replace(self, bound=self.bound.over(low, high))
+
+    def onto(self, to_low: float, to_high: float) -> Hearing:
+        """The same piece, had the rule another `to`."""
+        return replace(self, bound=self.bound.onto(to_low, to_high))
+
+
+def hearing(bound: BoundRule, scene: Scene, timeline: Timeline, process: ProcessSpec, time_map: TimeMap) -> Hearing:
+    """The rule over the piece that the time map lays out."""
+    return Hearing(
+        bound=bound,
+        music=scene.music,
+        values=_values(bound, timeline, time_map),
+        stages=_playing(bound, scene, process, time_map),
+    )
+
+
+def nearest_tones(pitches: FloatArray, scale: Scale) -> FloatArray:
+    """Each pitch as the nearest note of the scale, MIDI numbers; halfway, the lower."""
+    tones = np.array([midi for midi in range(-12, 141) if midi % 12 in scale.pitch_classes], dtype=np.float64)
+    above = np.clip(np.searchsorted(tones, pitches), 1, len(tones) - 1)
+    below = above - 1
+    return np.where(pitches - tones[below] <= tones[above] - pitches, tones[below], tones[above])
+
+
+def as_said(control: str, value: float, music: Music) -> float:
+    """A control's value as it is played or marked: a whole tempo, a note of the scale, a dynamic mark's velocity."""
+    if control == "tempo":
+        return float(np.floor(value + 0.5))
+    if control == "pitch" and music.scale.pitch_classes:
+        return float(nearest_tones(np.array([value]), music.scale)[0])
+    if control == "dynamics":
+        return float(DYNAMICS[velocity_mark(value)])
+    return value
+
+
+def _values(bound: BoundRule, timeline: Timeline, time_map: TimeMap) -> FloatArray:
+    """The quantity at each beat; for a tempo, the mean over the stretch that shares one tempo."""
+    if bound.rule.control != "tempo":
+        return timeline.at(bound.quantity.name, time_map.model_time_s(np.arange(time_map.beats, dtype=np.float64)))
+    found: list[float] = []
+    for stage in time_map.stages:
+        edges = bar_edges_s(stage) if stage.bar_bpms else np.array([stage.start_s, stage.end_s])
+        bars_each = 1 if stage.bar_bpms else stage.bars
+        for start_s, end_s in zip(edges, edges[1:], strict=False):
+            mean = stage_mean(bound.quantity, timeline, float(start_s), float(end_s))
+            found += [mean] * (bars_each * time_map.metre.beats)
+    return np.array(found)
+
+
+def _playing(bound: BoundRule, scene: Scene, process: ProcessSpec, time_map: TimeMap) -> tuple[StageBars, ...]:
+    plan = next((part for part in scene.parts if part.name == bound.rule.part), None)
+    if plan is None or plan.stages == STAGES_ALL:
+        return time_map.stages
+    known = {spec.name for spec in process.stages} | {stage.stage for stage in time_map.stages}
+    for name in plan.stages:
+        if name not in known:
+            raise UnknownName(f"stage in {plan.key}.stages", name, known)
+    return tuple(stage for stage in time_map.stages if stage.stage in plan.stages)

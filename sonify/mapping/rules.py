@@ -1,0 +1,159 @@
+"""Rules at work: a scene's `hear QUANTITY as CONTROL` tied to the quantity it names, in SI units."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from sonify.errors import BadRule, UnknownName
+from sonify.mapping.curves import Curve
+from sonify.records.process import ProcessSpec
+from sonify.records.scene import CONTROL_UNITS, CONTROLS, CURVES, Measure, Rule, Scene
+from sonify.records.timeline import FloatArray, Quantity, Timeline
+from sonify.units import UnitError, convert, printed
+
+#: What each control can be at all, as scene files allow: our own limits, but for MIDI's velocities.
+CONTROL_LIMITS = {
+    "tempo": (30.0, 240.0),
+    "pitch": (21.0, 108.0),
+    "density": (0.0, 24.0),
+    "dynamics": (1.0, 127.0),
+    "brightness": (0.0, 1.0),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BoundRule:
+    """A rule, the quantity it hears, and its curve in SI (a range written from high to low is turned round)."""
+
+    rule: Rule
+    quantity: Quantity
+    curve: Curve
+
+    @property
+    def place(self) -> str:
+        """The rule in words: "rain rate as density for The rain"."""
+        whom = f" for {self.rule.part}" if self.rule.part else ""
+        return f"{self.rule.quantity} as {self.rule.control}{whom}"
+
+    def apply(self, values: FloatArray) -> FloatArray:
+        """The control for each value; a value outside the range sounds as the nearer end."""
+        return self.curve.forward(self.curve.held(values)[0])
+
+    def outside(self, values: FloatArray) -> FloatArray:
+        """By how much each value lies outside the range, SI, 0 within: what `apply` held."""
+        return self.curve.held(values)[1]
+
+    def over(self, low: float, high: float) -> BoundRule:
+        """The same rule with another `from` (SI), to try out what it would do."""
+        return replace(self, curve=replace(self.curve, low=low, high=high))
+
+    def onto(self, to_low: float, to_high: float) -> BoundRule:
+        """The same rule with another `to`, to try out what it would do."""
+        return replace(self, curve=replace(self.curve, to_low=to_low, to_high=to_high))
+
+    def written(self, si_value: float) -> float:
+        """A value in the unit that the rule's `from` is written in."""
+        return float(convert(si_value, self.quantity.si_unit, self.rule.low.unit))
+
+    def readable(self, si_value: float) -> float:
+        """A value in the unit that people read."""
+        return float(convert(si_value, self.quantity.si_unit, self.quantity.unit))
+
+
+def bound_rules(scene: Scene, timeline: Timeline, process: ProcessSpec) -> tuple[BoundRule, ...]:
+    """Every rule of the scene, checked and tied to its quantity. Raises BadRule or UnknownName, naming the key."""
+    _refuse_rivals(scene.rules)
+    parts = [part.name for part in scene.parts]
+    for rule in scene.rules:
+        if rule.part is not None and rule.part not in parts:
+            raise UnknownName(f"part in {rule.key}.part", rule.part, parts)
+    return tuple(bound_rule(rule, timeline, process) for rule in scene.rules)
+
+
+def bound_rule(rule: Rule, timeline: Timeline, process: ProcessSpec) -> BoundRule:
+    """One rule, checked and tied to its quantity. Raises BadRule or UnknownName, naming the key."""
+    if rule.control not in CONTROLS:
+        raise UnknownName(f"control in {rule.key}.as", rule.control, CONTROLS)
+    if rule.curve not in CURVES:
+        raise UnknownName(f"curve in {rule.key}.curve", rule.curve, CURVES)
+    if rule.control == "tempo" and rule.part is not None:
+        raise BadRule(
+            f"{rule.key}.part",
+            f'"{rule.part}" cannot have a tempo of its own: a class follows one conductor, so there is one tempo at a '
+            'time. Leave `part` out, or let the part follow the quantity with `as = "density"`',
+        )
+    quantity = _quantity(rule, timeline, process)
+    (low, to_low), (high, to_high) = sorted(
+        [
+            (_si(rule.low, quantity, f"{rule.key}.from"), rule.to_low),
+            (_si(rule.high, quantity, f"{rule.key}.from"), rule.to_high),
+        ]
+    )
+    _check_ends(rule, quantity, (low, high))
+    return BoundRule(
+        rule=rule,
+        quantity=quantity,
+        curve=Curve(kind=rule.curve, low=low, high=high, to_low=float(to_low), to_high=float(to_high)),
+    )
+
+
+def _refuse_rivals(rules: Iterable[Rule]) -> None:
+    first: dict[tuple[str, str | None], Rule] = {}
+    for rule in rules:
+        rival = first.setdefault((rule.control, rule.part), rule)
+        if rival is not rule:
+            place = "the whole piece" if rule.part is None else f'the part "{rule.part}"'
+            raise BadRule(
+                rule.key,
+                f"sets {rule.control} for {place}, which {rival.key} sets already; keep one of the two, "
+                "or give one of them another control or part",
+            )
+
+
+def _quantity(rule: Rule, timeline: Timeline, process: ProcessSpec) -> Quantity:
+    names = [spec.name for spec in process.quantities] or [quantity.name for quantity in timeline.quantities]
+    if rule.quantity not in names:
+        raise UnknownName(f"quantity in {rule.key}.quantity", rule.quantity, names)
+    return timeline.quantity(rule.quantity)
+
+
+def _si(measure: Measure, quantity: Quantity, key: str) -> float:
+    try:
+        return float(convert(measure.value, measure.unit, quantity.si_unit))
+    except UnitError as error:
+        raise BadRule(
+            key,
+            f'"{measure.text}" is no measure of {quantity.name}: write it in {printed(quantity.unit)}, '
+            f'such as "{measure.value:g} {quantity.unit}"',
+        ) from error
+
+
+def _check_ends(rule: Rule, quantity: Quantity, ends: tuple[float, float]) -> None:
+    low, high = ends
+    if not (np.isfinite(low) and np.isfinite(high) and low < high):
+        raise BadRule(f"{rule.key}.from", f'"{rule.low.text}" to "{rule.high.text}" is no range: write two values')
+    least, most = CONTROL_LIMITS[rule.control]
+    for text, value in ((rule.to_low_text, rule.to_low), (rule.to_high_text, rule.to_high)):
+        if not least <= value <= most:
+            unit = CONTROL_UNITS[rule.control]
+            raise BadRule(
+                f"{rule.key}.to", f'"{text}" cannot be: {rule.control} goes from {least:g} to {most:g} {unit}'
+            )
+    if rule.to_low == rule.to_high:
+        raise BadRule(
+            f"{rule.key}.to", f'both ends are "{rule.to_low_text}", so nothing would change: write two values'
+        )
+    if rule.curve == "logarithmic" and not (quantity.true_zero and low > 0.0):
+        why = (
+            "starts from 0 or below"
+            if quantity.true_zero
+            else f"has a zero that is only a point on a scale ({quantity.unit})"
+        )
+        raise BadRule(
+            f"{rule.key}.curve",
+            f"a logarithmic curve follows ratios, and the range of {quantity.name} {why}; "
+            'write `curve = "linear"`' + (" or start `from` above 0" if quantity.true_zero else ""),
+        )

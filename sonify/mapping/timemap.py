@@ -1,0 +1,181 @@
+"""The time map: which bars each stage gets, at what tempo. Model time is not uniform in it; the sheets say so."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil, floor
+
+import numpy as np
+
+from sonify.errors import BadRule, SonifyError, UnknownName
+from sonify.mapping.bars import LEAST_BARS, LENGTH_TOLERANCE, length_for_least_bars, stage_bars
+from sonify.mapping.rules import BoundRule
+from sonify.records.controls import StageBars, TimeMap
+from sonify.records.findings import Finding
+from sonify.records.process import ProcessSpec
+from sonify.records.scene import Music, Scene
+from sonify.records.timeline import FloatArray, Quantity, Stage, Timeline
+from sonify.records.words import clock_text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Plan:
+    """A stage and what the scene says of it."""
+
+    stage: Stage
+    share: float
+    caption: str
+
+
+def time_map(
+    scene: Scene, timeline: Timeline, process: ProcessSpec, tempo_rule: BoundRule | None
+) -> tuple[TimeMap, tuple[Finding, ...]]:
+    """Bars and tempo of every stage. Raises SonifyError where the timeline has no stage at all."""
+    if not timeline.stages:
+        raise SonifyError(
+            f"{process.title or process.name}: no stage was found in what was computed, so there is nothing to play; "
+            "change the scene's [conditions], or leave them out to start from those of the process"
+        )
+    plans = _plans(scene, timeline, process)
+    music, beats = scene.music, scene.music.metre.beats
+    paces = [_pace(plan.stage, timeline, music, tempo_rule) for plan in plans]
+    bar_seconds = [beats * pace for pace in paces]
+    bars = stage_bars(bar_seconds, [plan.share for plan in plans], music.length_s)
+    rows: list[StageBars] = []
+    for plan, count in zip(plans, bars, strict=True):
+        first = rows[-1].bar + rows[-1].bars if rows else 1
+        rows.append(_row(plan, first, count, timeline, music, tempo_rule))
+    found = TimeMap(metre=music.metre, stages=tuple(rows))
+    return found, (*_tempo_findings(tempo_rule, music), *_length_findings(found, music, bar_seconds))
+
+
+def stage_mean(quantity: Quantity, timeline: Timeline, start_s: float, end_s: float) -> float:
+    """The mean of a quantity over a stretch of model time, SI: the exact mean of the line through its samples."""
+    if end_s <= start_s:
+        return float(timeline.at(quantity.name, np.array([start_s]))[0])
+    inside = timeline.time_s[(timeline.time_s > start_s) & (timeline.time_s < end_s)]
+    times = np.concatenate([[start_s], inside, [end_s]])
+    return float(np.trapezoid(timeline.at(quantity.name, times), times) / (end_s - start_s))
+
+
+def whole_bpms(bpms: FloatArray, music: Music) -> FloatArray:
+    """Tempi as a person sets them: whole numbers, inside the scene's limits."""
+    least, most = ceil(music.slowest_bpm), floor(music.fastest_bpm)
+    if most < least:  # limits that leave no whole number between them
+        return np.full(np.shape(bpms), (music.slowest_bpm + music.fastest_bpm) / 2.0)
+    return np.clip(np.floor(bpms + 0.5), least, most)
+
+
+def whole_bpm(bpm: float, music: Music) -> float:
+    """One tempo as a person sets it."""
+    return float(whole_bpms(np.array([bpm]), music)[0])
+
+
+def middle_bpm(music: Music) -> float:
+    """The tempo of a scene that has no tempo rule."""
+    return whole_bpm((music.slowest_bpm + music.fastest_bpm) / 2.0, music)
+
+
+def bar_edges_s(stage: StageBars) -> FloatArray:
+    """The model times at which a stage's bars begin, and its end."""
+    return np.linspace(stage.start_s, stage.end_s, stage.bars + 1)
+
+
+def _plans(scene: Scene, timeline: Timeline, process: ProcessSpec) -> list[_Plan]:
+    known = {spec.name for spec in process.stages} | {stage.name for stage in timeline.stages}
+    for note in scene.stages:
+        if note.stage not in known:
+            raise UnknownName(f"stage in {note.key}", note.stage, known)
+        if not 0.0 < note.share < float("inf"):
+            raise BadRule(f"{note.key}.share", f'{note.share:g} for "{note.stage}": write a number above 0, such as 1')
+    notes = {note.stage: note for note in scene.stages}
+    plans = []
+    for stage in timeline.stages:
+        said = notes.get(stage.name)
+        caption = (said.caption if said else "") or stage.science or stage.title
+        plans.append(_Plan(stage=stage, share=said.share if said else 1.0, caption=caption))
+    return plans
+
+
+def _pace(stage: Stage, timeline: Timeline, music: Music, rule: BoundRule | None) -> float:
+    """Seconds a beat of a stage; of a gliding one the mean over its model time."""
+    if rule is None or not music.gliding:
+        return 60.0 / _bpm(stage.start_s, stage.end_s, timeline, music, rule)
+    edges = np.linspace(stage.start_s, stage.end_s, 4 * LEAST_BARS + 1)
+    each = [_bpm(a, b, timeline, music, rule) for a, b in zip(edges, edges[1:], strict=False)]
+    return float(np.mean([60.0 / bpm for bpm in each]))
+
+
+def _bpm(start_s: float, end_s: float, timeline: Timeline, music: Music, rule: BoundRule | None) -> float:
+    if rule is None:
+        return middle_bpm(music)
+    mean = stage_mean(rule.quantity, timeline, start_s, end_s)
+    return whole_bpm(float(rule.apply(np.array([mean]))[0]), music)
+
+
+def _row(plan: _Plan, first: int, count: int, timeline: Timeline, music: Music, rule: BoundRule | None) -> StageBars:
+    stage = plan.stage
+    row = StageBars(
+        stage=stage.name,
+        title=stage.title,
+        bar=first,
+        bars=count,
+        start_s=stage.start_s,
+        end_s=stage.end_s,
+        bpm=_bpm(stage.start_s, stage.end_s, timeline, music, rule),
+        caption=plan.caption,
+    )
+    if rule is None or not music.gliding:
+        return row
+    return _gliding(row, timeline, music, rule)
+
+
+def _gliding(row: StageBars, timeline: Timeline, music: Music, rule: BoundRule) -> StageBars:
+    edges = bar_edges_s(row)
+    each = tuple(_bpm(a, b, timeline, music, rule) for a, b in zip(edges, edges[1:], strict=False))
+    return replace(row, bar_bpms=each, bpm=whole_bpm(sum(each) / len(each), music))
+
+
+def _tempo_findings(rule: BoundRule | None, music: Music) -> list[Finding]:
+    if rule is not None:
+        return []
+    return [
+        Finding(
+            kind="rule",
+            message=f"No rule sets the tempo: the whole piece is at {middle_bpm(music):g} beats a minute, "
+            f"the middle of the scene's {music.slowest_bpm:g} to {music.fastest_bpm:g}.",
+            fix='Nothing to do, or add a [[hear]] with as = "tempo".',
+            where="tempo",
+            serious=False,
+        )
+    ]
+
+
+def _length_findings(found: TimeMap, music: Music, bar_seconds: Sequence[float]) -> list[Finding]:
+    enough = length_for_least_bars(bar_seconds)
+    fix = f'Write length = "{enough} s" or more in [music].'
+    findings = []
+    if not abs(found.length_s / music.length_s - 1.0) <= LENGTH_TOLERANCE:
+        findings.append(
+            Finding(
+                kind="length",
+                message=f"The piece lasts {clock_text(found.length_s)}, not {clock_text(music.length_s)}: "
+                f"{len(found.stages)} stages in whole bars do not fit that length within 10 %.",
+                fix=fix,
+                where="length",
+            )
+        )
+    short = [stage for stage in found.stages if stage.bars < LEAST_BARS]
+    if short:
+        names = ", ".join(f"{stage.title} ({stage.bars})" for stage in short)
+        findings.append(
+            Finding(
+                kind="length",
+                message=f"In {clock_text(music.length_s)} there is no room for {LEAST_BARS} bars in every stage; fewer "
+                f"are hard to conduct and to join in with. Stages with fewer bars: {names}.",
+                fix=fix,
+                where=", ".join(stage.title for stage in short),
+            )
+        )
+    return findings

@@ -1,0 +1,104 @@
+"""The verdict of the ear in words, and the findings with what to write instead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import isinf
+
+from sonify.mapping.advice import advice, remedy
+from sonify.mapping.audibility import Audit, Step
+from sonify.mapping.companions import ValueWords
+from sonify.mapping.hearing import Hearing
+from sonify.mapping.sound_words import sound_text
+from sonify.mapping.thresholds import threshold
+from sonify.records.findings import Finding
+from sonify.records.words import number_text
+
+
+def verdict(hearing: Hearing, found: Audit) -> str:
+    """One or two sentences: what can be told apart, by how much, and where nothing is to be heard."""
+    rule = hearing.bound.rule
+    asked = f"we ask for {_amount(hearing, threshold(rule.control).asked)}"
+    if not hearing.stages:
+        return f"{rule.part} does not play in this piece, so there is nothing to hear."
+    if found.constant:
+        return f"The {rule.quantity} does not change here, so there is nothing to hear."
+    if not found.told_apart:
+        most = max([step.difference for step in found.steps] + [move.difference for move in found.moves])
+        return f"Nothing can be told apart: the largest difference is {_amount(hearing, most)}, and {asked}."
+    parts = [f"Not every change can be heard. Lost: {_pairs(found.lost)}."] if found.lost else []
+    if heard := [step.difference for step in found.steps if step.heard]:
+        which = "The other neighbouring stages" if found.lost else "Neighbouring stages"
+        rest = "" if len(heard) == len(found.steps) or found.lost else " where the science changes"
+        parts.append(f"{which} differ by {_amount(hearing, min(heard))} or more{rest}; {asked}.")
+    else:
+        move = max(found.moves, key=lambda each: each.difference)
+        parts.append(f"Within {move.stage.title} it changes by {_amount(hearing, move.difference)}; {asked}.")
+    if quiet := [step for step in found.steps if step.unchanged]:
+        parts.append(f"The science hardly changes {_pairs(quiet)}: nothing to hear, and that is right.")
+    if faint := [step for step in found.steps if step.faint]:
+        parts.append(f"It changes a little {_pairs(faint)}, too little to hear.")
+    return " ".join(parts)
+
+
+def audibility_findings(hearing: Hearing, found: Audit, words: ValueWords) -> list[Finding]:
+    """Problems that the teacher should mend, and notes of what is too small to hear."""
+    if not hearing.stages:
+        return [_finding(hearing, verdict(hearing, found), "Nothing to do, if the stage is meant to be missing.", ())]
+    if found.constant:
+        message = f"The {hearing.bound.rule.quantity} stays at {words.text(found.swing[0])} wherever this rule sounds"
+        fix = "Hear a quantity that changes there, or leave the rule out."
+        return [_finding(hearing, f"{message}, so its {hearing.bound.rule.control} never changes.", fix, (), True)]
+    if not found.told_apart:
+        swing = f"{words.text(found.swing[0])} to {words.text(found.swing[1])}"
+        message = (
+            f"{verdict(hearing, found)} The {hearing.bound.rule.quantity} goes from {swing} where the rule sounds."
+        )
+        return [_finding(hearing, message, remedy(hearing, found), (), True)]
+    findings = []
+    if found.lost:
+        fix = remedy(hearing, found)
+        message = f"The science changes and the sound does not: {_described(hearing, found.lost, words)}."
+        findings.append(_finding(hearing, message, fix, found.lost, True))
+    if faint := [step for step in found.steps if step.faint]:
+        message = f"A small change of the science is too small to hear: {_described(hearing, faint, words)}."
+        better = advice(hearing, found, lambda audit: audit.good and not any(step.faint for step in audit.steps))
+        fix = "Nothing to do." if better is None else f"Nothing to do, unless it matters to you. {better}"
+        findings.append(_finding(hearing, message, fix, faint))
+    if quiet := [step for step in found.steps if step.unchanged]:
+        message = "The science hardly changes, so there is nothing to hear, and that is right: "
+        findings.append(_finding(hearing, f"{message}{_described(hearing, quiet, words)}.", "Nothing to do.", quiet))
+    return findings
+
+
+def _finding(hearing: Hearing, message: str, fix: str, steps: Iterable[Step], serious: bool = False) -> Finding:
+    rule = hearing.bound.rule
+    place = f"{rule.key}, {hearing.bound.place}"
+    where = f"{place}: {_pairs(steps)}" if steps else place
+    return Finding(kind="audibility", message=message, fix=fix, part=rule.part or "", where=where, serious=serious)
+
+
+def _pairs(steps: Iterable[Step]) -> str:
+    return ", ".join(f"from {step.stages[0].title} to {step.stages[1].title}" for step in steps)
+
+
+def _described(hearing: Hearing, steps: Iterable[Step], words: ValueWords) -> str:
+    control, beats = hearing.bound.rule.control, hearing.music.metre.beats
+    told = []
+    for step in steps:
+        one, other = (sound_text(control, sound, beats) for sound in step.sounds)
+        told.append(
+            f"from {step.stages[0].title} to {step.stages[1].title} the {hearing.bound.rule.quantity} goes from "
+            f"{words.text(step.values[0])} to {words.text(step.values[1])}, the {control} from {one} to {other} "
+            f"({_amount(hearing, step.difference)} of the {_amount(hearing, threshold(control).asked)} we ask for)"
+        )
+    return "; ".join(told)
+
+
+def _amount(hearing: Hearing, difference: float) -> str:
+    """A difference in the unit of its threshold: "5 %", "2.1 dB", "1 semitone"."""
+    if isinf(difference):
+        return "the step from silence"
+    number = number_text(difference, 2)
+    unit = threshold(hearing.bound.rule.control).unit
+    return f"{number} {'semitone' if unit == 'semitones' and number == '1' else unit}"
