@@ -1,0 +1,197 @@
+"""Every source that a formula or a note cites, in one table. A docstring's "Source:" names its key here.
+
+checked: "read" where the figure or formula was read on a public page or in a reference library's own code or tests,
+"reproduced" where our function gives the source's printed numbers, "from memory" where only that stands behind it.
+"""
+
+from __future__ import annotations
+
+from sonify.records.lesson import Source
+
+
+def _table(*rows: tuple[str, str, str]) -> dict[str, Source]:
+    return {key: Source(key=key, text=text, checked=checked) for key, text, checked in rows}
+
+
+SOURCES: dict[str, Source] = _table(
+    (
+        "ALMANAC-1988",
+        "The Astronomical Almanac, page C24 (low-precision formulae for the Sun); Michalsky, J. J. (1988), The "
+        "Astronomical Almanac's algorithm for approximate solar position (1950-2050), Solar Energy 40, 227-235.",
+        "coefficients read in two independent programs; within 0.01° of the NREL solar position algorithm",
+    ),
+    (
+        "AMS-GLOSSARY",
+        "American Meteorological Society, Glossary of Meteorology, entry Dividing streamline; after Sheppard, P. A. "
+        "(1956), Airflow over mountains, Quarterly Journal of the Royal Meteorological Society 82, 528-529.",
+        "glossary read; the paper from memory",
+    ),
+    (
+        "ASHRAE-2017",
+        "ASHRAE (2017), Handbook: Fundamentals, chapter 1, Psychrometrics.",
+        "printed values read in the tests of a psychrometrics library; reproduced",
+    ),
+    (
+        "ATLAS-1973",
+        "Atlas, D., Srivastava, R. C. and Sekhon, R. S. (1973), Doppler radar characteristics of precipitation at "
+        "vertical incidence, Reviews of Geophysics 11, 1-35.",
+        "formula read; within 1.8 % of Gunn and Kinzer's table",
+    ),
+    (
+        "BOHREN-1987",
+        "Bohren, C. F. (1987), Multiple scattering of light and some of its observable consequences, American Journal "
+        "of Physics 55, 524-533.",
+        "from memory, not verified",
+    ),
+    (
+        "BOLTON-1980",
+        "Bolton, D. (1980), The computation of equivalent potential temperature, Monthly Weather Review 108, 1046-1053.",
+        "formula from memory; within 0.05 K of a meteorology library's own method",
+    ),
+    (
+        "BRUTSAERT-1975",
+        "Brutsaert, W. (1975), On a derivable formula for long-wave radiation from clear skies, Water Resources "
+        "Research 11, 742-744.",
+        "formula read in public code that cites it",
+    ),
+    (
+        "CHOW-1988",
+        "Chow, V. T., Maidment, D. R. and Mays, L. W. (1988), Applied Hydrology, McGraw-Hill, sections 3.5 and 8.5.",
+        "from memory, not verified; the examples' answers are reproduced",
+    ),
+    (
+        "DALTON-1802",
+        "Dalton, J. (1802), Experimental essays on the constitution of mixed gases, Memoirs of the Manchester Literary "
+        "and Philosophical Society 5, 535-602.",
+        "from memory, not verified",
+    ),
+    (
+        "FAO-56",
+        "Allen, R. G., Pereira, L. S., Raes, D. and Smith, M. (1998), Crop evapotranspiration, FAO Irrigation and "
+        "Drainage Paper 56, Rome.",
+        "examples read in an independent test suite with page numbers; reproduced",
+    ),
+    (
+        "GUNN-KINZER-1949",
+        "Gunn, R. and Kinzer, G. D. (1949), The terminal velocity of fall for water droplets in stagnant air, Journal "
+        "of Meteorology 6, 243-248, table 2.",
+        "table read in three independent cloud-physics programs",
+    ),
+    (
+        "HARRISON-1963",
+        "Harrison, L. P. (1963), Fundamental concepts and definitions relating to humidity, in Humidity and Moisture, "
+        "volume 3, Reinhold; as quoted in FAO-56, annex 3.",
+        "from memory; within 0.05 % of IAPWS-95 from 0 to 50 °C",
+    ),
+    (
+        "HAURWITZ-1945",
+        "Haurwitz, B. (1945), Insolation in relation to cloudiness and cloud density, Journal of Meteorology 2, 154-166.",
+        "formula as in a solar energy library; equal to it",
+    ),
+    (
+        "IAPWS-95",
+        "Wagner, W. and Pruss, A. (2002), The IAPWS formulation 1995 for the thermodynamic properties of ordinary "
+        "water, Journal of Physical and Chemical Reference Data 31, 387-535.",
+        "values from two independent libraries",
+    ),
+    (
+        "KESSLER-1969",
+        "Kessler, E. (1969), On the distribution and continuity of water substance in atmospheric circulations, "
+        "Meteorological Monographs 10(32), American Meteorological Society.",
+        "rate read in public code that cites it; threshold from memory",
+    ),
+    (
+        "MARSHALL-PALMER-1948",
+        "Marshall, J. S. and Palmer, W. McK. (1948), The distribution of raindrops with size, Journal of Meteorology "
+        "5, 165-166.",
+        "constants from memory, not verified",
+    ),
+    (
+        "MEEUS-1998",
+        "Meeus, J. (1998), Astronomical Algorithms, 2nd edition, Willmann-Bell, chapters 13 and 15.",
+        "formulae from memory; heights and day lengths agree with two solar libraries",
+    ),
+    (
+        "MURPHY-KOOP-2005",
+        "Murphy, D. M. and Koop, T. (2005), Review of the vapour pressures of ice and supercooled water for "
+        "atmospheric applications, Quarterly Journal of the Royal Meteorological Society 131, 1539-1565, equation 10.",
+        "coefficients and range read in four independent programs; within 0.05 % of IAPWS-95",
+    ),
+    (
+        "OPENSTAX-CP",
+        "OpenStax, College Physics, chapter Temperature, Kinetic Theory, and the Gas Laws.",
+        "read; worked examples reproduced",
+    ),
+    (
+        "OPENSTAX-UP2",
+        "OpenStax, University Physics, volume 2, chapters Temperature and Heat, The Kinetic Theory of Gases.",
+        "read; worked examples reproduced",
+    ),
+    (
+        "PENMAN-1948",
+        "Penman, H. L. (1948), Natural evaporation from open water, bare soil and grass, Proceedings of the Royal "
+        "Society A 193, 120-145.",
+        "from memory; worked as in PONCE-1989",
+    ),
+    (
+        "PONCE-1989",
+        "Ponce, V. M. (1989), Engineering Hydrology: Principles and Practices, Prentice Hall, section 2.2; solutions "
+        "of the author's course at San Diego State University.",
+        "solutions read; reproduced",
+    ),
+    (
+        "PRIESTLEY-TAYLOR-1972",
+        "Priestley, C. H. B. and Taylor, R. J. (1972), On the assessment of surface heat flux and evaporation using "
+        "large-scale parameters, Monthly Weather Review 100, 81-92.",
+        "from memory, not verified",
+    ),
+    (
+        "ROGERS-YAU-1989",
+        "Rogers, R. R. and Yau, M. K. (1989), A Short Course in Cloud Physics, 3rd edition, Pergamon, section 8.",
+        "constants read in two independent programs that cite equation 8.6",
+    ),
+    (
+        "STEPHENS-1978",
+        "Stephens, G. L. (1978), Radiation profiles in extended water clouds II: Parameterization schemes, Journal of "
+        "the Atmospheric Sciences 35, 2123-2132.",
+        "optical depth read in a radiative transfer library's notes; emissivity from memory",
+    ),
+    (
+        "STULL-1988",
+        "Stull, R. B. (1988), An Introduction to Boundary Layer Meteorology, Kluwer, chapter 11.",
+        "from memory; follows from the heat balance of the layer",
+    ),
+    (
+        "TR-55",
+        "United States Department of Agriculture (1986), Urban Hydrology for Small Watersheds, Technical Release 55.",
+        "tables and example read; reproduced",
+    ),
+    (
+        "UNSWORTH-MONTEITH-1975",
+        "Unsworth, M. H. and Monteith, J. L. (1975), Long-wave radiation at the ground, Quarterly Journal of the Royal "
+        "Meteorological Society 101, 13-24.",
+        "from memory, not verified",
+    ),
+    (
+        "USSA-1976",
+        "NOAA, NASA and US Air Force (1976), U.S. Standard Atmosphere, 1976, Washington.",
+        "values from two independent libraries; reproduced",
+    ),
+    (
+        "VAN-DER-ENT-2017",
+        "van der Ent, R. J. and Tuinenburg, O. A. (2017), The residence time of water in the atmosphere revisited, "
+        "Hydrology and Earth System Sciences 21, 779-790: 8.9 days, give or take 0.4.",
+        "abstract read",
+    ),
+    (
+        "WAGNER-PRUSS-1993",
+        "Wagner, W. and Pruss, A. (1993), International equations for the saturation properties of ordinary water "
+        "substance, Journal of Physical and Chemical Reference Data 22, 783-787.",
+        "coefficients from memory; within 0.01 % of IAPWS-95",
+    ),
+    (
+        "WALLACE-HOBBS-2006",
+        "Wallace, J. M. and Hobbs, P. V. (2006), Atmospheric Science, 2nd edition, Academic Press, section 3.5.",
+        "from memory; within 0.3 K of a meteorology library's moist adiabat",
+    ),
+)
