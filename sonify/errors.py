@@ -72,6 +72,10 @@ class BadFile(SonifyError, ValueError):
         return cls(ordered[0].file, f"{len(ordered)} things to mend{''.join(rows)}")
 
 
+class BadName(SonifyError, ValueError):
+    """A name that a person gave to a new file cannot be a file's name on every system."""
+
+
 class PackInTheWay(SonifyError):
     """The output folder holds something that would be lost by writing there."""
 

@@ -51,9 +51,6 @@ def read_scene(text: str, *, file: str, name: str) -> Scene:
         refuse(faults, document.origin)
     music = _music(shape.music)
     rules = tuple(_rule(number, hear, music) for number, hear in enumerate(shape.hear))
-    faults += _faults_of_tempo(rules, music)
-    if faults:
-        refuse(faults, document.origin)
     return _scene(shape, document, name, music, rules)
 
 
@@ -172,20 +169,6 @@ def _faults_of_rules(data: dict[str, Any]) -> list[Fault]:
             )
             faults.append(Fault(key=f"hear.{number}.part", message=message))
     return faults
-
-
-def _faults_of_tempo(rules: tuple[Rule, ...], music: Music) -> list[Fault]:
-    limits = f"{music.slowest_bpm:g} to {music.fastest_bpm:g} bpm"
-    return [
-        Fault(
-            key=f"{rule.key}.to",
-            message=f"{text} is outside {limits}, the limits of tempo in [music]; widen them or change this",
-        )
-        for rule in rules
-        if rule.control == "tempo"
-        for bpm, text in ((rule.to_low, rule.to_low_text), (rule.to_high, rule.to_high_text))
-        if not music.slowest_bpm <= bpm <= music.fastest_bpm
-    ]
 
 
 def _texts(data: dict[str, Any], table: str, key: str) -> Iterator[tuple[int, str]]:

@@ -1,0 +1,79 @@
+"""The scene file that a teacher starts from."""
+
+from __future__ import annotations
+
+import tomllib
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sonify.errors import BadName
+from sonify.inputs.scene_file import read_scene
+from sonify.inputs.scene_shape import SceneShape
+from sonify.inputs.template import new_scene_text, valid_scene_name
+from sonify.records.scene import CONTROLS, TEXTURES
+from tests.catalogue import catalogue
+
+
+def test_the_new_scene_is_read_back() -> None:
+    scene = read_scene(new_scene_text("my-puddle"), file="my-puddle.toml", name="my-puddle")
+    assert (scene.title, scene.process) == ("My puddle", "water-cycle")
+    assert {part.texture for part in scene.parts} == set(TEXTURES)
+    assert {rule.part for rule in scene.rules if rule.part} <= {part.name for part in scene.parts}
+
+
+def test_the_new_scene_shows_every_key_that_a_scene_may_have() -> None:
+    data = tomllib.loads(new_scene_text("my-puddle"))
+    assert set(data) == set(SceneShape.model_fields)
+    for control in CONTROLS:
+        assert f"#   {control} " in new_scene_text("my-puddle")
+
+
+def test_every_sound_of_the_new_scene_is_an_instrument_and_each_part_can_do_without_a_cupboard() -> None:
+    for part in read_scene(new_scene_text("a"), file="a", name="a").parts:
+        rows = [catalogue().find(sound) for sound in part.sounds]
+        assert rows[-1].bodily
+        assert all(part.texture in row.textures for row in rows), part.name
+
+
+def test_the_new_scene_explains_itself_line_by_line_in_lines_that_fit_a_screen() -> None:
+    rows = new_scene_text("my-puddle").split("\n")
+    assert max(map(len, rows)) <= 120
+    assert sum("#" in row for row in rows) > 50
+
+
+@pytest.mark.parametrize("name", ["a", "my-puddle-2", "2", "x" * 60, "console", "com10", "nul-1"])
+def test_a_plain_name_is_taken_as_it_is(name: str) -> None:
+    assert valid_scene_name(name) == name
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [
+        ("", 'cannot be called ""; use lower-case letters'),
+        ("My-Puddle", "use lower-case letters, digits and single hyphens"),
+        ("my puddle", "use lower-case"),
+        ("../up", "use lower-case"),
+        ("a/b", "use lower-case"),
+        ("-a", "use lower-case"),
+        ("a-", "use lower-case"),
+        ("a.toml", "use lower-case"),
+        ("püddle", "use lower-case"),
+        ("a\n", "use lower-case"),
+        ("x" * 61, "may have 60 letters, and .* has 61"),
+        ("con", "Windows keeps that name"),
+        ("lpt9", "Windows keeps that name"),
+    ],
+)
+def test_a_name_that_some_system_refuses_is_refused(name: str, says: str) -> None:
+    with pytest.raises(BadName, match=says):
+        new_scene_text(name)
+
+
+@given(st.text())
+def test_any_name_is_taken_or_clearly_refused(name: str) -> None:
+    try:
+        assert read_scene(new_scene_text(name), file="x", name=name).title
+    except BadName as error:
+        assert str(error).isprintable()
