@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
+import numpy as np
+
 from sonify.mapping.audibility import Audit, audit
 from sonify.mapping.hearing import Hearing
 from sonify.mapping.rules import BoundRule
@@ -82,7 +84,7 @@ def _trials(hearing: Hearing, found: Audit) -> Iterator[tuple[Hearing, str]]:
     """Changed rules with the text that makes the change, the least change first; none leaves a value outside."""
     curve = hearing.bound.curve
     low, high = found.swing
-    outside = low < curve.low or high > curve.high
+    outside = bool(np.any(hearing.bound.outside(np.array(found.swing))))
     bases = [] if outside else [(hearing, "")]
     fitted = [covering(hearing.bound, low, high)] if outside else []
     used = (min(high, curve.high) - max(low, curve.low)) / (curve.high - curve.low)

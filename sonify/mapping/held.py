@@ -31,9 +31,9 @@ def held_findings(hearing: Hearing, found: Audit, words: ValueWords) -> list[Fin
     bound = hearing.bound
     low, high = float(hearing.sounding.min()), float(hearing.sounding.max())
     ends = []
-    if high > bound.curve.high:
+    if outside.max() > 0.0:
         ends.append(_end(hearing, words, high, bound.curve.high, bound.curve.to_high, "rises to"))
-    if low < bound.curve.low:
+    if outside.min() < 0.0:
         ends.append(_end(hearing, words, low, bound.curve.low, bound.curve.to_low, "falls to"))
     stages = [stage for stage in hearing.stages if np.any(bound.outside(hearing.values[hearing.beats(stage)]))]
     share = float(np.max(np.abs(outside))) / (bound.curve.high - bound.curve.low)

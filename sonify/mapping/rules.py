@@ -43,8 +43,12 @@ class BoundRule:
         return self.curve.forward(self.curve.held(values)[0])
 
     def outside(self, values: FloatArray) -> FloatArray:
-        """By how much each value lies outside the range, SI, 0 within: what `apply` held."""
-        return self.curve.held(values)[1]
+        """By how much each value lies outside the range, SI, 0 within: what `apply` held.
+
+        A billionth of the range counts as within: a change of units may round so much.
+        """
+        beyond = self.curve.held(values)[1]
+        return np.where(np.abs(beyond) <= 1e-9 * (self.curve.high - self.curve.low), 0.0, beyond)
 
     def over(self, low: float, high: float) -> BoundRule:
         """The same rule with another `from` (SI), to try out what it would do."""

@@ -1,0 +1,196 @@
+"""Can it be heard? Neighbouring stages, problems and notes, and advice that works when it is taken."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sonify.mapping import map_scene
+from sonify.mapping.thresholds import THRESHOLDS, can_be_told_apart, difference
+from sonify.records.controls import Key
+from sonify.records.findings import Finding
+from sonify.records.scene import CONTROLS, DYNAMICS, Music, Rule
+from sonify.records.timeline import Timeline
+from sonify.units import split
+from tests.mapping.making import measure, process, quantity, rule, scene, stepped, timeline
+
+NOTES = {"C": 0, "D": 2, "E♭": 3, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11, "C#": 1, "Eb": 3, "F#": 6, "G#": 8, "Bb": 10}
+
+
+def warm(levels_c: list[float]) -> Timeline:
+    return timeline(quantity("warmth", [273.15 + level for level in stepped(levels_c)]))
+
+
+def judged(written: Rule, found: Timeline, music: Music | None = None) -> tuple[Key, list[Finding]]:
+    controls, findings = map_scene(scene(written, music=music), found, process(found))
+    return controls.keys[0], [finding for finding in findings if finding.kind == "audibility"]
+
+
+def problems(findings: list[Finding]) -> list[Finding]:
+    return [finding for finding in findings if finding.serious]
+
+
+def taken(written: Rule, fix: str) -> Rule:
+    """The rule with what a finding's fix says, read the way a scene file is read."""
+    changed = written
+    if found := re.search(r'from = \["([^"]+)", "([^"]+)"\]', fix):
+        changed = replace(changed, low=measure(found[1]), high=measure(found[2]))
+    if found := re.search(r'to = \["([^"]+)", "([^"]+)"\]', fix):
+        low, high = (as_number(written.control, text) for text in found.groups())
+        changed = replace(changed, to_low=low, to_high=high)
+    assert changed != written, f"nothing to write in: {fix}"
+    return changed
+
+
+def as_number(control: str, text: str) -> float:
+    if control == "pitch":
+        return float(12 * (int(text[-1]) + 1) + NOTES[text[:-1]])
+    if control == "dynamics":
+        return float(DYNAMICS[text])
+    number, unit = split(text)
+    assert unit == {"tempo": "bpm", "density": "per beat", "brightness": "%"}[control]
+    return number / 100.0 if control == "brightness" else number
+
+
+def test_there_is_one_row_for_every_control() -> None:
+    assert sorted(row.control for row in THRESHOLDS) == sorted(CONTROLS)
+    assert all(row.status and row.source and row.published for row in THRESHOLDS)
+
+
+@pytest.mark.parametrize("control", CONTROLS)
+@given(one=st.floats(1.0, 100.0), other=st.floats(1.0, 100.0))
+def test_a_difference_is_the_same_both_ways_and_none_from_itself(control: str, one: float, other: float) -> None:
+    assert difference(control, one, other) == difference(control, other, one) >= 0.0
+    assert difference(control, one, one) == 0.0
+
+
+def test_a_few_taps_are_heard_against_silence() -> None:
+    assert can_be_told_apart("density", 0.0, 0.25)
+    assert not can_be_told_apart("density", 0.0, 0.1)
+    assert not can_be_told_apart("density", 0.0, 0.0)
+
+
+def test_stages_that_differ_are_heard_and_nothing_is_found() -> None:
+    key, findings = judged(rule(), warm([10, 20, 15, 5, 15]))
+    assert key.audible and not findings
+    # the nearest neighbours are 100 and 89 beats a minute: 12 % apart
+    assert "differ by 12 % or more; we ask for 6 %" in key.verdict
+
+
+def test_what_is_compared_is_the_rounded_tempo() -> None:
+    # unrounded: 61.4 and 64.6 beats a minute are 5.2 % apart; as set, 61 and 65, they are 6.6 %
+    key, _ = judged(rule(ends=("0 degC", "100 degC"), to=(60.0, 80.0)), warm([7, 23, 7, 23, 7]))
+    assert key.audible and "6.6 %" in key.verdict
+
+
+def test_neighbours_that_differ_in_the_science_but_not_in_sound_are_a_problem() -> None:
+    key, findings = judged(rule(), warm([5, 25, 18, 17, 12]))
+    assert key.audible  # 18 to 17 degC is a twentieth of the day's swing: a note
+    key, findings = judged(rule(to=(66.0, 74.0)), warm([5, 25, 18, 6, 25]))
+    assert not key.audible
+    (problem,) = problems(findings)
+    assert "from Evaporation to Condensation" in problem.message  # 25 to 18 degC is 74 to 71 beats a minute
+    assert "from Sun warms to Evaporation" not in problem.message
+    assert "25 °C to 18 °C" in problem.message
+
+
+def test_science_that_hardly_changes_is_said_to_be_right() -> None:
+    key, findings = judged(rule(), warm([5, 25, 24.5, 5, 15]))
+    assert key.audible
+    (note,) = findings
+    assert not note.serious and note.fix == "Nothing to do."
+    assert "that is right" in note.message and "from Evaporation to Condensation" in note.message
+    assert "that is right" in key.verdict
+
+
+def test_a_small_change_that_is_lost_is_a_note_with_an_offer() -> None:
+    written = rule(to=(66.0, 90.0))
+    key, findings = judged(written, warm([5, 25, 21.5, 5, 15]))  # 18 % of the swing, 90 and 86 beats a minute
+    assert key.audible
+    (note,) = findings
+    assert not note.serious and "too small to hear" in note.message
+    key, findings = judged(taken(written, note.fix), warm([5, 25, 21.5, 5, 15]))
+    assert key.audible and not findings
+
+
+def test_a_rule_that_cannot_be_told_apart_anywhere_is_a_problem() -> None:
+    written = rule(to=(80.0, 82.0))
+    key, findings = judged(written, warm([5, 25, 15, 5, 15]))
+    (problem,) = findings
+    assert problem.serious and not key.audible
+    assert "Nothing can be told apart" in key.verdict
+    key, findings = judged(taken(written, problem.fix), warm([5, 25, 15, 5, 15]))
+    assert key.audible and not problems(findings)
+
+
+def test_a_range_far_wider_than_the_day_is_offered_a_narrower_one() -> None:
+    written = rule(ends=("-50 degC", "150 degC"))
+    _, findings = judged(written, warm([5, 25, 15, 5, 15]))
+    assert "from = [" in problems(findings)[0].fix and "to = [" not in problems(findings)[0].fix
+
+
+def test_a_quantity_that_never_changes_is_a_problem_without_an_offer() -> None:
+    key, findings = judged(rule(), warm([15, 15, 15, 15, 15]))
+    (problem,) = findings
+    assert problem.serious and not key.audible
+    assert "stays at 15 °C" in problem.message and "Hear a quantity that changes" in problem.fix
+
+
+def test_what_is_held_at_the_end_is_heard_as_alike() -> None:
+    key, findings = judged(rule(ends=("5 degC", "15 degC")), warm([5, 25, 16, 5, 10]))
+    assert not key.audible  # 25 and 16 degC are both held at 112
+    assert "from Evaporation to Condensation" in problems(findings)[0].message
+
+
+def test_one_stage_is_judged_by_what_moves_within_it() -> None:
+    moving = timeline(quantity("rain rate", list(np.linspace(0, 1e-6, 100)), unit="mm/h", si_unit="m/s"), stages=("a",))
+    key, findings = judged(rule("rain rate", "density", ("0 mm/h", "3.6 mm/h"), (0.25, 2.0)), moving)
+    assert key.audible and not findings and key.verdict.startswith("Within A it changes by")
+    key, findings = judged(rule("rain rate", "density", ("0 mm/h", "3.6 mm/h"), (1.0, 1.2)), moving)
+    assert not key.audible and findings[0].serious
+
+
+def test_pitches_that_fall_on_the_same_note_are_alike() -> None:
+    # 60.8 and 62.2 are 1.4 semitones apart, but in C pentatonic both are D4
+    written = rule(control="pitch", ends=("0 degC", "10 degC"), to=(60.0, 70.0))
+    key, findings = judged(written, warm([1.3, 2.2, 1.3, 2.2, 1.3]))
+    assert not key.audible
+    assert problems(findings)
+
+
+def test_part_of_a_finding_is_the_part_of_the_rule() -> None:
+    written = rule(control="dynamics", to=(57.0, 60.0), part="The sea", key="hear.5")
+    _, findings = judged(written, warm([5, 25, 15, 5, 15]))
+    assert findings[0].part == "The sea" and findings[0].where.startswith("hear.5, warmth as dynamics for The sea")
+
+
+ENDS = {
+    "tempo": st.tuples(st.integers(60, 132), st.integers(60, 132)),
+    "pitch": st.tuples(st.integers(48, 84), st.integers(48, 84)),
+    "density": st.tuples(st.floats(0.25, 3.0), st.floats(0.25, 3.0)),
+    "dynamics": st.tuples(st.sampled_from(sorted(DYNAMICS.values())), st.sampled_from(sorted(DYNAMICS.values()))),
+    "brightness": st.tuples(st.floats(0.0, 1.0), st.floats(0.0, 1.0)),
+}
+
+
+@pytest.mark.parametrize("control", CONTROLS)
+@settings(max_examples=40, deadline=None)
+@given(data=st.data())
+def test_advice_works_when_it_is_taken(control: str, data: st.DataObject) -> None:
+    """Whatever a problem says to write makes the problem go away, or it says plainly that nothing written would."""
+    to = data.draw(ENDS[control].filter(lambda ends: abs(ends[0] - ends[1]) > 1e-3))
+    levels = data.draw(st.lists(st.floats(2.0, 30.0), min_size=5, max_size=5).filter(lambda c: max(c) - min(c) > 1.0))
+    written = rule(control=control, ends=("5 degC", "25 degC"), to=(float(to[0]), float(to[1])))
+    found = warm(levels)
+    key, findings = judged(written, found)
+    assert key.audible == (not problems(findings))
+    for problem in problems(findings):
+        if problem.fix.startswith("No ends"):
+            continue
+        better, left = judged(taken(written, problem.fix), found)
+        assert better.audible and not problems(left)
