@@ -21,15 +21,6 @@ TEMPO_WORDS = (
     (200.0, "Prestissimo", "as fast as possible"),
 )
 
-#: The numbers a metronome has (common practice, from memory): steps of 2, 3, 4, 6, then 8 beats a minute.
-METRONOME: tuple[int, ...] = (
-    *range(40, 60, 2),
-    *range(60, 72, 3),
-    *range(72, 120, 4),
-    *range(120, 144, 6),
-    *range(144, 209, 8),
-)
-
 #: Mark -> Italian term, plain English (common practice). The marks and their velocities are in `scene.DYNAMICS`.
 DYNAMIC_WORDS = {
     "pp": ("pianissimo", "very soft"),
@@ -54,19 +45,6 @@ def tempo_word(bpm: float) -> tuple[str, str]:
         raise OutOfRange("tempo", bpm, "bpm", "more than 0", "a tempo word")
     italian, plain = next((italian, plain) for least, italian, plain in reversed(TEMPO_WORDS) if bpm >= least)
     return italian, plain
-
-
-def metronome_number(bpm: float) -> int:
-    """The nearest number that a metronome has; off its ends the nearest whole number.
-
-    >>> metronome_number(66), metronome_number(103.2), metronome_number(31.4)
-    (66, 104, 31)
-    """
-    if not 0.0 < bpm < float("inf"):
-        raise OutOfRange("tempo", bpm, "bpm", "more than 0", "a metronome mark")
-    if not METRONOME[0] <= bpm <= METRONOME[-1]:
-        return max(1, round(bpm))
-    return min(METRONOME, key=lambda number: abs(number - bpm))
 
 
 def note_name(midi: int) -> str:
