@@ -1,0 +1,63 @@
+// Where in the piece a moment falls: bars, beats and stages. The seconds were worked out beforehand; here they are
+// only looked up. A position is in seconds from the start of the recording, at full tempo.
+
+// A bar's start is reached a hair early, so that rounding never shows the beat before.
+const HAIR_S = 1e-5;
+
+// The last row whose value is not above `wanted`; the first where none is.
+function lastNotAbove(rows, wanted, valueOf) {
+  let low = 0;
+  let high = rows.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (valueOf(rows[middle]) <= wanted) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+class PieceClock {
+  constructor(timing, stages) {
+    this.beatsABar = timing.beatsABar;
+    this.countInBars = timing.countInBars;
+    this.pieceBars = timing.pieceBars;
+    this.endS = timing.endS;
+    this.tempi = timing.tempi;
+    this.stages = stages;
+    this.bars = timing.bars.map(([bar, startS, perBeatS]) => ({ bar, startS, perBeatS }));
+    this.firstS = this.startOfBar(1);
+    this.beatTimes = this.bars.flatMap(({ bar, startS, perBeatS }) =>
+      Array.from({ length: this.beatsABar }, (_, k) => ({ bar, first: k === 0, atS: startS + k * perBeatS })),
+    );
+  }
+
+  barAt(positionS) {
+    return this.bars[lastNotAbove(this.bars, positionS + HAIR_S, (row) => row.startS)];
+  }
+
+  startOfBar(bar) {
+    const row = this.bars.find((each) => each.bar === bar);
+    return row ? row.startS : this.endS;
+  }
+
+  // Bar and beat from 1, how far through the beat (0 to 1), and `beats`: how many since the first beat of bar 1.
+  at(positionS) {
+    const { bar, startS, perBeatS } = this.barAt(positionS);
+    const inBar = Math.min(Math.max((positionS - startS + HAIR_S) / perBeatS, 0), this.beatsABar - 1e-9);
+    return {
+      bar,
+      beat: Math.floor(inBar) + 1,
+      phase: inBar % 1,
+      beats: (bar - 1) * this.beatsABar + inBar,
+      perBeatS,
+    };
+  }
+
+  stageAt(bar) {
+    return lastNotAbove(this.stages, bar, (stage) => stage.bar);
+  }
+
+  tempoAt(bar) {
+    return this.tempi[lastNotAbove(this.tempi, bar, (tempo) => tempo.bar)];
+  }
+}

@@ -1,0 +1,212 @@
+// The Conduct view: one board for the projector. The moving bar runs along the posts of the beats and never flashes:
+// a post changes twice a bar, less than three times a second at any tempo.
+
+const STAY_BEATS = 1;
+const MANY = 5;
+const SMALLEST = 0.7;
+const NARROW = matchMedia('(max-width: 52rem), (max-aspect-ratio: 1)');
+
+class ConductView {
+  constructor({ player, piece, clock, data, go, playOrPause }) {
+    Object.assign(this, { player, piece, clock, data, go });
+    this.posts = [...document.querySelectorAll('.post')];
+    this.still = matchMedia('(prefers-reduced-motion: reduce)');
+    this.lock = null;
+    find('conduct-play').addEventListener('click', playOrPause);
+    find('conduct-start').addEventListener('click', () => go.start());
+    find('conduct-back').addEventListener('click', () => go.by(-1));
+    find('conduct-on').addEventListener('click', () => go.by(1));
+    find('conduct-repeat').addEventListener('click', () => {
+      player.setRepeat(player.repeat === null ? this.stageIndex : null);
+    });
+    find('speed').addEventListener('input', (event) => player.setSpeed(Number(event.target.value) / 100));
+    for (const id of ['recording-on', 'click-on']) {
+      find(id).addEventListener('change', () => player.setSound(find('recording-on').checked, find('click-on').checked));
+    }
+    find('whole-screen').addEventListener('click', () => this.toggleWholeScreen());
+    document.addEventListener('fullscreenchange', () => this.showWholeScreen());
+    document.addEventListener('visibilitychange', () => this.keepAwake());
+    if (!document.documentElement.requestFullscreen) find('whole-screen').hidden = true;
+    // A mouse leaves the focus on the board, so that the space bar then plays and pauses.
+    find('conduct').addEventListener('click', (event) => {
+      if (event.detail > 0 && event.target.closest('button')) find('board').focus({ preventScroll: true });
+    });
+  }
+
+  get stageIndex() {
+    return this.clock.stageAt(Math.max(this.player.moment().bar, 1));
+  }
+
+  // The screen ------------------------------------------------------------------------------------------------------
+
+  async toggleWholeScreen() {
+    try {
+      if (document.fullscreenElement) await document.exitFullscreen();
+      else await document.documentElement.requestFullscreen();
+    } catch {
+      setText(find('awake'), 'This browser does not allow full screen from here: press F11.');
+      find('awake').hidden = false;
+    }
+  }
+
+  showWholeScreen() {
+    setText(find('whole-screen'), document.fullscreenElement ? 'Leave full screen' : 'Full screen');
+  }
+
+  // Keeps the screen on while the piece plays; says so where the browser cannot.
+  async keepAwake() {
+    const wanted = this.player.playing && document.body.dataset.view === 'conduct' && !document.hidden;
+    const warn = (words) => {
+      setText(find('awake'), words);
+      find('awake').hidden = words === '';
+    };
+    const cannot = 'This browser cannot keep the screen on: set the computer to leave its screen on.';
+    if (!navigator.wakeLock) {
+      warn(cannot);
+      return;
+    }
+    try {
+      if (wanted && (!this.lock || this.lock.released)) this.lock = await navigator.wakeLock.request('screen');
+      if (!wanted && this.lock) {
+        await this.lock.release();
+        this.lock = null;
+      }
+      warn('');
+    } catch {
+      warn(cannot);
+    }
+  }
+
+  // The beat --------------------------------------------------------------------------------------------------------
+
+  showBeat(now, ended) {
+    const { clock, player } = this;
+    const going = player.playing && !ended;
+    const bar = Math.max(now.bar, 1);
+    let barWords = `Bar ${bar} of ${clock.pieceBars}`;
+    if (now.counting > 0 && going) barWords = `Count-in to bar ${bar}`;
+    if (ended) barWords = 'The end';
+    setText(find('pulse-bar'), barWords);
+    setText(find('pulse-number'), going ? String(now.beat) : player.playing ? '✓' : '–');
+    setState(find('pulse-number'), 'data-counting', String(going && now.counting > 0));
+    for (const [k, post] of this.posts.entries()) {
+      setState(post, 'data-on', String(going && k + 1 === now.beat));
+    }
+    const along = (now.beat - 1 + (this.still.matches ? 0.5 : now.phase)) / clock.beatsABar;
+    find('track').style.setProperty('--along', going ? along : 0);
+    setText(find('pulse-tempo'), tempoText(clock, player, bar));
+  }
+
+  // Who comes next --------------------------------------------------------------------------------------------------
+
+  showComing(now, ended) {
+    const moment = this.comingMoment(now);
+    if (!moment || ended) {
+      setText(find('coming-number'), '');
+      setText(find('coming-unit'), ended ? 'Well played.' : 'Nothing more: play to the end.');
+      setRows(find('coming-lines'), [], () => {});
+      setText(find('coming-gesture'), '');
+      setText(find('coming-entrance'), '');
+      return;
+    }
+    const left = Math.ceil(moment.beat - now.beats - 1e-6);
+    setText(find('coming-number'), left > 0 ? String(left) : 'Now');
+    setText(find('coming-unit'), left > 0 ? (left === 1 ? 'beat to go' : 'beats to go') : '');
+    setRows(find('coming-lines'), moment.lines, (item, line) => {
+      if (line.group) item.append(badge(line.group), span('unseen', `Group ${line.group}: `));
+      const words = span('', '');
+      words.append(span('strong', line.who), `: ${line.what}`);
+      item.append(words);
+    });
+    const gesture = moment.lines.map((line) => line.gesture).find(Boolean);
+    setText(find('coming-gesture'), gesture ? `Gesture: ${gesture}` : '');
+    this.showEntrance(moment, now);
+    if (this.player.playing) this.announce(moment, left);
+  }
+
+  // Where the next moment brings nobody in, the next group to come in is named as well.
+  showEntrance(moment, now) {
+    const entrance = moment.lines.some((line) => line.action === 'enter') ? null : this.piece.nextEntrance(now.beats);
+    const who = entrance?.lines.filter((line) => line.action === 'enter').map((line) => line.who).join(', ');
+    const left = entrance && Math.ceil(entrance.beat - now.beats - 1e-6);
+    setText(find('coming-entrance'), entrance ? `Then ${who}, in ${plural(left, 'beat', 'beats')}` : '');
+  }
+
+  // After a jump, whoever plays in that bar starts there, with whatever else happens on that beat.
+  comingMoment(now) {
+    if (!now.restart) return this.piece.nextMoment(now.beats, this.player.playing ? STAY_BEATS : 0);
+    const beat = now.beats + now.counting;
+    const lines = this.piece
+      .playingIn(now.bar)
+      .map((row) => ({ group: row.group, who: row.name, action: 'enter', what: 'start', gesture: '', why: '' }));
+    return { beat: Math.round(beat * 1e3) / 1e3, lines };
+  }
+
+  // One message a moment, a bar ahead, for those who listen to the page instead of looking at it.
+  announce(moment, left) {
+    if (left < 1 || left > this.clock.beatsABar || this.announced === moment.beat) return;
+    this.announced = moment.beat;
+    const who = moment.lines.map((line) => `${line.group ? `group ${line.group}, ` : ''}${line.who}: ${line.what}`);
+    setText(find('said'), `In ${plural(left, 'beat', 'beats')}: ${who.join('; ')}.`);
+  }
+
+  showPlaying(rows) {
+    const many = rows.length > MANY;
+    const lines = rows.map((row) => [row.loud, [row.group, row.name]]);
+    if (many) lines.sort(([a], [b]) => a.localeCompare(b));
+    const gathered = [];
+    for (const [loud, who] of lines) {
+      if (many && gathered.at(-1)?.loud === loud) gathered.at(-1).who.push(who);
+      else gathered.push({ loud, who: [who] });
+    }
+    setState(find('playing'), 'data-many', String(many));
+    setRows(find('playing'), gathered, (item, { loud, who }) => {
+      if (many) item.append(span('loud', `${loud}:`));
+      for (const [group, name] of who) {
+        const player = span('player', '');
+        player.append(badge(group), span('unseen', `Group ${group}: `), span('strong', name));
+        item.append(player);
+      }
+      if (!many) item.append(span('loud', loud));
+    });
+    setText(find('playing-title'), rows.length ? 'Playing now' : 'Nobody plays yet');
+  }
+
+  // Makes the text smaller where a stage's words would not fit the screen, down to a limit; never larger again within
+  // a stage, so that nothing jumps.
+  fit(stage) {
+    const board = find('board');
+    const room = `${innerWidth} ${innerHeight} ${stage.name}`;
+    if (room !== this.room) {
+      this.room = room;
+      this.size = 1;
+      board.style.setProperty('--fit', 1);
+    }
+    if (NARROW.matches) return;
+    while (this.size > SMALLEST && find('conduct').scrollHeight > innerHeight + 1) {
+      this.size -= 0.05;
+      board.style.setProperty('--fit', this.size);
+    }
+  }
+
+  // All of it -------------------------------------------------------------------------------------------------------
+
+  show(now) {
+    const { clock, player } = this;
+    const ended = player.playing && now.positionS >= clock.endS - HAIR_S;
+    const bar = Math.max(now.bar, 1);
+    const stage = clock.stages[clock.stageAt(bar)];
+    this.showBeat(now, ended);
+    this.showComing(now, ended);
+    setText(find('stage-now'), `${stage.letter} ${stage.title}`);
+    setText(find('stage-line'), stage.caption);
+    const { heading, values } = this.data.science.curves[0];
+    const beat = Math.min(Math.max(Math.floor(now.counting > 0 ? now.beats + now.counting : now.beats), 0), values.length - 1);
+    setText(find('stage-reading'), `${heading} ${values[beat]}`);
+    const rows = ended || now.counting > 0 ? [] : this.piece.playingIn(bar);
+    this.showPlaying(rows);
+    setState(find('conduct-repeat'), 'aria-pressed', String(player.repeat !== null));
+    setText(find('speed-said'), `${Math.round(player.speed * 100)} %`);
+    this.fit(stage);
+  }
+}

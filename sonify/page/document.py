@@ -1,0 +1,131 @@
+"""The page put together: templates, styles and scripts of this folder, and one lesson's data, in a single file.
+
+The texts of a scene reach the page in two ways only: escaped by the template engine, or as JSON that the scripts
+write with `textContent`. A content security policy lets nothing run but our own script, named by its hash.
+"""
+
+from __future__ import annotations
+
+import json
+from base64 import b64encode
+from functools import cache
+from hashlib import sha256
+from typing import TYPE_CHECKING, Any
+
+from sonify.errors import SonifyError
+from sonify.page.audio import sounds_data
+from sonify.page.curves import science
+from sonify.page.groups import group_rows, part_rows
+from sonify.page.hatching import pattern
+from sonify.page.timing import BEAT_WAYS, moments, stage_rows, timing
+from sonify.records.lesson import Lesson
+from sonify.records.palette import GroupStyle, group_style
+from sonify.records.sounds import PageSounds
+from sonify.templates import template
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+#: The scripts in the order in which they build on each other, and the styles likewise.
+SCRIPTS = ("clock.js", "player.js", "screen.js", "hear.js", "conduct.js", "page.js")
+STYLES = ("page.css", "hear.css", "conduct.css")
+
+LIMIT_BYTES = 10_000_000
+
+
+class PageTooBig(SonifyError):
+    """The page would not fit the size that a school's mail and sticks carry easily."""
+
+    def __init__(self, size: int, limit: int) -> None:
+        super().__init__(
+            f"page.html would take {size / 1e6:.1f} MB; it may take {limit / 1e6:.0f} MB. Make the piece shorter."
+        )
+        self.size, self.limit = size, limit
+
+
+def script() -> str:
+    """All scripts as one, in a block of its own so that no name becomes global."""
+    return "'use strict';\n{\n" + "\n".join(template("page", name) for name in SCRIPTS) + "}\n"
+
+
+def style() -> str:
+    return "\n".join(template("page", name) for name in STYLES)
+
+
+def content_policy(script_text: str, style_text: str) -> str:
+    """The content security policy: our one script and one style sheet by their hashes, and nothing from outside."""
+
+    def digest(text: str) -> str:
+        return f"'sha256-{b64encode(sha256(text.encode()).digest()).decode()}'"
+
+    return (
+        f"default-src 'none'; script-src {digest(script_text)}; style-src {digest(style_text)}; "
+        "base-uri 'none'; form-action 'none'"
+    )
+
+
+def json_text(data: Any) -> str:
+    """Data as JSON that is safe inside a script element: no `<`, so nothing can close the element."""
+    return json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c")
+
+
+@cache
+def environment() -> Environment:
+    """The template engine over this folder, escaping everything that a template prints."""
+    from jinja2 import Environment, FunctionLoader, StrictUndefined
+
+    return Environment(
+        loader=FunctionLoader(lambda name: template("page", name)),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+
+
+def lesson_data(lesson: Lesson, palette: tuple[GroupStyle, ...]) -> dict[str, Any]:
+    """Everything but the sounds that the scripts need: times, stages, groups, parts, cues and curves."""
+    score = lesson.score
+    return {
+        "title": lesson.scene.title,
+        "timing": timing(score),
+        "stages": stage_rows(score),
+        "groups": group_rows(score, palette),
+        "parts": part_rows(score),
+        "moments": moments(score),
+        "science": science(lesson),
+    }
+
+
+def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...]) -> str:
+    """The classroom page of a lesson as one HTML text that needs no server and no network.
+
+    Raises PageTooBig where the sounds make it larger than LIMIT_BYTES.
+    """
+    from markupsafe import Markup
+
+    data, script_text, style_text = lesson_data(lesson, palette), script(), style()
+    styles = {row["number"]: group_style(palette, row["number"]) for row in data["groups"]}
+    text = (
+        environment()
+        .get_template("page.html")
+        .render(
+            lesson=lesson,
+            score=lesson.score,
+            keys=sorted(lesson.controls.keys, key=lambda key: key.rule.control != "tempo"),
+            data=data,
+            ways=BEAT_WAYS[lesson.score.metre.beats],
+            science_of={stage.name: stage.science for stage in lesson.timeline.stages},
+            hatchings=[Markup(pattern(look, f"hatch-{number}")) for number, look in styles.items()],
+            policy=content_policy(script_text, style_text),
+            script=Markup(script_text),
+            style=Markup(style_text),
+            lesson_json=Markup(json_text(data)),
+            sounds_json=Markup(json_text(sounds_data(sounds))),
+        )
+    )
+    size = len(text.encode())
+    if size > LIMIT_BYTES:
+        raise PageTooBig(size, LIMIT_BYTES)
+    return text

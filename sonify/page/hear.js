@@ -1,0 +1,172 @@
+// The Hear view: the transport, the science curve with its cursor, the half circle of groups, what is heard now.
+
+class HearView {
+  constructor({ player, piece, clock, data, go, playOrPause }) {
+    Object.assign(this, { player, piece, clock, data, go });
+    this.curve = data.science.curves[0];
+    this.stageButtons = [...document.querySelectorAll('.stage')];
+    this.places = [...document.querySelectorAll('.place')];
+    this.drawColumns();
+    this.drawCurve();
+    this.seatGroups();
+    find('play').addEventListener('click', playOrPause);
+    find('to-start').addEventListener('click', () => go.start());
+    find('back').addEventListener('click', () => go.by(-1));
+    find('on').addEventListener('click', () => go.by(1));
+    find('curve-choice').addEventListener('change', (event) => {
+      this.curve = data.science.curves[Number(event.target.value)];
+      this.drawCurve();
+      this.show(player.moment());
+    });
+    find('along').addEventListener('input', (event) => player.goTo(clock.startOfBar(Number(event.target.value)), false));
+    for (const button of this.stageButtons) {
+      button.addEventListener('click', () => go.to(Number(button.dataset.stage)));
+    }
+    find('chart-field').addEventListener('click', (event) => this.clickChart(event));
+  }
+
+  // The chart -------------------------------------------------------------------------------------------------------
+
+  drawColumns() {
+    const columns = this.data.stages.map((stage) => {
+      const column = document.createElement('div');
+      column.className = 'column';
+      column.append(span('letter', stage.letter));
+      column.style.setProperty('flex-grow', stage.bars);
+      return column;
+    });
+    find('chart-columns').replaceChildren(...columns);
+    this.columns = columns;
+  }
+
+  drawCurve() {
+    const { points, low, high, described } = this.curve;
+    const { height } = this.data.science;
+    const places = points.map((point, k) => `${((1000 * k) / (points.length - 1)).toFixed(1)} ${height - point}`);
+    find('curve-line').setAttribute('d', `M${places.join('L')}`);
+    setText(find('curve-high'), high);
+    setText(find('curve-low'), low);
+    setText(find('curve-words'), described);
+  }
+
+  clickChart(event) {
+    const box = find('chart-field').getBoundingClientRect();
+    const share = Math.min(Math.max((event.clientX - box.left) / box.width, 0), 0.9999);
+    this.player.goTo(this.clock.startOfBar(Math.floor(share * this.clock.pieceBars) + 1), false);
+  }
+
+  showChart(beats) {
+    const all = this.clock.pieceBars * this.clock.beatsABar;
+    const at = Math.min(Math.max(beats, 0), all);
+    const { points, values } = this.curve;
+    const place = (at / all) * (points.length - 1);
+    const k = Math.min(Math.floor(place), points.length - 2);
+    const level = points[k] + (points[k + 1] - points[k]) * (place - k);
+    const field = find('chart-field').style;
+    field.setProperty('--at', at / all);
+    field.setProperty('--level', level / this.data.science.height);
+    const beat = Math.min(Math.floor(at), all - 1);
+    setText(find('curve-value'), values[beat]);
+    const whose = this.curve.whose && `: ${this.curve.whose}`;
+    setText(find('curve-time'), `at ${this.data.science.times[beat]}${whose}`);
+  }
+
+  // The groups ------------------------------------------------------------------------------------------------------
+
+  seatGroups() {
+    for (const [k, place] of this.places.entries()) {
+      place.style.setProperty('--across', this.data.groups[k].across);
+      place.style.setProperty('--up', this.data.groups[k].up);
+      place.firstElementChild.addEventListener('click', () => this.tapGroup(this.data.groups[k].number));
+    }
+    find('all-play').addEventListener('click', () => this.player.setGroups(new Set(), null));
+    for (const choice of document.querySelectorAll('input[name="tap"]')) {
+      choice.addEventListener('change', () => this.show(this.player.moment()));
+    }
+  }
+
+  get tapMeans() {
+    return document.querySelector('input[name="tap"]:checked').value;
+  }
+
+  tapGroup(number) {
+    const { resting, alone } = this.player;
+    if (this.tapMeans === 'alone') {
+      this.player.setGroups(resting, alone === number ? null : number);
+      return;
+    }
+    const next = new Set(resting);
+    if (!next.delete(number)) next.add(number);
+    this.player.setGroups(next, null);
+  }
+
+  groupState(number, playingGroups) {
+    if (this.player.alone === number) return 'alone';
+    if (!this.player.isHeard(number)) return this.player.alone === null ? 'resting' : 'silent';
+    return playingGroups.has(number) ? 'playing' : 'waiting';
+  }
+
+  showGroups(playingGroups) {
+    const pressed = this.tapMeans === 'alone' ? ['alone'] : ['resting'];
+    for (const [k, place] of this.places.entries()) {
+      const { number } = this.data.groups[k];
+      const state = this.groupState(number, playingGroups);
+      const lit = playingGroups.has(number) && this.player.isHeard(number);
+      const button = place.firstElementChild;
+      setState(place, 'data-lit', String(lit));
+      setState(place, 'data-state', state);
+      setState(button, 'aria-pressed', String(pressed.includes(state)));
+      setText(button.querySelector('.group-state'), state === 'alone' && lit ? 'alone, playing' : state);
+    }
+  }
+
+  // All of it -------------------------------------------------------------------------------------------------------
+
+  show(now) {
+    const { clock, player } = this;
+    const counting = now.counting > 0;
+    const bar = Math.max(now.bar, 1);
+    const stageIndex = clock.stageAt(bar);
+    const stage = clock.stages[stageIndex];
+    setText(find('where-bar'), counting ? 'Count-in' : `Bar ${bar} of ${clock.pieceBars}`);
+    setText(find('where-stage'), `${stage.letter} ${stage.title}`);
+    setText(find('where-tempo'), tempoText(clock, player, bar));
+    const along = find('along');
+    if (Number(along.value) !== bar) along.value = bar;
+    setState(along, 'aria-valuetext', `Bar ${bar} of ${clock.pieceBars}, ${stage.title}`);
+    this.showChart(counting ? (bar - 1) * clock.beatsABar : now.beats);
+    for (const [k, button] of this.stageButtons.entries()) {
+      if (k === stageIndex) setState(button, 'aria-current', 'step');
+      else button.removeAttribute('aria-current');
+      this.columns[k].classList.toggle('current', k === stageIndex);
+    }
+    const rows = player.playing && !counting && now.positionS < clock.endS ? this.piece.playingIn(bar) : [];
+    this.showGroups(new Set(rows.map((row) => row.group)));
+    setText(find('hear-caption'), stage.caption);
+    this.showSounding(rows.filter((row) => player.recording && player.isHeard(row.group)), counting);
+  }
+
+  showSounding(rows, counting) {
+    const lines = rows.map((row) => [row.group, row.name, [row.instruments, row.heard, row.loud].filter(Boolean).join(', ')]);
+    let quiet = 'Press Play to listen.';
+    if (counting) quiet = 'The count-in.';
+    else if (!this.player.recording) quiet = 'The recording is switched off in Conduct.';
+    else if (this.player.playing) quiet = 'Nobody plays here.';
+    setRows(find('sounding'), lines.length ? lines : [[0, '', quiet]], (item, [group, name, words]) => {
+      if (!group) {
+        item.textContent = words;
+        return;
+      }
+      const line = span('', '');
+      line.append(span('unseen', `Group ${group}: `), span('strong', name), `: ${words}`);
+      item.append(badge(group), line);
+    });
+  }
+}
+
+// The tempo that is heard, with how far a rehearsal tempo slows it.
+function tempoText(clock, player, bar) {
+  const { bpm, words } = clock.tempoAt(bar);
+  if (player.speed === 1) return `${Math.round(bpm)} beats a minute: ${words}`;
+  return `${Math.round(bpm * player.speed)} beats a minute, ${Math.round(player.speed * 100)} % of full tempo`;
+}

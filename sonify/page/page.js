@@ -1,0 +1,148 @@
+// Puts the page together: reads the lesson, makes the player and both views, and listens to the keys.
+
+const data = JSON.parse(find('lesson-data').textContent);
+const sounds = JSON.parse(find('sounds-data').textContent);
+find('sounds-data').remove();
+
+const clock = new PieceClock(data.timing, data.stages);
+const player = new Player(clock, sounds, data.parts);
+const piece = new Piece(data, clock);
+
+const inConduct = () => document.body.dataset.view === 'conduct';
+
+// From Conduct the class is counted in wherever it starts; the very start has its own count-in.
+function startOf(stage) {
+  return stage === 0 && inConduct() ? 0 : data.stages[stage].startS;
+}
+
+const go = {
+  to(stage) {
+    if (player.repeat !== null) player.repeat = stage;
+    player.goTo(startOf(stage), inConduct());
+  },
+  by(steps) {
+    const now = clock.stageAt(Math.max(player.moment().bar, 1));
+    go.to(Math.min(Math.max(now + steps, 0), data.stages.length - 1));
+  },
+  start() {
+    if (player.repeat !== null) player.repeat = 0;
+    player.goTo(0, inConduct());
+  },
+};
+
+function playOrPause() {
+  if (player.playing) player.pause();
+  else if (inConduct() && player.restS >= clock.firstS) player.play(clock.barAt(player.restS).startS, true);
+  else player.play(player.restS, false);
+}
+
+const shared = { player, piece, clock, data, go, playOrPause };
+const hear = new HearView(shared);
+const conduct = new ConductView(shared);
+
+// Showing -------------------------------------------------------------------------------------------------------------
+
+let frameS = 1 / 60;
+let lastFrameMs = 0;
+let waiting = 0;
+let shown = null;
+
+// A frame is seen about half its length after it is drawn, on average: so it is drawn for that moment.
+function draw() {
+  shown = player.moment(player.playing ? frameS / 2 : 0);
+  if (inConduct()) conduct.show(shown);
+  else hear.show(shown);
+}
+
+function frame(nowMs) {
+  waiting = 0;
+  if (!player.playing) return;
+  const lengthS = (nowMs - lastFrameMs) / 1000;
+  if (lengthS > 0.002 && lengthS < 0.03) frameS += (lengthS - frameS) * 0.1;
+  lastFrameMs = nowMs;
+  draw();
+  waiting = requestAnimationFrame(frame);
+}
+
+function showChange() {
+  for (const id of ['play', 'conduct-play']) {
+    setState(find(id), 'data-playing', String(player.playing));
+    setText(find(id).querySelector('.words'), player.playing ? 'Pause' : 'Play');
+  }
+  draw();
+  conduct.keepAwake();
+  if (player.playing && !waiting) waiting = requestAnimationFrame(frame);
+}
+
+player.addEventListener('change', showChange);
+player.addEventListener('silent', () => {
+  say('This browser cannot play sound from this page. The beat and the cues still run: use soundscape.wav for the sound.');
+});
+player.addEventListener('finish', () => setText(find('said'), 'The end of the piece.'));
+
+function say(trouble) {
+  setText(find('trouble'), trouble);
+  find('trouble').hidden = false;
+}
+
+// Views and keys ------------------------------------------------------------------------------------------------------
+
+function showView() {
+  const view = location.hash === '#conduct' ? 'conduct' : 'hear';
+  document.body.dataset.view = view;
+  for (const name of ['hear', 'conduct']) find(name).hidden = name !== view;
+  for (const link of document.querySelectorAll('.views a')) {
+    if (link.dataset.view === view) link.setAttribute('aria-current', 'page');
+    else link.removeAttribute('aria-current');
+  }
+  if (view === 'conduct') find('board').focus({ preventScroll: true });
+  window.scrollTo(0, 0);
+  draw();
+  conduct.keepAwake();
+}
+
+addEventListener('hashchange', showView);
+
+const ACTIONS = {
+  ' ': playOrPause,
+  ArrowLeft: () => go.by(-1),
+  ArrowRight: () => go.by(1),
+  PageUp: () => go.by(-1),
+  PageDown: () => go.by(1),
+  Home: () => go.start(),
+  Escape: () => {
+    location.hash = '#hear';
+  },
+};
+const CONDUCT_ONLY = ['PageUp', 'PageDown', 'Home', 'Escape'];
+
+addEventListener('keydown', (event) => {
+  const { key, target } = event;
+  if (event.ctrlKey || event.altKey || event.metaKey || !ACTIONS[key]) return;
+  if (CONDUCT_ONLY.includes(key) && !inConduct()) return;
+  // A control that has the focus keeps the keys that work it.
+  if (key === ' ' && target.closest('button, a, input, select, summary')) return;
+  if (key !== 'Escape' && key !== ' ' && target.closest('select, .scroll, input:not([type="checkbox"])')) return;
+  event.preventDefault();
+  if (!event.repeat) ACTIONS[key]();
+});
+
+// What the page is doing, for those who test it.
+window.sonifyState = () => ({
+  view: document.body.dataset.view,
+  playing: player.playing,
+  shown,
+  moment: player.moment(),
+  contextS: player.timeS,
+  latencyS: player.latencyS,
+  heardS: player.heardS(),
+  speed: player.speed,
+  level: player.level(),
+  voices: player.voices.size,
+  resting: [...player.resting],
+  alone: player.alone,
+  repeat: player.repeat,
+});
+
+showView();
+(window.requestIdleCallback ?? setTimeout)(() => player.decode());

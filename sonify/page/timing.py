@@ -1,0 +1,175 @@
+"""When everything happens, as the page's scripts read it: bars, stages, who plays, what the conductor does next."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from sonify.records.score import Cue, Part, Score
+from sonify.records.words import dynamic_word, tempo_word
+
+#: What each texture is in plain words, for the line that says what is heard.
+TEXTURE_WORDS = {
+    "drone": "one long sound",
+    "ostinato": "a repeated pattern",
+    "melody": "a tune",
+    "tremolo": "a roll",
+    "scatter": "scattered taps",
+}
+
+#: A cue's action as the screen says it to the group: "The rain: come in".
+ACTION_WORDS = {
+    "start": "start",
+    "enter": "come in",
+    "rest": "stop playing",
+    "louder": "louder",
+    "softer": "softer",
+    "tempo": "new tempo",
+    "stop": "stop",
+}
+
+#: Which way the hand goes on each beat, for a right-handed conductor (common practice).
+BEAT_WAYS = {2: ("down", "up"), 3: ("down", "out", "up"), 4: ("down", "in", "out", "up")}
+
+HAIRPIN_WORDS = {"": "", "cresc": "getting louder", "dim": "getting softer"}
+
+
+def bar_rows(score: Score) -> list[list[float]]:
+    """[bar, start in seconds, seconds a beat] for every bar, the count-in's first (its bars are 0 and less)."""
+    clock = score.clock
+    bars = range(1 - score.count_in_bars, score.bars + 1)
+    edges = clock.many_seconds([clock.beat_of_bar(bar) for bar in (*bars, score.bars + 1)])
+    return [
+        [bar, float(start), float((end - start) / score.metre.beats)]
+        for bar, start, end in zip(bars, edges, edges[1:], strict=False)
+    ]
+
+
+def timing(score: Score) -> dict[str, Any]:
+    """The clock of the piece: its metre, its bars, its tempi in words, and when it ends."""
+    return {
+        "beatsABar": score.metre.beats,
+        "countInBars": score.count_in_bars,
+        "bars": bar_rows(score),
+        "pieceBars": score.bars,
+        "endS": float(score.clock.seconds(score.end_beat)),
+        "tempi": [{"bar": t.bar, "bpm": t.bpm, "words": tempo_word(t.bpm)[1]} for t in score.tempi],
+    }
+
+
+def stage_rows(score: Score) -> list[dict[str, Any]]:
+    """Each stage: its letter, title and caption, the bars it takes, and when they begin and end."""
+    clock = score.clock
+    rows = []
+    for section in score.sections:
+        start, end = clock.many_seconds([clock.beat_of_bar(b) for b in (section.bar, section.bar + section.bars)])
+        tempi = [t.bpm for t in score.tempi if section.bar <= t.bar < section.bar + section.bars]
+        held = next((t.bpm for t in reversed(score.tempi) if t.bar <= section.bar), score.tempi[0].bpm)
+        low, high = min([held, *tempi]), max([held, *tempi])
+        rows.append(
+            {
+                "name": section.name,
+                "title": section.title,
+                "letter": section.letter,
+                "caption": section.caption,
+                "bar": section.bar,
+                "bars": section.bars,
+                "startS": float(start),
+                "endS": float(end),
+                "tempo": f"{low:.0f}" if round(low) == round(high) else f"{low:.0f} to {high:.0f}",
+            }
+        )
+    return rows
+
+
+def bars_with_notes(part: Part, score: Score) -> list[tuple[int, int]]:
+    """(bar, bars) stretches in which the part has notes, for a part whose entries were not written down."""
+    per_bar = score.metre.beats
+    sounding: set[int] = set()
+    for note in part.notes:
+        last = note.beat + note.beats - Fraction(1, 1024)
+        sounding.update(range(int(note.beat // per_bar) + 1, int(last // per_bar) + 2))
+    stretches: list[tuple[int, int]] = []
+    for bar in sorted(sounding):
+        if stretches and bar == sum(stretches[-1]):
+            stretches[-1] = (stretches[-1][0], stretches[-1][1] + 1)
+        else:
+            stretches.append((bar, 1))
+    return stretches
+
+
+def spans(part: Part, score: Score) -> list[list[Any]]:
+    """[first bar, bar after the last, what is heard] for each stretch in which the part plays, in order."""
+    plain = TEXTURE_WORDS.get(part.texture, part.texture)
+    found = [[e.bar, e.bar + e.bars, e.instruction or plain] for e in part.entries]
+    if not found:
+        found = [[bar, bar + bars, plain] for bar, bars in bars_with_notes(part, score)]
+    found += [[b.bar, b.bar + b.bars, f"your own idea: {b.ask}"] for b in part.blanks]
+    return sorted(found, key=lambda span: span[:2])
+
+
+def entrances(part: Part, score: Score) -> list[int]:
+    """The bars at which the part comes in after silence."""
+    bars: list[int] = []
+    silent_from = 0
+    for first, after, _ in spans(part, score):
+        if first > silent_from or not bars:
+            bars.append(first)
+        silent_from = max(silent_from, after)
+    return bars
+
+
+def dynamic_rows(part: Part) -> list[list[Any]]:
+    """[bar, mark, in words] for each dynamic mark."""
+    rows = []
+    for mark in part.dynamics:
+        words = [dynamic_word(mark.mark)[1], HAIRPIN_WORDS[mark.hairpin]]
+        rows.append([mark.bar, mark.mark, ", ".join(word for word in words if word)])
+    return rows
+
+
+def _cue_line(cue: Cue, score: Score, group_of: dict[str, int]) -> dict[str, Any]:
+    what = ACTION_WORDS.get(cue.action, cue.action)
+    if cue.action == "tempo":
+        what = tempo_change(score, cue.bar)
+    elif cue.action in ("louder", "softer") and cue.detail in ("pp", "p", "mp", "mf", "f", "ff"):
+        what = f"{what}, {dynamic_word(cue.detail)[1]}"
+    return {
+        "group": group_of.get(cue.part, 0),
+        "who": cue.part or "Everyone",
+        "action": cue.action,
+        "what": what,
+        "gesture": cue.gesture,
+        "why": cue.why,
+    }
+
+
+def tempo_change(score: Score, bar: int) -> str:
+    """The new tempo at a bar beside the one before it, in words."""
+    new = next((t.bpm for t in reversed(score.tempi) if t.bar <= bar), score.tempi[0].bpm)
+    old = next((t.bpm for t in reversed(score.tempi) if t.bar < bar), new)
+    change = "faster" if new > old else "slower" if new < old else "the same beat"
+    return f"{change}, {new:.0f} beats a minute"
+
+
+def moments(score: Score) -> list[dict[str, Any]]:
+    """Everything the conductor does, gathered by beat, in order: the cues, and any entrance that no cue names.
+
+    `beat` is absolute (0 at bar 1), as the page's clock counts.
+    """
+    group_of = {part.name: part.group for part in score.parts}
+    by_beat: dict[Fraction, list[dict[str, Any]]] = {}
+    for cue in score.cues:
+        beat = score.clock.beat_of_bar(cue.bar) + cue.beat - 1
+        by_beat.setdefault(beat, []).append(_cue_line(cue, score, group_of))
+    for part in score.group_parts:
+        for bar in entrances(part, score):
+            beat = score.clock.beat_of_bar(bar)
+            lines = by_beat.setdefault(beat, [])
+            if not any(line["who"] == part.name and line["action"] == "enter" for line in lines):
+                lines.append(_cue_line(_plain_entrance(part, bar), score, group_of))
+    return [{"beat": float(beat), "lines": by_beat[beat]} for beat in sorted(by_beat)]
+
+
+def _plain_entrance(part: Part, bar: int) -> Cue:
+    return Cue(bar=bar, beat=Fraction(1), part=part.name, action="enter", gesture="", why=part.meaning)
