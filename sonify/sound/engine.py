@@ -1,0 +1,173 @@
+"""A Score as blocks of sound: every part's dry strokes on the block grid, before panning and room."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+
+from sonify.records.score import Part, Score
+from sonify.sound.beds import ramps
+from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
+from sonify.sound.voices.bank import (
+    VARIANTS,
+    Bank,
+    Stroke,
+    is_held,
+    longest_frames,
+    strength,
+    stroke_of,
+    voice_of,
+)
+from sonify.sound.voices.modal import LN_1000
+from sonify.sound.voices.records import Shot, Struck
+
+#: After the last beat: what still rings, the last part of it drawn to silence.
+TAIL_S, FADE_S = 4.0, 1.5
+RING_BLOCKS = -(-longest_frames() // BLOCK) + 2
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One note to sound. stop: where a held note ends or a hand stops a ringing one; 0: it rings out."""
+
+    start: int
+    stop: int
+    stroke: Stroke
+    gain: float
+
+
+def length_frames(score: Score) -> int:
+    """Length of the recording: to the end of the last bar, and TAIL_S."""
+    return frame(score.clock.seconds(score.end_beat)) + round(TAIL_S * RATE_HZ)
+
+
+def events_of(score: Score, part: Part) -> list[Event]:
+    """The part's notes in order of time, each with its sound."""
+    starts = score.clock.many_seconds([note.beat for note in part.notes])
+    stops = score.clock.many_seconds([note.beat + note.beats for note in part.notes])
+    begun = {(note.instrument or part.instrument, note.beat) for note in part.notes}
+    events = []
+    for index, note in enumerate(part.notes):
+        name = note.instrument or part.instrument
+        voice = voice_of(name)
+        held = is_held(name, part.texture, float(note.beats))
+        turn = index % VARIANTS if not isinstance(voice, Struck) or len(voice.first_hz) < 2 else index % 4
+        stroke = stroke_of(name, note.midi, note.velocity, note.brightness, turn, held)
+        damped = isinstance(voice, Struck) and (
+            voice.damped == "note" or (voice.damped == "rest" and (name, note.beat + note.beats) not in begun)
+        )
+        stop = frame(stops[index]) if held or damped else 0
+        events.append(Event(frame(starts[index]), stop, stroke, strength(note.velocity)))
+    return sorted(events, key=lambda event: event.start)
+
+
+class Player:
+    """One part's dry sound, block after block, on a ring of memory as long as the longest stroke."""
+
+    def __init__(self, events: list[Event], bank: Bank, first_block: int = 0) -> None:
+        self._bank = bank
+        self._events = events
+        self._next = next((i for i, e in enumerate(events) if e.start >= first_block * BLOCK), len(events))
+        self._ring = np.zeros((RING_BLOCKS, BLOCK), dtype=np.float32)
+        self._flat = self._ring.reshape(-1)
+        self._dirty = [False] * RING_BLOCKS
+        self._held: list[Event] = []
+        self._room = np.empty(longest_frames(), dtype=np.float32)
+
+    def block(self, number: int) -> Samples | None:
+        """Block `number`, or None for silence. Blocks are asked for in order; the array is lent until the next call."""
+        end = (number + 1) * BLOCK
+        slot = number % RING_BLOCKS
+        before = (number - 1) % RING_BLOCKS
+        if self._dirty[before]:
+            self._ring[before] = 0.0
+            self._dirty[before] = False
+        while self._next < len(self._events) and self._events[self._next].start < end:
+            event = self._events[self._next]
+            self._next += 1
+            shot = self._bank.shot(event.stroke)
+            if shot.samples.size:
+                self._strike(event, shot)
+            if shot.loop.size:
+                self._held.append(event)
+        if self._held:
+            for event in self._held:
+                self._sustain(event, self._bank.shot(event.stroke), number)
+            self._held = [e for e in self._held if _gone(e, self._bank.shot(e.stroke)) > end]
+            self._dirty[slot] = True
+        return self._ring[slot] if self._dirty[slot] else None
+
+    def _strike(self, event: Event, shot: Shot) -> None:
+        samples = shot.samples
+        if event.stop and shot.damp_s:
+            samples = _stopped(samples, event.stop - event.start, shot.damp_s)
+        scaled = self._room[: samples.size]
+        np.multiply(samples, np.float32(event.gain), out=scaled)
+        at = event.start % self._flat.size
+        first = min(samples.size, self._flat.size - at)
+        self._flat[at : at + first] += scaled[:first]
+        if first < samples.size:
+            self._flat[: samples.size - first] += scaled[first:]
+        for block in range(event.start // BLOCK, (event.start + samples.size - 1) // BLOCK + 1):
+            self._dirty[block % RING_BLOCKS] = True
+
+    def _sustain(self, event: Event, shot: Shot, number: int) -> None:
+        """The held note's stretch within a block."""
+        begin = max(event.start, number * BLOCK)
+        end = min(_gone(event, shot), (number + 1) * BLOCK)
+        if end <= begin:
+            return
+        offset = begin - event.start
+        first = offset // STEP
+        last = (end - event.start - 1) // STEP + 1
+        at = (np.arange(first, last + 1) * STEP) / RATE_HZ
+        gain = ramps(envelope(shot, at, (event.stop - event.start) / RATE_HZ) * event.gain)
+        gain = gain[offset - first * STEP :][: end - begin]
+        where = (offset + event.start * 7919) % shot.loop.size  # no two notes begin at the same place of the loop
+        index = begin - number * BLOCK
+        out = self._ring[number % RING_BLOCKS]
+        done = 0
+        while done < gain.size:
+            run = min(gain.size - done, shot.loop.size - where)
+            out[index + done : index + done + run] += shot.loop[where : where + run] * gain[done : done + run]
+            done, where = done + run, 0
+
+
+def _gone(event: Event, shot: Shot) -> int:
+    return event.stop + round(shot.release_s * RATE_HZ)
+
+
+def _stopped(samples: Samples, after: int, damp_s: float) -> Samples:
+    """A stroke that a hand stops after so many samples: it dies with a T60 of damp_s."""
+    length = min(samples.size, after + round(1.2 * damp_s * RATE_HZ))
+    if length <= after:
+        return samples
+    out = samples[:length].copy()
+    t = np.arange(length - after, dtype=np.float32) / RATE_HZ
+    out[after:] *= np.exp(-LN_1000 / damp_s * t)
+    return out
+
+
+def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
+    """Gain of a held note, t seconds after its start.
+
+    steady: in, hold, out. wave: one swell, as beads run from side to side. fall: soon there, then slowly running dry.
+    """
+    attack, release = min(shot.attack_s, 0.5 * length_s), shot.release_s
+    rise = np.clip(t / max(attack, 1e-4), 0.0, 1.0)
+    after = np.clip((length_s + release - t) / max(release, 1e-4), 0.0, 1.0)
+    edges = (rise * (2.0 - rise)) * (after * after * (3.0 - 2.0 * after))
+    x = np.clip(t / (length_s + release), 0.0, 1.0)
+    if shot.envelope == "wave":
+        return np.asarray(edges * (0.12 + 1.3 * np.sin(np.pi * x**0.85) ** 2))
+    if shot.envelope == "fall":
+        return np.asarray(edges * np.minimum(1.0, 0.35 + 6.0 * x) * (1.0 - 0.75 * x**1.5) * 1.3)
+    return np.asarray(edges)
+
+
+def players_of(score: Score, bank: Bank, start: Fraction | int | None = None) -> tuple[list[Player], int]:
+    """One Player a part, and the number of the block that holds beat `start` (None: the beginning of the file)."""
+    first = 0 if start is None else frame(score.clock.seconds(start)) // BLOCK
+    return [Player(events_of(score, part), bank, first) for part in score.parts], first

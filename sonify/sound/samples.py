@@ -1,0 +1,81 @@
+"""Samples as bytes: dither, 16 and 24 bit, and the WAV file around them."""
+
+from __future__ import annotations
+
+import struct
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sonify.sound.rate import RATE_HZ, Samples
+
+DITHER_SEED = 0x5EED
+FULL_16, FULL_24 = 32_767.0, 8_388_607.0
+
+
+def dither(block: int, length: int, channels: int) -> Samples:
+    """Triangular noise of two steps peak to peak, drawn from the block's own place in the stream: channels by length.
+
+    The difference of two uniform numbers of 16 bits; a counter-based generator, so any block can be had on its own.
+    """
+    words = -(-length * channels * 2 // 4)
+    raw = np.random.Philox(key=DITHER_SEED, counter=[0, block, 0, 0]).random_raw(words)
+    pairs = raw.view(np.uint16)[: length * channels * 2].reshape(2, channels, length)
+    out = pairs[0].astype(np.float32)
+    out -= pairs[1]
+    out *= np.float32(1.0 / 65_536.0)
+    return np.asarray(out)
+
+
+def to_16(samples: Samples, gain: Samples | np.float32, block: int) -> NDArray[np.int16]:
+    """Channels by length to interleaved 16 bit with dither."""
+    channels, length = samples.shape
+    scaled = samples * gain
+    scaled *= np.float32(FULL_16)
+    scaled += dither(block, length, channels)
+    np.rint(scaled, out=scaled)
+    np.clip(scaled, -32_768.0, 32_767.0, out=scaled)
+    out = np.empty((length, channels), dtype="<i2")
+    out[:] = scaled.T
+    return out
+
+
+def pack_24(steps: NDArray[np.int32]) -> bytes:
+    """Channels by length of 24-bit steps to interleaved little-endian bytes."""
+    channels, length = steps.shape
+    wide = np.empty((length, channels), dtype="<i4")
+    wide[:] = steps.T
+    return np.ascontiguousarray(wide.view(np.uint8).reshape(length * channels, 4)[:, :3]).tobytes()
+
+
+def wav_header(frames: int, *, channels: int = 2, bits: int = 16, after: int = 0) -> bytes:
+    """The head of a WAV file of so many frames, with `after` bytes of chunks behind the samples."""
+    frame_bytes = channels * bits // 8
+    data = frames * frame_bytes
+    padded = data + (data & 1)
+    return b"".join(
+        (
+            b"RIFF",
+            struct.pack("<I", 36 + padded + after),
+            b"WAVEfmt ",
+            struct.pack("<IHHIIHH", 16, 1, channels, RATE_HZ, RATE_HZ * frame_bytes, frame_bytes, bits),
+            b"data",
+            struct.pack("<I", data),
+        )
+    )
+
+
+def cue_chunks(marks: Sequence[tuple[int, str]]) -> bytes:
+    """Cue markers (frame, label) as the RIFF chunks `cue ` and `LIST adtl`; nothing for no markers."""
+    if not marks:
+        return b""
+    points = b"".join(struct.pack("<II4sIII", n, at, b"data", 0, 0, at) for n, (at, _) in enumerate(marks, start=1))
+    labels = b"adtl"
+    for n, (_, label) in enumerate(marks, start=1):
+        labels += _chunk(b"labl", struct.pack("<I", n) + label.encode("utf-8") + b"\0")
+    return _chunk(b"cue ", struct.pack("<I", len(marks)) + points) + _chunk(b"LIST", labels)
+
+
+def _chunk(name: bytes, body: bytes) -> bytes:
+    return name + struct.pack("<I", len(body)) + body + (b"\0" if len(body) & 1 else b"")

@@ -1,0 +1,135 @@
+"""Every sound a Score needs, made once, when first asked for."""
+
+from __future__ import annotations
+
+import zlib
+from dataclasses import dataclass
+
+import numpy as np
+
+from sonify.errors import UnknownName
+from sonify.sound.rate import RATE_HZ
+from sonify.sound.voices import blows, breath, grains
+from sonify.sound.voices.noise import burst
+from sonify.sound.voices.records import SILENT, Blown, Shaken, Shot, Struck, Voice
+from sonify.sound.voices.tuned import TUNED
+from sonify.sound.voices.untuned import UNTUNED
+
+VOICES: dict[str, Voice] = {**TUNED, **UNTUNED}
+
+#: Spectra are made for eight strengths and five beaters; levels are exact. Strokes alike come in three variants.
+VELOCITY_STEP, BEATERS, VARIANTS = 16, 5, 3
+CONCERT_A_HZ = 440.0
+
+
+def strength(velocity: float) -> float:
+    """Amplitude of a stroke against the strongest: 40 log10(v / 127) dB (the DLS law; GM 2 has it for volume).
+
+    >>> round(strength(127), 3), round(strength(70), 3)
+    (1.0, 0.304)
+    """
+    return float((velocity / 127.0) ** 2)
+
+
+def note_hz(midi: int) -> float:
+    """Equal temperament, A4 = 440 Hz (ISO 16).
+
+    >>> round(note_hz(60), 4)
+    261.6256
+    """
+    return float(CONCERT_A_HZ * 2.0 ** ((midi - 69) / 12.0))
+
+
+def voice_of(instrument: str) -> Voice:
+    if instrument not in VOICES:
+        raise UnknownName("voice", instrument, VOICES)
+    return VOICES[instrument]
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """What tells one sound from another. turn: which hand, side or variant."""
+
+    instrument: str
+    midi: int
+    velocity_step: int
+    beater: int
+    turn: int
+    held: bool
+
+
+def stroke_of(instrument: str, midi: int, velocity: int, brightness: float, turn: int, held: bool) -> Stroke:
+    return Stroke(
+        instrument,
+        midi,
+        min(max(velocity, 1), 127) // VELOCITY_STEP,
+        min(BEATERS - 1, max(0, round(brightness * (BEATERS - 1)))),
+        0 if held else turn,
+        held,
+    )
+
+
+class Bank:
+    """Shots by Stroke. `seed` is the Score's: another seed, other strokes of the same instruments."""
+
+    def __init__(self, seed: int) -> None:
+        self._seed = seed
+        self._shots: dict[Stroke, Shot] = {}
+
+    def shot(self, stroke: Stroke) -> Shot:
+        found = self._shots.get(stroke)
+        if found is None:
+            found = self._shots[stroke] = self._make(stroke)
+        return found
+
+    def _rng(self, stroke: Stroke) -> np.random.Generator:
+        # Two strokes that differ only in strength or beater come from one draw: the same spot, struck otherwise.
+        name = zlib.crc32(f"{stroke.instrument} {stroke.midi} {stroke.turn} {stroke.held}".encode())
+        return np.random.Generator(np.random.SFC64(np.random.SeedSequence([self._seed & 0xFFFFFFFF, name])))
+
+    def _make(self, stroke: Stroke) -> Shot:
+        voice, rng = voice_of(stroke.instrument), self._rng(stroke)
+        power = strength(min(127.0, (stroke.velocity_step + 0.5) * VELOCITY_STEP))
+        brightness = stroke.beater / (BEATERS - 1)
+        if isinstance(voice, Struck):
+            first_hz = voice.first_hz[stroke.turn % len(voice.first_hz)] if voice.first_hz else note_hz(stroke.midi)
+            samples = blows.strike(voice, first_hz, power, brightness, rng)
+            return Shot(samples=samples, loop=SILENT, damp_s=voice.damp_s if voice.damped != "never" else 0.0)
+        if isinstance(voice, Shaken):
+            if not stroke.held:
+                return Shot(samples=grains.stroke(voice, power, brightness, rng), loop=SILENT)
+            loop = grains.held_loop(voice, power, brightness, rng)
+            return Shot(samples=SILENT, loop=loop, envelope=voice.envelope, attack_s=0.03, release_s=0.08)
+        return _blown_shot(voice, stroke, power, brightness, rng)
+
+
+def _blown_shot(voice: Blown, stroke: Stroke, power: float, brightness: float, rng: np.random.Generator) -> Shot:
+    first_hz = voice.first_hz or (note_hz(stroke.midi) if voice.harmonics_db or voice.formants else 0.0)
+    loop = breath.held_loop(voice, first_hz, power, brightness, rng)
+    chiff = SILENT
+    if voice.chiff:
+        noise = burst(voice.chiff, brightness, rng)
+        chiff = blows.finished(noise) * np.float32(10.0 ** (voice.chiff.level_db / 20.0))
+    return Shot(
+        samples=np.asarray(chiff, dtype=np.float32),
+        loop=loop,
+        envelope=voice.envelope,
+        attack_s=voice.attack_s,
+        release_s=voice.release_s,
+    )
+
+
+def is_held(instrument: str, texture: str, beats: float) -> bool:
+    """Whether a note is held for its length rather than struck once: breath always; shakers where they are shaken on,
+    that is in a drone, or in a tremolo written as notes of a beat and more."""
+    voice = voice_of(instrument)
+    if isinstance(voice, Blown):
+        return True
+    if isinstance(voice, Shaken):
+        return voice.always_held or (not voice.ridges and texture in ("drone", "tremolo") and beats >= 1.0)
+    return False
+
+
+def longest_frames() -> int:
+    """No stroke is longer than this."""
+    return int(max(v.longest_s for v in VOICES.values() if isinstance(v, Struck)) * RATE_HZ) + 1

@@ -1,0 +1,99 @@
+"""One blow on a body that rings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from sonify.sound.rate import RATE_HZ, Floats, Samples
+from sonify.sound.voices import modal
+from sonify.sound.voices.noise import Rng, burst
+from sonify.sound.voices.records import Burst, Struck
+from sonify.sound.weighting import weighted_energy
+
+HIGHEST_HZ = 0.45 * RATE_HZ
+MEZZO_FORTE = (70.0 / 127.0) ** 2  # strength of a mezzo forte stroke: see bank.strength
+WINDOW_S = 0.1  # a sound this long is as loud as it will get (Zwicker & Fastl, from memory, not verified)
+FADE = 220  # samples over which the very end is drawn to nothing
+
+
+def contact_s(row: Struck, strength: float, brightness: float) -> float:
+    """How long the beater stays on: from soft to hard beater in equal ratios, shorter as the blow grows.
+
+    Hertz's law of contact gives a power of 1/5 of the speed; felt stiffens as it is squeezed and gives more.
+    """
+    soft, hard = row.contact_s
+    power = row.stiffening[0] + (row.stiffening[1] - row.stiffening[0]) * brightness
+    return float(soft * (hard / soft) ** brightness * (strength / MEZZO_FORTE) ** -power)
+
+
+def blow_gain(hz: Floats, contact: float) -> Floats:
+    """What a blow of this contact time gives a partial: 1 where the blow is short against the period, falling by
+    12 dB an octave where it is long, as the spectrum of a half-sine force does (its zeros left out)."""
+    return 1.0 / (1.0 + (2.0 * hz * contact) ** 2)
+
+
+def partials(
+    row: Struck, first_hz: float, strength: float, brightness: float, rng: Rng
+) -> tuple[Floats, Floats, Floats]:
+    """Frequencies, T60s and amplitudes of the partials that can be heard."""
+    ratios, levels = np.array(row.ratios), np.array(row.levels_db)
+    uneven = rng.normal(0.0, row.uneven_db, ratios.size)
+    hz = ratios * first_hz
+    keep = hz < HIGHEST_HZ
+    hz, ratios, levels, uneven = hz[keep], ratios[keep], levels[keep], uneven[keep]
+    ring_s = row.ring_s * (row.ring_at_hz / first_hz) ** row.ring_power * ratios**-row.mode_power
+    amplitudes = 10.0 ** ((levels + uneven) / 20.0) * blow_gain(hz, contact_s(row, strength, brightness))
+    audible = amplitudes > amplitudes.max() * 1e-4
+    return hz[audible], ring_s[audible], amplitudes[audible]
+
+
+def loudness_energy(samples: Samples, windows: int = 1) -> float:
+    """K-weighted mean square of the loudest of the first so many 100 ms."""
+    size = round(WINDOW_S * RATE_HZ)
+    pieces = [samples[start : start + size] for start in range(0, min(windows * size, samples.size), size)]
+    return max(weighted_energy(piece) for piece in pieces) / size
+
+
+def finished(samples: Samples, windows: int = 1) -> Samples:
+    """A stroke made ready: its end drawn to nothing, no direct current, and scaled so that the loudest 100 ms have a
+    K-weighted mean square of 1."""
+    out = samples.copy()
+    fade = min(FADE, out.size)
+    out[-fade:] *= np.linspace(1.0, 0.0, fade, dtype=np.float32)
+    bump = np.sin(np.linspace(0.0, np.pi, out.size, dtype=np.float32)) ** 2
+    out -= bump * np.float32(out.sum(dtype=np.float64) / bump.sum(dtype=np.float64))
+    out *= np.float32(1.0 / math.sqrt(loudness_energy(out, windows)))
+    return np.asarray(out)
+
+
+def with_bursts(ringing: Samples, bursts: Sequence[Burst], brightness: float, rng: Rng, windows: int = 1) -> Samples:
+    """A ringing sound and the noises that come with it, each at its level against the ringing."""
+    if not bursts:
+        return ringing
+    energy = loudness_energy(ringing, windows)
+    noises = [burst(row, brightness, rng) for row in bursts]
+    out = np.zeros(max(ringing.size, *(noise.size for noise in noises)), dtype=np.float32)
+    out[: ringing.size] = ringing
+    for row, noise in zip(bursts, noises, strict=True):
+        out[: noise.size] += noise * np.float32(
+            math.sqrt(energy * 10.0 ** (row.level_db / 10.0) / loudness_energy(noise))
+        )
+    return out
+
+
+def strike(row: Struck, first_hz: float, strength: float, brightness: float, rng: Rng) -> Samples:
+    """One stroke."""
+    hz, ring_s, amplitudes = partials(row, first_hz, strength, brightness, rng)
+    length = min(modal.length_for(ring_s, amplitudes), int(row.longest_s * RATE_HZ))
+    windows = 1
+    if row.bloom_s:
+        late = row.bloom_s * (0.3 + 0.7 * np.log2(hz / hz.min() + 1.0) / math.log2(hz.max() / hz.min() + 1.0))
+        rising = 1.0 / (1.0 / ring_s + 1.0 / late)  # a (e^-t/T - e^-t/T'): in after `late`, out after ring_s
+        hz, ring_s = np.concatenate([hz, hz]), np.concatenate([ring_s, rising])
+        amplitudes = np.concatenate([amplitudes, -0.85 * amplitudes])
+        windows = 1 + round(2.0 * row.bloom_s / WINDOW_S)
+    stroke = modal.ring(hz, ring_s, amplitudes, length)
+    return finished(with_bursts(stroke, row.bursts, brightness, rng, windows), windows)

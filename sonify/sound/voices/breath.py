@@ -1,0 +1,75 @@
+"""Held by breath: pipes and voices, as loops made in the frequency domain, so that they repeat without a seam."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sonify.sound.rate import RATE_HZ, Floats, Samples
+from sonify.sound.voices.grains import loop_scaled
+from sonify.sound.voices.noise import LOOP, Rng, band, loop_hz, loop_of
+from sonify.sound.voices.records import Blown
+
+
+def _formant_gain(row: Blown, hz: Floats) -> Floats:
+    """Sum of resonance curves: level at the centre, half power half a bandwidth away."""
+    gain = np.zeros_like(hz)
+    for centre, width, level_db in row.formants:
+        gain += 10.0 ** (level_db / 20.0) / np.sqrt(1.0 + ((hz - centre) / (0.5 * width)) ** 2)
+    return gain
+
+
+def _harmonic_gains(row: Blown, first_hz: float, strength: float, brightness: float) -> Floats:
+    """Level of each harmonic below the top of hearing."""
+    count = int(min(0.42 * RATE_HZ / first_hz, len(row.harmonics_db) or 60))
+    number = np.arange(1, count + 1, dtype=float)
+    tilt_db = row.tilt_db * (math.sqrt(strength) - 0.55 + 0.6 * (brightness - 0.5)) * np.log2(number)
+    if row.harmonics_db:
+        return np.asarray(10.0 ** ((np.array(row.harmonics_db[:count]) + tilt_db) / 20.0))
+    glottal_db = -12.0 * np.log2(number) + 6.0 * np.log2(number)  # the source falls 12 dB an octave, the mouth lifts 6
+    return np.asarray(10.0 ** ((glottal_db + tilt_db) / 20.0) * _formant_gain(row, number * first_hz))
+
+
+def _tone(row: Blown, first_hz: float, strength: float, brightness: float, rng: Rng) -> NDArray[np.complex128]:
+    """Complex spectrum of the tone. A pipe has a line a harmonic; a choir a cluster, its middle on the pitch and as
+    wide as the singers are apart, each of them blurred as live pitch is."""
+    spectrum = np.zeros(LOOP // 2 + 1, dtype=np.complex128)
+    gains = _harmonic_gains(row, first_hz, strength, brightness)
+    centre = round(first_hz * LOOP / RATE_HZ)
+    for number, gain in enumerate(gains, start=1):
+        if row.singers == 1:
+            spectrum[centre * number] = gain * np.exp(2j * np.pi * rng.random())
+            continue
+        apart = centre * number * (2.0 ** (row.spread_cents / 1200.0) - 1.0)
+        singers = apart * np.linspace(-1.0, 1.0, row.singers)
+        blur = 0.7 + 0.5 * apart
+        reach = int(apart + 3.0 * blur)
+        bins = np.arange(-reach, reach + 1)
+        power = np.exp(-(((bins[:, None] - singers) / blur) ** 2)).sum(axis=1)
+        phases = np.exp(2j * np.pi * rng.random(bins.size))
+        spectrum[centre * number + bins] += gain * np.sqrt(power / power.sum()) * phases
+    return spectrum
+
+
+def held_loop(row: Blown, first_hz: float, strength: float, brightness: float, rng: Rng) -> Samples:
+    """The held sound at one pitch and strength."""
+    hz = loop_hz()
+    noise = np.zeros(LOOP, dtype=np.float32)
+    if row.noise_bands:
+        shape = np.zeros_like(hz)
+        for centre, octaves, level_db in row.noise_bands:
+            shape += 10.0 ** (level_db / 20.0) * band(hz, centre * 2.0 ** (0.7 * (brightness - 0.5)), octaves)
+        noise = loop_of(shape, rng)
+        noise /= np.float32(np.sqrt(np.mean(noise**2)))
+    if row.harmonics_db or row.formants and first_hz:
+        tone = np.fft.irfft(_tone(row, first_hz, strength, brightness, rng), LOOP)
+        tone /= np.sqrt(np.mean(tone**2))
+        out = tone + 10.0 ** (row.breath_db / 20.0) * noise
+    else:
+        out = noise
+    if row.wobble_hz:
+        turns = max(1, round(row.wobble_hz * LOOP / RATE_HZ))
+        out = out * (1.0 - row.wobble_depth * (0.5 + 0.5 * np.cos(2.0 * np.pi * turns * np.arange(LOOP) / LOOP)))
+    return loop_scaled(np.asarray(out, dtype=np.float32))

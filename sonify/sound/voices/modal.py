@@ -1,0 +1,40 @@
+"""A sum of decaying partials, as small matrix products."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from sonify.sound.rate import RATE_HZ, Floats, Samples
+
+COLUMNS = 64
+#: Multiply-adds in one matrix product: small enough that the linear algebra library keeps to one core, so that the
+#: bytes do not depend on how many there are.
+PRODUCT = 200_000
+LN_1000 = float(np.log(1000.0))  # T60: amplitude falls to a thousandth
+
+
+def ring(hz: Floats, ring_s: Floats, amplitudes: Floats, length: int) -> Samples:
+    """sum over partials of a * exp(-t ln 1000 / T60) * sin(2 pi f t), `length` samples.
+
+    With t = 64 i + j, Im(z^(64 i) z^j) = Im z^(64 i) Re z^j + Re z^(64 i) Im z^j: a tall matrix times a wide one.
+    """
+    if not hz.size or length <= 0:
+        return np.zeros(max(length, 0), dtype=np.float32)
+    exponent = (2j * np.pi * hz - LN_1000 / ring_s) / RATE_HZ
+    rows = -(-length // COLUMNS)
+    chunk = max(1, PRODUCT // (COLUMNS * 2 * hz.size))
+    chunks = -(-rows // chunk)
+    far = np.exp(np.outer(np.arange(chunks) * (chunk * COLUMNS), exponent)) * amplitudes
+    near = np.exp(np.outer(np.arange(chunk) * COLUMNS, exponent))
+    tall = far[:, None, :] * near[None, :, :]
+    within = np.exp(np.outer(exponent, np.arange(COLUMNS)))
+    left = np.concatenate([tall.imag, tall.real], axis=2).astype(np.float32)
+    right = np.concatenate([within.real, within.imag], axis=0).astype(np.float32)
+    return np.asarray(np.matmul(left, right).reshape(-1)[:length])
+
+
+def length_for(ring_s: Floats, amplitudes: Floats, floor_db: float = -66.0) -> int:
+    """Samples until every partial lies `floor_db` under the strongest."""
+    strongest = float(np.abs(amplitudes).max())
+    above = 20.0 * np.log10(np.maximum(np.abs(amplitudes) / strongest, 1e-9)) - floor_db
+    return int(np.max(ring_s * np.maximum(above, 0.0) / 60.0) * RATE_HZ) + 1

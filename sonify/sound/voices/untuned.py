@@ -1,0 +1,344 @@
+"""Voices without a note: metal, skins, wood, shakers, scrapers, effects, body percussion and whispers."""
+
+from __future__ import annotations
+
+from sonify.sound.voices.bodies import FREE_PLATE, MEMBRANE, free_bar, level_db, plate_cloud, rod_hz
+from sonify.sound.voices.records import Blown, Burst, Resonance, Shaken, Struck, Voice
+from sonify.sound.voices.tuned import F_AND_R, OURS
+
+COLLISIONS = "collision model of shakers (Cook 1997, Computer Music Journal 21:3), resonances from memory, not verified"
+
+_TRIANGLE_HZ = rod_hz(0.56, 0.0095, 5050.0, 18)
+_TRIANGLE = tuple(h * k for h in _TRIANGLE_HZ[3:] for k in (0.995, 1.012))  # bends part each mode in two
+_CYMBAL = plate_cloud(110.0, 15_500.0, 220, 7)
+_SHEET = plate_cloud(38.0, 7_000.0, 220, 11)
+
+
+def _drum(
+    first_hz: tuple[float, ...],
+    ring_s: float,
+    contact_s: tuple[float, float],
+    slap: Burst,
+    levels_db: tuple[float, ...] = (0.0, -4.0, -8.0, -9.0, -12.0, -14.0, -16.0, -18.0, -19.0, -20.0),
+) -> Struck:
+    """A skin: the ideal membrane's modes, the first lowered a little against the rest by the air it carries."""
+    return Struck(
+        ratios=(1.0, *(1.06 * r for r in MEMBRANE[1:])),
+        levels_db=levels_db,
+        first_hz=first_hz,
+        ring_s=ring_s,
+        ring_at_hz=first_hz[0],
+        ring_power=0.3,
+        mode_power=0.6,
+        contact_s=contact_s,
+        uneven_db=2.0,
+        bursts=(slap,),
+        source=f"ideal membrane, {F_AND_R} ch. 3, air load and pitches from memory; {OURS}",
+    )
+
+
+UNTUNED: dict[str, Voice] = {
+    # Metal
+    "triangle": Struck(
+        ratios=tuple(h / _TRIANGLE[0] for h in _TRIANGLE),
+        levels_db=tuple(
+            -14.0 + 1.0 * min(i, 14) for i in range(len(_TRIANGLE))
+        ),  # a thin rod radiates its low modes badly
+        first_hz=(_TRIANGLE[0],),
+        ring_s=7.0,
+        ring_at_hz=_TRIANGLE[0],
+        mode_power=0.45,
+        contact_s=(0.16e-3, 0.05e-3),
+        uneven_db=3.0,
+        longest_s=5.0,
+        source=f"steel rod 560 mm by 9.5 mm, {F_AND_R} ch. 2; {OURS}",
+    ),
+    "finger-cymbals": Struck(
+        ratios=tuple(r * k for r in FREE_PLATE[:6] for k in (1.0, 1.004)),
+        levels_db=tuple(v for d in (0.0, -6.0, -5.0, -11.0, -12.0, -17.0) for v in (d, d - 2.0)),
+        first_hz=(2150.0,),
+        ring_s=4.0,
+        ring_at_hz=2150.0,
+        mode_power=0.7,
+        contact_s=(0.12e-3, 0.05e-3),
+        uneven_db=2.0,
+        longest_s=4.5,
+        source=f"two small plates a little apart in pitch (beats), free plate from memory; {OURS}",
+    ),
+    "suspended-cymbal": Struck(
+        ratios=_CYMBAL,
+        levels_db=tuple(3.0 - 0.02 * i for i in range(len(_CYMBAL))),
+        first_hz=(110.0,),
+        ring_s=9.0,
+        ring_at_hz=110.0,
+        mode_power=0.38,
+        contact_s=(2.2e-3, 0.12e-3),
+        stiffening=(0.6, 0.2),
+        uneven_db=4.0,
+        bloom_s=0.05,
+        longest_s=5.0,
+        damped="rest",
+        damp_s=1.2,
+        source=f"thin plate, evenly dense modes; energy climbs in some 50 ms, {F_AND_R} ch. 20; {OURS}",
+    ),
+    "cowbell": Struck(
+        ratios=(1.0, 1.504, 2.57, 3.41, 4.66, 5.9, 7.3),
+        levels_db=(0.0, -1.0, -9.0, -11.0, -15.0, -17.0, -20.0),
+        first_hz=(562.0,),
+        ring_s=0.55,
+        ring_at_hz=562.0,
+        mode_power=0.5,
+        contact_s=(1.0e-3, 0.15e-3),
+        bursts=(Burst(level_db=-18.0, length_s=0.01, centre_hz=4200.0),),
+        source=f"two strong modes a fifth apart; {OURS}",
+    ),
+    # Skins
+    "hand-drum": _drum(
+        (165.0,), 0.5, (3.5e-3, 0.8e-3), Burst(level_db=-9.0, length_s=0.045, centre_hz=1100.0, octaves=2.4)
+    ),
+    "goblet-drum": Struck(
+        ratios=(0.42, 1.0, 1.69, 2.26, 2.43, 2.81, 3.09, 3.34, 3.71),
+        levels_db=(2.0, 0.0, -3.0, -5.0, -8.0, -9.0, -11.0, -13.0, -15.0),
+        first_hz=(185.0,),
+        ring_s=0.42,
+        ring_at_hz=185.0,
+        mode_power=0.5,
+        contact_s=(3.0e-3, 0.5e-3),
+        uneven_db=2.0,
+        bursts=(Burst(level_db=-8.0, length_s=0.03, centre_hz=1500.0, octaves=2.2),),
+        source=f"membrane over a pipe that sounds below it (Helmholtz), pitches from memory; {OURS}",
+    ),
+    "bongos": _drum(
+        (395.0, 300.0), 0.2, (1.8e-3, 0.5e-3), Burst(level_db=-9.0, length_s=0.018, centre_hz=2200.0, octaves=1.8)
+    ),
+    "bass-drum": _drum(
+        (58.0,),
+        1.3,
+        (9.0e-3, 3.0e-3),
+        Burst(level_db=-9.0, length_s=0.06, centre_hz=260.0, octaves=2.4),
+        (0.0, -1.0, -4.0, -8.0, -7.0, -10.0, -12.0, -14.0, -16.0, -17.0),
+    ),
+    # Wood
+    "claves": Struck(
+        ratios=free_bar(3),
+        levels_db=(0.0, -14.0, -20.0),
+        first_hz=(2480.0,),
+        ring_s=0.11,
+        ring_at_hz=2480.0,
+        contact_s=(0.2e-3, 0.1e-3),
+        bursts=(Burst(level_db=-17.0, length_s=0.006, centre_hz=5000.0),),
+        source=f"short round bar, {F_AND_R} ch. 2, hollow hand below lifts the first; {OURS}",
+    ),
+    "wood-block": Struck(
+        ratios=(1.0, 1.42, 2.11, 2.77, 3.6, 4.9),
+        levels_db=(0.0, -7.0, -6.0, -13.0, -15.0, -19.0),
+        first_hz=(880.0,),
+        ring_s=0.12,
+        ring_at_hz=880.0,
+        mode_power=0.6,
+        contact_s=(0.9e-3, 0.2e-3),
+        bursts=(Burst(level_db=-13.0, length_s=0.012, centre_hz=2600.0),),
+        source=f"slit cavity and plate modes, from memory, not verified; {OURS}",
+    ),
+    "two-tone-block": Struck(
+        ratios=(1.0, 2.02, 2.9, 4.2),
+        levels_db=(0.0, -9.0, -14.0, -19.0),
+        first_hz=(770.0, 1030.0),
+        ring_s=0.12,
+        ring_at_hz=770.0,
+        mode_power=0.6,
+        contact_s=(0.9e-3, 0.2e-3),
+        bursts=(Burst(level_db=-13.0, length_s=0.012, centre_hz=2400.0),),
+        source=f"two hollow cylinders about a fourth apart, from memory, not verified; {OURS}",
+    ),
+    # Shaken
+    "tambourine": Shaken(
+        resonances=(
+            Resonance(hz=2300.0, ring_s=0.05, level_db=-10.0),
+            Resonance(hz=5600.0, ring_s=0.16, level_db=0.0),
+            Resonance(hz=8100.0, ring_s=0.13, level_db=-1.0),
+            Resonance(hz=10400.0, ring_s=0.1, level_db=-4.0),
+            Resonance(hz=6800.0, ring_s=0.14, level_db=-4.0),
+        ),
+        grains_per_s=420.0,
+        calm_s=0.3,
+        shake_hz=9.0,
+        shake_depth=0.75,
+        burst=Burst(level_db=-9.0, length_s=0.05, centre_hz=420.0, octaves=1.6),
+        source=COLLISIONS,
+    ),
+    "sleigh-bells": Shaken(
+        resonances=(
+            Resonance(hz=2500.0, ring_s=0.1, level_db=-8.0),
+            Resonance(hz=5300.0, ring_s=0.2, level_db=0.0),
+            Resonance(hz=6500.0, ring_s=0.2, level_db=0.0),
+            Resonance(hz=8300.0, ring_s=0.16, level_db=-2.0),
+            Resonance(hz=9800.0, ring_s=0.13, level_db=-4.0),
+        ),
+        grains_per_s=260.0,
+        calm_s=0.45,
+        shake_hz=6.0,
+        shake_depth=0.7,
+        source=COLLISIONS,
+    ),
+    "maracas": Shaken(
+        resonances=(
+            Resonance(hz=3200.0, ring_s=0.0045, level_db=0.0),
+            Resonance(hz=5200.0, ring_s=0.003, level_db=-9.0),
+            Resonance(hz=1250.0, ring_s=0.006, level_db=-20.0),
+        ),
+        grains_per_s=2600.0,
+        calm_s=0.14,
+        shake_hz=7.0,
+        shake_depth=0.5,
+        source=COLLISIONS,
+    ),
+    "egg-shaker": Shaken(
+        resonances=(
+            Resonance(hz=5400.0, ring_s=0.003, level_db=0.0),
+            Resonance(hz=8200.0, ring_s=0.002, level_db=-3.0),
+            Resonance(hz=3300.0, ring_s=0.003, level_db=-9.0),
+        ),
+        grains_per_s=3600.0,
+        calm_s=0.11,
+        shake_hz=7.0,
+        shake_depth=0.6,
+        source=COLLISIONS,
+    ),
+    "cabasa": Shaken(
+        resonances=(
+            Resonance(hz=3000.0, ring_s=0.0025, level_db=-4.0),
+            Resonance(hz=6100.0, ring_s=0.002, level_db=0.0),
+            Resonance(hz=9300.0, ring_s=0.0016, level_db=-3.0),
+        ),
+        grains_per_s=5200.0,
+        calm_s=0.17,
+        rise_s=0.02,
+        shake_hz=4.0,
+        shake_depth=0.8,
+        source=COLLISIONS,
+    ),
+    "guiro": Shaken(
+        resonances=(
+            Resonance(hz=2500.0, ring_s=0.011, level_db=0.0),
+            Resonance(hz=4000.0, ring_s=0.009, level_db=-2.0),
+            Resonance(hz=1300.0, ring_s=0.012, level_db=-9.0),
+        ),
+        grains_per_s=0.0,
+        calm_s=0.1,
+        spread=0.5,
+        ridges=26,
+        source=COLLISIONS,
+    ),
+    # Effects
+    "ocean-drum": Shaken(
+        resonances=(
+            Resonance(hz=5200.0, ring_s=0.004, level_db=0.0),
+            Resonance(hz=3100.0, ring_s=0.006, level_db=-2.0),
+            Resonance(hz=1500.0, ring_s=0.012, level_db=-7.0),
+            Resonance(hz=310.0, ring_s=0.08, level_db=-16.0),
+            Resonance(hz=170.0, ring_s=0.12, level_db=-16.0),
+        ),
+        grains_per_s=2600.0,
+        calm_s=1.0,
+        envelope="wave",
+        always_held=True,
+        source=f"steel beads that roll over a skin; {COLLISIONS}",
+    ),
+    "rain-stick": Shaken(
+        resonances=(
+            Resonance(hz=4300.0, ring_s=0.006, level_db=0.0),
+            Resonance(hz=6900.0, ring_s=0.004, level_db=-3.0),
+            Resonance(hz=2200.0, ring_s=0.01, level_db=-5.0),
+            Resonance(hz=1150.0, ring_s=0.012, level_db=-13.0),
+        ),
+        grains_per_s=420.0,
+        calm_s=2.0,
+        envelope="fall",
+        always_held=True,
+        source=f"pebbles that fall from pin to pin in a tube; {COLLISIONS}",
+    ),
+    "thunder-sheet": Struck(
+        ratios=_SHEET,
+        levels_db=level_db(len(_SHEET), -2.2, _SHEET),
+        first_hz=(38.0,),
+        ring_s=3.2,
+        ring_at_hz=38.0,
+        mode_power=0.25,
+        contact_s=(9e-3, 2e-3),
+        uneven_db=5.0,
+        bloom_s=0.35,
+        longest_s=4.0,
+        source=f"large thin sheet, evenly dense modes, {F_AND_R} ch. 20; {OURS}",
+    ),
+    "wind-wand": Blown(
+        first_hz=392.0,
+        harmonics_db=(0.0, -22.0, -30.0, -38.0),
+        noise_bands=((420.0, 1.2, 0.0), (1200.0, 2.0, -8.0), (3000.0, 2.5, -16.0)),
+        breath_db=-9.0,
+        tilt_db=4.0,
+        attack_s=0.35,
+        release_s=0.5,
+        wobble_hz=2.0,
+        wobble_depth=0.65,
+        source="open corrugated pipe sounding one harmonic, louder as it comes round; from memory, not verified",
+    ),
+    # Body percussion
+    "claps": Struck(
+        ratios=(1.0, 1.7, 2.6),
+        levels_db=(0.0, -5.0, -10.0),
+        first_hz=(980.0,),
+        ring_s=0.03,
+        ring_at_hz=980.0,
+        mode_power=0.3,
+        contact_s=(0.5e-3, 0.15e-3),
+        uneven_db=4.0,
+        bursts=(
+            Burst(level_db=8.0, length_s=0.035, centre_hz=1300.0, octaves=2.0),
+            Burst(
+                level_db=-1.0, length_s=0.09, centre_hz=1000.0, octaves=2.0, rise_s=0.012
+            ),  # hands not quite together
+        ),
+        source="air between the palms, band about 1 kHz (Repp 1987, from memory, not verified)",
+    ),
+    "stamps": Struck(
+        ratios=(1.0, 1.6, 2.4, 3.5),
+        levels_db=(0.0, -4.0, -8.0, -13.0),
+        first_hz=(82.0,),
+        ring_s=0.22,
+        ring_at_hz=82.0,
+        mode_power=0.6,
+        contact_s=(7e-3, 3e-3),
+        uneven_db=2.5,
+        bursts=(Burst(level_db=-4.0, length_s=0.05, centre_hz=380.0, octaves=2.6),),
+        source="a floor's low modes and a shoe's slap; from memory, not verified",
+    ),
+    "finger-snaps": Struck(
+        ratios=(1.0, 1.55, 2.3),
+        levels_db=(0.0, -5.0, -12.0),
+        first_hz=(1900.0,),
+        ring_s=0.03,
+        ring_at_hz=1900.0,
+        contact_s=(0.25e-3, 0.1e-3),
+        uneven_db=3.0,
+        bursts=(Burst(level_db=3.0, length_s=0.014, centre_hz=2500.0, octaves=1.5),),
+        source="finger on the ball of the thumb over a hollow hand; from memory, not verified",
+    ),
+    "knee-taps": Struck(
+        ratios=(1.0, 1.8, 2.9),
+        levels_db=(0.0, -5.0, -10.0),
+        first_hz=(230.0,),
+        ring_s=0.06,
+        ring_at_hz=230.0,
+        contact_s=(3e-3, 1.2e-3),
+        uneven_db=2.5,
+        bursts=(Burst(level_db=4.0, length_s=0.04, centre_hz=650.0, octaves=2.4),),
+        source="a flat hand on cloth; from memory, not verified",
+    ),
+    "voices-sh": Blown(
+        noise_bands=((3600.0, 1.3, 0.0), (6200.0, 1.5, -6.0), (1900.0, 1.2, -14.0)),
+        attack_s=0.05,
+        release_s=0.09,
+        source="spectral peak of a child's 'sh' about 3.5 kHz and up; from memory, not verified",
+    ),
+}

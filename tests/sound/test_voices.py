@@ -1,0 +1,87 @@
+from __future__ import annotations
+
+from itertools import pairwise
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from sonify.errors import UnknownName
+from sonify.records.instrument import Instrument
+from sonify.sound.voices.bank import VOICES, Bank, note_hz, stroke_of, voice_of
+from sonify.sound.voices.records import Blown, Shaken, Struck
+from sonify.sound.weighting import weighted_energy
+from tests.catalogue import catalogue
+
+ROWS = catalogue().instruments
+TUNED = [row for row in ROWS if row.pitched]
+STRUCK = [row for row in ROWS if isinstance(VOICES.get(row.id), Struck)]
+
+
+def sound(row: Instrument, *, midi: int = 0, velocity: int = 80, brightness: float = 0.5, turn: int = 0, seed: int = 1):
+    voice = VOICES[row.id]
+    held = isinstance(voice, Blown) or (isinstance(voice, Shaken) and voice.always_held)
+    key = midi or (row.low + row.high) // 2 if row.pitched else row.gm_key
+    shot = Bank(seed).shot(stroke_of(row.id, key, velocity, brightness, turn, held))
+    return shot.loop if held else shot.samples
+
+
+def spectrum(samples: NDArray[np.float32], size: int = 1 << 19) -> NDArray[np.float64]:
+    if samples.size < size and samples.size == 131_072:  # a loop goes round and round
+        samples = np.tile(samples, size // samples.size)
+    return np.abs(np.fft.rfft(samples * np.hanning(samples.size), size))
+
+
+def centroid_hz(samples: NDArray[np.float32]) -> float:
+    power = spectrum(samples[:8820]) ** 2
+    return float(np.sum(np.arange(power.size) * power) / power.sum() * 44_100 / (1 << 19))
+
+
+def test_every_instrument_of_the_catalogue_has_a_voice_and_no_other() -> None:
+    assert set(VOICES) == {row.id for row in ROWS}
+
+
+def test_an_unknown_voice_is_named_with_the_nearest() -> None:
+    with pytest.raises(UnknownName, match='did you mean "triangle"'):
+        voice_of("triangel")
+
+
+@pytest.mark.parametrize("row", TUNED, ids=lambda row: row.id)
+def test_every_tuned_voice_is_within_3_cents_of_equal_temperament(row: Instrument) -> None:
+    for midi in (row.low, (row.low + row.high) // 2, row.high):
+        found = spectrum(sound(row, midi=midi))
+        want = 440.0 * 2 ** ((midi - 69) / 12)
+        low, high = (int(want * 2 ** (c / 1200) * (1 << 19) / 44_100) for c in (-50, 51))
+        peak = low + int(np.argmax(found[low:high]))
+        near = np.arange(peak - 12, peak + 13)  # a choir is a cluster: its middle counts
+        hz = np.sum(near * found[near] ** 2) / np.sum(found[near] ** 2) * 44_100 / (1 << 19)
+        assert abs(1200 * np.log2(hz / want)) < 3.0, f"{row.id} {midi}: {hz:.2f} Hz for {want:.2f} Hz"
+
+
+@pytest.mark.parametrize("row", STRUCK, ids=lambda row: row.id)
+def test_a_stronger_or_harder_stroke_is_brighter(row: Instrument) -> None:
+    by_velocity = [centroid_hz(sound(row, velocity=v)) for v in (24, 56, 88, 120)]
+    assert all(b > a for a, b in pairwise(by_velocity)), by_velocity
+    by_beater = [centroid_hz(sound(row, brightness=b)) for b in (0.0, 0.25, 0.5, 0.75, 1.0)]
+    assert all(b > a for a, b in pairwise(by_beater)), by_beater
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row.id)
+def test_every_voice_is_as_loud_as_every_other(row: Instrument) -> None:
+    samples = sound(row)
+    looped = samples.size == 131_072
+    pieces = [samples] if looped else [samples[at : at + 4410] for at in range(0, samples.size, 4410)]
+    db = max(10 * np.log10(weighted_energy(piece) / (piece.size if looped else 4410)) for piece in pieces)
+    assert abs(db) < 0.7
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row.id)
+def test_strokes_differ_a_little_and_come_again_with_the_seed(row: Instrument) -> None:
+    np.testing.assert_array_equal(sound(row), sound(row))
+    assert not np.array_equal(sound(row, seed=2), sound(row))
+
+
+def test_notes_are_in_equal_temperament() -> None:
+    # pretty_midi and librosa print these
+    for midi, printed in ((21, "27.500"), (48, "130.8128"), (57, "220"), (60, "261.6256"), (108, "4186.0090")):
+        assert note_hz(midi) == pytest.approx(float(printed), abs=1e-4)
