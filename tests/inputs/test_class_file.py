@@ -69,6 +69,7 @@ WRONG = [
     ("glockenspiel = 3", "glockenspeil = 3", r'line 8: cupboard.glockenspeil: .* did you mean "glockenspiel"\? Allow'),
     ("glockenspiel = 3", "glockenspiel = -1", "line 8: cupboard.glockenspiel: is -1; allowed: 0 to 100"),
     ("glockenspiel = 3", "glockenspiel = 1.5", "line 8: cupboard.glockenspiel: is 1.5; wanted: .* a whole number"),
+    ("glockenspiel = 3", 'glockenspiel = "3"\nglock = 1', 'line 8: cupboard.glockenspiel: is "3"; wanted'),
     ("glockenspiel = 3", "glockenspiel = true", "line 8: cupboard.glockenspiel: is true; wanted"),
     ('"ocean drum" = 1', "ocean drum = 1", "line 9: not valid TOML .* a name with a space in it needs quotation marks"),
     ("triangle = 2", "triangle = 2\nminutes = 50", 'cupboard.minutes: "minutes" is no instrument; .* top of the file'),

@@ -91,6 +91,7 @@ WRONG = [
     ('"14 degC"', '"warm"', 'line 10: conditions.sea_temperature: "warm" is not a number with a unit'),
     ('"14 degC"', '"1e400 degC"', "line 10: conditions.sea_temperature: .* is too large a number"),
     ('"14 degC"', '"14 s**9**9**9"', r"line 10: conditions.sea_temperature: .* is not a unit"),
+    ("day = 172", "day = 0x" + "f" * 400, "line 9: conditions.day: is a number of more than 15 digits; a bare whole"),
     ("day = 172", "day = true", "line 9: conditions.day: is true; wanted: a number with its unit"),
     ("day = 172", 'day = 172\nstory = "x"', 'line 10: conditions.story: .*"story" belongs at the top of the file'),
     ("[conditions]", "[[conditions]]", r"line 7: conditions: is a list; wanted: a table \[conditions\]"),
