@@ -1,1 +1,311 @@
-"""The whole pipeline in one readable function (being written)."""
+"""The whole pipeline: a scene file and a class file in, a lesson pack out.
+
+Read it from top to bottom: `load` and `load_class` read the files, `study` computes, maps and arranges, `make` writes.
+This is where files are opened and where names are checked against the registries; the rooms below only compute.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack, contextmanager
+from pathlib import Path
+from typing import Any
+
+from sonify import __version__, player, shelf
+from sonify.arrange import arrange, playability
+from sonify.errors import BadCondition, SonifyError
+from sonify.inputs.catalogue_file import read_catalogue
+from sonify.inputs.class_file import read_class
+from sonify.inputs.scene_file import read_scene, text_of
+from sonify.inputs.template import new_scene_text, valid_scene_name
+from sonify.mapping import map_scene
+from sonify.names import check_names, fault_at
+from sonify.notation.engrave import engraved_pages
+from sonify.notation.midi import midi_bytes
+from sonify.notation.musicxml import musicxml_bytes
+from sonify.pack import building
+from sonify.page import page_html
+from sonify.paper import PaperSettings, conductor_pdf, pupils_pdf, teacher_pdf
+from sonify.processes import conditions_si, find
+from sonify.records.classroom import Classroom
+from sonify.records.findings import Finding
+from sonify.records.instrument import Catalogue
+from sonify.records.lesson import Lesson, Source
+from sonify.records.palette import GroupStyle, read_palette
+from sonify.records.process import ProcessSpec
+from sonify.records.scene import Scene
+from sonify.records.score import Score
+from sonify.records.sounds import PageSounds
+from sonify.records.tables import science_csv, score_json
+from sonify.records.timeline import Timeline
+from sonify.science.sources import SOURCES
+from sonify.sound.page import page_sounds
+from sonify.sound.render import Rendering, render, stem_names, write_stems
+from sonify.sound.render import write_wav as write_rendering
+from sonify.units import UnitError
+
+#: Told what is being done and how much of the whole is done, 0 to 1.
+Progress = Callable[[str, float], None]
+SceneLike = Scene | str | Path
+ClassLike = Classroom | str | Path | None
+
+
+# --- reading ---------------------------------------------------------------------------------------------------------
+
+
+def catalogue() -> Catalogue:
+    """The shipped instrument catalogue."""
+    return read_catalogue(shelf.shared_text("instruments.toml"), file="shared/instruments.toml")
+
+
+def palette() -> tuple[GroupStyle, ...]:
+    """The shipped group colours and hatchings."""
+    return read_palette(shelf.shared_text("palette.toml"))
+
+
+def load(name_or_path: SceneLike) -> Scene:
+    """A scene by name (`sonify.cli scenes` lists them) or from a file, with every name in it checked.
+
+    Raises UnknownName, or BadFile naming file, line and key.
+    """
+    if isinstance(name_or_path, Scene):
+        return name_or_path
+    path = shelf.scene_path(name_or_path)
+    text = text_of(shelf.bytes_of(path, what="scene"), file=str(name_or_path))
+    scene = read_scene(text, file=str(name_or_path), name=path.stem)
+    check_names(scene, catalogue())
+    return scene
+
+
+def load_class(given: ClassLike = None) -> Classroom:
+    """A class from a file, or the well-stocked one of the examples. Raises BadFile naming file, line and key."""
+    if isinstance(given, Classroom):
+        return given
+    path = shelf.default_class_path() if given is None else Path(given)
+    file = path.name if given is None else str(given)
+    return read_class(
+        text_of(shelf.bytes_of(path, what="class"), file=file), file=file, name=path.stem, catalogue=catalogue()
+    )
+
+
+# --- computing -------------------------------------------------------------------------------------------------------
+
+
+def simulate(scene: SceneLike) -> Timeline:
+    """The scene's process, computed: named quantities over model time, and the stages found in them."""
+    scene = load(scene)
+    process = find(scene.process)
+    try:
+        return process.run(conditions_si(process, scene.conditions))
+    except BadCondition as error:
+        raise fault_at(scene, f"conditions.{error.key}", error.message) from error
+    except UnitError as error:
+        raise fault_at(scene, "conditions", str(error)) from error
+
+
+def study(scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0, scaffold: str = "full") -> Lesson:
+    """One scene for one class: computed, mapped to sound, arranged and checked. Writes nothing."""
+    scene, classroom = load(scene), load_class(classroom)
+    process = find(scene.process)
+    timeline = simulate(scene)
+    controls, heard = map_scene(scene, timeline, process)
+    score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
+    return Lesson(
+        scene=scene,
+        process=process,
+        timeline=timeline,
+        controls=controls,
+        classroom=classroom,
+        score=score,
+        findings=(*heard, *arranged, *playability(score, classroom)),
+        sources=sources_of(process),
+        seed=seed,
+        scaffold=scaffold,
+    )
+
+
+def compose(scene: SceneLike, classroom: ClassLike = None, seed: int = 0, *, scaffold: str = "full") -> Score:
+    """The Score of a scene for a class: what is played, and by whom."""
+    return study(scene, classroom, seed=seed, scaffold=scaffold).score
+
+
+def sources_of(process: ProcessSpec) -> tuple[Source, ...]:
+    """The published sources a process rests on, for the teacher's sheet."""
+    return tuple(SOURCES[key] for key in process.sources)
+
+
+def check(scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0) -> tuple[Finding, ...]:
+    """Every finding on science, audibility and playability, and on loudness as measured in the rendered mix."""
+    lesson = study(scene, classroom, seed=seed)
+    with rendered(lesson.score) as rendering:
+        return (*lesson.findings, *loudness_findings(rendering))
+
+
+def loudness_findings(rendering: Rendering) -> tuple[Finding, ...]:
+    """What was measured, as a note; a problem where the recording misses its loudness or its peak."""
+    measured = f"The recording measures {rendering.lufs:.1f} LUFS with a true peak of {rendering.peak_dbtp:.1f} dBTP."
+    if rendering.reduction_db > 0:
+        measured += f" A limiter takes off up to {rendering.reduction_db:.1f} dB at the loudest strokes."
+    if rendering.on_target:
+        return (Finding(kind="loudness", message=measured, fix="", serious=False),)
+    fix = "Give louder parts softer dynamics, or very few notes more of them: the level is meant to be -18 LUFS."
+    return (Finding(kind="loudness", message=measured, fix=fix),)
+
+
+# --- writing ---------------------------------------------------------------------------------------------------------
+
+
+@contextmanager
+def rendered(score: Score, progress: Callable[[float], None] | None = None) -> Iterator[Rendering]:
+    """The Score's recording on scratch space that is gone on any exit."""
+    with tempfile.TemporaryFile() as scratch:
+        yield render(score, scratch, progress=progress)
+
+
+def write_wav(score: Score, path: str | Path) -> Path:
+    """The recording alone: 44.1 kHz, 16 bit, stereo. Nothing is left at `path` when it fails."""
+    path = Path(path)
+    part = path.with_name(f".{path.name}.part")
+    try:
+        with rendered(score) as rendering, part.open("wb") as out:
+            write_rendering(rendering, out)
+        part.replace(path)
+    except OSError as error:
+        raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
+    finally:
+        part.unlink(missing_ok=True)
+    return path
+
+
+def make(
+    scene: SceneLike,
+    classroom: ClassLike = None,
+    *,
+    out: str | Path | None = None,
+    seed: int = 0,
+    scaffold: str = "full",
+    replace: bool = False,
+    progress: Progress | None = None,
+) -> Path:
+    """The lesson pack of a scene for a class, in the folder `out` (left out: the scene's name, here), returned.
+
+    Written whole or not at all. Raises PackInTheWay where files changed or added by hand would be lost.
+    """
+    tell = progress or (lambda doing, share: None)
+    tell("computing the science", 0.0)
+    lesson = study(scene, classroom, seed=seed, scaffold=scaffold)
+    folder = Path(out) if out is not None else Path(lesson.scene.name)
+    facts = pack_facts(lesson)
+    with building(folder, facts, replace=replace) as work, ThreadPoolExecutor(max_workers=1) as second_core:
+        sound = second_core.submit(_write_sound, lesson.score, work, lambda share: tell("recording", 0.1 + 0.6 * share))
+        _write_texts(lesson, work)
+        _write_sheets(lesson, work, lambda what: tell(what, 0.3))
+        sounds, measured = sound.result()
+        tell("drawing the page", 0.9)
+        (work / "page.html").write_bytes(page_html(lesson, sounds, palette()).encode("utf-8"))
+        facts["sound"] = measured
+    tell("done", 1.0)
+    return folder
+
+
+def pack_facts(lesson: Lesson) -> dict[str, Any]:
+    """What pack.json says of the inputs: enough to make the same pack again, and no path of the machine."""
+    return {
+        "toolkit": f"sonify {__version__}",
+        "scene": lesson.scene.name,
+        "class": lesson.classroom.name,
+        "seed": lesson.seed,
+        "scaffold": lesson.scaffold,
+    }
+
+
+def _write_texts(lesson: Lesson, work: Path) -> None:
+    (work / "science.csv").write_text(science_csv(lesson.timeline), encoding="utf-8", newline="\n")
+    (work / "score.json").write_text(score_json(lesson.score), encoding="utf-8", newline="\n")
+    (work / "soundscape.mid").write_bytes(midi_bytes(lesson.score))
+
+
+def _write_sheets(lesson: Lesson, work: Path, tell: Callable[[str], None]) -> None:
+    tell("engraving the score")
+    music = musicxml_bytes(lesson.score)
+    (work / "score.musicxml").write_bytes(music)
+    pages = engraved_pages(music)
+    tell("typesetting the sheets")
+    settings = PaperSettings(
+        fonts_dir=str(shelf.fonts_folder()), palette=palette(), large_print="large print" in lesson.classroom.needs
+    )
+    (work / "conductor.pdf").write_bytes(conductor_pdf(lesson, pages, settings))
+    (work / "pupils.pdf").write_bytes(pupils_pdf(lesson, settings))
+    (work / "teacher.pdf").write_bytes(teacher_pdf(lesson, settings))
+
+
+def _write_sound(score: Score, work: Path, tell: Callable[[float], None]) -> tuple[PageSounds, dict[str, float]]:
+    """The recording and its stems; returns the page's sounds and what was measured."""
+    with rendered(score, lambda share: tell(0.5 * share)) as rendering:
+        with (work / "soundscape.wav").open("wb") as out:
+            write_rendering(rendering, out)
+        (work / "stems").mkdir()
+        with ExitStack() as files:
+            names = stem_files(score)
+            outs = [files.enter_context((work / "stems" / name).open("wb")) for name in names]
+            write_stems(rendering, outs, progress=lambda share: tell(0.5 + 0.5 * share))
+        measured = {
+            "seconds": round(rendering.seconds, 3),
+            "loudness_lufs": round(rendering.lufs, 2),
+            "true_peak_dbtp": round(rendering.peak_dbtp, 2),
+            "limiter_db": round(rendering.reduction_db, 2),
+        }
+        return page_sounds(score, gain=rendering.gain), measured
+
+
+def stem_files(score: Score) -> list[str]:
+    """File names of the stems, in the order of `stem_names`: numbered, and legal on Windows."""
+    return [f"{number:02d}-{plain_name(name)}.wav" for number, name in enumerate(stem_names(score))]
+
+
+def plain_name(name: str) -> str:
+    """A part's name as a file name: small letters, digits and hyphens.
+
+    >>> plain_name("The rain: drip/drop")
+    'the-rain-drip-drop'
+    """
+    words = "".join(c if c.isascii() and c.isalnum() else " " for c in name.lower()).split()
+    return "-".join(words)[:40] or "part"
+
+
+def new_scene(name: str) -> Path:
+    """A commented scene file NAME.toml in the current folder that already makes a pack. Never overwrites."""
+    name = valid_scene_name(name)
+    path = Path(f"{name}.toml")
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(new_scene_text(name))
+    except FileExistsError:
+        raise SonifyError(f"{path} is there already, and nothing was written; choose another name") from None
+    except OSError as error:
+        raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
+    return path
+
+
+def play(score: Score, at: Callable[[float], None]) -> Path | None:
+    """Play the Score, telling `at` the seconds heard so far. Where nothing can play, returns a WAV made instead."""
+    try:
+        player.play(score, at)
+    except player.NoSoundDevice:
+        return write_wav(score, _free_path(score.scene))
+    return None
+
+
+def _free_path(stem: str) -> Path:
+    """`STEM.wav`, or the first of `STEM-2.wav` and so on that is not there yet."""
+    path, number = Path(f"{stem}.wav"), 2
+    while path.exists():
+        path, number = Path(f"{stem}-{number}.wav"), number + 1
+    return path
+
+
+def scene_names() -> list[str]:
+    """Names of the ready-made scenes."""
+    return shelf.scene_names()

@@ -20,7 +20,21 @@ ALLOWED: dict[str, set[str]] = {
     "processes": {"science"},
     "shelf": set(),
     "pack": set(),
-    "lesson": {"science", "inputs", "processes", "mapping", "arrange", "shelf", "pack", *OUTPUTS, ""},
+    "names": {"processes"},
+    "player": {"sound"},
+    "lesson": {
+        "science",
+        "inputs",
+        "processes",
+        "mapping",
+        "arrange",
+        "shelf",
+        "pack",
+        "names",
+        "player",
+        *OUTPUTS,
+        "",
+    },
     "web": {"lesson", "pack", ""},
     "cli": {"lesson", "web", ""},
     "__main__": {"cli"},
@@ -29,7 +43,7 @@ ALLOWED: dict[str, set[str]] = {
 
 #: Names that open a file, a device or a socket: allowed in the doors only.
 #: `templates` reads the package's own text and nothing else.
-DOORS = {"lesson", "cli", "web", "shelf", "pack", "__main__", "templates"}
+DOORS = {"lesson", "player", "cli", "web", "shelf", "pack", "__main__", "templates"}
 OPENERS = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "NamedTemporaryFile", "mkdtemp", "urlopen"}
 
 FILES = sorted(ROOT.rglob("*.py"))

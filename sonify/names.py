@@ -1,0 +1,74 @@
+"""Names that a scene file uses, checked against the registries: process, quantities, units, stages, instruments."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from sonify.errors import BadCondition, BadFile, SonifyError, UnknownName
+from sonify.processes import conditions_si, find
+from sonify.records.instrument import Catalogue
+from sonify.records.process import ProcessSpec
+from sonify.records.scene import STAGES_ALL, Rule, Scene
+from sonify.units import convert
+
+
+def check_names(scene: Scene, rows: Catalogue) -> None:
+    """Every process, condition, quantity, unit, stage and instrument that a scene names. All faults in one BadFile."""
+    try:
+        process = find(scene.process)
+    except UnknownName as error:
+        raise fault_at(scene, "process", str(error)) from None
+    faults = _Faults(scene)
+    for condition in scene.conditions:
+        faults.expect("conditions", conditions_si, process, (condition,))
+    for rule in scene.rules:
+        faults.expect(f"{rule.key}.quantity", _known_quantity, process, rule.quantity)
+        faults.expect(f"{rule.key}.from", _right_unit, process, rule)
+    for bed in scene.background:
+        faults.expect(f"{bed.key}.follows", _known_quantity, process, bed.quantity)
+    for part in scene.parts:
+        for stage in part.stages if part.stages != STAGES_ALL else ():
+            faults.expect(f"{part.key}.stages", _known_stage, process, stage)
+        for sound in part.sounds:
+            faults.expect(f"{part.key}.sounds", rows.find, sound)
+    for note in scene.stages:
+        faults.expect(f"{note.key}.name", _known_stage, process, note.stage)
+    if faults.found:
+        raise BadFile.several(faults.found)
+
+
+def fault_at(scene: Scene, key: str, message: str) -> BadFile:
+    """A fault with the file and the line of a scene's key."""
+    return BadFile(scene.origin.file, message, line=scene.origin.line(key), key=key)
+
+
+class _Faults:
+    """Collects what checks raise, each with its place in the scene file."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+        self.found: list[BadFile] = []
+
+    def expect(self, key: str, check: Callable[..., object], *args: object) -> None:
+        try:
+            check(*args)
+        except BadCondition as error:
+            self.found.append(fault_at(self.scene, f"{key}.{error.key}", error.message))
+        except SonifyError as error:
+            self.found.append(fault_at(self.scene, key, str(error)))
+
+
+def _known_quantity(process: ProcessSpec, name: str) -> None:
+    if process.quantity(name) is None:
+        raise UnknownName("quantity", name, [q.name for q in process.quantities])
+
+
+def _right_unit(process: ProcessSpec, rule: Rule) -> None:
+    spec = process.quantity(rule.quantity)
+    for end in (rule.low, rule.high) if spec else ():
+        convert(end.value, end.unit, spec.si_unit)  # type: ignore[union-attr]
+
+
+def _known_stage(process: ProcessSpec, name: str) -> None:
+    if name not in (names := [s.name for s in process.stages]):
+        raise UnknownName("stage", name, names)
