@@ -1,0 +1,154 @@
+"""Each quantity over model time as points and ticks, ready to be drawn by the template in the sheet's own font."""
+
+from __future__ import annotations
+
+from math import ceil, floor, log10
+from typing import Any
+
+import numpy as np
+
+from sonify.paper.facts import listed
+from sonify.records.lesson import Lesson
+from sonify.records.timeline import FloatArray, Quantity, Timeline
+from sonify.records.words import measure_text, number_text
+from sonify.units import printed
+
+#: Points a curve is drawn with: finer than a printer at this size can show.
+POINTS = 160
+#: Stages' letters stand at least this share of the plot's width apart.
+LETTER_GAP = 0.055
+#: Steps that a time axis may have: seconds, name of the unit, seconds in that unit.
+_TIME_STEPS = (
+    *((step, "seconds", 1.0) for step in (0.1, 0.2, 0.5, 1, 2, 5, 10, 20)),
+    *((60 * step, "minutes", 60.0) for step in (0.5, 1, 2, 5, 10, 20)),
+    *((3_600 * step, "hours", 3_600.0) for step in (0.5, 1, 2, 3, 6, 12)),
+    *((86_400 * step, "days", 86_400.0) for step in (1, 2, 5, 10, 20, 50, 100)),
+)
+_MOST_TIME_TICKS = 5
+
+
+def plots(lesson: Lesson) -> dict[str, Any]:
+    """One plot a quantity over one time axis, and the stages to shade behind them."""
+    timeline = lesson.timeline
+    return {
+        "time": time_axis(timeline),
+        "stages": _stages(lesson),
+        "plots": [_plot(quantity, timeline) for quantity in timeline.quantities],
+    }
+
+
+def nice_ticks(low: float, high: float, most: int = 4) -> list[float]:
+    """Round numbers that reach from at or below `low` to at or above `high`: steps of 1, 2 or 5 times a power of ten.
+
+    >>> nice_ticks(14.0, 22.0), nice_ticks(0.0, 0.0)
+    ([14.0, 16.0, 18.0, 20.0, 22.0], [-1.0, -0.5, 0.0, 0.5, 1.0])
+    """
+    if not high > low:
+        room = abs(low) or 1.0  # a quantity that never changes is drawn as a line across the middle
+        low, high = low - room, high + room
+    power = floor(log10((high - low) / most))
+    for scale in range(power, power + 3):
+        for factor in (1, 2, 5):
+            step = factor * 10.0**scale
+            first, last = floor(low / step + 1e-9), ceil(high / step - 1e-9)
+            if last - first <= most:
+                return [round(number * step, 12 - scale) for number in range(first, last + 1)]
+    raise AssertionError("a step of 1, 2 or 5 times a power of ten always fits")
+
+
+def _stages(lesson: Lesson) -> list[dict[str, Any]]:
+    """Where each stage lies on the time axis (0 to 1), and where its letter can stand without touching the next."""
+    timeline = lesson.timeline
+    letters = {section.name: section.letter for section in lesson.score.sections}
+    begin, end = float(timeline.time_s[0]), float(timeline.time_s[-1])
+    spans = [((s.start_s - begin) / (end - begin), (s.end_s - begin) / (end - begin)) for s in timeline.stages]
+    places = spread([(first + last) / 2 for first, last in spans], LETTER_GAP)
+    return [
+        {"letter": letters.get(s.name, ""), "title": s.title, "from": first, "to": last, "at": place}
+        for s, (first, last), place in zip(timeline.stages, spans, places, strict=True)
+    ]
+
+
+def spread(places: list[float], gap: float) -> list[float]:
+    """Rising places moved as little as needed to stand `gap` apart, within 0 to 1.
+
+    >>> spread([0.5, 0.51, 0.9], 0.1)
+    [0.5, 0.6, 0.9]
+    """
+    found: list[float] = []
+    for place in places:
+        found.append(max(place, found[-1] + gap) if found else place)
+    limit = 1.0
+    for i in range(len(found) - 1, -1, -1):
+        found[i] = min(found[i], limit)
+        limit = found[i] - gap
+    return found
+
+
+def time_axis(timeline: Timeline) -> dict[str, Any]:
+    """Ticks of model time: times of day where the process has them, else elapsed time in a handy unit."""
+    begin, end = float(timeline.time_s[0]), float(timeline.time_s[-1])
+    shift = (timeline.clock_start or 0.0) * 3_600.0
+    step, unit, size = next((row for row in _TIME_STEPS if (end - begin) / row[0] <= _MOST_TIME_TICKS), _TIME_STEPS[-1])
+    first, last = ceil((begin + shift) / step - 1e-9), floor((end + shift) / step + 1e-9)
+    moments = [number * step for number in range(first, last + 1)]
+    clock = timeline.clock_start is not None and step < 86_400
+    return {
+        "name": "time of day" if clock else f"time ({unit})",
+        "ticks": [
+            {
+                "at": (moment - shift - begin) / (end - begin),
+                "text": f"{int(moment // 3_600) % 24:02d}:{round(moment % 3_600 / 60):02d}"
+                if clock
+                else number_text(moment / size),
+            }
+            for moment in moments
+        ],
+    }
+
+
+def _plot(quantity: Quantity, timeline: Timeline) -> dict[str, Any]:
+    values = quantity.in_unit()
+    ticks = nice_ticks(float(values.min()), float(values.max()))
+    power = _power(max(abs(tick) for tick in ticks))
+    scale = f"× 10^{power}" if power else ""
+    unit = " ".join(word for word in (scale, "" if quantity.unit == "1" else printed(quantity.unit)) if word)
+    return {
+        "name": quantity.name,
+        "unit": unit,
+        "ticks": [{"at": (t - ticks[0]) / (ticks[-1] - ticks[0]), "text": number_text(t / 10.0**power)} for t in ticks],
+        "points": _points(timeline.time_s, values, ticks[0], ticks[-1]),
+        "alt": _alt(quantity, values),
+    }
+
+
+def _power(largest: float) -> int:
+    """The power of ten taken out of an axis whose numbers would not read well in full, else 0."""
+    power = floor(log10(largest) + 1e-9)
+    return 0 if -3 <= power <= 5 else power
+
+
+def _points(time_s: FloatArray, values: FloatArray, low: float, high: float) -> list[list[float]]:
+    """The curve as shares of the plot's width and height; peaks narrower than a drawn point keep their height."""
+    edges = np.linspace(0, time_s.size, min(POINTS // 2, time_s.size) + 1).astype(int)
+    kept: set[int] = {0, time_s.size - 1}
+    for first, last in zip(edges[:-1], edges[1:], strict=True):
+        if last > first:
+            kept |= {int(first + values[first:last].argmin()), int(first + values[first:last].argmax())}
+    at = sorted(kept)
+    across = (time_s[at] - time_s[0]) / (time_s[-1] - time_s[0])
+    up = (values[at] - low) / (high - low)
+    return [[round(float(x), 5), round(float(y), 5)] for x, y in zip(across, up, strict=True)]
+
+
+def _alt(quantity: Quantity, values: FloatArray) -> str:
+    ends = [
+        f"{words} {measure_text(float(value), quantity.unit)}"
+        for words, value in (
+            ("starts at", values[0]),
+            ("is least at", values.min()),
+            ("greatest at", values.max()),
+            ("ends at", values[-1]),
+        )
+    ]
+    return f"Plot of {quantity.name} over time: {listed(ends)}."

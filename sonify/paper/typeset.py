@@ -1,0 +1,86 @@
+"""Typesetting: templates, data and pictures in, a tagged PDF/UA-1 file out. The only module that knows typst."""
+
+from __future__ import annotations
+
+import json
+import unicodedata
+from collections import Counter
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any
+
+from sonify.errors import SonifyError
+from sonify.paper.letters import missing_note, printable, printable_data
+from sonify.paper.settings import PaperSettings
+from sonify.templates import template
+
+FONT = "Andika"
+TEMPLATES = ("style", "conductor", "map", "cues", "pupils", "flow", "card", "boxes", "teacher", "plots")
+
+#: Point sizes for each sheet: running text, and the least that any text may have (clear-print guidelines, reference 8).
+SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.5, 9.0)}
+LARGE_PT = 18.0
+RUNNING_TITLE = 60
+
+
+@lru_cache(maxsize=4)
+def _fonts(fonts_dir: str) -> Any:
+    """The fonts of a folder, both cuts checked: typst itself only warns when one is missing."""
+    import typst
+
+    fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[fonts_dir])
+    weights = {font.weight for font in fonts.fonts() if font.family == FONT and font.style == "normal"}
+    if not {400, 700} <= weights:
+        raise SonifyError(f"the font {FONT} (regular and bold) is not in {fonts_dir}; install the toolkit again")
+    return fonts
+
+
+def style(sheet: str, settings: PaperSettings) -> dict[str, Any]:
+    """The switches that every template reads: paper, and how much larger than drawn."""
+    body, least = SIZES[sheet]
+    if settings.large_print:
+        return {"paper": settings.paper, "body": LARGE_PT, "scale": LARGE_PT / body, "least": LARGE_PT, "large": True}
+    return {"paper": settings.paper, "body": body, "scale": 1.0, "least": least, "large": False}
+
+
+def _running(title: str) -> str:
+    return title if len(title) <= RUNNING_TITLE else title[: RUNNING_TITLE - 1].rstrip() + "…"
+
+
+def _named(title: str) -> str:
+    """A title for the file's own description: any letter, but no control marks."""
+    return " ".join("".join(" " if unicodedata.category(c) == "Cc" else c for c in title).split())
+
+
+def pdf(
+    sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
+) -> bytes:
+    """The sheet as PDF bytes. `data` goes in as JSON, so nothing written in a scene is ever run as a template.
+
+    `data["title"]` names the file. Raises RuntimeError on any warning: a warning here is a fault of ours.
+    """
+    import typst
+
+    missing: Counter[str] = Counter()
+    ready = printable_data(data, missing)
+    ready |= {
+        "style": style(sheet, settings),
+        "name": _named(data["title"]),
+        "running": printable(_running(_named(data["title"])), Counter()),
+        "missing": missing_note(missing),
+    }
+    files = {f"{name}.typ": template("paper", f"{name}.typ").encode() for name in TEMPLATES}
+    files |= {"main": files[f"{sheet}.typ"], **(images or {})}
+    compiler: Any = typst.Compiler(  # its stubs leave out that input may be a dict of files
+        root=settings.fonts_dir,
+        font_paths=_fonts(settings.fonts_dir),
+        ignore_system_fonts=True,
+        sys_inputs={"data": json.dumps(ready, ensure_ascii=False, allow_nan=False)},
+    )
+    try:
+        made, warnings = compiler.compile_with_warnings(input=files, format="pdf", pdf_standards="ua-1", timestamp=0)
+    except typst.TypstError as error:
+        raise RuntimeError(f"{sheet}: {error.diagnostic}") from error
+    if warnings:
+        raise RuntimeError(f"{sheet}: {'; '.join(str(warning.message) for warning in warnings)}")
+    return bytes(made)
