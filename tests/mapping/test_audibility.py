@@ -156,9 +156,9 @@ def test_one_stage_is_judged_by_what_moves_within_it() -> None:
 
 
 def test_pitches_that_fall_on_the_same_note_are_alike() -> None:
-    # 60.8 and 62.2 are 1.4 semitones apart, but in C pentatonic both are D4
+    # 61.1 and 62.9 are 1.8 semitones apart, but in C pentatonic both are D4
     written = rule(control="pitch", ends=("0 degC", "10 degC"), to=(60.0, 70.0))
-    key, findings = judged(written, warm([1.3, 2.2, 1.3, 2.2, 1.3]))
+    key, findings = judged(written, warm([1.1, 2.9, 1.1, 2.9, 1.1]))
     assert not key.audible
     assert problems(findings)
 
@@ -192,5 +192,7 @@ def test_advice_works_when_it_is_taken(control: str, data: st.DataObject) -> Non
     for problem in problems(findings):
         if problem.fix.startswith("No ends"):
             continue
-        better, left = judged(taken(written, problem.fix), found)
+        changed = taken(written, problem.fix)
+        assert (changed.to_high > changed.to_low) == (to[1] > to[0])  # never the other way round
+        better, left = judged(changed, found)
         assert better.audible and not problems(left)
