@@ -1,0 +1,101 @@
+"""The processes, by the name a scene gives, and a scene's conditions made ready for them.
+
+To add one: write `sonify/processes/<module>.py` with a `PROCESS`, and name it in `_MODULES`. It is imported when first
+asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from importlib import import_module
+
+from sonify.errors import BadCondition, UnknownName, nearest
+from sonify.records.process import ConditionSpec, ProcessSpec
+from sonify.records.scene import Condition
+from sonify.units import UnitError, convert, printed
+
+_MODULES = {
+    "water-cycle": "water_cycle",
+}
+
+
+class _Registry(Mapping[str, ProcessSpec]):
+    """Read-only: names are known at once, each process is imported when it is looked up."""
+
+    def __getitem__(self, name: str) -> ProcessSpec:
+        found = import_module(f"sonify.processes.{_MODULES[name]}").PROCESS
+        assert isinstance(found, ProcessSpec) and found.name == name, f"{_MODULES[name]} is not the process {name}"
+        return found
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_MODULES)
+
+    def __len__(self) -> int:
+        return len(_MODULES)
+
+
+PROCESSES: Mapping[str, ProcessSpec] = _Registry()
+
+#: Units in which a share, or a bare number such as a day of the year, may be written. An angle is not a share.
+_SHARES = {"1", "%", "percent", "dimensionless"}
+
+
+def find(name: str) -> ProcessSpec:
+    """The process of this name. Raises UnknownName with the nearest spelling."""
+    if name not in PROCESSES:
+        raise UnknownName("process", name, PROCESSES)
+    return PROCESSES[name]
+
+
+def conditions_si(spec: ProcessSpec, scene_conditions: tuple[Condition, ...]) -> dict[str, float]:
+    """Every condition of the process in its SI unit: as the scene sets it, else the process's default.
+
+    Raises BadCondition for a name the process does not have, one set twice, a wrong unit, or a value out of range.
+    """
+    known = {condition.name: condition for condition in spec.conditions}
+    values = {name: condition.default for name, condition in known.items()}
+    seen: set[str] = set()
+    for given in scene_conditions:
+        if given.name not in known:
+            message = f"{spec.name} has no such condition{nearest(given.name, known)}. Allowed: {', '.join(known)}"
+            raise BadCondition(given.name, message)
+        if given.name in seen:
+            raise BadCondition(given.name, "set twice; leave one of them out")
+        seen.add(given.name)
+        values[given.name] = value_si(known[given.name], given)
+    return values
+
+
+def value_si(condition: ConditionSpec, given: Condition) -> float:
+    """One condition's value in SI units. Raises BadCondition for a wrong unit or a value out of range."""
+    measure = given.measure
+    share = condition.si_unit == "1"
+    if share != (measure.unit in _SHARES):
+        unit = "without a unit" if measure.unit == "1" else f'in "{measure.unit}"'
+        raise BadCondition(given.name, f'"{measure.text}" is {unit}; {allowed(condition)}')
+    try:
+        value = float(convert(measure.value, measure.unit, condition.si_unit))
+    except UnitError:
+        unit = f'"{measure.unit}" is no unit for {condition.meaning}'
+        raise BadCondition(given.name, f'"{measure.text}": {unit}; {allowed(condition)}') from None
+    if condition.whole and value != round(value):
+        raise BadCondition(given.name, f'"{measure.text}" is not a whole number; {allowed(condition)}')
+    # rounding in the conversion must not refuse the very end of the range; nan fails every comparison
+    spare = 1e-9 * max(abs(condition.low), abs(condition.high))
+    if not condition.low - spare <= value <= condition.high + spare:
+        raise BadCondition(given.name, f'"{measure.text}" is out of range; {allowed(condition)}')
+    return min(max(value, condition.low), condition.high)
+
+
+def allowed(condition: ConditionSpec) -> str:
+    """What a condition may be, as a person reads it: `allowed: 0 °C to 32 °C, such as "14 degC"`."""
+    low, high, usual = (_readable(condition, value) for value in (condition.low, condition.high, condition.default))
+    unit = "" if condition.unit == "1" else condition.unit
+    example = usual if not unit else f'"{usual} {unit}"'
+    sign = printed(unit)
+    gap = "" if sign in ("°", "") else " "
+    return f"allowed: {low}{gap}{sign} to {high}{gap}{sign}, such as {example}"
+
+
+def _readable(condition: ConditionSpec, value: float) -> str:
+    return f"{round(float(convert(value, condition.si_unit, condition.unit)), 6):g}"

@@ -10,7 +10,10 @@ from sonify.records.timeline import Timeline
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ConditionSpec:
-    """One condition a scene may set. low, high and default in `si_unit`; `unit` is how people read it."""
+    """One condition a scene may set. low, high and default in `si_unit`; `unit` is how people read it.
+
+    whole: only whole numbers make sense (a day of the year).
+    """
 
     name: str
     meaning: str
@@ -19,6 +22,7 @@ class ConditionSpec:
     default: float
     low: float
     high: float
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

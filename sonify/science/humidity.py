@@ -24,6 +24,8 @@ _BY = "an ideal mixture of air and vapour"
 _TEMPERATURE = Range("temperature_k", "K", 0.0, np.inf, _BY, above=True)
 _VAPOUR = Range("vapour_pressure_pa", "Pa", 0.0, np.inf, _BY)
 _PRESSURE = Range("pressure_pa", "Pa", 0.0, np.inf, _BY, above=True)
+_DRY_PART = Range("pressure_pa - vapour_pressure_pa", "Pa", 0.0, np.inf, _BY, above=True)
+_LATENT = Range("latent_heat_j_per_kg", "J/kg", 0.0, np.inf, _BY, above=True)
 _MIXING = Range("mixing_ratio", "kg/kg", 0.0, np.inf, _BY)
 _DRY_BULB = Range("temperature_k", "K", ZERO_CELSIUS_K - 30.0, ZERO_CELSIUS_K + 55.0, "the wet bulb")
 
@@ -90,7 +92,7 @@ def mixing_ratio(vapour_pressure_pa: Values, pressure_pa: Values) -> FloatArray:
         14.7
     """
     e, p = _VAPOUR.checked(vapour_pressure_pa), _PRESSURE.checked(pressure_pa)
-    return MASS_RATIO * e / Range("pressure_pa - vapour_pressure_pa", "Pa", 0.0, np.inf, _BY, above=True).checked(p - e)
+    return MASS_RATIO * e / _DRY_PART.checked(p - e)
 
 
 def vapour_pressure(mixing_ratio_kg_per_kg: Values, pressure_pa: Values) -> FloatArray:
@@ -133,8 +135,8 @@ def psychrometric_constant(pressure_pa: Values, latent_heat_j_per_kg: Values = 2
         >>> print(f"{psychrometric_constant(81_800.0) / 1000:.3f}")
         0.054
     """
-    latent = Range("latent_heat_j_per_kg", "J/kg", 0.0, np.inf, _BY, above=True).checked(latent_heat_j_per_kg)
-    return AIR_HEAT_CAPACITY_J_PER_KG_K * _PRESSURE.checked(pressure_pa) / (0.622 * latent)
+    latent, p = _LATENT.checked(latent_heat_j_per_kg), _PRESSURE.checked(pressure_pa)
+    return AIR_HEAT_CAPACITY_J_PER_KG_K * p / (0.622 * latent)
 
 
 def vapour_pressure_from_wet_bulb(

@@ -24,6 +24,7 @@ _MIXING = Range("mixing_ratio_kg_per_kg", "kg/kg", 0.0, 0.1, "the lifting of moi
 _HEIGHT = Range("height_m", "m", 0.0, 4_000.0, "the lifting of moist air")
 _WIND = Range("wind_m_s", "m/s", 0.0, np.inf, "stably layered air")
 _GRADIENT = Range("gradient_k_m", "K/m", 0.0, np.inf, "stably layered air", above=True)
+_DEPTH = Range("inversion_m", "m", 0.0, np.inf, "stably layered air", above=True)
 _HEAT = Range("heat_j_m2", "J/m²", 0.0, np.inf, "stably layered air")
 
 
@@ -114,19 +115,17 @@ def lifted_temperature(temperature_k: Values, mixing_ratio_kg_per_kg: Values, he
         4.9
     """
     t, w, z = _BASE.checked(temperature_k), _MIXING.checked(mixing_ratio_kg_per_kg), _HEIGHT.checked(height_m)
-    aloft = t - DRY_LAPSE_K_PER_M * z
+    aloft, pressure = t - DRY_LAPSE_K_PER_M * z, standard_pressure(z)
     latent = LATENT_HEAT_AT_ZERO_J_PER_KG / DRY_AIR_HEAT_CAPACITY_J_PER_KG_K
     moist = aloft + 0.0 * w  # the common shape
-    if np.all(saturation_aloft(aloft, z) >= w):
-        return moist
-    for _ in range(20):
-        held = saturation_aloft(moist, z)
-        slope = (saturation_aloft(moist + 0.01, z) - held) / 0.01
-        step = (moist - aloft - latent * (w - held)) / (1.0 + latent * slope)
+    for _ in range(30):
+        held = mixing_ratio(saturation_vapour_pressure(moist), pressure)
+        # Newton's method, with Clausius and Clapeyron's slope of the vapour held
+        step = (moist - aloft - latent * np.maximum(w - held, 0.0)) / (1.0 + latent * held * 5420.0 / moist**2)
         moist = moist - step
-        if np.all(np.abs(step) < 1.0e-6):
+        if np.max(np.abs(step)) < 1.0e-6:
             break
-    return np.maximum(moist, aloft)
+    return moist
 
 
 def climb_height(wind_m_s: Values, gradient_k_m: Values, air_k: Values) -> FloatArray:
@@ -152,24 +151,33 @@ def climb_height(wind_m_s: Values, gradient_k_m: Values, air_k: Values) -> Float
     return _WIND.checked(wind_m_s) / np.sqrt(n_squared)
 
 
-def mixed_depth(heat_j_m2: Values, gradient_k_m: Values, air_k: Values) -> FloatArray:
+def mixed_depth(
+    heat_j_m2: Values, inversion_m: float, inversion_k_m: float, above_k_m: float, air_k: Values
+) -> FloatArray:
     """How deep the sun-warmed ground has stirred the air above it since dawn, m.
 
-        h = sqrt(2 Q / (rho c_p d(theta)/dz))
+    The night has left cold air below an inversion: while the stirring eats through it, it grows slowly; then fast.
+
+        Q/(rho c_p) = G1 h^2/2 within the inversion of depth D; beyond it G1 D^2/2 + G2 (h^2 - D^2)/2
 
     Args:
         heat_j_m2: heat Q that the ground has given to the air since dawn.
-        gradient_k_m: how fast the potential temperature rose with height at dawn, d(theta)/dz.
+        inversion_m: depth D of the night's inversion.
+        inversion_k_m: how fast the potential temperature rises with height in it, G1.
+        above_k_m: how fast it rises above, G2.
         air_k: temperature of the air, for its density rho at sea level.
 
     Raises:
-        OutOfRange: negative heat, a gradient of 0 or less, or not a number.
+        OutOfRange: negative heat, a depth or gradient of 0 or less, or not a number.
 
     Valid: from dawn to late afternoon, nothing drawn in from above (encroachment).
     Source: STULL-1988, section 11.2 (encroachment).
-    Check: 3 MJ/m² into air layered by 10 K/km: 700 m:
-        >>> print(f"{mixed_depth(3.0e6, 0.010, 288.15):.0f}")
+    Check: 3 MJ/m² into air layered by 10 K/km throughout: 698 m:
+        >>> print(f"{mixed_depth(3.0e6, 300.0, 0.010, 0.010, 288.15):.0f}")
         698
     """
-    heat, gradient = _HEAT.checked(heat_j_m2), _GRADIENT.checked(gradient_k_m)
-    return np.sqrt(2.0 * heat / (air_density(air_k) * DRY_AIR_HEAT_CAPACITY_J_PER_KG_K * gradient))
+    _DEPTH.checked(inversion_m), _GRADIENT.checked(inversion_k_m), _GRADIENT.checked(above_k_m)
+    doubled = 2.0 * _HEAT.checked(heat_j_m2) / (air_density(air_k) * DRY_AIR_HEAT_CAPACITY_J_PER_KG_K)
+    spare = doubled - inversion_k_m * inversion_m**2
+    within = np.sqrt(doubled / inversion_k_m)
+    return np.where(spare <= 0.0, within, np.sqrt(inversion_m**2 + np.maximum(spare, 0.0) / above_k_m))

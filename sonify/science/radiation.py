@@ -21,6 +21,7 @@ _VAPOUR = Range("vapour_pressure_pa", "Pa", 0.0, 7_500.0, "the warmth from a cle
 _SHARE = Range("cloud_share", "1", 0.0, 1.0, "a share of the sky")
 _PATH = Range("water_path_kg_m2", "kg/m²", 0.0, np.inf, "a cloud")
 _RADIUS = Range("drop_radius_m", "m", 0.0, np.inf, "a cloud", above=True)
+_DEPTH = Range("optical_depth", "", 0.0, np.inf, "a cloud")
 _EMISSIVITY = Range("sky_emissivity", "1", 0.0, 1.0, "thermal radiation")
 
 
@@ -132,8 +133,7 @@ def cloud_transmittance(optical_depth: Values) -> FloatArray:
         >>> print(f"{100 * cloud_transmittance(15.0):.0f}")
         47
     """
-    tau = Range("optical_depth", "", 0.0, np.inf, "a cloud").checked(optical_depth)
-    return 1.0 / (1.0 + 0.5 * (1.0 - 0.85) * tau)
+    return 1.0 / (1.0 + 0.5 * (1.0 - 0.85) * _DEPTH.checked(optical_depth))
 
 
 def cloud_blackness(water_path_kg_m2: Values) -> FloatArray:

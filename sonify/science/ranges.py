@@ -12,6 +12,7 @@ from sonify.errors import OutOfRange
 
 FloatArray = NDArray[np.float64]
 Values = float | FloatArray  # what a formula takes: one number, or many at once
+_NUMBERS = (float, int)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,13 +31,19 @@ class Range:
 
     def checked(self, values: Values) -> FloatArray:
         """The values as floats, the same shape. Raises OutOfRange, naming the worst of them."""
+        if isinstance(values, _NUMBERS):  # one number: the models step through time with these
+            self._check(float(values))
+            return np.float64(values)  # type: ignore[return-value]  # a numpy scalar behaves as an array of no axes
         array = np.asarray(values, dtype=np.float64)
         if array.size:
-            # "not inside" rather than "outside", so that nan is refused too
-            for value in (float(array.min()), float(array.max())):
-                if not ((self.low < value if self.above else self.low <= value) and value <= self.high):
-                    raise OutOfRange(self.name, value, self.unit, self.covered, self.by)
+            self._check(float(array.min()))
+            self._check(float(array.max()))
         return array
+
+    def _check(self, value: float) -> None:
+        # "not inside" rather than "outside", so that nan is refused too
+        if not ((self.low < value if self.above else self.low <= value) and value <= self.high):
+            raise OutOfRange(self.name, value, self.unit, self.covered, self.by)
 
     @property
     def covered(self) -> str:

@@ -138,14 +138,12 @@ def dew_point(vapour_pressure_pa: Values) -> FloatArray:
     """
     wanted = np.log(_PRESSURE.checked(vapour_pressure_pa))
     log_hpa = wanted - np.log(611.2)
-    t: FloatArray = np.clip(
-        243.5 * log_hpa / (17.67 - log_hpa) + ZERO_CELSIUS_K, 150.0, 331.0
-    )  # Bolton 1980 eq. 11, first guess
-    for _ in range(12):
-        below, above = (np.log(saturation_vapour_pressure(t + d)) for d in (-0.01, 0.01))
-        step = (0.5 * (below + above) - wanted) * 0.02 / (above - below)
-        t = np.clip(t - step, 124.0, 331.9)
-        if np.all(np.abs(step) < 1e-6):
+    t: FloatArray = 243.5 * log_hpa / (17.67 - log_hpa) + ZERO_CELSIUS_K  # Bolton 1980 eq. 11: a first guess
+    for _ in range(20):
+        # Clausius and Clapeyron's slope of ln e is near enough for Newton's method
+        step = (np.log(saturation_vapour_pressure(t)) - wanted) * t**2 / 5420.0
+        t = t - step
+        if np.max(np.abs(step)) < 1e-6:
             break
     return t
 

@@ -45,7 +45,8 @@ SOURCES: dict[str, Source] = _table(
     ),
     (
         "BOLTON-1980",
-        "Bolton, D. (1980), The computation of equivalent potential temperature, Monthly Weather Review 108, 1046-1053.",
+        "Bolton, D. (1980), The computation of equivalent potential temperature, Monthly Weather Review 108, "
+        "1046-1053.",
         "formula from memory; within 0.05 K of a meteorology library's own method",
     ),
     (
@@ -85,7 +86,8 @@ SOURCES: dict[str, Source] = _table(
     ),
     (
         "HAURWITZ-1945",
-        "Haurwitz, B. (1945), Insolation in relation to cloudiness and cloud density, Journal of Meteorology 2, 154-166.",
+        "Haurwitz, B. (1945), Insolation in relation to cloudiness and cloud density, Journal of Meteorology 2, "
+        "154-166.",
         "formula as in a solar energy library; equal to it",
     ),
     (

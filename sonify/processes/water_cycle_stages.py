@@ -1,0 +1,153 @@
+"""The stages of the water's day, found in the model's output by thresholds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sonify.processes.water_cycle_model import STEP_S, Morning
+from sonify.records.process import StageSpec
+from sonify.records.timeline import FloatArray
+from sonify.science.rain import MM_PER_HOUR
+
+WARMED_K = 0.5  # the least warming of the shallows that counts
+EVAPORATION_MM = 0.02  # the least water, over the column, that must rise before a cloud forms
+CLOUD_MM = 0.01  # the least cloud water, over the column, that counts as a cloud
+RAIN_M_S = 0.1 * MM_PER_HOUR  # the least rain that counts
+FALLEN = 0.9  # share of the day's rain after which collecting it is what mostly goes on
+SHORTEST = 5  # steps: ten minutes
+
+STAGES = (
+    StageSpec(
+        name="warming",
+        title="The sun warms the shallows",
+        seen_as=f"the shallows grow warmer, by at least {WARMED_K:g} °C before any cloud forms",
+    ),
+    StageSpec(
+        name="evaporation",
+        title="Water evaporates",
+        seen_as="the evaporation rate has climbed half way from its lowest of the morning to its highest before cloud",
+    ),
+    StageSpec(
+        name="condensation",
+        title="Vapour condenses into cloud",
+        seen_as=f"cloud drops hold at least {CLOUD_MM:g} mm of water",
+    ),
+    StageSpec(
+        name="precipitation",
+        title="Rain falls",
+        seen_as=f"rain of at least {RAIN_M_S / MM_PER_HOUR:g} mm an hour reaches the land",
+    ),
+    StageSpec(
+        name="collection",
+        title="The river brings the water back",
+        seen_as="nine tenths of the day's rain have fallen",
+    ),
+)
+ORDER = tuple(stage.name for stage in STAGES)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Day:
+    """The model's output and what is derived from it, for those who read it. Arrays over the steps."""
+
+    morning: Morning
+    model: dict[str, FloatArray]
+    evaporation_mm_h: FloatArray  # from the water's surface
+    lcl_m: FloatArray  # where a cloud would begin, were air lifted so far
+    dew_point_k: FloatArray
+
+    def __getitem__(self, name: str) -> FloatArray:
+        return self.model[name]
+
+    @property
+    def last(self) -> int:
+        return len(self.model["time_s"]) - 1
+
+    @property
+    def climb_m(self) -> FloatArray:
+        return np.minimum(self["reach_m"], self.morning.hill_height)
+
+    def clock(self, step: int) -> str:
+        """The time of day by the Sun at a step, "08:12"."""
+        minutes = round((self.morning.sunrise_h * 3600.0 + step * STEP_S) / 60.0)
+        return f"{minutes // 60 % 24:02d}:{minutes % 60:02d}"
+
+
+def first(condition: NDArray[np.bool_], after: int = 0) -> int | None:
+    """The first step from `after` on at which a condition holds."""
+    hits = np.flatnonzero(condition[after:])
+    return int(hits[0]) + after if hits.size else None
+
+
+def found(day: Day) -> dict[str, tuple[int, int]]:
+    """The stages that came: first and last step of each, in order, following each other without a gap."""
+    starts = stage_starts(day)
+    ends = [*list(starts.values())[1:], day.last]
+    spans = {name: (start, end) for (name, start), end in zip(starts.items(), ends, strict=True)}
+    if spans:
+        name = list(spans)[-1]
+        spans[name] = (spans[name][0], max(last_step(day, name, spans[name][0]), spans[name][0] + 1))
+    return spans
+
+
+def stage_starts(day: Day) -> dict[str, int]:
+    """The step at which each stage that came begins, in order."""
+    cloud = first(day["cloud"] >= CLOUD_MM)
+    horizon = day.last if cloud is None else cloud
+    coldest, half_way = warming_steps(day, horizon)
+    starts: dict[str, int] = {}
+    evaporating = evaporation_step(day, horizon, half_way)
+    until = horizon if evaporating is None else evaporating
+    warms = day["shallows_k"][: horizon + 1].max() - day["shallows_k"][coldest] >= WARMED_K
+    if warms and until - coldest >= SHORTEST:
+        starts["warming"] = coldest
+    if evaporating is not None:
+        starts["evaporation"] = evaporating
+    if cloud is None or cloud >= day.last:
+        return starts
+    starts["condensation"] = cloud
+    rain = first(day["rain_rate_m_s"] >= RAIN_M_S, cloud + 1)
+    if rain is None or rain >= day.last:
+        return starts
+    starts["precipitation"] = rain
+    fallen = np.cumsum(day["rain_rate_m_s"])
+    collecting = first(fallen >= FALLEN * fallen[-1], rain + 1)
+    if collecting is not None and collecting < day.last:
+        starts["collection"] = collecting
+    return starts
+
+
+def warming_steps(day: Day, horizon: int) -> tuple[int, int]:
+    """When the shallows are coldest before their warmest (up to a step), and when half of that warming is done."""
+    water_k = day["shallows_k"][: horizon + 1]
+    warmest = int(np.argmax(water_k))
+    coldest = int(np.argmin(water_k[: warmest + 1]))
+    half = 0.5 * (water_k[coldest] + water_k[warmest])
+    return coldest, coldest + int(np.argmax(water_k[coldest : warmest + 1] >= half))
+
+
+def evaporation_step(day: Day, horizon: int, half_way: int) -> int | None:
+    """When evaporation has half climbed; where its rate only falls, when the shallows have half warmed."""
+    rate = day.evaporation_mm_h[: horizon + 1]
+    if np.maximum(day["evaporation"][:horizon], 0.0).sum() < EVAPORATION_MM:
+        return None
+    highest = int(np.argmax(rate))
+    lowest = int(np.argmin(rate[: highest + 1]))
+    rises = rate[highest] - rate[lowest] >= 0.1 * rate[highest]
+    step = lowest + int(np.argmax(rate[lowest : highest + 1] >= 0.5 * (rate[lowest] + rate[highest])))
+    start = step if rises else half_way
+    return start if horizon - start >= SHORTEST else None
+
+
+def last_step(day: Day, name: str, start: int) -> int:
+    """When the last stage that came is over: cloud gone, sun down, or the day's end."""
+    if name == "condensation":
+        left = np.flatnonzero(day["cloud"] >= CLOUD_MM)
+        return min(int(left[-1]) + 1, day.last)
+    if name in ("warming", "evaporation"):
+        sunset = first(day["sun_rad"] < 0.0, max(start, day.last // 8))
+        return day.last if sunset is None else sunset
+    return day.last
