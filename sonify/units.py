@@ -20,8 +20,9 @@ if TYPE_CHECKING:
 
 _MEASURE = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(\S.*?)?\s*$")
 
-#: How a unit is printed for people; anything else is printed as it is written.
-PRINTED = {"degC": "°C", "degree_Celsius": "°C", "m**3": "m³", "m**2": "m²", "percent": "%", "deg": "°"}
+#: How a unit is printed for people; of anything else only the powers are, the rest stays as it is written.
+PRINTED = {"degC": "°C", "degree_Celsius": "°C", "degF": "°F", "percent": "%", "deg": "°"}
+_POWERS = {"**2": "²", "**3": "³", "^2": "²", "^3": "³"}
 
 
 class UnitError(SonifyError, ValueError):
@@ -94,5 +95,12 @@ def to_si(text: str, si_unit: str) -> float:
 
 
 def printed(unit: str) -> str:
-    """A unit as people read it: "degC" -> "°C"."""
-    return PRINTED.get(unit, unit)
+    """A unit as people read it.
+
+    >>> printed("degC"), printed("W/m**2"), printed("mm/h")
+    ('°C', 'W/m²', 'mm/h')
+    """
+    text = PRINTED.get(unit, unit)
+    for written, sign in _POWERS.items():
+        text = text.replace(written, sign)
+    return text

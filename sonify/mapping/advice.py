@@ -86,10 +86,15 @@ def _trials(hearing: Hearing, found: Audit) -> Iterator[tuple[Hearing, str]]:
     low, high = found.swing
     outside = bool(np.any(hearing.bound.outside(np.array(found.swing))))
     bases = [] if outside else [(hearing, "")]
-    fitted = [covering(hearing.bound, low, high)] if outside else []
-    used = (min(high, curve.high) - max(low, curve.low)) / (curve.high - curve.low)
-    fitted += [from_ends(hearing.bound, low, high)]
+    fitted = [
+        covering(hearing.bound, low, high) if outside else None,
+        # One end moves before both do: a range that starts from nothing goes on starting from nothing.
+        from_ends(hearing.bound, min(low, curve.low), high),
+        from_ends(hearing.bound, low, max(high, curve.high)),
+        from_ends(hearing.bound, low, high),
+    ]
     bases += [(hearing.over(ends.low, ends.high), ends.text) for ends in fitted if ends is not None]
+    used = (min(high, curve.high) - max(low, curve.low)) / (curve.high - curve.low)
     narrowed = [(base, text) for base, text in bases if text]
     widened = [
         (base.onto(a, b), " and ".join(filter(None, [text, to]))) for base, text in bases for a, b, to in _wider(base)

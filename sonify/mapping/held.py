@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from sonify.mapping.advice import covering, remedy
+from sonify.mapping.advice import covering, from_ends, remedy
 from sonify.mapping.audibility import Audit
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.hearing import Hearing
@@ -16,6 +16,8 @@ from sonify.records.timeline import FloatArray
 #: Reaching past the rule by less than this share of its range is a note, not a problem (our own limit): an end that was
 #: rounded when it was written.
 ROUNDING = 0.02
+#: A rule of whose range less than this is ever met is worth a note (our own limit).
+USED = 0.5
 
 
 def held_beats(hearing: Hearing) -> int:
@@ -46,6 +48,31 @@ def held_findings(hearing: Hearing, found: Audit, words: ValueWords) -> list[Fin
             part=bound.rule.part or "",
             where=f"{bound.rule.key}, {bound.place}: {_titles(stages)}",
             serious=share > ROUNDING,
+        )
+    ]
+
+
+def unused_findings(hearing: Hearing, found: Audit, words: ValueWords) -> list[Finding]:
+    """A note where the quantity stays within a small part of the rule's range, so that much of the sound is unused."""
+    bound, (low, high) = hearing.bound, found.swing
+    curve = bound.curve
+    used = (min(high, curve.high) - max(low, curve.low)) / (curve.high - curve.low)
+    if not hearing.stages or not found.good or used >= USED:
+        return []
+    wanted = from_ends(bound, min(low, curve.low), high) if low - curve.low <= curve.high - high else None
+    wanted = wanted or from_ends(bound, low, high)
+    if wanted is None:
+        return []
+    return [
+        Finding(
+            kind="rule",
+            message=f"Where this rule sounds the {bound.quantity.name} goes from {words.text(low)} to "
+            f"{words.text(high)}, a small part of {words.text(curve.low)} to {words.text(curve.high)}: much of "
+            "the sound is never heard.",
+            fix=f'Nothing to do, or write {wanted.text} in the rule "{bound.place}".',
+            part=bound.rule.part or "",
+            where=f"{bound.rule.key}, {bound.place}",
+            serious=False,
         )
     ]
 

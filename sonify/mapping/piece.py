@@ -6,7 +6,7 @@ from sonify.mapping.audibility import audit
 from sonify.mapping.companions import value_words
 from sonify.mapping.exaggeration import exaggeration
 from sonify.mapping.hearing import Hearing, hearing
-from sonify.mapping.held import held_beats, held_findings, tempo_limit_findings
+from sonify.mapping.held import held_beats, held_findings, tempo_limit_findings, unused_findings
 from sonify.mapping.rules import bound_rules
 from sonify.mapping.sentences import key_table, sentence, stage_table, subject
 from sonify.mapping.thresholds import THRESHOLDS
@@ -68,6 +68,7 @@ def _key(heard: Hearing, timeline: Timeline, process: ProcessSpec) -> tuple[Key,
     )
     return key, [
         *held_findings(heard, found, words),
+        *unused_findings(heard, found, words),
         *tempo_limit_findings(heard),
         *audibility_findings(heard, found, words),
     ]

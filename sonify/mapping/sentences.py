@@ -15,7 +15,7 @@ from sonify.records.scene import Music
 #: The key's table has this many rows, evenly along the rule.
 TABLE_ROWS = 5
 
-#: How a control is said of somebody.
+#: How a control is said of somebody who plays.
 _VERBS = {"pitch": "plays around", "density": "plays", "dynamics": "plays", "brightness": "sounds"}
 
 
@@ -23,7 +23,13 @@ def subject(bound: BoundRule, process: ProcessSpec) -> str:
     """Whose quantity it is: "the mean molecule speed of the water on its journey"."""
     spec = process.quantity(bound.quantity.name)
     whose = (spec.whose if spec else "") or bound.quantity.whose
-    return f"the {bound.quantity.name}" + (f" of {whose}" if whose else "")
+    return f"the {_joined(bound.quantity.name, whose)}" if whose else f"the {bound.quantity.name}"
+
+
+def _joined(name: str, whose: str) -> str:
+    """A quantity and its owner, named once: "height of the water" of "the water on its journey" is short for both."""
+    head, of, tail = name.rpartition(" of ")
+    return f"{head} of {whose}" if of and f"{whose} ".startswith(f"{tail} ") else f"{name} of {whose}"
 
 
 def sentence(bound: BoundRule, words: ValueWords, of_whom: str, music: Music) -> str:
@@ -31,7 +37,7 @@ def sentence(bound: BoundRule, words: ValueWords, of_whom: str, music: Music) ->
     control, curve = bound.rule.control, bound.curve
     ends = (as_said(control, end, music) for end in (curve.to_low, curve.to_high))
     low, high = (sound_text(control, end, music.metre.beats) for end in ends)
-    who = bound.rule.part or "everybody"
+    who = f'the part "{bound.rule.part}"' if bound.rule.part else "everybody"
     plays = "the beat is" if control == "tempo" else f"{who} {_VERBS[control]}"
     rising, falling = DIRECTIONS[control]
     way = rising if curve.to_high > curve.to_low else falling

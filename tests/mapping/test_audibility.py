@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import replace
-
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -16,10 +13,8 @@ from sonify.records.controls import Key
 from sonify.records.findings import Finding
 from sonify.records.scene import CONTROLS, DYNAMICS, Music, Rule
 from sonify.records.timeline import Timeline
-from sonify.units import split
-from tests.mapping.making import measure, process, quantity, rule, scene, stepped, timeline
-
-NOTES = {"C": 0, "D": 2, "E♭": 3, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11, "C#": 1, "Eb": 3, "F#": 6, "G#": 8, "Bb": 10}
+from tests.mapping.making import process, quantity, rule, scene, stepped, timeline
+from tests.mapping.reading import taken
 
 
 def warm(levels_c: list[float]) -> Timeline:
@@ -33,28 +28,6 @@ def judged(written: Rule, found: Timeline, music: Music | None = None) -> tuple[
 
 def problems(findings: list[Finding]) -> list[Finding]:
     return [finding for finding in findings if finding.serious]
-
-
-def taken(written: Rule, fix: str) -> Rule:
-    """The rule with what a finding's fix says, read the way a scene file is read."""
-    changed = written
-    if found := re.search(r'from = \["([^"]+)", "([^"]+)"\]', fix):
-        changed = replace(changed, low=measure(found[1]), high=measure(found[2]))
-    if found := re.search(r'to = \["([^"]+)", "([^"]+)"\]', fix):
-        low, high = (as_number(written.control, text) for text in found.groups())
-        changed = replace(changed, to_low=low, to_high=high)
-    assert changed != written, f"nothing to write in: {fix}"
-    return changed
-
-
-def as_number(control: str, text: str) -> float:
-    if control == "pitch":
-        return float(12 * (int(text[-1]) + 1) + NOTES[text[:-1]])
-    if control == "dynamics":
-        return float(DYNAMICS[text])
-    number, unit = split(text)
-    assert unit == {"tempo": "bpm", "density": "per beat", "brightness": "%"}[control]
-    return number / 100.0 if control == "brightness" else number
 
 
 def test_there_is_one_row_for_every_control() -> None:

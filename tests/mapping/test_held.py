@@ -104,3 +104,13 @@ def test_what_is_held_is_always_told_and_the_offered_range_holds_it(levels_c: li
 @pytest.mark.parametrize("levels_c", [[5, 25, 5, 25, 5], [5, 5, 25, 25, 15]])
 def test_ends_that_are_just_met_are_not_outside(levels_c: list[float]) -> None:
     assert not rule_findings(rule(), warm([float(level) for level in levels_c]))
+
+
+def test_a_rule_that_is_met_in_a_small_part_only_is_a_note_with_an_offer() -> None:
+    written = rule("rain rate", "dynamics", ("0 mm/h", "9 mm/h"), (32.0, 108.0))
+    (note,) = rule_findings(written, raining([0.1, 4.0, 2.0, 4.0, 0.5]))[1:]
+    assert not note.serious
+    assert "goes from 0.1 mm/h to 4 mm/h" in note.message and "0 mm/h to 9 mm/h" in note.message
+    assert 'from = ["0 mm/h", "4 mm/h"]' in note.fix  # nothing stays nothing
+    better = replace(written, high=measure("4 mm/h"))
+    assert not rule_findings(better, raining([0.1, 4.0, 2.0, 4.0, 0.5]))[1:]

@@ -54,9 +54,9 @@ def test_the_direction_is_turned_where_the_control_falls(control: str) -> None:
 
 def test_a_part_is_named_and_its_sound_said_in_words() -> None:
     key = key_of(rule("journey temperature", "dynamics", to=(44.0, 89.0), part="The sea"))
-    assert "is 5 °C, The sea plays p (piano, soft); at 25 °C, f (forte, loud)." in key.sentence
+    assert 'is 5 °C, the part "The sea" plays p (piano, soft); at 25 °C, f (forte, loud).' in key.sentence
     key = key_of(rule("journey temperature", "density", to=(0.25, 2.0), part="The sea"))
-    assert "The sea plays 1 tap a bar; at 25 °C, 2 taps a beat." in key.sentence
+    assert 'the part "The sea" plays 1 tap a bar; at 25 °C, 2 taps a beat.' in key.sentence
     key = key_of(rule("journey temperature", "pitch", to=(60.0, 79.0)))
     assert "everybody plays around C4; at 25 °C, G5." in key.sentence
     key = key_of(rule("journey temperature", "brightness", to=(0.1, 0.9)))
@@ -148,3 +148,12 @@ def test_a_companion_that_the_process_lacks_is_named() -> None:
 def test_without_a_companion_the_value_stands_alone() -> None:
     key = key_of(rule("mean molecule speed", ends=("572 m/s", "592 m/s")), speed(""))
     assert "is 572 m/s, the beat" in key.sentence
+
+
+def test_an_owner_that_the_name_holds_already_is_named_once() -> None:
+    height = quantity("height of the water", stepped([0, 9, 6, 3, 0]), unit="m", si_unit="m", whose=WHOSE)
+    key = key_of(rule("height of the water", "pitch", ("0 m", "9 m"), (60.0, 84.0)), height)
+    assert key.sentence.startswith("When the height of the water on its journey is 0 m,")
+    mass = quantity("mass of ice", stepped([0, 9, 6, 3, 0]), unit="kg", si_unit="kg", whose="the cup")
+    key = key_of(rule("mass of ice", "pitch", ("0 kg", "9 kg"), (60.0, 84.0)), mass)
+    assert key.sentence.startswith("When the mass of ice of the cup is 0 kg,")
