@@ -128,6 +128,14 @@ def test_one_stage_is_judged_by_what_moves_within_it() -> None:
     assert not key.audible and findings[0].serious
 
 
+def test_the_tempo_of_a_single_stage_is_offered_to_glide() -> None:
+    warming = timeline(quantity("warmth", list(np.linspace(278.15, 298.15, 50))), stages=("sun warms",))
+    key, findings = judged(rule(), warming)
+    assert not key.audible and "gliding = true" in problems(findings)[0].fix
+    key, findings = judged(rule(), warming, Music(gliding=True))
+    assert key.audible and not findings
+
+
 def test_pitches_that_fall_on_the_same_note_are_alike() -> None:
     # 61.1 and 62.9 are 1.8 semitones apart, but in C pentatonic both are D4
     written = rule(control="pitch", ends=("0 degC", "10 degC"), to=(60.0, 70.0))
