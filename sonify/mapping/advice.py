@@ -61,8 +61,6 @@ def covering(bound: BoundRule, low: float, high: float) -> FromEnds | None:
 
 def remedy(hearing: Hearing, found: Audit) -> str:
     """What to write so that the whole rule is heard, or that nothing written here can help."""
-    if hearing.bound.rule.control == "tempo" and len(hearing.stages) == 1 and not hearing.music.gliding:
-        return "There is one stage, so there is one tempo. Write gliding = true in [music] to let it change within."
     better = advice(hearing, found, lambda audit: audit.good)
     if better is not None:
         return better

@@ -43,6 +43,11 @@ class Hearing:
         """The quantity at the beats at which the rule sounds."""
         return np.concatenate([self.values[self.beats(stage)] for stage in self.stages] or [np.array([])])
 
+    @property
+    def averaged(self) -> bool:
+        """The rule hears stage means: a tempo that steps."""
+        return self.bound.rule.control == "tempo" and not self.music.gliding
+
     def beats(self, stage: StageBars) -> slice:
         first = (stage.bar - 1) * self.music.metre.beats
         return slice(first, first + stage.bars * self.music.metre.beats)

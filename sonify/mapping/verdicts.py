@@ -21,8 +21,10 @@ def verdict(hearing: Hearing, found: Audit) -> str:
     asked = f"we ask for {_amount(hearing, threshold(rule.control).asked)}"
     if not hearing.stages:
         return f"{rule.part} does not play in this piece, so there is nothing to hear."
+    if _one_tempo(hearing):
+        return "There is one stage, so there is one tempo and nothing to compare."
     if found.constant:
-        return f"The {rule.quantity} does not change here, so there is nothing to hear."
+        return f"{_quantity(hearing)} does not change here, so there is nothing to hear."
     if not found.told_apart:
         most = max([step.difference for step in found.steps] + [move.difference for move in found.moves])
         return f"Nothing can be told apart: the largest difference is {_amount(hearing, most)}, and {asked}."
@@ -45,15 +47,16 @@ def audibility_findings(hearing: Hearing, found: Audit, words: ValueWords) -> li
     """Problems that the teacher should mend, and notes of what is too small to hear."""
     if not hearing.stages:
         return [_finding(hearing, verdict(hearing, found), "Nothing to do, if the stage is meant to be missing.", ())]
+    if _one_tempo(hearing):
+        fix = "Write gliding = true in [music], and the tempo follows the quantity within the stage."
+        return [_finding(hearing, verdict(hearing, found), fix, (), True)]
     if found.constant:
-        message = f"The {hearing.bound.rule.quantity} stays at {words.text(found.swing[0])} wherever this rule sounds"
+        message = f"{_quantity(hearing)} stays at {words.text(found.swing[0])} wherever this rule sounds"
         fix = "Hear a quantity that changes there, or leave the rule out."
         return [_finding(hearing, f"{message}, so its {hearing.bound.rule.control} never changes.", fix, (), True)]
     if not found.told_apart:
         swing = f"{words.text(found.swing[0])} to {words.text(found.swing[1])}"
-        message = (
-            f"{verdict(hearing, found)} The {hearing.bound.rule.quantity} goes from {swing} where the rule sounds."
-        )
+        message = f"{verdict(hearing, found)} {_quantity(hearing)} goes from {swing} where the rule sounds."
         return [_finding(hearing, message, remedy(hearing, found), (), True)]
     findings = []
     if found.lost:
@@ -69,6 +72,15 @@ def audibility_findings(hearing: Hearing, found: Audit, words: ValueWords) -> li
         message = "The science hardly changes, so there is nothing to hear, and that is right: "
         findings.append(_finding(hearing, f"{message}{_described(hearing, quiet, words)}.", "Nothing to do.", quiet))
     return findings
+
+
+def _one_tempo(hearing: Hearing) -> bool:
+    return hearing.averaged and len(hearing.stages) == 1
+
+
+def _quantity(hearing: Hearing) -> str:
+    """The quantity as this rule hears it, at the start of a sentence."""
+    return f"The {hearing.bound.rule.quantity}{', averaged over each stage,' if hearing.averaged else ''}"
 
 
 def _finding(hearing: Hearing, message: str, fix: str, steps: Iterable[Step], serious: bool = False) -> Finding:

@@ -111,7 +111,8 @@ def test_a_quantity_that_never_changes_is_a_problem_without_an_offer() -> None:
     key, findings = judged(rule(), warm([15, 15, 15, 15, 15]))
     (problem,) = findings
     assert problem.serious and not key.audible
-    assert "stays at 15 °C" in problem.message and "Hear a quantity that changes" in problem.fix
+    assert "averaged over each stage, stays at 15 °C" in problem.message
+    assert "Hear a quantity that changes" in problem.fix
 
 
 def test_what_is_held_at_the_end_is_heard_as_alike() -> None:

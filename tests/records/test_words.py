@@ -12,6 +12,7 @@ from sonify.records.words import (
     DYNAMIC_WORDS,
     TEMPO_WORDS,
     clock_text,
+    duration_text,
     dynamic_word,
     measure_text,
     note_name,
@@ -105,3 +106,16 @@ def test_very_large_and_small_numbers_use_powers_of_ten() -> None:
 def test_measures_carry_their_unit_as_people_read_it() -> None:
     assert measure_text(22.04, "degC") == "22 °C"
     assert measure_text(3.25, "mm/h") == "3.25 mm/h"
+
+
+def test_durations_use_the_unit_that_reads_best() -> None:
+    assert [duration_text(t) for t in (0, 59, 600, 3600, 33_948, 259_200)] == [
+        "0 seconds",
+        "59 seconds",
+        "10 minutes",
+        "1 hour",
+        "9.4 hours",
+        "3 days",
+    ]
+    with pytest.raises(OutOfRange, match="time is -5"):
+        duration_text(-5)
