@@ -42,6 +42,13 @@ class ValueWords:
         spread = (min(*known, other), max(*known, other))
         return f"{own} ({_text(self.companion, other, *spread, exact_ends=False)})"
 
+    def apart(self, value: float, end: float) -> str:
+        """A value (SI) with as many digits as tell it from an end of the range, three at least."""
+        number, other = (float(convert(each, self.quantity.si_unit, self.quantity.unit)) for each in (value, end))
+        texts = (measure_text(number, self.quantity.unit, digits) for digits in range(3, 12))
+        shown = {measure_text(other, self.quantity.unit, digits) for digits in range(3, 12)}
+        return next((text for text in texts if text not in shown), measure_text(number, self.quantity.unit, 12))
+
 
 def value_words(quantity: Quantity, timeline: Timeline, process: ProcessSpec, low: float, high: float) -> ValueWords:
     """The words of a quantity over low..high (SI), with its companion if the process names one that follows it."""

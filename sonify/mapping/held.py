@@ -105,7 +105,7 @@ def tempo_limit_findings(hearing: Hearing) -> list[Finding]:
 
 def _end(hearing: Hearing, words: ValueWords, reached: float, end: float, sound: float, verb: str) -> str:
     text = sound_text(hearing.bound.rule.control, sound, hearing.music.metre.beats)
-    return f"{verb} {words.text(reached)} where the rule ends at {words.text(end)} and stays at {text}"
+    return f"{verb} {words.apart(reached, end)} where the rule ends at {words.text(end)} and stays at {text}"
 
 
 def _fix(hearing: Hearing, low: float, high: float) -> str:

@@ -35,10 +35,11 @@ def test_inside_the_range_nothing_is_found() -> None:
 
 
 def test_a_finding_says_where_how_far_and_what_to_write() -> None:
+    # stage means of 29 and 3 degC, but for the line from the stage before and to the one after
     (finding,) = rule_findings(rule(key="hear.2"), warm([10, 29, 15, 3, 15]))
     assert finding.serious
-    assert "rises to 29 °C where the rule ends at 25 °C and stays at 112 a minute" in finding.message
-    assert "falls to 3 °C where the rule ends at 5 °C and stays at 66 a minute" in finding.message
+    assert "rises to 28.9 °C where the rule ends at 25 °C and stays at 112 a minute" in finding.message
+    assert "falls to 3.07 °C where the rule ends at 5 °C and stays at 66 a minute" in finding.message
     assert "in Evaporation, Precipitation" in finding.message
     assert finding.where == "hear.2, warmth as tempo: Evaporation, Precipitation"
     assert re.search(r'from = \["3 degC", "29 degC"\] in the rule "warmth as tempo"', finding.fix)
@@ -57,6 +58,8 @@ def test_the_range_is_offered_in_the_unit_it_was_written_in() -> None:
 def test_an_end_that_was_rounded_in_writing_is_a_note() -> None:
     (finding,) = rule_findings(rule(), warm([10, 25.3, 15, 5, 15]))
     assert not finding.serious
+    finding = rule_findings(rule(control="dynamics", to=(44.0, 89.0)), warm([10, 25.02, 15, 5, 15]))[-1]
+    assert "rises to 25.02 °C where the rule ends at 25 °C" in finding.message
 
 
 def test_a_logarithm_that_meets_nothing_is_offered_a_line() -> None:
