@@ -15,8 +15,7 @@ import mido
 import verovio
 from lxml import etree
 
-from sonify.records.instrument import Instrument
-from sonify.records.score import Part, Score
+from sonify.records.score import Part
 
 #: (beat from bar 1, sounding MIDI note or percussion key) of every note that is struck.
 Struck = set[tuple[F, int]]
@@ -43,7 +42,7 @@ def schema() -> etree.XMLSchema:
 
     class Local(etree.Resolver):
         def resolve(self, url: str, public_id: str, context: Any) -> Any:
-            return self.resolve_filename(str(local[url]), context)
+            return self.resolve_filename(str(local.get(url, url)), context)
 
     parser = etree.XMLParser(no_network=True)
     parser.resolvers.add(Local())
@@ -115,7 +114,3 @@ def engraver_struck(musicxml: bytes, count_in_beats: int) -> list[Struck]:
         }
         for track in file.tracks[1:]
     ]
-
-
-def rows(score: Score) -> dict[str, Instrument]:
-    return {row.id: row for row in score.instruments}

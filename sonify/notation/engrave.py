@@ -1,0 +1,119 @@
+"""Engraved pages: MusicXML laid out by the engraving library, as SVG texts.
+
+Two passes: the first finds where the systems break, the second hides resting staves (see `mei`). One toolkit a call,
+with its own resources: the library's default toolkit finds no fonts outside the main thread. Nothing it returns is
+taken on trust: it says yes to an empty score, and draws the old one after a failure.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from lxml import etree
+
+from sonify.errors import OutOfRange, UnknownName
+from sonify.notation import mei, svg
+
+if TYPE_CHECKING:
+    from verovio import toolkit
+
+#: Paper in millimetres, width and height.
+PAPERS = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}
+UNITS_A_STAFF = 60.0  # page units in the height of a staff of five lines: 6 mm in tenths
+SMALLEST_STAFF_MM = 3.5
+OPTIONS = {
+    "unit": UNITS_A_STAFF / 8,
+    "lyricSize": 5.6,
+    "header": "none",
+    "footer": "none",
+    "pageMarginTop": 0,
+    "pageMarginBottom": 0,
+    "pageMarginLeft": 0,
+    "pageMarginRight": 0,
+    "svgViewBox": True,
+    "xmlIdSeed": 1,
+    "condenseFirstPage": True,
+    "systemDivider": "none",
+    "spacingSystem": 8,
+    "justifyVertically": True,
+    "smuflTextFont": "none",
+    "font": "Leipzig",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """The part of a page that is for music. staff_mm: height of a staff of five lines; texts grow with it."""
+
+    width_mm: float
+    height_mm: float
+    staff_mm: float
+
+    def options(self) -> dict[str, object]:
+        scale = UNITS_A_STAFF / self.staff_mm
+        size = {"pageWidth": round(self.width_mm * scale), "pageHeight": round(self.height_mm * scale)}
+        return {**OPTIONS, **size}
+
+
+def engraved_pages(
+    musicxml: bytes,
+    *,
+    paper: str = "a4",
+    landscape: bool = False,
+    staff_mm: float = 6.0,
+    margin_mm: float = 15.0,
+) -> tuple[str, ...]:
+    """Pages of the score as SVG texts, each the size of the paper within its margins (as its width and height say).
+
+    staff_mm: height of a five-line staff; where a system would not fit the page, the next smaller size that does.
+
+    Raises:
+        UnknownName: no such paper. OutOfRange: too many staves for the paper, however small.
+    """
+    if paper not in PAPERS:
+        raise UnknownName("paper", paper, PAPERS)
+    width, height = sorted(PAPERS[paper], reverse=landscape)
+    while staff_mm >= SMALLEST_STAFF_MM:
+        sheet = Sheet(width_mm=width - 2 * margin_mm, height_mm=height - 2 * margin_mm, staff_mm=staff_mm)
+        pages = _pages(musicxml, sheet)
+        fullest = max(svg.filled(page) for page in pages)
+        if fullest <= 1:
+            return tuple(svg.finished(page, sheet.width_mm, sheet.height_mm) for page in pages)
+        staff_mm *= min(0.95, 1 / fullest)
+    raise OutOfRange("staff", staff_mm, "mm", f"{SMALLEST_STAFF_MM:g} mm and more", "a legible score on this paper")
+
+
+def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:
+    toolkit = _toolkit()
+    _load(toolkit, musicxml.decode("utf-8"), {**sheet.options(), "breaks": "auto", "condense": "none"})
+    broken = mei.systems(toolkit.getMEI({"scoreBased": False}))
+    arranged = mei.condensed(toolkit.getMEI({}), broken)
+    _load(toolkit, arranged, {**sheet.options(), "breaks": "line", "condense": "encoded"})
+    pages = [toolkit.renderToSVG(number) for number in range(1, toolkit.getPageCount() + 1)]
+    written, drawn = _written_notes(musicxml), sum(svg.notes(page) for page in pages)
+    if drawn != written:
+        raise RuntimeError(f"the engraver drew {drawn} notes of {written}")
+    return pages
+
+
+def _toolkit() -> toolkit:
+    import verovio
+
+    verovio.enableLog(verovio.LOG_OFF)
+    made = verovio.toolkit(False)
+    made.setResourcePath(str(Path(verovio.__file__).parent / "data"))
+    return made
+
+
+def _load(toolkit: toolkit, text: str, options: dict[str, object]) -> None:
+    if not toolkit.setOptions(options):
+        raise RuntimeError(f"the engraver refused an option among {sorted(options)}")
+    if not toolkit.loadData(text) or toolkit.getPageCount() < 1:
+        raise RuntimeError("the engraver could not read the score")
+
+
+def _written_notes(musicxml: bytes) -> int:
+    root = etree.fromstring(musicxml)
+    return sum(note.find("rest") is None for note in root.iter("note"))

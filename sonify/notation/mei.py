@@ -1,0 +1,99 @@
+"""Changes to the engraver's own form of the score (MEI) between its two passes.
+
+The engraver hides a staff in each system where it has no note, and everything that belongs to it; what stands above the
+hidden top staff would be lost. So marks of the whole score move to the topmost staff that will show, and a staff that
+must show although it rests (it has a cue or a box for the pupils' idea) gets an unseen grace note, which takes no time.
+Every bar's number stands below the lowest staff, out of the way of the words above.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from lxml import etree
+
+MEI = "{http://www.music-encoding.org/ns/mei}"
+XML_ID = "{http://www.w3.org/XML/1998/namespace}id"
+UNSEEN = "unseen-"  # how the ids of unseen notes begin
+CONTROLS = ("dir", "dynam", "hairpin", "reh")
+
+
+def systems(page_based: str) -> list[list[str]]:
+    """The bars of each system, by `n`, as the engraver has broken them."""
+    root = etree.fromstring(page_based.encode())
+    found = [[bar.get("n", "") for bar in system.iter(f"{MEI}measure")] for system in root.iter(f"{MEI}system")]
+    if len(found) > 1 and len(found[-1]) == 1 < len(found[-2]) - 1:
+        found[-1].insert(0, found[-2].pop())  # no lonely last bar
+    return found
+
+
+def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:
+    """The score with its system breaks written in, resting staves to be hidden, and all marks where they will show."""
+    root = etree.fromstring(mei.encode())
+    for score_def in root.iter(f"{MEI}scoreDef"):
+        score_def.set("optimize", "true")
+    for label in root.iter(f"{MEI}label"):
+        _break_lines(label)
+    _tempi_as_words(root)
+    bars = {bar.get("n"): bar for bar in root.iter(f"{MEI}measure")}
+    for index, numbers in enumerate(broken):
+        system = [bars[number] for number in numbers]
+        if index:
+            system[0].addprevious(etree.Element(f"{MEI}sb"))
+        _arrange_system(system, show_all=index == 0)
+    for bar in bars.values():
+        del bar.attrib["n"]  # the engraver's own bar numbers collide with the words above
+    return str(etree.tostring(root, encoding="unicode"))
+
+
+def _break_lines(label: etree._Element) -> None:
+    lines = (label.text or "").split("\n")
+    label.text = lines[0]
+    for line in lines[1:]:
+        etree.SubElement(label, f"{MEI}lb").tail = line
+
+
+def _tempi_as_words(root: etree._Element) -> None:
+    """The engraver shows all staves of a system that has a tempo mark; as plain words the mark looks the same."""
+    for tempo in list(root.iter(f"{MEI}tempo")):
+        tempo.tag = f"{MEI}dir"
+        for name in ("mm", "mm.unit", "mm.dots", "midi.bpm"):
+            tempo.attrib.pop(name, None)
+
+
+def _arrange_system(system: Sequence[etree._Element], *, show_all: bool) -> None:
+    staves = [staff.get("n", "") for staff in system[0].iter(f"{MEI}staff")]
+    top = staves[0]
+    sounding = {staff.get("n") for bar in system for staff in bar.iter(f"{MEI}staff") if _has(staff, "note")}
+    controls = [child for bar in system for child in bar if etree.QName(child).localname in CONTROLS]
+    wanted = {control.get("staff") for control in controls if control.get("staff") != top}
+    wanted |= {staff.get("n") for bar in system for staff in bar.iter(f"{MEI}staff") if _has(staff, "mSpace")}
+    shown = [n for n in staves if show_all or n in sounding or n in wanted] or staves[1:2] or [top]
+    for control in controls:
+        if control.get("staff") == top:
+            control.set("staff", shown[0])
+    for n in shown:
+        if n not in sounding:
+            _force(system[0], n)
+    for bar in system:
+        _number(bar, shown[-1])
+
+
+def _number(bar: etree._Element, staff: str) -> None:
+    """The bar's number as words; one group, so that all numbers of a system stand in one row."""
+    number = bar.get("n", "")
+    if number.isdigit():
+        words = etree.SubElement(bar, f"{MEI}dir", staff=staff, place="below", tstamp="1", vgrp="3000")
+        etree.SubElement(words, f"{MEI}rend", fontstyle="normal", fontsize="80%").text = number
+
+
+def _has(staff: etree._Element, name: str) -> bool:
+    return next(staff.iter(f"{MEI}{name}"), None) is not None
+
+
+def _force(bar: etree._Element, n: str) -> None:
+    staff = next(staff for staff in bar.iter(f"{MEI}staff") if staff.get("n") == n)
+    layer = next(staff.iter(f"{MEI}layer"))
+    note = etree.Element(f"{MEI}note", dur="8", grace="unacc", visible="false", loc="0")
+    note.set(XML_ID, f"{UNSEEN}{bar.get('n')}-{n}")
+    layer.insert(0, note)

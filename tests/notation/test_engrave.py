@@ -1,0 +1,215 @@
+"""Engraved pages: every note drawn, every mark shown, nothing clipped, the same wherever they are made."""
+
+from __future__ import annotations
+
+import io
+import re
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
+from itertools import combinations
+from pathlib import Path
+
+import numpy as np
+import pytest
+import typst
+from lxml import etree
+from PIL import Image
+from pypdf import PdfReader
+
+from sonify.errors import OutOfRange, UnknownName
+from sonify.notation import engrave, svg
+from sonify.notation.engrave import engraved_pages
+from sonify.notation.musicxml import musicxml_bytes
+from sonify.records.score import Cue, Score
+from tests.catalogue import ROOT
+from tests.notation.boxes import boxes, inner, width_ems
+from tests.notation.reading import struck
+from tests.sample import sample_score
+
+FONTS = [str(ROOT / "shared" / "fonts")]
+
+
+def pages_of(score: Score, **options: object) -> tuple[str, ...]:
+    return engraved_pages(musicxml_bytes(score), **options)  # type: ignore[arg-type]
+
+
+def tiled(times: int, groups: int = 1) -> Score:
+    """The sample, several times over, for more groups: a piece of real length."""
+    one = sample_score(with_blank=True)
+    parts = [one.parts[0]]
+    for group in range(groups):
+        for part in one.parts[1:]:
+            parts.append(
+                replace(
+                    part,
+                    name=f"{part.name} {group + 1}" if group else part.name,
+                    group=part.group + 4 * group,
+                    notes=tuple(replace(n, beat=n.beat + one.end_beat * k) for k in range(times) for n in part.notes),
+                    dynamics=tuple(replace(d, bar=d.bar + one.bars * k) for k in range(times) for d in part.dynamics),
+                    blanks=tuple(replace(b, bar=b.bar + one.bars * k) for k in range(times) for b in part.blanks),
+                )
+            )
+    return replace(
+        one,
+        bars=one.bars * times,
+        parts=tuple(parts),
+        sections=tuple(replace(s, bar=s.bar + one.bars * k) for k in range(times) for s in one.sections),
+        cues=tuple(replace(c, bar=c.bar + one.bars * k) for k in range(times) for c in one.cues),
+        tempi=tuple(replace(t, bar=t.bar + one.bars * k) for k in range(times) for t in one.tempi),
+    )
+
+
+def texts(pages: tuple[str, ...]) -> list[str]:
+    return [box.text for page in pages for box in boxes(page)]
+
+
+def pdf(page: str) -> bytes:
+    """The page through the typesetting library, with the project's fonts only; no warning allowed."""
+    source = '#set page(width: auto, height: auto, margin: 0mm)\n#image(bytes(sys.inputs.page), format: "svg")'
+    document, warnings = typst.compile_with_warnings(
+        source.encode(), sys_inputs={"page": page}, font_paths=FONTS, ignore_system_fonts=True
+    )
+    assert not warnings
+    return bytes(document)
+
+
+def test_every_notehead_is_drawn() -> None:
+    score = sample_score()
+    written = sum(len(struck(part)) for part in score.parts)  # the sample ties nothing
+    drawn = sum(len(re.findall(r'class="notehead"', page)) for page in pages_of(score))
+    assert drawn == written
+
+
+def test_a_failed_or_empty_reading_is_an_error() -> None:
+    with pytest.raises(RuntimeError, match="could not read the score"):
+        engraved_pages(b"<score-partwise/>" * 2)
+
+
+def test_a_lost_note_is_an_error(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(svg, "notes", lambda page: 3)
+    with pytest.raises(RuntimeError, match=r"drew \d+ notes of \d+"):
+        pages_of(sample_score())
+
+
+def test_texts_are_in_our_font_and_no_private_use_character_is_left() -> None:
+    for page in pages_of(tiled(2), staff_mm=8.0):
+        assert not re.search("[\ue000-\uf8ff]", page)
+        assert "Times" not in page and "@font-face" not in page
+        assert svg.TEXT_FONT in page
+
+
+def test_all_marks_are_on_the_pages_though_resting_staves_are_hidden() -> None:
+    score = tiled(3)
+    pages = pages_of(score)
+    found = " ".join(texts(pages))
+    for section in score.sections:
+        assert f"{section.title}: {section.caption}" in found
+    for words in ("Adagio (unhurried)", "= 66", "= 104", "your idea", "Stop: close the hand", "Come in: open palm"):
+        assert words in found, words
+    assert found.count("Stop: close the hand") == 3
+    assert found.count("your idea") == 3
+    numbers = [int(text) for text in texts(pages) if text.isdigit()]
+    assert numbers == list(range(1, 37)), "every bar has its number, once"
+    assert "Clv." not in found, "the count-in shows in the first system only, by its full name"
+    assert "1 Oc.Dr." in found
+
+
+@pytest.mark.parametrize("staff_mm", [6.0, 10.0])
+@pytest.mark.parametrize("landscape", [False, True])
+def test_no_text_is_clipped_or_lies_on_another(staff_mm: float, landscape: bool) -> None:
+    for page in pages_of(tiled(4), staff_mm=staff_mm, landscape=landscape):
+        width, height = inner(etree.fromstring(page.encode()))
+        found = boxes(page)
+        for box in found:
+            assert box.left >= 0 and box.right <= width and box.top >= 0 and box.bottom <= height, box
+        for one, other in combinations(found, 2):
+            assert not one.overlap(other), (one, other)
+
+
+def test_a_long_cue_at_the_end_of_a_line_stays_on_the_page() -> None:
+    score = sample_score()
+    cue = Cue(bar=12, beat=score.cues[-1].beat, part="", action="stop", gesture="W" * 24, why="")
+    for page in pages_of(replace(score, cues=(cue,))):
+        width, _ = inner(etree.fromstring(page.encode()))
+        assert all(box.right <= width + 1 for box in boxes(page))
+
+
+def test_our_font_at_its_size_is_never_wider_than_the_engraver_reckons() -> None:
+    import verovio
+
+    folder = Path(verovio.__file__).parent / "data" / "text"
+    for bold, file in ((False, "Times.xml"), (True, "Times-bold.xml")):
+        table = etree.parse(str(folder / file)).getroot()
+        each = float(table.get("units-per-em"))
+        reckoned = {int(g.get("c"), 16): float(g.get("h-a-x") or g.get("w")) / each for g in table.iter("{*}g")}
+        for text in {*texts(pages_of(sample_score())), "Mezzo-soprano", "whirled tubes", "Wiggle fingers, then stop"}:
+            ours = width_ems(text, bold=bold) * svg.TEXT_SCALE
+            assert ours <= sum(reckoned.get(ord(letter), 0.5) for letter in text) * 1.02, text
+            assert width_ems(text, bold=True) <= svg.LETTER_EMS * len(text) + 0.4, text
+
+
+def test_the_note_of_a_metronome_mark_shows_outside_a_browser() -> None:
+    page = pages_of(sample_score())[0]
+    root = etree.fromstring(page.encode())
+    head = next(element for element in root.iter(f"{svg.SVG}ellipse") if "rotate" in element.get("transform", ""))
+    place = re.findall(r"-?[\d.]+", head.getparent().get("transform"))  # type: ignore[union-attr]
+    x, y, size = map(float, place)
+    centre = (x + float(head.get("cx", "0")) * size, y + float(head.get("cy", "0")) * size)
+    width, height = inner(root)
+    png = typst.compile(
+        b'#set page(width: auto, height: auto, margin: 0mm)\n#image(bytes(sys.inputs.page), format: "svg")',
+        sys_inputs={"page": page},
+        font_paths=FONTS,
+        ignore_system_fonts=True,
+        format="png",
+        ppi=144,
+    )
+    picture = np.asarray(Image.open(io.BytesIO(png)).convert("L"))
+    across, down = centre[0] / width * picture.shape[1], centre[1] / height * picture.shape[0]
+    assert picture[round(down), round(across)] < 60, "the head is black"
+    assert 0.005 < (picture < 128).mean() < 0.2, "there is a score on the page"
+
+
+def test_the_typesetter_shows_every_letter_in_the_bundled_font() -> None:
+    document = PdfReader(io.BytesIO(pdf(pages_of(sample_score())[0])))
+    text = document.pages[0].extract_text()
+    for words in ("Rising vapour", "Alto xylophone", "Condensation: A cloud forms.", "Andante (walking pace)"):
+        assert words in text
+    fonts = str(document.pages[0]["/Resources"])
+    assert "/Font" in fonts
+
+
+@pytest.mark.parametrize(("paper", "width", "height"), [("a4", 210.0, 297.0), ("us-letter", 215.9, 279.4)])
+def test_pages_are_the_size_of_the_paper_within_its_margins(paper: str, width: float, height: float) -> None:
+    for landscape in (False, True):
+        page = pages_of(sample_score(), paper=paper, landscape=landscape, margin_mm=12.0)[0]
+        size = (height, width) if landscape else (width, height)
+        box = PdfReader(io.BytesIO(pdf(page))).pages[0].mediabox
+        points = [(side - 24.0) / 25.4 * 72 for side in size]
+        assert [float(box.width), float(box.height)] == pytest.approx(points, abs=0.2)
+
+
+def test_a_tall_score_is_made_smaller_until_it_fits() -> None:
+    score = tiled(1, groups=4)
+    pages = pages_of(score, landscape=True)
+    assert max(svg.filled(page) for page in pages) <= 1
+    tall = engrave._pages(musicxml_bytes(score), engrave.Sheet(width_mm=267, height_mm=180, staff_mm=6.0))
+    assert max(svg.filled(page) for page in tall) > 1, "at the size asked it would not fit"
+
+
+def test_too_many_staves_for_the_paper_are_refused() -> None:
+    with pytest.raises(OutOfRange, match=r"staff is .* mm.*legible"):
+        pages_of(tiled(1, groups=9), landscape=True)
+
+
+def test_an_unknown_paper_is_refused() -> None:
+    with pytest.raises(UnknownName, match='unknown paper "a5"'):
+        pages_of(sample_score(), paper="a5")
+
+
+def test_pages_are_the_same_twice_and_in_threads() -> None:
+    data = musicxml_bytes(tiled(2))
+    once = engraved_pages(data)
+    assert once == engraved_pages(data)
+    with ThreadPoolExecutor(4) as pool:
+        assert all(found == once for found in pool.map(engraved_pages, [data] * 4))

@@ -1,0 +1,256 @@
+"""MusicXML: valid by its schema, and read by two other libraries as what the Score has."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+
+import pytest
+from lxml import etree
+
+from sonify.notation.musicxml import musicxml_bytes
+from sonify.records.clock import Tempo, microseconds
+from sonify.records.score import COUNT_IN, Note, Part, Score
+from tests.catalogue import catalogue
+from tests.notation.reading import (
+    engraver_midi,
+    engraver_struck,
+    faults,
+    music21_beats,
+    music21_score,
+    music21_struck,
+    struck,
+    timed,
+)
+from tests.sample import sample_score
+
+COUNT_IN_BEATS = 8
+
+
+def tree(score: Score, **options: bool | int) -> etree._Element:
+    return etree.fromstring(musicxml_bytes(score, **options))  # type: ignore[arg-type]
+
+
+def measures(root: etree._Element, part: int) -> dict[str, etree._Element]:
+    return {measure.get("number", ""): measure for measure in root.findall("part")[part].findall("measure")}
+
+
+def words(measure: etree._Element) -> list[str]:
+    return [element.text or "" for element in measure.iter("words")]
+
+
+def test_it_is_valid_by_the_schema_in_every_variant() -> None:
+    score = sample_score(with_blank=True)
+    for options in ({}, {"note_names": True}, {"count_in": False}, {"group": 4}, {"group": 2, "note_names": True}):
+        assert faults(musicxml_bytes(score, **options)) == []  # type: ignore[arg-type]
+
+
+def test_the_schema_check_would_catch_a_fault() -> None:
+    broken = musicxml_bytes(sample_score()).replace(b"<type>quarter</type>", b"<type>crotchet</type>", 1)
+    assert any("crotchet" in fault for fault in faults(broken))
+
+
+def test_music21_finds_the_same_notes_tempi_and_letters() -> None:
+    score = sample_score()
+    read = music21_score(musicxml_bytes(score))
+    assert [part.partName for part in read.parts] == [part.name for part in score.parts]
+    for found, part in zip(read.parts, score.parts, strict=True):
+        if score.instrument(part.instrument).pitched:
+            assert music21_struck(found, COUNT_IN_BEATS) == struck(part)
+        else:
+            assert music21_beats(found, COUNT_IN_BEATS) == {beat for beat, _ in struck(part)}
+    tempi = [(F(begin), mark.number) for begin, _, mark in read.metronomeMarkBoundaries()]
+    assert tempi == [(0, 66), (8 + 16, 104), (8 + 32, 80)]
+    letters = read.recurse().getElementsByClass("RehearsalMark")
+    assert [(m.content, m.getOffsetInHierarchy(read) - COUNT_IN_BEATS) for m in letters] == [
+        ("A", 0.0),
+        ("B", 16.0),
+        ("C", 32.0),
+    ]
+
+
+def test_the_engraver_finds_the_same_notes_and_tempi() -> None:
+    score = sample_score()
+    data = musicxml_bytes(score)
+    assert engraver_struck(data, COUNT_IN_BEATS) == [struck(part) for part in score.parts]
+    file = engraver_midi(data)
+    tempi = [(beat, m.tempo) for beat, m in timed(file.tracks[0], file.ticks_per_beat) if m.type == "set_tempo"]
+    assert tempi == [(0, microseconds(66)), (24, microseconds(104)), (40, microseconds(80))]
+
+
+@pytest.mark.parametrize("instrument", [row.id for row in catalogue().instruments if row.pitched])
+def test_written_octaves_sound_right_for_every_instrument(instrument: str) -> None:
+    row = catalogue()[instrument]
+    pitches = range(row.low, row.high + 1)
+    notes = tuple(Note(beat=F(k), beats=F(1), midi=midi, velocity=64) for k, midi in enumerate(pitches))
+    part = Part(name="scale", group=1, instrument=instrument, texture="melody", notes=notes)
+    score = replace(sample_score(), parts=(part,), instruments=catalogue().instruments, count_in_bars=0, bars=24)
+    data = musicxml_bytes(score)
+    assert faults(data) == []
+    assert music21_struck(music21_score(data).parts[0], 0) == struck(part)
+    assert engraver_struck(data, 0) == [struck(part)]
+    written = [int(octave.text or "") for octave in etree.fromstring(data).iter("octave")]
+    assert min(written) == (row.low + row.written_shift) // 12 - 1
+
+
+def test_a_transposing_instrument_has_its_own_key() -> None:
+    # A B flat instrument sounds a tone lower than written (common practice): C major is written in D.
+    clarinet = replace(catalogue()["recorder"], id="pipe", written_shift=2, low=50)
+    notes = tuple(Note(beat=F(k), beats=F(1), midi=midi, velocity=64) for k, midi in enumerate((60, 64, 66, 71)))
+    part = Part(name="pipe", group=1, instrument="pipe", texture="melody", notes=notes)
+    score = replace(sample_score(), parts=(part,), instruments=(clarinet,), count_in_bars=0)
+    data = musicxml_bytes(score)
+    assert faults(data) == []
+    root = etree.fromstring(data)
+    assert root.findtext(".//fifths") == "2"
+    assert [root.findtext(f".//transpose/{tag}") for tag in ("diatonic", "chromatic")] == ["-1", "-2"]
+    assert music21_struck(music21_score(data).parts[0], 0) == struck(part)
+
+
+def test_count_in_is_two_bars_outside_the_numbering() -> None:
+    score = sample_score()
+    root = tree(score)
+    for part in range(len(score.parts)):
+        numbers = list(measures(root, part))
+        assert numbers == ["X1", "X2", *map(str, range(1, 13))]
+    assert measures(root, 0)["X1"].get("implicit") == "yes"
+    assert root.findtext(".//part-name") == COUNT_IN
+    assert len(list(measures(root, 0)["X1"].iter("unpitched"))) == 4
+
+
+def test_unpitched_parts_have_one_line_a_percussion_clef_and_channel_ten() -> None:
+    score = sample_score()
+    root = tree(score)
+    for index, part in enumerate(score.parts):
+        row = score.instrument(part.instrument)
+        attributes = measures(root, index)["X1"].find("attributes")
+        listed = root.findall(".//score-part")[index]
+        assert attributes is not None
+        assert listed.findtext("part-abbreviation") == row.abbreviation
+        channel = listed.findtext("midi-instrument/midi-channel")
+        if row.pitched:
+            assert attributes.findtext("clef/sign") == "G"
+            assert channel != "10"
+            assert listed.findtext("midi-instrument/midi-program") == str(row.gm_program)
+        else:
+            assert attributes.findtext("clef/sign") == "percussion"
+            assert attributes.findtext("staff-details/staff-lines") == "1"
+            assert channel == "10"
+            assert listed.findtext("midi-instrument/midi-unpitched") == str(row.gm_key + 1)
+
+
+def test_marks_stand_where_they_belong() -> None:
+    root = tree(sample_score())
+    top = measures(root, 0)
+    assert [element.text for element in top["5"].iter("rehearsal")] == ["B"]
+    assert words(top["5"]) == [
+        "New beat (104 bpm):\nfaster beat",
+        "Condensation: A cloud forms.",
+        "Andante (walking pace) ",
+    ]
+    assert top["5"].findtext(".//per-minute") == "104"
+    assert words(top["X1"]) == ["Adagio (unhurried) "]
+    assert words(measures(root, 2)["3"]) == ["Come in: open palm"]
+    stop = top["12"].find("direction")
+    assert stop is not None and stop.findtext("offset") == str(3 * 8)
+    rising = measures(root, 2)
+    assert rising["3"].find(".//dynamics/mp") is not None
+    assert [(bar, wedge.get("type")) for bar in ("3", "4", "5", "6") for wedge in rising[bar].iter("wedge")] == [
+        ("3", "crescendo"),
+        ("5", "stop"),
+    ]
+    assert rising["6"].find(".//dynamics/mf") is not None
+    assert measures(root, 5)["12"].findtext("barline/bar-style") == "light-heavy"
+
+
+def test_blanks_are_empty_bars_with_the_words() -> None:
+    cloud = measures(tree(sample_score(with_blank=True)), 3)
+    for bar in ("9", "10"):
+        [note] = cloud[bar].findall("note")
+        assert note.get("print-object") == "no" and note.find("rest") is not None
+    assert words(cloud["9"]) == ["your idea", "Invent the cloud\nbreaking up."]
+    assert cloud["9"].find(".//words").get("enclosure") == "rectangle"  # type: ignore[union-attr]
+    assert words(cloud["10"]) == []
+
+
+def test_note_names_are_the_letters_on_the_bars() -> None:
+    root = tree(sample_score(), note_names=True)
+    assert [element.text for element in root.findall("part")[2].iter("text")][:4] == ["C", "E", "G", "E"]
+    assert not list(root.findall("part")[1].iter("lyric"))
+    assert not list(tree(sample_score()).iter("lyric"))
+
+
+def test_a_groups_part_gathers_its_long_rests() -> None:
+    root = tree(sample_score(), group=3)
+    assert [element.text for element in root.iter("part-name")] == [COUNT_IN, "The cloud"]
+    cloud = measures(root, 1)
+    assert {
+        bar: m.findtext(".//multiple-rest") for bar, m in cloud.items() if m.find(".//multiple-rest") is not None
+    } == {
+        "1": "4",
+        "9": "3",
+    }
+    assert not list(tree(sample_score()).iter("multiple-rest"))
+
+
+def test_accidentals_are_printed_once_a_bar() -> None:
+    pitches = (66, 66, 65, 66, 66)
+    notes = tuple(Note(beat=F(k), beats=F(1), midi=midi, velocity=64) for k, midi in enumerate(pitches))
+    part = Part(name="sharps", group=1, instrument="alto-xylophone", texture="melody", notes=notes)
+    score = replace(sample_score(), parts=(part,), instruments=catalogue().instruments, count_in_bars=0)
+    printed = [note.findtext("accidental") for note in tree(score).iter("note") if note.find("pitch") is not None]
+    assert printed == ["sharp", None, "natural", "sharp", "sharp"]
+
+
+def test_a_gliding_tempo_is_exact_for_players_and_words_for_people() -> None:
+    tempi = (Tempo(bar=1, bpm=66), *(Tempo(bar=bar, bpm=66 + 3 * bar) for bar in range(2, 6)), Tempo(bar=9, bpm=80))
+    score = replace(sample_score(), tempi=tempi, sections=sample_score().sections[:1])
+    data = musicxml_bytes(score)
+    assert faults(data) == []
+    root = etree.fromstring(data)
+    assert [element.text for element in root.iter("per-minute")] == ["66", "80"]
+    assert "little by little faster" in words(measures(root, 0)["X1"])
+    file = engraver_midi(data)
+    found = [m.tempo for _, m in timed(file.tracks[0], file.ticks_per_beat) if m.type == "set_tempo"]
+    assert found == [microseconds(tempo.bpm) for tempo in tempi]
+
+
+def test_two_sounds_of_one_unpitched_instrument_stand_apart() -> None:
+    notes = tuple(Note(beat=F(k), beats=F(1), midi=76 + k % 2, velocity=64) for k in range(4))
+    part = Part(name="block", group=1, instrument="two-tone-block", texture="ostinato", notes=notes)
+    score = replace(sample_score(), parts=(part,), instruments=catalogue().instruments, count_in_bars=0)
+    data = musicxml_bytes(score)
+    assert faults(data) == []
+    assert len(set(etree.fromstring(data).xpath("//unpitched/display-step/text()"))) == 2
+    assert engraver_struck(data, 0) == [struck(part)]
+
+
+def test_a_part_with_two_instruments_has_a_staff_for_each() -> None:
+    part = Part(
+        name="mixed",
+        group=1,
+        instrument="alto-xylophone",
+        texture="ostinato",
+        notes=(
+            Note(beat=F(0), beats=F(1), midi=60, velocity=64),
+            Note(beat=F(1), beats=F(1), midi=75, velocity=64, instrument="claves"),
+        ),
+    )
+    score = replace(sample_score(), parts=(part,), instruments=catalogue().instruments, count_in_bars=0)
+    data = musicxml_bytes(score)
+    assert faults(data) == []
+    names = [element.text for element in etree.fromstring(data).iter("part-name")]
+    assert names == ["mixed, alto xylophone", "mixed, claves"]
+    assert engraver_struck(data, 0) == [{(F(0), 60)}, {(F(1), 75)}]
+
+
+def test_same_score_same_bytes_with_no_date() -> None:
+    assert musicxml_bytes(sample_score()) == musicxml_bytes(sample_score())
+    assert b"date" not in musicxml_bytes(sample_score())
+
+
+def test_awkward_titles_and_names_are_kept() -> None:
+    score = replace(sample_score(), title='Rain & <snow> "雨" ' + "x" * 300)
+    data = musicxml_bytes(score)
+    assert faults(data) == []
+    assert etree.fromstring(data).findtext("work/work-title") == score.title
