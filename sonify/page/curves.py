@@ -14,6 +14,7 @@ from sonify.units import convert, printed
 
 #: A curve is drawn with at most so many points, from 0 (its least value) to HEIGHT (its greatest).
 POINTS, HEIGHT = 600, 1000
+HOUR_S = 3600.0
 
 
 def figures(values: FloatArray) -> list[str]:
@@ -83,10 +84,11 @@ def model_times(lesson: Lesson) -> list[str]:
     if start_h is not None:
         minutes = [int(s // 60) + round(start_h * 60) for s in seconds]
         return [f"{m // 60 % 24:02d}:{m % 60:02d}" for m in minutes]
-    for unit, length_s in (("h", 3600.0), ("min", 60.0), ("s", 1.0)):
-        if span_s >= 3 * length_s:
-            return [with_unit(figure, unit) + " from the start" for figure in figures(seconds / length_s)]
-    return [with_unit(figure, "s") + " from the start" for figure in figures(seconds)]
+    if span_s >= 3 * HOUR_S:
+        minutes = [round(s / 60.0) for s in seconds]
+        return [f"{m // 60}\u00a0h {m % 60:02d}\u00a0min from the start" for m in minutes]
+    unit, length_s = ("min", 60.0) if span_s >= 180.0 else ("s", 1.0)
+    return [with_unit(figure, unit) + " from the start" for figure in figures(seconds / length_s)]
 
 
 def happenings(lesson: Lesson) -> list[dict[str, Any]]:

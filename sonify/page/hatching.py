@@ -33,7 +33,7 @@ def ink_on(colour: str) -> str:
 
 
 def pattern(style: GroupStyle, name: str) -> str:
-    """An SVG `pattern` element of that id, to fill a group's shape with. Markup of our own: nothing of a scene in it."""
+    """An SVG `pattern` of that id, to fill a group's shape with. Markup of our own: no text of a scene is in it."""
     ink = ink_on(style.colour)
     marks = TILES[style.hatching].format(
         stroke=f'fill="none" stroke="{ink}" stroke-width="1.6" stroke-opacity="0.75"',

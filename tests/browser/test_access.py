@@ -1,0 +1,136 @@
+"""For everyone: the audit, small and large screens, large text, reduced motion, letters for readers at 8 metres."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.browser.conftest import Opener, wait_until
+
+pytestmark = pytest.mark.browser
+
+AUDIT = (files("axe_playwright_python") / "axe.min.js").read_text(encoding="utf-8")
+TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+
+def violations(page: Page) -> list[str]:
+    page.evaluate(AUDIT + ";undefined")
+    how = {"runOnly": TAGS, "resultTypes": ["violations"]}
+    found: dict[str, Any] = page.evaluate("(how) => axe.run(document, how)", how)
+    assert len(found["passes"]) > 15, "the audit ran"
+    return [f"{v['id']}: {node['html'][:120]} {node['any'][:1]}" for v in found["violations"] for node in v["nodes"]]
+
+
+@pytest.mark.parametrize("look", ["light", "dark", "high contrast"])
+def test_the_audit_finds_nothing_in_either_view(opened: Opener, look: str) -> None:
+    how = {"forced_colors": "active"} if look == "high contrast" else {"color_scheme": look}
+    page = opened(**how)
+    page.locator('.stage[data-stage="1"]').click()
+    page.locator("#play").click()
+    page.locator('.place[data-group="2"] button').click()
+    assert violations(page) == []
+    page.evaluate("location.hash = '#conduct'")
+    wait_until(page, "s.view === 'conduct'")
+    assert violations(page) == []
+
+
+def test_the_audit_would_find_a_fault(opened: Opener) -> None:
+    page = opened()
+    page.evaluate("document.getElementById('along').labels[0].remove()")
+    assert any(line.startswith("label:") for line in violations(page))
+
+
+@pytest.mark.parametrize("name", ["sample", "large"])
+def test_nothing_runs_over_the_side_of_a_small_screen(opened: Opener, name: str) -> None:
+    page = opened(name, viewport={"width": 320, "height": 640})
+    for view in ("hear", "conduct"):
+        page.evaluate(f"location.hash = '#{view}'")
+        page.wait_for_timeout(100)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 320
+        assert (
+            page.evaluate(
+                """[...document.querySelectorAll('main *')].filter((each) => each.offsetParent
+            && !each.closest('.unseen, .lane, .scroll') && each.getBoundingClientRect().right > 321)
+            .map((each) => each.className)"""
+            )
+            == []
+        )
+
+
+def test_text_at_twice_its_size_stays_whole(opened: Opener) -> None:
+    page = opened()
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    for view in ("hear", "conduct"):
+        page.evaluate(f"location.hash = '#{view}'")
+        page.wait_for_timeout(100)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 1280
+        clipped = page.evaluate(
+            """[...document.querySelectorAll('main p, main button, main h3, main li')].filter((each) =>
+            each.offsetParent && !each.closest('.unseen') && each.clientWidth > 0 &&
+            each.scrollWidth > each.clientWidth + 1)
+            .map((each) => each.outerHTML.slice(0, 90))"""
+        )
+        assert clipped == []
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 720), (1920, 1080), (1024, 768), (3840, 2160)])
+def test_the_conductors_board_fits_one_screen_in_letters_for_eight_metres(
+    opened: Opener, width: int, height: int
+) -> None:
+    """A letter is just read when it spans 5 minutes of arc (ISO 8596, from memory, not verified): 11.6 mm at 8 m.
+    On a picture 1.6 m wide, capitals of 0.7 em are twice that from 2.1 % of the width on."""
+    page = opened(view="conduct", viewport={"width": width, "height": height})
+    page.get_by_role("button", name="Next stage").click()
+    assert page.evaluate("document.documentElement.scrollHeight") <= height
+    for name in ("pulse-bar", "pulse-tempo", "stage-now", "stage-line", "coming-lines", "coming-unit", "playing-title"):
+        size = page.evaluate(f"parseFloat(getComputedStyle(document.getElementById('{name}')).fontSize)")
+        assert size >= 0.021 * width, name
+    assert (
+        page.evaluate("parseFloat(getComputedStyle(document.getElementById('pulse-number')).fontSize)") > 0.12 * width
+    )
+
+
+def test_a_crowded_board_still_fits_the_projector(opened: Opener) -> None:
+    page = opened("large")
+    page.locator("#along").fill("18")
+    page.locator("#play").click()
+    page.evaluate("location.hash = '#conduct'")
+    wait_until(page, "s.view === 'conduct' && s.moment.bar === 18")
+    page.wait_for_timeout(100)
+    assert page.evaluate("document.documentElement.scrollHeight") <= 720
+    assert page.locator("#playing .player").count() == 10
+
+
+def test_reduced_motion_stops_the_moving_bar_between_beats(opened: Opener) -> None:
+    for motion, least, most in (("no-preference", 15, 10_000), ("reduce", 1, 4)):
+        page = opened(reduced_motion=motion)
+        page.locator('.stage[data-stage="1"]').click()
+        page.locator("#play").click()
+        page.evaluate("location.hash = '#conduct'")
+        wait_until(page, "s.moment.beats > 16")
+        page.evaluate(
+            """() => { window.seen = new Set(); const track = document.getElementById('track');
+            new MutationObserver(() => seen.add(track.style.getPropertyValue('--along'))).observe(track,
+            { attributes: true }); }"""
+        )
+        page.wait_for_timeout(700)
+        assert least <= page.evaluate("seen.size") <= most
+
+
+def test_nothing_flashes_more_than_three_times_a_second(opened: Opener) -> None:
+    """WCAG 2.2, 2.3.1. Each post of the track goes on and off once a bar, whatever the tempo."""
+    page = opened("quick", view="conduct")
+    page.locator("#conduct-on").click()
+    page.locator("#conduct-play").click()
+    page.evaluate(
+        """() => { window.flashes = {}; for (const post of document.querySelectorAll('.post'))
+        new MutationObserver(() => { const k = post.textContent; flashes[k] = (flashes[k] ?? 0) + 1; })
+        .observe(post, { attributes: true }); }"""
+    )
+    page.wait_for_timeout(1600)
+    changes = page.evaluate("Object.values(flashes)")
+    assert len(changes) >= 2
+    assert max(changes) / 2 / 1.6 < 3

@@ -1,0 +1,48 @@
+"""Lessons that page tests share, and the page made of one."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sonify.page import page_html
+from sonify.records.clock import Tempo
+from sonify.records.lesson import Lesson
+from sonify.records.palette import GroupStyle, read_palette
+from tests.catalogue import ROOT
+from tests.page.blips import blips
+from tests.sample import sample_lesson
+
+HOSTILE = "</script><script>document.documentElement.dataset.broken='yes';alert(1)</script><img src=x onerror=alert(2)>"
+
+
+def palette() -> tuple[GroupStyle, ...]:
+    return read_palette((ROOT / "shared" / "palette.toml").read_text(encoding="utf-8"))
+
+
+def page_of(lesson: Lesson) -> str:
+    return page_html(lesson, blips(lesson.score), palette())
+
+
+def quick_lesson() -> Lesson:
+    """The sample at 132, 150 and 120 beats a minute, so that tests that wait for beats wait less."""
+    lesson = sample_lesson()
+    tempi = (Tempo(bar=1, bpm=132), Tempo(bar=5, bpm=150), Tempo(bar=9, bpm=120))
+    return replace(lesson, score=replace(lesson.score, tempi=tempi))
+
+
+def hostile_lesson() -> Lesson:
+    """A lesson whose every text tries to be markup."""
+    lesson = sample_lesson()
+    score, scene = lesson.score, lesson.scene
+    return replace(
+        lesson,
+        scene=replace(scene, title=HOSTILE, story=HOSTILE, cautions=(HOSTILE,)),
+        process=replace(lesson.process, honesty=(HOSTILE,)),
+        score=replace(
+            score,
+            title=HOSTILE,
+            parts=tuple(replace(p, name=HOSTILE + p.name, meaning=HOSTILE) if p.group else p for p in score.parts),
+            sections=tuple(replace(s, title=HOSTILE, caption=HOSTILE) for s in score.sections),
+            cues=tuple(replace(c, gesture=HOSTILE, why=HOSTILE) for c in score.cues),
+        ),
+    )
