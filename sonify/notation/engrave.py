@@ -63,11 +63,12 @@ def engraved_pages(
     paper: str = "a4",
     landscape: bool = False,
     staff_mm: float = 6.0,
-    margin_mm: float = 15.0,
+    margins_mm: tuple[float, float] = (8.0, 16.0),
 ) -> tuple[str, ...]:
     """Pages of the score as SVG texts, each the size of the paper within its margins (as its width and height say).
 
     staff_mm: height of a five-line staff; where a system would not fit the page, the next smaller size that does.
+    margins_mm: free at the left and right side each, and at top and bottom each.
 
     Raises:
         UnknownName: no such paper. OutOfRange: too many staves for the paper, however small.
@@ -76,7 +77,7 @@ def engraved_pages(
         raise UnknownName("paper", paper, PAPERS)
     width, height = sorted(PAPERS[paper], reverse=landscape)
     while staff_mm >= SMALLEST_STAFF_MM:
-        sheet = Sheet(width_mm=width - 2 * margin_mm, height_mm=height - 2 * margin_mm, staff_mm=staff_mm)
+        sheet = Sheet(width_mm=width - 2 * margins_mm[0], height_mm=height - 2 * margins_mm[1], staff_mm=staff_mm)
         pages = _pages(musicxml, sheet)
         fullest = max(svg.filled(page) for page in pages)
         if fullest <= 1:

@@ -8,52 +8,21 @@ The order of elements is the schema's. Same score, same bytes: no dates, and ids
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from fractions import Fraction
 
 from lxml import etree
 
-from sonify.notation import keys
-from sonify.notation.channels import Voice, voices
-from sonify.notation.directions import add_direction
-from sonify.notation.lines import Line, chosen_parts, lines_of
 from sonify.notation.marks import Mark, staff_marks, top_marks
-from sonify.notation.rhythm import GRID, VALUES, beam_groups, beam_words
-from sonify.notation.staves import Bar, Piece, staff
+from sonify.notation.measures import DIVISIONS, fill
+from sonify.notation.players import Player, players_of
+from sonify.notation.staves import Bar
 from sonify.notation.xml import add
 from sonify.records.score import COUNT_IN, Score
 
-DIVISIONS = int(1 / GRID)  # a crotchet
 DOCTYPE = (
     '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" '
     '"http://www.musicxml.org/dtds/partwise.dtd">'
 )
-#: Where the strokes of a one-line staff stand, as if in the treble clef: on the line, or below and above it.
-LINE_STEPS = {1: ("E4",), 2: ("C4", "G4"), 3: ("C4", "E4", "G4")}
-CROSSED = {"body", "voice"}  # families written with crosses for heads (common practice)
-ACCIDENTALS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
 CLEFS = {"treble": ("G", "2"), "bass": ("F", "4")}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Player:
-    """One staff's part in the file."""
-
-    id: str
-    line: Line
-    voice: Voice
-    name: str
-    abbreviation: str
-    bars: tuple[Bar, ...]
-    fifths: int
-
-    @property
-    def strokes(self) -> tuple[int, ...]:
-        """The percussion keys it strikes, low to high; its instrument's own where it is silent."""
-        return tuple(sorted({note.midi for note in self.line.notes} or {self.line.row.gm_key}))
-
-    def instrument_id(self, midi: int) -> str:
-        return f"{self.id}-I{1 if self.line.row.pitched else self.strokes.index(midi) + 1}"
 
 
 def musicxml_bytes(score: Score, *, note_names: bool = False, count_in: bool = True, group: int | None = None) -> bytes:
@@ -62,7 +31,7 @@ def musicxml_bytes(score: Score, *, note_names: bool = False, count_in: bool = T
     note_names: letters under the noteheads. group: this group's parts alone, with the bars of a long rest gathered.
     count_in: False leaves the count-in out.
     """
-    players = _players(score, count_in=count_in, group=group)
+    players = players_of(score, count_in=count_in, group=group)
     root = etree.Element("score-partwise", version="4.0")
     add(add(root, "work"), "work-title", score.title)
     encoding = add(add(root, "identification"), "encoding")
@@ -80,27 +49,10 @@ def musicxml_bytes(score: Score, *, note_names: bool = False, count_in: bool = T
                 _attributes(measure, score, player)
             if bar.number in gathered:
                 add(add(add(measure, "attributes"), "measure-style"), "multiple-rest", str(gathered[bar.number]))
-            _fill(measure, player, bar, of_bar, note_names=note_names)
+            fill(measure, player, bar, of_bar, note_names=note_names)
         add(add(measure, "barline", location="right"), "bar-style", "light-heavy")
     written: bytes = etree.tostring(root, xml_declaration=True, encoding="UTF-8", doctype=DOCTYPE, pretty_print=True)
     return written
-
-
-def _players(score: Score, *, count_in: bool, group: int | None) -> tuple[Player, ...]:
-    parts = chosen_parts(score, count_in=count_in, group=group)
-    flat = [(line, len(of_part) == 1) for of_part in (lines_of(score, part) for part in parts) for line in of_part]
-    return tuple(
-        Player(
-            id=f"P{index}",
-            line=line,
-            voice=voice,
-            name=line.part.name if alone else f"{line.part.name}, {line.row.name.lower()}",
-            abbreviation=line.row.abbreviation,
-            bars=staff(score, line, count_in=count_in).bars,
-            fifths=keys.key_fifths(score.scale, line.row.written_shift),
-        )
-        for index, ((line, alone), voice) in enumerate(zip(flat, voices([line for line, _ in flat]), strict=True), 1)
-    )
 
 
 def _marks(score: Score, player: Player, *, top: bool) -> list[list[Mark]]:
@@ -206,119 +158,3 @@ def _transpose(attributes: etree._Element, semitones: int) -> None:
     add(transpose, "chromatic", str(rest))
     if octaves:
         add(transpose, "octave-change", str(octaves))
-
-
-def _fill(measure: etree._Element, player: Player, bar: Bar, marks: Sequence[Mark], *, note_names: bool) -> None:
-    """Marks, then notes and rests, then the end of a hairpin."""
-    for mark in marks:
-        if mark.kind != "hairpin end":
-            add_direction(measure, mark, divisions=DIVISIONS)
-    if bar.silent:
-        _whole_bar_rest(measure, bar)
-    else:
-        _notes(measure, player, bar, note_names=note_names)
-    for mark in marks:
-        if mark.kind == "hairpin end":
-            add_direction(measure, mark, divisions=DIVISIONS)
-
-
-def _duration(beats: Fraction) -> str:
-    return str(int(beats * DIVISIONS))
-
-
-def _whole_bar_rest(measure: etree._Element, bar: Bar) -> None:
-    """A rest in the middle of the bar; in a bar left to the pupils it is there but not seen."""
-    note = add(measure, "note", **({"print-object": "no"} if bar.blank else {}))
-    add(note, "rest", measure="yes")
-    add(note, "duration", _duration(sum((piece.beats for piece in bar.pieces), Fraction(0))))
-    add(note, "voice", "1")
-
-
-def _notes(measure: etree._Element, player: Player, bar: Bar, *, note_names: bool) -> None:
-    beams: dict[int, list[str]] = {}
-    for group in beam_groups([(p.start, p.beats, not p.notes) for p in bar.pieces]):
-        beams.update(zip(group, beam_words([VALUES[bar.pieces[index].beats][2] for index in group]), strict=True))
-    altered: dict[tuple[str, int], int] = {}
-    for index, piece in enumerate(bar.pieces):
-        if not piece.notes:
-            _rest(measure, piece)
-        for rank, midi in enumerate(piece.notes):
-            note = add(measure, "note")
-            if rank:
-                add(note, "chord")
-            accidental = _pitch(note, player, midi, altered, tied=midi in piece.tied_in)
-            _tied_note(note, player, piece, midi, accidental, beams.get(index, []) if rank == 0 else [])
-            if note_names and player.line.row.pitched and rank == 0 and not piece.tied_in:
-                _letters(note, player, piece)
-
-
-def _rest(measure: etree._Element, piece: Piece) -> None:
-    note = add(measure, "note")
-    add(note, "rest")
-    add(note, "duration", _duration(piece.beats))
-    add(note, "voice", "1")
-    add(note, "type", VALUES[piece.beats][0])
-
-
-def _pitch(note: etree._Element, player: Player, midi: int, altered: dict[tuple[str, int], int], *, tied: bool) -> str:
-    """Write the pitch, or the place on the line; return the accidental to print, "" for none.
-
-    altered: what the bar's accidentals have done so far to each (letter, octave).
-    tied: it goes on from the note before, and needs no accidental.
-    """
-    row = player.line.row
-    if not row.pitched:
-        places = LINE_STEPS.get(len(player.strokes), LINE_STEPS[3])
-        place = places[min(player.strokes.index(midi), len(places) - 1)]
-        unpitched = add(note, "unpitched")
-        add(unpitched, "display-step", place[0])
-        add(unpitched, "display-octave", place[1])
-        return ""
-    letter, alteration, octave = keys.spelling(midi + row.written_shift, player.fifths)
-    pitch = add(note, "pitch")
-    add(pitch, "step", letter)
-    if alteration:
-        add(pitch, "alter", str(alteration))
-    add(pitch, "octave", str(octave))
-    before = altered.get((letter, octave), keys.signature_alteration(letter, player.fifths))
-    if tied:
-        return ""
-    altered[letter, octave] = alteration
-    return "" if before == alteration else ACCIDENTALS[alteration]
-
-
-def _tied_note(
-    note: etree._Element, player: Player, piece: Piece, midi: int, accidental: str, beams: Sequence[str]
-) -> None:
-    """The rest of a note, in the schema's order."""
-    add(note, "duration", _duration(piece.beats))
-    ties = [kind for kind, tied in (("stop", piece.tied_in), ("start", piece.tied_out)) if midi in tied]
-    for kind in ties:
-        add(note, "tie", type=kind)
-    if not player.line.row.pitched:
-        add(note, "instrument", id=player.instrument_id(midi))
-    add(note, "voice", "1")
-    value, dots, _ = VALUES[piece.beats]
-    add(note, "type", value)
-    for _ in range(dots):
-        add(note, "dot")
-    if accidental:
-        add(note, "accidental", accidental)
-    if not player.line.row.pitched:
-        add(note, "stem", "up")
-    if player.line.row.family in CROSSED and not player.line.row.pitched:
-        add(note, "notehead", "x")
-    for level, state in enumerate(beams, 1):
-        add(note, "beam", state, number=str(level))
-    if ties:
-        notations = add(note, "notations")
-        for kind in ties:
-            add(notations, "tied", type=kind)
-
-
-def _letters(note: etree._Element, player: Player, piece: Piece) -> None:
-    """The letters of the written notes under the head, low to high."""
-    shift = player.line.row.written_shift
-    lyric = add(note, "lyric", number="1")
-    add(lyric, "syllabic", "single")
-    add(lyric, "text", " ".join(keys.name(midi + shift, player.fifths) for midi in piece.notes))

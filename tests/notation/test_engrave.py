@@ -182,7 +182,7 @@ def test_the_typesetter_shows_every_letter_in_the_bundled_font() -> None:
 @pytest.mark.parametrize(("paper", "width", "height"), [("a4", 210.0, 297.0), ("us-letter", 215.9, 279.4)])
 def test_pages_are_the_size_of_the_paper_within_its_margins(paper: str, width: float, height: float) -> None:
     for landscape in (False, True):
-        page = pages_of(sample_score(), paper=paper, landscape=landscape, margin_mm=12.0)[0]
+        page = pages_of(sample_score(), paper=paper, landscape=landscape, margins_mm=(12.0, 12.0))[0]
         size = (height, width) if landscape else (width, height)
         box = PdfReader(io.BytesIO(pdf(page))).pages[0].mediabox
         points = [(side - 24.0) / 25.4 * 72 for side in size]

@@ -1,0 +1,49 @@
+"""The players of a score on paper: one a staff, with its id, names, channel, key and bars."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sonify.notation import keys
+from sonify.notation.channels import Voice, voices
+from sonify.notation.lines import Line, chosen_parts, lines_of
+from sonify.notation.staves import Bar, staff
+from sonify.records.score import Score
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Player:
+    """One staff's part in the file."""
+
+    id: str
+    line: Line
+    voice: Voice
+    name: str
+    abbreviation: str
+    bars: tuple[Bar, ...]
+    fifths: int
+
+    @property
+    def strokes(self) -> tuple[int, ...]:
+        """The percussion keys it strikes, low to high; its instrument's own where it is silent."""
+        return tuple(sorted({note.midi for note in self.line.notes} or {self.line.row.gm_key}))
+
+    def instrument_id(self, midi: int) -> str:
+        return f"{self.id}-I{1 if self.line.row.pitched else self.strokes.index(midi) + 1}"
+
+
+def players_of(score: Score, *, count_in: bool, group: int | None) -> tuple[Player, ...]:
+    parts = chosen_parts(score, count_in=count_in, group=group)
+    flat = [(line, len(of_part) == 1) for of_part in (lines_of(score, part) for part in parts) for line in of_part]
+    return tuple(
+        Player(
+            id=f"P{index}",
+            line=line,
+            voice=voice,
+            name=line.part.name if alone else f"{line.part.name}, {line.row.name.lower()}",
+            abbreviation=line.row.abbreviation,
+            bars=staff(score, line, count_in=count_in).bars,
+            fifths=keys.key_fifths(score.scale, line.row.written_shift),
+        )
+        for index, ((line, alone), voice) in enumerate(zip(flat, voices([line for line, _ in flat]), strict=True), 1)
+    )
