@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from sonify.errors import UnknownName, nearest
-from sonify.inputs.document import Fault, read_document, refuse, shown
+from sonify.inputs.document import MOST_ADVICE, Fault, read_document, refuse, shown
 from sonify.records.classroom import Classroom, Stock
 from sonify.records.instrument import Catalogue
 
@@ -50,23 +50,25 @@ def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Clas
 
 def _cupboard(rows: Any, catalogue: Catalogue, top: set[str]) -> tuple[dict[str, int], list[Fault]]:
     """How many of each instrument, by catalogue id, and the names that no instrument has."""
+    # The nearest spelling may be an alias; the list of what is allowed stays readable without them.
+    spellings = [spelling for row in catalogue.instruments for spelling in row.names()]
     counts: dict[str, int] = {}
     faults: list[Fault] = []
     for name, count in rows.items() if isinstance(rows, dict) else ():
         try:
             found = catalogue.find(name)
         except UnknownName as error:
-            faults.append(Fault(key=f"cupboard.{name}", message=_unknown(name, error, catalogue, top)))
+            faults.append(Fault(key=f"cupboard.{name}", message=_unknown(name, error, top, spellings)))
+            if len(faults) == MOST_ADVICE:
+                spellings = []
             continue
         if isinstance(count, int):
             counts[found.id] = counts.get(found.id, 0) + count
     return counts, faults
 
 
-def _unknown(name: str, error: UnknownName, catalogue: Catalogue, top: set[str]) -> str:
+def _unknown(name: str, error: UnknownName, top: set[str], spellings: list[str]) -> str:
     if name in top:
         return f'"{name}" is no instrument; the key belongs at the top of the file, above [cupboard]'
-    # The nearest spelling may be an alias; the list of what is allowed stays readable without them.
-    spellings = [spelling for row in catalogue.instruments for spelling in row.names()]
     allowed = f"Allowed, also by their other names: {', '.join(error.allowed)}"
     return f"unknown instrument {shown(name)}{nearest(name[:60], spellings) or '.'} {allowed}"

@@ -10,7 +10,10 @@ from typing import Any, NoReturn
 
 from sonify.errors import BadFile
 from sonify.inputs.toml_lines import KeyLines, TooMuch, key_lines
-from sonify.records.scene import Origin
+from sonify.records.scene import Origin, enclosing_line
+
+#: Beyond so many faults nothing is explained any more: it takes time, and only the first are listed.
+MOST_ADVICE = 100
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 
@@ -74,9 +77,11 @@ def _not_toml(message: str, found: KeyLines, text: str, file: str) -> BadFile:
 
 def refuse(faults: Iterable[Fault], origin: Origin) -> NoReturn:
     """Raise one BadFile that names every fault with its line."""
+    lines = dict(origin.lines)
+    placed = sorted(((enclosing_line(fault.key, lines), fault) for fault in faults), key=lambda row: row[0] or 0)
     raise BadFile.several(
-        BadFile(origin.file, one_line(fault.message), line=origin.line(fault.key), key=one_line(fault.key) or None)
-        for fault in faults
+        BadFile(origin.file, one_line(fault.message, 2000), line=line, key=one_line(fault.key, 200) or None)
+        for line, fault in placed
     )
 
 

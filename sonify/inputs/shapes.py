@@ -11,11 +11,11 @@ import unicodedata
 from collections.abc import Callable
 from typing import Annotated, Any, TypeVar, get_args
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, ValidationError
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, ValidationError
 from pydantic.fields import FieldInfo
 
 from sonify.errors import nearest
-from sonify.inputs.document import Fault, shown
+from sonify.inputs.document import MOST_ADVICE, Fault, shown
 from sonify.inputs.readings import UnreadableWord, unknown
 
 Model = TypeVar("Model", bound=BaseModel)
@@ -81,16 +81,16 @@ def one_of(kind: str, allowed: tuple[str, ...]) -> AfterValidator:
     return AfterValidator(check)
 
 
-def size(low: int, high: int, of: str) -> AfterValidator:
-    """A list of low to high items."""
+def size(low: int, high: int, of: str) -> BeforeValidator:
+    """A list of low to high items, counted before any of them is looked at."""
 
-    def check(items: list[Any]) -> list[Any]:
-        if not low <= len(items) <= high:
+    def check(items: object) -> object:
+        if isinstance(items, list) and not low <= len(items) <= high:
             allowed = f"exactly {low}" if low == high else f"{low} to {high}"
             raise UnreadableWord(f"holds {len(items)} {of}; allowed: {allowed}")
         return items
 
-    return AfterValidator(check)
+    return BeforeValidator(check)
 
 
 Name = Annotated[str, words(60)]
@@ -103,16 +103,18 @@ def validated(shape: type[Model], data: dict[str, Any]) -> tuple[Model | None, l
     try:
         return shape.model_validate(data), []
     except ValidationError as error:
-        return None, [_fault(shape, row) for row in error.errors(include_url=False)]
+        return None, [_fault(shape, row, n < MOST_ADVICE) for n, row in enumerate(error.errors(include_url=False))]
 
 
-def _fault(shape: type[BaseModel], row: Any) -> Fault:
+def _fault(shape: type[BaseModel], row: Any, advise: bool) -> Fault:
     place: tuple[str | int, ...] = row["loc"]
-    table, field = _at(shape, place)
-    return Fault(key=".".join(map(str, place)), message=_message(shape, row, table, field))
+    return Fault(key=".".join(map(str, place)), message=_message(shape, row, advise))
 
 
-def _message(shape: type[BaseModel], row: Any, table: type[BaseModel] | None, field: FieldInfo | None) -> str:
+def _message(shape: type[BaseModel], row: Any, advise: bool) -> str:
+    if not advise:
+        return "not allowed here"
+    table, field = _at(shape, row["loc"])
     name = str(row["loc"][-1])
     misplaced = ""
     if len(row["loc"]) > 1 and name in keys_of(shape) and name not in keys_of(table):

@@ -14,6 +14,8 @@ from dataclasses import dataclass, field
 #: Tables and lists within each other. Scene files need three; tomllib's own time grows with the square of this.
 DEEPEST = 24
 LONGEST_KEY = 200
+#: Keys, tables and list items together.
+MOST_KEYS = 100_000
 
 _BLANK = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*+")
 _SPACE = re.compile(r"[ \t]*+")
@@ -95,6 +97,8 @@ class _Walk:
 
     def note(self, key: str) -> None:
         self.found.lines.setdefault(key, self.line)
+        if len(self.found.lines) > MOST_KEYS:
+            raise TooMuch(self.line, f"more than {MOST_KEYS} keys and list items")
 
     def document(self) -> None:
         table = ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 TEXTURES = ("drone", "ostinato", "melody", "tremolo", "scatter")
@@ -32,12 +33,16 @@ class Origin:
 
     def line(self, key: str) -> int | None:
         """The line of a dotted key, or of the nearest enclosing table that has one."""
-        known = dict(self.lines)
-        while key:
-            if key in known:
-                return known[key]
-            key = key.rpartition(".")[0]
-        return None
+        return enclosing_line(key, dict(self.lines))
+
+
+def enclosing_line(key: str, lines: Mapping[str, int]) -> int | None:
+    """The line of a dotted key, or of the nearest enclosing table that has one. For many keys, make `lines` once."""
+    while key:
+        if key in lines:
+            return lines[key]
+        key = key.rpartition(".")[0]
+    return None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -94,6 +94,7 @@ def test_a_key_given_twice_is_told_with_both_lines() -> None:
         ("[" + ".".join("a" * 30) + "]", 1, "24 deep"),
         ("a = 1\nb = " + "[" * 50_000, 2, "24 deep"),
         ("a = " + "{a=" * 50_000, 1, "24 deep"),
+        ("\na = [" + "1," * 100_001 + "]", 2, "more than 100000 keys and list items"),
         ("[t]\n" + "k" * 201 + " = 1", 2, "longer than 200"),
     ],
 )
@@ -104,9 +105,9 @@ def test_what_would_keep_tomllib_busy_for_hours_is_refused(text: str, line: int,
 
 
 def test_a_megabyte_is_walked_in_the_time_tomllib_takes_or_less() -> None:
-    text = "\n".join(f'[[t]]\nk{i} = ["a", {i}]' for i in range(40_000))
+    text = "\n".join(f'[[t]]\nk{i} = ["a", {i}]' for i in range(24_000))
     begun = time.perf_counter()
     tomllib.loads(text)
     read = time.perf_counter()
-    assert len(key_lines(text).lines) == 160_001
+    assert len(key_lines(text).lines) == 96_001
     assert time.perf_counter() - read < 3 * (read - begun) + 0.5
