@@ -15,7 +15,7 @@ from sonify.sound.voices.noise import Rng, band, loop_hz, loop_through
 from sonify.sound.voices.records import Resonance
 from sonify.sound.weighting import weighted_energy
 
-LOOP = 1 << 19  # 11.9 s
+LOOP = 1 << 18  # 5.9 s
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -37,8 +37,8 @@ def _noise(shape: Callable[[Floats], Floats], size: int, rng: Rng) -> Samples:
     """A stereo loop of noise with this amplitude over frequency; the sides share half their energy."""
     hz = loop_hz(size)
     amplitude = shape(hz) * (hz > 25.0)
-    phases = rng.random((3, hz.size), dtype=np.float32)
-    middle, left, right = np.exp(2j * np.pi * phases).astype(np.complex64) * amplitude.astype(np.float32)
+    drawn = rng.standard_normal((3, hz.size, 2), dtype=np.float32).view(np.complex64)[..., 0]
+    middle, left, right = drawn * amplitude.astype(np.float32)
     return _scaled(np.fft.irfft(np.stack([middle + left, middle + right]), size).astype(np.float32))
 
 

@@ -11,13 +11,13 @@ from sonify.records.score import Part, Score
 from sonify.sound.beds import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
 from sonify.sound.voices.bank import (
-    VARIANTS,
     Bank,
     Stroke,
     is_held,
     longest_frames,
     strength,
     stroke_of,
+    variants_of,
     voice_of,
 )
 from sonify.sound.voices.modal import LN_1000
@@ -53,7 +53,7 @@ def events_of(score: Score, part: Part) -> list[Event]:
         name = note.instrument or part.instrument
         voice = voice_of(name)
         held = is_held(name, part.texture, float(note.beats))
-        turn = index % VARIANTS if not isinstance(voice, Struck) or len(voice.first_hz) < 2 else index % 4
+        turn = index % variants_of(voice)
         stroke = stroke_of(name, note.midi, note.velocity, note.brightness, turn, held)
         damped = isinstance(voice, Struck) and (
             voice.damped == "note" or (voice.damped == "rest" and (name, note.beat + note.beats) not in begun)

@@ -9,47 +9,77 @@ from dataclasses import dataclass
 import numpy as np
 
 from sonify.sound.beds import ramps
-from sonify.sound.loudness import Meter
-from sonify.sound.rate import BLOCK, STEP, Samples
+from sonify.sound.rate import BLOCK, HOP, STEP, Floats, Samples
+from sonify.sound.survey import STEPS_A_HOP, decibels, lufs_of, true_peaks
 
-#: Steps of 1.4 ms: the gain is down this long before the peak, and comes back over this long after it.
-AHEAD, BACK = 6, 40
 STEPS_A_BLOCK = BLOCK // STEP
-MARGIN_DB = 0.15  # kept under the ceiling while planning: peaks between samples move a little under a moving gain
-ROUNDS = 8
+#: The gain starts down this many steps (1.4 ms each) before a peak and is back as long after it.
+AHEAD = 8
+MARGIN_DB = 0.1  # kept under the ceiling: values between samples move a little under a moving gain
+ROUNDS = 12
+
+#: "No sudden loud sounds" (ours): over QUIET_LU from the target, 100 ms may be louder than what was heard before by no
+#: more than RISE_DB_A_S allows; what was heard fades from mind by FORGET_DB_A_S.
+QUIET_LU, RISE_DB_A_S, FORGET_DB_A_S = -9.0, 12.0, 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Plan:
+    """gain: fixed, for the whole piece. curve: at the corners of every step, or None where it is always 1."""
+
     gain: float
-    curve: Samples
+    curve: Samples | None
     lufs: float
     peak_dbtp: float
+    reduction_db: float
 
 
-def step_peaks(out: Samples) -> Samples:
-    """The larger channel's sample peak in each STEP of a block."""
-    channels, length = out.shape
-    steps = -(-length // STEP)
-    padded = np.zeros((channels, steps * STEP), dtype=np.float32)
-    np.abs(out, out=padded[:, :length])
-    return np.asarray(padded.reshape(channels, steps, STEP).max(axis=(0, 2)))
+def _lowest(values: Samples, reach: int) -> Samples:
+    """Least value within `reach` either way, by doubling."""
+    size = values.size
+    out = np.concatenate([np.ones(reach, np.float32), values, np.ones(reach, np.float32)])
+    width, wanted = 1, 2 * reach + 1
+    while width < wanted:
+        shift = min(width, wanted - width)
+        out = np.minimum(out[:-shift], out[shift:])
+        width += shift
+    return out[:size]
 
 
-def _lowest(values: Samples, ahead: int, back: int) -> Samples:
-    """Least value from `ahead` steps on to `back` steps ago."""
-    padded = np.concatenate([np.ones(back, np.float32), values, np.ones(ahead, np.float32)])
-    return np.asarray(np.lib.stride_tricks.sliding_window_view(padded, back + ahead + 1).min(axis=1))
+def _smooth(values: Samples, reach: int) -> Samples:
+    """Triangle-weighted mean within `reach` either way: two running means."""
+    box = reach + 1
+    out = np.concatenate([np.ones(reach), values, np.ones(reach)])
+    for _ in range(2):
+        total = np.concatenate([[0.0], np.cumsum(out)])
+        out = (total[box:] - total[:-box]) / box
+    return np.asarray(out, dtype=np.float32)
 
 
 def curve_for(peaks: Samples, ceiling: float) -> Samples:
-    """Gain at every step, never over what its peak allows: the least needed nearby, drawn smooth."""
+    """Gain at the corners of every step, never over what the peaks of the steps beside it allow.
+
+    The least gain needed nearby, drawn smooth over the same stretch: so it is down in time and comes back gently.
+    """
     needed = np.minimum(1.0, ceiling / np.maximum(peaks, 1e-12)).astype(np.float32)
-    held = _lowest(needed, AHEAD + 1, AHEAD + 1)
-    window = np.hanning(2 * AHEAD + 3)[1:-1]
-    window = (window / window.sum()).astype(np.float32)
-    padded = np.concatenate([np.ones(AHEAD, np.float32), held, np.ones(AHEAD, np.float32)])
-    return np.asarray(np.lib.stride_tricks.sliding_window_view(padded, window.size) @ window)
+    corners = np.minimum(np.append(needed, 1.0), np.insert(needed, 0, 1.0)).astype(np.float32)
+    return _smooth(_lowest(corners, AHEAD), AHEAD)
+
+
+def gentle_curve(energies: Floats, gain: float, target_lufs: float) -> Samples:
+    """Gain at the corners of every step that keeps level from rising suddenly."""
+    hops = energies[: energies.size // STEPS_A_HOP * STEPS_A_HOP].reshape(-1, STEPS_A_HOP).sum(axis=1) / HOP * gain**2
+    quiet = 10.0 ** ((target_lufs + QUIET_LU + 0.691) / 10.0)
+    rise, forget = 10.0 ** (RISE_DB_A_S / 100.0), 10.0 ** (-FORGET_DB_A_S / 100.0)
+    heard = quiet
+    gains = np.ones(hops.size + 1)
+    for index, level in enumerate(hops):
+        allowed = max(quiet, heard * rise)
+        gains[index] = math.sqrt(min(1.0, allowed / level)) if level > 0.0 else 1.0
+        heard = max(quiet, min(level, allowed), heard * forget)
+    held = np.minimum(gains[:-1], gains[1:])  # down before the hop that would be sudden
+    at = np.arange(energies.size + 1) / STEPS_A_HOP
+    return np.interp(at, np.arange(held.size) + 0.5, held).astype(np.float32)
 
 
 def gains(curve: Samples, block: int) -> Samples:
@@ -62,25 +92,60 @@ def gains(curve: Samples, block: int) -> Samples:
     return ramps(corners.astype(np.float64))
 
 
-def plan(
-    blocks: Callable[[], Iterator[Samples]], peaks: Samples, gain: float, target_lufs: float, ceiling_dbtp: float
-) -> Plan:
-    """The gain and the curve with which the programme meets both its loudness and its peak, as measured.
+def _needed_curve(
+    peaks: Samples, energies: Floats, gain: float, target_lufs: float, ceiling: float, gentle: bool
+) -> Samples:
+    """The gentle rise first, if wanted, then the limiter on what that leaves."""
+    if not gentle:
+        return curve_for(peaks * np.float32(gain), ceiling)
+    slow = gentle_curve(energies, gain, target_lufs)[: peaks.size + 1]
+    return slow * curve_for(peaks * np.float32(gain) * np.maximum(slow[:-1], slow[1:]), ceiling)
 
-    Limiting takes loudness away, so the gain is raised and the limiter asked again, until both hold.
+
+def plan(
+    blocks: Callable[[], Iterator[Samples]],
+    peaks: Samples,
+    energies: Floats,
+    *,
+    target_lufs: float,
+    ceiling_dbtp: float,
+    gentle: bool = False,
+) -> Plan:
+    """The gain and the curve with which a mix meets both its loudness and its peak.
+
+    Limiting takes loudness away, so the gain is raised and the limiter asked again, until both hold. `blocks` reads the
+    mix again, only to look between the samples where that can matter.
     """
+    gain = 10.0 ** ((target_lufs - lufs_of(energies)) / 20.0)
+    ceiling = 10.0 ** (ceiling_dbtp / 20.0)
+    exact = true_peaks(blocks(), peaks, min(ceiling / (gain * 2.0), float(peaks.max())))
+    highest = float(exact.max())
+    if highest * gain <= ceiling and not gentle:
+        return Plan(gain=gain, curve=None, lufs=target_lufs, peak_dbtp=decibels(highest * gain), reduction_db=0.0)
     margin_db = MARGIN_DB
-    best: Plan | None = None
-    for _ in range(ROUNDS):
-        curve = curve_for(peaks * np.float32(gain), 10.0 ** ((ceiling_dbtp - margin_db) / 20.0))
-        meter = Meter()
-        for block, out in enumerate(blocks()):
-            meter.add(out * (np.float32(gain) * gains(curve, block)[: out.shape[1]]))
-        lufs, peak_dbtp = meter.integrated_lufs(), 20.0 * math.log10(meter.true_peak())
-        best = Plan(gain=gain, curve=curve, lufs=lufs, peak_dbtp=peak_dbtp)
-        if abs(lufs - target_lufs) < 0.05 and peak_dbtp <= ceiling_dbtp:
-            return best
-        gain *= 10.0 ** ((target_lufs - lufs) / 20.0)
-        margin_db += max(0.0, peak_dbtp - ceiling_dbtp)
-    assert best is not None
-    return best
+    for _ in range(3):
+        for _ in range(ROUNDS):
+            allowed = ceiling * 10.0 ** (-margin_db / 20.0)
+            curve = _needed_curve(exact, energies, gain, target_lufs, allowed, gentle)
+            lufs = lufs_of(energies[: peaks.size], 0.5 * (curve[:-1] + curve[1:])[: energies.size] * gain)
+            if abs(lufs - target_lufs) < 0.005:
+                break
+            gain *= 10.0 ** ((target_lufs - lufs) / 20.0)
+        peak = _limited_peak(blocks, peaks, gain, curve, ceiling)
+        if peak <= ceiling:
+            break
+        margin_db += decibels(peak / ceiling) + 0.02
+    return Plan(gain=gain, curve=curve, lufs=lufs, peak_dbtp=decibels(peak), reduction_db=-decibels(float(curve.min())))
+
+
+def _limited_peak(
+    blocks: Callable[[], Iterator[Samples]], peaks: Samples, gain: float, curve: Samples, ceiling: float
+) -> float:
+    """True peak of the limited mix, measured wherever it could come near the ceiling."""
+
+    def limited() -> Iterator[Samples]:
+        for number, block in enumerate(blocks()):
+            yield block * (np.float32(gain) * gains(curve, number)[: block.shape[1]])
+
+    upper = np.maximum(curve[:-1], curve[1:]) * np.float32(gain)
+    return float(true_peaks(limited(), peaks * upper, 0.9 * ceiling).max())

@@ -6,6 +6,7 @@ import math
 from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sonify.sound.rate import HOP, RATE_HZ, STEP, Floats, Samples
 from sonify.sound.weighting import Weighting
@@ -42,29 +43,63 @@ def integrated_lufs(hop_squares: Floats) -> float:
 
 @cache
 def _phases() -> Samples:
-    """Windowed-sinc interpolators, one row a phase (a quarter, a half, three quarters of a sample on)."""
+    """Windowed-sinc interpolators, one column a phase (a quarter, a half, three quarters of a sample on)."""
     rows = []
     for phase in range(1, OVERSAMPLING):
         t = np.arange(TAPS) - (TAPS // 2 - 1) - phase / OVERSAMPLING
         window = np.i0(8.0 * np.sqrt(np.maximum(0.0, 1.0 - (t / (TAPS / 2)) ** 2))) / np.i0(8.0)
         row = np.sinc(t) * window
         rows.append(row / row.sum())
-    return np.array(rows, dtype=np.float32)
+    return np.ascontiguousarray(np.array(rows, dtype=np.float32).T)
 
 
 @cache
-def _most_gain() -> float:
-    return float(np.abs(_phases()).sum(axis=1).max())
+def most_between() -> float:
+    """No value between samples exceeds the samples around it by more than this factor."""
+    return float(np.abs(_phases()).sum(axis=0).max())
 
 
-def _window_peak(stretch: Samples) -> float:
-    """Largest oversampled value between the samples of a short stretch that brings its neighbours with it."""
-    views = np.lib.stride_tricks.sliding_window_view(stretch, TAPS)
-    return float(np.abs(np.einsum("nt,pt->np", views, _phases())).max())
+def step_peaks(samples: Samples) -> Samples:
+    """The larger channel's sample peak in each STEP (the last may be short)."""
+    channels, length = samples.shape
+    padded = np.zeros((channels, -(-length // STEP) * STEP), dtype=np.float32)
+    np.abs(samples, out=padded[:, :length])
+    return np.asarray(padded.reshape(channels, -1, STEP).max(axis=2).max(axis=0))
+
+
+@cache
+def _spread() -> Samples:
+    """All interpolated values of a step as one matrix: STEP + TAPS - 1 samples to STEP times three values."""
+    matrix = np.zeros((STEP + TAPS - 1, STEP, OVERSAMPLING - 1), dtype=np.float32)
+    for at in range(STEP):
+        matrix[at : at + TAPS, at] = _phases()
+    return matrix.reshape(STEP + TAPS - 1, -1)
+
+
+def peaks_between(joined: Samples, steps: NDArray[np.intp]) -> Samples:
+    """Largest interpolated value in chosen steps, the channels' maximum.
+
+    `joined`: channels by samples, preceded by TAPS - 1 earlier ones. The points of a step are those up to TAPS / 2
+    samples before its own; points that want samples beyond the end are left for the next block.
+    """
+    found = np.zeros(steps.size, dtype=np.float32)
+    width = STEP + TAPS - 1
+    last = int(steps.max(initial=0)) * STEP + width
+    beyond = max(0, last - joined.shape[1])  # points of the last step that cannot be had yet
+    for row in joined:
+        wide = np.concatenate([row, np.zeros(beyond, dtype=np.float32)]) if beyond else row
+        stretches = np.lib.stride_tricks.sliding_window_view(wide, width)[steps * STEP]
+        for start in range(0, steps.size, 12):  # twelve a product: small enough for one core
+            values = np.abs(np.matmul(stretches[start : start + 12], _spread()))
+            if beyond:
+                late = steps[start : start + 12] * STEP + width > row.size
+                values[late, (STEP - beyond) * (OVERSAMPLING - 1) :] = 0.0
+            np.maximum(found[start : start + 12], values.max(axis=1), out=found[start : start + 12])
+    return found
 
 
 class TruePeak:
-    """Four times oversampled peak of a stream. Exact: stretches that cannot beat the best so far are passed over."""
+    """Four times oversampled peak of a stream. Exact: steps that cannot beat the best so far are passed over."""
 
     def __init__(self, channels: int) -> None:
         self.best = 0.0
@@ -75,28 +110,19 @@ class TruePeak:
         joined = np.concatenate([self._tail, samples], axis=1)
         self._tail = joined[:, -(TAPS - 1) :].copy()
         self.best = max(self.best, float(np.abs(samples).max(initial=0.0)))
-        for row in joined:
-            self._search(row)
+        local = step_peaks(joined)
+        reach = np.maximum(local, np.append(local[1:], 0.0))  # a step looks TAPS - 1 samples on
+        order = np.argsort(-reach, kind="stable")
+        for start in range(0, order.size, 64):
+            chosen = order[start : start + 64]
+            if reach[chosen[0]] * most_between() <= self.best:
+                return
+            self.best = max(self.best, float(peaks_between(joined, chosen).max()))
 
     def finish(self) -> float:
         """The peak, once the last samples have rung through the interpolator."""
         self.add(np.zeros_like(self._tail))
         return self.best
-
-    def _search(self, row: Samples) -> None:
-        width = 4 * STEP
-        count = -(-row.size // width)
-        padded = np.zeros(count * width, dtype=np.float32)
-        np.abs(row, out=padded[: row.size])
-        local = padded.reshape(count, width).max(axis=1)
-        reach = local.copy()
-        reach[:-1] = np.maximum(local[:-1], local[1:])  # a stretch looks TAPS - 1 samples on
-        for index in np.argsort(-reach, kind="stable"):
-            if reach[index] * _most_gain() <= self.best:
-                return
-            stretch = row[index * width : index * width + width + TAPS - 1]
-            if stretch.size >= TAPS:
-                self.best = max(self.best, _window_peak(stretch))
 
 
 class Meter:

@@ -24,14 +24,14 @@ BED_CORNER_S = 0.5
 FULL = 32_000.0
 #: Base64 makes four bytes of three.
 BUDGET_BYTES = 4_400_000
-#: How finely sounds are told apart, tried until they fit: velocities and beaters merged, variants, how far down a tail
-#: is kept (dB), longest stroke and longest held sound (s).
+#: How finely sounds are told apart, tried until they fit: dynamic marks and beaters merged, variants, how far down a
+#: tail is kept (dB), longest stroke and longest held sound (s).
 FINENESS = (
     (2, 2, 2, -50.0, 4.0, 12.0),
     (2, 2, 1, -46.0, 3.0, 8.0),
-    (4, 4, 1, -42.0, 2.0, 6.0),
-    (8, 4, 1, -36.0, 1.2, 4.0),
-    (8, 4, 1, -30.0, 0.6, 3.0),
+    (3, 4, 1, -42.0, 2.0, 6.0),
+    (6, 4, 1, -36.0, 1.2, 4.0),
+    (6, 4, 1, -30.0, 0.6, 3.0),
 )
 
 
@@ -39,7 +39,7 @@ FINENESS = (
 class Grain:
     """How finely one attempt tells sounds apart (a row of FINENESS)."""
 
-    velocities: int
+    marks: int
     beaters: int
     variants: int
     floor_db: float
@@ -78,7 +78,7 @@ def _merged(stroke: Stroke, grain: Grain) -> Stroke:
     """The stroke that stands for this one on the page."""
     return replace(
         stroke,
-        velocity_step=stroke.velocity_step // grain.velocities * grain.velocities + grain.velocities // 2,
+        mark=stroke.mark // grain.marks * grain.marks + grain.marks // 2,
         beater=stroke.beater // grain.beaters * grain.beaters,
         turn=stroke.turn if _sides(stroke) else stroke.turn % grain.variants,
     )

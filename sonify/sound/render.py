@@ -15,11 +15,12 @@ from sonify.records.score import Score
 from sonify.sound import limiter
 from sonify.sound.beds import Beds, corners
 from sonify.sound.engine import FADE_S, Player, events_of, length_frames, players_of
-from sonify.sound.loudness import Meter, integrated_lufs
+from sonify.sound.loudness import integrated_lufs
 from sonify.sound.rate import BLOCK, HOP, RATE_HZ, Samples
 from sonify.sound.room import Room
 from sonify.sound.samples import FULL_24, pack_24, to_16, wav_header
 from sonify.sound.seating import places, sides
+from sonify.sound.survey import Survey, lufs_of
 from sonify.sound.voices.bank import Bank
 
 TARGET_LUFS = -18.0
@@ -121,41 +122,41 @@ def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None)
 
     Measures loudness and true peak and decides the fixed gain: -18 LUFS, and a limiter where that would pass -1 dBTP.
     """
-    bank, frames, meter = Bank(score.seed), length_frames(score), Meter()
-    peaks = []
+    bank, frames, survey = Bank(score.seed), length_frames(score), Survey()
     done = 0
     for out in blocks_of(score, bank):
-        meter.add(out)
-        peaks.append(limiter.step_peaks(out))
-        scratch.write(out.tobytes())
+        survey.add(out)
+        scratch.write(np.ascontiguousarray(out).data)
         done += out.shape[1]
         if progress:
             progress(done / frames)
-    return _decided(score, scratch, bank, meter, np.concatenate(peaks))
+    return _decided(score, scratch, bank, survey)
 
 
-def _decided(score: Score, scratch: BinaryIO, bank: Bank, meter: Meter, peaks: Samples) -> Rendering:
-    frames = length_frames(score)
-    lufs, peak = meter.integrated_lufs(), meter.true_peak()
-    if not math.isfinite(lufs):
-        return Rendering(
-            score=score, scratch=scratch, bank=bank, frames=frames, gain=1.0, curve=None,
-            lufs=lufs, peak_dbtp=-math.inf, reduction_db=0.0,
-        )  # fmt: skip
-    gain = 10.0 ** ((TARGET_LUFS - lufs) / 20.0)
-    peak_dbtp = 20.0 * math.log10(peak * gain)
-    curve: Samples | None = None
-    reduction_db = 0.0
-    if peak_dbtp > CEILING_DBTP:
-        plan = limiter.plan(lambda: _scratch_blocks(scratch, frames), peaks, gain, TARGET_LUFS, CEILING_DBTP)
-        gain, curve, lufs_now, peak_dbtp = plan.gain, plan.curve, plan.lufs, plan.peak_dbtp
-        reduction_db = -20.0 * math.log10(float(curve.min()))
+def _decided(score: Score, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rendering:
+    frames, energies = length_frames(score), survey.energies
+    if math.isfinite(lufs_of(energies)):
+        plan = limiter.plan(
+            lambda: _scratch_blocks(scratch, frames),
+            survey.peaks,
+            energies,
+            target_lufs=TARGET_LUFS,
+            ceiling_dbtp=CEILING_DBTP,
+            gentle=score.gentle,
+        )
     else:
-        lufs_now = TARGET_LUFS
+        plan = limiter.Plan(gain=1.0, curve=None, lufs=-math.inf, peak_dbtp=-math.inf, reduction_db=0.0)
     return Rendering(
-        score=score, scratch=scratch, bank=bank, frames=frames, gain=gain, curve=curve,
-        lufs=lufs_now, peak_dbtp=peak_dbtp, reduction_db=reduction_db,
-    )  # fmt: skip
+        score=score,
+        scratch=scratch,
+        bank=bank,
+        frames=frames,
+        gain=plan.gain,
+        curve=plan.curve,
+        lufs=plan.lufs,
+        peak_dbtp=plan.peak_dbtp,
+        reduction_db=plan.reduction_db,
+    )
 
 
 def _scratch_blocks(scratch: BinaryIO, frames: int) -> Iterator[Samples]:

@@ -113,8 +113,11 @@ class Weighting:
         self._carry = step[rows].T
         self._state = np.zeros((channels, 4))
 
-    def mean_squares(self, samples: Samples) -> Floats:
-        """Mean square of each hop, the channels summed. `samples`: channels by whole hops."""
+    def energies(self, samples: Samples) -> Samples:
+        """Sum of squares of every 63 samples after the filter, the channels summed: hops by 70.
+
+        `samples`: channels by whole hops.
+        """
         channels, length = samples.shape
         hops, rows = length // HOP, HOP // ROW
         assert hops * HOP == length, "the weighting takes whole hops"
@@ -126,9 +129,12 @@ class Weighting:
         for hop in range(hops):
             states[:, hop] = self._state
             self._state = np.einsum("cs,st->ct", self._state, self._carry) + ends[:, hop]
-        before = np.einsum("chk,kl->chl", pushed, self._chain) + np.einsum("chs,sl->chl", states, self._start)
+        before = np.matmul(pushed, self._chain) + np.einsum("chs,sl->chl", states, self._start)
         start = before.reshape(channels * hops * rows // ROWS, ROWS, 4).astype(np.float32)
         out = np.matmul(start, self._from_state).reshape(channels, hops, rows, ROW)
         out += mapped[..., :ROW]
-        flat = out.reshape(channels, hops, HOP)
-        return np.asarray(np.einsum("chn,chn->h", flat, flat), dtype=np.float64) / HOP
+        return np.asarray(np.einsum("chrn,chrn->hr", out, out))
+
+    def mean_squares(self, samples: Samples) -> Floats:
+        """Mean square of each hop after the filter, the channels summed."""
+        return np.asarray(self.energies(samples).sum(axis=1, dtype=np.float64) / HOP)

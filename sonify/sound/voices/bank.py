@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sonify.errors import UnknownName
+from sonify.records.scene import DYNAMICS
 from sonify.sound.rate import RATE_HZ
 from sonify.sound.voices import blows, breath, grains
 from sonify.sound.voices.noise import burst
@@ -17,8 +18,12 @@ from sonify.sound.voices.untuned import UNTUNED
 
 VOICES: dict[str, Voice] = {**TUNED, **UNTUNED}
 
-#: Spectra are made for eight strengths and five beaters; levels are exact. Strokes alike come in three variants.
-VELOCITY_STEP, BEATERS, VARIANTS = 16, 5, 3
+#: Spectra are made for the six dynamic marks and five beaters; levels are exact. Strokes alike come in variants: three
+#: of a short sound, two of one that rings.
+MARKS = tuple(sorted(DYNAMICS.values()))
+BEATERS, VARIANTS, RINGING_VARIANTS = 5, 3, 2
+#: Sounds are kept up to this size; the longest unused are made again when wanted.
+KEPT_BYTES = 112 << 20
 CONCERT_A_HZ = 440.0
 
 
@@ -52,7 +57,7 @@ class Stroke:
 
     instrument: str
     midi: int
-    velocity_step: int
+    mark: int
     beater: int
     turn: int
     held: bool
@@ -62,7 +67,7 @@ def stroke_of(instrument: str, midi: int, velocity: int, brightness: float, turn
     return Stroke(
         instrument,
         midi,
-        min(max(velocity, 1), 127) // VELOCITY_STEP,
+        min(range(len(MARKS)), key=lambda mark: abs(MARKS[mark] - velocity)),
         min(BEATERS - 1, max(0, round(brightness * (BEATERS - 1)))),
         0 if held else turn,
         held,
@@ -74,12 +79,17 @@ class Bank:
 
     def __init__(self, seed: int) -> None:
         self._seed = seed
-        self._shots: dict[Stroke, Shot] = {}
+        self._shots: dict[Stroke, Shot] = {}  # in order of use, the latest last
+        self._bytes = 0
 
     def shot(self, stroke: Stroke) -> Shot:
-        found = self._shots.get(stroke)
+        found = self._shots.pop(stroke, None)
         if found is None:
-            found = self._shots[stroke] = self._make(stroke)
+            found = self._make(stroke)
+            self._bytes += found.bytes
+            while self._bytes > KEPT_BYTES and self._shots:
+                self._bytes -= self._shots.pop(next(iter(self._shots))).bytes
+        self._shots[stroke] = found
         return found
 
     def _rng(self, stroke: Stroke) -> np.random.Generator:
@@ -89,7 +99,7 @@ class Bank:
 
     def _make(self, stroke: Stroke) -> Shot:
         voice, rng = voice_of(stroke.instrument), self._rng(stroke)
-        power = strength(min(127.0, (stroke.velocity_step + 0.5) * VELOCITY_STEP))
+        power = strength(MARKS[stroke.mark])
         brightness = stroke.beater / (BEATERS - 1)
         if isinstance(voice, Struck):
             first_hz = voice.first_hz[stroke.turn % len(voice.first_hz)] if voice.first_hz else note_hz(stroke.midi)
@@ -117,6 +127,15 @@ def _blown_shot(voice: Blown, stroke: Stroke, power: float, brightness: float, r
         attack_s=voice.attack_s,
         release_s=voice.release_s,
     )
+
+
+def variants_of(voice: Voice) -> int:
+    """How many strokes alike are told apart; a voice with two hands or sides has them in turn, twice."""
+    if not isinstance(voice, Struck):
+        return VARIANTS
+    if len(voice.first_hz) > 1:
+        return 2 * len(voice.first_hz)
+    return RINGING_VARIANTS if voice.ring_s > 0.6 else VARIANTS
 
 
 def is_held(instrument: str, texture: str, beats: float) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cache
 
 import numpy as np
 
@@ -15,7 +16,7 @@ from sonify.sound.weighting import weighted_energy
 
 HIGHEST_HZ = 0.45 * RATE_HZ
 MEZZO_FORTE = (70.0 / 127.0) ** 2  # strength of a mezzo forte stroke: see bank.strength
-WINDOW_S = 0.1  # a sound this long is as loud as it will get (Zwicker & Fastl, from memory, not verified)
+WINDOW = 4096  # 93 ms: a sound this long is as loud as it will get (Zwicker & Fastl, from memory, not verified)
 FADE = 220  # samples over which the very end is drawn to nothing
 
 
@@ -51,22 +52,32 @@ def partials(
 
 
 def loudness_energy(samples: Samples, windows: int = 1) -> float:
-    """K-weighted mean square of the loudest of the first so many 100 ms."""
-    size = round(WINDOW_S * RATE_HZ)
-    pieces = [samples[start : start + size] for start in range(0, min(windows * size, samples.size), size)]
-    return max(weighted_energy(piece) for piece in pieces) / size
+    """K-weighted mean square of the loudest of the first so many stretches of WINDOW samples."""
+    pieces = [samples[start : start + WINDOW] for start in range(0, min(windows * WINDOW, samples.size), WINDOW)]
+    return max(weighted_energy(piece) for piece in pieces) / WINDOW
+
+
+@cache
+def _fade() -> Samples:
+    return np.asarray(0.5 + 0.5 * np.cos(np.pi * np.arange(1, FADE + 1) / FADE), dtype=np.float32)
+
+
+@cache
+def _bump(size: int) -> Samples:
+    """A hump of unit sum that begins and ends in nothing."""
+    hump = np.sin(np.pi * np.arange(size) / size) ** 2
+    return np.asarray(hump / hump.sum(), dtype=np.float32)
 
 
 def finished(samples: Samples, windows: int = 1) -> Samples:
-    """A stroke made ready: its end drawn to nothing, no direct current, and scaled so that the loudest 100 ms have a
-    K-weighted mean square of 1."""
-    out = samples.copy()
-    fade = min(FADE, out.size)
-    out[-fade:] *= np.linspace(1.0, 0.0, fade, dtype=np.float32)
-    bump = np.sin(np.linspace(0.0, np.pi, out.size, dtype=np.float32)) ** 2
-    out -= bump * np.float32(out.sum(dtype=np.float64) / bump.sum(dtype=np.float64))
-    out *= np.float32(1.0 / math.sqrt(loudness_energy(out, windows)))
-    return np.asarray(out)
+    """A stroke made ready, in place: its end drawn to nothing, no direct current, and scaled so that the loudest
+    93 ms have a K-weighted mean square of 1."""
+    fade = min(FADE, samples.size)
+    samples[-fade:] *= _fade()[FADE - fade :]
+    size = min(samples.size, WINDOW)
+    samples[:size] -= _bump(size) * np.float32(samples.sum(dtype=np.float64))
+    samples *= np.float32(1.0 / math.sqrt(loudness_energy(samples, windows)))
+    return samples
 
 
 def with_bursts(ringing: Samples, bursts: Sequence[Burst], brightness: float, rng: Rng, windows: int = 1) -> Samples:
@@ -94,6 +105,6 @@ def strike(row: Struck, first_hz: float, strength: float, brightness: float, rng
         rising = 1.0 / (1.0 / ring_s + 1.0 / late)  # a (e^-t/T - e^-t/T'): in after `late`, out after ring_s
         hz, ring_s = np.concatenate([hz, hz]), np.concatenate([ring_s, rising])
         amplitudes = np.concatenate([amplitudes, -0.85 * amplitudes])
-        windows = 1 + round(2.0 * row.bloom_s / WINDOW_S)
+        windows = 1 + round(2.0 * row.bloom_s * RATE_HZ / WINDOW)
     stroke = modal.ring(hz, ring_s, amplitudes, length)
     return finished(with_bursts(stroke, row.bursts, brightness, rng, windows), windows)

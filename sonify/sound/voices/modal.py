@@ -33,7 +33,7 @@ def ring(hz: Floats, ring_s: Floats, amplitudes: Floats, length: int) -> Samples
     return np.asarray(np.matmul(left, right).reshape(-1)[:length])
 
 
-def length_for(ring_s: Floats, amplitudes: Floats, floor_db: float = -66.0) -> int:
+def length_for(ring_s: Floats, amplitudes: Floats, floor_db: float = -60.0) -> int:
     """Samples until every partial lies `floor_db` under the strongest."""
     strongest = float(np.abs(amplitudes).max())
     above = 20.0 * np.log10(np.maximum(np.abs(amplitudes) / strongest, 1e-9)) - floor_db

@@ -82,7 +82,9 @@ def loop_through(train: Samples, resonances: Sequence[Resonance], brightness: fl
     folded = np.zeros(-(-response.size // size) * size, dtype=np.float32)
     folded[: response.size] = response
     folded = folded.reshape(-1, size).sum(axis=0)
-    return np.asarray(np.fft.irfft(np.fft.rfft(train) * np.fft.rfft(folded), size))
+    spectrum = np.fft.rfft(train) * np.fft.rfft(folded)
+    spectrum[: int(20.0 * size / RATE_HZ)] = 0.0  # nothing too low to be heard
+    return np.asarray(np.fft.irfft(spectrum, size))
 
 
 def loop_of(amplitude: Floats, rng: Rng) -> Samples:
