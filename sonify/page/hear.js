@@ -37,6 +37,11 @@ class HearView {
     });
     find('chart-columns').replaceChildren(...columns);
     this.columns = columns;
+    for (const event of this.data.science.events) {
+      const mark = span('happening', '');
+      mark.style.setProperty('--place', event.beat / (this.clock.pieceBars * this.clock.beatsABar));
+      find('chart-columns').append(mark);
+    }
   }
 
   drawCurve() {
@@ -69,6 +74,12 @@ class HearView {
     setText(find('curve-value'), values[beat]);
     const whose = this.curve.whose && `: ${this.curve.whose}`;
     setText(find('curve-time'), `at ${this.data.science.times[beat]}${whose}`);
+  }
+
+  // What has just happened in the science: said for two bars.
+  happening(beats) {
+    const lately = (event) => event.beat <= beats && beats < event.beat + 2 * this.clock.beatsABar;
+    return this.data.science.events.findLast(lately)?.text ?? '';
   }
 
   // The groups ------------------------------------------------------------------------------------------------------
@@ -142,7 +153,7 @@ class HearView {
     }
     const rows = player.playing && !counting && now.positionS < clock.endS ? this.piece.playingIn(bar) : [];
     this.showGroups(new Set(rows.map((row) => row.group)));
-    setText(find('hear-caption'), stage.caption);
+    setText(find('hear-caption'), [stage.caption, this.happening(now.beats)].filter(Boolean).join(' '));
     this.showSounding(rows.filter((row) => player.recording && player.isHeard(row.group)), counting);
   }
 

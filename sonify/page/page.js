@@ -65,6 +65,7 @@ function frame(nowMs) {
 }
 
 function showChange() {
+  if (player.playing && !player.silent) find('trouble').hidden = true;
   for (const id of ['play', 'conduct-play']) {
     setState(find(id), 'data-playing', String(player.playing));
     setText(find(id).querySelector('.words'), player.playing ? 'Pause' : 'Play');
@@ -78,6 +79,7 @@ player.addEventListener('change', showChange);
 player.addEventListener('silent', () => {
   say('This browser cannot play sound from this page. The beat and the cues still run: use soundscape.wav for the sound.');
 });
+player.addEventListener('blocked', () => say('The browser holds the sound back. Press Play once more.'));
 player.addEventListener('finish', () => setText(find('said'), 'The end of the piece.'));
 
 function say(trouble) {

@@ -7,6 +7,7 @@ const SOON_S = 0.06;
 const FADE_S = 0.03;
 const RING_S = 2.5; // the last sounds die away
 const LATE_S = 0.1;
+const WAIT_MS = 3000;
 
 // A short wooden tap for the beats of a click track; the piece's own count-in is recorded.
 function tapBuffer(pitchHz) {
@@ -60,6 +61,7 @@ class Player extends EventTarget {
     this.recording = true;
     this.click = false;
     this.ticker = 0;
+    this.askedMs = 0; // when the sound was last asked to start
   }
 
   // Clocks ---------------------------------------------------------------------------------------------------------
@@ -233,7 +235,11 @@ class Player extends EventTarget {
   }
 
   tick() {
-    if (this.context && this.context.state === 'suspended') this.context.resume();
+    if (this.context && this.context.state !== 'running' && performance.now() > this.askedMs + WAIT_MS) {
+      this.stopAt(this.runs[0].musicS);
+      this.dispatchEvent(new Event('blocked'));
+      return;
+    }
     const horizonS = this.timeS + AHEAD_S;
     let run = this.runs.at(-1);
     for (;;) {
@@ -279,18 +285,16 @@ class Player extends EventTarget {
 
   // Makes the audio graph at the first press of Play: browsers allow sound only then.
   open() {
-    this.decode();
-    if (this.context || this.silent) {
-      this.context?.resume();
-      return;
-    }
-    try {
-      this.context = new AudioContext({ latencyHint: 'balanced' });
-    } catch {
+    this.askedMs = performance.now();
+    if (this.context) this.context.resume();
+    if (this.context || this.silent) return;
+    if (typeof AudioContext === 'undefined') {
       this.silent = true;
       this.dispatchEvent(new Event('silent'));
       return;
     }
+    this.decode();
+    this.context = new AudioContext({ latencyHint: 'balanced' });
     const bus = (into) => {
       const gain = new GainNode(this.context);
       gain.connect(into);
@@ -310,6 +314,7 @@ class Player extends EventTarget {
   }
 
   decode() {
+    if (typeof AudioContext === 'undefined') return;
     const { samples, rateHz } = this.sounds;
     while (this.buffers.length < samples.length) {
       const sample = samples[this.buffers.length];

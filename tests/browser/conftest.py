@@ -74,13 +74,15 @@ def opened(browser: Browser, pages: Path) -> Iterator[Opener]:
     """Opens a page from its file, offline; afterwards nothing may have been asked for, or have gone wrong."""
     contexts, asked, wrong, expected = [], [], [], []
 
-    def open_page(name: str = "sample", view: str = "hear", expect_error: str = "", **how: Any) -> Page:
+    def open_page(
+        name: str = "sample", view: str = "hear", expect_error: str = "", script: str = "", **how: Any
+    ) -> Page:
         how.setdefault("viewport", {"width": 1280, "height": 720})
         context = browser.new_context(offline=True, **how)
         contexts.append(context)
         if expect_error:
             expected.append(expect_error)
-        context.add_init_script(WATCH)
+        context.add_init_script(WATCH + script)
         page = context.new_page()
         page.on("request", lambda request: asked.append(request.url))
         page.on("pageerror", lambda error: wrong.append(str(error)))

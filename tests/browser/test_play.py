@@ -104,3 +104,19 @@ def test_a_group_alone_is_all_that_sounds_and_a_resting_group_is_silent(opened: 
     assert sea.locator(".group-state").inner_text() == "resting"
     page.get_by_role("button", name="Everyone plays").click()
     assert state(page)["resting"] == []
+
+
+def test_without_web_audio_the_beat_and_the_cues_still_run_and_the_page_says_so(opened: Opener) -> None:
+    page = opened("quick", script="delete window.AudioContext;")
+    page.locator("#play").click()
+    assert "cannot play sound" in page.get_by_role("alert").inner_text()
+    wait_until(page, "s.playing && s.moment.counting > 0 && s.moment.counting < 7")
+    assert state(page)["level"] == 0
+
+
+def test_an_event_of_the_science_is_told_when_it_comes(opened: Opener) -> None:
+    page = opened("quick")
+    page.locator("#along").fill("8")
+    assert page.locator("#hear-caption").inner_text() == "A cloud forms."
+    page.locator("#along").fill("10")
+    assert page.locator("#hear-caption").inner_text() == "Rain falls. The first drop of rain falls."
