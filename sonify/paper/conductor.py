@@ -35,8 +35,9 @@ ACTIONS = {
     "stop": "Stop",
 }
 _BPM = re.compile(r"([\d.]+) bpm")
-_VIEW_BOX = re.compile(r"""viewBox=["']\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\s,]+([\d.]+)""")
-_SIDE = re.compile(r"""<svg[^>]*?\s(width|height)=["']([\d.]+)""")
+_SVG = re.compile(r"<svg\b[^>]*>")
+_SIDE = re.compile(r"""\s(width|height)=["']([\d.]+)(?:px|mm|cm|in|pt)?["']""")
+_VIEW_BOX = re.compile(r"""\sviewBox=["']\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\s,]+([\d.]+)""")
 
 
 def sheet(lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings) -> dict[str, Any]:
@@ -63,12 +64,15 @@ def _facts(score: Score) -> str:
 
 
 def _is_wide(svg: str) -> bool:
-    """Whether a picture is wider than high, from its own frame. An SVG that states none is taken as upright."""
-    nested = _VIEW_BOX.search(svg)
-    sides = {name: float(value) for name, value in reversed(_SIDE.findall(svg))}
+    """Whether a picture is wider than high, from its own measures. An SVG that states none is taken as upright."""
+    opening = _SVG.search(svg)
+    if not opening:
+        return False
+    sides = dict(_SIDE.findall(opening[0]))
     if len(sides) == 2:
-        return sides["width"] > sides["height"]
-    return bool(nested) and float(nested[1]) > float(nested[2]) if nested else False
+        return float(sides["width"]) > float(sides["height"])
+    frame = _VIEW_BOX.search(opening[0])
+    return frame is not None and float(frame[1]) > float(frame[2])
 
 
 # The map: a lane for each group, stages as columns.

@@ -15,6 +15,8 @@ from sonify.units import printed
 
 #: Points a curve is drawn with: finer than a printer at this size can show.
 POINTS = 160
+#: A quantity that changes by less than this share of itself is still: the rest is rounding.
+STILL = 1e-6
 #: Stages' letters stand at least this share of the plot's width apart.
 LETTER_GAP = 0.055
 #: Steps that a time axis may have: seconds, name of the unit, seconds in that unit.
@@ -43,8 +45,8 @@ def nice_ticks(low: float, high: float, most: int = 4) -> list[float]:
     >>> nice_ticks(14.0, 22.0), nice_ticks(0.0, 0.0)
     ([14.0, 16.0, 18.0, 20.0, 22.0], [-1.0, -0.5, 0.0, 0.5, 1.0])
     """
-    if not high > low:
-        room = abs(low) or 1.0  # a quantity that never changes is drawn as a line across the middle
+    if high - low <= STILL * max(abs(low), abs(high)):
+        room = abs(low) or 1.0  # what never changes but for rounding is drawn as a level line
         low, high = low - room, high + room
     power = floor(log10((high - low) / most))
     for scale in range(power, power + 3):
@@ -116,7 +118,10 @@ def _plot(quantity: Quantity, timeline: Timeline) -> dict[str, Any]:
     return {
         "name": quantity.name,
         "unit": unit,
-        "ticks": [{"at": (t - ticks[0]) / (ticks[-1] - ticks[0]), "text": number_text(t / 10.0**power)} for t in ticks],
+        "ticks": [
+            {"at": (t - ticks[0]) / (ticks[-1] - ticks[0]), "text": number_text(t / 10.0**power, _digits(ticks))}
+            for t in ticks
+        ],
         "points": _points(timeline.time_s, values, ticks[0], ticks[-1]),
         "alt": _alt(quantity, values),
     }
@@ -126,6 +131,12 @@ def _power(largest: float) -> int:
     """The power of ten taken out of an axis whose numbers would not read well in full, else 0."""
     power = floor(log10(largest) + 1e-9)
     return 0 if -3 <= power <= 5 else power
+
+
+def _digits(ticks: list[float]) -> int:
+    """As many significant digits as tell the ticks apart, and at least three."""
+    largest = max(abs(tick) for tick in ticks)
+    return max(3, floor(log10(largest) + 1e-9) - floor(log10(ticks[1] - ticks[0]) + 1e-9) + 1)
 
 
 def _points(time_s: FloatArray, values: FloatArray, low: float, high: float) -> list[list[float]]:

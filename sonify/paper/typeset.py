@@ -67,6 +67,7 @@ def pdf(
         "style": style(sheet, settings),
         "name": _named(data["title"]),
         "running": printable(_running(_named(data["title"])), Counter()),
+        "long": len(data["title"]) > RUNNING_TITLE,
         "missing": missing_note(missing),
     }
     files = {f"{name}.typ": template("paper", f"{name}.typ").encode() for name in TEMPLATES}

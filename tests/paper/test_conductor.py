@@ -1,0 +1,132 @@
+"""The conductor's sheets: the map, every cue in order with its time, and the score's pages."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from fractions import Fraction as F
+
+import pytest
+from pypdf import PdfReader
+
+from sonify.paper import conductor_pdf
+from sonify.paper.conductor import map_data, moments, sheet
+from sonify.records.score import Blank, Cue
+from tests.paper.large import large_lesson
+from tests.paper.sheets import SVG, pages, sample, settings
+from tests.sample import sample_lesson, sample_score
+
+WIDE = SVG.replace('width="2100px" height="2970px"', 'width="2970px" height="2100px"')
+
+
+def test_map_then_cues_then_a_page_for_each_page_of_the_score() -> None:
+    found = pages(sample("conductor"))
+    assert len(found) == 4
+    assert found[0].startswith("A sample piece") and "Height of a band: how loud" in found[0]
+    assert found[1].startswith("Cue sheet")
+    assert "Allegro" in found[2] and "Allegro" in found[3]
+
+
+def test_map_and_cues_lie_on_their_side_and_the_score_as_it_was_engraved() -> None:
+    def wide(svg: str) -> list[bool]:
+        made = PdfReader(io.BytesIO(conductor_pdf(sample_lesson(), (svg,), settings())))
+        return [page.mediabox.width > page.mediabox.height for page in made.pages]
+
+    assert wide(SVG) == [True, True, False]
+    assert wide(WIDE) == [True, True, True]
+    assert wide(SVG.replace('width="2100px" height="2970px" ', "")) == [True, True, False]  # the frame alone
+
+
+def test_a_lesson_without_engraved_pages_still_has_map_and_cues() -> None:
+    assert len(PdfReader(io.BytesIO(conductor_pdf(sample_lesson(), (), settings()))).pages) == 2
+
+
+def test_the_cue_sheet_reads_in_order_of_time() -> None:
+    text = pages(sample("conductor"))[1]
+    heads = ["Count in.", "A Evaporation", "Morning", "Rising vapour", "B Condensation", "The cloud", "The rain"]
+    places = [text.index(words) for words in [*heads, "C Precipitation", "The storm", "Back in the sea"]]
+    assert places == sorted(places)
+
+
+def test_times_count_from_the_start_of_the_file_with_the_count_in() -> None:
+    # by hand: two bars of 4/4 at 66 bpm take 8 * 60 / 66 = 7.27 s, four more 14.55 s, four at 104 bpm 9.23 s
+    rows = [row for row in moments(sample_lesson(), settings()) if row["kind"] == "cue"]
+    times = {row["bar"]: row["time"] for row in rows}
+    assert times["count-in"] == "0:00"
+    assert times["1"] == "0:07"
+    assert times["5"] == "0:22"
+    assert times["9"] == "0:31"
+    assert times["12, beat 4"] == "0:42"
+
+
+def test_a_cue_says_how_loud_or_how_fast_in_words() -> None:
+    lines = {line["who"]: line for row in moments(sample_lesson(), settings()) for line in row.get("lines", [])}
+    assert lines["Rising vapour"]["loud"] == "fairly soft (mp)"  # its mark at that bar
+    assert lines["Rising vapour"]["badge"]["group"] == 2
+    tempo = next(r for r in moments(sample_lesson(), settings()) if r.get("bar") == "5" and r["kind"] == "cue")
+    assert tempo["lines"][0]["loud"] == "104 bpm, walking pace"
+
+
+def test_cues_of_one_moment_share_a_row_everybody_first() -> None:
+    lesson = sample_lesson()
+    cues = (
+        Cue(bar=3, beat=F(1), part="The sea", action="louder", gesture="Raise", why="More", detail="f"),
+        Cue(bar=3, beat=F(1), part="", action="tempo", gesture="Beat", why="Warm", detail="80 bpm"),
+    )
+    rows = moments(replace(lesson, score=replace(lesson.score, cues=cues)), settings())
+    row = next(row for row in rows if row.get("bar") == "3")
+    assert [line["who"] for line in row["lines"]] == ["Everybody", "The sea"]
+    assert row["lines"][1]["loud"] == "loud (f)"
+    # stages without a cue are still named, in order
+    assert [row["title"] for row in rows if row["kind"] == "stage"] == ["Evaporation", "Condensation", "Precipitation"]
+
+
+def test_a_stage_says_how_much_time_its_bars_hold() -> None:
+    text = pages(sample("conductor"))[1]
+    assert "8.3 hours in 4 bars" in text  # 30,000 s of the sample's day
+
+
+def test_a_tempo_that_glides_is_given_from_and_to() -> None:
+    from sonify.records.clock import Tempo
+
+    lesson = sample_lesson()
+    tempi = tuple(Tempo(bar=1 + i, bpm=66 + 4 * i) for i in range(4)) + lesson.score.tempi[1:]
+    lesson = replace(lesson, score=replace(lesson.score, tempi=tempi))
+    stage = map_data(lesson, settings())["stages"][0]
+    assert (stage["bpm"], stage["pace"]) == ("66 to 78", "quickening")
+
+
+def test_the_map_has_a_lane_a_group_and_a_row_a_part() -> None:
+    lanes = map_data(sample_lesson(), settings())["lanes"]
+    assert [lane["group"] for lane in lanes] == [1, 2, 3, 4]
+    assert [row["name"] for row in lanes[3]["rows"]] == ["The rain", "The storm"]
+    assert [(run["bar"], run["bars"]) for run in lanes[1]["rows"][0]["runs"]] == [(3, 4)]
+    assert lanes[1]["rows"][0]["cues"] == [3]
+    assert len({(lane["colour"], lane["hatching"]) for lane in lanes}) == 4
+
+
+def test_what_pupils_invent_is_an_empty_box_on_the_map() -> None:
+    lesson = replace(sample_lesson(), score=sample_score(with_blank=True))
+    cloud = map_data(lesson, settings())["lanes"][2]["rows"][0]
+    assert cloud["blanks"] == [{"bar": 9, "bars": 2}]
+    assert Blank(bar=9, bars=2, ask="").bar == 9
+
+
+def test_the_map_is_one_page_however_many_groups_play() -> None:
+    lesson = large_lesson(stages=8, groups=8, parts_a_group=2)
+    for large_print in (False, True):
+        made = conductor_pdf(lesson, (), settings(large_print=large_print))
+        found = pages(PdfReader(io.BytesIO(made)))
+        assert found[1].startswith("Cue sheet")
+        assert all(part.name in found[0] for part in lesson.score.group_parts)
+
+
+@pytest.mark.parametrize("action", ["start", "enter", "rest", "louder", "softer", "tempo", "stop"])
+def test_every_action_has_plain_words(action: str) -> None:
+    from sonify.paper.conductor import ACTIONS
+
+    assert ACTIONS[action]
+
+
+def test_the_end_is_named() -> None:
+    assert "the end is at 0:43" in sheet(sample_lesson(), (), settings())["facts"]

@@ -1,0 +1,190 @@
+"""The pupils' sheets: flow chart, a card for each group, words, and "Our sound, and why"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from sonify.paper.cards import cards, rules_for
+from sonify.paper.pupils import STARTERS, flow, shuffled, vocabulary
+from sonify.records.lesson import Lesson
+from sonify.records.score import Entry, Part, Seat
+from tests.paper.large import large_lesson
+from tests.paper.sheets import made, pages, sample, settings
+from tests.sample import sample_lesson, sample_score
+
+
+def with_part(lesson: Lesson, name: str, **changes: object) -> Lesson:
+    parts = tuple(replace(p, **changes) if p.name == name else p for p in lesson.score.parts)  # type: ignore[arg-type]
+    return replace(lesson, score=replace(lesson.score, parts=parts))
+
+
+def card(lesson: Lesson, group: int) -> dict[str, Any]:
+    return next(c for c in cards(lesson, settings()) if c["group"] == group)
+
+
+def first_part(lesson: Lesson, group: int) -> dict[str, Any]:
+    return card(lesson, group)["parts"][0]
+
+
+def test_sheets_come_in_the_order_a_lesson_needs_them() -> None:
+    found = pages(sample("pupils"))
+    heads = ["Put it in order", "From start to end", *(f"Group {n}" for n in range(1, 5)), "Words to know", "Our sound"]
+    places = [next(i for i, text in enumerate(found) if head in text[:120]) for head in heads]
+    assert places == sorted(set(places))
+
+
+def test_every_group_has_its_name_meaning_and_players_on_its_own_card() -> None:
+    found = pages(sample("pupils"))
+    for part in sample_score().group_parts:
+        text = " ".join(page for page in found if page.startswith(("1", "2", "3", "4")) or part.name in page)
+        assert part.name in text
+        assert part.meaning in text
+        for seat in part.seats:
+            assert f"{seat.players} players" in text
+
+
+def test_a_group_with_two_parts_has_one_card_with_both() -> None:
+    found = [c for c in cards(sample_lesson(), settings()) if c["group"] == 4]
+    assert len(found) == 1
+    assert found[0]["names"] == ["The rain", "The storm"]
+    # a rule that both follow is told once
+    assert [len(part["rules"]) for part in found[0]["parts"]] == [1, 0]
+
+
+def test_the_count_in_has_no_card() -> None:
+    assert all("count-in" not in c["names"] for c in cards(sample_lesson(), settings()))
+
+
+def test_a_card_says_when_to_come_in_and_whom_to_listen_for() -> None:
+    (entry,) = first_part(sample_lesson(), 3)["entries"]
+    assert (entry["bar"], entry["stage"], entry["bars"]) == (6, "B Condensation", "3 bars")
+    assert entry["listen"] == "Listen for Rising vapour (group 2) in the bar before."
+    assert entry["signal"] == "Open palm"
+    (opening,) = first_part(sample_lesson(), 1)["entries"]
+    assert opening["listen"] == "Listen to the count-in."
+
+
+def test_a_part_that_goes_on_into_its_next_entry_is_told_not_to_stop() -> None:
+    entries = (Entry(bar=3, bars=2, pattern="Pattern A"), Entry(bar=5, bars=2, instruction="softer"))
+    found = first_part(with_part(sample_lesson(), "Rising vapour", entries=entries), 2)["entries"]
+    assert [e["listen"] for e in found] == [
+        "Listen for The sea (group 1) in the bar before.",
+        "Keep going, with no gap.",
+    ]
+    assert [e["play"] for e in found] == ["Pattern A", "Softer"]
+
+
+def test_a_part_that_comes_in_out_of_silence_is_told_to_watch() -> None:
+    lesson = with_part(sample_lesson(), "The sea", entries=(Entry(bar=1, bars=1),))
+    (entry,) = first_part(lesson, 2)["entries"]
+    assert entry["listen"] == "It is quiet before you. Watch the conductor."
+
+
+def test_without_named_entries_the_notes_say_when_the_part_plays() -> None:
+    # by hand: the sample's cloud plays from beat 20 to beat 32, that is bars 6 to 8 of 4/4
+    found = first_part(with_part(sample_lesson(), "The cloud", entries=()), 3)["entries"]
+    assert [(e["bar"], e["bars"]) for e in found] == [(6, "3 bars")]
+
+
+def test_loudness_is_told_in_words_mark_by_mark() -> None:
+    assert first_part(sample_lesson(), 2)["loud"] == (
+        "Bar 3: fairly soft (mp), then grow louder until bar 6. Bar 6: fairly loud (mf)."
+    )
+
+
+def test_players_who_share_are_told_how() -> None:
+    seats = (
+        Seat(instrument="alto-xylophone", players=3, count=3),
+        Seat(instrument="alto-xylophone", players=6, count=3),
+        Seat(instrument="alto-xylophone", players=6, count=3, at_once=3, turn_bars=2),
+        Seat(instrument="alto-xylophone", players=1, count=1, job="low notes only"),
+    )
+    found = first_part(with_part(sample_lesson(), "Rising vapour", seats=seats), 2)["seats"]
+    assert [(s["what"], s["who"], s["job"]) for s in found] == [
+        ("3 alto xylophones", "3 players", ""),
+        ("3 alto xylophones", "6 players", "share and take turns"),
+        ("3 alto xylophones", "6 players", "3 at a time, changing every 2 bars"),
+        ("1 alto xylophone", "1 player", "low notes only"),
+    ]
+
+
+def test_bars_to_take_off_and_put_on_are_named() -> None:
+    lesson = with_part(sample_lesson(), "Rising vapour", bars_off=(5, 11), bars_on=(6,))
+    assert first_part(lesson, 2)["instructions"] == ["Take off the bars F and B.", "Put on the bars F♯."]
+
+
+def test_a_card_tells_only_rules_its_part_can_be_heard_to_follow() -> None:
+    lesson = sample_lesson()
+    key = lesson.controls.keys[0]
+    keys = tuple(
+        replace(key, rule=replace(key.rule, control=control, part=part))
+        for control, part in (("tempo", None), ("pitch", None), ("density", None), ("dynamics", "The sea"))
+    )
+    lesson = replace(lesson, controls=replace(lesson.controls, keys=keys))
+
+    def told(name: str) -> list[str]:
+        part: Part = next(p for p in lesson.score.parts if p.name == name)
+        return [k.rule.control for k in rules_for(part, lesson)]
+
+    assert told("The sea") == ["dynamics", "tempo"]
+    assert told("The cloud") == ["tempo", "pitch"]
+    assert told("The rain") == ["tempo", "density"]
+
+
+def test_what_pupils_are_to_invent_is_asked_for_on_their_card() -> None:
+    lesson = replace(sample_lesson(), score=sample_score(with_blank=True))
+    text = " ".join(pages(made("pupils", lesson)))
+    assert "Your own idea: bars 9 to 10" in text
+    assert "Invent the cloud breaking up." in text
+
+
+def test_flow_chart_pieces_are_all_there_and_never_in_order() -> None:
+    lesson = large_lesson()
+    order = [section.title for section in lesson.score.sections]
+    for seed in range(20):
+        found = [piece["title"] for piece in flow(replace(lesson, seed=seed))["pieces"]]
+        assert sorted(found) == sorted(order)
+        assert found != order
+
+
+def test_shuffles_depend_on_the_seed_alone() -> None:
+    assert shuffled(8, 3, 1) == shuffled(8, 3, 1)
+    assert shuffled(8, 3, 1) != shuffled(8, 4, 1)
+    assert shuffled(0, 0, 1) == []
+
+
+@pytest.mark.parametrize(("cycle", "head"), [(True, "Close the circle"), (False, "From start to end")])
+def test_the_chart_closes_only_where_the_process_is_a_cycle(cycle: bool, head: str) -> None:
+    lesson = replace(sample_lesson(), process=replace(sample_lesson().process, cycle=cycle))
+    assert flow(lesson)["cycle"] is cycle
+    assert head in pages(made("pupils", lesson))[1]
+
+
+@pytest.mark.parametrize(("scaffold", "given", "bank"), [("full", "Evaporation", 3), ("part", "", 3), ("open", "", 0)])
+def test_how_much_is_given_follows_the_scaffold(scaffold: str, given: str, bank: int) -> None:
+    lesson = replace(sample_lesson(), scaffold=scaffold)
+    assert (flow(lesson)["given"], len(flow(lesson)["bank"])) == (given, bank)
+    assert len(vocabulary(lesson)["bank"]) == (0 if scaffold == "open" else 2)
+
+
+def test_every_word_has_its_own_meaning_beside_it() -> None:
+    lesson = large_lesson()
+    meanings = {word.word: word.meaning for word in lesson.scene.vocabulary}
+    rows = vocabulary(lesson)["rows"]
+    assert {row["word"]: row["meaning"] for row in rows} == meanings
+    assert [row["word"] for row in rows] != sorted(meanings)
+
+
+def test_the_sentence_starters_cover_tempo_pitch_dynamics_and_timbre() -> None:
+    text = pages(sample("pupils"))[-1]
+    for name, meaning, starts in STARTERS:
+        assert f"{name} ({meaning})" in text
+        assert all(start in text for start in starts)
+
+
+def test_there_are_lines_for_name_and_date() -> None:
+    found = pages(sample("pupils"))
+    assert sum("Name" in text and "Date" in text for text in found) == 4  # two charts, words, our sound

@@ -1,0 +1,166 @@
+"""The teacher's sheets: plan, preparation, science, key, statements that keep the science honest, answers, cautions."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from sonify.paper.teacher import beat_statements, sheet
+from sonify.records.controls import ControlCurve, Threshold
+from sonify.records.findings import Finding
+from sonify.records.score import Seat
+from sonify.records.timeline import Missing
+from tests.paper.sheets import made, pages, sample, settings
+from tests.sample import sample_lesson
+
+TEXT = " ".join
+
+
+@pytest.fixture(scope="module")
+def text() -> str:
+    return TEXT(pages(sample("teacher")))
+
+
+def test_the_sections_come_in_the_order_of_the_work(text: str) -> None:
+    heads = [
+        "The story",
+        "The lesson in minutes",
+        "Cautions",
+        "Before the lesson",
+        "Where to sit",
+        "The science in short",
+        "How each quantity changes",
+        "What the model leaves out",
+        "What pupils may think",
+        "How science becomes sound",
+        "What the checks noted",
+        "Questions to ask",
+        "Answers to the pupils' sheets",
+        "Where it fits in the curriculum",
+        "Sources",
+    ]
+    places = [text.index(head) for head in heads]
+    assert places == sorted(places)
+
+
+def test_all_that_the_scene_says_is_printed(text: str) -> None:
+    scene = sample_lesson().scene
+    wanted = [scene.story, *scene.curriculum, *scene.cautions, *scene.teacher_notes, *sample_lesson().process.honesty]
+    for m in scene.misconceptions:
+        wanted += [m.belief, m.correction, m.ask]
+    for q in scene.questions:
+        wanted += [q.ask, q.answer]
+    for words in wanted:
+        assert words in text
+
+
+def test_the_key_is_printed_with_its_reason_exaggeration_and_verdict(text: str) -> None:
+    (key,) = sample_lesson().controls.keys
+    for words in (key.sentence, key.rule.why, key.exaggeration_words, key.verdict, *sum(key.values, ())):
+        assert words in text
+
+
+def test_whose_quantity_the_beat_follows_is_said(text: str) -> None:
+    assert "The beat follows the journey temperature of the water on its journey, and nothing else." in text
+
+
+def test_a_beat_that_slows_while_more_is_played_is_explained_with_its_figures() -> None:
+    # by hand, bars 5 to 8 of the sample: 4 waves of the sea, 8 of the 16 notes of the vapour, 6 of the cloud, the
+    # rain's taps; the last stage has the storm's 16 strokes as well and is slower (104 to 80 bpm)
+    lesson = sample_lesson()
+    busier = replace(lesson.score, parts=tuple(p for p in lesson.score.parts if p.name in ("count-in", "The storm")))
+    found = beat_statements(replace(lesson, score=busier))
+    assert len(found) == 2
+    assert "In Precipitation the beat slows from 104 to 80 bpm" in found[1]
+    assert "4 sounds a bar instead of 0" in found[1]
+    assert "A slow beat does not mean that little is happening." in found[1]
+
+
+def test_without_a_rule_for_the_beat_the_sheet_says_so() -> None:
+    lesson = sample_lesson()
+    found = beat_statements(replace(lesson, controls=replace(lesson.controls, keys=())))
+    assert found == ["The beat is the same throughout: no rule of this scene changes it."]
+
+
+def test_uneven_time_is_stated_with_the_quickest_and_the_slowest_stage() -> None:
+    # by hand: 36,400 s in 4 bars are 9,100 s = 2.5 hours a bar; 20,000 s in 4 bars are 5,000 s = 1.4 hours
+    found = sheet(sample_lesson(), settings())["science"]["uneven"]
+    assert "Precipitation puts 2.5 hours into each bar, Condensation 1.4 hours" in found
+
+
+def test_stages_have_their_times_of_day_and_their_bars(text: str) -> None:
+    assert "06:00 to 14:20" in text and "19:53 to 06:00 next day" in text
+    assert "8.3 hours in 4 bars" in text
+
+
+def test_answers_agree_with_the_pupils_sheets(text: str) -> None:
+    assert "Order of the stages: Evaporation, Condensation and Precipitation." in text
+    answers = sheet(sample_lesson(), settings())["answers"]["words"]
+    rows = [page for page in pages(sample("pupils")) if "Words to know" in page][0]
+    meanings = {word.word: word.meaning for word in sample_lesson().scene.vocabulary}
+    assert [rows.index(meanings[word]) for word in answers] == sorted(rows.index(m) for m in meanings.values())
+
+
+def test_a_cycle_leads_back_to_its_first_stage() -> None:
+    lesson = replace(sample_lesson(), process=replace(sample_lesson().process, cycle=True))
+    assert sheet(lesson, settings())["answers"]["flow"].endswith("Precipitation, and back to Evaporation.")
+
+
+def test_care_with_sound_and_heat_defers_to_the_employer(text: str) -> None:
+    assert "no louder than ordinary speech" in text
+    assert "the teacher alone does it" in text
+    assert "employer's risk assessment and the school's own rules come first" in text
+
+
+def test_particles_are_said_to_be_beyond_the_key_stage(text: str) -> None:
+    assert "the particle model belongs to key stage 3" in text
+    assert "Checked against the 2013 programmes of study" in text
+
+
+def test_findings_missing_stages_and_held_values_are_owned_up_to() -> None:
+    lesson = sample_lesson()
+    curve = lesson.controls.curves[0]
+    held = ControlCurve(rule=curve.rule, part=None, quantity_values=np.ones(4), results=np.ones(4), held=3)
+    threshold = Threshold(
+        control="tempo", measure="step", asked=6.0, unit="%", published="2.5 %", source="A paper", status="abstract"
+    )
+    lesson = replace(
+        lesson,
+        findings=(*lesson.findings, Finding(kind="science", message="No cloud forms.", fix="Raise the humidity.")),
+        timeline=replace(
+            lesson.timeline,
+            missing=(Missing(stage="collection", reason="It never rains.", condition="humidity", fix="Try 80 %."),),
+        ),
+        controls=replace(lesson.controls, curves=(held,), thresholds=(threshold,)),
+    )
+    text = TEXT(pages(made("teacher", lesson)))
+    assert "Problems to mend before the lesson" in text and "No cloud forms. Raise the humidity." in text
+    assert "collection does not come: It never rains. Try 80 %." in text
+    assert "On 3 beats the quantity lay outside this range and the nearer end was held." in text
+    assert "A paper (abstract)" in text
+
+
+def test_the_shelf_list_counts_each_instrument_once_for_a_group_that_plays_it_twice() -> None:
+    # the sample's group 4 has one cymbal in both its parts
+    shelf = {row["what"]: row["have"] for row in sheet(sample_lesson(), settings())["shelf"]}
+    assert shelf["1 suspended cymbal"] == 1
+    assert shelf["3 alto xylophones"] == 3
+
+
+def test_voices_and_hands_are_not_on_the_shelf_list() -> None:
+    lesson = sample_lesson()
+    from tests.catalogue import catalogue
+
+    seats = (Seat(instrument="claps", players=5, count=5),)
+    parts = tuple(replace(p, instrument="claps", seats=seats) if p.group == 1 else p for p in lesson.score.parts)
+    score = replace(lesson.score, parts=parts, instruments=(*lesson.score.instruments, catalogue()["claps"]))
+    found = sheet(replace(lesson, score=score), settings())
+    assert all("clap" not in row["what"] for row in found["shelf"])
+    assert found["groups"][0]["seats"] == ["claps, 5 players"]
+
+
+def test_loud_instruments_are_pointed_out_in_the_seating() -> None:
+    found = {g["group"]: g["loud"] for g in sheet(sample_lesson(), settings())["groups"]}
+    assert found == {1: [], 2: [], 3: [], 4: ["suspended cymbal"]}
