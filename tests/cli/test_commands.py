@@ -1,0 +1,145 @@
+"""The command line as a person meets it: each command in a process of its own."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+SCENE = (ROOT / "scenes" / "harbour-water-cycle.toml").read_text(encoding="utf-8")
+CLASS = (ROOT / "examples" / "well-stocked.toml").read_text(encoding="utf-8")
+
+
+def sonify(*args: str, cwd: Path, env: dict[str, str] | None = None) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "sonify", *args],
+        cwd=cwd,
+        env={**os.environ, "COLUMNS": "120", **(env or {})},
+        capture_output=True,
+        encoding="utf-8",
+        timeout=240,
+        check=False,
+    )
+
+
+def refused(result: subprocess.CompletedProcess[str]) -> str:
+    """The one message of a user's mistake: exit status 2, nothing on standard output, no traceback."""
+    assert result.returncode == 2, result.stderr
+    assert result.stdout == ""
+    assert "Traceback" not in result.stderr
+    return result.stderr
+
+
+def test_scenes_lists_each_scene_on_one_line_its_name_first(tmp_path: Path) -> None:
+    lines = sonify("scenes", cwd=tmp_path).stdout.splitlines()
+    names = [row["name"] for row in json.loads(sonify("scenes", "--json", cwd=tmp_path).stdout)]
+    assert [line.split()[0] for line in lines] == names
+    assert "harbour-water-cycle" in names
+
+
+def test_show_speaks_to_people_and_to_machines(tmp_path: Path) -> None:
+    shown = sonify("show", "harbour-water-cycle", cwd=tmp_path)
+    assert shown.returncode == 0
+    assert "mean molecule speed" in shown.stdout and "water on its journey" in shown.stdout
+    facts = json.loads(sonify("show", "harbour-water-cycle", "--json", cwd=tmp_path).stdout)
+    assert facts.keys() >= {"quantities", "stages", "rules", "conserved"}
+    assert facts["conserved"][0]["relative_drift"] < 1e-9
+
+
+def test_check_lists_no_problem_for_the_shipped_scene(tmp_path: Path) -> None:
+    told = json.loads(sonify("check", "harbour-water-cycle", "--json", cwd=tmp_path).stdout)
+    assert told["problems"] == []
+    assert any(note["kind"] == "loudness" and "-18.0 LUFS" in note["message"] for note in told["notes"])
+
+
+def test_new_writes_a_scene_that_checks_and_never_overwrites(tmp_path: Path) -> None:
+    assert sonify("new", "our-rain", cwd=tmp_path).returncode == 0
+    before = (tmp_path / "our-rain.toml").read_bytes()
+    assert sonify("check", "our-rain.toml", cwd=tmp_path).returncode == 0
+    assert "nothing was written" in refused(sonify("new", "our-rain", cwd=tmp_path))
+    assert (tmp_path / "our-rain.toml").read_bytes() == before
+
+
+@pytest.mark.parametrize("name", ["../up", "CON", "a b/c", ""])
+def test_new_refuses_a_name_that_is_no_file_name_everywhere(tmp_path: Path, name: str) -> None:
+    refused(sonify("new", name, cwd=tmp_path))
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_play_without_a_sound_device_says_where_the_recording_is(tmp_path: Path) -> None:
+    # ALSA pointed at nothing: PortAudio, where it is installed, finds no device
+    played = sonify("play", "harbour-water-cycle", cwd=tmp_path, env={"ALSA_CONFIG_PATH": os.devnull})
+    assert played.returncode == 0, played.stderr
+    assert "harbour-water-cycle.wav" in played.stdout
+    assert (tmp_path / "harbour-water-cycle.wav").stat().st_size > 1_000_000
+
+
+BAD_SCENES = [
+    ("a misspelt key", SCENE.replace("process =", "proces =", 1), r"line \d+.*proces.*process"),
+    ("an unknown process", SCENE.replace('"water-cycle"', '"water-cycel"', 1), r'line \d+.*did you mean "water-cycle"'),
+    ("a wrong unit", SCENE.replace('"14 degC"', '"14 kg"', 1), r"line \d+.*sea_temperature.*kg"),
+    ("no unit", SCENE.replace('"14 degC"', '"14"', 1), r"line \d+.*sea_temperature"),
+    ("out of range", SCENE.replace('"72 %"', '"120 %"', 1), r"line \d+.*humidity.*100"),
+    (
+        "an unknown quantity",
+        SCENE.replace('"mean molecule speed"', '"mean molecul speed"', 1),
+        r'line \d+.*did you mean "mean molecule speed"',
+    ),
+    ("an unknown control", SCENE.replace('"tempo"', '"temp"', 1), r'line \d+.*did you mean "tempo"'),
+    ("an unknown instrument", SCENE.replace('"ocean drum"', '"ocaen drum"', 1), r'line \d+.*"ocean drum"'),
+    ("not TOML", SCENE + "\n[unclosed", r"line \d+"),
+    ("over 1 MB", SCENE + "#" * 1_000_000, r"1 MB|1,000,000|1 000 000"),
+]
+
+
+@pytest.mark.parametrize(("what", "text", "told"), BAD_SCENES, ids=[case[0] for case in BAD_SCENES])
+def test_a_bad_scene_file_gets_one_message_and_nothing_is_written(
+    tmp_path: Path, what: str, text: str, told: str
+) -> None:
+    import re
+
+    (tmp_path / "bad.toml").write_text(text, encoding="utf-8")
+    message = refused(sonify("make", "bad.toml", "--out", "pack", cwd=tmp_path))
+    assert "bad.toml" in message
+    assert re.search(told, message, flags=re.DOTALL), message
+    assert [p.name for p in tmp_path.iterdir()] == ["bad.toml"]
+
+
+@pytest.mark.parametrize(
+    "data", [b"\x00\x01\x02binary", "title = 'caf\u00e9'".encode("latin-1")], ids=["binary", "latin"]
+)
+def test_a_file_that_is_no_utf8_text_is_refused(tmp_path: Path, data: bytes) -> None:
+    (tmp_path / "bad.toml").write_bytes(data)
+    assert "bad.toml" in refused(sonify("show", "bad.toml", cwd=tmp_path))
+
+
+BAD_CLASSES = [
+    ("zero groups", CLASS.replace("groups = 5", "groups = 0"), "groups"),
+    ("zero pupils", CLASS.replace("pupils = 28", "pupils = 0"), "pupils"),
+    ("a negative count", CLASS + "\nclaves = -2\n", "claves"),
+]
+
+
+@pytest.mark.parametrize(("what", "text", "key"), BAD_CLASSES, ids=[case[0] for case in BAD_CLASSES])
+def test_a_bad_class_file_gets_one_message(tmp_path: Path, what: str, text: str, key: str) -> None:
+    assert text != CLASS
+    (tmp_path / "class.toml").write_text(text, encoding="utf-8")
+    message = refused(sonify("make", "harbour-water-cycle", "--class", "class.toml", cwd=tmp_path))
+    assert "class.toml, line" in message and key in message
+    assert [p.name for p in tmp_path.iterdir()] == ["class.toml"]
+
+
+def test_an_unknown_scene_is_answered_with_the_nearest_name(tmp_path: Path) -> None:
+    assert 'did you mean "harbour-water-cycle"' in refused(sonify("make", "harbor-water-cycle", cwd=tmp_path))
+    assert "no such scene file" in refused(sonify("make", "nowhere/scene.toml", cwd=tmp_path))
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_unknown_scaffold_names_the_three(tmp_path: Path) -> None:
+    told = sonify("make", "harbour-water-cycle", "--scaffold", "half", cwd=tmp_path)
+    assert told.returncode == 2 and "full" in told.stderr and "open" in told.stderr
