@@ -15,7 +15,7 @@ from sonify.records.scene import BACKGROUNDS, CONTROLS, CURVES, STAGES_ALL, TEXT
 MEASURES = 'two numbers with their units, such as ["5 degC", "25 degC"]'
 EXAMPLES = {
     "tempo": '["66 bpm", "112 bpm"]',
-    "pitch": '["C4", "C6"]',
+    "pitch": '["C4", "A5"]',
     "density": '["1 per bar", "2 per beat"]',
     "dynamics": '["p", "f"]',
     "brightness": '["20 %", "80 %"]',

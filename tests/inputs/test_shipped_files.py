@@ -9,7 +9,10 @@ import pytest
 
 from sonify.inputs.class_file import read_class
 from sonify.inputs.scene_file import read_scene
+from sonify.inputs.template import new_scene_text
 from sonify.inputs.text import text_of
+from sonify.mapping import map_scene
+from sonify.processes import conditions_si, find
 from sonify.records.scene import TEXTURES, Scene
 from tests.catalogue import ROOT, catalogue
 
@@ -62,6 +65,21 @@ def test_a_words_meaning_does_not_use_the_word(scene: Scene) -> None:
     for row in scene.vocabulary:
         assert row.word not in row.meaning
     assert len({row.word for row in scene.vocabulary}) == len(scene.vocabulary)
+
+
+NEW = read_scene(new_scene_text("new"), file="new.toml", name="new")
+
+
+@pytest.mark.parametrize("made", [*map(scene_at, SCENES), NEW], ids=lambda made: made.name)
+def test_a_scenes_rules_fit_what_its_process_computes_and_can_be_heard(made: Scene) -> None:
+    process = find(made.process)
+    timeline = process.run(conditions_si(process, made.conditions))
+    assert [stage.name for stage in timeline.stages] == [note.stage for note in made.stages]
+    controls, findings = map_scene(made, timeline, process)
+    assert [finding.message for finding in findings if finding.serious] == []
+    assert all(key.audible for key in controls.keys)
+    assert all(curve.held == 0 for curve in controls.curves)
+    assert {bed.quantity for bed in made.background} <= {quantity.name for quantity in timeline.quantities}
 
 
 @pytest.mark.parametrize("path", CLASSES, ids=[path.stem for path in CLASSES])
