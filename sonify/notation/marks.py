@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sonify.notation.staves import Bar
 from sonify.records.score import Cue, Part, Score
 from sonify.records.words import tempo_word
 
@@ -38,29 +38,39 @@ class Mark:
     bpm: float = 0.0
 
 
-def top_marks(score: Score, bar: int, *, first: bool) -> Iterator[Mark]:
-    """What belongs to the whole score in a bar: letter of a section, cues to everybody, its caption, the tempo.
+#: Marks by the bar in which they stand.
+Marks = Mapping[int, Sequence[Mark]]
 
-    In this order they stack above the staff: what comes first stands nearest to it (letters stand apart).
+
+def top_marks(score: Score, first_bar: int) -> Marks:
+    """What belongs to the whole score: letters of sections, cues to everybody, captions, tempi.
+
+    In this order they stack above the staff: what comes first stands nearest to it (letters stand apart). The first
+    tempo stands in `first_bar`, be that the count-in or bar 1.
     """
-    section = next((s for s in score.sections if s.bar == bar), None)
-    if section and section.letter:
-        yield Mark(kind="rehearsal", text=section.letter)
-    yield from _cues(score.cues, "", bar)
-    if section:
+    found: dict[int, list[Mark]] = defaultdict(list)
+    for section in score.sections:
+        if section.letter:
+            found[section.bar].append(Mark(kind="rehearsal", text=section.letter))
+    _add_cues(found, score, "", first_bar)
+    for section in score.sections:
         text = f"{section.title}: {section.caption}" if section.caption else section.title
-        yield Mark(kind="caption", text=wrapped(text, 2 * LINE_LENGTH))
-    yield from _tempi(score, bar, first=first)
+        found[section.bar].append(Mark(kind="caption", text=wrapped(text, 2 * LINE_LENGTH)))
+    _add_tempi(found, score, first_bar)
+    return found
 
 
-def staff_marks(score: Score, part: Part, bar: Bar) -> Iterator[Mark]:
-    """What belongs to one staff in a bar: cues to its part, its dynamics, and its blank's beginning."""
-    yield from _cues(score.cues, part.name, bar.number)
-    yield from _dynamics(part, bar.number, score.bars)
-    if bar.blank and bar.blank.bar == bar.number:
-        yield Mark(kind="blank", text=BLANK_WORDS)
-        if bar.blank.ask:
-            yield Mark(kind="caption", text=wrapped(bar.blank.ask, LINE_LENGTH))
+def staff_marks(score: Score, part: Part, first_bar: int, *, main: bool) -> Marks:
+    """What belongs to one staff: its dynamics and, on the part's main staff, cues to the part and its blanks."""
+    found: dict[int, list[Mark]] = defaultdict(list)
+    if main:
+        _add_cues(found, score, part.name, first_bar)
+    _add_dynamics(found, part, score.bars)
+    for blank in part.blanks if main else ():
+        found[blank.bar].append(Mark(kind="blank", text=BLANK_WORDS))
+        if blank.ask:
+            found[blank.bar].append(Mark(kind="caption", text=wrapped(blank.ask, LINE_LENGTH)))
+    return found
 
 
 def cue_words(cue: Cue) -> str:
@@ -86,50 +96,42 @@ def wrapped(text: str, length: int) -> str:
     return "\n".join([*out, row])
 
 
-def _cues(cues: tuple[Cue, ...], part: str, bar: int) -> Iterator[Mark]:
-    for cue in cues:
-        if cue.part == part and cue.bar == bar:
-            yield Mark(kind="cue", beat=cue.beat - 1, text=wrapped(cue_words(cue), LINE_LENGTH))
+def _add_cues(found: dict[int, list[Mark]], score: Score, part: str, first_bar: int) -> None:
+    """Cues to a part. One given in a count-in that is left out moves to the beginning."""
+    for cue in score.cues:
+        if cue.part == part:
+            beat = cue.beat - 1 if cue.bar >= first_bar else Fraction(0)
+            text = wrapped(cue_words(cue), LINE_LENGTH)
+            found[max(cue.bar, first_bar)].append(Mark(kind="cue", beat=beat, text=text))
 
 
-def _tempi(score: Score, bar: int, *, first: bool) -> Iterator[Mark]:
-    """The tempo that begins in this bar. A gliding tempo has a step every few bars: its steps are there for playback
-    (no text), and words where it sets out."""
-    starts = [tempo.bar for tempo in score.tempi]
-    if first:  # bar 1's tempo stands at the beginning, be that the count-in or bar 1
-        index = 0
-    elif bar in starts[1:]:
-        index = starts.index(bar)
-    else:
-        return
+def _add_tempi(found: dict[int, list[Mark]], score: Score, first_bar: int) -> None:
+    """Tempi where they begin. A glide's steps are there for playback only (no text), with words where it sets out."""
     sections = {section.bar for section in score.sections}
+    tempi = score.tempi
+    glides = [
+        index > 0 and tempo.bar - tempi[index - 1].bar < HELD_BARS and tempo.bar not in sections
+        for index, tempo in enumerate(tempi)
+    ]
+    for index, tempo in enumerate(tempi):
+        bar = tempo.bar if index else first_bar
+        italian, plain = tempo_word(tempo.bpm)
+        found[bar].append(
+            Mark(kind="tempo", text="" if glides[index] else f"{italian} ({plain})", bpm=tempo.bpm),
+        )
+        if not glides[index] and any(glides[index + 1 : index + 2]):
+            pace = "faster" if tempi[index + 1].bpm > tempo.bpm else "slower"
+            found[bar].append(Mark(kind="caption", text=f"little by little {pace}"))
 
-    def glides(index: int) -> bool:
-        near = 0 < index < len(starts) and starts[index] - starts[index - 1] < HELD_BARS
-        return near and starts[index] not in sections
 
-    bpm = score.tempi[index].bpm
-    italian, plain = tempo_word(bpm)
-    yield Mark(kind="tempo", text="" if glides(index) else f"{italian} ({plain})", bpm=bpm)
-    if glides(index + 1) and not glides(index):
-        faster = score.tempi[index + 1].bpm > bpm
-        yield Mark(kind="caption", text="little by little faster" if faster else "little by little slower")
-
-
-def _dynamics(part: Part, bar: int, bars: int) -> Iterator[Mark]:
-    """The mark that begins in this bar; a hairpin from it, which ends in the bar before the next mark, or else with
-    the stretch that the part plays there."""
-    marks = part.dynamics
-    for index, mark in enumerate(marks):
-        entry = next((e for e in part.entries if e.bar <= mark.bar < e.bar + e.bars), None)
-        ends = entry.bar + entry.bars - 1 if entry else bars
-        if index + 1 < len(marks):
-            ends = max(mark.bar, marks[index + 1].bar - 1)
-        if mark.bar == bar:
-            yield Mark(kind="dynamic", text=mark.mark)
-            if mark.hairpin == "cresc":
-                yield Mark(kind="cresc")
-            elif mark.hairpin == "dim":
-                yield Mark(kind="dim")
-        if mark.hairpin and ends == bar:
-            yield Mark(kind="hairpin end")
+def _add_dynamics(found: dict[int, list[Mark]], part: Part, bars: int) -> None:
+    """Dynamic marks; a hairpin from one ends in the bar before the next, or else with the stretch the part plays."""
+    for mark, after in zip(part.dynamics, (*part.dynamics[1:], None), strict=False):
+        found[mark.bar].append(Mark(kind="dynamic", text=mark.mark))
+        if mark.hairpin:
+            entry = next((e for e in part.entries if e.bar <= mark.bar < e.bar + e.bars), None)
+            ends = entry.bar + entry.bars - 1 if entry else bars
+            if after:
+                ends = max(mark.bar, after.bar - 1)
+            found[mark.bar].append(Mark(kind="cresc" if mark.hairpin == "cresc" else "dim"))
+            found[ends].append(Mark(kind="hairpin end"))

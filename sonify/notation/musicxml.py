@@ -39,7 +39,7 @@ def musicxml_bytes(score: Score, *, note_names: bool = False, count_in: bool = T
     for element in ("accidental", "beam", "stem"):
         add(encoding, "supports", element=element, type="yes" if element != "stem" else "no")
     _part_list(root, players)
-    marks = [_marks(score, player, top=index == 0) for index, player in enumerate(players)]
+    marks = _marks(score, players)
     gathered = _gathered(players, marks) if group is not None else {}
     for player, of_player in zip(players, marks, strict=True):
         part = add(root, "part", id=player.id)
@@ -55,15 +55,18 @@ def musicxml_bytes(score: Score, *, note_names: bool = False, count_in: bool = T
     return written
 
 
-def _marks(score: Score, player: Player, *, top: bool) -> list[list[Mark]]:
-    """The marks of each bar of a staff; the top staff carries those of the whole score."""
-    return [
-        [
-            *(top_marks(score, bar.number, first=bar is player.bars[0]) if top else ()),
-            *staff_marks(score, player.line.part, bar),
-        ]
-        for bar in player.bars
-    ]
+def _marks(score: Score, players: Sequence[Player]) -> list[list[list[Mark]]]:
+    """The marks of each bar of each staff; the top staff carries those of the whole score."""
+    marks = []
+    for index, player in enumerate(players):
+        first_bar = player.bars[0].number
+        part = player.line.part
+        main = index == 0 or players[index - 1].line.part is not part
+        both = [staff_marks(score, part, first_bar, main=main)]
+        if index == 0:
+            both.insert(0, top_marks(score, first_bar))
+        marks.append([[mark for of_bar in both for mark in of_bar.get(bar.number, ())] for bar in player.bars])
+    return marks
 
 
 def _part_list(root: etree._Element, players: Sequence[Player]) -> None:

@@ -13,7 +13,7 @@ from sonify.records.score import Score
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Player:
-    """One staff's part in the file."""
+    """One staff's part in the file. strokes: for an unpitched one, the percussion keys it strikes, low to high."""
 
     id: str
     line: Line
@@ -22,11 +22,7 @@ class Player:
     abbreviation: str
     bars: tuple[Bar, ...]
     fifths: int
-
-    @property
-    def strokes(self) -> tuple[int, ...]:
-        """The percussion keys it strikes, low to high; its instrument's own where it is silent."""
-        return tuple(sorted({note.midi for note in self.line.notes} or {self.line.row.gm_key}))
+    strokes: tuple[int, ...]
 
     def instrument_id(self, midi: int) -> str:
         return f"{self.id}-I{1 if self.line.row.pitched else self.strokes.index(midi) + 1}"
@@ -44,6 +40,7 @@ def players_of(score: Score, *, count_in: bool, group: int | None) -> tuple[Play
             abbreviation=line.row.abbreviation,
             bars=staff(score, line, count_in=count_in).bars,
             fifths=keys.key_fifths(score.scale, line.row.written_shift),
+            strokes=tuple(sorted({note.midi for note in line.notes} or {line.row.gm_key})),
         )
         for index, ((line, alone), voice) in enumerate(zip(flat, voices([line for line, _ in flat]), strict=True), 1)
     )

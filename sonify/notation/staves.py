@@ -76,11 +76,12 @@ def staff(score: Score, line: Line, *, count_in: bool = True) -> Staff:
     pieces = _pieces(stretches, a_bar)
     first = 1 - score.count_in_bars if count_in else 1
     last = max([score.bars, *(1 + int(bar) for bar in pieces)])
+    blanks = {b.bar + k: b for b in line.part.blanks for k in range(b.bars)}
     bars = []
     for number in range(first, last + 1):
         filled = tuple(_with_rests(pieces.get(number - 1, []), a_bar))
-        blank = next((b for b in line.part.blanks if b.bar <= number < b.bar + b.bars), None)
-        bars.append(Bar(number=number, pieces=filled, blank=blank if number - 1 not in pieces else None))
+        blank = blanks.get(number) if number - 1 not in pieces else None
+        bars.append(Bar(number=number, pieces=filled, blank=blank))
     return Staff(line=line, bars=tuple(bars))
 
 
