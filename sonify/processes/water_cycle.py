@@ -8,28 +8,24 @@ from math import radians
 import numpy as np
 
 from sonify.constants import MOLAR_MASS_WATER_KG_PER_MOL, STANDARD_ATMOSPHERE_PA, ZERO_CELSIUS_K
+from sonify.errors import BadCondition
 from sonify.processes.water_cycle_journey import journey
 from sonify.processes.water_cycle_missing import missing
 from sonify.processes.water_cycle_model import (
     AIR_KG_PER_M2,
     LAND_SHARE,
-    SEA_SHARE,
-    SHALLOWS_SHARE,
     STEP_S,
     STORES,
     Morning,
     drop_diameter,
     fall_speed,
-    simulate,
 )
-from sonify.processes.water_cycle_stages import RAIN_M_S, STAGES, Day, found
+from sonify.processes.water_cycle_stages import RAIN_M_S, STAGES, Day, found, observe
 from sonify.processes.water_cycle_words import events, science_sentences
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
 from sonify.records.timeline import Conserved, FloatArray, Quantity, Stage, Timeline
 from sonify.science.humidity import relative_humidity, vapour_pressure
 from sonify.science.kinetic import mean_speed
-from sonify.science.lifting import condensation_height
-from sonify.science.saturation import dew_point
 
 TRAVELLER = "the water on its journey"
 
@@ -60,7 +56,7 @@ CONDITIONS = (
         si_unit="K",
         default=ZERO_CELSIUS_K + 14.0,
         low=ZERO_CELSIUS_K,
-        high=ZERO_CELSIUS_K + 32.0,
+        high=ZERO_CELSIUS_K + 30.0,
     ),
     ConditionSpec(
         name="humidity",
@@ -77,7 +73,7 @@ CONDITIONS = (
         unit="m/s",
         si_unit="m/s",
         default=4.0,
-        low=0.5,
+        low=1.0,
         high=20.0,
     ),
     ConditionSpec(
@@ -96,7 +92,7 @@ CONDITIONS = (
         si_unit="K",
         default=ZERO_CELSIUS_K + 11.0,
         low=ZERO_CELSIUS_K,
-        high=ZERO_CELSIUS_K + 35.0,
+        high=ZERO_CELSIUS_K + 32.0,
     ),
 )
 
@@ -194,9 +190,17 @@ SOURCES = (
 
 
 def run(conditions: Mapping[str, float]) -> Timeline:
-    """The day that follows from the conditions (SI units): quantities, the stages found, and what was conserved."""
-    day = observed(Morning.of(conditions))
+    """The day that follows from the conditions (SI units): quantities, the stages found, and what was conserved.
+
+    Raises BadCondition for a day without a single stage (dew and no cloud in the dark of a polar winter).
+    """
+    day = observe(Morning.of(conditions))
     spans = found(day)
+    lacking = missing(day, spans)
+    if not spans:
+        raise BadCondition(
+            lacking[0].condition, f"nothing of the water cycle comes: {lacking[0].reason}. {lacking[0].fix}"
+        )
     sentences = science_sentences(day, spans)
     titles = {stage.name: stage.title for stage in STAGES}
     values = quantity_values(day, spans)
@@ -221,23 +225,9 @@ def run(conditions: Mapping[str, float]) -> Timeline:
             for name, (start, end) in spans.items()
         ),
         events=events(day, spans),
-        missing=missing(day, spans),
+        missing=lacking,
         conserved=(Conserved(name="water", relative_drift=drift(day)),),
         clock_start=day.morning.sunrise_h,
-    )
-
-
-def observed(morning: Morning) -> Day:
-    """The model's day, with what is read off it."""
-    model = simulate(morning)
-    e_air = vapour_pressure(model["vapour"] / AIR_KG_PER_M2, STANDARD_ATMOSPHERE_PA)
-    dew = np.minimum(dew_point(e_air), model["air_k"])
-    return Day(
-        morning=morning,
-        model=model,
-        evaporation_mm_h=model["evaporation"] / (SEA_SHARE + SHALLOWS_SHARE) * 3600.0 / STEP_S,
-        lcl_m=condensation_height(model["air_k"], dew),
-        dew_point_k=dew,
     )
 
 

@@ -17,6 +17,8 @@ from sonify.science.humidity import wet_bulb_temperature
 from sonify.science.lifting import DRY_LAPSE_K_PER_M
 from sonify.science.saturation import saturation_vapour_pressure
 
+SHORTEST_MOVE = 20  # steps: however short a stage, the water takes forty minutes from place to place
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Place:
@@ -41,7 +43,7 @@ def journey(day: Day, spans: dict[str, tuple[int, int]]) -> Place:
     here = known["sea"]
     steps = np.arange(day.last + 1)
     for move in moves(day, spans):
-        share = smooth_step((steps - move.start) / max(move.end - move.start, 1))
+        share = smooth_step((steps - move.start) / max(move.end - move.start, SHORTEST_MOVE))
         there = known[move.to]
         here = Place(
             temperature_k=(1.0 - share) * here.temperature_k + share * there.temperature_k,

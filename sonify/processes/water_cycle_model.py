@@ -9,6 +9,7 @@ The constants below are choices of ours where no source is named; the teacher's 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -67,6 +68,7 @@ CALM_AGAIN_S = 3600.0  # how fast the stirring dies once the ground no longer wa
 FETCH_M = 15_000.0  # the wind carries the column's air up the hill in FETCH_M / wind
 FOG_S, CLOUD_GONE_S = 600.0, 1800.0  # how fast fog forms, and how fast a cloud dries up once nothing feeds it
 THINNEST_CLOUD_M = 100.0
+GUST_M_S = 1.0  # warm air rising stirs even still air: added to the wind as a root of squares
 WIND_AT_SEA = float(transfer_coefficient(10.0, 0.0003))  # CHOW-1988: roughness of open water 0.03 cm
 
 TOWN_SHARE = 0.3  # of the land: roofs and streets
@@ -94,6 +96,11 @@ class Morning:
     @classmethod
     def of(cls, conditions: Mapping[str, float]) -> Morning:
         return cls(**{name: float(conditions[name]) for name in cls.__slots__})
+
+    @property
+    def stirring_wind(self) -> float:
+        """The wind as the water feels it, gusts included, m/s."""
+        return math.hypot(self.wind, GUST_M_S)
 
     @property
     def sunrise_h(self) -> float:
@@ -230,8 +237,8 @@ def warm(state: State, morning: Morning, sunlight: float) -> FloatArray:
     water_k = np.array([state.sea_k, state.shallows_k])
     e_air = float(vapour_pressure(state.mixing_ratio, STANDARD_ATMOSPHERE_PA))
     deficit = SEA_WATER_FACTOR * saturation_vapour_pressure(water_k) - e_air
-    evaporation = wind_evaporation(morning.wind, deficit, state.air_k, WIND_AT_SEA)
-    to_air = heat_to_air(morning.wind, water_k - state.air_k, state.air_k, WIND_AT_SEA)
+    evaporation = wind_evaporation(morning.stirring_wind, deficit, state.air_k, WIND_AT_SEA)
+    to_air = heat_to_air(morning.stirring_wind, water_k - state.air_k, state.air_k, WIND_AT_SEA)
     sky = sky_emissivity(state.air_k, e_air, cloud_blackness(state.cloud))
     to_sky = net_thermal_radiation(water_k, state.air_k, sky, WATER_EMISSIVITY)
     latent = latent_heat_of_vaporisation(water_k) * evaporation

@@ -7,10 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sonify.processes.water_cycle_model import STEP_S, Morning
+from sonify.constants import STANDARD_ATMOSPHERE_PA
+from sonify.processes.water_cycle_model import AIR_KG_PER_M2, SEA_SHARE, SHALLOWS_SHARE, STEP_S, Morning, simulate
 from sonify.records.process import StageSpec
 from sonify.records.timeline import FloatArray
+from sonify.science.humidity import vapour_pressure
+from sonify.science.lifting import condensation_height
 from sonify.science.rain import MM_PER_HOUR
+from sonify.science.saturation import dew_point
 
 WARMED_K = 0.5  # the least warming of the shallows that counts
 EVAPORATION_MM = 0.02  # the least water, over the column, that must rise before a cloud forms
@@ -76,6 +80,20 @@ class Day:
         return f"{minutes // 60 % 24:02d}:{minutes % 60:02d}"
 
 
+def observe(morning: Morning) -> Day:
+    """The model's day, with what is read off it."""
+    model = simulate(morning)
+    e_air = vapour_pressure(model["vapour"] / AIR_KG_PER_M2, STANDARD_ATMOSPHERE_PA)
+    dew = np.minimum(dew_point(e_air), model["air_k"])
+    return Day(
+        morning=morning,
+        model=model,
+        evaporation_mm_h=model["evaporation"] / (SEA_SHARE + SHALLOWS_SHARE) * 3600.0 / STEP_S,
+        lcl_m=condensation_height(model["air_k"], dew),
+        dew_point_k=dew,
+    )
+
+
 def first(condition: NDArray[np.bool_], after: int = 0) -> int | None:
     """The first step from `after` on at which a condition holds."""
     hits = np.flatnonzero(condition[after:])
@@ -84,12 +102,13 @@ def first(condition: NDArray[np.bool_], after: int = 0) -> int | None:
 
 def found(day: Day) -> dict[str, tuple[int, int]]:
     """The stages that came: first and last step of each, in order, following each other without a gap."""
-    starts = stage_starts(day)
-    ends = [*list(starts.values())[1:], day.last]
-    spans = {name: (start, end) for (name, start), end in zip(starts.items(), ends, strict=True)}
+    starts = list(stage_starts(day).items())
+    spans: dict[str, tuple[int, int]] = {}
+    for (name, start), (_, end) in zip(starts, [*starts[1:], ("", day.last)], strict=False):
+        spans[name] = (start, end)
     if spans:
-        name = list(spans)[-1]
-        spans[name] = (spans[name][0], max(last_step(day, name, spans[name][0]), spans[name][0] + 1))
+        name, (start, _) = list(spans.items())[-1]
+        spans[name] = (start, max(last_step(day, name, start), start + 1))
     return spans
 
 

@@ -58,8 +58,8 @@ def condensation_sentence(day: Day, start: int, end: int) -> str:
     base, top = day["base_m"][start], day["top_k"][start : end + 1].min()
     if base < FOG_BASE_M:
         return (
-            f"From {day.clock(start)} on the air holds all the vapour it can, down to {base:.0f} m above the sea: vapour "
-            f"becomes tiny drops of liquid water, fog and low cloud, as cold as {degrees(top)}."
+            f"From {day.clock(start)} on the air holds all the vapour it can, down to {base:.0f} m above the sea: "
+            f"vapour becomes tiny drops of liquid water, fog and low cloud, as cold as {degrees(top)}."
         )
     return (
         f"From {day.clock(start)} on the air that climbs the hill cools to its dew point at {base:.0f} m, and vapour "
