@@ -15,6 +15,7 @@ from lxml import etree
 
 from sonify.errors import OutOfRange, UnknownName
 from sonify.notation import mei, svg
+from sonify.notation.wording import drawable
 
 if TYPE_CHECKING:
     from verovio import toolkit
@@ -88,7 +89,7 @@ def engraved_pages(
 
 def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:
     toolkit = _toolkit()
-    _load(toolkit, musicxml.decode("utf-8"), {**sheet.options(), "breaks": "auto", "condense": "none"})
+    _load(toolkit, drawable(musicxml.decode("utf-8")), {**sheet.options(), "breaks": "auto", "condense": "none"})
     broken = mei.systems(toolkit.getMEI({"scoreBased": False}))
     arranged = mei.condensed(toolkit.getMEI({}), broken)
     _load(toolkit, arranged, {**sheet.options(), "breaks": "line", "condense": "encoded"})

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from sonify.notation.wording import wrapped
 from sonify.records.score import Cue, Part, Score
 from sonify.records.words import tempo_word
 
@@ -79,21 +80,6 @@ def cue_words(cue: Cue) -> str:
     if cue.detail:
         begin += f" ({cue.detail})"
     return f"{begin}: {cue.gesture[:1].lower()}{cue.gesture[1:]}" if cue.gesture else begin
-
-
-def wrapped(text: str, length: int) -> str:
-    """The text in lines of about so many letters, broken between words, as even as may be."""
-    lines = -(-len(text) // length)
-    target = len(text) / max(lines, 1)
-    out: list[str] = []
-    row = ""
-    for word in text.split():
-        if row and len(row) + len(word) / 2 > target and len(out) < lines - 1:
-            out.append(row)
-            row = word
-        else:
-            row = f"{row} {word}".strip()
-    return "\n".join([*out, row])
 
 
 def _add_cues(found: dict[int, list[Mark]], score: Score, part: str, first_bar: int) -> None:

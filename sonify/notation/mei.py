@@ -12,9 +12,12 @@ from collections.abc import Sequence
 
 from lxml import etree
 
+from sonify.notation.wording import wrapped
+
 MEI = "{http://www.music-encoding.org/ns/mei}"
 XML_ID = "{http://www.w3.org/XML/1998/namespace}id"
 UNSEEN = "unseen-"  # how the ids of unseen notes begin
+NAME_LENGTH = 24  # letters in a line of a staff's name
 CONTROLS = ("dir", "dynam", "hairpin", "reh")
 
 
@@ -47,7 +50,7 @@ def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:
 
 
 def _break_lines(label: etree._Element) -> None:
-    lines = (label.text or "").split("\n")
+    lines = [row for line in (label.text or "").split("\n") for row in wrapped(line, NAME_LENGTH).split("\n")]
     label.text = lines[0]
     for line in lines[1:]:
         etree.SubElement(label, f"{MEI}lb").tail = line

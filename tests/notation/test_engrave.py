@@ -63,11 +63,26 @@ def texts(pages: tuple[str, ...]) -> list[str]:
     return [box.text for page in pages for box in boxes(page)]
 
 
-def pdf(page: str) -> bytes:
+def check_texts(pages: tuple[str, ...]) -> None:
+    """Every line of text is on its page, and none lies on another."""
+    for page in pages:
+        width, height = inner(etree.fromstring(page.encode()))
+        found = boxes(page)
+        assert found
+        for box in found:
+            assert box.left >= 0 and box.right <= width and box.top >= 0 and box.bottom <= height, box
+        for one, other in combinations(found, 2):
+            assert not one.overlap(other), (one, other)
+
+
+def pdf(page: str, **options: list[str]) -> bytes:
     """The page through the typesetting library, with the project's fonts only; no warning allowed."""
-    source = '#set page(width: auto, height: auto, margin: 0mm)\n#image(bytes(sys.inputs.page), format: "svg")'
+    source = (
+        '#set document(title: "Score")\n#set page(width: auto, height: auto, margin: 0mm)\n'
+        '#figure(alt: "Score", image(bytes(sys.inputs.page), format: "svg"))'
+    )
     document, warnings = typst.compile_with_warnings(
-        source.encode(), sys_inputs={"page": page}, font_paths=FONTS, ignore_system_fonts=True
+        source.encode(), sys_inputs={"page": page}, font_paths=FONTS, ignore_system_fonts=True, **options
     )
     assert not warnings
     return bytes(document)
@@ -117,13 +132,32 @@ def test_all_marks_are_on_the_pages_though_resting_staves_are_hidden() -> None:
 @pytest.mark.parametrize("staff_mm", [6.0, 10.0])
 @pytest.mark.parametrize("landscape", [False, True])
 def test_no_text_is_clipped_or_lies_on_another(staff_mm: float, landscape: bool) -> None:
-    for page in pages_of(tiled(4), staff_mm=staff_mm, landscape=landscape):
-        width, height = inner(etree.fromstring(page.encode()))
-        found = boxes(page)
-        for box in found:
-            assert box.left >= 0 and box.right <= width and box.top >= 0 and box.bottom <= height, box
-        for one, other in combinations(found, 2):
-            assert not one.overlap(other), (one, other)
+    check_texts(pages_of(tiled(4), staff_mm=staff_mm, landscape=landscape))
+
+
+def test_long_and_foreign_names_and_texts_find_room() -> None:
+    score = sample_score()
+    names = [
+        "The wide and restless sea of the harbour",
+        "W" * 40,
+        "The 雨 𝄞 שלום e\u0301 \ue000",
+        "Rain, drizzle, sleet and a little hail!",
+        "Thunder",
+    ]
+    new = dict(zip([part.name for part in score.group_parts], names, strict=True))
+    caption = "Water that has warmed in the shallow bay rises unseen over the town and the hill. " * 2 + "W" * 36
+    score = replace(
+        score,
+        parts=(score.parts[0], *(replace(part, name=new[part.name]) for part in score.group_parts)),
+        cues=tuple(
+            replace(c, part=new.get(c.part, ""), gesture=f"{c.gesture}, look at all of them, nod") for c in score.cues
+        ),
+        sections=tuple(replace(section, caption=caption) for section in score.sections),
+    )
+    pages = pages_of(score)
+    check_texts(pages)
+    assert "3 The � � ���� é �" in texts(pages)
+    assert pdf(pages[0], pdf_standards=["ua-1"])
 
 
 def test_a_long_cue_at_the_end_of_a_line_stays_on_the_page() -> None:

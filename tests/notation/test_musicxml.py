@@ -244,6 +244,22 @@ def test_a_part_with_two_instruments_has_a_staff_for_each() -> None:
     assert engraver_struck(data, 0) == [{(F(0), 60)}, {(F(1), 75)}]
 
 
+def test_a_cue_stands_on_the_parts_main_staff_only_and_one_of_the_count_in_is_never_lost() -> None:
+    score = sample_score()
+    rain = score.parts[4]
+    extra = Note(beat=F(28), beats=F(1), midi=49, velocity=64, instrument="suspended-cymbal")
+    early = replace(score.cues[0], bar=0, beat=F(3), gesture="Listen")
+    score = replace(
+        score, parts=(*score.parts[:4], replace(rain, notes=(*rain.notes, extra))), cues=(*score.cues, early)
+    )
+    root = tree(score)
+    assert words(measures(root, 4)["7"]) == ["Come in: wiggle fingers"]
+    assert words(measures(root, 5)["7"]) == []
+    assert measures(root, 5)["7"].find(".//dynamics/mf") is not None
+    assert "Start: listen" in words(measures(root, 0)["X2"])
+    assert "Start: listen" in words(measures(tree(score, count_in=False), 0)["1"])
+
+
 def test_same_score_same_bytes_with_no_date() -> None:
     assert musicxml_bytes(sample_score()) == musicxml_bytes(sample_score())
     assert b"date" not in musicxml_bytes(sample_score())
