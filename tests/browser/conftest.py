@@ -26,15 +26,15 @@ ARGS = [
 
 #: Notes what the page puts on the audio clock, from outside the page's own code.
 WATCH = """
-window.watched = { starts: [], context: null };
+window.watched = { starts: [], nodes: [], context: null };
 const Context = window.AudioContext;
 window.AudioContext = class extends Context {
   constructor(...given) { super(...given); window.watched.context = this; }
 };
 const start = AudioBufferSourceNode.prototype.start;
 AudioBufferSourceNode.prototype.start = function (when, offset, ...rest) {
-  window.watched.starts.push({ when, offset: offset ?? 0, frames: this.buffer.length, loop: this.loop,
-    rate: this.playbackRate.value, detune: this.detune.value });
+  window.watched.nodes.push(this);
+  window.watched.starts.push({ when, offset: offset ?? 0, frames: this.buffer.length, loop: this.loop });
   return start.call(this, when, offset, ...rest);
 };
 """
