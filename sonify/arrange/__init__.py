@@ -1,0 +1,6 @@
+"""Arranging: Controls and a Classroom become a Score that pupils can play."""
+
+from sonify.arrange.arranging import arrange
+from sonify.arrange.playability import playability
+
+__all__ = ["arrange", "playability"]

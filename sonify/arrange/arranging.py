@@ -1,0 +1,214 @@
+"""Controls and a class become a Score: who plays what, when and how loud. Read it from top to bottom."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sonify.arrange.cues import cues
+from sonify.arrange.cupboard import choose, swaps
+from sonify.arrange.dynamics import Loudness, loudness, marks, notes
+from sonify.arrange.frame import beds, count_in, sections
+from sonify.arrange.groups import MOST_PATTERNS, share_out
+from sonify.arrange.piece import COUNT_IN_BARS, Piece
+from sonify.arrange.pitches import bars_sentence, letters, tuning
+from sonify.arrange.repairs import repaired
+from sonify.arrange.scaffold import SCAFFOLDS, scaffolded
+from sonify.arrange.seating import Seated, seat_all
+from sonify.arrange.shape import Shape, shape
+from sonify.arrange.textures import TEXTURES
+from sonify.arrange.textures.task import Played, Task
+from sonify.errors import UnknownName
+from sonify.records.classroom import Classroom
+from sonify.records.controls import Controls
+from sonify.records.findings import Finding
+from sonify.records.instrument import Catalogue
+from sonify.records.scene import Scene
+from sonify.records.score import Part, Score
+from sonify.records.timeline import Timeline
+
+#: Controls that a texture does not play: an own rule of the part for one of them is reported.
+_UNHEARD = {"drone": ("density",), "scatter": (), "ostinato": (), "tremolo": (), "melody": ()}
+
+
+def arrange(
+    scene: Scene,
+    timeline: Timeline,
+    controls: Controls,
+    classroom: Classroom,
+    catalogue: Catalogue,
+    *,
+    seed: int = 0,
+    scaffold: str = "full",
+) -> tuple[Score, tuple[Finding, ...]]:
+    """The Score of a mapped scene for a class, and notes on what was changed to make it playable.
+
+    Raises UnknownName for an unknown scaffold or an instrument that the catalogue lacks.
+    """
+    if scaffold not in SCAFFOLDS:
+        raise UnknownName("scaffold", scaffold, SCAFFOLDS)
+    piece = Piece(
+        scene=scene, timeline=timeline, controls=controls, classroom=classroom, catalogue=catalogue, seed=seed
+    )
+    lines, shared = share_out(piece)
+    plan, planned = shape(piece, lines)
+    found, alike = choose(piece, lines)
+    swapped = swaps(piece, lines, found)
+    made = [_made(task) for task in _tasks(piece, plan, seat_all(piece, lines, found))]
+    parts = tuple(one.part for one in made)
+    clicks, click_row = count_in(piece, [row for one in made for row in one.task.rows])
+    used = {click_row.id} | {row.id for one in made for row in one.task.rows}
+    score = Score(
+        title=scene.title,
+        scene=scene.name,
+        metre=controls.time_map.metre,
+        scale=scene.music.scale,
+        bars=piece.bars,
+        tempi=controls.time_map.tempi,
+        sections=sections(piece),
+        parts=(clicks, *parts),
+        cues=(),
+        instruments=tuple(row for row in catalogue.instruments if row.id in used),
+        beds=beds(piece),
+        swaps=swapped,
+        count_in_bars=COUNT_IN_BARS,
+        seed=seed,
+        scaffold=scaffold,
+        gentle=piece.gentle,
+    )
+    score, mended = repaired(score)
+    given = scaffolded(piece, score.group_parts, plan, scaffold)
+    score = replace(score, parts=(clicks, *given), cues=cues(piece, plan, given))
+    told = [finding for one in made for finding in one.findings]
+    return score, (*shared, *planned, *_empty_cupboard(piece), *_swap_findings(score), *alike, *told, *mended)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Made:
+    """A part with the task that made it."""
+
+    task: Task
+    part: Part
+    findings: tuple[Finding, ...]
+    played: Played
+
+
+def _tasks(piece: Piece, plan: Shape, seated: Sequence[Seated]) -> list[Task]:
+    """One task a line; ostinati later in the scene hear the earlier ones' rhythms."""
+    tasks: list[Task] = []
+    busy: list[Fraction] = []
+    for one in seated:
+        line = one.line
+        before = {t.line.plan.name for t in tasks if t.line.plan.texture == line.plan.texture} - {line.plan.name}
+        shares = sum(o.line.desk == line.desk and o.line.plan.texture in ("ostinato", "melody") for o in seated)
+        task = Task(
+            piece=piece,
+            shape=plan,
+            line=line,
+            seats=one.seats,
+            rows=one.rows,
+            place=len(before),
+            busy=tuple(busy),
+            patterns=max(1, MOST_PATTERNS // max(shares, 1)),
+        )
+        tasks.append(task)
+        if line.plan.texture == "ostinato" and line.voice == 0:
+            busy += TEXTURES["ostinato"](task).onsets
+    return tasks
+
+
+def _made(task: Task) -> _Made:
+    line, piece = task.line, task.piece
+    played = TEXTURES[line.plan.texture](task)
+    levels = loudness(piece, task.shape, line, task.rows, played.strokes)
+    tuned = tuning(task.main, piece.scene.music.scale) if task.main.pitched else None
+    part = Part(
+        name=line.name,
+        group=line.group,
+        instrument=task.main.id,
+        texture=line.plan.texture,
+        notes=notes(piece, line, played.strokes, levels),
+        seats=played.seats or task.seats,
+        meaning=line.plan.meaning,
+        instructions=_instructions(task, played),
+        entries=played.entries,
+        patterns=played.patterns,
+        dynamics=marks(task.blocks, levels),
+        team=line.team,
+        bars_off=() if tuned is None else tuned.off,
+        bars_on=() if tuned is None else tuned.on,
+        difficulty=played.difficulty,
+        octaves=played.octaves,
+    )
+    findings = (*_rule_findings(task, levels), *played.findings, *levels.findings)
+    return _Made(task=task, part=part, findings=findings, played=played)
+
+
+def _instructions(task: Task, played: Played) -> tuple[str, ...]:
+    scale = task.piece.scene.music.scale
+    bars = [bars_sentence(row, tuning(row, scale)) for row in task.rows if row.pitched]
+    return (*played.words, *filter(None, bars))
+
+
+def _rule_findings(task: Task, levels: Loudness) -> list[Finding]:
+    """Rules of this part's own that its texture or instrument cannot sound."""
+    del levels
+    line, piece, row = task.line, task.piece, task.main
+    found = []
+    for control in _UNHEARD[line.plan.texture]:
+        if piece.curve(control, line.plan.name, own=True) is not None:
+            found.append(_unheard(task, control, f"a {line.plan.texture} goes on whatever its {control}"))
+    if line.plan.texture != "melody" and not row.pitched and piece.curve("pitch", line.plan.name, own=True) is not None:
+        found.append(_unheard(task, "pitch", f"{row.plural} have no notes"))
+    if row.pitched and (missing := tuning(row, piece.scene.music.scale).missing):
+        found.append(
+            Finding(
+                kind="playability",
+                message=f"There is no {letters(missing)} on {row.plural}: the nearest notes of the scale stand in.",
+                fix="Name a scale that the instruments have, such as C pentatonic.",
+                part=line.name,
+                where="scale",
+                serious=False,
+            )
+        )
+    return found
+
+
+def _unheard(task: Task, control: str, because: str) -> Finding:
+    return Finding(
+        kind="playability",
+        message=f"Its {control} rule is not heard: {because}.",
+        fix="Hear the quantity as another control, or give the part another texture or instrument.",
+        part=task.line.name,
+        where=control,
+        serious=False,
+    )
+
+
+def _empty_cupboard(piece: Piece) -> list[Finding]:
+    if any(stock.count > 0 for stock in piece.classroom.cupboard):
+        return []
+    return [
+        Finding(
+            kind="class",
+            message="The cupboard is empty: the piece is for body percussion and voices.",
+            fix="List what the music cupboard holds in the class file to use it.",
+            where="cupboard",
+            serious=False,
+        )
+    ]
+
+
+def _swap_findings(score: Score) -> list[Finding]:
+    return [
+        Finding(
+            kind="swap",
+            message=f"{swap.given[:1].upper()}{swap.given[1:]} instead of {swap.wanted}: {swap.reason}.",
+            fix="Nothing to do, or change the cupboard or the part's list of sounds.",
+            part=swap.part,
+            where="instruments",
+            serious=False,
+        )
+        for swap in score.swaps
+    ]

@@ -1,0 +1,224 @@
+"""Which instrument each part gets: the first it asks for that the cupboard holds in number, and no two alike."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sonify.arrange.groups import Line
+from sonify.arrange.piece import Piece
+from sonify.records.findings import Finding
+from sonify.records.instrument import Instrument
+from sonify.records.score import Swap
+
+# What a choice costs; the least sum over all parts wins. Our own weights: a step down the scene's own list is cheap,
+# leaving the list is dear, two groups that sound alike or a texture the instrument does not suit are dearer still.
+_STEP = 2.0
+_SHORT = 3.0
+_SISTER = 1.0
+_OFF_LIST = 12.0
+_OTHER_FAMILY = 3.0
+_BODILY = 2.0
+_UNSUITED = 20.0
+_UNPITCHED = 8.0
+_TOO_LOUD = 15.0
+_ALIKE = 5.0
+_SAME = 60.0
+_NEVER = 1e6
+#: Choices looked at for each part, and the end of the search; beyond it the best so far is taken.
+_MOST_CHOICES = 14
+_MOST_STEPS = 5_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """An instrument a line could have, and what that costs by itself."""
+
+    row: Instrument
+    cost: float
+
+
+def alike(a: Instrument, b: Instrument) -> bool:
+    """True where a listener cannot be sure which of two groups plays: one family and register, or one sound."""
+    if a.id == b.id:
+        return True
+    return (a.family, a.register, a.pitched, _wooden(a)) == (b.family, b.register, b.pitched, _wooden(b))
+
+
+def _wooden(row: Instrument) -> bool:
+    """Bars of wood or plastic against bars of metal: the dry and the ringing are told apart at once."""
+    return row.family == "bars" and row.ring_s < 1.0
+
+
+def needs_pitch(piece: Piece, line: Line) -> bool:
+    """A melody needs notes; so does any part whose own pitch is ruled."""
+    return line.plan.texture == "melody" or piece.curve("pitch", line.plan.name, own=True) is not None
+
+
+def wanted_rows(piece: Piece, line: Line) -> tuple[Instrument, ...]:
+    """The scene's list as rows, each once."""
+    return tuple(dict.fromkeys(piece.catalogue.find(name) for name in line.plan.sounds))
+
+
+def choose(piece: Piece, lines: Sequence[Line]) -> tuple[dict[str, Instrument], tuple[Finding, ...]]:
+    """The main instrument of each line, by its name; what cannot be told apart is reported."""
+    choices = [_choices(piece, line) for line in lines]
+    order = sorted(range(len(lines)), key=lambda i: (len(choices[i]), i))
+    search = _Search(piece, [lines[i] for i in order], [choices[i] for i in order])
+    picked = search.best()
+    found = {lines[i].name: row for i, row in zip(order, picked, strict=True)}
+    return {line.name: found[line.name] for line in lines}, tuple(_alike_findings(lines, found))
+
+
+def _choices(piece: Piece, line: Line) -> list[Choice]:
+    wanted = wanted_rows(piece, line)
+    cupboard = {stock.instrument for stock in piece.classroom.cupboard if stock.count > 0}
+    rows = [row for row in piece.catalogue.instruments if row.bodily or row.id in cupboard]
+    found = sorted((Choice(row=row, cost=_cost(piece, line, row, wanted)) for row in rows), key=lambda c: c.cost)
+    bodily = [choice for choice in found if choice.row.bodily]
+    return [*found[:_MOST_CHOICES], *(choice for choice in bodily if choice not in found[:_MOST_CHOICES])]
+
+
+def _cost(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument]) -> float:
+    cost = 0.0
+    sister = next((i for i, other in enumerate(wanted) if _sisters(row, other)), None)
+    if row in wanted:
+        cost += _STEP * wanted.index(row)
+    elif sister is not None:
+        cost += _STEP * sister + _SISTER
+    else:
+        cost += _OFF_LIST + _BODILY * row.bodily
+        cost += _OTHER_FAMILY * (bool(wanted) and row.family not in {other.family for other in wanted})
+    if line.plan.texture not in row.textures:
+        cost += _UNSUITED
+    if needs_pitch(piece, line) and not row.pitched:
+        cost += _UNPITCHED
+    if piece.gentle and row.loud >= 3:
+        cost += _TOO_LOUD
+    return cost + _SHORT * (1.0 - _covered(piece, line, row, wanted))
+
+
+def _sisters(a: Instrument, b: Instrument) -> bool:
+    """Two sizes of one barred instrument: who asks for a xylophone is glad of an alto one."""
+    return a.family == b.family == "bars" and a.id != b.id and a.id.split("-")[-1] == b.id.split("-")[-1]
+
+
+def _covered(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument]) -> float:
+    """The share of the line's players that has something to play: this instrument, and the others on the list."""
+    if row.bodily:
+        return 1.0
+    own = piece.classroom.count(row.id) * row.players
+    also = sum(piece.classroom.count(other.id) * other.players for other in wanted if other is not row)
+    also += line.players if any(other.bodily for other in wanted) else 0
+    # Half of what the others bring: one sound for a whole group is better than several.
+    return min(1.0, (own + 0.5 * min(also, max(line.players - own, 0))) / line.players)
+
+
+class _Search:
+    """Branch and bound over the lines' choices."""
+
+    def __init__(self, piece: Piece, lines: Sequence[Line], choices: Sequence[Sequence[Choice]]) -> None:
+        self.lines, self.choices = lines, choices
+        self.rest = [0.0] * (len(lines) + 1)
+        for i in reversed(range(len(lines))):
+            self.rest[i] = self.rest[i + 1] + min(choice.cost for choice in choices[i])
+        self.counts = {stock.instrument: piece.classroom.count(stock.instrument) for stock in piece.classroom.cupboard}
+        rows = {choice.row.id: choice.row for options in choices for choice in options}
+        self.alike = {(a, b): alike(rows[a], rows[b]) for a in rows for b in rows}
+        self.least = float("inf")
+        self.found: list[Instrument] = []
+        self.steps = 0
+
+    def best(self) -> list[Instrument]:
+        self._go([], 0.0)
+        return self.found
+
+    def _go(self, picked: list[Instrument], cost: float) -> None:
+        at = len(picked)
+        if at == len(self.lines):
+            self.least, self.found = cost, list(picked)
+            return
+        ranked = sorted(
+            ((choice.cost + self._beside(picked, choice.row), i) for i, choice in enumerate(self.choices[at])),
+        )
+        for extra, i in ranked:
+            self.steps += 1
+            if cost + extra + self.rest[at + 1] >= self.least:
+                break
+            if self.found and self.steps > _MOST_STEPS:
+                return
+            self._go([*picked, self.choices[at][i].row], cost + extra)
+
+    def _beside(self, picked: Sequence[Instrument], row: Instrument) -> float:
+        """What it costs to have this next to the instruments of the other desks."""
+        cost, line = 0.0, self.lines[len(picked)]
+        users = 1
+        for other_line, other in zip(self.lines, picked, strict=False):
+            if other_line.desk == line.desk:
+                continue
+            if other.id == row.id:
+                users += 1
+                cost += _SAME
+            elif self.alike[other.id, row.id]:
+                cost += _ALIKE
+        if not row.bodily and self.counts.get(row.id, 0) < users:
+            cost += _NEVER
+        return cost
+
+
+def _alike_findings(lines: Sequence[Line], found: dict[str, Instrument]) -> list[Finding]:
+    findings = []
+    for i, line in enumerate(lines):
+        for other in lines[:i]:
+            a, b = found[other.name], found[line.name]
+            if other.desk == line.desk or not alike(a, b):
+                continue
+            same = a.id == b.id
+            what = f"both play {a.plural}" if same else f"play {a.plural} and {b.plural}, which sound alike"
+            findings.append(
+                Finding(
+                    kind="playability",
+                    message=f"{other.name} and {line.name} {what}: hard to tell apart by ear.",
+                    fix="Seat the two groups far apart, or add another kind of instrument to the cupboard.",
+                    part=line.name,
+                    where="instruments",
+                    serious=False,
+                )
+            )
+    return findings
+
+
+def swaps(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> tuple[Swap, ...]:
+    """What each part asked for first and does not get, with the reason."""
+    result = []
+    for line in lines:
+        wanted, given = wanted_rows(piece, line), found[line.name]
+        if not wanted or wanted[0] is given or line.voice:
+            continue
+        result.append(
+            Swap(
+                part=line.name,
+                wanted=wanted[0].name.lower(),
+                given=given.name.lower(),
+                reason=_reason(piece, line, wanted[0], lines, found),
+            )
+        )
+    return tuple(result)
+
+
+def _reason(piece: Piece, line: Line, wanted: Instrument, lines: Sequence[Line], found: dict[str, Instrument]) -> str:
+    have = piece.classroom.count(wanted.id)
+    if not wanted.bodily and have == 0:
+        return f"the cupboard has no {wanted.name.lower()}"
+    taken = next((o for o in lines if o.desk != line.desk and found[o.name].id == wanted.id), None)
+    if taken is not None:
+        return f"group {taken.group} plays the {wanted.plural}, and two groups should not sound the same"
+    if piece.gentle and wanted.loud >= 3:
+        return "the class needs no sudden loud sounds"
+    if line.plan.texture not in wanted.textures:
+        return f"{wanted.plural} do not suit a {line.plan.texture}"
+    if needs_pitch(piece, line) and not wanted.pitched:
+        return f"{wanted.plural} have no notes, and this part follows a pitch"
+    if not wanted.bodily and have * wanted.players < line.players:
+        return f"the cupboard has {have} of {line.players} that the group needs"
+    return f"{wanted.plural} would sound too much like another group"

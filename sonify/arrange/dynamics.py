@@ -1,0 +1,215 @@
+"""How loud: velocities from the dynamics rule or from the shape of the piece, and the marks and hairpins for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from sonify.arrange.groups import Line
+from sonify.arrange.piece import Piece
+from sonify.arrange.shape import Block, Shape, stretches
+from sonify.arrange.textures.task import Stroke
+from sonify.records.findings import Finding
+from sonify.records.instrument import Instrument
+from sonify.records.scene import DYNAMICS
+from sonify.records.score import DynamicMark, Note
+from sonify.records.timeline import FloatArray
+from sonify.records.words import velocity_mark
+
+# Without a dynamics rule (our own choices): velocities at the edge of the piece and at the climax, for each texture;
+# a part comes in this much softer and goes out this much softer.
+_EDGE = {"drone": 50.0, "ostinato": 50.0, "melody": 57.0, "tremolo": 44.0, "scatter": 44.0}
+_CLIMAX = {"drone": 70.0, "ostinato": 84.0, "melody": 92.0, "tremolo": 89.0, "scatter": 89.0}
+_SOFT_EDGES = 8.0
+#: "No sudden loud sounds": from one bar to the next a part rises by no more than this (about one dynamic mark) ...
+GENTLE_RISE = 13
+#: Accents move a stroke by up to this, either way.
+MOST_ACCENT = 4
+#: ... comes in no louder than mezzo piano, and never reaches forte.
+GENTLE_ENTRY, GENTLE_MOST = DYNAMICS["mp"], DYNAMICS["f"] - 1
+#: Loud instruments are played this much softer then.
+_SOFTENED = 16.0
+#: "Quiet start": nothing in the first section above piano.
+QUIET_MOST = DYNAMICS["p"]
+#: A step this large between two bars is sudden: no hairpin leads to it.
+_SUDDEN = 13.0
+#: The way home may differ so much from what the rule asks before it is said.
+_HOME_SLACK = 13.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loudness:
+    """Velocity of each bar from 0 (bar 1 is index 0); only bars that the line plays mean anything."""
+
+    bars: tuple[float, ...]
+    findings: tuple[Finding, ...] = ()
+
+    def at(self, bar: int) -> float:
+        return self.bars[bar - 1]
+
+
+def loudness(piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument], strokes: Iterable[Stroke]) -> Loudness:
+    """A line's velocity bar by bar, with what the class's needs changed."""
+    findings: list[Finding] = []
+    ruled = piece.results("dynamics", line.plan.name)
+    levels = _shaped(piece, shape, line) if ruled is None else piece.bar_means(ruled).copy()
+    levels = np.clip(levels, 1.0, 127.0)
+    _come_home(piece, shape, line, levels, findings)
+    if piece.gentle and any(row.loud >= 3 for row in rows):
+        loud = next(row for row in rows if row.loud >= 3)
+        levels -= _SOFTENED
+        findings.append(
+            _note(line, f"The {loud.name.lower()} is loud: it is played softly, with soft beaters.", "class")
+        )
+    if piece.quiet_start:
+        _start_quietly(piece, shape, line, levels, findings)
+    if piece.gentle:
+        _soften(shape, line, levels, {int(s.beat // piece.beats) + 1 for s in strokes}, findings)
+    return Loudness(bars=tuple(float(level) for level in np.clip(levels, 1.0, 127.0)), findings=tuple(findings))
+
+
+def _shaped(piece: Piece, shape: Shape, line: Line) -> FloatArray:
+    """Soft in, growing towards the climax, fading home; a part is a little softer in its first and last bar."""
+    low, high = _EDGE[line.plan.texture], _CLIMAX[line.plan.texture]
+    levels = np.array([low + (high - low) * shape.arc(bar) for bar in range(1, piece.bars + 1)])
+    if line.plan.texture == "drone":
+        return levels
+    for stretch in stretches(shape.blocks_of(line.name)):
+        first, last = stretch[0].bar, stretch[-1].end - 1
+        levels[first - 1] -= _SOFT_EDGES
+        if last > first and not shape.is_climax(last):
+            levels[last - 1] -= _SOFT_EDGES
+    return levels
+
+
+def _come_home(piece: Piece, shape: Shape, line: Line, levels: FloatArray, findings: list[Finding]) -> None:
+    """The way home is as loud as the opening was."""
+    own = shape.sounding[line.name]
+    if not shape.opening or not shape.home or shape.opening[0] not in own or shape.home[0] not in own:
+        return
+    opening, home = shape.blocks[shape.opening[0]], shape.blocks[shape.home[0]]
+    level = levels[opening.bar - 1 : opening.end - 1]
+    asked = levels[home.bar - 1 : home.end - 1].copy()
+    levels[home.bar - 1 : home.end - 1] = np.resize(level, home.bars)
+    ruled = piece.curve("dynamics", line.plan.name) is not None
+    if ruled and float(np.max(np.abs(asked - levels[home.bar - 1 : home.end - 1]))) > _HOME_SLACK:
+        message = (
+            f"In the last {home.bars} bars it is as loud as in the first, not as its dynamics rule asks: the "
+            "piece ends as it began."
+        )
+        findings.append(_note(line, message, "playability"))
+
+
+def _start_quietly(piece: Piece, shape: Shape, line: Line, levels: FloatArray, findings: list[Finding]) -> None:
+    """Nothing above piano in the first section; after it the level comes back a step a bar."""
+    end = piece.stages[0].bars
+    before = levels.copy()
+    levels[:end] = np.minimum(levels[:end], QUIET_MOST)
+    for bar in range(end, len(levels)):
+        limit = levels[bar - 1] + GENTLE_RISE
+        if levels[bar] <= limit:
+            break
+        levels[bar] = limit
+    plays = [b for i in shape.sounding[line.name] for b in range(shape.blocks[i].bar, shape.blocks[i].end)]
+    ruled = piece.curve("dynamics", line.plan.name) is not None
+    if ruled and any(before[bar - 1] > levels[bar - 1] + 1.0 for bar in plays):
+        findings.append(
+            _note(line, "It starts softer than its dynamics rule asks: the class needs a quiet start.", "class")
+        )
+
+
+def _soften(shape: Shape, line: Line, levels: FloatArray, heard: set[int], findings: list[Finding]) -> None:
+    """No sudden loud sounds: soft entries, small steps up, never forte."""
+    before = levels.copy()
+    np.minimum(levels, GENTLE_MOST, out=levels)
+    for stretch in stretches(shape.blocks_of(line.name)):
+        first, last = stretch[0].bar, stretch[-1].end - 1
+        # A group that answers another is first heard some bars into the entry.
+        enters = min((bar for bar in heard if first <= bar <= last), default=first)
+        # The bar after it, too: within a bar the level is on its way to the next.
+        levels[first - 1 : enters + 1] = np.minimum(levels[first - 1 : enters + 1], GENTLE_ENTRY)
+        for bar in range(first + 1, last + 1):
+            levels[bar - 1] = min(levels[bar - 1], levels[bar - 2] + GENTLE_RISE)
+    lowered = float(np.max(before - levels))
+    if lowered > 1.0:
+        message = (
+            f"Its loudest rises are taken down by up to {lowered:.0f} of 127: the class needs no sudden loud sounds."
+        )
+        findings.append(_note(line, message, "class"))
+
+
+def _note(line: Line, message: str, kind: str) -> Finding:
+    return Finding(kind=kind, message=message, fix="Nothing to do.", part=line.name, where="dynamics", serious=False)
+
+
+def notes(piece: Piece, line: Line, strokes: Iterable[Stroke], levels: Loudness) -> tuple[Note, ...]:
+    """Strokes as notes, in order: the bar's velocity, a small accent, and the brightness that goes with it."""
+    bright = piece.results("brightness", line.plan.name)
+    found = []
+    for stroke in strokes:
+        bar = int(stroke.beat // piece.beats) + 1
+        level = _between(levels, bar, float(stroke.beat % piece.beats) / piece.beats)
+        most = GENTLE_MOST if piece.gentle else 127
+        if piece.quiet_start and bar <= piece.stages[0].bars:
+            most = min(most, QUIET_MOST)
+        velocity = min(max(round(level + stroke.accent), 1), most)
+        shade = _by_velocity(velocity) if bright is None else float(bright[min(int(stroke.beat), len(bright) - 1)])
+        found.append(
+            Note(
+                beat=stroke.beat,
+                beats=stroke.beats,
+                midi=stroke.midi,
+                velocity=velocity,
+                brightness=round(min(max(shade, 0.0), 1.0), 4),
+                instrument=stroke.row.id,
+                player=stroke.player,
+                asked=None if stroke.asked is None else round(stroke.asked, 4),
+            )
+        )
+    return tuple(sorted(found, key=lambda note: (note.beat, note.midi, note.instrument)))
+
+
+def _between(levels: Loudness, bar: int, share: float) -> float:
+    """The level within a bar: straight to the next bar's, unless that is a sudden step."""
+    here = levels.at(bar)
+    after = levels.at(bar + 1) if bar < len(levels.bars) else here
+    return here + share * (after - here) if abs(after - here) < _SUDDEN else here
+
+
+def _by_velocity(velocity: int) -> float:
+    """Brightness where no rule sets it: stronger strokes sound brighter."""
+    return (velocity - 20) / 110
+
+
+def marks(blocks: Sequence[Block], levels: Loudness) -> tuple[DynamicMark, ...]:
+    """A mark where a part comes in and where another mark is reached; a hairpin leads to it from the point before."""
+    found: list[DynamicMark] = []
+    for stretch in stretches(blocks):
+        points = _points(stretch)
+        names = [velocity_mark(levels.at(bar)) for bar in points]
+        found.append(DynamicMark(bar=points[0], mark=names[0]))
+        for (bar, name), (after, after_name) in pairwise(zip(points, names, strict=True)):
+            if name == after_name:
+                continue
+            hairpin = "cresc" if levels.at(after) > levels.at(bar) else "dim"
+            if _gradual(levels, bar, after):
+                if found[-1].bar == bar:
+                    found[-1] = DynamicMark(bar=bar, mark=name, hairpin=hairpin)
+                else:
+                    found.append(DynamicMark(bar=bar, mark=name, hairpin=hairpin))
+            found.append(DynamicMark(bar=after, mark=after_name))
+    return tuple(found)
+
+
+def _points(stretch: Sequence[Block]) -> list[int]:
+    """Bars where a mark may stand: every two bars of a phrase, its last bar too."""
+    bars = sorted({bar for block in stretch for bar in range(block.bar, block.end, 2)})
+    last = stretch[-1].end - 1
+    return bars if bars[-1] >= last - 1 else [*bars, last]
+
+
+def _gradual(levels: Loudness, bar: int, after: int) -> bool:
+    return all(abs(levels.at(b + 1) - levels.at(b)) < _SUDDEN for b in range(bar, after))

@@ -1,0 +1,95 @@
+"""What every step of the arranging looks at: the scene, the rules' results, the class, and time in bars."""
+
+from __future__ import annotations
+
+import zlib
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from sonify.records.classroom import Classroom
+from sonify.records.clock import Clock
+from sonify.records.controls import ControlCurve, Controls, StageBars
+from sonify.records.instrument import Catalogue
+from sonify.records.scene import STAGES_ALL, PartPlan, Scene
+from sonify.records.timeline import FloatArray, Timeline
+
+COUNT_IN_BARS = 2
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Piece:
+    """The piece to be arranged. Not slotted: the clock is worked out once and kept."""
+
+    scene: Scene
+    timeline: Timeline
+    controls: Controls
+    classroom: Classroom
+    catalogue: Catalogue
+    seed: int = 0
+
+    @property
+    def beats(self) -> int:
+        """Beats in a bar."""
+        return self.controls.time_map.metre.beats
+
+    @property
+    def stages(self) -> tuple[StageBars, ...]:
+        return self.controls.time_map.stages
+
+    @cached_property
+    def bars(self) -> int:
+        return self.controls.time_map.bars
+
+    @cached_property
+    def clock(self) -> Clock:
+        return Clock(beats_a_bar=self.beats, count_in_bars=COUNT_IN_BARS, tempi=self.controls.time_map.tempi)
+
+    @cached_property
+    def _bar_bpms(self) -> tuple[float, ...]:
+        return tuple(
+            bpm for stage in self.stages for bpm in (stage.bar_bpms or (stage.bpm,) * stage.bars)[: stage.bars]
+        )
+
+    @property
+    def gentle(self) -> bool:
+        return "no sudden loud sounds" in self.classroom.needs
+
+    @property
+    def quiet_start(self) -> bool:
+        return "quiet start" in self.classroom.needs
+
+    def bpm(self, bar: int) -> float:
+        return self._bar_bpms[bar - 1]
+
+    def fastest_bpm(self, bar: int, bars: int) -> float:
+        return max(self._bar_bpms[bar - 1 : bar - 1 + bars])
+
+    def bar_seconds(self, bar: int) -> float:
+        return self.beats * 60.0 / self.bpm(bar)
+
+    def curve(self, control: str, part: str, *, own: bool = False) -> ControlCurve | None:
+        """The rule that shapes a part: its own, or (unless only `own` is wanted) that of the whole piece."""
+        found = self.controls.curve(control, part)
+        return None if found is None or (own and found.part is None) else found
+
+    def results(self, control: str, part: str, *, own: bool = False) -> FloatArray | None:
+        """A control beat by beat over the piece, or None where no rule sets it."""
+        curve = self.curve(control, part, own=own)
+        return None if curve is None else np.asarray(curve.results, dtype=float)
+
+    def bar_means(self, values: FloatArray) -> FloatArray:
+        """The mean of a control in each bar."""
+        by_bar: FloatArray = np.asarray(values[: self.bars * self.beats], dtype=float).reshape(self.bars, self.beats)
+        return np.asarray(by_bar.mean(axis=1))
+
+    def stage_numbers(self, plan: PartPlan) -> tuple[int, ...]:
+        """Which of the piece's stages a part plays in, from 0."""
+        if plan.stages == STAGES_ALL:
+            return tuple(range(len(self.stages)))
+        return tuple(i for i, stage in enumerate(self.stages) if stage.stage in plan.stages)
+
+    def generator(self, *words: str) -> np.random.Generator:
+        """Chance for one purpose: the same for the same seed and words, whatever else is arranged."""
+        return np.random.default_rng([self.seed, *(zlib.crc32(word.encode()) for word in words)])

@@ -1,0 +1,242 @@
+"""Can this class play this Score? Each finding names the part, the bar, the reason and the fix. Limits are our own."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from sonify.arrange.hands import TWO_HANDED, burst_per_s, too_fast_at
+from sonify.arrange.pitches import SWAP_BARS
+from sonify.records.classroom import Classroom
+from sonify.records.findings import Finding
+from sonify.records.instrument import Instrument
+from sonify.records.score import Note, Part, Score, Seat
+from sonify.records.words import note_name
+
+#: "No sudden loud sounds", in velocity: a part may rise by so much a bar, and an accent stand out by so much; it comes
+#: in no louder than mezzo piano with an accent, and stays below forte.
+GENTLE_RISE, GENTLE_ACCENTS = 13, 8
+GENTLE_ENTRY, GENTLE_MOST = 61, 88
+
+
+def playability(score: Score, classroom: Classroom) -> tuple[Finding, ...]:
+    """What in the Score this class cannot play; empty where all is well."""
+    found: list[Finding] = [*_pupils(score, classroom), *_cupboard(score, classroom), *_patterns(score)]
+    for part in score.group_parts:
+        found += [*_range(score, part), *_hands(score, part), *_bar_lines(score, part), *_loudness(score, part)]
+    return tuple(found)
+
+
+def _problem(part: str, where: str, message: str, fix: str) -> Finding:
+    return Finding(kind="playability", part=part, where=where, message=message, fix=fix)
+
+
+def _bar(score: Score, beat: Fraction) -> int:
+    return score.clock.bar_and_beat(beat)[0]
+
+
+def pupils_of_groups(score: Score) -> dict[int, int]:
+    """How many pupils each group has: the largest part of each of its teams, added up."""
+    teams: dict[tuple[int, int], int] = {}
+    for part in score.group_parts:
+        key = (part.group, part.team)
+        teams[key] = max(teams.get(key, 0), part.players)
+    groups: dict[int, int] = {}
+    for (group, _), players in teams.items():
+        groups[group] = groups.get(group, 0) + players
+    return groups
+
+
+def _pupils(score: Score, classroom: Classroom) -> Iterator[Finding]:
+    groups = pupils_of_groups(score)
+    if sum(groups.values()) != classroom.pupils:
+        yield _problem(
+            "",
+            "groups",
+            f"The groups hold {sum(groups.values())} pupils, the class has {classroom.pupils}.",
+            "Give every pupil a seat in one group.",
+        )
+    if groups and max(groups.values()) - min(groups.values()) > 1:
+        yield _problem(
+            "",
+            "groups",
+            f"Groups of {min(groups.values())} and of {max(groups.values())}: one has far more to do.",
+            "Even the groups out.",
+        )
+    for part in score.group_parts:
+        for seat in part.seats:
+            if seat.players < 1 or seat.count < 1:
+                message = f"A seat on {seat.instrument} has {seat.players} pupils and {seat.count} instruments."
+                yield _problem(part.name, "seats", message, "Take the seat away or fill it.")
+
+
+def _cupboard(score: Score, classroom: Classroom) -> Iterator[Finding]:
+    """Instruments promised at the same time: one group's parts may share, two groups' may not."""
+    desks: dict[str, dict[tuple[int, int], int]] = {}
+    for part in score.group_parts:
+        for seat in part.seats:
+            row = score.instrument(seat.instrument)
+            playing = seat.at_once if 0 < seat.at_once < seat.players else seat.players
+            if playing > seat.count * row.players:
+                message = f"{playing} pupils on {seat.count} {row.plural}; one takes {row.players}."
+                yield _problem(part.name, "seats", message, "Let them take turns, or give them another instrument.")
+            if not row.bodily:
+                at = desks.setdefault(row.id, {})
+                at[part.group, part.team] = max(at.get((part.group, part.team), 0), seat.count)
+    for name, at in desks.items():
+        if sum(at.values()) > classroom.count(name):
+            groups = ", ".join(str(group) for group, _ in sorted(at))
+            message = (
+                f"Groups {groups} need {sum(at.values())} {score.instrument(name).plural}; the cupboard has "
+                f"{classroom.count(name)}."
+            )
+            yield _problem("", "cupboard", message, "Give one of the groups another instrument.")
+
+
+def _patterns(score: Score) -> Iterator[Finding]:
+    counts: Counter[tuple[int, int]] = Counter()
+    for part in score.group_parts:
+        counts[part.group, part.team] += len(part.patterns)
+    for (group, _), count in sorted(counts.items()):
+        if count > 3:
+            yield _problem(
+                "",
+                f"group {group}",
+                f"Group {group} must learn {count} patterns; three are enough.",
+                "Keep the most different ones.",
+            )
+
+
+def _row(score: Score, part: Part, note: Note) -> Instrument:
+    return score.instrument(note.instrument or part.instrument)
+
+
+def _range(score: Score, part: Part) -> Iterator[Finding]:
+    """Pitched notes in range, on bars that the set has: the first of each kind is named."""
+    seen: set[tuple[str, int]] = set()
+    for note in part.notes:
+        row = _row(score, part, note)
+        if not row.pitched or (row.id, note.midi) in seen:
+            continue
+        seen.add((row.id, note.midi))
+        where = f"bar {_bar(score, note.beat)}"
+        if not row.low <= note.midi <= row.high:
+            span = f"{note_name(row.low)} to {note_name(row.high)}"
+            message = f"{note_name(note.midi)} is outside the {row.name.lower()} ({span})."
+            yield _problem(part.name, where, message, "Move it by an octave.")
+        elif row.bars and note.midi % 12 not in row.bars:
+            replaced = SWAP_BARS.get(note.midi % 12) if row.family == "bars" else None
+            used = any(_row(score, part, n).id == row.id and n.midi % 12 == replaced for n in part.notes)
+            if replaced is None or used:
+                message = f"{note_name(note.midi)} is not among the bars of a {row.name.lower()}."
+                yield _problem(part.name, where, message, "Take the nearest note of the scale that is.")
+
+
+def seat_spans(part: Part) -> list[tuple[Seat, int]]:
+    """Each seat with the number of its first player."""
+    found, first = [], 1
+    for seat in part.seats:
+        found.append((seat, first))
+        first += seat.players
+    return found
+
+
+def strokes_of_players(score: Score, part: Part) -> dict[int, list[Note]]:
+    """What each player of a part plays, by turns where the seats say so."""
+    spans = seat_spans(part)
+    found: dict[int, list[Note]] = {}
+    for note in part.notes:
+        instrument = note.instrument or part.instrument
+        for seat, first in spans:
+            if note.player:
+                players = [note.player] if first <= note.player < first + seat.players else []
+            elif seat.instrument == instrument:
+                players = [first + place for place in seat.on_duty(_bar(score, note.beat))]
+            else:
+                players = []
+            for player in players:
+                found.setdefault(player, []).append(note)
+    return found
+
+
+def _hands(score: Score, part: Part) -> Iterator[Finding]:
+    """Strokes a second, both hands, and overlaps, for the first player of each seat that cannot do it."""
+    told: set[tuple[str, str]] = set()
+    rows = {first + place: seat for seat, first in seat_spans(part) for place in range(seat.players)}
+    seen: dict[tuple[object, ...], bool] = {}
+    for player, played in sorted(strokes_of_players(score, part).items()):
+        row = score.instrument(rows[player].instrument)
+        key = (row.id, *(id(note) for note in played))
+        if key in seen:  # pupils who play exactly what another plays
+            continue
+        seen[key] = True
+        for kind, beat, message, fix in _player_faults(score, part, row, played):
+            if (row.id, kind) not in told:
+                told.add((row.id, kind))
+                yield _problem(part.name, f"bar {_bar(score, beat)}", message, fix)
+
+
+def _player_faults(
+    score: Score, part: Part, row: Instrument, played: Sequence[Note]
+) -> Iterator[tuple[str, Fraction, str, str]]:
+    if any(_row(score, part, note).id != row.id for note in played):
+        wrong = next(note for note in played if _row(score, part, note).id != row.id)
+        yield "instrument", wrong.beat, f"A pupil at a {row.name.lower()} is given a stroke on another.", "Reseat."
+    beats = sorted({note.beat for note in played})
+    at = too_fast_at([float(second) for second in score.clock.many_seconds(beats)], row)
+    if at is not None:
+        beat = score.clock.beat_at(at)
+        limit = f"{row.fastest_per_s:g} a second, {burst_per_s(row):g} for a moment"
+        yield (
+            "speed",
+            beat,
+            f"Too fast for one pupil on a {row.name.lower()} ({limit}).",
+            "Thin it, or let pupils take turns.",
+        )
+    chords = Counter(note.beat for note in played)
+    most = 2 if row.pitched and row.family in TWO_HANDED else 1
+    for beat, count in chords.items():
+        if count > most:
+            yield "chord", beat, f"{count} sounds at once for one pupil on a {row.name.lower()}.", "Share them out."
+            break
+    if row.sustains:
+        lasts = {note.beat: note.beat + note.beats for note in played}
+        again = next((beat for before, beat in pairwise(beats) if beat < lasts[before]), None)
+        if again is not None:
+            yield "overlap", again, f"A {row.name.lower()} is struck while it still sounds.", "Shorten the note."
+
+
+def _bar_lines(score: Score, part: Part) -> Iterator[Finding]:
+    """Entries are whole bars of the piece, and every note stands in one: whoever plays has been cued."""
+    for entry in part.entries:
+        if entry.bar < 1 or entry.bar + entry.bars > score.bars + 1:
+            yield _problem(part.name, f"bar {entry.bar}", "The entry leaves the piece.", "Shorten it.")
+    held = {bar for entry in part.entries for bar in range(entry.bar, entry.bar + entry.bars)}
+    stray = next((note for note in part.notes if _bar(score, note.beat) not in held), None)
+    if stray is not None:
+        bar = _bar(score, stray.beat)
+        yield _problem(part.name, f"bar {bar}", "A note stands outside every entry: nobody cues it.", "Add an entry.")
+
+
+def _loudness(score: Score, part: Part) -> Iterator[Finding]:
+    if not score.gentle:
+        return
+    starts = {entry.bar for entry in part.entries} - {entry.bar + entry.bars for entry in part.entries}
+    before: Note | None = None
+    for note in part.notes:
+        bar = _bar(score, note.beat)
+        fresh = before is None or any(_bar(score, before.beat) < start <= bar for start in starts)
+        most = GENTLE_ENTRY
+        heard = 0 if before is None else _bar(score, before.beat)
+        if any(heard < blank.bar <= bar for blank in part.blanks):
+            most = GENTLE_MOST  # what pupils invent before it is theirs
+        elif before is not None and not fresh:
+            bars = max(1, bar - _bar(score, before.beat))
+            most = before.velocity + GENTLE_RISE * bars + GENTLE_ACCENTS
+        if note.velocity > min(most, GENTLE_MOST):
+            message = f"A sudden loud sound: velocity {note.velocity}; {min(most, GENTLE_MOST)} is the most here."
+            yield _problem(part.name, f"bar {bar}", message, "Let it grow from softer.")
+            return
+        before = note

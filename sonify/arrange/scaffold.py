@@ -1,0 +1,110 @@
+"""How much is given: everything, the first half of each part, or only the frame. What pupils invent is silent."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from sonify.arrange.piece import Piece
+from sonify.arrange.shape import Shape
+from sonify.errors import UnknownName
+from sonify.records.score import Blank, DynamicMark, Entry, Note, Part
+from sonify.records.score_invariants import GRID
+
+SCAFFOLDS = ("full", "part", "open")
+_ASKS = {
+    "drone": "Choose how your sound goes on here: longer, shorter, louder or softer. Say why.",
+    "ostinato": "Make your own pattern here from the notes you know. Say why it fits.",
+    "melody": "Make your own tune here: does it climb, stay or sink? Say why.",
+    "tremolo": "Choose how fast and how loud you roll here. Say why.",
+    "scatter": "Choose here: few taps or many, soft or strong? Say why.",
+}
+
+
+def scaffolded(piece: Piece, parts: Sequence[Part], shape: Shape, scaffold: str) -> tuple[Part, ...]:
+    """The parts with what pupils are to invent taken out. Raises UnknownName for an unknown scaffold."""
+    if scaffold not in SCAFFOLDS:
+        raise UnknownName("scaffold", scaffold, SCAFFOLDS)
+    if scaffold == "full":
+        return tuple(parts)
+    return tuple(_open(part) if scaffold == "open" else _partly(piece, part, shape) for part in parts)
+
+
+def _open(part: Part) -> Part:
+    """Everything is the pupils': the box says when, and what for."""
+    ask = f"Invent this with your group. {part.meaning}".strip()
+    blanks = tuple(Blank(bar=bar, bars=bars, ask=ask) for bar, bars in _stretches(part.entries))
+    entries = tuple(Entry(bar=blank.bar, bars=blank.bars) for blank in blanks)
+    return replace(
+        part,
+        notes=(),
+        blanks=blanks,
+        entries=entries,
+        patterns=(),
+        dynamics=(),
+        instructions=("You decide what to play. Try it out, then agree.",),
+    )
+
+
+def _partly(piece: Piece, part: Part, shape: Shape) -> Part:
+    """From the second entry on (or the second half of a single one) the pupils choose; the way home stays given."""
+    stretches = _stretches(part.entries)
+    blanks = [_blank(part, bar, bars) for bar, bars in _chosen(stretches, shape)]
+    empty = {bar for blank in blanks for bar in range(blank.bar, blank.bar + blank.bars)}
+    kept = [mark for mark in part.dynamics if mark.bar not in empty]
+    marks = tuple(replace(mark, hairpin="") if _leads_into(mark, kept, empty) else mark for mark in kept)
+    words = "Where the box is empty, you choose. Be ready to say why."
+    return replace(
+        part,
+        notes=tuple(n for n in part.notes if not _touches(piece, n, empty)),
+        blanks=tuple(blanks),
+        dynamics=marks,
+        instructions=(*part.instructions, words),
+    )
+
+
+def _chosen(stretches: Sequence[tuple[int, int]], shape: Shape) -> list[tuple[int, int]]:
+    home = {bar for i in shape.home for bar in range(shape.blocks[i].bar, shape.blocks[i].end)}
+    found = []
+    for bar, bars in _halved(stretches, shape):
+        given = [b for b in range(bar, bar + bars) if b not in home]
+        if given:
+            found.append((given[0], given[-1] - given[0] + 1))
+    return found
+
+
+def _halved(stretches: Sequence[tuple[int, int]], shape: Shape) -> list[tuple[int, int]]:
+    if len(stretches) != 1:
+        return list(stretches[1:])
+    bar, bars = stretches[0]
+    middle = bar + bars / 2
+    starts = [block.bar for block in shape.blocks if bar < block.bar < bar + bars]
+    half = min(starts, key=lambda start: abs(start - middle)) if starts else bar + bars // 2
+    return [(half, bar + bars - half)] if bars > 1 else []
+
+
+def _touches(piece: Piece, note: Note, bars: set[int]) -> bool:
+    first, last = note.beat // piece.beats + 1, (note.beat + note.beats - GRID) // piece.beats + 1
+    return any(bar in bars for bar in range(int(first), int(last) + 1))
+
+
+def _leads_into(mark: DynamicMark, marks: Sequence[DynamicMark], empty: set[int]) -> bool:
+    """Whether the mark that a hairpin leads to has gone with a blank."""
+    first_empty = min((bar for bar in empty if bar > mark.bar), default=None)
+    following = min((other.bar for other in marks if other.bar > mark.bar), default=None)
+    return first_empty is not None and (following is None or first_empty < following)
+
+
+def _stretches(entries: Sequence[Entry]) -> list[tuple[int, int]]:
+    """Entries that follow each other without a gap, together: (bar, bars)."""
+    found: list[tuple[int, int]] = []
+    for entry in entries:
+        if found and sum(found[-1]) == entry.bar:
+            found[-1] = (found[-1][0], found[-1][1] + entry.bars)
+        else:
+            found.append((entry.bar, entry.bars))
+    return found
+
+
+def _blank(part: Part, bar: int, bars: int) -> Blank:
+    return Blank(bar=bar, bars=bars, ask=_ASKS[part.texture])

@@ -1,0 +1,142 @@
+"""Who sits at what: every pupil of a group has something to play, and nothing from the cupboard is promised twice."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from sonify.arrange.cupboard import alike, needs_pitch, wanted_rows
+from sonify.arrange.groups import Line
+from sonify.arrange.piece import Piece
+from sonify.records.instrument import Instrument
+from sonify.records.score import Seat
+
+#: Where fewer than this share of a group has an instrument, the others are given something of their own to do.
+_ENOUGH = 0.5
+TURN_BARS = 4
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seated:
+    """A line with its seats; rows: the seats' instruments, the main one first."""
+
+    line: Line
+    seats: tuple[Seat, ...]
+    rows: tuple[Instrument, ...]
+
+
+def number(count: int) -> str:
+    """Small numbers as words."""
+    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+
+
+def seat_all(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> tuple[Seated, ...]:
+    """Seats for every line. A desk may use its instruments for each of its lines: it plays one at a time."""
+    desks: dict[str, set[int]] = {}
+    for line in lines:
+        desks.setdefault(found[line.name].id, set()).add(line.desk)
+    taken = _Taken(owners=desks, sounding=dict.fromkeys(found.values()))
+    return tuple(_seated(piece, line, found[line.name], taken) for line in lines)
+
+
+class _Taken:
+    """Which desk has which instrument, and what already sounds."""
+
+    def __init__(self, *, owners: dict[str, set[int]], sounding: dict[Instrument, None]) -> None:
+        self.owners, self.sounding = owners, sounding
+
+    def count(self, piece: Piece, row: Instrument, desk: int, players: int) -> int:
+        """How many of an instrument a desk may have: where two desks must share, each its part."""
+        if row.bodily:
+            return players
+        owners = sorted(self.owners.get(row.id, {desk}) | {desk})
+        least, more = divmod(piece.classroom.count(row.id), len(owners))
+        return least + (owners.index(desk) < more)
+
+    def free(self, row: Instrument, desk: int) -> bool:
+        return self.owners.get(row.id, {desk}) == {desk}
+
+    def take(self, row: Instrument, desk: int) -> None:
+        self.owners.setdefault(row.id, set()).add(desk)
+        self.sounding[row] = None
+
+
+def _seated(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> Seated:
+    # A melody without notes wants a high and a low sound: half the group each.
+    most = line.players // 2 if line.plan.texture == "melody" and not main.pitched else line.players
+    rows, places = [main], [_places(piece, line, main, taken, max(most, 1))]
+    for row in _seconds(piece, line, main, taken):
+        if sum(places) >= line.players:
+            break
+        left = line.players - sum(places)
+        if row.bodily and sum(places) >= ceil(_ENOUGH * line.players) and most == line.players:
+            continue
+        place = _places(piece, line, row, taken, left)
+        # Two unpitched sounds on one General MIDI key would be one sound in a MIDI file.
+        if place and all(row.gm_key != other.gm_key or row.pitched or other.pitched for other in rows):
+            rows.append(row)
+            places.append(place)
+            taken.take(row, line.desk)
+    seats = [_seat(row, place, line.plan.texture) for row, place in zip(rows, places, strict=True)]
+    seats = _with_turns(seats, rows, line.players)
+    return Seated(line=line, seats=tuple(seats), rows=tuple(rows))
+
+
+def _places(piece: Piece, line: Line, row: Instrument, taken: _Taken, players: int) -> int:
+    return min(players, taken.count(piece, row, line.desk, players) * row.players)
+
+
+def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[Instrument]:
+    """Other instruments for the rest of the group: the scene's own, the same family, then body sounds and voices."""
+    texture, wanted = line.plan.texture, wanted_rows(piece, line)
+    pitch = needs_pitch(piece, line) and main.pitched
+
+    def suits(row: Instrument) -> bool:
+        return (
+            row is not main
+            and taken.free(row, line.desk)
+            and (row.bodily or piece.classroom.count(row.id) > 0)
+            and (texture in row.textures or (texture == "melody" and not row.pitched and "ostinato" in row.textures))
+            and not (piece.gentle and row.loud >= 3)
+            and (main.pitched or not row.pitched)
+            and (row.pitched or row.bodily or not pitch)
+        )
+
+    listed = [row for row in wanted if suits(row)]
+    family = [row for row in piece.catalogue.instruments if row.family == main.family and suits(row)]
+    family.sort(key=lambda row: any(alike(row, other) for other in taken.sounding if other is not main))
+    bodily = [row for row in piece.catalogue.instruments if row.bodily and suits(row)]
+    # Soft ones first; sounds that no other group makes before those that one does.
+    bodily.sort(key=lambda row: (any(alike(row, other) for other in taken.sounding), row.loud, row.pitched != pitch))
+    found = list(dict.fromkeys([*listed, *family, *bodily]))
+    if texture == "melody" and not main.pitched:
+        found.sort(key=lambda row: row.register == main.register)
+    return found
+
+
+def _seat(row: Instrument, players: int, texture: str) -> Seat:
+    count = ceil(players / row.players)
+    job = f"{number(min(row.players, players))} to an instrument" if row.players > 1 and players > count else ""
+    return Seat(instrument=row.id, players=players, count=count, job=job)
+
+
+def _with_turns(seats: list[Seat], rows: Sequence[Instrument], players: int) -> list[Seat]:
+    """Pupils for whom nothing is left join the seats with most room, and take turns there."""
+    left = players - sum(seat.players for seat in seats)
+    places = [seat.players for seat in seats]
+    for _ in range(left):
+        crowd = [seat.players / place if place else float("inf") for seat, place in zip(seats, places, strict=True)]
+        i = crowd.index(min(crowd))
+        seats[i] = replace(seats[i], players=seats[i].players + 1)
+    return [taking_turns(seat, place, TURN_BARS) for seat, place in zip(seats, places, strict=True)]
+
+
+def taking_turns(seat: Seat, at_once: int, bars: int) -> Seat:
+    """The seat with only so many playing at a time; unchanged where all can."""
+    if at_once >= seat.players:
+        return seat
+    every = "every bar" if bars == 1 else f"every {number(bars)} bars"
+    job = f"{number(at_once)} at a time, taking turns: change over {every}"
+    return replace(seat, at_once=at_once, turn_bars=bars, job="; ".join(filter(None, (seat.job, job))))

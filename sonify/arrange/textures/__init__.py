@@ -1,0 +1,20 @@
+"""The five textures: each turns a line's blocks of bars into strokes, patterns and words for the card."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from sonify.arrange.textures.drone import played as drone
+from sonify.arrange.textures.melody import played as melody
+from sonify.arrange.textures.ostinato import played as ostinato
+from sonify.arrange.textures.scatter import played as scatter
+from sonify.arrange.textures.task import Played, Task
+from sonify.arrange.textures.tremolo import played as tremolo
+
+TEXTURES: dict[str, Callable[[Task], Played]] = {
+    "drone": drone,
+    "ostinato": ostinato,
+    "melody": melody,
+    "tremolo": tremolo,
+    "scatter": scatter,
+}

@@ -1,0 +1,263 @@
+"""Melody: one tune shape, moved up and down as the quantity moves.
+
+The first note of every bar is the pitch rule's own, on the nearest note of the scale. What follows in the bar is the
+tune: a few scale steps around that note, one shape while the quantity rises, one while it falls, one while it stays. So
+each note can be traced, and the whole is a tune and not a staircase. Every second bar ends with a breath.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+
+from sonify.arrange.hands import too_fast_at
+from sonify.arrange.pitches import Fitted, Tuning, fitted
+from sonify.arrange.rhythms import Rhythm, rhythm
+from sonify.arrange.shape import Block, stretches
+from sonify.arrange.textures import contour
+from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, doubled, finding
+from sonify.records.findings import Finding
+from sonify.records.score import Entry, Pattern
+from sonify.records.words import note_name
+
+#: The tune's two bars in each metre, plainer and livelier ones: the second bar comes to rest and ends with a breath.
+#: (Our own; crotchets, quavers and minims, a dotted crotchet from Year 5.)
+_TUNES: dict[int, tuple[tuple[str, str, int], ...]] = {
+    4: (
+        ("h h", "H r", 3),
+        ("q q h", "h q r", 3),
+        ("q q q q", "h q r", 3),
+        ("q ee q q", "q q q r", 3),
+        ("d e q q", "h q r", 5),
+    ),
+    3: (("H", "h r", 3), ("h q", "h r", 3), ("q q q", "h r", 3), ("q ee q", "q q r", 3), ("d e q", "h r", 5)),
+    2: (("h", "q r", 3), ("q q", "q r", 3), ("q ee", "q r", 3), ("d e", "q r", 5)),
+}
+_CLOSING = {4: "H r", 3: "h r", 2: "q r"}
+#: Scale steps from the bar's first note, for a bar of so many notes; cut short where there are fewer.
+_SHAPES: dict[str, tuple[tuple[int, ...], tuple[int, ...]]] = {
+    "rising": ((0, 1, 0, 1, 2), (0, 1, 1)),
+    "steady": ((0, 1, 2, 1, 0), (0, -1, 0)),
+    "falling": ((0, -1, 0, -1, -2), (0, -1, -1)),
+    "answering": ((0, -1, 1, 0, -1), (0, 1, 0)),
+}
+#: Leaps wider than this come after a breath (our own limits): voices a sixth, the recorder an octave.
+_WIDEST_LEAP = {"voice": 9, "wind": 12}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Unit:
+    """Two bars of the tune (or one, at the end of an odd block): the bar, how many, its shape."""
+
+    bar: int
+    bars: int
+    shape: str
+
+
+def played(task: Task) -> Played:
+    """The tune over the line's blocks; on instruments without notes a contour of high and low sounds."""
+    if not task.main.pitched:
+        return contour.played(task)
+    anchors, fit = _anchors(task)
+    units = _units(task, anchors)
+    tune = _tune(task)
+    # Question and answer: every second time the tune comes to rest on one long note.
+    closing = rhythm(_CLOSING[task.beats])
+    strokes: list[Stroke] = []
+    for number, unit in enumerate(units):
+        strokes += _unit_strokes(task, unit, anchors, tune if number % 2 == 0 else (tune[0], closing))
+    strokes = _leaps_breathed(task, strokes)
+    return Played(
+        strokes=tuple(doubled(task, strokes, strong=True)),
+        entries=_entries(task, anchors),
+        words=_words(task, units),
+        patterns=_patterns(task, units, strokes),
+        findings=tuple(_held(task, fit)),
+        octaves=fit.octaves,
+        difficulty="stretch",
+    )
+
+
+def _anchors(task: Task) -> tuple[dict[int, tuple[int, float | None]], Fitted]:
+    """For each bar that the line plays: the place of the rule's note, and what was asked.
+
+    Without a pitch rule the tune climbs with the piece's own arc over a fifth from the tonic, and nothing is "asked".
+    """
+    bars = [bar for block in task.blocks for bar in range(block.bar, block.end)]
+    pitch, notes = task.results("pitch"), task.tuning
+    if pitch is None:
+        low = notes.notes[notes.tonics[0]]
+        values = [low + 7.0 * task.shape.arc(bar) for bar in bars]
+        fit = fitted(values, notes)
+        return {bar: (place, None) for bar, place in zip(bars, fit.places, strict=True)}, fit
+    asked = [float(pitch[(bar - 1) * task.beats]) for bar in bars]
+    fit = fitted(asked, notes)
+    return {bar: (place, value) for bar, place, value in zip(bars, fit.places, asked, strict=True)}, fit
+
+
+def _units(task: Task, anchors: dict[int, tuple[int, float | None]]) -> list[_Unit]:
+    """The blocks cut into units of two bars, each with the shape of where the quantity goes next."""
+    found: list[_Unit] = []
+    steady = 0
+    for stretch in stretches(task.blocks):
+        starts = [(bar, min(2, block.end - bar)) for block in stretch for bar in range(block.bar, block.end, 2)]
+        for i, (bar, bars) in enumerate(starts):
+            here = anchors[bar][0]
+            after = anchors[starts[i + 1][0]][0] if i + 1 < len(starts) else anchors[bar + bars - 1][0]
+            if after == here:
+                # Two shapes in turn, so that a long wait on one note is still a tune.
+                shape = (
+                    ("steady", "answering")[steady % 2] if _falls_never(anchors) or _rises_never(anchors) else "steady"
+                )
+                steady += 1
+            else:
+                shape = "rising" if after > here else "falling"
+            found.append(_Unit(bar=bar, bars=bars, shape=shape))
+    return found
+
+
+def _falls_never(anchors: dict[int, tuple[int, float | None]]) -> bool:
+    places = [place for _, (place, _) in sorted(anchors.items())]
+    return all(b >= a for a, b in zip(places, places[1:], strict=False))
+
+
+def _rises_never(anchors: dict[int, tuple[int, float | None]]) -> bool:
+    places = [place for _, (place, _) in sorted(anchors.items())]
+    return all(b <= a for a, b in zip(places, places[1:], strict=False))
+
+
+def _tune(task: Task) -> tuple[Rhythm, Rhythm]:
+    """The tune's rhythm: as lively as hands can be at every tempo; with a density rule, the nearest to it."""
+    year, density = task.piece.classroom.year, task.results("density", own=True)
+    able = []
+    for first, second, since in _TUNES[task.beats]:
+        tune = (rhythm(first), rhythm(second))
+        if year >= since and all(_reachable(task, tune, block) for block in task.blocks):
+            able.append(tune)
+    able = able or [(rhythm(_TUNES[task.beats][0][0]), rhythm(_TUNES[task.beats][0][1]))]
+    if density is not None:
+        bars = [bar for block in task.blocks for bar in range(block.bar, block.end)]
+        want = float(np.mean([density[(bar - 1) * task.beats : bar * task.beats].sum() for bar in bars]))
+        return min(able, key=lambda tune: abs(len(tune[0].hits) + len(tune[1].hits) - 2 * want))
+    lively = able[-2:]
+    return lively[int(task.generator().integers(len(lively)))]
+
+
+def _reachable(task: Task, tune: tuple[Rhythm, Rhythm], block: Block) -> bool:
+    second = 60.0 / task.piece.fastest_bpm(block.bar, block.bars)
+    times = [
+        (float(start) + task.beats * (2 * turn + number)) * second
+        for turn in range(4)
+        for number, bar in enumerate(tune)
+        for start, _ in bar.hits
+    ]
+    return too_fast_at(times, task.main) is None
+
+
+def _unit_strokes(
+    task: Task, unit: _Unit, anchors: dict[int, tuple[int, float | None]], tune: tuple[Rhythm, Rhythm]
+) -> list[Stroke]:
+    found = []
+    block = next(b for b in task.blocks if b.bar <= unit.bar < b.end)
+    for number in range(unit.bars):
+        bar = unit.bar + number
+        if not task.answers(block, bar):
+            continue
+        place, asked = anchors[bar]
+        # A single bar at the end of a block comes to rest.
+        rhythm_bar = tune[1] if unit.bars == 1 else tune[number]
+        steps = _SHAPES[unit.shape][1 if unit.bars == 1 else number]
+        for i, (start, beats) in enumerate(rhythm_bar.hits):
+            step = steps[min(i, len(steps) - 1)]
+            found.append(
+                Stroke(
+                    beat=task.first_beat(bar) + start,
+                    beats=beats,
+                    midi=_stepped(task.tuning, place, step),
+                    row=task.main,
+                    asked=asked if i == 0 else None,
+                    accent=3 if i == 0 else 0,
+                )
+            )
+    return found
+
+
+def _stepped(notes: Tuning, place: int, step: int) -> int:
+    """A note some scale steps from a place; at the ends of the range the step goes the other way."""
+    if not 0 <= place + step < len(notes.notes):
+        step = -step
+    return notes.notes[min(max(place + step, 0), len(notes.notes) - 1)]
+
+
+def _leaps_breathed(task: Task, strokes: list[Stroke]) -> list[Stroke]:
+    """Before a leap too wide to sing or finger in one breath the note is cut by half, so that there is time for it."""
+    widest = _WIDEST_LEAP.get(task.main.family)
+    if widest is None:
+        return strokes
+    found = list(strokes)
+    for i in range(len(found) - 1):
+        a, b = found[i], found[i + 1]
+        if abs(a.midi - b.midi) > widest and a.beat + a.beats == b.beat and a.beats >= 1:
+            half = Fraction(1, 2) if a.beats == 1 else a.beats - 1
+            found[i] = Stroke(beat=a.beat, beats=half, midi=a.midi, row=a.row, asked=a.asked, accent=a.accent)
+    return found
+
+
+def _patterns(task: Task, units: Sequence[_Unit], strokes: Sequence[Stroke]) -> tuple[Pattern, ...]:
+    """The tune's shapes as they first come, three at most."""
+    found: list[Pattern] = []
+    for shape in dict.fromkeys(unit.shape for unit in units):
+        start = {unit.shape: unit for unit in reversed(units) if unit.bars == 2}.get(shape)
+        if start is None or len(found) == task.patterns:
+            continue
+        first, end = task.first_beat(start.bar), task.first_beat(start.bar + 2)
+        hits = tuple((s.beat - first, s.beats, s.midi) for s in strokes if first <= s.beat < end)
+        if hits:
+            name = f"Tune {'ABC'[len(found)]}"
+            found.append(Pattern(name=name, bars=2, hits=hits, words=_SHAPE_WORDS[shape]))
+    return tuple(found)
+
+
+_SHAPE_WORDS = {
+    "rising": "climbs: the next start note is higher",
+    "steady": "stays: up a little and back",
+    "falling": "sinks: the next start note is lower",
+    "answering": "answers: down a little and back",
+}
+
+
+def _entries(task: Task, anchors: dict[int, tuple[int, float | None]]) -> tuple[Entry, ...]:
+    found = []
+    for stretch in stretches(task.blocks):
+        first, end = stretch[0].bar, stretch[-1].end
+        notes = [note_name(task.tuning.notes[anchors[bar][0]]) for bar in range(first, end)]
+        found.append(Entry(bar=first, bars=end - first, instruction="start notes, bar by bar: " + " ".join(notes)))
+    return tuple(found)
+
+
+def _words(task: Task, units: Sequence[_Unit]) -> tuple[str, ...]:
+    rule = task.piece.curve("pitch", task.line.plan.name)
+    words = ["One tune shape, moved up and down. Learn it slowly, then change its start note."]
+    if rule is not None:
+        words.append(f"The first note of each bar follows the {rule.rule.quantity}: higher when it is more.")
+        if rule.rule.to_high < rule.rule.to_low:
+            words[-1] = f"The first note of each bar follows the {rule.rule.quantity}: lower when it is more."
+    words.append("Breathe at the end of every second bar.")
+    return (*words, *answer_words(task))
+
+
+def _held(task: Task, fit: Fitted) -> list[Finding]:
+    if not fit.held:
+        return []
+    low, high = note_name(task.tuning.notes[0]), note_name(task.tuning.notes[-1])
+    return [
+        finding(
+            task,
+            f"In {fit.held} bars its pitch goes beyond the {task.main.name.lower()} ({low} to {high}): it stays on the "
+            "nearest note there.",
+            "Narrow the pitches of the rule, or choose an instrument with a wider range.",
+        )
+    ]

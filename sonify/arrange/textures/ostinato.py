@@ -1,0 +1,289 @@
+"""Ostinato: a short pattern over and over, thinner and thicker as the density rule asks, three patterns at the most."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+
+from sonify.arrange.hands import too_fast_at
+from sonify.arrange.pitches import Tuning, fitted
+from sonify.arrange.rhythms import Rhythm, breathed, rhythms
+from sonify.arrange.seating import taking_turns
+from sonify.arrange.shape import Block
+from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, doubled, finding
+from sonify.records.findings import Finding
+from sonify.records.score import Entry, Pattern, Seat
+
+#: Strokes a beat of the thin, the middle and the full pattern where no rule asks for any (our own choice).
+_BY_LEVEL = (0.5, 1.0, 1.5)
+#: Scale steps of the pattern's strokes from its lowest note, one row for each ostinato of the piece: the broken fifth
+#: with its octave, the call of children's songs (so la so mi), and steps. "f" is the fifth, "o" the octave.
+_CONTOURS: tuple[tuple[int | str, ...], ...] = (
+    (0, "f", "o", "f"),
+    ("f", "f+", "f", 1),
+    (0, 1, 2, 1),
+    (0, "f", 2, "f"),
+)
+_NAMES = ("Pattern A", "Pattern B", "Pattern C")
+_ACCENT = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Learnt:
+    """A pattern with the rhythm of each of its bars, and the scale place of each stroke (0 where unpitched).
+
+    root: the place that the pitch rule asked for, and asked: what it asked, None without such a rule.
+    """
+
+    pattern: Pattern
+    bars: tuple[Rhythm, ...]
+    places: tuple[tuple[int, ...], ...]
+    root: int
+    asked: float | None
+
+
+def played(task: Task) -> Played:
+    """The patterns, and the bars in which each is played."""
+    wanted = [_wanted(task, block) for block in task.blocks]
+    halves = _needs_halves(task, wanted)
+    possible = [_possible(task, block, halves) for block in task.blocks]
+    levels = _levels(
+        [min(w, max(len(r.hits) for r in p)) for w, p in zip(wanted, possible, strict=True)], task.patterns
+    )
+    learnt = _learn(task, levels, possible)
+    chosen = [_nearest(level, learnt) for level in levels]
+    strokes, entries = _strokes(task, chosen, halves), _entries(task.blocks, chosen)
+    return Played(
+        strokes=tuple(doubled(task, strokes)),
+        entries=entries,
+        words=_words(task, chosen),
+        patterns=tuple(item.pattern for item in learnt.values()),
+        findings=tuple(_capped(task, wanted, possible)),
+        seats=_halved(task.seats) if halves else None,
+        octaves=_octaves(task),
+        difficulty="easy" if max(len(r.hits) for item in chosen for r in item.bars) <= task.beats else "core",
+        onsets=tuple(sorted({start for item in learnt.values() for bar in item.bars for start in bar.onsets})),
+    )
+
+
+def _wanted(task: Task, block: Block) -> float:
+    """Strokes a bar that a block should have: the density rule's mean, else thin at first and full at the climax."""
+    density = task.results("density")
+    if density is not None:
+        return float(density[(block.bar - 1) * task.beats : (block.end - 1) * task.beats].mean()) * task.beats
+    if task.shape.is_climax(block.bar):
+        return _BY_LEVEL[2] * task.beats
+    first_stage = block.stage == task.blocks[0].stage
+    return _BY_LEVEL[0 if first_stage and block == task.blocks[0] else 1] * task.beats
+
+
+def _reachable(task: Task, bar: Rhythm, block: Block, halves: bool) -> bool:
+    """Whether one pupil can play a bar over and over at this block's tempo; in halves, every other bar."""
+    second = 60.0 / task.piece.fastest_bpm(block.bar, block.bars)
+    step = 2 if halves else 1
+    times = [
+        (float(start) + task.beats * number) * second for number in range(0, 8 * step, step) for start, _ in bar.hits
+    ]
+    return too_fast_at(times, task.main) is None
+
+
+def _possible(task: Task, block: Block, halves: bool) -> list[Rhythm]:
+    bank = rhythms(task.beats, task.piece.classroom.year)
+    found = [bar for bar in bank if _reachable(task, bar, block, halves)]
+    return found or [bank[0]]
+
+
+def _needs_halves(task: Task, wanted: Sequence[float]) -> bool:
+    """Two halves of the group take turns, a bar each, where the rule asks for more than one pupil can keep up."""
+    if len(task.seats) != 1 or task.seats[0].players < 2 or task.seats[0].at_once:
+        return False
+    return any(
+        want > max(len(bar.hits) for bar in _possible(task, block, False)) + 0.5
+        for want, block in zip(wanted, task.blocks, strict=True)
+    )
+
+
+def _halved(seats: tuple[Seat, ...]) -> tuple[Seat, ...]:
+    seat = seats[0]
+    return (taking_turns(seat, (seat.players + 1) // 2, 1),)
+
+
+def _levels(wanted: Sequence[float], most: int) -> list[int]:
+    """Each block's strokes a bar, rounded, as at most so many different numbers."""
+    rounded = [max(1, round(want)) for want in wanted]
+    distinct = sorted(set(rounded))
+    if len(distinct) > most:
+        picks = np.linspace(0, len(distinct) - 1, max(most, 1)) if most > 1 else np.array([len(distinct) // 2])
+        kept = [distinct[round(float(pick))] for pick in picks]
+        rounded = [min(kept, key=lambda level: (abs(level - want), level)) for want in rounded]
+    return rounded
+
+
+def _learn(task: Task, levels: Sequence[int], possible: Sequence[Sequence[Rhythm]]) -> dict[int, _Learnt]:
+    """A pattern for each level, named in the order in which they come."""
+    learnt: dict[int, _Learnt] = {}
+    rng = task.generator()
+    for level in dict.fromkeys(levels):
+        where = [i for i, other in enumerate(levels) if other == level]
+        allowed = [bar for bar in possible[where[0]] if all(bar in possible[i] for i in where)] or [
+            possible[where[0]][0]
+        ]
+        first = _pick(task, level, allowed, rng, ())
+        bars: tuple[Rhythm, ...] = (first,)
+        if task.piece.classroom.year >= 4 and len(learnt) > 0:
+            # The later patterns are two bars long: a question, and an answer that differs.
+            bars = (first, _pick(task, level, [bar for bar in allowed if bar != first] or allowed, rng, first.hits))
+        learnt[level] = _pattern(task, _NAMES[len(learnt)], bars, [task.blocks[i] for i in where])
+    return learnt
+
+
+def _pick(
+    task: Task, level: int, allowed: Sequence[Rhythm], rng: np.random.Generator, before: Sequence[object]
+) -> Rhythm:
+    """The bar with the nearest number of strokes that leaves most room for the ostinati before; chance decides ties.
+
+    An answer ends with a long note or a rest where one is to be had.
+    """
+    busy = set(task.busy)
+    order = rng.permutation(len(allowed))
+
+    def cost(i: int) -> tuple[int, int, float, int]:
+        bar = allowed[i]
+        open_end = bool(before) and max(bar.onsets) > task.beats - 2
+        crowd = len(bar.onsets & busy) / len(bar.onsets)
+        return (abs(len(bar.hits) - level), open_end, crowd, int(order[i]))
+
+    return allowed[min(range(len(allowed)), key=cost)]
+
+
+def _pattern(task: Task, name: str, bars: tuple[Rhythm, ...], blocks: Sequence[Block]) -> _Learnt:
+    places, root, asked = _melodic(task, bars, blocks)
+    notes = task.tuning.notes if task.main.pitched else ()
+    hits = tuple(
+        (start + number * task.beats, beats, notes[place] if notes else task.main.gm_key)
+        for number, (bar, row) in enumerate(zip(bars, places, strict=True))
+        for (start, beats), place in zip(bar.hits, row, strict=True)
+    )
+    pattern = Pattern(name=name, bars=len(bars), hits=hits)
+    return _Learnt(pattern=pattern, bars=bars, places=places, root=root, asked=asked)
+
+
+def _melodic(
+    task: Task, bars: tuple[Rhythm, ...], blocks: Sequence[Block]
+) -> tuple[tuple[tuple[int, ...], ...], int, float | None]:
+    """The scale places of a pattern: a contour on the tonic, or on the note that the pitch rule asks for there."""
+    if not task.main.pitched:
+        return tuple((0,) * len(bar.hits) for bar in bars), 0, None
+    notes, asked = task.tuning, _asked(task, blocks)
+    root = notes.tonics[0] if asked is None else notes.index(asked + 12 * _octaves(task))
+    steps = [_step(step, root, notes) for step in _CONTOURS[task.place % len(_CONTOURS)]]
+    places, count = [], 0
+    for bar in bars:
+        places.append(tuple(steps[(count + i) % len(steps)] for i in range(len(bar.hits))))
+        count += len(bar.hits)
+    return tuple(places), root, asked
+
+
+def _step(step: int | str, root: int, notes: Tuning) -> int:
+    top = len(notes.notes) - 1
+    fifth = notes.fifth_above(root)
+    if step == "o":
+        octave = notes.index(notes.notes[root] + 12)
+        return octave if notes.notes[octave] == notes.notes[root] + 12 else root
+    place = {"f": fifth, "f+": fifth + 1}[step] if isinstance(step, str) else root + step
+    return place if place <= top else 2 * top - place
+
+
+def _asked(task: Task, blocks: Sequence[Block]) -> float | None:
+    """The mean of the pitch rule over a pattern's blocks."""
+    pitch = task.results("pitch")
+    if pitch is None or not task.main.pitched:
+        return None
+    bars = [bar for block in blocks for bar in range(block.bar, block.end)]
+    return float(np.mean([pitch[(bar - 1) * task.beats : bar * task.beats].mean() for bar in bars]))
+
+
+def _octaves(task: Task) -> int:
+    asked = _asked(task, task.blocks)
+    return 0 if asked is None else fitted([asked], task.tuning).octaves
+
+
+def _nearest(level: int, learnt: dict[int, _Learnt]) -> _Learnt:
+    return learnt[min(learnt, key=lambda other: (abs(other - level), other))]
+
+
+def _strokes(task: Task, chosen: Sequence[_Learnt], halves: bool) -> list[Stroke]:
+    found = []
+    for block, item in zip(task.blocks, chosen, strict=True):
+        for bar in range(block.bar, block.end):
+            if not task.answers(block, bar):
+                continue
+            number = (bar - block.bar) % len(item.bars)
+            whole = item.bars[number]
+            # The last bar of a phrase ends with a breath.
+            now = breathed(whole, task.beats) if bar == block.end - 1 and block.bars >= 4 else whole
+            for (start, beats), place in zip(now.hits, item.places[number], strict=False):
+                found.append(_stroke(task, bar, (start, beats), place, item))
+    return found
+
+
+def _stroke(task: Task, bar: int, hit: tuple[Fraction, Fraction], place: int, item: _Learnt) -> Stroke:
+    start, beats = hit
+    return Stroke(
+        beat=task.first_beat(bar) + start,
+        beats=beats,
+        midi=task.tuning.notes[place] if task.main.pitched else task.main.gm_key,
+        row=task.main,
+        asked=item.asked if place == item.root else None,
+        accent=_ACCENT if start == 0 else 0 if start.denominator == 1 else -_ACCENT,
+    )
+
+
+def _entries(blocks: Sequence[Block], chosen: Sequence[_Learnt]) -> tuple[Entry, ...]:
+    """One entry for each stretch of one pattern."""
+    found: list[Entry] = []
+    for block, item in zip(blocks, chosen, strict=True):
+        last = found[-1] if found else None
+        if last and last.bar + last.bars == block.bar and last.pattern == item.pattern.name:
+            found[-1] = Entry(bar=last.bar, bars=last.bars + block.bars, pattern=last.pattern)
+        else:
+            found.append(Entry(bar=block.bar, bars=block.bars, pattern=item.pattern.name))
+    return tuple(found)
+
+
+def _words(task: Task, chosen: Sequence[_Learnt]) -> tuple[str, ...]:
+    names = list(dict.fromkeys(item.pattern.name for item in chosen))
+    words = [
+        "Play your pattern over and over, with the beat."
+        if len(names) == 1
+        else "Play the pattern shown, over and over."
+    ]
+    if any(block.bars >= 4 for block in task.blocks):
+        words.append("At the end of each phrase leave the last beat silent: breathe.")
+    return (*words, *answer_words(task))
+
+
+def _capped(task: Task, wanted: Sequence[float], possible: Sequence[Sequence[Rhythm]]) -> list[Finding]:
+    """Where the density rule asks for more strokes than hands can play."""
+    if task.results("density") is None:
+        return []
+    over = [
+        (want, max(len(bar.hits) for bar in bank), block)
+        for want, bank, block in zip(wanted, possible, task.blocks, strict=True)
+        if want > max(len(bar.hits) for bar in bank) + 0.5
+    ]
+    if not over:
+        return []
+    want, most, block = max(over, key=lambda item: item[0] - item[1])
+    return [
+        finding(
+            task,
+            f"Its density asks for {want:.1f} strokes a bar; at {task.piece.bpm(block.bar):g} beats a minute pupils "
+            f"can keep up {most}, and that is what they play.",
+            "Lower the rule's density or the tempo, or give the part to another texture.",
+            where=f"from bar {block.bar}",
+        )
+    ]

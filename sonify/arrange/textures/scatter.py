@@ -1,0 +1,186 @@
+"""Scatter: free taps whose density follows the quantity: a Poisson process drawn on a semiquaver grid with the seed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+import numpy as np
+
+from sonify.arrange.hands import Hands
+from sonify.arrange.pitches import fitted, tuning
+from sonify.arrange.shape import Block, stretches
+from sonify.arrange.textures.task import Played, Stroke, Task, finding
+from sonify.records.findings import Finding
+from sonify.records.instrument import Instrument
+from sonify.records.score import Entry
+
+_SLOTS = 4  # in a beat
+#: Where no density rule is given: taps a beat at the edge and at the climax (our own choice).
+_FEW, _MANY = 0.4, 2.0
+#: Taps on a tuned instrument fall within so many scale steps of the rule's pitch.
+_SPREAD = 2
+
+
+def played(task: Task) -> Played:
+    """The taps, each by a pupil who has had time to get ready; the card says it in words."""
+    rng = task.generator()
+    hands = {player: Hands(row) for player, row in _players(task)}
+    strokes: list[Stroke] = []
+    asked_bars: dict[int, float] = {}
+    cap_bars: dict[int, float] = {}
+    octaves = _octaves(task)
+    for block in task.blocks:
+        for bar in range(block.bar, block.end):
+            asked_bars[bar] = float(_density(task, bar).mean())
+            cap_bars[bar] = _most_a_beat(task, bar)
+            slots = _drawn(np.minimum(_density(task, bar) / task.line.voices, cap_bars[bar]), rng)
+            strokes += _given_out(task, bar, slots, hands, rng, octaves)
+    return Played(
+        strokes=tuple(strokes),
+        entries=_entries(task, asked_bars),
+        words=_words(task),
+        findings=tuple(_capped(task, asked_bars, cap_bars)),
+        octaves=octaves,
+        difficulty="easy",
+    )
+
+
+def _players(task: Task) -> list[tuple[int, Instrument]]:
+    rows = [row for seat, row in zip(task.seats, task.rows, strict=True) for _ in range(seat.players)]
+    return list(enumerate(rows, 1))
+
+
+def _density(task: Task, bar: int) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+    """Taps a beat in each beat of a bar: the density rule's, or from few to many and back with the piece's arc."""
+    density = task.results("density")
+    if density is None:
+        return np.full(task.beats, _FEW + (_MANY - _FEW) * task.shape.arc(bar))
+    return np.maximum(density[(bar - 1) * task.beats : bar * task.beats], 0.0)
+
+
+def _most_a_beat(task: Task, bar: int) -> float:
+    """Taps a beat that those on duty can keep up, and the grid can hold."""
+    per_s = sum(row.fastest_per_s for _, row in task.on_duty(bar))
+    return min(per_s * 60.0 / task.piece.bpm(bar), float(_SLOTS))
+
+
+def _drawn(a_beat: np.ndarray[tuple[int], np.dtype[np.float64]], rng: np.random.Generator) -> list[int]:
+    """The semiquavers of a bar that are tapped. A second tap in one moves to the nearest free one of the bar."""
+    counts = rng.poisson(np.repeat(a_beat / _SLOTS, _SLOTS))
+    taken = {int(i) for i in np.flatnonzero(counts)}
+    for i in np.flatnonzero(counts > 1):
+        for _ in range(int(counts[i]) - 1):
+            free = [j for j in range(len(counts)) if j not in taken]
+            if free:
+                taken.add(min(free, key=lambda j: (abs(j - int(i)), j)))
+    return sorted(taken)
+
+
+def _given_out(
+    task: Task, bar: int, slots: Sequence[int], hands: dict[int, Hands], rng: np.random.Generator, octaves: int
+) -> list[Stroke]:
+    """Taps given to pupils: to the one who has waited longest, of those who can; nobody can: the tap is not played."""
+    duty = task.on_duty(bar)
+    first = task.first_beat(bar)
+    beats = [first + Fraction(slot, _SLOTS) for slot in slots]
+    found = []
+    for beat, second in zip(beats, task.seconds(beats), strict=True):
+        able = [(player, row) for player, row in duty if hands[player].can_strike(second)]
+        if not able:
+            continue
+        waited = rng.permutation(len(able))
+        player, row = min(
+            (able[i] for i in waited), key=lambda one: hands[one[0]].struck[-1] if hands[one[0]].struck else -1e9
+        )
+        hands[player].strike(second)
+        midi, asked = _pitch(task, bar, row, rng, octaves)
+        found.append(Stroke(beat=beat, beats=Fraction(1, _SLOTS), midi=midi, row=row, player=player, asked=asked))
+    return found
+
+
+def _pitch(task: Task, bar: int, row: Instrument, rng: np.random.Generator, octaves: int) -> tuple[int, float | None]:
+    """A tap's note: near the pitch rule's where there is one, else anywhere in the upper half of the range."""
+    if not row.pitched:
+        return row.gm_key, None
+    notes, pitch = tuning(row, task.piece.scene.music.scale), task.results("pitch")
+    if row is not task.main or pitch is None:
+        upper = notes.notes[len(notes.notes) // 2 :]
+        return upper[int(rng.integers(len(upper)))], None
+    asked = float(pitch[(bar - 1) * task.beats])
+    place = notes.index(asked + 12 * octaves)
+    step = int(rng.integers(-_SPREAD, _SPREAD + 1))
+    return notes.step(place + step), asked if step == 0 else None
+
+
+def _octaves(task: Task) -> int:
+    pitch = task.results("pitch")
+    if pitch is None or not task.main.pitched:
+        return 0
+    bars = [bar for block in task.blocks for bar in range(block.bar, block.end)]
+    return fitted([float(pitch[(bar - 1) * task.beats]) for bar in bars], task.tuning).octaves
+
+
+def _entries(task: Task, density: dict[int, float]) -> tuple[Entry, ...]:
+    return tuple(
+        Entry(bar=s[0].bar, bars=s[-1].end - s[0].bar, instruction=_course(task, s, density))
+        for s in stretches(task.blocks)
+    )
+
+
+def _amount(a_beat: float, task: Task) -> str:
+    """Density in words, per pupil: what a child can do with it."""
+    pupils = sum(seat.at_once or seat.players for seat in task.seats) * task.line.voices
+    each = a_beat * task.beats / pupils  # taps a pupil a bar
+    if each < 0.3:
+        return "a tap now and then"
+    if each < 0.75:
+        return "about one tap every two bars"
+    if each < 1.5:
+        return "about one tap a bar"
+    if each < 6.0:
+        return f"about {round(each)} taps a bar"
+    return "as many taps as the rule of two a second allows"
+
+
+def _course(task: Task, stretch: Sequence[Block], density: dict[int, float]) -> str:
+    first, last = stretch[0].bar, stretch[-1].end - 1
+    bars = range(first, last + 1)
+    most = max(bars, key=lambda bar: density[bar])
+    least_end = max(density[first], density[last])
+    low, high = min(density[bar] for bar in bars), density[most]
+    if high < 1.25 * max(low, 1e-9):
+        return f"{_amount(density[most], task)} each, spread out"
+    if high > 1.25 * max(least_end, 1e-9):
+        return f"from few taps to many and back: most in bar {most} ({_amount(high, task)} each)"
+    if density[last] > density[first]:
+        return f"from few taps to many: at the end {_amount(density[last], task)} each"
+    return f"from many taps to few: at first {_amount(density[first], task)} each"
+
+
+def _words(task: Task) -> tuple[str, ...]:
+    words = [
+        "Tap when you like, not with the beat, and not with your neighbour.",
+        "Watch the conductor: more, or fewer.",
+    ]
+    if task.line.voices > 1:
+        words.append("Another group taps the same: listen for gaps and fill them.")
+    return tuple(words)
+
+
+def _capped(task: Task, asked: dict[int, float], cap: dict[int, float]) -> list[Finding]:
+    over = [bar for bar in asked if asked[bar] / task.line.voices > cap[bar] + 1e-9]
+    if not over:
+        return []
+    bar = max(over, key=lambda b: asked[b] / task.line.voices - cap[b])
+    voices = "" if task.line.voices == 1 else f", shared by {task.line.voices} groups"
+    why = "the semiquaver grid holds no more" if cap[bar] == _SLOTS else "each pupil's limit a second"
+    return [
+        finding(
+            task,
+            f"Its density asks for {asked[bar]:.1f} taps a beat{voices}; at {task.piece.bpm(bar):g} beats a minute "
+            f"this group plays {cap[bar]:.1f} ({why}). {len(over)} bars are thinned.",
+            "Lower the rule's density or the tempo, or give the group more instruments.",
+            where=f"from bar {min(over)}",
+        )
+    ]

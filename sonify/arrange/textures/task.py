@@ -1,0 +1,178 @@
+"""What a texture is given, what it gives back, and what all of them do alike."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, insort
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+import numpy as np
+
+from sonify.arrange.groups import Line
+from sonify.arrange.hands import TWO_HANDED, within_reach
+from sonify.arrange.piece import Piece
+from sonify.arrange.pitches import Tuning, tuning
+from sonify.arrange.shape import Block, Shape
+from sonify.records.findings import Finding
+from sonify.records.instrument import Instrument
+from sonify.records.score import Entry, Pattern, Seat
+from sonify.records.timeline import FloatArray
+
+#: Groups that share a part answer each other after so many bars.
+ANSWER_BARS = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stroke:
+    """A note before its dynamics. accent: added to the velocity. row: who plays it, of the line's instruments."""
+
+    beat: Fraction
+    beats: Fraction
+    midi: int
+    row: Instrument
+    player: int = 0
+    asked: float | None = None
+    accent: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Task:
+    """One line to be played. place: how many lines of the same texture came before it. busy: onsets within the bar
+    that earlier ostinati use, so that this one can fit between them. patterns: how many its group may learn."""
+
+    piece: Piece
+    shape: Shape
+    line: Line
+    seats: tuple[Seat, ...]
+    rows: tuple[Instrument, ...]
+    place: int = 0
+    busy: tuple[Fraction, ...] = ()
+    patterns: int = 3
+
+    @property
+    def main(self) -> Instrument:
+        return self.rows[0]
+
+    @property
+    def blocks(self) -> tuple[Block, ...]:
+        return self.shape.blocks_of(self.line.name)
+
+    @property
+    def beats(self) -> int:
+        return self.piece.beats
+
+    @property
+    def tuning(self) -> Tuning:
+        return tuning(self.main, self.piece.scene.music.scale)
+
+    def generator(self) -> np.random.Generator:
+        return self.piece.generator(self.line.name)
+
+    def results(self, control: str, *, own: bool = False) -> FloatArray | None:
+        return self.piece.results(control, self.line.plan.name, own=own)
+
+    def first_beat(self, bar: int) -> Fraction:
+        return Fraction((bar - 1) * self.beats)
+
+    def seconds(self, beats: Sequence[Fraction]) -> list[float]:
+        return [float(second) for second in self.piece.clock.many_seconds(list(beats))]
+
+    def on_duty(self, bar: int) -> list[tuple[int, Instrument]]:
+        """Who plays in a bar: (player from 1 through the seats, instrument)."""
+        found, first = [], 1
+        for seat, row in zip(self.seats, self.rows, strict=True):
+            found += [(first + place, row) for place in seat.on_duty(bar)]
+            first += seat.players
+        return found
+
+    def answers(self, block: Block, bar: int) -> bool:
+        """Whether this voice plays in a bar where groups share a part: call and answer, and all at the climax."""
+        if self.line.voices == 1 or self.shape.is_climax(bar):
+            return True
+        return (bar - block.bar) // ANSWER_BARS % self.line.voices == self.line.voice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Played:
+    """What a texture made of a task. words: instructions for the card, the first the most important."""
+
+    strokes: tuple[Stroke, ...]
+    entries: tuple[Entry, ...]
+    words: tuple[str, ...] = ()
+    patterns: tuple[Pattern, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    seats: tuple[Seat, ...] | None = None  # where the texture changed who plays when
+    octaves: int = 0
+    difficulty: str = "core"
+    onsets: tuple[Fraction, ...] = field(default=())  # within the bar, of an ostinato
+
+
+def doubled(task: Task, strokes: Sequence[Stroke], *, strong: bool = False) -> list[Stroke]:
+    """The strokes, and what the line's other instruments play along with them.
+
+    Pitched ones join in their own octave; unpitched ones tap the rhythm, or (`strong`) the first stroke of each bar.
+    Each takes only what a pupil can strike on it, and never a pitch that sounds already.
+    """
+    sounding = Sounding(strokes)
+    found = list(strokes)
+    for row in task.rows[1:]:
+        copies = _copies(task, strokes, row, strong)
+        beats = sorted({copy.beat for copy in copies})
+        reach = dict(zip(beats, within_reach(task.seconds(beats), row), strict=True))
+        for copy in copies:
+            if reach[copy.beat] and sounding.free(copy):
+                sounding.add(copy)
+                found.append(copy)
+    return found
+
+
+class Sounding:
+    """Which pitch sounds when, so that none is struck while it sounds."""
+
+    def __init__(self, strokes: Iterable[Stroke] = ()) -> None:
+        self.spans: dict[int, list[tuple[Fraction, Fraction]]] = {}
+        for stroke in strokes:
+            self.add(stroke)
+
+    def add(self, stroke: Stroke) -> None:
+        insort(self.spans.setdefault(stroke.midi, []), (stroke.beat, stroke.beat + stroke.beats))
+
+    def free(self, stroke: Stroke) -> bool:
+        spans = self.spans.get(stroke.midi, [])
+        after = bisect_left(spans, (stroke.beat, Fraction(0)))
+        if after < len(spans) and spans[after][0] < stroke.beat + stroke.beats:
+            return False
+        return after == 0 or spans[after - 1][1] <= stroke.beat
+
+
+def _copies(task: Task, strokes: Sequence[Stroke], row: Instrument, strong: bool) -> list[Stroke]:
+    if not row.pitched:
+        kept = {s.beat: s for s in strokes if not (strong and s.beat % task.beats)}
+        return [replace(s, midi=row.gm_key, row=row, asked=None) for s in kept.values()]
+    if row.family not in TWO_HANDED:
+        strokes = list({s.beat: s for s in reversed(strokes)}.values())[::-1]
+    notes = set(tuning(row, task.piece.scene.music.scale).notes)
+    shift = min(
+        (12 * k for k in range(-5, 6) if k), key=lambda k: (sum(s.midi + k not in notes for s in strokes), abs(k), -k)
+    )
+    return [replace(s, midi=s.midi + shift, row=row, asked=None) for s in strokes if s.midi + shift in notes]
+
+
+def finding(task: Task, message: str, fix: str, where: str = "") -> Finding:
+    """A note on how this line is played."""
+    return Finding(kind="playability", message=message, fix=fix, part=task.line.name, where=where, serious=False)
+
+
+def answer_words(task: Task) -> tuple[str, ...]:
+    """What groups that share a part are told."""
+    line = task.line
+    if line.voices == 1:
+        return ()
+    turn = "You start" if line.voice == 0 else "You answer"
+    return (f"You share this part: {turn.lower()}, {ANSWER_BARS} bars each; in the fullest place play together.",)
+
+
+def bars_text(bar: int, bars: int) -> str:
+    """Bars as people say them: "bar 3" or "bars 3 to 6"."""
+    return f"bar {bar}" if bars == 1 else f"bars {bar} to {bar + bars - 1}"
