@@ -11,11 +11,13 @@ from sonify.records.score import Part, Score
 from sonify.sound.beds import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
 from sonify.sound.voices.bank import (
+    MOST_TOGETHER,
     Bank,
     Stroke,
     is_held,
     longest_frames,
     strength,
+    strikes_together,
     stroke_of,
     variants_of,
     voice_of,
@@ -48,13 +50,15 @@ def events_of(score: Score, part: Part) -> list[Event]:
     starts = score.clock.many_seconds([note.beat for note in part.notes])
     stops = score.clock.many_seconds([note.beat + note.beats for note in part.notes])
     begun = {(note.instrument or part.instrument, note.beat) for note in part.notes}
+    groups = {seat.instrument: min(seat.count, seat.players, MOST_TOGETHER) for seat in part.seats}
     events = []
     for index, note in enumerate(part.notes):
         name = note.instrument or part.instrument
         voice = voice_of(name)
         held = is_held(name, part.texture, float(note.beats))
         turn = index % variants_of(voice)
-        stroke = stroke_of(name, note.midi, note.velocity, note.brightness, turn, held)
+        together = groups.get(name, 1) if note.player == 0 and strikes_together(voice) else 1
+        stroke = stroke_of(name, note.midi, note.velocity, note.brightness, turn, held, together)
         damped = isinstance(voice, Struck) and (
             voice.damped == "note" or (voice.damped == "rest" and (name, note.beat + note.beats) not in begun)
         )
@@ -154,6 +158,7 @@ def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
     """Gain of a held note, t seconds after its start.
 
     steady: in, hold, out. wave: one swell, as beads run from side to side. fall: soon there, then slowly running dry.
+    roll: it grows while it is shaken, and rings a while.
     """
     attack, release = min(shot.attack_s, 0.5 * length_s), shot.release_s
     rise = np.clip(t / max(attack, 1e-4), 0.0, 1.0)
@@ -162,6 +167,10 @@ def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
     x = np.clip(t / (length_s + release), 0.0, 1.0)
     if shot.envelope == "wave":
         return np.asarray(edges * (0.12 + 1.3 * np.sin(np.pi * x**0.85) ** 2))
+    if shot.envelope == "roll":
+        return np.asarray(
+            edges * (0.25 + 0.75 * np.minimum(1.0, x / 0.35) ** 1.5) * (1.0 - 0.5 * np.maximum(0.0, x - 0.5))
+        )
     if shot.envelope == "fall":
         return np.asarray(edges * np.minimum(1.0, 0.35 + 6.0 * x) * (1.0 - 0.75 * x**1.5) * 1.3)
     return np.asarray(edges)

@@ -55,8 +55,3 @@ def plate_cloud(first_hz: float, last_hz: float, count: int, seed: int) -> tuple
     hz = np.sort(even + spacing * rng.uniform(-0.45, 0.45, count))
     hz[0] = first_hz
     return tuple(float(h) for h in hz / first_hz)
-
-
-def level_db(count: int, per_octave_db: float, ratios: tuple[float, ...]) -> tuple[float, ...]:
-    """A straight slope in level against the octave of each ratio."""
-    return tuple(per_octave_db * math.log2(r) for r in ratios[:count])

@@ -33,7 +33,7 @@ def _stroke_energy(row: Shaken, strength: float) -> Floats:
 
 def _scrape(row: Shaken, strength: float, rng: Rng) -> Samples:
     """A stick drawn over ridges: it speeds up and slows down; each ridge is one blow, none quite like another."""
-    duration_s = 0.22 / (0.6 + 0.8 * math.sqrt(strength))
+    duration_s = 0.32 / (0.6 + 0.8 * math.sqrt(strength))
     x = (np.arange(row.ridges) + rng.normal(0.0, 0.08, row.ridges)) / row.ridges
     at = np.clip(np.arccos(1.0 - 2.0 * np.clip(x * 0.92 + 0.04, 0.0, 1.0)) / math.pi, 0.0, 1.0)
     at = ((at - at[0]) * duration_s * RATE_HZ).astype(int)
@@ -50,10 +50,10 @@ def stroke(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samples
         train = _scrape(row, strength, rng)
     else:
         train = collisions(_stroke_energy(row, strength), row.grains_per_s, row.spread, rng)
-        train[int(0.1 * row.rise_s * RATE_HZ)] += 1.5  # a stroke has a first collision: it is on the beat
+        train[int(0.1 * row.rise_s * RATE_HZ)] += 1.0  # a stroke has a first collision: it is on the beat
     out = through(train, row.resonances, brightness)
     bursts = (row.burst,) if row.burst else ()
-    return finished(with_bursts(out.astype(np.float32), bursts, brightness, rng))
+    return finished(with_bursts(out.astype(np.float32), bursts, brightness, rng, 3), 3)
 
 
 def held_loop(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samples:

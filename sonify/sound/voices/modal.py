@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sonify.sound.rate import RATE_HZ, Floats, Samples
 
@@ -16,10 +17,28 @@ LN_1000 = float(np.log(1000.0))  # T60: amplitude falls to a thousandth
 def ring(hz: Floats, ring_s: Floats, amplitudes: Floats, length: int) -> Samples:
     """sum over partials of a * exp(-t ln 1000 / T60) * sin(2 pi f t), `length` samples.
 
-    With t = 64 i + j, Im(z^(64 i) z^j) = Im z^(64 i) Re z^j + Re z^(64 i) Im z^j: a tall matrix times a wide one.
+    Partials that die early are left off later: each is carried on until 80 dB under the strongest, to the next of a
+    few lengths.
     """
+    out = np.zeros(max(length, 0), dtype=np.float32)
     if not hz.size or length <= 0:
-        return np.zeros(max(length, 0), dtype=np.float32)
+        return out
+    wanted = np.minimum(lengths_for(ring_s, amplitudes, -80.0), length)
+    until, begin = length, 0
+    while begin < wanted.size:
+        shorter = until // 2 if until > 8 * COLUMNS else 0
+        group = (wanted <= until) & (wanted > shorter)
+        if group.any():
+            longest = int(wanted[group].max())
+            out[:longest] += _together(hz[group], ring_s[group], amplitudes[group], longest)
+            begin += int(group.sum())
+        until = shorter
+    return out
+
+
+def _together(hz: Floats, ring_s: Floats, amplitudes: Floats, length: int) -> Samples:
+    """The sum itself. With t = 64 i + j, Im(z^(64 i) z^j) = Im z^(64 i) Re z^j + Re z^(64 i) Im z^j: a tall matrix
+    times a wide one."""
     exponent = (2j * np.pi * hz - LN_1000 / ring_s) / RATE_HZ
     rows = -(-length // COLUMNS)
     chunk = max(1, PRODUCT // (COLUMNS * 2 * hz.size))
@@ -33,8 +52,13 @@ def ring(hz: Floats, ring_s: Floats, amplitudes: Floats, length: int) -> Samples
     return np.asarray(np.matmul(left, right).reshape(-1)[:length])
 
 
-def length_for(ring_s: Floats, amplitudes: Floats, floor_db: float = -60.0) -> int:
-    """Samples until every partial lies `floor_db` under the strongest."""
+def lengths_for(ring_s: Floats, amplitudes: Floats, floor_db: float) -> NDArray[np.int64]:
+    """Samples until each partial lies `floor_db` under the strongest at the start; at least one."""
     strongest = float(np.abs(amplitudes).max())
     above = 20.0 * np.log10(np.maximum(np.abs(amplitudes) / strongest, 1e-9)) - floor_db
-    return int(np.max(ring_s * np.maximum(above, 0.0) / 60.0) * RATE_HZ) + 1
+    return (ring_s * np.maximum(above, 0.0) / 60.0 * RATE_HZ).astype(np.int64) + 1
+
+
+def length_for(ring_s: Floats, amplitudes: Floats, floor_db: float = -60.0) -> int:
+    """Samples until every partial lies `floor_db` under the strongest."""
+    return int(lengths_for(ring_s, amplitudes, floor_db).max())

@@ -44,7 +44,8 @@ def _response(resonances: Sequence[Resonance], brightness: float) -> Samples:
     hz = np.array([r.hz for r in resonances])
     ring_s = np.array([r.ring_s for r in resonances])
     tilt_db = (brightness - 0.5) * 12.0 * np.log2(hz / np.exp(np.mean(np.log(hz))))
-    amplitudes = 10.0 ** ((np.array([r.level_db for r in resonances]) + tilt_db) / 20.0)
+    signs = 1.0 - 2.0 * (np.arange(hz.size) * 5 % 7 % 2)  # so that many modes do not all begin in step
+    amplitudes = signs * 10.0 ** ((np.array([r.level_db for r in resonances]) + tilt_db) / 20.0)
     return ring(hz, ring_s, amplitudes, int(ring_s.max() * 1.05 * RATE_HZ))
 
 

@@ -92,6 +92,8 @@ class Shaken:
     envelope: str = "steady"
     burst: Burst | None = None
     always_held: bool = False
+    attack_s: float = 0.03
+    release_s: float = 0.08
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,17 +9,21 @@ from sonify.sound.voices.records import Blown, Burst, Struck, Voice
 
 FLAT_BAR = free_bar(6)
 F_AND_R = "partials: Fletcher & Rossing, The Physics of Musical Instruments"
+ROSEWOOD = (
+    "rosewood bars: decay goes with one over frequency, loss factor 0.0045 +- 0.0009 (Hill, decay constants of marimba "
+    "bars, student report); the box below takes energy from the first partial"
+)
 OURS = "ring and contact times: rough values of the trade, from memory, not verified"
 
 SOPRANO_XYLOPHONE = Struck(
     ratios=(1.0, 3.0, 6.0, 10.1, 14.8),  # undercut to a twelfth; third and above not tuned
     levels_db=(0.0, -7.0, -13.0, -20.0, -26.0),  # the box below the bars lifts the first
-    ring_s=0.75,
-    ring_power=0.55,
-    mode_power=0.9,
-    contact_s=(1.6e-3, 0.25e-3),
-    bursts=(Burst(level_db=-15.0, length_s=0.02, centre_hz=2400.0),),
-    source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 3), third partial from memory; {OURS}",
+    ring_s=0.85,
+    ring_power=0.8,
+    mode_power=1.0,
+    contact_s=(1.0e-3, 0.16e-3),
+    bursts=(Burst(level_db=-14.0, length_s=0.02, centre_hz=2600.0),),
+    source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 3), third partial from memory; {ROSEWOOD}; contact: ours",
 )
 
 ALTO_METALLOPHONE = Struck(
@@ -28,7 +32,7 @@ ALTO_METALLOPHONE = Struck(
     ring_s=4.0,
     ring_power=0.5,
     mode_power=0.75,
-    contact_s=(2.4e-3, 0.3e-3),
+    contact_s=(1.6e-3, 0.2e-3),
     damped="rest",
     damp_s=0.25,
     source=f"undercut thick bar, near the 1 : 4 of {F_AND_R} ch. 19; {OURS}",
@@ -38,41 +42,40 @@ TUNED: dict[str, Voice] = {
     "soprano-xylophone": SOPRANO_XYLOPHONE,
     "alto-xylophone": replace(
         SOPRANO_XYLOPHONE,
-        ring_s=0.85,
-        contact_s=(2.2e-3, 0.3e-3),
-        bursts=(Burst(level_db=-15.0, length_s=0.025, centre_hz=1700.0),),
+        contact_s=(1.4e-3, 0.22e-3),
+        bursts=(Burst(level_db=-14.0, length_s=0.025, centre_hz=1900.0),),
     ),
     "bass-xylophone": replace(
         SOPRANO_XYLOPHONE,
         ratios=(1.0, 4.0, 9.6, 15.9),  # undercut to two octaves, as a marimba
         levels_db=(0.0, -8.0, -15.0, -22.0),
-        ring_s=1.0,
-        contact_s=(3.6e-3, 0.5e-3),
-        bursts=(Burst(level_db=-16.0, length_s=0.03, centre_hz=1100.0),),
-        source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 4 : about 10); {OURS}",
+        ring_power=0.65,
+        contact_s=(2.4e-3, 0.35e-3),
+        bursts=(Burst(level_db=-15.0, length_s=0.03, centre_hz=1200.0),),
+        source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 4 : about 10); {ROSEWOOD}; contact: ours",
     ),
     "soprano-glockenspiel": Struck(
         ratios=FLAT_BAR[:5],
-        levels_db=(0.0, -5.0, -8.0, -13.0, -18.0),
+        levels_db=(0.0, -2.0, -5.0, -10.0, -15.0),
         ring_s=4.5,
         ring_power=0.7,
         mode_power=0.85,
-        contact_s=(0.45e-3, 0.09e-3),
+        contact_s=(0.24e-3, 0.05e-3),
         bursts=(Burst(level_db=-20.0, length_s=0.012, centre_hz=5000.0),),
         source=f"uniform bar, {F_AND_R} ch. 2; {OURS}",
     ),
     "alto-glockenspiel": Struck(
         ratios=FLAT_BAR[:6],
-        levels_db=(0.0, -5.0, -8.0, -13.0, -18.0, -23.0),
+        levels_db=(0.0, -2.0, -5.0, -10.0, -15.0, -23.0),
         ring_s=4.5,
         ring_power=0.7,
         mode_power=0.85,
-        contact_s=(0.6e-3, 0.12e-3),
+        contact_s=(0.32e-3, 0.07e-3),
         bursts=(Burst(level_db=-20.0, length_s=0.015, centre_hz=4000.0),),
         source=f"uniform bar, {F_AND_R} ch. 2; {OURS}",
     ),
     "alto-metallophone": ALTO_METALLOPHONE,
-    "bass-metallophone": replace(ALTO_METALLOPHONE, ring_s=4.5, contact_s=(3.5e-3, 0.5e-3)),
+    "bass-metallophone": replace(ALTO_METALLOPHONE, ring_s=4.5, contact_s=(2.4e-3, 0.3e-3)),
     "chime-bars": Struck(
         ratios=FLAT_BAR[:4],
         levels_db=(0.0, -13.0, -17.0, -24.0),  # one box a bar, tuned to it
@@ -85,14 +88,15 @@ TUNED: dict[str, Voice] = {
         damp_s=0.3,
     ),
     "hand-bells": Struck(
-        ratios=(1.0, 1.0025, 3.0, 3.01, 4.2, 5.4, 6.8, 8.1),
-        levels_db=(0.0, -8.0, -5.0, -11.0, -19.0, -17.0, -22.0, -25.0),
+        ratios=(1.0, 1.0012, 2.0, 3.0, 3.004, 6.0, 4.3, 5.4, 7.2, 8.6),
+        levels_db=(0.0, -10.0, -16.0, -3.0, -12.0, -14.0, -17.0, -15.0, -20.0, -22.0),
         ring_s=3.6,
         mode_power=0.6,
-        contact_s=(0.7e-3, 0.18e-3),
+        contact_s=(0.5e-3, 0.12e-3),
         damped="note",
         damp_s=0.2,
-        source=f"hum and twelfth tuned 1 : 3, {F_AND_R} ch. 21; upper partials and {OURS}",
+        source="(2,0) and (3,0) modes tuned 1 : 3; each also radiates its own octave, harmonics 2 and 6 "
+        f"(Rossing & Perrin 1987 and Rossing & Sathoff 1980, abstracts; HyperPhysics); upper partials and {OURS}",
     ),
     "tuned-tubes": Struck(
         ratios=(1.0, 2.0, 3.0, 4.0, 5.0, 6.0),
@@ -124,7 +128,7 @@ TUNED: dict[str, Voice] = {
         ring_s=5.5,
         ring_power=0.6,
         mode_power=0.6,
-        contact_s=(2.2e-3, 0.45e-3),
+        contact_s=(1.6e-3, 0.3e-3),
         uneven_db=0.5,
         bursts=(Burst(level_db=-22.0, length_s=0.06, centre_hz=350.0, octaves=1.6),),
         damped="note",
