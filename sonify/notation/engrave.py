@@ -91,13 +91,18 @@ def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:
     toolkit = _toolkit()
     _load(toolkit, drawable(musicxml.decode("utf-8")), {**sheet.options(), "breaks": "auto", "condense": "none"})
     broken = mei.systems(toolkit.getMEI({"scoreBased": False}))
-    arranged = mei.condensed(toolkit.getMEI({}), broken)
+    read = toolkit.getMEI({})
+    _compare("read", mei.notes(read), _written_notes(musicxml))
+    arranged = mei.condensed(read, broken)
     _load(toolkit, arranged, {**sheet.options(), "breaks": "line", "condense": "encoded"})
     pages = [toolkit.renderToSVG(number) for number in range(1, toolkit.getPageCount() + 1)]
-    written, drawn = _written_notes(musicxml), sum(svg.notes(page) for page in pages)
-    if drawn != written:
-        raise RuntimeError(f"the engraver drew {drawn} notes of {written}")
+    _compare("drew", sum(svg.notes(page) for page in pages), mei.notes(arranged) - mei.unseen(arranged))
     return pages
+
+
+def _compare(did: str, found: int, expected: int) -> None:
+    if found != expected:
+        raise RuntimeError(f"the engraver {did} {found} notes of {expected}")
 
 
 def _toolkit() -> toolkit:

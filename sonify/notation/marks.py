@@ -75,11 +75,14 @@ def staff_marks(score: Score, part: Part, first_bar: int, *, main: bool) -> Mark
 
 
 def cue_words(cue: Cue) -> str:
-    """A cue as the page has it: "Come in: open palm"."""
+    """A cue as the page has it, short: "Come in: mp, Pattern A", "Louder to mf".
+
+    The gesture is on the cue sheet; a new beat is told by the metronome mark beside it.
+    """
     begin = CUE_WORDS.get(cue.action, cue.action.capitalize())
-    if cue.detail:
-        begin += f" ({cue.detail})"
-    return f"{begin}: {cue.gesture[:1].lower()}{cue.gesture[1:]}" if cue.gesture else begin
+    if not cue.detail or cue.action in ("start", "tempo"):
+        return begin
+    return f"{begin} {cue.detail}" if cue.detail.startswith("to ") else f"{begin}: {cue.detail}"
 
 
 def _add_cues(found: dict[int, list[Mark]], score: Score, part: str, first_bar: int) -> None:

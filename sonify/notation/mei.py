@@ -12,12 +12,9 @@ from collections.abc import Sequence
 
 from lxml import etree
 
-from sonify.notation.wording import wrapped
+from sonify.notation.doubles import MEI, XML_ID, merge_doubles
 
-MEI = "{http://www.music-encoding.org/ns/mei}"
-XML_ID = "{http://www.w3.org/XML/1998/namespace}id"
 UNSEEN = "unseen-"  # how the ids of unseen notes begin
-NAME_LENGTH = 24  # letters in a line of a staff's name
 CONTROLS = ("dir", "dynam", "hairpin", "reh")
 
 
@@ -30,13 +27,22 @@ def systems(page_based: str) -> list[list[str]]:
     return found
 
 
+def notes(mei: str) -> int:
+    """How many notes the text has."""
+    return sum(1 for _ in etree.fromstring(mei.encode()).iter(f"{MEI}note"))
+
+
+def unseen(mei: str) -> int:
+    """How many of them are there only to keep a staff from being hidden."""
+    return mei.count(f'"{UNSEEN}')
+
+
 def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:
     """The score with its system breaks written in, resting staves to be hidden, and all marks where they will show."""
     root = etree.fromstring(mei.encode())
     for score_def in root.iter(f"{MEI}scoreDef"):
         score_def.set("optimize", "true")
-    for label in root.iter(f"{MEI}label"):
-        _break_lines(label)
+    merge_doubles(root)
     _tempi_as_words(root)
     bars = {bar.get("n"): bar for bar in root.iter(f"{MEI}measure")}
     for index, numbers in enumerate(broken):
@@ -47,13 +53,6 @@ def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:
     for bar in bars.values():
         del bar.attrib["n"]  # the engraver's own bar numbers collide with the words above
     return str(etree.tostring(root, encoding="unicode"))
-
-
-def _break_lines(label: etree._Element) -> None:
-    lines = [row for line in (label.text or "").split("\n") for row in wrapped(line, NAME_LENGTH).split("\n")]
-    label.text = lines[0]
-    for line in lines[1:]:
-        etree.SubElement(label, f"{MEI}lb").tail = line
 
 
 def _tempi_as_words(root: etree._Element) -> None:

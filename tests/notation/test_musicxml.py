@@ -140,17 +140,17 @@ def test_unpitched_parts_have_one_line_a_percussion_clef_and_channel_ten() -> No
 
 
 def test_marks_stand_where_they_belong() -> None:
-    root = tree(sample_score())
+    score = sample_score()
+    enter = replace(score.cues[1], detail="mp, Pattern A")
+    louder = replace(enter, bar=4, action="louder", detail="to mf")
+    root = tree(replace(score, cues=(score.cues[0], enter, louder, *score.cues[2:])))
+    assert words(measures(root, 2)["4"]) == ["Louder to mf"]
     top = measures(root, 0)
     assert [element.text for element in top["5"].iter("rehearsal")] == ["B"]
-    assert words(top["5"]) == [
-        "New beat (104 bpm):\nfaster beat",
-        "Condensation: A cloud forms.",
-        "Andante (walking pace) ",
-    ]
+    assert words(top["5"]) == ["New beat", "Condensation: A cloud forms.", "Andante (walking pace) "]
     assert top["5"].findtext(".//per-minute") == "104"
     assert words(top["X1"]) == ["Adagio (unhurried) "]
-    assert words(measures(root, 2)["3"]) == ["Come in: open palm"]
+    assert words(measures(root, 2)["3"]) == ["Come in: mp, Pattern A"]
     stop = top["12"].find("direction")
     assert stop is not None and stop.findtext("offset") == str(3 * 8)
     rising = measures(root, 2)
@@ -248,16 +248,16 @@ def test_a_cue_stands_on_the_parts_main_staff_only_and_one_of_the_count_in_is_ne
     score = sample_score()
     rain = score.parts[4]
     extra = Note(beat=F(28), beats=F(1), midi=49, velocity=64, instrument="suspended-cymbal")
-    early = replace(score.cues[0], bar=0, beat=F(3), gesture="Listen")
+    early = replace(score.cues[0], bar=0, beat=F(3), detail="softly", action="rest")
     score = replace(
         score, parts=(*score.parts[:4], replace(rain, notes=(*rain.notes, extra))), cues=(*score.cues, early)
     )
     root = tree(score)
-    assert words(measures(root, 4)["7"]) == ["Come in: wiggle fingers"]
+    assert words(measures(root, 4)["7"]) == ["Come in"]
     assert words(measures(root, 5)["7"]) == []
     assert measures(root, 5)["7"].find(".//dynamics/mf") is not None
-    assert "Start: listen" in words(measures(root, 0)["X2"])
-    assert "Start: listen" in words(measures(tree(score, count_in=False), 0)["1"])
+    assert "Rest: softly" in words(measures(root, 0)["X2"])
+    assert "Rest: softly" in words(measures(tree(score, count_in=False), 0)["1"])
 
 
 def test_same_score_same_bytes_with_no_date() -> None:
