@@ -101,7 +101,6 @@ def _tasks(piece: Piece, plan: Shape, seated: Sequence[Seated]) -> list[Task]:
     for one in seated:
         line = one.line
         before = {t.line.plan.name for t in tasks if t.line.plan.texture == line.plan.texture} - {line.plan.name}
-        shares = sum(o.line.desk == line.desk and o.line.plan.texture in ("ostinato", "melody") for o in seated)
         task = Task(
             piece=piece,
             shape=plan,
@@ -110,12 +109,21 @@ def _tasks(piece: Piece, plan: Shape, seated: Sequence[Seated]) -> list[Task]:
             rows=one.rows,
             place=len(before),
             busy=tuple(busy),
-            patterns=max(1, MOST_PATTERNS // max(shares, 1)),
+            patterns=_patterns(one, seated),
         )
         tasks.append(task)
         if line.plan.texture == "ostinato" and line.voice == 0:
             busy += TEXTURES["ostinato"](task).onsets
     return tasks
+
+
+def _patterns(one: Seated, seated: Sequence[Seated]) -> int:
+    """How many patterns a line may have: three for its desk, the first lines of the desk the more."""
+    learnt = [o for o in seated if o.line.desk == one.line.desk and o.line.plan.texture in ("ostinato", "melody")]
+    if one not in learnt:
+        return MOST_PATTERNS
+    each, more = divmod(MOST_PATTERNS, len(learnt))
+    return max(1, each + (learnt.index(one) < more))
 
 
 def _made(task: Task) -> _Made:

@@ -6,6 +6,7 @@ about every two bars at the most.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -15,6 +16,8 @@ from sonify.arrange.shape import Shape
 from sonify.records.score import Cue, Part
 from sonify.records.words import tempo_word
 
+#: With so many things to do at one moment, louder and softer are left to the printed marks.
+BUSY = 2
 #: A teacher who reads and listens manages one moment in so many bars (our own limit).
 BARS_A_CUE = 2
 _ORDER = ("start", "tempo", "enter", "rest", "louder", "softer", "stop")
@@ -35,8 +38,7 @@ def cues(piece: Piece, shape: Shape, parts: Sequence[Part]) -> tuple[Cue, ...]:
     """All cues in order."""
     last = piece.bars
     found = [_start(piece), *_entries(piece, parts), *_rests(piece, parts), *_tempi(piece)]
-    taken = {cue.bar for cue in found} | {last}
-    found += _dynamics(piece, shape, parts, taken)
+    found += _dynamics(piece, shape, parts, found)
     found.append(
         Cue(
             bar=last,
@@ -164,12 +166,17 @@ def _tempi(piece: Piece) -> list[Cue]:
     return found
 
 
-def _dynamics(piece: Piece, shape: Shape, parts: Sequence[Part], taken: set[int]) -> list[Cue]:
-    """Louder and softer where marks change: together with other cues, or in bars of their own that are free enough."""
-    changes = [change for part in parts for change in _changes(part)]
+def _dynamics(piece: Piece, shape: Shape, parts: Sequence[Part], others: Sequence[Cue]) -> list[Cue]:
+    """Louder and softer where marks change and hands are free: not for who comes in just then (its mark says it), nor
+    where much else is to be done, nor close to another moment."""
+    load = Counter(cue.bar for cue in others)
+    entering = {(cue.bar, cue.part) for cue in others if cue.action == "enter"}
+    taken = {*load, piece.bars}
+    changes = [change for part in parts for change in _changes(part) if (change.bar, change.part) not in entering]
     found: list[Cue] = []
     for bar in sorted({change.bar for change in changes}):
-        if bar not in taken and any(abs(bar - other) < BARS_A_CUE for other in taken):
+        busy = load[bar] >= BUSY or (bar not in taken and any(abs(bar - other) < BARS_A_CUE for other in taken))
+        if busy:
             continue
         for action in ("louder", "softer"):
             here = [change for change in changes if change.bar == bar and change.action == action]

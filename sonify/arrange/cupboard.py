@@ -8,23 +8,27 @@ from dataclasses import dataclass
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.records.findings import Finding
-from sonify.records.instrument import Instrument
+from sonify.records.instrument import REGISTERS, Instrument
 from sonify.records.score import Swap
 
 # What a choice costs; the least sum over all parts wins. Our own weights: a step down the scene's own list is cheap,
 # leaving the list is dear, two groups that sound alike or a texture the instrument does not suit are dearer still.
-_STEP = 2.0
-_SHORT = 3.0
+_STEP = 3.0
+_SHORT = 8.0
+_TOO_FEW = 4.0
 _SISTER = 1.0
-_OFF_LIST = 12.0
+_OFF_LIST = 20.0
 _OTHER_FAMILY = 3.0
 _BODILY = 2.0
-_UNSUITED = 20.0
+_UNSUITED = 30.0
 _UNPITCHED = 8.0
 _TOO_LOUD = 15.0
 _ALIKE = 5.0
+_AGAIN = 4.0
 _SAME = 60.0
 _NEVER = 1e6
+#: How much a place counts that another instrument of the list fills, or body percussion (which blends), or voices.
+_HELP, _BODILY_HELP = 0.75, {"body": 0.6, "voice": 0.25}
 #: Choices looked at for each part, and the end of the search; beyond it the best so far is taken.
 _MOST_CHOICES = 14
 _MOST_STEPS = 5_000
@@ -83,9 +87,9 @@ def _cost(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument
     cost = 0.0
     sister = next((i for i, other in enumerate(wanted) if _sisters(row, other)), None)
     if row in wanted:
-        cost += _STEP * wanted.index(row)
+        cost += _STEP * _rank(piece, wanted, wanted.index(row))
     elif sister is not None:
-        cost += _STEP * sister + _SISTER
+        cost += _STEP * _rank(piece, wanted, sister) + _SISTER * (1 + _apart(row, wanted[sister]))
     else:
         cost += _OFF_LIST + _BODILY * row.bodily
         cost += _OTHER_FAMILY * (bool(wanted) and row.family not in {other.family for other in wanted})
@@ -95,6 +99,9 @@ def _cost(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument
         cost += _UNPITCHED
     if piece.gentle and row.loud >= 3:
         cost += _TOO_LOUD
+    own = piece.classroom.count(row.id) * row.players
+    if not row.bodily and line.plan.texture != "drone" and own < line.players / 2:
+        cost += _TOO_FEW  # a drone may be mixed; elsewhere most of the group should have the part's own sound
     return cost + _SHORT * (1.0 - _covered(piece, line, row, wanted))
 
 
@@ -103,15 +110,32 @@ def _sisters(a: Instrument, b: Instrument) -> bool:
     return a.family == b.family == "bars" and a.id != b.id and a.id.split("-")[-1] == b.id.split("-")[-1]
 
 
+def _rank(piece: Piece, wanted: Sequence[Instrument], at: int) -> int:
+    """How many of the instruments listed before this one the cupboard holds, in one size or another."""
+    owned = [piece.catalogue[stock.instrument] for stock in piece.classroom.cupboard if stock.count > 0]
+    return sum(other.bodily or any(row is other or _sisters(row, other) for row in owned) for other in wanted[:at])
+
+
+def _apart(a: Instrument, b: Instrument) -> int:
+    """How many registers lie between two instruments."""
+    return abs(REGISTERS.index(a.register) - REGISTERS.index(b.register))
+
+
 def _covered(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument]) -> float:
     """The share of the line's players that has something to play: this instrument, and the others on the list."""
     if row.bodily:
         return 1.0
     own = piece.classroom.count(row.id) * row.players
-    also = sum(piece.classroom.count(other.id) * other.players for other in wanted if other is not row)
-    also += line.players if any(other.bodily for other in wanted) else 0
-    # Half of what the others bring: one sound for a whole group is better than several.
-    return min(1.0, (own + 0.5 * min(also, max(line.players - own, 0))) / line.players)
+    also = sum(
+        piece.classroom.count(other.id) * other.players
+        for other in wanted
+        if not other.bodily and (other.pitched or other.gm_key != row.gm_key) and other is not row
+    )
+    missing = max(line.players - own, 0)
+    helped = min(also, missing)
+    bodily = max((_BODILY_HELP[other.family] for other in wanted if other.bodily), default=0.0)
+    # What others bring counts for less: one sound for a whole group is better than several.
+    return min(1.0, (own + _HELP * helped + bodily * (missing - helped)) / line.players)
 
 
 class _Search:
@@ -155,6 +179,7 @@ class _Search:
         users = 1
         for other_line, other in zip(self.lines, picked, strict=False):
             if other_line.desk == line.desk:
+                cost += _AGAIN * (other.id == row.id)
                 continue
             if other.id == row.id:
                 users += 1

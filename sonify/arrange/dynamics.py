@@ -20,10 +20,11 @@ from sonify.records.timeline import FloatArray
 from sonify.records.words import velocity_mark
 
 # Without a dynamics rule (our own choices): velocities at the edge of the piece and at the climax, for each texture;
-# a part comes in this much softer and goes out this much softer.
+# a part comes in softer and grows over its first bars, and fades in its last.
 _EDGE = {"drone": 50.0, "ostinato": 50.0, "melody": 57.0, "tremolo": 44.0, "scatter": 44.0}
 _CLIMAX = {"drone": 70.0, "ostinato": 84.0, "melody": 92.0, "tremolo": 89.0, "scatter": 89.0}
-_SOFT_EDGES = 8.0
+_SOFT_IN, _IN_BARS = 20.0, 4
+_SOFT_OUT, _OUT_BARS = 12.0, 2
 #: "No sudden loud sounds": from one bar to the next a part rises by no more than this (about one dynamic mark) ...
 GENTLE_RISE = 13
 #: Accents move a stroke by up to this, either way.
@@ -72,16 +73,17 @@ def loudness(piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument],
 
 
 def _shaped(piece: Piece, shape: Shape, line: Line) -> FloatArray:
-    """Soft in, growing towards the climax, fading home; a part is a little softer in its first and last bar."""
+    """Soft in, growing towards the climax, fading home; each stretch of a part likewise."""
     low, high = _EDGE[line.plan.texture], _CLIMAX[line.plan.texture]
     levels = np.array([low + (high - low) * shape.arc(bar) for bar in range(1, piece.bars + 1)])
     if line.plan.texture == "drone":
         return levels
     for stretch in stretches(shape.blocks_of(line.name)):
-        first, last = stretch[0].bar, stretch[-1].end - 1
-        levels[first - 1] -= _SOFT_EDGES
-        if last > first and not shape.is_climax(last):
-            levels[last - 1] -= _SOFT_EDGES
+        first, end = stretch[0].bar, stretch[-1].end
+        for bar in range(first, min(first + _IN_BARS, end)):
+            levels[bar - 1] -= _SOFT_IN * (1.0 - (bar - first) / _IN_BARS)
+        for bar in range(max(end - _OUT_BARS, first + _IN_BARS), end):
+            levels[bar - 1] -= _SOFT_OUT * (1.0 - (end - 1 - bar) / _OUT_BARS)
     return levels
 
 

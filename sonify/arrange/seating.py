@@ -9,12 +9,14 @@ from math import ceil
 from sonify.arrange.cupboard import alike, needs_pitch, wanted_rows
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
-from sonify.records.instrument import Instrument
+from sonify.records.instrument import REGISTERS, Instrument
 from sonify.records.score import Seat
 
 #: Where fewer than this share of a group has an instrument, the others are given something of their own to do.
 _ENOUGH = 0.5
 TURN_BARS = 4
+#: So many kinds of instrument in one group, unless that leaves most of it without any.
+MOST_KINDS = 3
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
@@ -68,7 +70,7 @@ def _seated(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> Seated
     most = line.players // 2 if line.plan.texture == "melody" and not main.pitched else line.players
     rows, places = [main], [_places(piece, line, main, taken, max(most, 1))]
     for row in _seconds(piece, line, main, taken):
-        if sum(places) >= line.players:
+        if sum(places) >= line.players or (len(rows) >= MOST_KINDS and sum(places) * 2 >= line.players):
             break
         left = line.players - sum(places)
         if row.bodily and sum(places) >= ceil(_ENOUGH * line.players) and most == line.players:
@@ -105,7 +107,7 @@ def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[
         )
 
     listed = [row for row in wanted if suits(row)]
-    family = [row for row in piece.catalogue.instruments if row.family == main.family and suits(row)]
+    family = [row for row in piece.catalogue.instruments if _of_a_kind(row, main) and suits(row)]
     family.sort(key=lambda row: any(alike(row, other) for other in taken.sounding if other is not main))
     bodily = [row for row in piece.catalogue.instruments if row.bodily and suits(row)]
     # Soft ones first; sounds that no other group makes before those that one does.
@@ -114,6 +116,12 @@ def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[
     if texture == "melody" and not main.pitched:
         found.sort(key=lambda row: row.register == main.register)
     return found
+
+
+def _of_a_kind(row: Instrument, main: Instrument) -> bool:
+    """Near enough in character to play along: one family, not far off in height, and no louder."""
+    far = abs(REGISTERS.index(row.register) - REGISTERS.index(main.register)) > 1
+    return row.family == main.family and not far and row.loud <= max(main.loud, 2)
 
 
 def _seat(row: Instrument, players: int, texture: str) -> Seat:

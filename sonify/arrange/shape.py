@@ -21,6 +21,8 @@ from sonify.records.timeline import FloatArray
 
 #: Outside the climax at most this share of the parts sounds at once (our own choice).
 _MOST_AT_ONCE = 0.7
+#: A phrase, where there is room for one.
+_PHRASE_BARS = 4
 #: The climax lasts at most so many bars.
 _CLIMAX_BARS = 8
 
@@ -92,6 +94,7 @@ def shape(piece: Piece, lines: Sequence[Line]) -> tuple[Shape, tuple[Finding, ..
                 plan, opening, home, first, last
             )
     _thin(on, lines, blocks, {*climax, *opening, *home})
+    _without_scraps(on, plans, blocks, {*climax, *opening, *home})
     findings = _change_over(piece, on, lines, blocks)
     sounding = {line.name: tuple(sorted(on[line.plan.name])) for line in lines}
     found = Shape(blocks=blocks, sounding=sounding, climax=climax, opening=opening, home=home)
@@ -257,6 +260,20 @@ def _thin(on: dict[str, set[int]], lines: Sequence[Line], blocks: Sequence[Block
             # Whoever comes in here is not the one to rest.
             old = [name for name in able if i - 1 in on[name]] or able
             on[max(old, key=lambda name: len(on[name]))].discard(i)
+
+
+def _without_scraps(
+    on: dict[str, set[int]], plans: Sequence[PartPlan], blocks: Sequence[Block], free: set[int]
+) -> None:
+    """No part comes back for less than a phrase in a stage in which it has been heard already."""
+    for plan in plans:
+        own = on[plan.name]
+        for i in sorted(own - free):
+            alone = i - 1 not in own and i + 1 not in own
+            heard = any(blocks[j].stage == blocks[i].stage for j in own if j != i)
+            others = any(i in on[other.name] for other in plans if other is not plan)
+            if alone and heard and others and blocks[i].bars < _PHRASE_BARS:
+                own.discard(i)
 
 
 def _change_over(

@@ -23,7 +23,7 @@ _BY_LEVEL = (0.5, 1.0, 1.5)
 #: with its octave, the call of children's songs (so la so mi), and steps. "f" is the fifth, "o" the octave.
 _CONTOURS: tuple[tuple[int | str, ...], ...] = (
     (0, "f", "o", "f"),
-    ("f", "f+", "f", 1),
+    ("f", "f+", "f", 2),
     (0, 1, 2, 1),
     (0, "f", 2, "f"),
 )

@@ -24,7 +24,7 @@ _SLOW_PER_S = 1.0
 #: Waves of so many bars, this much softer at their ends and louder in their middle.
 _WAVE_BARS, _SWELL = 2, 4
 #: Without a density rule: semiquavers from here on the way to the climax, quavers before and after.
-_NEAR_CLIMAX = 0.6
+_NEAR_CLIMAX = 0.85
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
