@@ -2,15 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from sonify.paper import loudness, rhythm
-from sonify.paper.facts import badge, bars_text, counted, dynamic_text, entries_of, groups, listed, playing
+from sonify.paper.facts import (
+    badge,
+    bars_text,
+    counted,
+    dynamic_text,
+    entries_of,
+    groups,
+    listed,
+    playing,
+    sentence_start,
+)
 from sonify.paper.settings import PaperSettings
 from sonify.records.controls import Key
 from sonify.records.lesson import Lesson
-from sonify.records.score import Entry, Part, Score, Seat
-from sonify.records.words import NOTE_LETTERS
+from sonify.records.scene import DYNAMICS, Rule
+from sonify.records.score import DynamicMark, Entry, Part, Score, Seat
+from sonify.records.words import NOTE_LETTERS, dynamic_word, number_text, velocity_mark
 
 #: Each control as a pupil says it.
 CONTROL_WORDS = {
@@ -22,6 +34,9 @@ CONTROL_WORDS = {
 }
 #: Taps longer than a row of boxes on the card's paper, ordinary and large print.
 BOXES_IN_ROW = (16, 8)
+#: So many changes of loudness are told one by one; more are summed up, and the picture shows them all.
+FEW_MARKS = 3
+_NOTE = re.compile(r"\b([A-G][♯♭]?)([0-8])\b")
 
 
 def cards(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
@@ -57,12 +72,13 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "meaning": part.meaning,
         "seats": [_seat(seat, score) for seat in part.seats],
         "rules": [_rule(key) for key in keys],
-        "instructions": [*_bars_to_change(part), *part.instructions],
+        "instructions": [lettered(words, part, score) for words in part.instructions],
         "patterns": _patterns(part, score, in_row),
         "tunes": _tunes(part, score, in_row),
         "busy": _busy(part, score),
         "entries": [_entry(entry, part, score) for entry in sorted(entries_of(part, score), key=lambda e: e.bar)],
-        "loud": " ".join(_loud(mark, following) for mark, following in _marks(part)),
+        "loud": _loud(part),
+        "marks": [{"bar": mark.bar, "mark": mark.mark} for mark in sorted(part.dynamics, key=lambda mark: mark.bar)],
         "runs": _runs(part, score),
         "runs_alt": f"{part.name} plays in {listed([bars_text(*run) for run in playing(part, score)])}.",
         "blanks": [{"where": bars_text(b.bar, b.bars), "ask": b.ask, "bars": b.bars} for b in part.blanks],
@@ -84,15 +100,6 @@ def _seat(seat: Seat, score: Score) -> dict[str, str]:
     }
 
 
-def _bars_to_change(part: Part) -> list[str]:
-    """Which bars to take off a barred instrument, and which to put on."""
-    off, on = ([NOTE_LETTERS[pitch % 12] for pitch in pitches] for pitches in (part.bars_off, part.bars_on))
-    return [
-        *([f"Take off the bars {listed(off)}."] if off else []),
-        *([f"Put on the bars {listed(on)}."] if on else []),
-    ]
-
-
 def rules_for(part: Part, lesson: Lesson) -> list[Key]:
     """The rules that this part can be heard to follow: its own, and the piece's that its instrument can show."""
     pitched = lesson.score.instrument(part.instrument).pitched
@@ -111,9 +118,9 @@ def _rule(key: Key) -> dict[str, Any]:
         "head": CONTROL_WORDS[key.rule.control],
         "why": key.rule.why,
         "low": low,
-        "low_sound": spelt_out(low_sound),
+        "low_sound": sound_text(key.rule, key.rule.to_low, low_sound),
         "high": high,
-        "high_sound": spelt_out(high_sound),
+        "high_sound": sound_text(key.rule, key.rule.to_high, high_sound),
     }
 
 
@@ -157,14 +164,12 @@ def _busy(part: Part, score: Score) -> list[dict[str, Any]]:
 def _entry(entry: Entry, part: Part, score: Score) -> dict[str, Any]:
     section = score.section_at(entry.bar)
     goes_on = any(first < entry.bar < first + bars for first, bars in playing(part, score))
-    cue = next((c for c in score.cues if c.part == part.name and c.bar == entry.bar and c.action == "enter"), None)
     return {
         "bar": entry.bar,
         "stage": f"{section.letter} {section.title}" if section else "",
         "into": entry.bar - section.bar if section else 0,
         "listen": "Keep going, with no gap." if goes_on else _listen(entry, part, score),
-        "signal": cue.gesture if cue else "",
-        "play": sentence_start(entry.instruction or entry.pattern),
+        "play": sentence_start(lettered(entry.instruction or entry.pattern, part, score)),
         "bars": counted(entry.bars, "bar"),
     }
 
@@ -186,15 +191,34 @@ def _listen(entry: Entry, part: Part, score: Score) -> str:
     return f"Listen for {other.name} (group {other.group}) in the bar before."
 
 
-def _marks(part: Part) -> list[tuple[Any, Any]]:
+def _loud(part: Part) -> str:
+    """How loud in a sentence or two: each mark where there are few, else the start, the loudest and the end."""
     marks = sorted(part.dynamics, key=lambda mark: mark.bar)
-    return list(zip(marks, [*marks[1:], None], strict=True))
+    if len(marks) <= FEW_MARKS:
+        return " ".join(_mark(mark, following) for mark, following in zip(marks, [*marks[1:], None], strict=True))
+    loudest = max(marks, key=lambda mark: (DYNAMICS[mark.mark], -mark.bar))
+    return (
+        f"Start {dynamic_text(marks[0].mark)}. You are loudest in bar {loudest.bar}: {dynamic_text(loudest.mark)}. "
+        f"End {dynamic_text(marks[-1].mark)}."
+    )
 
 
-def _loud(mark: Any, following: Any) -> str:
+def _mark(mark: DynamicMark, following: DynamicMark | None) -> str:
     grows = {"cresc": ", then grow louder", "dim": ", then fade softer"}.get(mark.hairpin, "")
     until = f" until bar {following.bar}" if grows and following else ""
     return f"Bar {mark.bar}: {dynamic_text(mark.mark)}{grows}{until}."
+
+
+def lettered(words: str, part: Part, score: Score) -> str:
+    """Words in which notes are named as they are written on the part's own bars, as its boxes name them."""
+    row = score.instrument(part.instrument)
+    if not row.pitched:
+        return words
+    return _NOTE.sub(lambda note: rhythm.letter(_midi(note), row), words)
+
+
+def _midi(note: re.Match[str]) -> int:
+    return 12 * (int(note[2]) + 1) + NOTE_LETTERS.index(note[1])
 
 
 def _runs(part: Part, score: Score) -> list[dict[str, Any]]:
@@ -205,15 +229,12 @@ def _runs(part: Part, score: Score) -> list[dict[str, Any]]:
     ]
 
 
-def sentence_start(words: str) -> str:
-    """Words with a capital first: `capitalize` would make small letters of the rest."""
-    return words[:1].upper() + words[1:]
-
-
-def spelt_out(sound: str) -> str:
-    """A sound as a pupil reads it: no abbreviation.
-
-    >>> spelt_out("66 bpm")
-    '66 beats a minute'
-    """
-    return sound.replace("bpm", "beats a minute")
+def sound_text(rule: Rule, value: float, text: str) -> str:
+    """A sound as a pupil reads it, without abbreviations and foreign terms."""
+    if rule.control == "tempo":
+        return f"{number_text(value)} beats a minute"
+    if rule.control == "dynamics":
+        return dynamic_word(velocity_mark(value))[1]
+    if rule.control == "pitch":
+        return "low notes" if value == min(rule.to_low, rule.to_high) else "high notes"
+    return text

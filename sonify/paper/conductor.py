@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from fractions import Fraction
 from itertools import groupby
 from typing import Any
@@ -16,11 +17,11 @@ from sonify.paper.facts import (
     groups,
     listed,
     playing,
+    sentence_start,
     stage_rows,
 )
 from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
-from sonify.records.scene import DYNAMICS
 from sonify.records.score import Cue, Part, Score
 from sonify.records.words import clock_text, number_text, tempo_word
 
@@ -34,7 +35,10 @@ ACTIONS = {
     "tempo": "New beat",
     "stop": "Stop",
 }
+#: A gesture described so often is described once for all.
+COMES_BACK = 3
 _BPM = re.compile(r"([\d.]+) bpm")
+_MARK = re.compile(r"\b(?:pp|p|mp|mf|f|ff)\b")
 _SVG = re.compile(r"<svg\b[^>]*>")
 _SIDE = re.compile(r"""\s(width|height)=["']([\d.]+)(?:px|mm|cm|in|pt)?["']""")
 _VIEW_BOX = re.compile(r"""\sviewBox=["']\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\s,]+([\d.]+)""")
@@ -48,6 +52,9 @@ def sheet(lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings) -> di
         "facts": _facts(score),
         "map": map_data(lesson, settings),
         "moments": moments(lesson, settings),
+        "gestures": [
+            {"action": ACTIONS.get(action, action), "gesture": gesture} for action, gesture in gestures(score).items()
+        ],
         "pages": [
             {"file": f"score-{number}.svg", "wide": _is_wide(page), "alt": f"Score, page {number} of {len(pages)}"}
             for number, page in enumerate(pages, start=1)
@@ -116,51 +123,54 @@ def _row(part: Part, score: Score) -> dict[str, Any]:
     }
 
 
-# The cue sheet: one row a moment, a line for each that is cued then.
+# The cue sheet: one row a moment, a line for each thing to show then.
 
 
 def moments(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
     """The cue sheet's rows in order: the count-in, each stage's heading, each moment with its cues."""
     score = lesson.score
     rows: list[dict[str, Any]] = [_count_in(score)]
-    stages = {stage["bar"]: stage for stage in stage_rows(lesson)}
-    headed: set[int] = set()
+    waiting = stage_rows(lesson)
+    shown = gestures(score)
+    told: set[str] = set()
     ordered = sorted(score.cues, key=lambda cue: (cue.bar, cue.beat, bool(cue.part)))  # everybody first
     for (bar, beat), cues in groupby(ordered, key=lambda cue: (cue.bar, cue.beat)):
-        for stage_bar in sorted(stages):
-            if stage_bar <= bar and stage_bar not in headed:
-                rows.append({"kind": "stage", **stages[stage_bar]})
-                headed.add(stage_bar)
+        while waiting and waiting[0]["bar"] <= bar:
+            told.add(waiting[0]["caption"])
+            rows.append({"kind": "stage", **waiting.pop(0)})
+        lines = [_line(cue, score, settings, shown, told) for cue in cues]
         rows.append(
             {
                 "kind": "cue",
                 "time": bar_time(score, bar, beat),
                 "bar": _bar_and_beat(bar, beat),
-                "lines": [_line(cue, score, settings) for cue in cues],
+                "lines": _side_by_side(_one_after_another(lines)),
             }
         )
-    rows += [{"kind": "stage", **stages[bar]} for bar in sorted(stages) if bar not in headed]
-    return rows
+    return rows + [{"kind": "stage", **stage} for stage in waiting]
+
+
+def gestures(score: Score) -> dict[str, str]:
+    """Gestures that come back, by action: they are described once, below the cues, and named by their action there."""
+    counts = Counter((cue.action, cue.gesture) for cue in score.cues if cue.gesture)
+    found: dict[str, str] = {}
+    for (action, gesture), count in counts.most_common():
+        if count >= COMES_BACK:
+            found.setdefault(action, gesture)  # a second way of showing it stays on its own line
+    return found
 
 
 def _count_in(score: Score) -> dict[str, Any]:
     bpm = score.tempi[0].bpm
     beats = " ".join(str(beat) for beat in range(1, score.metre.beats + 1))
-    return {
-        "kind": "cue",
-        "time": clock_text(0),
-        "bar": "count-in",
-        "lines": [
-            {
-                "who": "Everybody listens",
-                "badge": None,
-                "action": "Count in",
-                "gesture": ", ".join([beats] * score.count_in_bars),
-                "loud": f"{number_text(bpm)} bpm, {tempo_word(bpm)[1]}",
-                "why": "",
-            }
-        ],
+    line = {
+        "who": [{"name": "Everybody listens", "badge": None}],
+        "action": "Count in",
+        "loud": f"{number_text(bpm)} bpm, {tempo_word(bpm)[1]}",
+        "gesture": ", ".join([beats] * score.count_in_bars) + ".",
+        "why": "",
     }
+    return {"kind": "cue", "time": clock_text(0), "bar": "count-in", "lines": [line]}
 
 
 def _bar_and_beat(bar: int, beat: Fraction) -> str:
@@ -168,26 +178,60 @@ def _bar_and_beat(bar: int, beat: Fraction) -> str:
     return place if beat == 1 else f"{place}, beat {number_text(float(beat))}"
 
 
-def _line(cue: Cue, score: Score, settings: PaperSettings) -> dict[str, Any]:
+def _line(cue: Cue, score: Score, settings: PaperSettings, shown: dict[str, str], told: set[str]) -> dict[str, Any]:
+    """One cue. A gesture that is described below, and a reason that was already given, are not said again."""
     part = next((part for part in score.group_parts if part.name == cue.part), None)
+    section = score.section_at(cue.bar)
+    why = sentence_start(cue.why.removeprefix(f"{section.title}: ") if section else cue.why)
+    new = "" if why in told else why
+    told.add(why)
     return {
-        "who": cue.part or "Everybody",
-        "badge": badge(part.group, settings) if part else None,
+        "who": [{"name": cue.part or "Everybody", "badge": badge(part.group, settings) if part else None}],
         "action": ACTIONS.get(cue.action, cue.action.capitalize()),
-        "gesture": cue.gesture,
         "loud": _detail(cue, part),
-        "why": cue.why,
+        "gesture": cue.gesture.removeprefix(shown.get(cue.action, "")).strip(),
+        "why": new,
     }
 
 
+def _one_after_another(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """What one part is shown in one moment, on one line: "Come in, soft (p), then louder, to fairly soft (mp)"."""
+    found: dict[str, dict[str, Any]] = {}
+    for line in lines:
+        name = line["who"][0]["name"]
+        if name not in found:
+            found[name] = line
+            continue
+        first = found[name]
+        then = ", ".join(word for word in (f"then {line['action'].lower()}", line["loud"]) if word)
+        found[name] = {
+            **first,
+            "loud": ", ".join(word for word in (first["loud"], then) if word),
+            "gesture": " ".join(word for word in (first["gesture"], line["gesture"]) if word),
+            "why": " ".join(word for word in (first["why"], line["why"]) if word),
+        }
+    return list(found.values())
+
+
+def _side_by_side(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Parts that are shown the same in one moment, on one line."""
+    found: list[dict[str, Any]] = []
+    for line in lines:
+        same = next((f for f in found if all(f[k] == line[k] for k in ("action", "loud", "gesture"))), None)
+        if same is None:
+            found.append(dict(line))
+        else:
+            same["who"] = same["who"] + line["who"]
+            same["why"] = " ".join(word for word in (same["why"], line["why"]) if word)
+    return found
+
+
 def _detail(cue: Cue, part: Part | None) -> str:
-    """The cue's figure with its words; for an entry without one, the loudness marked there."""
-    if cue.detail in DYNAMICS:
-        return dynamic_text(cue.detail)
+    """The cue's figures with their words; for an entry without any, the loudness marked there."""
     found = _BPM.fullmatch(cue.detail)
     if found:
         return f"{cue.detail}, {tempo_word(float(found[1]))[1]}"
     if not cue.detail and cue.action == "enter" and part:
         marks = [mark for mark in part.dynamics if mark.bar >= cue.bar]
         return dynamic_text(marks[0].mark) if marks else ""
-    return cue.detail
+    return _MARK.sub(lambda mark: dynamic_text(mark[0]), cue.detail)

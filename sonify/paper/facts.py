@@ -22,6 +22,11 @@ def counted(number: int, one: str, many: str = "") -> str:
     return f"{number} {one if number == 1 else many or one + 's'}"
 
 
+def sentence_start(words: str) -> str:
+    """Words with a capital first: `capitalize` would make small letters of the rest."""
+    return words[:1].upper() + words[1:]
+
+
 def listed(names: list[str]) -> str:
     """Names as a sentence lists them.
 

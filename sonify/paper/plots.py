@@ -18,7 +18,7 @@ POINTS = 160
 #: A quantity that changes by less than this share of itself is still: the rest is rounding.
 STILL = 1e-6
 #: Stages' letters stand at least this share of the plot's width apart.
-LETTER_GAP = 0.055
+LETTER_GAP = 0.08
 #: Steps that a time axis may have: seconds, name of the unit, seconds in that unit.
 _TIME_STEPS = (
     *((step, "seconds", 1.0) for step in (0.1, 0.2, 0.5, 1, 2, 5, 10, 20)),
@@ -95,18 +95,23 @@ def time_axis(timeline: Timeline) -> dict[str, Any]:
     first, last = ceil((begin + shift) / step - 1e-9), floor((end + shift) / step + 1e-9)
     moments = [number * step for number in range(first, last + 1)]
     clock = timeline.clock_start is not None and step < 86_400
+    hours = step >= 3_600
     return {
-        "name": "time of day" if clock else f"time ({unit})",
+        "name": ("hour of the day" if hours else "time of day") if clock else f"time ({unit})",
         "ticks": [
             {
                 "at": (moment - shift - begin) / (end - begin),
-                "text": f"{int(moment // 3_600) % 24:02d}:{round(moment % 3_600 / 60):02d}"
-                if clock
-                else number_text(moment / size),
+                "text": _clock(moment, hours) if clock else number_text(moment / size),
             }
             for moment in moments
         ],
     }
+
+
+def _clock(moment_s: float, hours: bool) -> str:
+    """A time of day on an axis: the hour alone where every tick is a full hour."""
+    hour = int(moment_s // 3_600) % 24
+    return str(hour) if hours else f"{hour:02d}:{round(moment_s % 3_600 / 60):02d}"
 
 
 def _plot(quantity: Quantity, timeline: Timeline) -> dict[str, Any]:

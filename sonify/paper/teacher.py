@@ -32,15 +32,15 @@ ENRICHMENT = (
     "particles or molecules it goes beyond the key stage: offer it as enrichment, and assess the rest without it."
 )
 SOUND_CARE = (
-    "Play recordings no louder than ordinary speech. Stop when anyone has to raise a voice, covers the ears or hears "
-    "ringing. The sound at a pupil's ear depends on your loudspeaker and room: no file can limit it.",
-    "Beaters stay away from faces, and no ear goes to a drum, cymbal or sounding bar. Give quiet breaks, and offer "
-    "ear defenders or a seat further off to pupils who want them.",
+    "Play recordings no louder than ordinary speech, and stop when anyone raises a voice, covers the ears or hears "
+    "ringing: the level at a pupil's ear depends on loudspeaker and room, and no file can limit it. Beaters stay away "
+    "from faces, and ears from drums, cymbals and sounding bars; give quiet breaks, and ear defenders or a seat "
+    "further off to those who want them."
 )
 HEAT_CARE = (
-    "Should you add a demonstration with a kettle, steam, a flame or hot liquid, the teacher alone does it. Hot liquid "
-    "can scald for up to half an hour: keep it from edges and out of reach, let it cool before moving it, wipe up "
-    "spills, and keep electrical things dry."
+    "Kettles, steam, flames and hot liquids, should you show any, are for the teacher alone. Hot liquid can scald for "
+    "up to half an hour: away from edges and out of reach, cooled before it is moved, spills wiped up, electrical "
+    "things kept dry."
 )
 EMPLOYER = (
     "Your employer's risk assessment and the school's own rules come first, before anything printed here; in the "
@@ -75,13 +75,17 @@ def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         "notes": [_finding(f) for f in lesson.findings if not f.serious],
         "questions": [{"ask": q.ask, "answer": q.answer} for q in scene.questions],
         "answers": _answers(lesson),
-        "cautions": [*scene.cautions, *SOUND_CARE, HEAT_CARE],
+        "cautions": [*scene.cautions, SOUND_CARE, HEAT_CARE],
         "employer": EMPLOYER,
-        "curriculum": list(scene.curriculum),
-        "curriculum_checked": CURRICULUM_CHECKED,
-        "enrichment": ENRICHMENT,
+        "curriculum": [*scene.curriculum, *_pointers_missing(scene.curriculum)],
         "sources": [{"text": s.text, "checked": s.checked} for s in lesson.sources],
     }
+
+
+def _pointers_missing(said: tuple[str, ...]) -> list[str]:
+    """What every sheet says about the curriculum, unless the scene says it itself."""
+    standing = (("key stage 3", ENRICHMENT), ("2013", CURRICULUM_CHECKED))
+    return [words for mark, words in standing if not any(mark in line for line in said)]
 
 
 def _facts(lesson: Lesson) -> str:
@@ -232,22 +236,27 @@ def _threshold(row: Threshold) -> dict[str, str]:
 
 
 def beat_statements(lesson: Lesson) -> list[str]:
-    """Whose quantity the beat follows, and, where it happens, that it slows while more is going on."""
+    """Whose quantity the beat follows, and, where it happens, that it is slow while most is going on."""
     key = next((k for k in lesson.controls.keys if k.rule.control == "tempo" and k.rule.part is None), None)
     if key is None:
         return ["The beat is the same throughout: no rule of this scene changes it."]
     quantity = lesson.timeline.quantity(key.rule.quantity)
     whose = f" of {quantity.whose}" if quantity.whose and quantity.whose not in quantity.name else ""
     found = [f"The beat follows the {quantity.name}{whose}, and nothing else."]
-    rows = [(s.title, tempo_at(lesson.score, s.bar), _strokes_a_bar(lesson.score, s)) for s in lesson.score.sections]
-    for (_, before_bpm, before), (title, bpm, strokes) in zip(rows, rows[1:], strict=False):
-        if bpm < before_bpm and strokes > before:
-            found.append(
-                f"In {title} the beat slows from {number_text(before_bpm)} to {number_text(bpm)} bpm while the groups "
-                f"play more: {number_text(strokes, 2)} sounds a bar instead of {number_text(before, 2)}. "
-                "A slow beat does not mean that little is happening."
-            )
-    return found
+    return found + _busiest(lesson.score)
+
+
+def _busiest(score: Score) -> list[str]:
+    """Where the stage with the most sounds is not the quickest: its figures beside those of the quickest."""
+    rows = [(s.title, tempo_at(score, s.bar), _strokes_a_bar(score, s)) for s in score.sections]
+    busy, quick = max(rows, key=lambda row: row[2]), max(rows, key=lambda row: row[1])
+    if busy[1] >= quick[1] or busy[2] <= quick[2]:
+        return []
+    return [
+        f"{busy[0]} is the busiest stage, with {number_text(busy[2], 2)} sounds a bar at {number_text(busy[1])} bpm; "
+        f"{quick[0]} is the quickest, at {number_text(quick[1])} bpm with {number_text(quick[2], 2)}. "
+        "A slow beat does not mean that little is happening."
+    ]
 
 
 def _strokes_a_bar(score: Score, section: Section) -> float:

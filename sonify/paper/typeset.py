@@ -18,7 +18,7 @@ FONT = "Andika"
 TEMPLATES = ("style", "conductor", "map", "cues", "pupils", "flow", "card", "boxes", "teacher", "plots")
 
 #: Point sizes for each sheet: running text, and the least that any text may have (clear-print guidelines, reference 8).
-SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.5, 9.0)}
+SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.0, 9.0)}
 LARGE_PT = 18.0
 RUNNING_TITLE = 60
 

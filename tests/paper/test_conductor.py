@@ -5,13 +5,15 @@ from __future__ import annotations
 import io
 from dataclasses import replace
 from fractions import Fraction as F
+from typing import Any
 
 import pytest
 from pypdf import PdfReader
 
 from sonify.paper import conductor_pdf
 from sonify.paper.conductor import map_data, moments, sheet
-from sonify.records.score import Blank, Cue
+from sonify.records.lesson import Lesson
+from sonify.records.score import Cue
 from tests.paper.large import large_lesson
 from tests.paper.sheets import SVG, pages, sample, settings
 from tests.sample import sample_lesson, sample_score
@@ -27,14 +29,14 @@ def test_map_then_cues_then_a_page_for_each_page_of_the_score() -> None:
     assert "Allegro" in found[2] and "Allegro" in found[3]
 
 
-def test_map_and_cues_lie_on_their_side_and_the_score_as_it_was_engraved() -> None:
+def test_the_map_lies_on_its_side_and_the_score_as_it_was_engraved() -> None:
     def wide(svg: str) -> list[bool]:
         made = PdfReader(io.BytesIO(conductor_pdf(sample_lesson(), (svg,), settings())))
         return [page.mediabox.width > page.mediabox.height for page in made.pages]
 
-    assert wide(SVG) == [True, True, False]
-    assert wide(WIDE) == [True, True, True]
-    assert wide(SVG.replace('width="2100px" height="2970px" ', "")) == [True, True, False]  # the frame alone
+    assert wide(SVG) == [True, False, False]
+    assert wide(WIDE) == [True, False, True]
+    assert wide(SVG.replace('width="2100px" height="2970px" ', "")) == [True, False, False]  # the frame alone
 
 
 def test_a_lesson_without_engraved_pages_still_has_map_and_cues() -> None:
@@ -43,7 +45,7 @@ def test_a_lesson_without_engraved_pages_still_has_map_and_cues() -> None:
 
 def test_the_cue_sheet_reads_in_order_of_time() -> None:
     text = pages(sample("conductor"))[1]
-    heads = ["Count in.", "A Evaporation", "Morning", "Rising vapour", "B Condensation", "The cloud", "The rain"]
+    heads = ["Count in", "A Evaporation", "Morning", "Rising vapour", "B Condensation", "The cloud", "The rain"]
     places = [text.index(words) for words in [*heads, "C Precipitation", "The storm", "Back in the sea"]]
     assert places == sorted(places)
 
@@ -59,26 +61,88 @@ def test_times_count_from_the_start_of_the_file_with_the_count_in() -> None:
     assert times["12, beat 4"] == "0:42"
 
 
+def cue_rows(lesson: Lesson, bar: str) -> list[dict[str, Any]]:
+    return next(row["lines"] for row in moments(lesson, settings()) if row["kind"] == "cue" and row["bar"] == bar)
+
+
+def cued(*cues: Cue) -> Lesson:
+    lesson = sample_lesson()
+    return replace(lesson, score=replace(lesson.score, cues=cues))
+
+
+def cue(bar: int, part: str, action: str, detail: str = "", gesture: str = "Look", why: str = "") -> Cue:
+    return Cue(bar=bar, beat=F(1), part=part, action=action, gesture=gesture, why=why, detail=detail)
+
+
+def names(line: dict[str, Any]) -> list[str]:
+    return [person["name"] for person in line["who"]]
+
+
 def test_a_cue_says_how_loud_or_how_fast_in_words() -> None:
-    lines = {line["who"]: line for row in moments(sample_lesson(), settings()) for line in row.get("lines", [])}
-    assert lines["Rising vapour"]["loud"] == "fairly soft (mp)"  # its mark at that bar
-    assert lines["Rising vapour"]["badge"]["group"] == 2
-    tempo = next(r for r in moments(sample_lesson(), settings()) if r.get("bar") == "5" and r["kind"] == "cue")
-    assert tempo["lines"][0]["loud"] == "104 bpm, walking pace"
+    (entry,) = cue_rows(sample_lesson(), "3")
+    assert entry["loud"] == "fairly soft (mp)"  # its mark at that bar
+    assert entry["who"][0]["badge"]["group"] == 2
+    (tempo,) = cue_rows(sample_lesson(), "5")
+    assert tempo["loud"] == "104 bpm, walking pace"
+    (detailed,) = cue_rows(cued(cue(3, "The sea", "enter", "mp, Pattern A")), "3")
+    assert detailed["loud"] == "fairly soft (mp), Pattern A"
 
 
 def test_cues_of_one_moment_share_a_row_everybody_first() -> None:
-    lesson = sample_lesson()
-    cues = (
-        Cue(bar=3, beat=F(1), part="The sea", action="louder", gesture="Raise", why="More", detail="f"),
-        Cue(bar=3, beat=F(1), part="", action="tempo", gesture="Beat", why="Warm", detail="80 bpm"),
-    )
-    rows = moments(replace(lesson, score=replace(lesson.score, cues=cues)), settings())
-    row = next(row for row in rows if row.get("bar") == "3")
-    assert [line["who"] for line in row["lines"]] == ["Everybody", "The sea"]
-    assert row["lines"][1]["loud"] == "loud (f)"
+    lesson = cued(cue(3, "The sea", "louder", "f"), cue(3, "", "tempo", "80 bpm"))
+    found = cue_rows(lesson, "3")
+    assert [names(line) for line in found] == [["Everybody"], ["The sea"]]
+    assert found[1]["loud"] == "loud (f)"
     # stages without a cue are still named, in order
+    rows = moments(lesson, settings())
     assert [row["title"] for row in rows if row["kind"] == "stage"] == ["Evaporation", "Condensation", "Precipitation"]
+
+
+def test_what_one_part_is_shown_in_one_moment_stands_on_one_line() -> None:
+    (line,) = cue_rows(cued(cue(3, "The sea", "enter", "p"), cue(3, "The sea", "louder", "to mf")), "3")
+    assert (line["action"], line["loud"]) == ("Come in", "soft (p), then louder, to fairly loud (mf)")
+
+
+def test_parts_that_are_shown_the_same_share_a_line() -> None:
+    (line,) = cue_rows(cued(cue(3, "The sea", "rest"), cue(3, "The rain", "rest")), "3")
+    assert names(line) == ["The sea", "The rain"]
+
+
+def test_a_gesture_that_comes_back_is_described_once_and_its_addition_kept() -> None:
+    lesson = cued(*(cue(bar, "The sea", "louder", gesture="Palms up.") for bar in (2, 3, 4)))
+    lesson = replace(
+        lesson,
+        score=replace(lesson.score, cues=(*lesson.score.cues, cue(5, "The sea", "louder", gesture="Palms up. Smile."))),
+    )
+    assert sheet(lesson, (), settings())["gestures"] == [{"action": "Louder", "gesture": "Palms up."}]
+    assert [cue_rows(lesson, str(bar))[0]["gesture"] for bar in (2, 5)] == ["", "Smile."]
+
+
+def test_a_gesture_seen_only_twice_is_described_where_it_comes() -> None:
+    lesson = cued(*(cue(bar, "The sea", "louder", gesture="Palms up.") for bar in (2, 3)))
+    assert sheet(lesson, (), settings())["gestures"] == []
+    assert cue_rows(lesson, "3")[0]["gesture"] == "Palms up."
+
+
+def test_a_reason_is_given_once_and_not_where_the_stage_heading_says_it() -> None:
+    lesson = cued(
+        cue(1, "The sea", "enter", why="Evaporation: The sea warms."),
+        cue(2, "The sea", "louder", why="More leaves the sea."),
+        cue(3, "The sea", "softer", why="More leaves the sea."),
+        cue(4, "The sea", "rest", why="Evaporation: its work is done."),
+    )
+    assert [cue_rows(lesson, str(bar))[0]["why"] for bar in (1, 2, 3, 4)] == [
+        "",
+        "More leaves the sea.",
+        "",
+        "Its work is done.",
+    ]
+
+
+def test_the_cues_of_a_whole_lesson_fill_no_more_than_two_pages() -> None:
+    # forty moments and more of music, as the arranger writes them for a three-minute piece
+    reader = PdfReader(io.BytesIO(conductor_pdf(large_lesson(), (), settings())))
+    assert len(reader.pages) <= 3
 
 
 def test_a_stage_says_how_much_time_its_bars_hold() -> None:
@@ -109,7 +173,6 @@ def test_what_pupils_invent_is_an_empty_box_on_the_map() -> None:
     lesson = replace(sample_lesson(), score=sample_score(with_blank=True))
     cloud = map_data(lesson, settings())["lanes"][2]["rows"][0]
     assert cloud["blanks"] == [{"bar": 9, "bars": 2}]
-    assert Blank(bar=9, bars=2, ask="").bar == 9
 
 
 def test_the_map_is_one_page_however_many_groups_play() -> None:

@@ -66,16 +66,28 @@ def test_whose_quantity_the_beat_follows_is_said(text: str) -> None:
     assert "The beat follows the journey temperature of the water on its journey, and nothing else." in text
 
 
-def test_a_beat_that_slows_while_more_is_played_is_explained_with_its_figures() -> None:
-    # by hand, bars 5 to 8 of the sample: 4 waves of the sea, 8 of the 16 notes of the vapour, 6 of the cloud, the
-    # rain's taps; the last stage has the storm's 16 strokes as well and is slower (104 to 80 bpm)
+def test_a_busy_stage_that_is_not_the_quickest_is_explained_with_its_figures() -> None:
+    # by hand: only the storm left, its 16 strokes fall in the four bars of the last stage, at 80 bpm and not 104
     lesson = sample_lesson()
-    busier = replace(lesson.score, parts=tuple(p for p in lesson.score.parts if p.name in ("count-in", "The storm")))
-    found = beat_statements(replace(lesson, score=busier))
+    score = replace(lesson.score, parts=tuple(p for p in lesson.score.parts if p.name in ("count-in", "The storm")))
+    found = beat_statements(replace(lesson, score=score))
     assert len(found) == 2
-    assert "In Precipitation the beat slows from 104 to 80 bpm" in found[1]
-    assert "4 sounds a bar instead of 0" in found[1]
+    assert "Precipitation is the busiest stage, with 4 sounds a bar at 80 bpm" in found[1]
+    assert "Condensation is the quickest, at 104 bpm with 0" in found[1]
     assert "A slow beat does not mean that little is happening." in found[1]
+
+
+def test_where_the_busiest_stage_is_the_quickest_nothing_needs_explaining() -> None:
+    lesson = sample_lesson()
+    score = replace(lesson.score, parts=tuple(p for p in lesson.score.parts if p.name in ("count-in", "The cloud")))
+    assert len(beat_statements(replace(lesson, score=score))) == 1
+
+
+def test_what_the_scene_says_about_the_curriculum_is_not_said_twice() -> None:
+    lesson = sample_lesson()
+    said = ("Enrichment: particles come at key stage 3.", "Checked against the 2013 programmes.")
+    found = sheet(replace(lesson, scene=replace(lesson.scene, curriculum=said)), settings())["curriculum"]
+    assert found == list(said)
 
 
 def test_without_a_rule_for_the_beat_the_sheet_says_so() -> None:
@@ -110,7 +122,7 @@ def test_a_cycle_leads_back_to_its_first_stage() -> None:
 
 def test_care_with_sound_and_heat_defers_to_the_employer(text: str) -> None:
     assert "no louder than ordinary speech" in text
-    assert "the teacher alone does it" in text
+    assert "are for the teacher alone" in text
     assert "employer's risk assessment and the school's own rules come first" in text
 
 
