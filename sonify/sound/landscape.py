@@ -13,9 +13,10 @@ from functools import partial
 import numpy as np
 
 from sonify.sound.rate import RATE_HZ, Floats, Samples
+from sonify.sound.transform import bins_hz, samples_of, spectrum_of
 from sonify.sound.voices.modal import LN_1000
-from sonify.sound.voices.noise import Rng, band, loop_hz
-from sonify.sound.weighting import weighted_energy
+from sonify.sound.voices.noise import Rng, band
+from sonify.sound.weighting import spectrum_energy
 
 #: (level, time in seconds) to gain, arrays of one length.
 Gain = Callable[[Floats, Floats], Floats]
@@ -29,25 +30,25 @@ class Layer:
     gain: Gain
 
 
-def scaled(loop: Samples) -> Samples:
-    """The two sides to a K-weighted mean square of 1 together."""
-    energy = sum(weighted_energy(row) for row in loop) / loop.shape[1]
-    return np.asarray(loop * np.float32(1.0 / np.sqrt(energy)) if energy > 0.0 else loop)
-
-
 def rushing(shape: Callable[[Floats], Floats], size: int, rng: Rng) -> Samples:
-    """Steady noise with this amplitude over frequency; the sides share half their energy."""
-    hz = loop_hz(size)
+    """Steady noise with this amplitude over frequency, half as long as the other loops: nobody hears noise repeat.
+
+    The sides share half their energy; together they have a K-weighted mean square of 1.
+    """
+    size //= 2
+    hz = bins_hz(size)
     amplitude = (shape(hz) * (hz > 25.0)).astype(np.float32)
     drawn = rng.standard_normal((3, hz.size, 2), dtype=np.float32).view(np.complex64)[..., 0]
-    middle, left, right = drawn * amplitude
-    return scaled(np.fft.irfft(np.stack([middle + left, middle + right]), size).astype(np.float32))
+    drawn *= amplitude
+    sides = drawn[0] + drawn[1:]
+    sides *= np.float32(1.0 / np.sqrt(spectrum_energy(sides, size) / size))
+    return samples_of(sides, size)
 
 
 def scattered(grains: Samples, sizes: Floats, size: int, rng: Rng) -> Samples:
     """Grains (a row each) at random places of a loop and between the sides, one for each of `sizes`.
 
-    A grain that rings past the end goes on at the start.
+    A grain that rings past the end goes on at the start. The two sides together have a K-weighted mean square of 1.
     """
     length = grains.shape[1]
     out = np.zeros((2, size + length), dtype=np.float32)
@@ -63,7 +64,10 @@ def scattered(grains: Samples, sizes: Floats, size: int, rng: Rng) -> Samples:
             low, high = int(at[part].min()), int(at[part].max()) + length
             out[side, low:high] += np.bincount(where - low, weights, high - low).astype(np.float32)
     out[:, :length] += out[:, size:]
-    return out[:, :size]
+    whole = 1 << int(length - 1).bit_length()
+    each = spectrum_energy(spectrum_of(grains, whole), whole) / len(grains)
+    energy = each * float(np.sum(sizes**2)) / size  # they come at random, so their energies add
+    return out[:, :size] * np.float32(1.0 / np.sqrt(energy)) if energy > 0.0 else out[:, :size]
 
 
 def struck_surface(hz: float, ring_s: float, count: int, rng: Rng, noise: float = 0.0) -> Samples:
@@ -174,22 +178,27 @@ def drop_loudness() -> Floats:
 
 
 def rainfall(rate_mm_per_h: float, size: int, rng: Rng) -> Samples:
-    """A loop of rain at one rate: near drops one by one, the bigger the lower, and the far ones as a rush."""
-    loop = np.zeros((2, size), dtype=np.float32)
+    """A loop of the near drops of a rain, one by one: the bigger the lower and the louder."""
+    loops, shares = [], []
     for diameter, per_s, loud in zip(DROPS_MM, drops_per_s(rate_mm_per_h), drop_loudness(), strict=True):
         count = int(rng.poisson(per_s * size / RATE_HZ))
         grains = struck_surface(6200.0 / diameter**0.7, 0.005 * diameter**0.5, 12, rng, noise=0.5)
-        sizes = loud * rng.lognormal(0.0, 0.35, count)
-        loop += scattered(grains, sizes, size, rng)
-    rush = rushing(lambda hz: band(hz, 4200.0, 3.2), size, rng)
-    return scaled(scaled(loop) + np.float32(0.8) * rush)
+        if count:
+            sizes = loud * rng.lognormal(0.0, 0.35, count)
+            loops.append(scattered(grains, sizes, size, rng))
+            shares.append(float(np.sum(sizes**2)))
+    if not loops:
+        return np.zeros((2, size), dtype=np.float32)
+    weights = np.sqrt(np.array(shares) / sum(shares)).astype(np.float32)
+    return np.asarray(np.einsum("k,ksn->sn", weights, np.array(loops)))
 
 
 def rain(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
-    """The rains of the ladder that these levels reach, each sounding by its share."""
+    """The rains of the ladder that these levels reach, each sounding by its share, over the rush of the far drops."""
     ladder = np.log(RAINS_MM_PER_H)
     top = float(np.log(rain_rate_mm_per_h(np.array(max(levels, default=0.0))) + 1e-6))
-    layers = []
+    rush = rushing(lambda hz: band(hz, 4200.0, 3.2), size, rng)
+    layers = [Layer(rush, lambda level, t: 0.6 * level**2)]
     for index, rate in enumerate(RAINS_MM_PER_H):
         drawn = np.random.Generator(np.random.SFC64(rng.integers(2**63)))
         if index and ladder[index - 1] >= top:
@@ -198,7 +207,7 @@ def rain(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
         def gain(level: Floats, t: Floats, index: int = index) -> Floats:
             at = np.log(np.maximum(rain_rate_mm_per_h(level), 1e-9))
             shares = [np.interp(at, ladder, row) for row in np.eye(ladder.size)]
-            return np.asarray(level**2 * np.sqrt(shares[index]))
+            return np.asarray(0.8 * level**2 * np.sqrt(shares[index]))
 
         layers.append(Layer(rainfall(rate, size, drawn), gain))
     return layers
@@ -207,15 +216,19 @@ def rain(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
 # Running, dripping and boiling water; ice -----------------------------------------------------------------------------
 
 
+#: Radius in mm, so many a second, share of the amplitude (squares sum to 1). Ours, by ear of the spectrum.
+STREAM_BUBBLES = ((0.9, 40.0, 0.45), (1.3, 32.0, 0.5), (1.9, 24.0, 0.5), (2.8, 14.0, 0.42), (4.2, 7.0, 0.35))
+
+
 def stream(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
     """Running water: bubbles of all sizes, over a rush that grows with the flow."""
     bubbles = np.zeros((2, size), dtype=np.float32)
-    for radius_mm, per_s in ((0.9, 40.0), (1.3, 32.0), (1.9, 24.0), (2.8, 14.0), (4.2, 7.0)):
+    for radius_mm, per_s, share in STREAM_BUBBLES:
         count = int(rng.poisson(per_s * size / RATE_HZ))
-        bubbles += scattered(bubble(radius_mm, 16, rng), radius_mm**0.6 * rng.exponential(1.0, count), size, rng)
+        bubbles += np.float32(share) * scattered(bubble(radius_mm, 16, rng), rng.exponential(1.0, count), size, rng)
     rush = rushing(lambda hz: band(hz, 900.0, 4.0), size, rng)
     return [
-        Layer(scaled(bubbles), lambda level, t: level**2 * 0.9),
+        Layer(bubbles, lambda level, t: level**2 * 0.9),
         Layer(rush, lambda level, t: level**2 * (0.2 + 0.5 * level)),
     ]
 
@@ -226,8 +239,8 @@ def boiling(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
     rolling = scattered(bubble(6.0, 24, rng), rng.exponential(1.0, int(rng.poisson(45.0 * size / RATE_HZ))), size, rng)
     rumble = rushing(lambda hz: band(hz, 350.0, 2.5), size, rng)
     return [
-        Layer(scaled(simmer), lambda level, t: level**2 * np.clip(1.1 - level, 0.3, 1.0)),
-        Layer(scaled(rolling), lambda level, t: level**2 * np.clip(1.4 * level - 0.1, 0.0, 1.0)),
+        Layer(simmer, lambda level, t: level**2 * np.clip(1.1 - level, 0.3, 1.0)),
+        Layer(rolling, lambda level, t: level**2 * np.clip(1.4 * level - 0.1, 0.0, 1.0)),
         Layer(rumble, lambda level, t: level**2 * np.clip(level, 0.0, 0.7)),
     ]
 
@@ -247,8 +260,8 @@ def ice(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
     sings = (np.sin(2.0 * np.pi * falls) * np.exp(-LN_1000 / 0.4 * t) * np.minimum(1.0, t / 0.001)).astype(np.float32)
     cracks = scattered(sings, rng.exponential(1.0, count) + 0.3, size, rng)
     return [
-        Layer(scaled(ticks), lambda level, t: level**2 * 0.3),
-        Layer(scaled(cracks), lambda level, t: level**2 * 0.65),
+        Layer(ticks, lambda level, t: level**2 * 0.3),
+        Layer(cracks, lambda level, t: level**2 * 0.65),
     ]
 
 
@@ -256,7 +269,7 @@ def drips(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
     """Drops that fall one by one into water: the note of the bubble each takes down with it."""
     count = max(3, int(rng.poisson(2.2 * size / RATE_HZ)))
     loop = scattered(bubble(2.6, 24, rng), rng.uniform(0.5, 1.2, count), size, rng)
-    return [Layer(scaled(loop), lambda level, t: level**2 * 0.5)]
+    return [Layer(loop, lambda level, t: level**2 * 0.5)]
 
 
 #: Each kind: (size of a loop, the levels it will have, random numbers) to its layers.

@@ -17,6 +17,7 @@ STEPS_A_BLOCK = BLOCK // STEP
 AHEAD = 8
 MARGIN_DB = 0.1  # kept under the ceiling: values between samples move a little under a moving gain
 ROUNDS = 12
+ROOM_TO_RISE = 1.4  # the gain may grow by so much for what limiting takes away, before peaks must be looked for again
 
 #: "No sudden loud sounds" (ours): over QUIET_LU from the target, 100 ms may be louder than what was heard before by no
 #: more than RISE_DB_A_S allows; what was heard fades from mind by FORGET_DB_A_S.
@@ -118,7 +119,7 @@ def plan(
     """
     gain = 10.0 ** ((target_lufs - lufs_of(energies)) / 20.0)
     ceiling = 10.0 ** (ceiling_dbtp / 20.0)
-    exact = true_peaks(blocks(), peaks, min(ceiling / (gain * 2.0), float(peaks.max())))
+    exact = true_peaks(blocks(), peaks, min(ceiling / (gain * ROOM_TO_RISE), float(peaks.max())))
     highest = float(exact.max())
     if highest * gain <= ceiling and not gentle:
         return Plan(gain=gain, curve=None, lufs=target_lufs, peak_dbtp=decibels(highest * gain), reduction_db=0.0)
@@ -143,9 +144,10 @@ def _limited_peak(
 ) -> float:
     """True peak of the limited mix, measured wherever it could come near the ceiling."""
 
+    upper = peaks * np.maximum(curve[:-1], curve[1:]) * np.float32(gain)
+
     def limited() -> Iterator[Samples]:
         for number, block in enumerate(blocks()):
             yield block * (np.float32(gain) * gains(curve, number)[: block.shape[1]])
 
-    upper = np.maximum(curve[:-1], curve[1:]) * np.float32(gain)
-    return float(true_peaks(limited(), peaks * upper, 0.9 * ceiling).max())
+    return float(true_peaks(limited(), upper, max(0.9 * ceiling, float(upper.max()))).max())

@@ -14,6 +14,7 @@ from sonify.sound.engine import Event, envelope, events_of, length_frames
 from sonify.sound.rate import RATE_HZ, STEP, Samples
 from sonify.sound.render import provisional_gain
 from sonify.sound.seating import places
+from sonify.sound.transform import samples_of, spectrum_of
 from sonify.sound.voices.bank import Bank, Stroke
 from sonify.sound.voices.noise import power_of_two
 from sonify.sound.voices.records import Shot
@@ -50,10 +51,10 @@ class Grain:
 def half_rate(samples: Samples, *, loop: bool = False) -> Samples:
     """Every second sample, after what lies over 10.5 kHz has been taken away. A loop stays without a seam."""
     size = samples.size if loop else power_of_two(samples.size + 256)
-    spectrum = np.fft.rfft(samples, size)[: size // 4 + 1]
+    spectrum = spectrum_of(samples, size)[: size // 4 + 1]
     hz = np.linspace(0.0, PAGE_RATE_HZ / 2.0, spectrum.size)
     spectrum *= 0.5 + 0.5 * np.cos(np.pi * np.clip((hz - 9500.0) / 1000.0, 0.0, 1.0))
-    out = np.fft.irfft(spectrum, size // 2) * 0.5
+    out = samples_of(spectrum, size // 2) * np.float32(0.5)
     return np.asarray(out if loop else out[: -(-samples.size // 2)], dtype=np.float32)
 
 

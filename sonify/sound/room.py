@@ -8,11 +8,9 @@ from __future__ import annotations
 from functools import cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sonify.sound.rate import BLOCK, RATE_HZ, TRANSFORM, Floats, Samples
-
-Spectrum = NDArray[np.complex64]
+from sonify.sound.transform import Spectrum, bins_hz, samples_of, spectrum_of
 
 #: A classroom, metres; the conductor stands at the front, groups sit 2.5 m away to the left and the right.
 #: Size and reverberation: 55 m2; up to 0.6 s in a new primary classroom (Building Bulletin 93), from memory.
@@ -57,7 +55,7 @@ def _early(seat: tuple[float, float, float]) -> Floats:
 def _tail(rng: np.random.Generator) -> Floats:
     """Noise that dies away band by band, one channel, unit energy; it grows in over the first 15 ms."""
     t = np.arange(RESPONSE) / RATE_HZ
-    hz = np.fft.rfftfreq(TRANSFORM, 1.0 / RATE_HZ)
+    hz = bins_hz(TRANSFORM)
     spectrum = np.fft.rfft(rng.standard_normal(TRANSFORM))
     edges = [20.0] + [float(np.sqrt(a[0] * b[0])) for a, b in zip(TAIL_S, TAIL_S[1:], strict=False)] + [16_000.0]
     out = np.zeros(RESPONSE)
@@ -108,13 +106,13 @@ class Room:
                 self._ringing[:] = 0.0
                 self.quiet = True
             return
-        heard = [np.fft.rfft(row, TRANSFORM) for row in dry]
+        heard = [spectrum_of(row, TRANSFORM) for row in dry]
         wet = np.empty((2, TRANSFORM), dtype=np.float32)
         for ear in range(2):
             product = heard[0] * self._responses[0, ear]
             for source in range(1, len(heard)):
                 product += heard[source] * self._responses[source, ear]
-            wet[ear] = np.fft.irfft(product, TRANSFORM)
+            wet[ear] = samples_of(product, TRANSFORM)
         if self.quiet:  # no answer before the first sound, not even rounding
             wet[:, : int(np.argmax(dry.any(axis=0)))] = 0.0
         wet[:, :rest] += self._ringing

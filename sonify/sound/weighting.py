@@ -7,6 +7,7 @@ from functools import cache
 import numpy as np
 
 from sonify.sound.rate import HOP, RATE_HZ, Floats, Samples
+from sonify.sound.transform import Spectrum, bins_hz, spectrum_of
 
 # Two parts of the standard's filter as analogue prototypes that give its printed 48 kHz coefficients to 1e-12, so that
 # the same curve can be had at 44.1 kHz: (corner Hz, quality). The shelf lifts by 4 dB for the head; the second part
@@ -54,14 +55,19 @@ def power_response(hz: Floats, rate_hz: float = RATE_HZ) -> Floats:
 
 @cache
 def _bin_powers(size: int) -> Samples:
-    return power_response(np.asarray(np.fft.rfftfreq(size, 1.0 / RATE_HZ), dtype=np.float64)).astype(np.float32)
+    return power_response(bins_hz(size)).astype(np.float32)
+
+
+def spectrum_energy(spectrum: Spectrum, size: int) -> float:
+    """Sum of squares after K-weighting of a sound that goes round and round, from its transform of `size`."""
+    power = spectrum.real**2 + spectrum.imag**2
+    return float(np.einsum("sk,k->", power.reshape(-1, power.shape[-1]), _bin_powers(size))) * 2.0 / size
 
 
 def weighted_energy(samples: Samples) -> float:
     """Sum of squares of a sound after K-weighting, in sample-squares (its tail counted in full)."""
     size = 1 << max(8, int(samples.size - 1).bit_length())
-    spectrum = np.fft.rfft(samples, size)
-    return float(np.dot(spectrum.real**2 + spectrum.imag**2, _bin_powers(size))) * 2.0 / size
+    return spectrum_energy(spectrum_of(samples, size), size)
 
 
 def _state_space(rate_hz: float) -> tuple[Floats, Floats, Floats, float]:

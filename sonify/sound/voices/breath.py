@@ -8,9 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.sound.rate import RATE_HZ, Floats, Samples
-from sonify.sound.voices.grains import loop_scaled
-from sonify.sound.voices.noise import LOOP, Rng, band, loop_hz, loop_of
+from sonify.sound.transform import bins_hz
+from sonify.sound.voices.noise import LOOP, Rng, band, loop_of
 from sonify.sound.voices.records import Blown
+from sonify.sound.weighting import weighted_energy
 
 
 def _formant_gain(row: Blown, hz: Floats) -> Floats:
@@ -55,7 +56,7 @@ def _tone(row: Blown, first_hz: float, strength: float, brightness: float, rng: 
 
 def held_loop(row: Blown, first_hz: float, strength: float, brightness: float, rng: Rng) -> Samples:
     """The held sound at one pitch and strength."""
-    hz = loop_hz()
+    hz = bins_hz(LOOP)
     noise = np.zeros(LOOP, dtype=np.float32)
     if row.noise_bands:
         shape = np.zeros_like(hz)
@@ -72,4 +73,5 @@ def held_loop(row: Blown, first_hz: float, strength: float, brightness: float, r
     if row.wobble_hz:
         turns = max(1, round(row.wobble_hz * LOOP / RATE_HZ))
         out = out * (1.0 - row.wobble_depth * (0.5 + 0.5 * np.cos(2.0 * np.pi * turns * np.arange(LOOP) / LOOP)))
-    return loop_scaled(np.asarray(out, dtype=np.float32))
+    level = math.sqrt(weighted_energy(out) / out.size)
+    return np.asarray(out / level, dtype=np.float32)

@@ -15,12 +15,6 @@ from sonify.sound.voices.blows import finished, with_bursts
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.noise import LOOP, Rng, collisions, loop_through, strengths, through
 from sonify.sound.voices.records import Shaken
-from sonify.sound.weighting import weighted_energy
-
-
-def loop_scaled(loop: Samples) -> Samples:
-    """A loop with a K-weighted mean square of 1."""
-    return np.asarray(loop * np.float32(1.0 / math.sqrt(weighted_energy(loop) / loop.size)), dtype=np.float32)
 
 
 def _stroke_energy(row: Shaken, strength: float) -> Floats:
@@ -65,5 +59,4 @@ def held_loop(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samp
         swing = 0.5 + 0.5 * np.cos(2.0 * np.pi * (strokes * t + 0.06 * np.sin(2.0 * np.pi * (t + rng.random()))))
         energy = energy * (1.0 - row.shake_depth + row.shake_depth * swing**2)
     train = collisions(energy, row.grains_per_s, row.spread, rng)
-    out = loop_through(train, row.resonances, brightness)
-    return loop_scaled(out)
+    return loop_through(train, row.resonances, brightness)

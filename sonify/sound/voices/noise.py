@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
 
 from sonify.sound.rate import RATE_HZ, Floats, Samples
+from sonify.sound.transform import bins_hz, samples_of, spectrum_of
 from sonify.sound.voices.modal import LN_1000, ring
 from sonify.sound.voices.records import Burst, Resonance
+from sonify.sound.weighting import spectrum_energy
 
 LOOP = 131_072  # 2.97 s; a power of two for the transform
 
@@ -33,9 +36,9 @@ def burst(row: Burst, brightness: float, rng: Rng) -> Samples:
     if row.rise_s > 0.0:
         envelope *= np.minimum(1.0, t / row.rise_s) ** 2
     size = power_of_two(length)
-    spectrum = np.fft.rfft(rng.standard_normal(size, dtype=np.float32))
-    spectrum *= band(loop_hz(size), row.centre_hz * 2.0 ** (brightness - 0.5), row.octaves)
-    shaped = np.fft.irfft(spectrum, size)[:length] * envelope
+    spectrum = spectrum_of(rng.standard_normal(size, dtype=np.float32), size)
+    spectrum *= band(bins_hz(size), row.centre_hz * 2.0 ** (brightness - 0.5), row.octaves)
+    shaped = samples_of(spectrum, size)[:length] * envelope
     return np.asarray(shaped, dtype=np.float32)
 
 
@@ -73,28 +76,24 @@ def through(train: Samples, resonances: Sequence[Resonance], brightness: float) 
     response = _response(resonances, brightness)
     length = train.size + response.size - 1
     size = power_of_two(length)
-    return np.asarray(np.fft.irfft(np.fft.rfft(train, size) * np.fft.rfft(response, size), size)[:length])
+    return samples_of(spectrum_of(train, size) * spectrum_of(response, size), size)[:length]
 
 
 def loop_through(train: Samples, resonances: Sequence[Resonance], brightness: float) -> Samples:
-    """The same, round and round: what rings past the end comes in at the start."""
+    """The same, round and round: what rings past the end comes in at the start. K-weighted mean square 1."""
     response = _response(resonances, brightness)
     size = train.size
     folded = np.zeros(-(-response.size // size) * size, dtype=np.float32)
     folded[: response.size] = response
     folded = folded.reshape(-1, size).sum(axis=0)
-    spectrum = np.fft.rfft(train) * np.fft.rfft(folded)
+    spectrum = spectrum_of(train, size) * spectrum_of(folded, size)
     spectrum[: int(20.0 * size / RATE_HZ)] = 0.0  # nothing too low to be heard
-    return np.asarray(np.fft.irfft(spectrum, size))
+    spectrum *= np.float32(1.0 / math.sqrt(spectrum_energy(spectrum, size) / size))
+    return samples_of(spectrum, size)
 
 
 def loop_of(amplitude: Floats, rng: Rng) -> Samples:
     """A loop of noise: `amplitude` of each bin of its transform, phases at random."""
     phase = np.exp(2j * np.pi * rng.random(amplitude.size))
     phase[0] = 0.0
-    return np.asarray(np.fft.irfft((amplitude * phase).astype(np.complex64)), dtype=np.float32)
-
-
-def loop_hz(size: int = LOOP) -> Floats:
-    """Frequencies of the bins of a loop."""
-    return np.asarray(np.fft.rfftfreq(size, 1.0 / RATE_HZ), dtype=np.float64)
+    return samples_of((amplitude * phase).astype(np.complex64), 2 * (amplitude.size - 1))

@@ -14,7 +14,7 @@ COLLISIONS = "collision model of shakers (Cook 1997), resonances as its open-sou
 
 _TRIANGLE_HZ = rod_hz(0.56, 0.0095, 5050.0, 18)
 _TRIANGLE = tuple(h * k for h in _TRIANGLE_HZ[3:] for k in (0.995, 1.012))  # bends part each mode in two
-_CYMBAL = plate_cloud(110.0, 15_500.0, 180, 7)
+_CYMBAL = plate_cloud(110.0, 15_500.0, 140, 7)
 _SHEET = plate_cloud(45.0, 4_000.0, 90, 11)
 
 
@@ -91,7 +91,7 @@ UNTUNED: dict[str, Voice] = {
         stiffening=(0.6, 0.2),
         uneven_db=4.0,
         bloom_s=0.05,
-        longest_s=5.0,
+        longest_s=4.0,
         damped="rest",
         damp_s=1.2,
         source=f"thin plate, evenly dense modes; energy climbs in some 50 ms, {F_AND_R} ch. 20; {OURS}",
