@@ -44,12 +44,16 @@ def warming_sentence(day: Day, start: int, end: int) -> str:
     )
 
 
+def depth_mm(depth: float) -> str:
+    return f"{depth:.1f} mm" if depth >= 0.1 else "less than 0.1 mm"
+
+
 def evaporation_sentence(day: Day, start: int, end: int) -> str:
     span = slice(start, end)
     rate, warmest = day.evaporation_mm_h[span].max(), day["shallows_k"][span].max()
     depth, whole_day = (day["evaporation"][steps].sum() / (SEA_SHARE + SHALLOWS_SHARE) for steps in (span, slice(None)))
     return (
-        f"From {day.clock(start)} to {day.clock(end)} {depth:.1f} mm of water leave the surface ({whole_day:.1f} mm in "
+        f"From {day.clock(start)} to {day.clock(end)} {depth_mm(depth)} of water leave the surface ({whole_day:.1f} mm in "
         f"the whole day) as vapour that no one can see: {rate:.2f} mm an hour with the shallows at {degrees(warmest)}."
     )
 

@@ -13,7 +13,7 @@ from sonify.science.ranges import FloatArray, Range, Values
 
 _LIQUID = Range("temperature_k", "K", 123.0, 332.0, "Murphy and Koop's formula")
 _FAO = Range("temperature_k", "K", ZERO_CELSIUS_K - 30.0, ZERO_CELSIUS_K + 60.0, "the formula of FAO-56")
-_SATURATION_LINE = Range("temperature_k", "K", 273.16, 647.096, "the IAPWS saturation line")
+_SATURATION_LINE = Range("temperature_k", "K", ZERO_CELSIUS_K, 647.096, "the IAPWS saturation line")
 _PRESSURE = Range("vapour_pressure_pa", "Pa", 1.0e-3, 19_000.0, "the dew point of Murphy and Koop's formula")
 _LATENT = Range("temperature_k", "K", ZERO_CELSIUS_K - 20.0, ZERO_CELSIUS_K + 60.0, "Harrison's latent heat")
 
@@ -84,9 +84,9 @@ def saturation_vapour_pressure_steam(temperature_k: Values) -> FloatArray:
         temperature_k: temperature T of the water.
 
     Raises:
-        OutOfRange: below 273.16 K, above 647.096 K, or not a number.
+        OutOfRange: below 0 °C, above 647.096 K, or not a number.
 
-    Valid: the whole saturation line of liquid water, 273.16 to 647.096 K.
+    Valid: the whole saturation line of liquid water, 273.16 to 647.096 K (0 °C, a hundredth below, is let pass).
     Source: WAGNER-PRUSS-1993, equation 1.
     Check: 100 °C, 101.42 kPa:
         >>> print(f"{saturation_vapour_pressure_steam(373.15) / 1000:.2f}")
