@@ -15,6 +15,12 @@ def _table(*rows: tuple[str, str, str]) -> dict[str, Source]:
 
 SOURCES: dict[str, Source] = _table(
     (
+        "ALLEN-TILDESLEY-2017",
+        "Allen, M. P. and Tildesley, D. J. (2017), Computer Simulation of Liquids, 2nd edition, Oxford University "
+        "Press, chapters 1, 3 and 5.",
+        "from memory; pair energies and forces agree with an atomic simulation library",
+    ),
+    (
         "ALMANAC-1988",
         "The Astronomical Almanac, page C24 (low-precision formulae for the Sun); Michalsky, J. J. (1988), The "
         "Astronomical Almanac's algorithm for approximate solar position (1950-2050), Solar Energy 40, 227-235.",
@@ -36,6 +42,18 @@ SOURCES: dict[str, Source] = _table(
         "Atlas, D., Srivastava, R. C. and Sekhon, R. S. (1973), Doppler radar characteristics of precipitation at "
         "vertical incidence, Reviews of Geophysics 11, 1-35.",
         "formula read; within 1.8 % of Gunn and Kinzer's table",
+    ),
+    (
+        "BARKER-1981",
+        "Barker, J. A., Henderson, D. and Abraham, F. F. (1981), Phase diagram of the two-dimensional Lennard-Jones "
+        "system; evidence for first-order transitions, Physica A 106, 226-238.",
+        "abstract read; the triple point at 0.415 depths from memory",
+    ),
+    (
+        "BERENDSEN-1984",
+        "Berendsen, H. J. C., Postma, J. P. M., van Gunsteren, W. F., DiNola, A. and Haak, J. R. (1984), Molecular "
+        "dynamics with coupling to an external bath, Journal of Chemical Physics 81, 3684-3690.",
+        "formula read in the notes of simulation programs",
     ),
     (
         "BOHREN-1987",
@@ -97,10 +115,21 @@ SOURCES: dict[str, Source] = _table(
         "values from two independent libraries",
     ),
     (
+        "IKESHOJI-HAFSKJOLD-1994",
+        "Ikeshoji, T. and Hafskjold, B. (1994), Non-equilibrium molecular dynamics calculation of heat conduction in "
+        "liquid and through liquid-gas interface, Molecular Physics 81, 251-261.",
+        "from memory; follows from the definition of the energy of motion",
+    ),
+    (
         "KESSLER-1969",
         "Kessler, E. (1969), On the distribution and continuity of water substance in atmospheric circulations, "
         "Meteorological Monographs 10(32), American Meteorological Society.",
         "rate read in public code that cites it; threshold from memory",
+    ),
+    (
+        "LENNARD-JONES-1931",
+        "Lennard-Jones, J. E. (1931), Cohesion, Proceedings of the Physical Society 43, 461-482.",
+        "from memory; agrees with an atomic simulation library",
     ),
     (
         "MARSHALL-PALMER-1948",
@@ -118,6 +147,12 @@ SOURCES: dict[str, Source] = _table(
         "Murphy, D. M. and Koop, T. (2005), Review of the vapour pressures of ice and supercooled water for "
         "atmospheric applications, Quarterly Journal of the Royal Meteorological Society 131, 1539-1565, equation 10.",
         "coefficients and range read in four independent programs; within 0.05 % of IAPWS-95",
+    ),
+    (
+        "NELSON-HALPERIN-1979",
+        "Nelson, D. R. and Halperin, B. I. (1979), Dislocation-mediated melting in two dimensions, Physical Review B "
+        "19, 2457-2484.",
+        "from memory, not verified",
     ),
     (
         "OPENSTAX-CP",
@@ -153,6 +188,13 @@ SOURCES: dict[str, Source] = _table(
         "constants read in two independent programs that cite equation 8.6",
     ),
     (
+        "ROWLEY-1975",
+        "Rowley, L. A., Nicholson, D. and Parsonage, N. G. (1975), Monte Carlo grand canonical ensemble calculation "
+        "in a gas-liquid transition region for 12-6 argon, Journal of Computational Physics 17, 401-414: 119.8 K and "
+        "0.3405 nm.",
+        "figures read as quoted on a public page on argon",
+    ),
+    (
         "STEPHENS-1978",
         "Stephens, G. L. (1978), Radiation profiles in extended water clouds II: Parameterization schemes, Journal of "
         "the Atmospheric Sciences 35, 2123-2132.",
@@ -162,6 +204,13 @@ SOURCES: dict[str, Source] = _table(
         "STULL-1988",
         "Stull, R. B. (1988), An Introduction to Boundary Layer Meteorology, Kluwer, chapter 11.",
         "from memory; follows from the heat balance of the layer",
+    ),
+    (
+        "SWOPE-1982",
+        "Swope, W. C., Andersen, H. C., Berens, P. H. and Wilson, K. R. (1982), A computer simulation method for the "
+        "calculation of equilibrium constants for the formation of physical clusters of molecules, Journal of "
+        "Chemical Physics 76, 637-649 (velocity Verlet).",
+        "from memory; its energy drift is measured in a test",
     ),
     (
         "TR-55",
