@@ -82,6 +82,12 @@ def test_a_part_that_comes_in_out_of_silence_is_told_to_watch() -> None:
     assert entry["listen"] == "It is quiet before you. Watch the conductor."
 
 
+def test_a_part_that_comes_in_at_the_same_time_is_not_the_one_to_listen_for() -> None:
+    lesson = with_part(sample_lesson(), "The cloud", entries=(Entry(bar=7, bars=2),))
+    (entry,) = first_part(lesson, 4)["entries"]  # the rain, in bar 7 as well
+    assert entry["listen"] == "Listen for Rising vapour (group 2) in the bar before."
+
+
 def test_without_named_entries_the_notes_say_when_the_part_plays() -> None:
     # by hand: the sample's cloud plays from beat 20 to beat 32, that is bars 6 to 8 of 4/4
     found = first_part(with_part(sample_lesson(), "The cloud", entries=()), 3)["entries"]
@@ -183,6 +189,7 @@ def test_shuffles_depend_on_the_seed_alone() -> None:
     assert shuffled(8, 3, 1) == shuffled(8, 3, 1)
     assert shuffled(8, 3, 1) != shuffled(8, 4, 1)
     assert shuffled(0, 0, 1) == []
+    assert all(shuffled(2, seed, 1) == [1, 0] for seed in range(20))
 
 
 @pytest.mark.parametrize(("cycle", "head"), [(True, "Close the circle"), (False, "From start to end")])
