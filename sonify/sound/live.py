@@ -8,8 +8,9 @@ from fractions import Fraction
 import numpy as np
 
 from sonify.records.score import Score
+from sonify.sound.estimate import provisional_gain
+from sonify.sound.mixing import blocks_of
 from sonify.sound.rate import BLOCK, Samples, frame
-from sonify.sound.render import blocks_of, provisional_gain
 from sonify.sound.voices.bank import Bank
 
 CEILING = 0.89  # -1 dBFS

@@ -11,6 +11,9 @@ from numpy.typing import NDArray
 from sonify.sound.rate import HOP, RATE_HZ, STEP, Floats, Samples
 from sonify.sound.weighting import Weighting
 
+#: What a recording is to have (design), and how far off it may be.
+TARGET_LUFS, CEILING_DBTP, TOLERANCE_LU = -18.0, -1.0, 0.5
+
 OFFSET_LU = -0.691  # the standard's constant: 0 dBFS at 997 Hz in one channel reads -3.01
 ABSOLUTE_GATE_LUFS, RELATIVE_GATE_LU = -70.0, -10.0
 HOPS_A_WINDOW = 4  # 400 ms windows, 75 % overlap

@@ -11,7 +11,8 @@ import soundfile
 from numpy.typing import NDArray
 
 from sonify.records.score import Bed, Score
-from sonify.sound.render import Rendering, float_blocks, render, stem_names, write_stems, write_wav
+from sonify.sound.render import Rendering, render
+from sonify.sound.writing import float_blocks, stem_names, write_stems, write_wav
 from tests.sample import sample_score
 
 

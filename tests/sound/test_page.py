@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import numpy as np
 
+from sonify.sound.estimate import provisional_gain
 from sonify.sound.live import stream_blocks
 from sonify.sound.page import PAGE_RATE_HZ, page_sounds
-from sonify.sound.render import provisional_gain
 from tests.sample import sample_score
 from tests.sound.recording import recording
 
@@ -43,7 +43,7 @@ def test_the_page_mixed_is_as_loud_as_the_recording() -> None:
         angle = (event.pan + 1) * np.pi / 4
         out[0, start : start + pcm.size] += pcm * np.cos(angle)
         out[1, start : start + pcm.size] += pcm * np.sin(angle)
-    from sonify.sound.render import blocks_of
+    from sonify.sound.mixing import blocks_of
     from sonify.sound.voices.bank import Bank
 
     mix = np.concatenate(list(blocks_of(score, Bank(score.seed))), axis=1) * gain

@@ -12,7 +12,8 @@ import soundfile
 from scipy.signal import resample_poly
 
 from sonify.sound.engine import TAIL_S
-from sonify.sound.render import render, stem_names, write_stems
+from sonify.sound.render import render
+from sonify.sound.writing import stem_names, write_stems
 from tests.sample import sample_score
 from tests.sound.recording import read, read_24, record, recording
 

@@ -1,0 +1,96 @@
+"""The mix: every part at its place, the room's answer to all of them, the natural sounds, the end's fade."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
+from fractions import Fraction
+from typing import TypeVar
+
+import numpy as np
+
+from sonify.records.score import Score
+from sonify.sound.beds import Beds
+from sonify.sound.engine import FADE_S, length_frames, players_of
+from sonify.sound.rate import BLOCK, RATE_HZ, Samples
+from sonify.sound.room import Room
+from sonify.sound.seating import places, sides
+from sonify.sound.voices.bank import Bank
+
+#: Blocks under way between the two threads: no more are held in memory.
+AHEAD = 3
+
+Made = TypeVar("Made")
+
+
+def fade_of(block: int, frames: int) -> Samples | None:
+    """The end's fade within a block, or None before it. Nothing sounds after the last frame."""
+    start, fade = block * BLOCK, round(FADE_S * RATE_HZ)
+    if start + BLOCK <= frames - fade:
+        return None
+    left = np.clip((frames - start - np.arange(BLOCK, dtype=np.float32)) / fade, 0.0, 1.0)
+    return np.asarray(0.5 - 0.5 * np.cos(np.pi * left), dtype=np.float32)
+
+
+class Desk:
+    """A Score on its way to the mix: `dry` the strokes, `finished` with room and natural sounds, block after block.
+
+    The two halves share nothing, so that they may run in two threads, each in order.
+    """
+
+    def __init__(self, score: Score, bank: Bank, start: Fraction | int | None = None) -> None:
+        self.score, self.frames = score, length_frames(score)
+        self._players, self.first = players_of(score, bank, start)
+        self._sides = [sides(place) for place in places(score)]
+        self._room = Room()
+        self._beds: Beds | None = None
+
+    @property
+    def blocks(self) -> range:
+        return range(self.first, -(-self.frames // BLOCK))
+
+    def dry(self, block: int) -> Samples | None:
+        """All parts at their places, 2 by BLOCK, or None for silence."""
+        out: Samples | None = None
+        part = np.empty(BLOCK, dtype=np.float32)
+        for player, gains in zip(self._players, self._sides, strict=True):
+            alone = player.block(block)
+            if alone is None:
+                continue
+            if out is None:
+                out = np.zeros((2, BLOCK), dtype=np.float32)
+            for ear, gain in enumerate(gains):
+                np.multiply(alone, np.float32(gain), out=part)
+                out[ear] += part
+        return out
+
+    def finished(self, dry: Samples | None, block: int) -> Samples:
+        """The block as it sounds, unscaled, 2 by BLOCK; the last one cut at the end."""
+        if self._beds is None:
+            self._beds = Beds(self.score)
+        out = np.zeros((2, BLOCK), dtype=np.float32) if dry is None else dry.copy()
+        self._room.add(dry, out)
+        self._beds.add(block, out)
+        fade = fade_of(block, self.frames)
+        if fade is not None:
+            out *= fade
+        return out[:, : self.frames - block * BLOCK]
+
+
+def in_two_threads(desk: Desk, finish: Callable[[Samples | None, int], Made]) -> Iterator[Made]:
+    """What `finish` makes of each dry block, in order. Strokes are made in this thread, `finish` runs in another."""
+    with ThreadPoolExecutor(max_workers=1) as worker:
+        under_way: list[Future[Made]] = []
+        for block in desk.blocks:
+            under_way.append(worker.submit(finish, desk.dry(block), block))
+            if len(under_way) >= AHEAD:
+                yield under_way.pop(0).result()
+        for future in under_way:
+            yield future.result()
+
+
+def blocks_of(score: Score, bank: Bank, start: Fraction | int | None = None) -> Iterator[Samples]:
+    """The unscaled mix, 2 by BLOCK at a time, in one thread."""
+    desk = Desk(score, bank, start)
+    for block in desk.blocks:
+        yield desk.finished(desk.dry(block), block)

@@ -1,0 +1,115 @@
+"""A Score as a recording: rendered and measured once, with one fixed gain decided for all that is then written."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import BinaryIO
+
+import numpy as np
+
+from sonify.records.score import Score
+from sonify.sound import limiter
+from sonify.sound.engine import length_frames
+from sonify.sound.loudness import CEILING_DBTP, TARGET_LUFS, TOLERANCE_LU
+from sonify.sound.mixing import Desk, in_two_threads
+from sonify.sound.rate import BLOCK, RATE_HZ, Samples
+from sonify.sound.survey import Survey, lufs_of
+from sonify.sound.voices.bank import Bank
+
+Progress = Callable[[float], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Rendering:
+    """A rendered mix on its scratch, and what was decided about it.
+
+    gain: the one fixed gain. curve: gain of the limiter (and of the gentle rise) at every STEP, or None where it never
+    acts. lufs, peak_dbtp: of the finished mix. reduction_db: the curve's largest reduction (0: none).
+    """
+
+    score: Score
+    scratch: BinaryIO
+    bank: Bank
+    frames: int
+    gain: float
+    curve: Samples | None
+    lufs: float
+    peak_dbtp: float
+    reduction_db: float
+
+    @property
+    def seconds(self) -> float:
+        return self.frames / RATE_HZ
+
+    @property
+    def on_target(self) -> bool:
+        """Whether loudness and peak are as promised. A silent piece is never on target."""
+        return abs(self.lufs - TARGET_LUFS) <= TOLERANCE_LU and self.peak_dbtp <= CEILING_DBTP + 0.05
+
+    def mix(self) -> Iterator[Samples]:
+        """The unscaled mix as rendered, 2 by BLOCK at a time."""
+        return _scratch_blocks(self.scratch, self.frames)
+
+    def gains(self, block: int, length: int) -> Samples | np.float32:
+        """What the mix and every stem are multiplied by in a block."""
+        if self.curve is None:
+            return np.float32(self.gain)
+        return np.float32(self.gain) * limiter.gains(self.curve, block)[:length]
+
+
+def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None) -> Rendering:
+    """Render the mix to `scratch` (an empty binary file to read and write: 21 MB a minute).
+
+    Measures loudness and true peak and decides the fixed gain: -18 LUFS, with a limiter where that would pass -1 dBTP.
+    progress is called with the share done, from this thread.
+    """
+    bank, frames, survey = Bank(score.seed), length_frames(score), Survey()
+    desk = Desk(score, bank)
+
+    def finish(dry: Samples | None, block: int) -> int:
+        out = desk.finished(dry, block)
+        survey.add(out)
+        scratch.write(np.ascontiguousarray(out).data)
+        return int(out.shape[1])
+
+    done = 0
+    for length in in_two_threads(desk, finish):
+        done += length
+        if progress:
+            progress(done / frames)
+    return _decided(score, scratch, bank, survey)
+
+
+def _decided(score: Score, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rendering:
+    frames, energies = length_frames(score), survey.energies
+    if math.isfinite(lufs_of(energies)):
+        plan = limiter.plan(
+            lambda: _scratch_blocks(scratch, frames),
+            survey.peaks,
+            energies,
+            target_lufs=TARGET_LUFS,
+            ceiling_dbtp=CEILING_DBTP,
+            gentle=score.gentle,
+        )
+    else:
+        plan = limiter.Plan(gain=1.0, curve=None, lufs=-math.inf, peak_dbtp=-math.inf, reduction_db=0.0)
+    return Rendering(
+        score=score,
+        scratch=scratch,
+        bank=bank,
+        frames=frames,
+        gain=plan.gain,
+        curve=plan.curve,
+        lufs=plan.lufs,
+        peak_dbtp=plan.peak_dbtp,
+        reduction_db=plan.reduction_db,
+    )
+
+
+def _scratch_blocks(scratch: BinaryIO, frames: int) -> Iterator[Samples]:
+    scratch.seek(0)
+    for start in range(0, frames, BLOCK):
+        length = min(BLOCK, frames - start)
+        yield np.frombuffer(scratch.read(8 * length), dtype=np.float32).reshape(2, length)

@@ -1,0 +1,175 @@
+"""A rendering as files: the mix with its dither, and the stems, on buffers that the caller has opened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from functools import partial
+from typing import BinaryIO
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sonify.errors import UnknownName
+from sonify.records.score import Score
+from sonify.sound.beds import Beds
+from sonify.sound.engine import Player, players_of
+from sonify.sound.mixing import fade_of
+from sonify.sound.rate import BLOCK, RATE_HZ, Samples, frame
+from sonify.sound.rendering import Progress, Rendering
+from sonify.sound.room import Room
+from sonify.sound.samples import FULL_24, cue_chunks, pack_24, to_16, wav_header
+from sonify.sound.seating import places, sides
+
+BACKGROUND = "background"
+#: Compressed formats: libsndfile's format and subtype.
+FORMATS = {"flac": ("FLAC", "PCM_16"), "ogg": ("OGG", "VORBIS"), "mp3": ("MP3", "MPEG_LAYER_III")}
+PIECE = 8192  # frames handed to an encoder at once; long pieces crash one of them
+
+
+def float_blocks(rendering: Rendering) -> Iterator[Samples]:
+    """The finished mix before dither, 2 by length."""
+    for block, out in enumerate(rendering.mix()):
+        yield out * rendering.gains(block, out.shape[1])
+
+
+def mix_blocks(rendering: Rendering) -> Iterator[NDArray[np.int16]]:
+    """The finished mix, frames by 2, 16 bit with dither."""
+    for block, out in enumerate(rendering.mix()):
+        yield to_16(out, rendering.gains(block, out.shape[1]), block)
+
+
+def marks_of(score: Score) -> tuple[tuple[int, str], ...]:
+    """Markers for a sound editor: each stage where it begins, each cue on its beat, in order of time."""
+    clock = score.clock
+    marks = [
+        (frame(clock.seconds(clock.beat_of_bar(section.bar))), f"{section.letter} {section.title}")
+        for section in score.sections
+    ]
+    for cue in score.cues:
+        words = " ".join(word for word in (cue.part or "everybody", cue.action, cue.detail) if word)
+        marks.append((frame(clock.seconds(clock.beat_of_bar(cue.bar) + cue.beat - 1)), words))
+    return tuple(sorted(marks, key=lambda mark: mark[0]))
+
+
+def write_wav(rendering: Rendering, out: BinaryIO, *, bits: int = 16, marked: bool = False) -> None:
+    """The mix as a stereo WAV, 16 bit with dither or 24 bit without; marked: with cue markers at stages and cues."""
+    if bits not in (16, 24):
+        raise UnknownName("sample size", str(bits), ("16", "24"))
+    chunks = cue_chunks(marks_of(rendering.score)) if marked else b""
+    out.write(wav_header(rendering.frames, bits=bits, after=len(chunks)))
+    if bits == 16:
+        for block in mix_blocks(rendering):
+            out.write(block.data)
+    else:
+        for floats in float_blocks(rendering):
+            out.write(pack_24(_steps_24(floats).astype(np.int32)))
+    out.write(chunks)  # frames are of four or six bytes: what follows begins on an even byte
+
+
+def write_compressed(rendering: Rendering, out: BinaryIO, kind: str) -> None:
+    """The mix as FLAC (16 bit, the WAV's own samples), OGG (Vorbis) or MP3. `out` must be able to seek and read."""
+    import soundfile
+
+    if kind not in FORMATS:
+        raise UnknownName("sound format", kind, ("wav", *FORMATS))
+    container, subtype = FORMATS[kind]
+    blocks: Iterator[NDArray[np.generic]] = (
+        mix_blocks(rendering) if kind == "flac" else (block.T for block in float_blocks(rendering))
+    )
+    with soundfile.SoundFile(out, "w", RATE_HZ, 2, format=container, subtype=subtype) as file:
+        for block in blocks:
+            for start in range(0, len(block), PIECE):
+                file.write(np.ascontiguousarray(block[start : start + PIECE]))
+
+
+def stem_names(score: Score) -> tuple[str, ...]:
+    """One stem a part, in order, then the background where there is one."""
+    names = tuple(part.name for part in score.parts)
+    return (*names, BACKGROUND) if score.beds else names
+
+
+def write_stems(rendering: Rendering, outs: Sequence[BinaryIO], *, progress: Progress | None = None) -> None:
+    """One 24-bit WAV for each name of `stem_names`, with the mix's gain and its own share of the room.
+
+    The last stem that sounds takes what rounding the others left over, so that they sum to the mix within a step.
+    """
+    if len(outs) != len(stem_names(rendering.score)):
+        raise ValueError(f"{len(stem_names(rendering.score))} stems need as many outputs, not {len(outs)}")
+    for out in outs:
+        out.write(wav_header(rendering.frames, bits=24))
+    sources = _Sources(rendering)
+    blocks = -(-rendering.frames // BLOCK)
+    with ThreadPoolExecutor(max_workers=2) as pool:
+        for block, mix in enumerate(float_blocks(rendering)):
+            steps = list(pool.map(partial(sources.steps, block, mix.shape[1]), sources.dry(block)))
+            _settle(steps, _steps_24(mix))
+            for out, packed in zip(outs, pool.map(_packed, steps), strict=True):
+                out.write(bytes(2 * 3 * mix.shape[1]) if packed is None else packed)
+            if progress:
+                progress((block + 1) / blocks)
+
+
+class _Sources:
+    """All stems on their way: each part with its own room, and the natural sounds."""
+
+    def __init__(self, rendering: Rendering) -> None:
+        score = rendering.score
+        self._rendering = rendering
+        self._players: list[Player] = players_of(score, rendering.bank)[0]
+        self._sides = [sides(place) for place in places(score)]
+        self._rooms = [Room(gains) for gains in self._sides]
+        self._beds = Beds(score)
+
+    def dry(self, block: int) -> list[tuple[int, Samples | None]]:
+        """Every part's dry block with its number; the background's number comes last."""
+        parts = [(index, player.block(block)) for index, player in enumerate(self._players)]
+        return [*parts, (len(parts), None)] if self._beds else parts
+
+    def steps(self, block: int, length: int, source: tuple[int, Samples | None]) -> Samples | None:
+        """A stem's block in whole 24-bit steps, or None for silence. Sources may be asked for in any order."""
+        index, dry = source
+        if index == len(self._players):
+            background = np.zeros((2, BLOCK), dtype=np.float32)
+            stem = background if self._beds.add(block, background) else None
+        else:
+            stem = self._placed(index, dry)
+        if stem is None:
+            return None
+        fade = fade_of(block, self._rendering.frames)
+        if fade is not None:
+            stem *= fade
+        return _steps_24(stem[:, :length] * self._rendering.gains(block, length))
+
+    def _placed(self, index: int, dry: Samples | None) -> Samples | None:
+        room = self._rooms[index]
+        if dry is None and room.quiet:
+            return None
+        out = np.zeros((2, BLOCK), dtype=np.float32)
+        if dry is not None:
+            for ear, gain in enumerate(self._sides[index]):
+                np.multiply(dry, np.float32(gain), out=out[ear])
+        room.add(None if dry is None else dry[None], out)
+        return out
+
+
+def _steps_24(samples: Samples) -> Samples:
+    """Samples in 24-bit steps, rounded."""
+    steps = samples * np.float32(FULL_24)
+    np.rint(steps, out=steps)
+    return np.asarray(np.clip(steps, -FULL_24 - 1.0, FULL_24, out=steps))
+
+
+def _settle(steps: list[Samples | None], mix: Samples) -> None:
+    """Give what rounding left over to the last stem that sounds: it becomes the mix less all the others."""
+    last = max((index for index, stem in enumerate(steps) if stem is not None), default=None)
+    if last is None:
+        return
+    for stem in steps[:last]:
+        if stem is not None:
+            mix -= stem
+    steps[last] = mix
+
+
+def _packed(steps: Samples | None) -> bytes | None:
+    return None if steps is None else pack_24(steps.astype(np.int32))
