@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -76,7 +77,7 @@ def advised(day: Day, stage: str, reason: str, changes: Iterable[Change]) -> Mis
     possible = [change for change in changes if change.possible]
     half: Missing | None = None
     for change in possible[:MOST_TRIALS]:
-        brought = stage_starts(observe(change.made(day.morning)))
+        brought = tried(change.made(day.morning))
         if stage not in brought:
             continue
         if stage in ("warming", "evaporation") or "collection" in brought:
@@ -89,6 +90,12 @@ def advised(day: Day, stage: str, reason: str, changes: Iterable[Change]) -> Mis
     usual = ", ".join(sorted({change.condition for change in possible}) or ["day"])
     fix = f"No single change brings it; go back towards the usual values of {usual}."
     return Missing(stage=stage, reason=reason, condition=condition, fix=fix)
+
+
+@lru_cache(maxsize=16)
+def tried(morning: Morning) -> tuple[str, ...]:
+    """The stages that a morning brings; two stages often ask for the same change."""
+    return tuple(stage_starts(observe(morning)))
 
 
 def midsummer(day: Day) -> Change:

@@ -53,8 +53,8 @@ def evaporation_sentence(day: Day, start: int, end: int) -> str:
     rate, warmest = day.evaporation_mm_h[span].max(), day["shallows_k"][span].max()
     depth, whole_day = (day["evaporation"][steps].sum() / (SEA_SHARE + SHALLOWS_SHARE) for steps in (span, slice(None)))
     return (
-        f"From {day.clock(start)} to {day.clock(end)} {depth_mm(depth)} of water leave the surface ({whole_day:.1f} mm in "
-        f"the whole day) as vapour that no one can see: {rate:.2f} mm an hour with the shallows at {degrees(warmest)}."
+        f"From {day.clock(start)} to {day.clock(end)} {depth_mm(depth)} of water leave the surface ({whole_day:.1f} mm "
+        f"in the whole day) as vapour that no one can see: {rate:.2f} mm an hour with the shallows at {degrees(warmest)}."
     )
 
 
