@@ -195,7 +195,7 @@ def _loud(part: Part) -> str:
     """How loud in a sentence or two: each mark where there are few, else the start, the loudest and the end."""
     marks = sorted(part.dynamics, key=lambda mark: mark.bar)
     if len(marks) <= FEW_MARKS:
-        return " ".join(_mark(mark, following) for mark, following in zip(marks, [*marks[1:], None], strict=True))
+        return " ".join(_mark(mark, following) for mark, following in zip(marks, [*marks[1:], None], strict=False))
     loudest = max(marks, key=lambda mark: (DYNAMICS[mark.mark], -mark.bar))
     return (
         f"Start {dynamic_text(marks[0].mark)}. You are loudest in bar {loudest.bar}: {dynamic_text(loudest.mark)}. "

@@ -12,7 +12,7 @@ def corners(part: Part, score: Score) -> Corners:
     """Corners (bar, level) from the part's marks and hairpins; two at one bar where the level jumps."""
     found: Corners = []
     marks = sorted(part.dynamics, key=lambda mark: mark.bar)
-    for mark, following in zip(marks, [*marks[1:], None], strict=True):
+    for mark, following in zip(marks, [*marks[1:], None], strict=False):
         level = DYNAMICS[mark.mark] / DYNAMICS["ff"]
         found.append((mark.bar, level))
         if not (mark.hairpin and following):

@@ -125,6 +125,12 @@ def test_many_changes_of_loudness_are_summed_up() -> None:
     )
 
 
+def test_a_part_without_marks_of_loudness_has_its_card_all_the_same() -> None:
+    lesson = with_part(sample_lesson(), "The sea", dynamics=())
+    assert first_part(lesson, 1)["loud"] == ""
+    assert len(first_part(lesson, 1)["runs"]) == 1
+
+
 def test_notes_in_the_words_are_named_as_on_the_groups_own_bars() -> None:
     # soprano glockenspiel: its lowest C sounds as C6, an octave higher is its second
     lesson = with_part(sample_lesson(), "The cloud", instructions=("Start notes: C6 E6 C7.",))
