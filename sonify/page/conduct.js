@@ -94,7 +94,7 @@ class ConductView {
     }
     const along = (now.beat - 1 + (this.still.matches ? 0.5 : now.phase)) / clock.beatsABar;
     find('track').style.setProperty('--along', going ? along : 0);
-    setText(find('pulse-tempo'), tempoText(clock, player, bar));
+    setText(find('pulse-tempo'), tempoText(clock, player, bar).replace(/[:,] /, '\n'));
   }
 
   // Who comes next --------------------------------------------------------------------------------------------------
@@ -129,7 +129,7 @@ class ConductView {
     const entrance = moment.lines.some((line) => line.action === 'enter') ? null : this.piece.nextEntrance(now.beats);
     const who = entrance?.lines.filter((line) => line.action === 'enter').map((line) => line.who).join(', ');
     const left = entrance && Math.ceil(entrance.beat - now.beats - 1e-6);
-    setText(find('coming-entrance'), entrance ? `Then ${who}, in ${plural(left, 'beat', 'beats')}` : '');
+    setText(find('coming-entrance'), entrance ? `Next in: ${who}, in ${plural(left, 'beat', 'beats')}` : '');
   }
 
   // After a jump, whoever plays in that bar starts there, with whatever else happens on that beat.
@@ -202,7 +202,7 @@ class ConductView {
     setText(find('stage-line'), stage.caption);
     const { heading, values } = this.data.science.curves[0];
     const beat = Math.min(Math.max(Math.floor(now.counting > 0 ? now.beats + now.counting : now.beats), 0), values.length - 1);
-    setText(find('stage-reading'), `${heading} ${values[beat]}`);
+    setText(find('stage-reading'), `${heading}: ${values[beat]}`);
     const rows = ended || now.counting > 0 ? [] : this.piece.playingIn(bar);
     this.showPlaying(rows);
     setState(find('conduct-repeat'), 'aria-pressed', String(player.repeat !== null));

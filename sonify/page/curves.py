@@ -46,16 +46,25 @@ def heading(quantity: Quantity) -> str:
 
 
 def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
-    """One quantity over the piece: points for the line, its value at every beat, and a sentence that describes it."""
+    """One quantity over the piece: points for the line, its value at every beat, and a sentence that describes it.
+
+    A quantity with a companion shows both values: "573 m/s, that is 6 °C".
+    """
     time_map, timeline = lesson.controls.time_map, lesson.timeline
     beats = lesson.score.bars * lesson.score.metre.beats
 
-    def at(places: FloatArray) -> FloatArray:
-        si = timeline.at(quantity.name, time_map.model_time_s(places))
-        return convert(si, quantity.si_unit, quantity.unit)
+    def at(of: Quantity, places: FloatArray) -> FloatArray:
+        return convert(timeline.at(of.name, time_map.model_time_s(places)), of.si_unit, of.unit)
 
-    fine = at(np.linspace(0.0, float(beats), min(POINTS, 4 * beats) + 1))
-    each_beat = at(np.arange(beats, dtype=float))
+    def texts(of: Quantity) -> list[str]:
+        return [with_unit(figure, of.unit) for figure in figures(at(of, np.arange(beats, dtype=float)))]
+
+    fine = at(quantity, np.linspace(0.0, float(beats), min(POINTS, 4 * beats) + 1))
+    values = texts(quantity)
+    if quantity.companion:
+        values = [
+            f"{a}, that is {b}" for a, b in zip(values, texts(timeline.quantity(quantity.companion)), strict=True)
+        ]
     low, high = float(fine.min()), float(fine.max())
     return {
         "name": quantity.name,
@@ -66,7 +75,7 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
         "points": drawn(fine),
         "low": measure_text(low, quantity.unit),
         "high": measure_text(high, quantity.unit),
-        "values": [with_unit(figure, quantity.unit) for figure in figures(each_beat)],
+        "values": values,
         "described": (
             f"{heading(quantity)}{f' of {quantity.whose}' if quantity.whose else ''}: "
             f"{measure_text(float(fine[0]), quantity.unit)} at the start, "
@@ -111,4 +120,9 @@ def science(lesson: Lesson) -> dict[str, Any]:
     curves = [curve(lesson, quantity) for quantity in ordered]
     if rule:
         curves[0]["title"] += ": sets the tempo"
-    return {"curves": curves, "times": model_times(lesson), "events": happenings(lesson), "height": HEIGHT}
+    return {
+        "curves": curves,
+        "times": model_times(lesson),
+        "events": happenings(lesson),
+        "height": HEIGHT,
+    }

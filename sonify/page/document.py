@@ -7,6 +7,7 @@ write with `textContent`. A content security policy lets nothing run but our own
 from __future__ import annotations
 
 import json
+import re
 from base64 import b64encode
 from functools import cache
 from hashlib import sha256
@@ -84,6 +85,12 @@ def environment() -> Environment:
     )
 
 
+def first_sentence(text: str) -> str:
+    """The first sentence of a text, for where one line has room."""
+    found = re.match(r".+?[.!?](?=\s|$)", text.strip(), re.DOTALL)
+    return " ".join((found.group() if found else text).split())
+
+
 def lesson_data(lesson: Lesson, palette: tuple[GroupStyle, ...]) -> dict[str, Any]:
     """Everything but the sounds that the scripts need: times, stages, groups, parts, cues and curves."""
     score = lesson.score
@@ -115,6 +122,7 @@ def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...
             score=lesson.score,
             keys=sorted(lesson.controls.keys, key=lambda key: key.rule.control != "tempo"),
             data=data,
+            opening=first_sentence(lesson.scene.story),
             ways=BEAT_WAYS[lesson.score.metre.beats],
             science_of={stage.name: stage.science for stage in lesson.timeline.stages},
             hatchings=[Markup(pattern(look, f"hatch-{number}")) for number, look in styles.items()],

@@ -8,6 +8,8 @@ const FADE_S = 0.03;
 const RING_S = 2.5; // the last sounds die away
 const LATE_S = 0.1;
 const WAIT_MS = 3000;
+const LIMITER_S = 0.006; // the delay of a DynamicsCompressorNode, fixed by the Web Audio standard
+const LIMITER_MAKE_UP = 1.132; // the gain it adds by itself at the settings below, measured
 
 // A short wooden tap for the beats of a click track; the piece's own count-in is recorded.
 function tapBuffer(pitchHz) {
@@ -32,6 +34,23 @@ function pcmBuffer(base64, rateHz) {
   return buffer;
 }
 
+// A held sound made longer without changing its pitch: its middle goes round, the end of each round faded into the
+// next. For rehearsal tempi, where a note lasts longer than its recording.
+function lengthened(buffer) {
+  const from = Math.floor(0.35 * buffer.length);
+  const to = Math.floor(0.8 * buffer.length);
+  const fade = Math.floor(0.3 * (to - from));
+  const longer = new AudioBuffer({ length: buffer.length, sampleRate: buffer.sampleRate });
+  const data = longer.getChannelData(0);
+  data.set(buffer.getChannelData(0));
+  for (let i = 0; i < fade; i += 1) {
+    const share = i / fade;
+    const before = data[from - fade + i];
+    data[to - fade + i] = data[to - fade + i] * Math.sqrt(1 - share) + before * Math.sqrt(share);
+  }
+  return { buffer: longer, loop: true, loopStart: from / buffer.sampleRate, loopEnd: to / buffer.sampleRate };
+}
+
 // A curve of [seconds, value] corners at one moment, straight between them.
 function levelAt(corners, positionS) {
   if (positionS <= corners[0][0]) return corners[0][1];
@@ -48,6 +67,7 @@ class Player extends EventTarget {
     this.sounds = sounds;
     this.parts = parts;
     this.buffers = [];
+    this.longer = new Map(); // recordings made longer, by index
     this.context = null;
     this.silent = false; // true where the browser has no Web Audio: then the beat runs on the page's own clock
     this.playing = false;
@@ -71,7 +91,7 @@ class Player extends EventTarget {
   }
 
   get latencyS() {
-    return this.context ? (this.context.baseLatency || 0) + (this.context.outputLatency || 0) : 0;
+    return this.context ? (this.context.baseLatency || 0) + (this.context.outputLatency || 0) + LIMITER_S : 0;
   }
 
   // The moment of the audio clock that leaves the loudspeaker now. `currentTime` moves in steps of a whole audio
@@ -80,7 +100,7 @@ class Player extends EventTarget {
     const plain = this.timeS - this.latencyS;
     const stamp = this.context?.getOutputTimestamp?.();
     if (!stamp || !stamp.performanceTime) return plain;
-    const smooth = stamp.contextTime + (performance.now() - stamp.performanceTime) / 1000;
+    const smooth = stamp.contextTime + (performance.now() - stamp.performanceTime) / 1000 - LIMITER_S;
     return Math.abs(smooth - plain) < 0.05 ? smooth : plain;
   }
 
@@ -225,11 +245,11 @@ class Player extends EventTarget {
 
   startRun(run) {
     if (!this.context) return;
-    const { timeS, sample, lastsS } = this.sounds.events;
+    const { timeS, lastsS } = this.sounds.events;
     for (let i = 0; i < timeS.length && timeS[i] < run.musicS - HAIR_S; i += 1) {
       const passedS = run.musicS - timeS[i];
       // A long sound that began before is taken up in its middle.
-      if (lastsS[i] > passedS + 0.1) this.sound(run, i, run.musicS, passedS / run.speed, this.buffers[sample[i]]);
+      if (lastsS[i] > passedS + 0.1) this.sound(run, i, run.musicS, passedS / run.speed);
     }
     for (const bed of this.sounds.beds) this.layBed(run, bed);
   }
@@ -262,11 +282,11 @@ class Player extends EventTarget {
   }
 
   schedule(run, untilS) {
-    const { timeS, sample } = this.sounds.events;
+    const { timeS } = this.sounds.events;
     const fromS = Math.max(run.doneS, run.musicS);
     let i = timeS.length && timeS[0] < fromS - HAIR_S ? lastNotAbove(timeS, fromS - HAIR_S, (t) => t) + 1 : 0;
     for (; i < timeS.length && timeS[i] < untilS - HAIR_S; i += 1) {
-      this.sound(run, i, timeS[i], 0, this.buffers[sample[i]]);
+      this.sound(run, i, timeS[i], 0);
     }
     for (let k = run.countIn; k > 0; k -= 1) {
       const beatS = run.musicS - k * run.perBeatS;
@@ -302,9 +322,14 @@ class Player extends EventTarget {
     };
     this.meter = new AnalyserNode(this.context, { fftSize: 2048 });
     this.meter.connect(this.context.destination);
-    this.recordingBus = bus(this.meter);
-    this.countInBus = bus(this.meter);
-    this.clickBus = bus(this.meter);
+    const level = bus(this.meter);
+    level.gain.value = 1 / LIMITER_MAKE_UP;
+    const settings = { threshold: -2, knee: 0, ratio: 20, attack: 0.002, release: 0.1 };
+    const limiter = new DynamicsCompressorNode(this.context, settings);
+    limiter.connect(level);
+    this.recordingBus = bus(limiter);
+    this.countInBus = bus(limiter);
+    this.clickBus = bus(limiter);
     this.bedBus = bus(this.recordingBus);
     this.partBuses = this.parts.map((part) => bus(part.group ? this.recordingBus : this.countInBus));
     this.places = new Map();
@@ -343,12 +368,12 @@ class Player extends EventTarget {
     return this.places.get(name);
   }
 
-  voice(buffer, gainValue, into, startS, offsetS, loop) {
-    const source = new AudioBufferSourceNode(this.context, { buffer, loop });
+  voice(how, gainValue, into, startS, offsetS) {
+    const source = new AudioBufferSourceNode(this.context, how);
     const gain = new GainNode(this.context, { gain: gainValue });
     source.connect(gain).connect(into);
     source.start(Math.max(0, startS), offsetS);
-    const voice = { source, gain, startS, held: loop };
+    const voice = { source, gain, startS, held: source.loop };
     this.voices.add(voice);
     source.onended = () => {
       this.voices.delete(voice);
@@ -357,30 +382,41 @@ class Player extends EventTarget {
     return voice;
   }
 
-  sound(run, i, positionS, offsetS, buffer) {
+  // What to play an event with: its recording, as a loop where it is one or where the note outlasts it.
+  source(k, lastsS) {
+    const buffer = this.buffers[k];
+    if (this.sounds.samples[k].loop) return { buffer, loop: true, loopStart: 0, loopEnd: buffer.duration };
+    if (lastsS <= buffer.duration) return { buffer, loop: false, loopEnd: buffer.duration };
+    if (!this.longer.has(k)) this.longer.set(k, lengthened(buffer));
+    return this.longer.get(k);
+  }
+
+  // Puts an event on the clock at a position; `offsetS`: how much of it has passed by then.
+  sound(run, i, positionS, offsetS) {
     const { part, sample, gain, pan, lastsS } = this.sounds.events;
-    const loop = this.sounds.samples[sample[i]].loop;
-    if (!loop && offsetS >= buffer.duration) return;
+    const longS = lastsS[i] / run.speed;
+    const how = this.source(sample[i], longS);
+    if (!how.loop && offsetS >= how.buffer.duration) return;
     const startS = this.timeOf(run, positionS);
     if (startS < this.timeS - LATE_S) return; // after a stall, better a gap than a burst of late strokes
-    const into = this.place(part[i], pan[i]);
-    const voice = this.voice(buffer, gain[i], into, startS, loop ? offsetS % buffer.duration : offsetS, loop);
-    if (lastsS[i] > 0) {
+    const inside = offsetS < how.loopEnd ? offsetS : how.loopStart + ((offsetS - how.loopStart) % (how.loopEnd - how.loopStart));
+    const voice = this.voice(how, gain[i], this.place(part[i], pan[i]), startS, inside);
+    if (longS > 0) {
       voice.held = true;
-      const endS = startS - offsetS + lastsS[i] / run.speed;
+      const endS = startS - offsetS + longS;
       voice.gain.gain.setTargetAtTime(0, endS, 0.03);
       voice.source.stop(endS + 0.25);
     }
   }
 
   tap(run, positionS, first, into) {
-    this.voice(this.taps[first ? 1 : 0], 1, into, this.timeOf(run, positionS), 0, false);
+    this.voice({ buffer: this.taps[first ? 1 : 0] }, 1, into, this.timeOf(run, positionS), 0);
   }
 
   layBed(run, bed) {
     const startS = this.timeOf(run, run.musicS);
     const buffer = this.buffers[bed.sample];
-    const { gain, source } = this.voice(buffer, 0, this.bedBus, startS, run.musicS % buffer.duration, true);
+    const { gain, source } = this.voice({ buffer, loop: true }, 0, this.bedBus, startS, run.musicS % buffer.duration);
     gain.gain.setValueAtTime(0, startS);
     gain.gain.linearRampToValueAtTime(levelAt(bed.levels, run.musicS), startS + 0.1);
     for (const [atS, level] of bed.levels) {

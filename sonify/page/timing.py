@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -21,6 +22,7 @@ TEXTURE_WORDS = {
 ACTION_WORDS = {
     "start": "start",
     "enter": "come in",
+    "change": "change",
     "rest": "stop playing",
     "louder": "louder",
     "softer": "softer",
@@ -101,7 +103,9 @@ def bars_with_notes(part: Part, score: Score) -> list[tuple[int, int]]:
 def spans(part: Part, score: Score) -> list[list[Any]]:
     """[first bar, bar after the last, what is heard] for each stretch in which the part plays, in order."""
     plain = TEXTURE_WORDS.get(part.texture, part.texture)
-    found = [[e.bar, e.bar + e.bars, e.instruction or plain] for e in part.entries]
+    found = [
+        [e.bar, e.bar + e.bars, ": ".join(filter(None, (e.pattern, e.instruction or plain)))] for e in part.entries
+    ]
     if not found:
         found = [[bar, bar + bars, plain] for bar, bars in bars_with_notes(part, score)]
     found += [[b.bar, b.bar + b.bars, f"your own idea: {b.ask}"] for b in part.blanks]
@@ -155,15 +159,19 @@ def tempo_change(score: Score, bar: int) -> str:
 def moments(score: Score) -> list[dict[str, Any]]:
     """Everything the conductor does, gathered by beat, in order: the cues, and any entrance that no cue names.
 
+    A cue to enter for a part that is already playing changes what it plays, and says so.
     `beat` is absolute (0 at bar 1), as the page's clock counts.
     """
     group_of = {part.name: part.group for part in score.parts}
+    comes_in = {part.name: entrances(part, score) for part in score.group_parts}
     by_beat: dict[Fraction, list[dict[str, Any]]] = {}
     for cue in score.cues:
         beat = score.clock.beat_of_bar(cue.bar) + cue.beat - 1
+        if cue.action == "enter" and cue.bar not in comes_in.get(cue.part, [cue.bar]):
+            cue = replace(cue, action="change")
         by_beat.setdefault(beat, []).append(_cue_line(cue, score, group_of))
     for part in score.group_parts:
-        for bar in entrances(part, score):
+        for bar in comes_in[part.name]:
             beat = score.clock.beat_of_bar(bar)
             lines = by_beat.setdefault(beat, [])
             if not any(line["who"] == part.name and line["action"] == "enter" for line in lines):

@@ -26,10 +26,16 @@ ARGS = [
 
 #: Notes what the page puts on the audio clock, from outside the page's own code.
 WATCH = """
-window.watched = { starts: [], nodes: [], context: null };
+window.watched = { starts: [], nodes: [], context: null, asked: [0, 0] };
 const Context = window.AudioContext;
 window.AudioContext = class extends Context {
   constructor(...given) { super(...given); window.watched.context = this; }
+};
+const stamp = Context.prototype.getOutputTimestamp;
+Context.prototype.getOutputTimestamp = function () {
+  const given = stamp.call(this);
+  window.watched.asked = [performance.now() / 1000, this.currentTime - this.baseLatency - this.outputLatency];
+  return given;
 };
 const start = AudioBufferSourceNode.prototype.start;
 AudioBufferSourceNode.prototype.start = function (when, offset, ...rest) {

@@ -1,8 +1,10 @@
 """The beat that is shown against the audio clock: never more than 20 ms apart.
 
 The truth comes from outside the page's code: the times at which taps of the click track were handed to the audio
-system, and `currentTime` less the two latencies that the browser states. `currentTime` moves in steps of an audio
-block, so its upper envelope against `performance.now()` is the clock (it is never early).
+system, and `currentTime` less the two latencies that the browser states and the fixed 6 ms of the limiter (Web Audio
+standard, DynamicsCompressorNode). Both are read at the moment at which the page asks for the time, so that a stall of
+a busy machine between asking and drawing does not count. `currentTime` moves in steps of an audio block, so its upper
+envelope against `performance.now()` is the clock (it is never early).
 """
 
 from __future__ import annotations
@@ -20,14 +22,15 @@ pytestmark = pytest.mark.browser
 LIMIT_S = 0.020
 TAP_FRAMES = 2400
 BEATS_A_BAR = 4
+LIMITER_S = 0.006
+ENVELOPE_S = 0.3
 
 OBSERVE = """
 window.rows = [];
 const track = document.getElementById('track');
+const number = document.getElementById('pulse-number');
 new MutationObserver(() => {
-  const context = watched.context;
-  rows.push([performance.now() / 1000, context.currentTime - context.baseLatency - context.outputLatency,
-    Number(track.style.getPropertyValue('--along')), Number(document.getElementById('pulse-number').textContent)]);
+  rows.push([...watched.asked, Number(track.style.getPropertyValue('--along')), Number(number.textContent)]);
 }).observe(track, { attributes: true });
 """
 
@@ -46,7 +49,9 @@ def measured(page: Page, since: int = 0) -> tuple[Any, Any, Any, Any]:
     since: how many sounds had been put on the clock before a change of plan; some of those were taken off again.
     """
     rows = np.array(page.evaluate("rows"))
-    heard_s = rows[:, 0] + np.max(rows[20:, 1] - rows[20:, 0])
+    ahead = rows[:, 1] - rows[:, 0]
+    near = np.abs(rows[:, 0][:, None] - rows[:, 0][None, :]) < ENVELOPE_S
+    heard_s = rows[:, 0] + np.max(np.where(near, ahead[None, :], -np.inf), axis=1) - LIMITER_S
     starts = page.evaluate("watched.starts")[since:]
     taps_s = np.unique([s["when"] for s in starts if s["frames"] == TAP_FRAMES])
     return heard_s, rows[:, 2] * BEATS_A_BAR, rows[:, 3], taps_s
@@ -91,7 +96,7 @@ def test_the_beat_keeps_to_the_audio_clock_at_rehearsal_tempo(opened: Opener) ->
     assert_in_time(page, least_taps=3)
     _, _, _, taps_s = measured(page)
     np.testing.assert_allclose(np.diff(taps_s), 60 / 150 / 0.6, atol=1e-5)
-    assert "90 beats a minute, 60 % of full tempo" in page.locator("#pulse-tempo").inner_text()
+    assert page.locator("#pulse-tempo").inner_text() == "90 beats a minute\n60 % of full tempo"
 
 
 def test_a_change_of_tempo_goes_on_from_the_same_place(opened: Opener) -> None:

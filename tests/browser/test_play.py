@@ -7,16 +7,18 @@ import pytest
 from playwright.sync_api import Page
 
 from tests.browser.conftest import Opener, state, wait_until
+from tests.page.blips import RATE_HZ
 from tests.sample import sample_score
 
 pytestmark = pytest.mark.browser
 
-TAP_FRAMES = 2400  # the click track's own sound; every other sound is a note
+TAP_FRAMES = 2400  # the click track's own sound
+HUM_FRAMES = RATE_HZ  # the fake background: a second; every other sound is a note
 
 
 def note_starts(page: Page) -> list[dict[str, float]]:
     starts = page.evaluate("watched.starts")
-    return [s for s in starts if s["frames"] != TAP_FRAMES and not s["loop"]]
+    return [s for s in starts if s["frames"] not in (TAP_FRAMES, HUM_FRAMES)]
 
 
 def expected_onsets_s(first_bar: int) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
@@ -109,6 +111,20 @@ def test_a_group_alone_is_all_that_sounds_and_a_resting_group_is_silent(opened: 
     assert sea.locator(".group-state").inner_text() == "resting"
     page.get_by_role("button", name="Everyone plays").click()
     assert state(page)["resting"] == []
+
+
+def test_a_held_note_lasts_its_whole_length_though_its_recording_is_shorter(opened: Opener) -> None:
+    page = opened("quick")
+    page.get_by_label("hear it alone").check()
+    page.locator('.place[data-group="1"] button').click()  # the sea: four beats held, 1.6 s, on a recording of 0.5 s
+    page.locator('.stage[data-stage="1"]').click()
+    page.locator("#play").click()
+    wait_until(page, "s.level > 0.005")
+    levels = []
+    for _ in range(12):
+        page.wait_for_timeout(100)
+        levels.append(state(page)["level"])
+    assert min(levels) > 1e-4
 
 
 def test_without_web_audio_the_beat_and_the_cues_still_run_and_the_page_says_so(opened: Opener) -> None:

@@ -48,6 +48,13 @@ def test_the_quantity_that_sets_the_tempo_comes_first_and_says_so() -> None:
     assert titles == ["Journey temperature: sets the tempo", "Rain rate"]
 
 
+def test_a_quantity_with_a_companion_shows_both() -> None:
+    lesson = sample_lesson()
+    warm, rain = lesson.timeline.quantities
+    paired = replace(lesson, timeline=replace(lesson.timeline, quantities=(replace(warm, companion=rain.name), rain)))
+    assert curve(paired, paired.timeline.quantities[0])["values"][0] == "14.0\u00a0°C, that is 0.0\u00a0mm/h"
+
+
 def test_the_time_in_the_science_is_a_clock_where_there_is_one() -> None:
     lesson = sample_lesson()
     assert model_times(lesson)[0] == "06:00"

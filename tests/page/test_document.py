@@ -12,7 +12,7 @@ import pytest
 
 from sonify.page import PageTooBig, page_html
 from sonify.page.audio import sounds_data
-from sonify.page.document import SCRIPTS, STYLES, json_text, script, style
+from sonify.page.document import SCRIPTS, STYLES, first_sentence, json_text, script, style
 from sonify.records.sounds import PageSample
 from tests.page.blips import blips
 from tests.page.lessons import HOSTILE, hostile_lesson, page_of, palette
@@ -78,6 +78,12 @@ def test_a_page_that_grew_too_big_is_refused_and_says_what_to_do() -> None:
     big = replace(sounds, samples=(*sounds.samples, PageSample(name="long", pcm=bytes(8_000_000))))
     with pytest.raises(PageTooBig, match=r"11\.\d MB; it may take 10 MB\. Make the piece shorter"):
         page_html(lesson, big, palette())
+
+
+def test_the_head_has_room_for_the_storys_first_sentence() -> None:
+    assert first_sentence("One drop lies\n in the sea. It is 14.5 degrees! And so on.") == "One drop lies in the sea."
+    assert first_sentence("Water at 14.5 °C warms! More.") == "Water at 14.5 °C warms!"
+    assert first_sentence("no stop") == "no stop"
 
 
 def test_without_scripts_the_page_says_where_to_turn() -> None:

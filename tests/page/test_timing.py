@@ -65,7 +65,7 @@ def test_a_stage_whose_tempo_glides_names_both_ends() -> None:
 def test_what_is_heard_is_the_instruction_or_the_texture_in_plain_words() -> None:
     score = sample_score()
     assert spans(part("The sea"), score) == [[1, 13, "one slow wave a bar"]]
-    assert spans(part("Rising vapour"), score) == [[3, 7, "a repeated pattern"]]
+    assert spans(part("Rising vapour"), score) == [[3, 7, "Pattern A: a repeated pattern"]]
     assert spans(part("The cloud"), score) == [[6, 9, "a tune"]]
 
 
@@ -107,6 +107,18 @@ def test_cues_on_one_beat_are_one_moment_and_no_entrance_is_lost() -> None:
     assert found[1]["lines"][0]["group"] == 2
 
 
+def test_a_cue_to_enter_for_a_part_that_plays_already_is_a_change() -> None:
+    score = sample_score()
+    again = replace(score.cues[1], bar=5, gesture="Show two fingers: Pattern B")
+    line = next(
+        line
+        for moment in moments(replace(score, cues=(*score.cues, again)))
+        for line in moment["lines"]
+        if line["gesture"] == again.gesture
+    )
+    assert (line["action"], line["what"]) == ("change", "change")
+
+
 def test_every_action_and_metre_has_its_words() -> None:
-    assert set(ACTION_WORDS) == {"start", "enter", "rest", "louder", "softer", "tempo", "stop"}
+    assert set(ACTION_WORDS) == {"start", "enter", "change", "rest", "louder", "softer", "tempo", "stop"}
     assert {beats: len(ways) for beats, ways in BEAT_WAYS.items()} == {2: 2, 3: 3, 4: 4}
