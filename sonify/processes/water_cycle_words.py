@@ -54,7 +54,8 @@ def evaporation_sentence(day: Day, start: int, end: int) -> str:
     depth, whole_day = (day["evaporation"][steps].sum() / (SEA_SHARE + SHALLOWS_SHARE) for steps in (span, slice(None)))
     return (
         f"From {day.clock(start)} to {day.clock(end)} {depth_mm(depth)} of water leave the surface ({whole_day:.1f} mm "
-        f"in the whole day) as vapour that no one can see: {rate:.2f} mm an hour with the shallows at {degrees(warmest)}."
+        "in the whole day) as vapour that no one can see: "
+        f"{rate:.2f} mm an hour with the shallows at {degrees(warmest)}."
     )
 
 

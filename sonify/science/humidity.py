@@ -63,7 +63,7 @@ def vapour_density(vapour_pressure_pa: Values, temperature_k: Values) -> FloatAr
     Raises:
         OutOfRange: a negative vapour pressure, a temperature of 0 K or less, or not a number.
 
-    Valid: ideal gas; at saturation within 0.2 % of IAPWS-95 up to 40 °C.
+    Valid: ideal gas; at saturation within 0.3 % of IAPWS-95 up to 40 °C.
     Source: OPENSTAX-CP, "Humidity, Evaporation, and Boiling", worked example.
     Check: 2.33 kPa at 20 °C, printed 17.2 g/m³:
         >>> print(f"{1000 * vapour_density(2330.0, 293.15):.1f}")
@@ -178,7 +178,7 @@ def wet_bulb_temperature(temperature_k: Values, vapour_pressure_pa: Values, pres
     Raises:
         OutOfRange: a temperature outside -30 to 55 °C, a pressure of 0 or less, or not a number.
 
-    Valid: over liquid water, air of -30 to 55 °C; within 0.3 K of the thermodynamic wet bulb from 0 to 40 °C.
+    Valid: over liquid water, air of -30 to 55 °C; within 0.2 K of the thermodynamic wet bulb from 0 to 40 °C.
     Source: FAO-56, equations 15 and 16, inverted.
     Check: air of 20 °C and 50 %, wet bulb 13.8 °C:
         >>> e = 0.5 * saturation_vapour_pressure(293.15)

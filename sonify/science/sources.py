@@ -400,7 +400,7 @@ SOURCES: dict[str, Source] = _table(
     (
         "WALLACE-HOBBS-2006",
         "Wallace, J. M. and Hobbs, P. V. (2006), Atmospheric Science, 2nd edition, Academic Press, section 3.5.",
-        "from memory; within 0.3 K of a meteorology library's moist adiabat",
+        "from memory; within 0.2 K of a meteorology library's moist adiabat, up to 2 km",
     ),
     (
         "WASHBURN-1921",
