@@ -7,9 +7,11 @@ import numpy as np
 from sonify.errors import UnknownName
 from sonify.records.score import Bed, Score
 from sonify.sound.landscape import KINDS, Layer
+from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples
 
 LOOP = 1 << 18  # 5.9 s
+SLOW = 10 * STEP  # natural sounds change slowly: a corner of gain every 14 ms
 RISE_S = 0.5  # a bed that begins above nothing takes this long to come in
 
 
@@ -33,7 +35,7 @@ class Beds:
     def add(self, block: int, out: Samples) -> bool:
         """Add block number `block` of the beds to `out` (2 by BLOCK). False where all are silent."""
         start = block * BLOCK
-        t = (start + np.arange(BLOCK // STEP + 1) * STEP) / RATE_HZ
+        t = (start + np.arange(BLOCK // SLOW + 1) * SLOW) / RATE_HZ
         heard = False
         for layers, times, levels in self._playing:
             level = np.interp(t, times, levels)
@@ -43,7 +45,7 @@ class Beds:
                 gain = layer.gain(level, t)
                 if gain.any():
                     heard = True
-                    _add_loop(layer.loop, ramps(gain), start, out)
+                    _add_loop(layer.loop, ramps(gain, SLOW), start, out)
         return heard
 
 
@@ -65,12 +67,3 @@ def corners(score: Score, bed: Bed) -> tuple[Floats, Floats]:
     if times[0] > 0.0:
         times, levels = [times[0] - min(RISE_S, times[0]), *times], [0.0, *levels]
     return np.array(times), np.array(levels)
-
-
-_RISE = (np.arange(STEP, dtype=np.float32) / STEP)[None]
-
-
-def ramps(corner_gains: Floats) -> Samples:
-    """Straight lines from corner to corner, one a STEP: (n + 1) corners to n * STEP samples."""
-    at = corner_gains.astype(np.float32)
-    return np.asarray((at[:-1, None] + (at[1:] - at[:-1])[:, None] * _RISE).reshape(-1))

@@ -2,69 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 import numpy as np
 
-from sonify.records.score import Part, Score
-from sonify.sound.beds import ramps
+from sonify.records.score import Score
+from sonify.sound.events import Event, events_of
+from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
-from sonify.sound.voices.bank import (
-    MOST_TOGETHER,
-    Bank,
-    Stroke,
-    is_held,
-    longest_frames,
-    strength,
-    strikes_together,
-    stroke_of,
-    variants_of,
-    voice_of,
-)
+from sonify.sound.voices.bank import Bank, longest_frames
 from sonify.sound.voices.modal import LN_1000
-from sonify.sound.voices.records import Shot, Struck
+from sonify.sound.voices.records import Shot
 
-#: After the last beat: what still rings, the last part of it drawn to silence.
-TAIL_S, FADE_S = 4.0, 1.5
 RING_BLOCKS = -(-longest_frames() // BLOCK) + 2
-
-
-@dataclass(frozen=True, slots=True)
-class Event:
-    """One note to sound. stop: where a held note ends or a hand stops a ringing one; 0: it rings out."""
-
-    start: int
-    stop: int
-    stroke: Stroke
-    gain: float
-
-
-def length_frames(score: Score) -> int:
-    """Length of the recording: to the end of the last bar, and TAIL_S."""
-    return frame(score.clock.seconds(score.end_beat)) + round(TAIL_S * RATE_HZ)
-
-
-def events_of(score: Score, part: Part) -> list[Event]:
-    """The part's notes in order of time, each with its sound."""
-    starts = score.clock.many_seconds([note.beat for note in part.notes])
-    stops = score.clock.many_seconds([note.beat + note.beats for note in part.notes])
-    begun = {(note.instrument or part.instrument, note.beat) for note in part.notes}
-    groups = {seat.instrument: min(seat.count, seat.players, MOST_TOGETHER) for seat in part.seats}
-    events = []
-    for index, note in enumerate(part.notes):
-        name = note.instrument or part.instrument
-        voice = voice_of(name)
-        held = is_held(name, part.texture, float(note.beats))
-        turn = index % variants_of(voice)
-        together = groups.get(name, 1) if note.player == 0 and strikes_together(voice) else 1
-        stroke = stroke_of(name, note.midi, note.velocity, note.brightness, turn, held, together)
-        damped = isinstance(voice, Struck) and (
-            voice.damped == "note" or (voice.damped == "rest" and (name, note.beat + note.beats) not in begun)
-        )
-        stop = frame(stops[index]) if held or damped else 0
-        events.append(Event(frame(starts[index]), stop, stroke, strength(note.velocity)))
-    return sorted(events, key=lambda event: event.start)
 
 
 class Player:
@@ -127,7 +77,7 @@ class Player:
         first = offset // STEP
         last = (end - event.start - 1) // STEP + 1
         at = (np.arange(first, last + 1) * STEP) / RATE_HZ
-        gain = ramps(envelope(shot, at, (event.stop - event.start) / RATE_HZ) * event.gain)
+        gain = ramps(envelope(shot, at, (event.stop - event.start) / RATE_HZ) * event.gain, STEP)
         gain = gain[offset - first * STEP :][: end - begin]
         where = (offset + event.start * 7919) % shot.loop.size  # no two notes begin at the same place of the loop
         index = begin - number * BLOCK

@@ -8,7 +8,7 @@ import numpy as np
 
 from sonify.records.score import Score
 from sonify.sound.beds import corners
-from sonify.sound.engine import events_of, length_frames
+from sonify.sound.events import events_of, length_frames
 from sonify.sound.loudness import TARGET_LUFS, integrated_lufs
 from sonify.sound.rate import HOP, RATE_HZ
 

@@ -196,12 +196,12 @@ def rainfall(rate_mm_per_h: float, size: int, rng: Rng) -> Samples:
 def rain(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
     """The rains of the ladder that these levels reach, each sounding by its share, over the rush of the far drops."""
     ladder = np.log(RAINS_MM_PER_H)
-    top = float(np.log(rain_rate_mm_per_h(np.array(max(levels, default=0.0))) + 1e-6))
+    top = float(np.log(rain_rate_mm_per_h(np.array(max(levels, default=0.0) + 1e-3))))
     rush = rushing(lambda hz: band(hz, 4200.0, 3.2), size, rng)
     layers = [Layer(rush, lambda level, t: 0.6 * level**2)]
     for index, rate in enumerate(RAINS_MM_PER_H):
         drawn = np.random.Generator(np.random.SFC64(rng.integers(2**63)))
-        if index and ladder[index - 1] >= top:
+        if index and ladder[index - 1] >= top - 0.02:
             continue
 
         def gain(level: Floats, t: Floats, index: int = index) -> Floats:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sonify.sound.beds import ramps
+from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, HOP, STEP, Floats, Samples
 from sonify.sound.survey import STEPS_A_HOP, decibels, lufs_of, true_peaks
 
@@ -90,7 +90,7 @@ def gains(curve: Samples, block: int) -> Samples:
     missing = STEPS_A_BLOCK + 1 - corners.size
     if missing:
         corners = np.concatenate([corners, np.full(missing, curve[-1], dtype=np.float32)])
-    return ramps(corners.astype(np.float64))
+    return ramps(corners, STEP)
 
 
 def _needed_curve(
@@ -123,31 +123,22 @@ def plan(
     highest = float(exact.max())
     if highest * gain <= ceiling and not gentle:
         return Plan(gain=gain, curve=None, lufs=target_lufs, peak_dbtp=decibels(highest * gain), reduction_db=0.0)
-    margin_db = MARGIN_DB
-    for _ in range(3):
-        for _ in range(ROUNDS):
-            allowed = ceiling * 10.0 ** (-margin_db / 20.0)
-            curve = _needed_curve(exact, energies, gain, target_lufs, allowed, gentle)
-            lufs = lufs_of(energies[: peaks.size], 0.5 * (curve[:-1] + curve[1:])[: energies.size] * gain)
-            if abs(lufs - target_lufs) < 0.005:
-                break
-            gain *= 10.0 ** ((target_lufs - lufs) / 20.0)
-        peak = _limited_peak(blocks, peaks, gain, curve, ceiling)
-        if peak <= ceiling:
+    known = gain * ROOM_TO_RISE  # up to this gain all peaks that matter have been looked for
+    allowed = ceiling * 10.0 ** (-MARGIN_DB / 20.0)
+    for _ in range(ROUNDS):
+        curve = _needed_curve(exact, energies, gain, target_lufs, allowed, gentle)
+        lufs = lufs_of(energies[: peaks.size], 0.5 * (curve[:-1] + curve[1:])[: energies.size] * gain)
+        if abs(lufs - target_lufs) < 0.005:
             break
-        margin_db += decibels(peak / ceiling) + 0.02
-    return Plan(gain=gain, curve=curve, lufs=lufs, peak_dbtp=decibels(peak), reduction_db=-decibels(float(curve.min())))
-
-
-def _limited_peak(
-    blocks: Callable[[], Iterator[Samples]], peaks: Samples, gain: float, curve: Samples, ceiling: float
-) -> float:
-    """True peak of the limited mix, measured wherever it could come near the ceiling."""
-
-    upper = peaks * np.maximum(curve[:-1], curve[1:]) * np.float32(gain)
-
-    def limited() -> Iterator[Samples]:
-        for number, block in enumerate(blocks()):
-            yield block * (np.float32(gain) * gains(curve, number)[: block.shape[1]])
-
-    return float(true_peaks(limited(), upper, max(0.9 * ceiling, float(upper.max()))).max())
+        gain *= 10.0 ** ((target_lufs - lufs) / 20.0)
+        if gain > known:
+            known = gain * ROOM_TO_RISE
+            exact = true_peaks(blocks(), peaks, ceiling / known)
+    limited = exact * np.maximum(curve[:-1], curve[1:]) * np.float32(gain)
+    return Plan(
+        gain=gain,
+        curve=curve,
+        lufs=lufs,
+        peak_dbtp=decibels(float(limited.max())),
+        reduction_db=-decibels(float(curve.min())),
+    )

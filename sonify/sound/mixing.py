@@ -11,7 +11,8 @@ import numpy as np
 
 from sonify.records.score import Score
 from sonify.sound.beds import Beds
-from sonify.sound.engine import FADE_S, length_frames, players_of
+from sonify.sound.engine import players_of
+from sonify.sound.events import FADE_S, length_frames
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples
 from sonify.sound.room import Room
 from sonify.sound.seating import places, sides

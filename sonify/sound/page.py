@@ -10,8 +10,9 @@ import numpy as np
 from sonify.records.score import Score
 from sonify.records.sounds import PageBed, PageEvent, PageSample, PageSounds
 from sonify.sound.beds import corners, layers_of
-from sonify.sound.engine import Event, envelope, events_of, length_frames
+from sonify.sound.engine import envelope
 from sonify.sound.estimate import provisional_gain
+from sonify.sound.events import Event, events_of, length_frames
 from sonify.sound.rate import RATE_HZ, STEP, Samples
 from sonify.sound.seating import places
 from sonify.sound.transform import samples_of, spectrum_of

@@ -16,8 +16,8 @@ RATE_HZ = 44_100
 HOP = RATE_HZ // 10
 #: Control grid: gains are worked out every 63 samples (1.4 ms) and drawn straight between. 70 of them make a hop.
 STEP = 63
-#: The engine's block: nine hops, so that block + room response fill one transform of 65 536.
-BLOCK = 9 * HOP
+#: The engine's block: eleven hops, so that block + room response fill one transform of 65 536.
+BLOCK = 11 * HOP
 TRANSFORM = 65_536
 
 

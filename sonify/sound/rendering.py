@@ -11,7 +11,7 @@ import numpy as np
 
 from sonify.records.score import Score
 from sonify.sound import limiter
-from sonify.sound.engine import length_frames
+from sonify.sound.events import length_frames
 from sonify.sound.loudness import CEILING_DBTP, TARGET_LUFS, TOLERANCE_LU
 from sonify.sound.mixing import Desk, in_two_threads
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples

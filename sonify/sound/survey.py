@@ -52,40 +52,21 @@ def lufs_of(energies: Floats, gains: Floats | float = 1.0) -> float:
     return integrated_lufs(loud[:whole].reshape(-1, STEPS_A_HOP).sum(axis=1) / HOP)
 
 
-def true_peaks(blocks: Iterator[Samples], peaks: Samples, over: float, curve: Samples | None = None) -> Samples:
-    """Peak of every step, with values between samples wherever those might pass `over`.
-
-    curve: gain at the corners of each step (one more than steps), applied before; `peaks` are of the blocks as read.
-    """
-    out = peaks.copy()
+def true_peaks(blocks: Iterator[Samples], peaks: Samples, over: float) -> Samples:
+    """Peak of every step, with values between samples wherever those might pass `over`."""
+    found = np.zeros(peaks.size + 1, dtype=np.float32)
+    reach = np.maximum(peaks, np.insert(peaks[:-1], 0, 0.0)) * np.float32(most_between())
     tail = np.zeros((2, TAPS - 1), dtype=np.float32)
     at = 0
     for block in blocks:
         count = -(-block.shape[1] // STEP)
-        near = peaks[max(at - 1, 0) : at + count]
-        if curve is not None:
-            near = near * curve[max(at - 1, 0) : at + count]
-        if near.max(initial=0.0) * most_between() * 1.05 > over:
-            out[at : at + count] = np.maximum(out[at : at + count], _between(block, tail, at, peaks, over, curve))
+        chosen = np.flatnonzero(reach[at : at + count] > over)
+        if chosen.size:
+            found[at + chosen] = peaks_between(np.concatenate([tail, block], axis=1), chosen)
         tail = block[:, -(TAPS - 1) :]
         at += count
-    return out
-
-
-def _between(block: Samples, tail: Samples, at: int, peaks: Samples, over: float, curve: Samples | None) -> Samples:
-    """Interpolated peaks of a block's steps; each takes those of the step after, whose points begin in it."""
-    count = -(-block.shape[1] // STEP)
-    local = peaks[at : at + count]
-    before = peaks[at - 1] if at else np.float32(0.0)
-    reach = np.maximum(local, np.concatenate([[before], local[:-1]]))
-    if curve is not None:
-        reach = reach * np.maximum(curve[at : at + count], curve[at + 1 : at + count + 1])
-    chosen = np.flatnonzero(reach * most_between() > over)
-    found = np.zeros(count, dtype=np.float32)
-    if chosen.size:
-        found[chosen] = peaks_between(np.concatenate([tail, block], axis=1), chosen)
-    found[:-1] = np.maximum(found[:-1], found[1:])
-    return found
+    # The points of a step begin half a filter before its samples: they count for the step before, too.
+    return np.maximum(peaks, np.maximum(found[:-1], found[1:]))
 
 
 def decibels(ratio: float) -> float:

@@ -11,7 +11,7 @@ import pytest
 import soundfile
 from scipy.signal import resample_poly
 
-from sonify.sound.engine import TAIL_S
+from sonify.sound.events import TAIL_S
 from sonify.sound.render import render
 from sonify.sound.writing import stem_names, write_stems
 from tests.sample import sample_score

@@ -22,7 +22,7 @@ def sound(row: Instrument, *, midi: int = 0, velocity: int = 80, brightness: flo
     voice = VOICES[row.id]
     held = isinstance(voice, Blown) or (isinstance(voice, Shaken) and voice.always_held)
     key = midi or (row.low + row.high) // 2 if row.pitched else row.gm_key
-    shot = Bank(seed).shot(stroke_of(row.id, key, velocity, brightness, turn, held))
+    shot = Bank(seed).shot(stroke_of(row.id, key, velocity, brightness, turn=turn, held=held))
     return shot.loop if held else shot.samples
 
 

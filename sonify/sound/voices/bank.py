@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import zlib
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 import numpy as np
 
@@ -67,18 +68,16 @@ class Stroke:
     players: int = 1
 
 
+#: Velocity 0 to 127 to the nearest dynamic mark.
+NEAREST_MARK = tuple(min(range(len(MARKS)), key=lambda mark: abs(MARKS[mark] - velocity)) for velocity in range(128))
+
+
 def stroke_of(
-    instrument: str, midi: int, velocity: int, brightness: float, turn: int, held: bool, players: int = 1
+    instrument: str, midi: int, velocity: int, brightness: float, *, turn: int, held: bool, players: int = 1
 ) -> Stroke:
-    return Stroke(
-        instrument,
-        midi,
-        min(range(len(MARKS)), key=lambda mark: abs(MARKS[mark] - velocity)),
-        min(BEATERS - 1, max(0, round(brightness * (BEATERS - 1)))),
-        0 if held else turn,
-        held,
-        1 if held else players,
-    )
+    """The sound of a note, its velocity and brightness taken to the nearest that are made."""
+    beater = min(BEATERS - 1, max(0, round(brightness * (BEATERS - 1))))
+    return Stroke(instrument, midi, NEAREST_MARK[velocity], beater, turn, held, players)
 
 
 class Bank:
@@ -168,15 +167,12 @@ def strikes_together(voice: Voice) -> bool:
     )
 
 
-def is_held(instrument: str, texture: str, beats: float) -> bool:
+def is_held(voice: Voice, texture: str, beats: Fraction) -> bool:
     """Whether a note is held for its length rather than struck once: breath always; shakers where they are shaken on,
     that is in a drone, or in a tremolo written as notes of a beat and more."""
-    voice = voice_of(instrument)
-    if isinstance(voice, Blown):
-        return True
     if isinstance(voice, Shaken):
-        return voice.always_held or (not voice.ridges and texture in ("drone", "tremolo") and beats >= 1.0)
-    return False
+        return voice.always_held or (not voice.ridges and texture in ("drone", "tremolo") and beats >= 1)
+    return isinstance(voice, Blown)
 
 
 def longest_frames() -> int:

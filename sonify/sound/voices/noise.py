@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -42,7 +42,8 @@ def burst(row: Burst, brightness: float, rng: Rng) -> Samples:
     return np.asarray(shaped, dtype=np.float32)
 
 
-def _response(resonances: Sequence[Resonance], brightness: float) -> Samples:
+@lru_cache(maxsize=32)
+def _response(resonances: tuple[Resonance, ...], brightness: float) -> Samples:
     """How the container answers one collision. Brightness tips the balance between its low and high resonances."""
     hz = np.array([r.hz for r in resonances])
     ring_s = np.array([r.ring_s for r in resonances])
@@ -71,7 +72,7 @@ def collisions(energy: Floats, grains_per_s: float, spread: float, rng: Rng) -> 
     return train
 
 
-def through(train: Samples, resonances: Sequence[Resonance], brightness: float) -> Samples:
+def through(train: Samples, resonances: tuple[Resonance, ...], brightness: float) -> Samples:
     """A train of collisions heard through the container: longer by its ring."""
     response = _response(resonances, brightness)
     length = train.size + response.size - 1
@@ -79,7 +80,7 @@ def through(train: Samples, resonances: Sequence[Resonance], brightness: float) 
     return samples_of(spectrum_of(train, size) * spectrum_of(response, size), size)[:length]
 
 
-def loop_through(train: Samples, resonances: Sequence[Resonance], brightness: float) -> Samples:
+def loop_through(train: Samples, resonances: tuple[Resonance, ...], brightness: float) -> Samples:
     """The same, round and round: what rings past the end comes in at the start. K-weighted mean square 1."""
     response = _response(resonances, brightness)
     size = train.size
