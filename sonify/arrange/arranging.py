@@ -97,7 +97,7 @@ class _Made:
 def _tasks(piece: Piece, plan: Shape, seated: Sequence[Seated]) -> list[Task]:
     """One task a line; ostinati later in the scene hear the earlier ones' rhythms."""
     tasks: list[Task] = []
-    busy: list[Fraction] = []
+    busy: dict[str, tuple[Fraction, ...]] = {}
     for one in seated:
         line = one.line
         before = {t.line.plan.name for t in tasks if t.line.plan.texture == line.plan.texture} - {line.plan.name}
@@ -108,12 +108,12 @@ def _tasks(piece: Piece, plan: Shape, seated: Sequence[Seated]) -> list[Task]:
             seats=one.seats,
             rows=one.rows,
             place=len(before),
-            busy=tuple(busy),
+            busy=tuple(onset for name, onsets in busy.items() if name != line.plan.name for onset in onsets),
             patterns=_patterns(one, seated),
         )
         tasks.append(task)
         if line.plan.texture == "ostinato" and line.voice == 0:
-            busy += TEXTURES["ostinato"](task).onsets
+            busy[line.plan.name] = TEXTURES["ostinato"](task).onsets
     return tasks
 
 

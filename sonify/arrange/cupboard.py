@@ -23,9 +23,11 @@ _BODILY = 2.0
 _UNSUITED = 30.0
 _UNPITCHED = 8.0
 _TOO_LOUD = 15.0
-_ALIKE = 5.0
-_AGAIN = 4.0
-_SAME = 60.0
+_ALIKE = 15.0
+_AGAIN = 12.0
+_SAME = 200.0
+_DRY, _RINGS_S = 6.0, 1.0
+_FIRST = 3.0
 _NEVER = 1e6
 #: How much a place counts that another instrument of the list fills, or body percussion (which blends), or voices.
 _HELP, _BODILY_HELP = 0.75, {"body": 0.6, "voice": 0.25}
@@ -89,7 +91,7 @@ def _cost(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument
     if row in wanted:
         cost += _STEP * _rank(piece, wanted, wanted.index(row))
     elif sister is not None:
-        cost += _STEP * _rank(piece, wanted, sister) + _SISTER * (1 + _apart(row, wanted[sister]))
+        cost += _STEP * _rank(piece, wanted, sister) + _SISTER * (1.0 + 1.25 * _apart(row, wanted[sister]) ** 2)
     else:
         cost += _OFF_LIST + _BODILY * row.bodily
         cost += _OTHER_FAMILY * (bool(wanted) and row.family not in {other.family for other in wanted})
@@ -102,7 +104,11 @@ def _cost(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument
     own = piece.classroom.count(row.id) * row.players
     if not row.bodily and line.plan.texture != "drone" and own < line.players / 2:
         cost += _TOO_FEW  # a drone may be mixed; elsewhere most of the group should have the part's own sound
-    return cost + _SHORT * (1.0 - _covered(piece, line, row, wanted))
+    if line.plan.texture == "drone" and not row.sustains and row.ring_s < _RINGS_S:
+        cost += _DRY
+    cost += _SHORT * (1.0 - _covered(piece, line, row, wanted))
+    # The first group of a shared part has the first choice.
+    return cost * (_FIRST if line.voice == 0 else 1.0)
 
 
 def _sisters(a: Instrument, b: Instrument) -> bool:

@@ -8,9 +8,10 @@ from itertools import pairwise
 
 import numpy as np
 
+from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
-from sonify.arrange.shape import Block, Shape, stretches
+from sonify.arrange.shape import Shape
 from sonify.arrange.textures.task import Stroke
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
@@ -27,7 +28,7 @@ _SOFT_IN, _IN_BARS = 20.0, 4
 _SOFT_OUT, _OUT_BARS = 12.0, 2
 #: "No sudden loud sounds": from one bar to the next a part rises by no more than this (about one dynamic mark) ...
 GENTLE_RISE = 13
-#: Accents move a stroke by up to this, either way.
+#: Accents then move a stroke by no more than this, either way.
 MOST_ACCENT = 4
 #: ... comes in no louder than mezzo piano, and never reaches forte.
 GENTLE_ENTRY, GENTLE_MOST = DYNAMICS["mp"], DYNAMICS["f"] - 1
@@ -157,7 +158,8 @@ def notes(piece: Piece, line: Line, strokes: Iterable[Stroke], levels: Loudness)
         most = GENTLE_MOST if piece.gentle else 127
         if piece.quiet_start and bar <= piece.stages[0].bars:
             most = min(most, QUIET_MOST)
-        velocity = min(max(round(level + stroke.accent), 1), most)
+        accent = min(max(stroke.accent, -MOST_ACCENT), MOST_ACCENT) if piece.gentle else stroke.accent
+        velocity = min(max(round(level + accent), 1), most)
         shade = _by_velocity(velocity) if bright is None else float(bright[min(int(stroke.beat), len(bright) - 1)])
         found.append(
             Note(

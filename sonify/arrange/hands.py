@@ -1,4 +1,4 @@
-"""What a pupil's hands can do: strokes a second, sustained and in short bursts. Our own limits, none published.
+"""What hands and breath can do: strokes a second, sustained and in short bursts. Our own limits, none published.
 
 Two strokes a second sustained (`Instrument.fastest_per_s`), four in short bursts with alternating hands; the reasons
 for such limits (children's tapping rates) could only be read in abstracts.
@@ -17,6 +17,8 @@ WINDOW_S = 4.0
 MOST_IN_A_BURST_PER_S = 4.0
 #: Families on which one pupil can sound two notes at once; on all others one.
 TWO_HANDED = ("bars", "keys", "strings")
+#: Families that need breath, and the longest that a tune may go on without one.
+BREATHING, BREATH_S = ("voice", "wind"), 9.0
 #: Beats are exact, seconds are not quite: a hundred-thousandth of a second is no fault.
 _SLACK_S = 1e-5
 

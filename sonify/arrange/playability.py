@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from sonify.arrange.hands import TWO_HANDED, burst_per_s, too_fast_at
+from sonify.arrange.hands import BREATH_S, BREATHING, TWO_HANDED, burst_per_s, too_fast_at
 from sonify.arrange.pitches import SWAP_BARS
 from sonify.records.classroom import Classroom
 from sonify.records.findings import Finding
@@ -19,13 +19,16 @@ from sonify.records.words import note_name
 #: in no louder than mezzo piano with an accent, and stays below forte.
 GENTLE_RISE, GENTLE_ACCENTS = 13, 8
 GENTLE_ENTRY, GENTLE_MOST = 61, 88
+#: Half a beat is enough to breathe. Times are compared with so much to spare.
+BREATH_BEATS, SLACK_S = Fraction(1, 2), 0.01
 
 
 def playability(score: Score, classroom: Classroom) -> tuple[Finding, ...]:
     """What in the Score this class cannot play; empty where all is well."""
     found: list[Finding] = [*_pupils(score, classroom), *_cupboard(score, classroom), *_patterns(score)]
     for part in score.group_parts:
-        found += [*_range(score, part), *_hands(score, part), *_bar_lines(score, part), *_loudness(score, part)]
+        found += [*_range(score, part), *_hands(score, part), *_breath(score, part)]
+        found += [*_bar_lines(score, part), *_loudness(score, part)]
     return tuple(found)
 
 
@@ -206,6 +209,20 @@ def _player_faults(
         again = next((beat for before, beat in pairwise(beats) if beat < lasts[before]), None)
         if again is not None:
             yield "overlap", again, f"A {row.name.lower()} is struck while it still sounds.", "Shorten the note."
+
+
+def _breath(score: Score, part: Part) -> Iterator[Finding]:
+    """A tune that is sung or blown leaves time to breathe; in a drone pupils breathe one after the other."""
+    tuneful = [n for n in part.notes if _row(score, part, n).family in BREATHING and part.texture == "melody"]
+    since = Fraction(-1000)
+    ends = since
+    for note in tuneful:
+        since = note.beat if note.beat >= ends + BREATH_BEATS or ends < 0 else since
+        ends = note.beat + note.beats
+        if score.clock.seconds(ends) - score.clock.seconds(since) > BREATH_S + SLACK_S:
+            message = f"More than {BREATH_S:g} seconds on one breath."
+            yield _problem(part.name, f"bar {_bar(score, note.beat)}", message, "Leave half a beat for a breath.")
+            return
 
 
 def _bar_lines(score: Score, part: Part) -> Iterator[Finding]:

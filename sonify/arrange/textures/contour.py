@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from sonify.arrange.blocks import stretches
 from sonify.arrange.hands import within_reach
 from sonify.arrange.rhythms import rhythm
-from sonify.arrange.shape import stretches
 from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, bars_text, finding
 from sonify.records.findings import Finding
 from sonify.records.instrument import REGISTERS, Instrument
@@ -24,7 +24,7 @@ def played(task: Task) -> Played:
     strokes: list[Stroke] = []
     for block in task.blocks:
         for bar in range(block.bar, block.end):
-            if not task.answers(block, bar):
+            if not task.answers(bar):
                 continue
             row = sounds[min(int(heights[bar] * len(sounds)), len(sounds) - 1)]
             accent = 0 if len(sounds) > 1 else round((heights[bar] - 0.5) * _ONE_SOUND_SWING)
@@ -41,7 +41,7 @@ def played(task: Task) -> Played:
 
 def _heights(task: Task) -> dict[int, float]:
     """For each bar how high the tune is, 0 to 1: the pitch rule over its range in this part, or the piece's arc."""
-    bars = [bar for block in task.blocks for bar in range(block.bar, block.end)]
+    bars = task.bars
     pitch = task.results("pitch")
     values = np.array([task.shape.arc(bar) if pitch is None else pitch[(bar - 1) * task.beats] for bar in bars])
     span = float(np.ptp(values))

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import TWO_HANDED, too_fast_at
 from sonify.arrange.pitches import fitted
-from sonify.arrange.shape import Block, stretches
 from sonify.arrange.textures.task import Played, Stroke, Task, bars_text, doubled, finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry
@@ -111,7 +111,7 @@ def _places(task: Task) -> tuple[dict[int, tuple[int, float]] | None, int, int]:
     asked = task.results("pitch", own=True)
     if asked is None or not task.main.pitched:
         return None, 0, 0
-    bars = [bar for block in task.blocks for bar in range(block.bar, block.end)]
+    bars = task.bars
     values = [float(asked[(bar - 1) * task.beats]) for bar in bars]
     fit = fitted(values, task.tuning)
     return dict(zip(bars, zip(fit.places, values, strict=True), strict=True)), fit.octaves, fit.held

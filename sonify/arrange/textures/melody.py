@@ -8,15 +8,16 @@ each note can be traced, and the whole is a tune and not a staircase. Every seco
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 import numpy as np
 
-from sonify.arrange.hands import too_fast_at
+from sonify.arrange.blocks import Block, stretches
+from sonify.arrange.hands import BREATH_S, BREATHING, too_fast_at
 from sonify.arrange.pitches import Fitted, Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, rhythm
-from sonify.arrange.shape import Block, stretches
 from sonify.arrange.textures import contour
 from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, doubled, finding
 from sonify.records.findings import Finding
@@ -69,7 +70,7 @@ def played(task: Task) -> Played:
     strokes: list[Stroke] = []
     for number, unit in enumerate(units):
         strokes += _unit_strokes(task, unit, anchors, tune if number % 2 == 0 else (tune[0], closing))
-    strokes = _leaps_breathed(task, strokes)
+    strokes = _breathed(task, strokes)
     return Played(
         strokes=tuple(doubled(task, strokes, strong=True)),
         entries=_entries(task, anchors),
@@ -86,7 +87,7 @@ def _anchors(task: Task) -> tuple[dict[int, tuple[int, float | None]], Fitted]:
 
     Without a pitch rule the tune climbs with the piece's own arc over a fifth from the tonic, and nothing is "asked".
     """
-    bars = [bar for block in task.blocks for bar in range(block.bar, block.end)]
+    bars = task.bars
     pitch, notes = task.results("pitch"), task.tuning
     if pitch is None:
         low = notes.notes[notes.tonics[0]]
@@ -139,11 +140,11 @@ def _tune(task: Task) -> tuple[Rhythm, Rhythm]:
             able.append(tune)
     able = able or [(rhythm(_TUNES[task.beats][0][0]), rhythm(_TUNES[task.beats][0][1]))]
     if density is not None:
-        bars = [bar for block in task.blocks for bar in range(block.bar, block.end)]
+        bars = task.bars
         want = float(np.mean([density[(bar - 1) * task.beats : bar * task.beats].sum() for bar in bars]))
         return min(able, key=lambda tune: abs(len(tune[0].hits) + len(tune[1].hits) - 2 * want))
     lively = able[-2:]
-    return lively[int(task.generator().integers(len(lively)))]
+    return lively[int(task.generator(shared=True).integers(len(lively)))]
 
 
 def _reachable(task: Task, tune: tuple[Rhythm, Rhythm], block: Block) -> bool:
@@ -161,10 +162,9 @@ def _unit_strokes(
     task: Task, unit: _Unit, anchors: dict[int, tuple[int, float | None]], tune: tuple[Rhythm, Rhythm]
 ) -> list[Stroke]:
     found = []
-    block = next(b for b in task.blocks if b.bar <= unit.bar < b.end)
     for number in range(unit.bars):
         bar = unit.bar + number
-        if not task.answers(block, bar):
+        if not task.answers(bar):
             continue
         place, asked = anchors[bar]
         # A single bar at the end of a block comes to rest.
@@ -192,17 +192,16 @@ def _stepped(notes: Tuning, place: int, step: int) -> int:
     return notes.notes[min(max(place + step, 0), len(notes.notes) - 1)]
 
 
-def _leaps_breathed(task: Task, strokes: list[Stroke]) -> list[Stroke]:
-    """Before a leap too wide to sing or finger in one breath the note is cut by half, so that there is time for it."""
-    widest = _WIDEST_LEAP.get(task.main.family)
-    if widest is None:
+def _breathed(task: Task, strokes: list[Stroke]) -> list[Stroke]:
+    """Time to breathe for voices and recorders: before a leap too wide for one breath, and at the bar line where two
+    bars are too long for one. The note before is cut short."""
+    if task.main.family not in BREATHING:
         return strokes
-    found = list(strokes)
-    for i in range(len(found) - 1):
-        a, b = found[i], found[i + 1]
-        if abs(a.midi - b.midi) > widest and a.beat + a.beats == b.beat and a.beats >= 1:
-            half = Fraction(1, 2) if a.beats == 1 else a.beats - 1
-            found[i] = Stroke(beat=a.beat, beats=half, midi=a.midi, row=a.row, asked=a.asked, accent=a.accent)
+    widest, found = _WIDEST_LEAP[task.main.family], list(strokes)
+    for i, (a, b) in enumerate(pairwise(strokes)):
+        slow = b.beat % task.beats == 0 and 2.0 * task.piece.bar_seconds(int(b.beat // task.beats)) > BREATH_S
+        if a.beat + a.beats == b.beat and a.beats >= 1 and (slow or abs(a.midi - b.midi) > widest):
+            found[i] = replace(a, beats=Fraction(1, 2) if a.beats == 1 else a.beats - 1)
     return found
 
 
@@ -233,7 +232,9 @@ def _entries(task: Task, anchors: dict[int, tuple[int, float | None]]) -> tuple[
     found = []
     for stretch in stretches(task.blocks):
         first, end = stretch[0].bar, stretch[-1].end
-        notes = [note_name(task.tuning.notes[anchors[bar][0]]) for bar in range(first, end)]
+        notes = [
+            note_name(task.tuning.notes[anchors[bar][0]]) if task.answers(bar) else "–" for bar in range(first, end)
+        ]
         found.append(Entry(bar=first, bars=end - first, instruction="start notes, bar by bar: " + " ".join(notes)))
     return tuple(found)
 

@@ -8,11 +8,11 @@ from fractions import Fraction
 
 import numpy as np
 
+from sonify.arrange.blocks import Block
 from sonify.arrange.hands import too_fast_at
 from sonify.arrange.pitches import Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, breathed, rhythms
 from sonify.arrange.seating import taking_turns
-from sonify.arrange.shape import Block
 from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, doubled, finding
 from sonify.records.findings import Finding
 from sonify.records.score import Entry, Pattern, Seat
@@ -108,7 +108,7 @@ def _needs_halves(task: Task, wanted: Sequence[float]) -> bool:
 
 def _halved(seats: tuple[Seat, ...]) -> tuple[Seat, ...]:
     seat = seats[0]
-    return (taking_turns(seat, (seat.players + 1) // 2, 1),)
+    return (taking_turns(seat, seat.players // 2, 1),)
 
 
 def _levels(wanted: Sequence[float], most: int) -> list[int]:
@@ -125,7 +125,7 @@ def _levels(wanted: Sequence[float], most: int) -> list[int]:
 def _learn(task: Task, levels: Sequence[int], possible: Sequence[Sequence[Rhythm]]) -> dict[int, _Learnt]:
     """A pattern for each level, named in the order in which they come."""
     learnt: dict[int, _Learnt] = {}
-    rng = task.generator()
+    rng = task.generator(shared=True)
     for level in dict.fromkeys(levels):
         where = [i for i, other in enumerate(levels) if other == level]
         allowed = [bar for bar in possible[where[0]] if all(bar in possible[i] for i in where)] or [
@@ -219,7 +219,7 @@ def _strokes(task: Task, chosen: Sequence[_Learnt], halves: bool) -> list[Stroke
     found = []
     for block, item in zip(task.blocks, chosen, strict=True):
         for bar in range(block.bar, block.end):
-            if not task.answers(block, bar):
+            if not task.answers(bar):
                 continue
             number = (bar - block.bar) % len(item.bars)
             whole = item.bars[number]

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 import numpy as np
 
+from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import Hands
-from sonify.arrange.pitches import fitted, tuning
-from sonify.arrange.shape import Block, stretches
+from sonify.arrange.pitches import tuning
 from sonify.arrange.textures.task import Played, Stroke, Task, finding
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
@@ -29,19 +29,18 @@ def played(task: Task) -> Played:
     strokes: list[Stroke] = []
     asked_bars: dict[int, float] = {}
     cap_bars: dict[int, float] = {}
-    octaves = _octaves(task)
     for block in task.blocks:
         for bar in range(block.bar, block.end):
             asked_bars[bar] = float(_density(task, bar).mean())
             cap_bars[bar] = _most_a_beat(task, bar)
             slots = _drawn(np.minimum(_density(task, bar) / task.line.voices, cap_bars[bar]), rng)
-            strokes += _given_out(task, bar, slots, hands, rng, octaves)
+            strokes += _given_out(task, bar, slots, hands, rng)
     return Played(
         strokes=tuple(strokes),
         entries=_entries(task, asked_bars),
         words=_words(task),
         findings=tuple(_capped(task, asked_bars, cap_bars)),
-        octaves=octaves,
+        octaves=task.octaves,
         difficulty="easy",
     )
 
@@ -78,7 +77,7 @@ def _drawn(a_beat: np.ndarray[tuple[int], np.dtype[np.float64]], rng: np.random.
 
 
 def _given_out(
-    task: Task, bar: int, slots: Sequence[int], hands: dict[int, Hands], rng: np.random.Generator, octaves: int
+    task: Task, bar: int, slots: Sequence[int], hands: dict[int, Hands], rng: np.random.Generator
 ) -> list[Stroke]:
     """Taps given to pupils: to the one who has waited longest, of those who can; nobody can: the tap is not played."""
     duty = task.on_duty(bar)
@@ -94,12 +93,12 @@ def _given_out(
             (able[i] for i in waited), key=lambda one: hands[one[0]].struck[-1] if hands[one[0]].struck else -1e9
         )
         hands[player].strike(second)
-        midi, asked = _pitch(task, bar, row, rng, octaves)
+        midi, asked = _pitch(task, bar, row, rng)
         found.append(Stroke(beat=beat, beats=Fraction(1, _SLOTS), midi=midi, row=row, player=player, asked=asked))
     return found
 
 
-def _pitch(task: Task, bar: int, row: Instrument, rng: np.random.Generator, octaves: int) -> tuple[int, float | None]:
+def _pitch(task: Task, bar: int, row: Instrument, rng: np.random.Generator) -> tuple[int, float | None]:
     """A tap's note: near the pitch rule's where there is one, else anywhere in the upper half of the range."""
     if not row.pitched:
         return row.gm_key, None
@@ -108,17 +107,9 @@ def _pitch(task: Task, bar: int, row: Instrument, rng: np.random.Generator, octa
         upper = notes.notes[len(notes.notes) // 2 :]
         return upper[int(rng.integers(len(upper)))], None
     asked = float(pitch[(bar - 1) * task.beats])
-    place = notes.index(asked + 12 * octaves)
+    place = notes.index(asked + 12 * task.octaves)
     step = int(rng.integers(-_SPREAD, _SPREAD + 1))
     return notes.step(place + step), asked if step == 0 else None
-
-
-def _octaves(task: Task) -> int:
-    pitch = task.results("pitch")
-    if pitch is None or not task.main.pitched:
-        return 0
-    bars = [bar for block in task.blocks for bar in range(block.bar, block.end)]
-    return fitted([float(pitch[(bar - 1) * task.beats]) for bar in bars], task.tuning).octaves
 
 
 def _entries(task: Task, density: dict[int, float]) -> tuple[Entry, ...]:

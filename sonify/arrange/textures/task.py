@@ -6,21 +6,20 @@ from bisect import bisect_left, insort
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import cached_property
 
 import numpy as np
 
+from sonify.arrange.blocks import Block
 from sonify.arrange.groups import Line
 from sonify.arrange.hands import TWO_HANDED, within_reach
 from sonify.arrange.piece import Piece
-from sonify.arrange.pitches import Tuning, tuning
-from sonify.arrange.shape import Block, Shape
+from sonify.arrange.pitches import Tuning, fitted, tuning
+from sonify.arrange.shape import ANSWER_BARS, Shape
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern, Seat
 from sonify.records.timeline import FloatArray
-
-#: Groups that share a part answer each other after so many bars.
-ANSWER_BARS = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,10 +35,13 @@ class Stroke:
     accent: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Task:
-    """One line to be played. place: how many lines of the same texture came before it. busy: onsets within the bar
-    that earlier ostinati use, so that this one can fit between them. patterns: how many its group may learn."""
+    """One line to be played. Not slotted: what is worked out once is kept.
+
+    place: how many parts of the same texture come before it. busy: onsets within the bar that earlier ostinati use, so
+    that this one can fit between them. patterns: how many its group may learn for it.
+    """
 
     piece: Piece
     shape: Shape
@@ -62,12 +64,26 @@ class Task:
     def beats(self) -> int:
         return self.piece.beats
 
-    @property
+    @cached_property
     def tuning(self) -> Tuning:
         return tuning(self.main, self.piece.scene.music.scale)
 
-    def generator(self) -> np.random.Generator:
-        return self.piece.generator(self.line.name)
+    @cached_property
+    def bars(self) -> tuple[int, ...]:
+        """The bars of the line's blocks."""
+        return tuple(bar for block in self.blocks for bar in range(block.bar, block.end))
+
+    @cached_property
+    def octaves(self) -> int:
+        """Octaves to add to what the pitch rule asks, so that as much as possible lies on the main instrument."""
+        pitch = self.results("pitch")
+        if pitch is None or not self.main.pitched:
+            return 0
+        return fitted([float(pitch[(bar - 1) * self.beats]) for bar in self.bars], self.tuning).octaves
+
+    def generator(self, *, shared: bool = False) -> np.random.Generator:
+        """Chance for this line; `shared`: the same for all groups that share the part."""
+        return self.piece.generator(self.line.plan.name if shared else self.line.name)
 
     def results(self, control: str, *, own: bool = False) -> FloatArray | None:
         return self.piece.results(control, self.line.plan.name, own=own)
@@ -86,11 +102,9 @@ class Task:
             first += seat.players
         return found
 
-    def answers(self, block: Block, bar: int) -> bool:
+    def answers(self, bar: int) -> bool:
         """Whether this voice plays in a bar where groups share a part: call and answer, and all at the climax."""
-        if self.line.voices == 1 or self.shape.is_climax(bar):
-            return True
-        return (bar - block.bar) // ANSWER_BARS % self.line.voices == self.line.voice
+        return self.shape.plays(self.line.name, bar)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,10 +11,10 @@ from fractions import Fraction
 
 import numpy as np
 
+from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import Hands
-from sonify.arrange.pitches import fitted, tuning
-from sonify.arrange.shape import Block, stretches
-from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, finding
+from sonify.arrange.pitches import tuning
+from sonify.arrange.textures.task import Played, Sounding, Stroke, Task, answer_words, finding
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry
@@ -39,63 +39,73 @@ class _Roll:
 
 
 def played(task: Task) -> Played:
-    """The roll in every block, as fast as its rule asks and hands allow; the last beat of a phrase is a breath."""
+    """The roll in every block, as fast as its rule asks and hands allow; the last beat of a phrase is a breath.
+
+    Each kind of instrument of the group keeps its own roll, as fast as its pupils can.
+    """
     if task.main.sustains and task.main.fastest_per_s <= _SLOW_PER_S:
         return _held_on(task)
-    rolls = {block.bar: _roll(task, block) for block in task.blocks}
-    hands = {player: Hands(row) for player, row in _players(task)}
+    sounding = Sounding()
+    rolls: dict[int, _Roll] = {}
     strokes: list[Stroke] = []
-    turn, octaves = 0, _octaves(task)
-    for block in task.blocks:
-        for bar in range(block.bar, block.end):
-            if not task.answers(block, bar):
-                continue
-            breath = bar == block.end - 1 and block.bars >= 4
-            beats = _onsets(rolls[block.bar], task.beats - 1 if breath else task.beats)
-            struck, turn = _bar(task, bar, beats, hands, (turn, octaves))
-            strokes += struck
+    for row in task.rows:
+        own = {block.bar: _roll(task, block, row) for block in task.blocks}
+        rolls = rolls or own
+        for stroke in _rolled(task, row, own):
+            if sounding.free(stroke):
+                sounding.add(stroke)
+                strokes.append(stroke)
     return Played(
         strokes=tuple(strokes),
         entries=_entries(task, rolls),
         words=_words(task),
         findings=tuple(_capped(task, rolls)),
-        octaves=octaves,
+        octaves=task.octaves,
         difficulty="core",
     )
 
 
-def _players(task: Task) -> list[tuple[int, Instrument]]:
-    rows = [row for seat, row in zip(task.seats, task.rows, strict=True) for _ in range(seat.players)]
-    return list(enumerate(rows, 1))
+def _rolled(task: Task, row: Instrument, rolls: dict[int, _Roll]) -> list[Stroke]:
+    """One kind of instrument's strokes, each by the next of its pupils who can reach it."""
+    hands = {player: Hands(row) for player in range(1, sum(seat.players for seat in task.seats) + 1)}
+    found: list[Stroke] = []
+    turn = 0
+    for block in task.blocks:
+        for bar in range(block.bar, block.end):
+            if not task.answers(bar):
+                continue
+            duty = [player for player, own in task.on_duty(bar) if own is row]
+            onsets = _onsets(rolls[block.bar], task.beats - (bar == block.end - 1 and block.bars >= 4))
+            first, gap = task.first_beat(bar), Fraction(1, rolls[block.bar].a_beat)
+            midi, asked = _pitch(task, bar, row)
+            for onset, second in zip(onsets, task.seconds([first + onset for onset in onsets]), strict=True):
+                player = _next(duty, hands, second, turn)
+                if player is None:
+                    continue
+                turn = duty.index(player) + 1
+                hands[player].strike(second)
+                found.append(
+                    Stroke(
+                        beat=first + onset,
+                        beats=gap,
+                        midi=midi,
+                        row=row,
+                        player=player,
+                        asked=asked,
+                        accent=_swell(task, bar, onset),
+                    )
+                )
+    return found
+
+
+def _next(duty: Sequence[int], hands: dict[int, Hands], second: float, turn: int) -> int | None:
+    """The next player whose hands are free, going round from `turn`."""
+    order = [duty[(turn + ahead) % len(duty)] for ahead in range(len(duty))]
+    return next((player for player in order if hands[player].can_strike(second)), None)
 
 
 def _onsets(roll: _Roll, beats: int) -> list[Fraction]:
     return [Fraction(i, roll.a_beat) for i in range(roll.a_bar()) if Fraction(i, roll.a_beat) < beats]
-
-
-def _bar(
-    task: Task, bar: int, onsets: Sequence[Fraction], hands: dict[int, Hands], state: tuple[int, int]
-) -> tuple[list[Stroke], int]:
-    """One bar's strokes, each by the next pupil whose turn it is; a stroke that nobody can reach is left out."""
-    turn, octaves = state
-    duty = task.on_duty(bar)
-    first = task.first_beat(bar)
-    seconds = task.seconds([first + onset for onset in onsets])
-    gap = onsets[1] - onsets[0] if len(onsets) > 1 else Fraction(1)
-    found = []
-    for onset, second in zip(onsets, seconds, strict=True):
-        for ahead in range(len(duty)):
-            player, row = duty[(turn + ahead) % len(duty)]
-            if hands[player].can_strike(second):
-                hands[player].strike(second)
-                midi, asked = _pitch(task, bar, row, octaves)
-                accent = _swell(task, bar, onset)
-                found.append(
-                    Stroke(beat=first + onset, beats=gap, midi=midi, row=row, player=player, asked=asked, accent=accent)
-                )
-                turn += ahead + 1
-                break
-    return found, turn
 
 
 def _swell(task: Task, bar: int, onset: Fraction) -> int:
@@ -104,22 +114,14 @@ def _swell(task: Task, bar: int, onset: Fraction) -> int:
     return round(_SWELL * (1.0 - 4.0 * abs(share - 0.5)))
 
 
-def _pitch(task: Task, bar: int, row: Instrument, octaves: int) -> tuple[int, float | None]:
+def _pitch(task: Task, bar: int, row: Instrument) -> tuple[int, float | None]:
     if not row.pitched:
         return row.gm_key, None
     pitch, notes = task.results("pitch"), tuning(row, task.piece.scene.music.scale)
     if pitch is None or row is not task.main:
         return notes.notes[notes.tonics[-1]], None
     asked = float(pitch[(bar - 1) * task.beats])
-    return notes.notes[notes.index(asked + 12 * octaves)], asked
-
-
-def _octaves(task: Task) -> int:
-    pitch = task.results("pitch")
-    if pitch is None or not task.main.pitched:
-        return 0
-    bars = [bar for block in task.blocks for bar in range(block.bar, block.end)]
-    return fitted([float(pitch[(bar - 1) * task.beats]) for bar in bars], task.tuning).octaves
+    return notes.notes[notes.index(asked + 12 * task.octaves)], asked
 
 
 def _wanted(task: Task, block: Block) -> float | None:
@@ -130,45 +132,45 @@ def _wanted(task: Task, block: Block) -> float | None:
     return float(np.mean(density[(block.bar - 1) * task.beats : (block.end - 1) * task.beats]))
 
 
-def _roll(task: Task, block: Block) -> _Roll:
-    """The roll nearest to what is asked, or the fastest, of those that the group can keep up through the block."""
+def _roll(task: Task, block: Block, row: Instrument) -> _Roll:
+    """The roll nearest to what is asked, of those that the pupils at one instrument can keep up through the block."""
     halves = max(task.beats // 2, 1)
     options = [_Roll(a_beat=a, beats=b) for a, b in ((4, task.beats), (2, task.beats), (4, halves), (2, halves))]
     options += [_Roll(a_beat=1, beats=task.beats)]
-    able = [roll for roll in options if _kept_up(task, block, roll)] or [options[-1]]
+    able = [roll for roll in options if _kept_up(task, block, roll, row)] or [options[-1]]
     wanted = _wanted(task, block)
     if wanted is None:
         wanted = 4.0 if task.shape.arc(block.bar + block.bars / 2) >= _NEAR_CLIMAX else 2.0
     return min(able, key=lambda roll: abs(roll.a_bar() - wanted * task.beats))
 
 
-def _kept_up(task: Task, block: Block, roll: _Roll) -> bool:
+def _kept_up(task: Task, block: Block, roll: _Roll, row: Instrument) -> bool:
     """Whether the pupils on duty can play the roll over and over at the block's tempo."""
-    second = 60.0 / task.piece.fastest_bpm(block.bar, block.bars)
-    duty = task.on_duty(block.bar)
-    hands = {player: Hands(row) for player, row in duty}
+    beat_s = 60.0 / task.piece.fastest_bpm(block.bar, block.bars)
+    duty = [player for player, own in task.on_duty(block.bar) if own is row]
+    hands = {player: Hands(row) for player in duty}
     turn = 0
-    for number in range(6):
+    for bar in range(6):
         for onset in _onsets(roll, task.beats):
-            at = (number * task.beats + float(onset)) * second
-            able = next((i for i in range(len(duty)) if hands[duty[(turn + i) % len(duty)][0]].can_strike(at)), None)
-            if able is None:
+            second = (bar * task.beats + float(onset)) * beat_s
+            player = _next(duty, hands, second, turn)
+            if player is None:
                 return False
-            hands[duty[(turn + able) % len(duty)][0]].strike(at)
-            turn += able + 1
+            hands[player].strike(second)
+            turn = duty.index(player) + 1
     return True
 
 
 def _held_on(task: Task) -> Played:
     """Shaken, swirled or blown on: a bar at a time, or two where a bar is shorter than one such movement."""
-    strokes, octaves = [], _octaves(task)
+    strokes = []
     for block in task.blocks:
         bar = block.bar
         while bar < block.end:
             short = task.piece.bar_seconds(bar) * task.main.fastest_per_s < 1.0
             bars = 2 if short and bar + 1 < block.end else 1
-            if task.answers(block, bar):
-                midi, asked = _pitch(task, bar, task.main, octaves)
+            if task.answers(bar):
+                midi, asked = _pitch(task, bar, task.main)
                 beats = Fraction(bars * task.beats)
                 strokes.append(Stroke(beat=task.first_beat(bar), beats=beats, midi=midi, row=task.main, asked=asked))
             bar += bars
@@ -193,7 +195,7 @@ def _held_on(task: Task) -> Played:
         entries=tuple(entries),
         words=words,
         findings=tuple(findings),
-        octaves=octaves,
+        octaves=task.octaves,
         difficulty="easy",
     )
 
