@@ -107,9 +107,9 @@ def brine_vapour_share(salt_per_water: Values) -> FloatArray:
     Raises:
         OutOfRange: negative, above 0.3912 (no water holds more), or not a number.
 
-    Valid: sodium chloride, 25 °C, and within 0.3 % at other temperatures; sea salt up to 120 g/kg within 0.6 %.
+    Valid: sodium chloride, 25 °C, and within 0.3 % at other temperatures; sea salt up to 120 g/kg within 0.8 %.
         Beyond the table's last row (saturated at 25 °C) its last value stands.
-    Source: ROBINSON-STOKES-1959.
+    Source: ROBINSON-STOKES-1959; compared with TEOS-10.
     Check: a saturated brine keeps the air over it at 75.3 %:
         >>> print(f"{100 * brine_vapour_share(0.3591):.1f}")
         75.3

@@ -48,7 +48,7 @@ def dissolving_rate(diffusion_m2_s: Values, area_m2: Values, layer_m: Values, dr
 
 
 def dissolved_concentration(
-    time_s: Values, saturation_kg_m3: Values, transfer_m_s: float, area_m2: float, volume_m3: float
+    time_s: Values, saturation_kg_m3: Values, transfer_m_s: Values, area_m2: Values, volume_m3: Values
 ) -> FloatArray:
     """The concentration of water over a solid whose surface stays the same (the classic experiment), kg/m³.
 
@@ -70,7 +70,7 @@ def dissolved_concentration(
         >>> print(f"{dissolved_concentration(100.0, 100.0, 1e-5, 1e-2, 1e-5):.1f}")
         63.2
     """
-    rate = float(_TRANSFER.checked(transfer_m_s) * _AREA.checked(area_m2) / _VOLUME.checked(volume_m3))
+    rate = _TRANSFER.checked(transfer_m_s) * _AREA.checked(area_m2) / _VOLUME.checked(volume_m3)
     return _SATURATION.checked(saturation_kg_m3) * -np.expm1(-rate * _TIME.checked(time_s))
 
 

@@ -99,7 +99,7 @@ def cake_resistance(diameter_m: Values, grain_kg_m3: Values, porosity: Values) -
 
 
 def filtering_time(
-    water_m3: Values, area_m2: float, push_per_s: float, medium_per_m: float, cake_per_water: float
+    water_m3: Values, area_m2: Values, push_per_s: Values, medium_per_m: Values, cake_per_water: Values
 ) -> FloatArray:
     """How long a clogging filter takes to let so much water through, s.
 
@@ -122,14 +122,14 @@ def filtering_time(
         >>> print(f"{filtering_time(3.37, 17.46, 338e3 / 8.937e-4, 10.63e10, cake):.0f}")
         270
     """
-    depth = _PASSED.checked(water_m3) / float(_AREA.checked(area_m2))
-    push = float(_PUSH.checked(push_per_s))
-    medium, cake = float(_MEDIUM.checked(medium_per_m)), float(_PER_WATER.checked(cake_per_water))
+    depth = _PASSED.checked(water_m3) / _AREA.checked(area_m2)
+    push = _PUSH.checked(push_per_s)
+    medium, cake = _MEDIUM.checked(medium_per_m), _PER_WATER.checked(cake_per_water)
     return (0.5 * cake * depth + medium) * depth / push
 
 
 def filtered_water(
-    time_s: Values, area_m2: float, push_per_s: float, medium_per_m: float, cake_per_water: float
+    time_s: Values, area_m2: Values, push_per_s: Values, medium_per_m: Values, cake_per_water: Values
 ) -> FloatArray:
     """How much water a clogging filter has let through by a time, m³: the inverse of `filtering_time`.
 
@@ -151,8 +151,8 @@ def filtered_water(
         >>> print(f"{filtered_water(269.7, 17.46, 338e3 / 8.937e-4, 10.63e10, 1.863e11 * 23.47):.2f}")
         3.37
     """
-    area, push = float(_AREA.checked(area_m2)), float(_PUSH.checked(push_per_s))
-    medium, cake = float(_MEDIUM.checked(medium_per_m)), float(_PER_WATER.checked(cake_per_water))
+    area, push = _AREA.checked(area_m2), _PUSH.checked(push_per_s)
+    medium, cake = _MEDIUM.checked(medium_per_m), _PER_WATER.checked(cake_per_water)
     pushed = _TIME.checked(time_s) * push
     # The root written so that a thin cake loses no digits: 2 x / (R + sqrt(R² + 2 c x))
     return area * 2.0 * pushed / (medium + np.sqrt(medium**2 + 2.0 * cake * pushed))

@@ -90,7 +90,7 @@ def drag_coefficient(reynolds: Values) -> FloatArray:
         OutOfRange: 0 or less, above 800, or not a number.
 
     Valid: smooth spheres, Reynolds numbers up to 800; within 5 % of measured drag, 9 % near Re 300.
-    Source: SCHILLER-NAUMANN-1935.
+    Source: SCHILLER-NAUMANN-1935; compared with PRUPPACHER-KLETT-1997.
     Check: Re 100, 1.09 (measured 1.10):
         >>> print(f"{drag_coefficient(100.0):.2f}")
         1.09

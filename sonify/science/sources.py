@@ -306,7 +306,7 @@ SOURCES: dict[str, Source] = _table(
         "ROBINSON-STOKES-1959",
         "Robinson, R. A. and Stokes, R. H. (1959), Electrolyte Solutions, 2nd edition, Butterworths: water "
         "activity of sodium chloride, 25 °C.",
-        "from memory, not verified; within 0.6 % of TEOS-10 sea water up to 120 g/kg",
+        "from memory, not verified; within 0.8 % of TEOS-10 sea water up to 120 g/kg",
     ),
     (
         "ROGERS-YAU-1989",

@@ -88,7 +88,7 @@ def latent_heat_of_hot_water(temperature_k: Values) -> FloatArray:
     return 2.501e6 + t * (-2369.0 + t * (0.2678 + t * (-8.103e-3 - t * 2.079e-5)))
 
 
-def enclosed_radiation(warm_k: Values, cold_k: Values, warm_emissivity: float, cold_emissivity: float) -> FloatArray:
+def enclosed_radiation(warm_k: Values, cold_k: Values, warm_emissivity: Values, cold_emissivity: Values) -> FloatArray:
     """The warmth that one wide surface radiates to another that faces it, W/m²; negative the other way.
 
         q = sigma (T_1^4 - T_2^4) / (1/e_1 + 1/e_2 - 1)

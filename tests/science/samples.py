@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+from sonify.science.capillarity import Gap
+
 #: A value inside the range of each argument name used in the room, and one beyond it (None: nothing is beyond).
-INSIDE: dict[str, tuple[float, float | None]] = {
+INSIDE: dict[str, tuple[Any, float | None]] = {
     "temperature_k": (290.0, -1.0),
     "molar_mass_kg_per_mol": (0.018, 0.0),
     "speed_m_s": (400.0, -1.0),
@@ -64,8 +68,49 @@ INSIDE: dict[str, tuple[float, float | None]] = {
     "target_k": (300.0, -1.0),
     "share": (0.3, 2.0),
     "angles_rad": (0.3, None),
+    "radius_m": (1.0e-4, 0.01),
+    "contact_angle_rad": (0.5, 2.0),
+    "time_s": (100.0, -1.0),
+    "gap": (Gap(radius_m=1.0e-7, temperature_k=290.0), None),  # so narrow that water would climb 150 m
+    "water_kg_m3": (998.0, 0.0),
+    "grain_kg_m3": (2650.0, 0.0),
+    "viscosity_pa_s": (0.1, 0.0),  # thick as glycerine, so that Stokes' law holds for a grain of a millimetre
+    "reynolds": (50.0, 5000.0),
+    "depth_m": (0.1, 0.0),
+    "largest_m": (2.0e-3, 1.0e-6),
+    "opening_m": (1.5e-3, 0.0),
+    "conductivity_m_s": (1.0e-4, -1.0),
+    "area_m2": (0.01, -1.0),
+    "head_m": (0.2, -1.0),
+    "thickness_m": (0.1, 0.0),
+    "flow_m3_s": (1.0e-6, 0.0),
+    "porosity": (0.4, 1.0),
+    "water_m3": (1.0e-3, -1.0),
+    "push_per_s": (1.0e6, 0.0),
+    "medium_per_m": (1.0e10, 0.0),
+    "cake_per_water": (1.0e12, -1.0),
+    "water_k": (320.0, 400.0),
+    "cover_k": (310.0, 400.0),
+    "water_pa": (10_000.0, -1.0),
+    "cover_pa": (6_000.0, -1.0),
+    "convection_w_m2_k": (2.0, -1.0),
+    "warm_k": (320.0, -1.0),
+    "cold_k": (310.0, -1.0),
+    "warm_emissivity": (0.95, 0.0),
+    "cold_emissivity": (0.9, 0.0),
+    "water_kg": (1.0, 0.0),
+    "salt_kg": (0.1, -1.0),
+    "salt_per_water": (0.2, 0.5),
+    "diffusion_m2_s": (1.5e-9, 0.0),
+    "layer_m": (2.0e-5, 0.0),
+    "driving_kg_m3": (300.0, None),
+    "saturation_kg_m3": (317.0, -1.0),
+    "transfer_m_s": (1.0e-5, -1.0),
+    "volume_m3": (2.0e-4, 0.0),
+    "schmidt": (600.0, 0.0),
+    "density_kg_m3": (998.0, 0.0),
 }
 #: Plain numbers by design: a choice, not a measurement.
-SCALARS = {"year", "coefficient_per_k", "horizon_rad", "emissivity", "inversion_m", "inversion_k_m", "above_k_m"}
+SCALARS = {"year", "coefficient_per_k", "horizon_rad", "emissivity", "inversion_m", "inversion_k_m", "above_k_m", "gap"}
 #: Formulae that look at many values together, so that one alone means nothing: their own tests must check their ranges.
 TOGETHER = {"six_fold_order"}
