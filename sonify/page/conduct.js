@@ -55,6 +55,11 @@ class ConductView {
 
   // Keeps the screen on while the piece plays; says so where the browser cannot.
   async keepAwake() {
+    this.keeping = (this.keeping ?? Promise.resolve()).then(() => this.lockOrRelease());
+    await this.keeping;
+  }
+
+  async lockOrRelease() {
     const wanted = this.player.playing && document.body.dataset.view === 'conduct' && !document.hidden;
     const warn = (words) => {
       setText(find('awake'), words);
@@ -169,7 +174,8 @@ class ConductView {
       }
       if (!many) item.append(span('loud', loud));
     });
-    setText(find('playing-title'), rows.length ? 'Playing now' : 'Nobody plays yet');
+    const title = this.player.playing ? 'Playing now' : 'Playing in this bar';
+    setText(find('playing-title'), rows.length ? title : 'Nobody plays here');
   }
 
   // Makes the text smaller where a stage's words would not fit the screen, down to a limit; never larger again within
@@ -201,8 +207,8 @@ class ConductView {
     setText(find('stage-now'), `${stage.letter} ${stage.title}`);
     setText(find('stage-line'), stage.caption);
     const { heading, values } = this.data.science.curves[0];
-    const beat = Math.min(Math.max(Math.floor(now.counting > 0 ? now.beats + now.counting : now.beats), 0), values.length - 1);
-    setText(find('stage-reading'), `${heading}: ${values[beat]}`);
+    const all = clock.pieceBars * clock.beatsABar;
+    setText(find('stage-reading'), `${heading}: ${told(values, now.beats + now.counting, all)}`);
     const rows = ended || now.counting > 0 ? [] : this.piece.playingIn(bar);
     this.showPlaying(rows);
     setState(find('conduct-repeat'), 'aria-pressed', String(player.repeat !== null));

@@ -12,8 +12,9 @@ from sonify.records.timeline import FloatArray, Quantity
 from sonify.records.words import measure_text, number_text
 from sonify.units import convert, printed
 
-#: A curve is drawn with at most so many points, from 0 (its least value) to HEIGHT (its greatest).
-POINTS, HEIGHT = 600, 1000
+#: A curve is drawn with at most so many points, from 0 (its least value) to HEIGHT (its greatest), and its value is
+#: told at every beat, or in long pieces at so many places at least.
+POINTS, HEIGHT, PLACES = 600, 1000, 800
 HOUR_S = 3600.0
 
 
@@ -32,6 +33,11 @@ def with_unit(figure: str, unit: str) -> str:
     return figure if unit in ("", "1") else f"{figure}\u00a0{printed(unit)}"
 
 
+def places_told(beats: int) -> FloatArray:
+    """The beats at which values are told: every one, or every second, third ... so that PLACES are not passed."""
+    return np.arange(0.0, float(beats), max(1.0, np.ceil(beats / PLACES)))
+
+
 def drawn(values: FloatArray) -> list[int]:
     """Values as heights 0 to HEIGHT; a quantity that never changes lies in the middle."""
     low, spread = float(values.min()), float(np.ptp(values))
@@ -46,7 +52,7 @@ def heading(quantity: Quantity) -> str:
 
 
 def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
-    """One quantity over the piece: points for the line, its value at every beat, and a sentence that describes it.
+    """One quantity over the piece: points for the line, its value along the way, and a sentence that describes it.
 
     A quantity with a companion shows both values: "573 m/s, that is 6 °C".
     """
@@ -57,7 +63,7 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
         return convert(timeline.at(of.name, time_map.model_time_s(places)), of.si_unit, of.unit)
 
     def texts(of: Quantity) -> list[str]:
-        return [with_unit(figure, of.unit) for figure in figures(at(of, np.arange(beats, dtype=float)))]
+        return [with_unit(figure, of.unit) for figure in figures(at(of, places_told(beats)))]
 
     fine = at(quantity, np.linspace(0.0, float(beats), min(POINTS, 4 * beats) + 1))
     values = texts(quantity)
@@ -86,9 +92,8 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
 
 
 def model_times(lesson: Lesson) -> list[str]:
-    """The time in the science at every beat: "14:20" where the process has a clock, else how long since the start."""
-    beats = np.arange(lesson.score.bars * lesson.score.metre.beats, dtype=float)
-    seconds = lesson.controls.time_map.model_time_s(beats)
+    """The time in the science at the same places: "14:20" where there is a clock, else how long since the start."""
+    seconds = lesson.controls.time_map.model_time_s(places_told(lesson.score.bars * lesson.score.metre.beats))
     start_h, span_s = lesson.timeline.clock_start, float(np.ptp(seconds))
     if start_h is not None:
         minutes = [int(s // 60) + round(start_h * 60) for s in seconds]

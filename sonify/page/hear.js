@@ -70,10 +70,9 @@ class HearView {
     const field = find('chart-field').style;
     field.setProperty('--at', at / all);
     field.setProperty('--level', level / this.data.science.height);
-    const beat = Math.min(Math.floor(at), all - 1);
-    setText(find('curve-value'), values[beat]);
+    setText(find('curve-value'), told(values, at, all));
     const whose = this.curve.whose && `: ${this.curve.whose}`;
-    setText(find('curve-time'), `at ${this.data.science.times[beat]}${whose}`);
+    setText(find('curve-time'), `at ${told(this.data.science.times, at, all)}${whose}`);
   }
 
   // What has just happened in the science: said for two bars.

@@ -91,6 +91,7 @@ function say(trouble) {
 
 function showView() {
   const view = location.hash === '#conduct' ? 'conduct' : 'hear';
+  const before = document.body.dataset.view;
   document.body.dataset.view = view;
   for (const name of ['hear', 'conduct']) find(name).hidden = name !== view;
   for (const link of document.querySelectorAll('.views a')) {
@@ -98,6 +99,7 @@ function showView() {
     else link.removeAttribute('aria-current');
   }
   if (view === 'conduct') find('board').focus({ preventScroll: true });
+  else if (before === 'conduct') find('play').focus({ preventScroll: true });
   window.scrollTo(0, 0);
   draw();
   conduct.keepAwake();

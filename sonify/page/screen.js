@@ -50,6 +50,12 @@ function badge(group) {
   return svg;
 }
 
+// The text told at a beat, from a list spread evenly over all beats: each holds until the next.
+function told(texts, beat, beats) {
+  const step = Math.ceil(beats / texts.length);
+  return texts[Math.min(Math.max(Math.floor(beat / step), 0), texts.length - 1)];
+}
+
 class Piece {
   constructor(data, clock) {
     this.parts = data.parts;

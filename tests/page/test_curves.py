@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sonify.page.curves import HEIGHT, curve, drawn, figures, model_times, science, with_unit
+from sonify.page.curves import HEIGHT, PLACES, curve, drawn, figures, model_times, places_told, science, with_unit
 from tests.sample import sample_lesson
 
 
@@ -39,6 +39,12 @@ def test_values_at_beats_are_the_timelines_own_through_the_time_map() -> None:
     assert len(made["values"]) == 48
     assert max(made["points"]) == HEIGHT and min(made["points"]) == 0
     assert made["described"].startswith("Journey temperature of the water on its journey: 14 °C at the start")
+
+
+def test_a_long_piece_tells_its_values_at_fewer_places() -> None:
+    assert len(places_told(48)) == 48
+    assert list(places_told(1601)[:3]) == [0, 3, 6]
+    assert len(places_told(7200)) == PLACES
 
 
 def test_the_quantity_that_sets_the_tempo_comes_first_and_says_so() -> None:

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import json
 import re
-from base64 import b64decode, b64encode
+from base64 import b64encode
 from dataclasses import replace
 from hashlib import sha256
 
 import pytest
 
 from sonify.page import PageTooBig, page_html
-from sonify.page.audio import sounds_data
 from sonify.page.document import SCRIPTS, STYLES, first_sentence, json_text, script, style
 from sonify.records.sounds import PageSample
 from tests.page.blips import blips
 from tests.page.lessons import HOSTILE, hostile_lesson, page_of, palette
-from tests.sample import sample_lesson, sample_score
+from tests.sample import sample_lesson
 
 
 def element(text: str, start: str, end: str) -> str:
@@ -56,16 +55,6 @@ def test_json_refuses_what_is_not_a_number() -> None:
     assert json_text({"a": "<b>"}) == '{"a":"\\u003cb>"}'
     with pytest.raises(ValueError, match="not JSON compliant"):
         json_text(float("nan"))
-
-
-def test_samples_come_back_bit_for_bit_and_events_in_order_of_time() -> None:
-    sounds = blips(sample_score())
-    data = sounds_data(sounds)
-    assert [b64decode(sample["pcm"]) for sample in data["samples"]] == [sample.pcm for sample in sounds.samples]
-    assert data["samples"][-1]["loop"] is True
-    times = data["events"]["timeS"]
-    assert times == sorted(times) and len(times) == len(sounds.events)
-    assert {len(column) for column in data["events"].values()} == {len(times)}
 
 
 def test_the_same_lesson_makes_the_same_page() -> None:

@@ -1,0 +1,65 @@
+"""The conductor's board: what it says before it happens, and the screen it is shown on."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.browser.conftest import Opener, wait_until
+
+pytestmark = pytest.mark.browser
+
+
+def test_the_board_counts_down_to_who_comes_in_and_says_it_once_a_moment(opened: Opener) -> None:
+    page = opened("quick", view="conduct")
+    page.evaluate(
+        """() => { window.told = []; window.counts = []; new MutationObserver(() =>
+        told.push(document.getElementById('said').textContent)).observe(document.getElementById('said'),
+        { childList: true }); new MutationObserver(() => counts.push(document.getElementById('coming-number')
+        .textContent)).observe(document.getElementById('coming-number'), { childList: true }); }"""
+    )
+    page.evaluate("location.hash = '#hear'")
+    page.locator("#along").fill("5")
+    page.locator("#play").click()
+    page.evaluate("location.hash = '#conduct'")
+    wait_until(page, "s.moment.bar === 6 && s.moment.beat === 2")
+    assert page.evaluate("counts.slice(-5)") == ["3", "2", "1", "Now", "3"], "the cloud at bar 6, the rain at bar 7"
+    told = [text.split(": ", 1)[1] for text in page.evaluate("told")]
+    assert told == ["group 3, The cloud: come in.", "group 4, The rain: come in."]
+
+
+def test_the_board_says_how_loud_each_group_plays(opened: Opener) -> None:
+    page = opened("quick")
+    page.locator("#along").fill("5")
+    page.locator("#play").click()
+    page.evaluate("location.hash = '#conduct'")
+    wait_until(page, "s.view === 'conduct'")
+    rows = page.locator("#playing li")
+    assert rows.locator(".strong").all_inner_texts() == ["The sea", "Rising vapour"]
+    assert rows.locator(".loud").all_inner_texts() == ["fairly soft", "fairly soft, getting louder"]
+    assert page.locator("#stage-reading").inner_text().startswith("Journey temperature: 21.")
+
+
+def test_full_screen_and_back(opened: Opener) -> None:
+    page = opened(view="conduct")
+    page.get_by_role("button", name="Full screen").click()
+    page.get_by_role("button", name="Leave full screen").click()
+    page.get_by_role("button", name="Full screen", exact=True).wait_for()
+    assert page.evaluate("document.fullscreenElement") is None
+
+
+@pytest.mark.parametrize(("script", "asked"), [("", ["screen"]), ("delete Navigator.prototype.wakeLock;", [])])
+def test_the_screen_is_kept_on_while_conducting_or_the_page_says_that_it_cannot(
+    opened: Opener, script: str, asked: list[str]
+) -> None:
+    fake = """window.asked = []; window.released = 0;
+    if (navigator.wakeLock) navigator.wakeLock.request = async (kind) => { asked.push(kind);
+      return { released: false, release: async () => { released += 1; } }; };"""
+    page = opened(view="conduct", script=script + fake)
+    page.locator("#conduct-play").click()
+    wait_until(page, "s.playing")
+    page.locator("#conduct-play").click()
+    wait_until(page, "!s.playing")
+    assert page.evaluate("asked") == asked
+    assert page.evaluate("released") == len(asked)
+    assert page.locator("#awake").is_visible() == (not asked)
+    assert asked or "cannot keep the screen on" in page.locator("#awake").inner_text()
