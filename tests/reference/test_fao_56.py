@@ -63,6 +63,13 @@ def test_example_10_sunlight_with_clouds() -> None:
 
 def test_example_14_wind() -> None:
     near(float(wind_at_two_metres(3.2, 10.0)), "2.4")
+    near(float(wind_at_two_metres(3.2, 10.0)), "2.393")  # computed apart
+
+
+def test_the_saturation_formula_itself() -> None:
+    """Equation 11 in hPa, computed apart from our code."""
+    for t_c, printed in ((0.0, "6.1080"), (10.0, "12.2796"), (20.0, "23.3828"), (30.0, "42.4307"), (40.0, "73.7561")):
+        near(10.0 * e_kpa(t_c), printed)
 
 
 def test_example_17_slope() -> None:

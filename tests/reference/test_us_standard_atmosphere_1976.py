@@ -25,7 +25,11 @@ def test_the_free_path_and_the_collisions_at_sea_level() -> None:
 
 def test_the_free_path_at_freezing() -> None:
     """Computed apart: 62.9 nm. Another published diameter moves the answer by up to 15 %, so it is always stated."""
-    assert 1e9 * mean_free_path(273.15, 101_325.0, AIR_DIAMETER_M) == pytest.approx(62.9, abs=half_last_digit("62.9"))
+    path = mean_free_path(273.15, 101_325.0, AIR_DIAMETER_M)
+    speed = mean_speed(273.15, AIR_MOLAR)
+    assert 1e9 * path == pytest.approx(62.9, abs=half_last_digit("62.9"))
+    assert speed == pytest.approx(446.8, abs=half_last_digit("446.8"))
+    assert speed / path == pytest.approx(7.11e9, abs=half_last_digit("7.11e9"))
 
 
 @pytest.mark.parametrize(("height_m", "t_k", "p_pa"), [(0.0, "288.15", "101325"), (11_000.0, "216.65", "22632.1")])
