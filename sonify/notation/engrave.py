@@ -34,9 +34,9 @@ OPTIONS = {
     "pageMarginLeft": 0,
     "pageMarginRight": 0,
     "svgViewBox": True,
-    "xmlIdSeed": 1,
     "condenseFirstPage": True,
     "systemDivider": "none",
+    "multiRestStyle": "block",
     "spacingSystem": 8,
     "justifyVertically": True,
     "smuflTextFont": "none",
@@ -89,12 +89,17 @@ def engraved_pages(
 
 def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:
     toolkit = _toolkit()
-    _load(toolkit, drawable(musicxml.decode("utf-8")), {**sheet.options(), "breaks": "auto", "condense": "none"})
-    broken = mei.systems(toolkit.getMEI({"scoreBased": False}))
+    # Each reading has its own seed for the ids the library makes up: a second with the same seed would repeat them.
+    first_pass = {**sheet.options(), "breaks": "auto", "condense": "none", "xmlIdSeed": 1}
+    text, long_rests = _without_long_rests(drawable(musicxml.decode("utf-8")))
+    _load(toolkit, text, first_pass)
     read = toolkit.getMEI({})
     _compare("read", mei.notes(read), _written_notes(musicxml))
-    arranged = mei.condensed(read, broken)
-    _load(toolkit, arranged, {**sheet.options(), "breaks": "line", "condense": "encoded"})
+    if long_rests:
+        read = mei.gathered(read, long_rests)
+        _load(toolkit, read, {**first_pass, "xmlIdSeed": 2})
+    arranged = mei.condensed(read, mei.systems(toolkit.getMEI({"scoreBased": False})))
+    _load(toolkit, arranged, {**sheet.options(), "breaks": "line", "condense": "encoded", "xmlIdSeed": 3})
     pages = [toolkit.renderToSVG(number) for number in range(1, toolkit.getPageCount() + 1)]
     _compare("drew", sum(svg.notes(page) for page in pages), mei.notes(arranged) - mei.unseen(arranged))
     return pages
@@ -103,6 +108,23 @@ def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:
 def _compare(did: str, found: int, expected: int) -> None:
     if found != expected:
         raise RuntimeError(f"the engraver {did} {found} notes of {expected}")
+
+
+def _without_long_rests(musicxml: str) -> tuple[str, dict[str, int]]:
+    """The score with every bar written out, and where a rest of several bars began: bar -> how many.
+
+    The library loses whatever stands above a bar that begins a long rest, so `mei` gathers the bars instead.
+    """
+    try:
+        root = etree.fromstring(musicxml.encode())
+    except etree.XMLSyntaxError as error:
+        raise RuntimeError(f"the engraver could not read the score: {error}") from error
+    found: dict[str, int] = {}
+    for style in list(root.iter("measure-style")):
+        attributes = style.getparent()
+        found[attributes.getparent().get("number", "")] = int(style.findtext("multiple-rest", "1"))
+        attributes.remove(style)
+    return str(etree.tostring(root, encoding="unicode")), found
 
 
 def _toolkit() -> toolkit:

@@ -8,7 +8,7 @@ Every bar's number stands below the lowest staff, out of the way of the words ab
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from lxml import etree
 
@@ -35,6 +35,24 @@ def notes(mei: str) -> int:
 def unseen(mei: str) -> int:
     """How many of them are there only to keep a staff from being hidden."""
     return mei.count(f'"{UNSEEN}')
+
+
+def gathered(mei: str, long_rests: Mapping[str, int]) -> str:
+    """The score with these rests (first bar -> how many) as one bar each."""
+    root = etree.fromstring(mei.encode())
+    bars = list(root.iter(f"{MEI}measure"))
+    for index, bar in enumerate(bars):
+        count = long_rests.get(bar.get("n", ""), 1)
+        if count > 1:
+            for rest in list(bar.iter(f"{MEI}mRest")):
+                rest.tag = f"{MEI}multiRest"
+                rest.set("num", str(count))
+            last = bars[index + count - 1]
+            if last.get("right"):
+                bar.set("right", last.get("right"))
+            for other in bars[index + 1 : index + count]:
+                other.getparent().remove(other)
+    return str(etree.tostring(root, encoding="unicode"))
 
 
 def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:

@@ -17,6 +17,8 @@ def wrapped(text: str, length: int) -> str:
 
     >>> wrapped("Start: both hands up, then down on one", 26)
     'Start: both hands up,\\nthen down on one'
+    >>> wrapped("Aaaaaaaaaaaaah!", 8)
+    'Aaaaaaaa\\naaaaah!'
     """
     words = [word[at : at + length] for word in text.split() for at in range(0, len(word), length)]
     lines = -(-len(text) // length)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -52,22 +53,28 @@ def inner(root: etree._Element) -> tuple[float, float]:
 
 def boxes(page: str) -> list[Box]:
     root = etree.fromstring(page.encode(), etree.XMLParser(huge_tree=True))
-    return [box for text in root.iter(f"{SVG}text") for box in _lines(text)]
+    return [box for text in root.iter(f"{SVG}text") for box in _lines(text, _raised(text))]
 
 
-def _lines(text: etree._Element) -> Iterator[Box]:
+def _raised(text: etree._Element) -> float:
+    """How far a text has been moved up by the groups round it."""
+    moves = [re.match(r"translate\(0,(-?[\d.]+)\)", group.get("transform", "")) for group in text.iterancestors()]
+    return sum(-float(move[1]) for move in moves if move)
+
+
+def _lines(text: etree._Element, raised: float) -> Iterator[Box]:
     """The lines of a text element: a new one begins wherever a part of it has a place of its own."""
     x, y, size, run, bold = float(text.get("x", "0")), float(text.get("y", "0")), 0.0, "", False
     leaves = [element for element in [text, *text.iter(f"{SVG}tspan")] if (element.text or "").strip()]
     for leaf in leaves:
         placed = next((a for a in [leaf, *leaf.iterancestors(f"{SVG}tspan")] if a.get("x")), None)
         if placed is not None and float(placed.get("y", "0")) != y:
-            yield _box(run, x, y, size, bold, text)
+            yield _box(run, x, y - raised, size, bold, text)
             x, y, run = float(placed.get("x", "0")), float(placed.get("y", "0")), ""
         size = max(float((leaf.get("font-size") or "0").removesuffix("px")), 0.0 if not run else size)
         bold = any(a.get("font-weight") == "bold" or a.get("class") == "reh" for a in [leaf, *leaf.iterancestors()])
         run += leaf.text or ""
-    yield _box(run, x, y, size, bold, text)
+    yield _box(run, x, y - raised, size, bold, text)
 
 
 def _box(run: str, x: float, y: float, size: float, bold: bool, text: etree._Element) -> Box:

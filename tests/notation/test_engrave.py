@@ -17,7 +17,9 @@ from PIL import Image
 from pypdf import PdfReader
 
 from sonify.errors import OutOfRange, UnknownName
-from sonify.notation import engrave, svg
+from sonify.notation import engrave, mei, svg
+from sonify.notation import texts as page_texts
+from sonify.notation.doubles import MEI, XML_ID
 from sonify.notation.engrave import engraved_pages
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.records.score import Cue, Score
@@ -134,6 +136,18 @@ def test_instruments_of_a_part_that_do_the_same_share_a_staff() -> None:
     check_texts(pages_of(score))
 
 
+def test_nothing_is_left_hanging_on_a_staff_that_was_taken_out() -> None:
+    toolkit = engrave._toolkit()
+    engrave._load(toolkit, musicxml_bytes(doubled()).decode(), engrave.OPTIONS)
+    root = etree.fromstring(mei.condensed(toolkit.getMEI({}), [["X1", "X2", "1", "2"]]).encode())
+    ids = {element.get(XML_ID) for element in root.iter()}
+    staves = {staff.get("n") for staff in root.iter(f"{MEI}staff")}
+    for element in root.iter():
+        for end in ("startid", "endid"):
+            assert element.get(end, "#")[1:] in ids | {""}
+        assert element.get("staff") in staves | {None}
+
+
 @pytest.mark.parametrize("difference", [{"apart": True}, {"tied": False}])
 def test_instruments_that_differ_in_one_stroke_or_tie_keep_their_staves(difference: dict[str, bool]) -> None:
     assert names_of_the_sea(doubled(**difference)) == ["Ocean drum", "Rain stick"]  # type: ignore[arg-type]
@@ -143,7 +157,7 @@ def test_texts_are_in_our_font_and_no_private_use_character_is_left() -> None:
     for page in pages_of(tiled(2), staff_mm=8.0):
         assert not re.search("[\ue000-\uf8ff]", page)
         assert "Times" not in page and "@font-face" not in page
-        assert svg.TEXT_FONT in page
+        assert page_texts.TEXT_FONT in page
 
 
 def test_all_marks_are_on_the_pages_though_resting_staves_are_hidden() -> None:
@@ -193,6 +207,24 @@ def test_long_and_foreign_names_and_texts_find_room() -> None:
     assert pdf(pages[0], pdf_standards=["ua-1"])
 
 
+def test_where_nobody_plays_a_pupils_staff_is_shown_not_the_count_in() -> None:
+    score = replace(sample_score(), bars=24)
+    found = texts(engraved_pages(musicxml_bytes(score, group=3), staff_mm=9.0))
+    assert found.count("Clv.") == 1 and found.count("3 S.Glk.") >= 2
+
+
+def test_a_long_rest_is_one_bar_and_keeps_what_stands_above_it() -> None:
+    score = replace(sample_score(), bars=24)
+    pages = engraved_pages(musicxml_bytes(score, group=3))
+    found = texts(pages)
+    assert [text for text in found if text in "ABC"] == ["A", "B", "C"]
+    for words in ("Evaporation: The sea warms.", "Precipitation: Rain falls.", "= 80", "Stop"):
+        assert words in found, words
+    assert [int(text) for text in found if text.isdigit()] == [1, 5, 6, 7, 8, 9, 12]
+    assert sum(len(re.findall('class="multiRest"', page)) for page in pages) >= 3
+    check_texts(pages)
+
+
 def test_a_long_cue_at_the_end_of_a_line_stays_on_the_page() -> None:
     score = sample_score()
     cue = Cue(bar=12, beat=score.cues[-1].beat, part="", action="stop", gesture="", why="", detail="W" * 24)
@@ -210,9 +242,9 @@ def test_our_font_at_its_size_is_never_wider_than_the_engraver_reckons() -> None
         each = float(table.get("units-per-em"))
         reckoned = {int(g.get("c"), 16): float(g.get("h-a-x") or g.get("w")) / each for g in table.iter("{*}g")}
         for text in {*texts(pages_of(sample_score())), "Mezzo-soprano", "whirled tubes", "Wiggle fingers, then stop"}:
-            ours = width_ems(text, bold=bold) * svg.TEXT_SCALE
+            ours = width_ems(text, bold=bold) * page_texts.TEXT_SCALE
             assert ours <= sum(reckoned.get(ord(letter), 0.5) for letter in text) * 1.02, text
-            assert width_ems(text, bold=True) <= svg.LETTER_EMS * len(text) + 0.4, text
+            assert width_ems(text, bold=True) <= page_texts.LETTER_EMS * len(text) + 0.4, text
 
 
 def test_the_note_of_a_metronome_mark_shows_outside_a_browser() -> None:

@@ -202,6 +202,14 @@ def test_accidentals_are_printed_once_a_bar() -> None:
     assert printed == ["sharp", None, "natural", "sharp", "sharp"]
 
 
+def test_a_tied_note_needs_no_accidental_but_the_next_one_does() -> None:
+    notes = (Note(beat=F(2), beats=F(3), midi=66, velocity=64), Note(beat=F(5), beats=F(1), midi=66, velocity=64))
+    part = Part(name="held", group=1, instrument="keyboard", texture="drone", notes=notes)
+    score = replace(sample_score(), parts=(part,), instruments=catalogue().instruments, count_in_bars=0)
+    printed = [note.findtext("accidental") for note in tree(score).iter("note") if note.find("pitch") is not None]
+    assert printed == ["sharp", None, "sharp"]
+
+
 def test_a_gliding_tempo_is_exact_for_players_and_words_for_people() -> None:
     tempi = (Tempo(bar=1, bpm=66), *(Tempo(bar=bar, bpm=66 + 3 * bar) for bar in range(2, 6)), Tempo(bar=9, bpm=80))
     score = replace(sample_score(), tempi=tempi, sections=sample_score().sections[:1])
