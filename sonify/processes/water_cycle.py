@@ -97,10 +97,19 @@ CONDITIONS = (
 )
 
 
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str, whose: str = "") -> QuantitySpec:
+def _quantity(
+    name: str, symbol: str, units: tuple[str, str], meaning: str, whose: str = "", companion: str = ""
+) -> QuantitySpec:
     unit, si_unit = units
     return QuantitySpec(
-        name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=unit != "deg", meaning=meaning, whose=whose
+        name=name,
+        symbol=symbol,
+        unit=unit,
+        si_unit=si_unit,
+        true_zero=unit != "deg",
+        meaning=meaning,
+        whose=whose,
+        companion=companion,
     )
 
 
@@ -135,7 +144,12 @@ QUANTITIES = (
     ),
     _quantity("journey temperature", "T", _TEMPERATURE, "how warm the water is, wherever it is", TRAVELLER),
     _quantity(
-        "mean molecule speed", "v", ("m/s", "m/s"), "mean speed of its molecules, at that temperature", TRAVELLER
+        "mean molecule speed",
+        "v",
+        ("m/s", "m/s"),
+        "mean speed of its molecules, at that temperature",
+        TRAVELLER,
+        companion="journey temperature",
     ),
 )
 
@@ -217,6 +231,7 @@ def run(conditions: Mapping[str, float]) -> Timeline:
                 true_zero=spec.true_zero,
                 whose=spec.whose,
                 meaning=spec.meaning,
+                companion=spec.companion,
             )
             for spec in QUANTITIES
         ),
@@ -282,4 +297,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=HONESTY,
     sources=SOURCES,
+    cycle=True,
 )
