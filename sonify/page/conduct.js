@@ -21,7 +21,8 @@ class ConductView {
     });
     find('speed').addEventListener('input', (event) => player.setSpeed(Number(event.target.value) / 100));
     for (const id of ['recording-on', 'click-on']) {
-      find(id).addEventListener('change', () => player.setSound(find('recording-on').checked, find('click-on').checked));
+      const set = () => player.setSound(find('recording-on').checked, find('click-on').checked);
+      find(id).addEventListener('change', set);
     }
     find('whole-screen').addEventListener('click', () => this.toggleWholeScreen());
     document.addEventListener('fullscreenchange', () => this.showWholeScreen());
@@ -90,9 +91,9 @@ class ConductView {
     const bar = Math.max(now.bar, 1);
     let barWords = `Bar ${bar} of ${clock.pieceBars}`;
     if (now.counting > 0 && going) barWords = `Count-in to bar ${bar}`;
-    if (ended) barWords = 'The end';
     setText(find('pulse-bar'), barWords);
-    setText(find('pulse-number'), going ? String(now.beat) : player.playing ? '✓' : '–');
+    setText(find('pulse-number'), going ? String(now.beat) : ended ? 'The end' : 'Ready');
+    setState(find('pulse-number'), 'data-words', String(!going));
     setState(find('pulse-number'), 'data-counting', String(going && now.counting > 0));
     for (const [k, post] of this.posts.entries()) {
       setState(post, 'data-on', String(going && k + 1 === now.beat));

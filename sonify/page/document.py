@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
 #: The scripts in the order in which they build on each other, and the styles likewise.
-SCRIPTS = ("clock.js", "player.js", "screen.js", "hear.js", "conduct.js", "page.js")
-STYLES = ("page.css", "hear.css", "conduct.css")
+SCRIPTS = ("clock.js", "samples.js", "mixer.js", "player.js", "screen.js", "hear.js", "conduct.js", "page.js")
+STYLES = ("page.css", "hear.css", "chart.css", "groups.css", "conduct.css")
 
 LIMIT_BYTES = 10_000_000
 

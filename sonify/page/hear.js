@@ -18,7 +18,9 @@ class HearView {
       this.drawCurve();
       this.show(player.moment());
     });
-    find('along').addEventListener('input', (event) => player.goTo(clock.startOfBar(Number(event.target.value)), false));
+    find('along').addEventListener('input', (event) => {
+      player.goTo(clock.startOfBar(Number(event.target.value)), false);
+    });
     for (const button of this.stageButtons) {
       button.addEventListener('click', () => go.to(Number(button.dataset.stage)));
     }
@@ -157,7 +159,9 @@ class HearView {
   }
 
   showSounding(rows, counting) {
-    const lines = rows.map((row) => [row.group, row.name, [row.instruments, row.heard, row.loud].filter(Boolean).join(', ')]);
+    const lines = rows.map(({ group, name, instruments, heard, loud }) => {
+      return [group, name, [instruments, heard, loud].filter(Boolean).join(', ')];
+    });
     let quiet = 'Press Play to listen.';
     if (counting) quiet = 'The count-in.';
     else if (!this.player.recording) quiet = 'The recording is switched off in Conduct.';

@@ -65,7 +65,7 @@ function frame(nowMs) {
 }
 
 function showChange() {
-  if (player.playing && !player.silent) find('trouble').hidden = true;
+  if (player.playing && !player.mixer.missing) find('trouble').hidden = true;
   for (const id of ['play', 'conduct-play']) {
     setState(find(id), 'data-playing', String(player.playing));
     setText(find(id).querySelector('.words'), player.playing ? 'Pause' : 'Play');
@@ -77,7 +77,7 @@ function showChange() {
 
 player.addEventListener('change', showChange);
 player.addEventListener('silent', () => {
-  say('This browser cannot play sound from this page. The beat and the cues still run: use soundscape.wav for the sound.');
+  say('This browser cannot play sound from this page. Beat and cues still run: use soundscape.wav for the sound.');
 });
 player.addEventListener('blocked', () => say('The browser holds the sound back. Press Play once more.'));
 player.addEventListener('finish', () => setText(find('said'), 'The end of the piece.'));
@@ -137,16 +137,16 @@ window.sonifyState = () => ({
   playing: player.playing,
   shown,
   moment: player.moment(),
-  contextS: player.timeS,
-  latencyS: player.latencyS,
-  heardS: player.heardS(),
+  contextS: player.mixer.timeS,
+  latencyS: player.mixer.latencyS,
+  heardS: player.mixer.heardS(),
   speed: player.speed,
-  level: player.level(),
-  voices: player.voices.size,
+  level: player.mixer.level(),
+  voices: player.mixer.voices.size,
   resting: [...player.resting],
   alone: player.alone,
   repeat: player.repeat,
 });
 
 showView();
-(window.requestIdleCallback ?? setTimeout)(() => player.decode());
+(window.requestIdleCallback ?? setTimeout)(() => player.mixer.decode());

@@ -64,13 +64,14 @@ class Piece {
     this.clock = clock;
   }
 
-  // The parts that play in a bar: [{ part, group, heard, loud }], one row a stretch.
+  // The parts that play in a bar: who, on what, what is heard and how loud.
   playingIn(bar) {
     return this.parts.flatMap((part) => {
       const stretch = part.spans.findLast(([first, after]) => first <= bar && bar < after);
       if (!stretch) return [];
       const mark = part.dynamics.findLast(([from]) => from <= bar);
-      return [{ name: part.name, group: part.group, instruments: part.instruments, heard: stretch[2], loud: mark?.[2] ?? '', mark: mark?.[1] ?? '' }];
+      const { name, group, instruments } = part;
+      return [{ name, group, instruments, heard: stretch[2], loud: mark?.[2] ?? '' }];
     });
   }
 

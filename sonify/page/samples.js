@@ -1,0 +1,50 @@
+// Recordings as audio buffers, made by hand: exact, and without a decoder's delay before the first sample.
+
+// A short wooden tap for the beats of a click track; the piece's own count-in is recorded.
+function tapBuffer(pitchHz) {
+  const rateHz = 44100;
+  const buffer = new AudioBuffer({ length: 2400, sampleRate: rateHz });
+  const data = buffer.getChannelData(0);
+  for (let i = 0; i < data.length; i += 1) {
+    const t = i / rateHz;
+    data[i] = 0.5 * Math.sin(2 * Math.PI * pitchHz * t) * Math.exp(-t / 0.009) * Math.min(1, t / 0.0005);
+  }
+  return buffer;
+}
+
+// 16-bit little-endian PCM in base64 to a buffer.
+function pcmBuffer(base64, rateHz) {
+  const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+  const view = new DataView(bytes.buffer);
+  const length = bytes.length >> 1;
+  const buffer = new AudioBuffer({ length: Math.max(1, length), sampleRate: rateHz });
+  const data = buffer.getChannelData(0);
+  for (let i = 0; i < length; i += 1) data[i] = view.getInt16(2 * i, true) / 32768;
+  return buffer;
+}
+
+// A held sound made longer without changing its pitch: its middle goes round, the end of each round faded into the
+// next. For rehearsal tempi, where a note lasts longer than its recording.
+function lengthened(buffer) {
+  const from = Math.floor(0.35 * buffer.length);
+  const to = Math.floor(0.8 * buffer.length);
+  const fade = Math.floor(0.3 * (to - from));
+  const longer = new AudioBuffer({ length: buffer.length, sampleRate: buffer.sampleRate });
+  const data = longer.getChannelData(0);
+  data.set(buffer.getChannelData(0));
+  for (let i = 0; i < fade; i += 1) {
+    const share = i / fade;
+    const before = data[from - fade + i];
+    data[to - fade + i] = data[to - fade + i] * Math.sqrt(1 - share) + before * Math.sqrt(share);
+  }
+  return { buffer: longer, loop: true, loopStart: from / buffer.sampleRate, loopEnd: to / buffer.sampleRate };
+}
+
+// A curve of [seconds, value] corners at one moment, straight between them.
+function levelAt(corners, positionS) {
+  if (positionS <= corners[0][0]) return corners[0][1];
+  const k = lastNotAbove(corners, positionS, (corner) => corner[0]);
+  if (k === corners.length - 1) return corners[k][1];
+  const [[fromS, from], [toS, to]] = [corners[k], corners[k + 1]];
+  return from + ((to - from) * (positionS - fromS)) / (toS - fromS);
+}
