@@ -195,6 +195,10 @@ def test_cloud_warms_the_night() -> None:
     assert lost[0] > lost[1] >= 0.0
 
 
+def test_a_millimetre_an_hour_is_what_it_says() -> None:
+    assert pytest.approx(1e-3, rel=1e-12) == MM_PER_HOUR * 3600.0
+
+
 def test_thin_cloud_makes_no_rain_and_heavier_rain_has_larger_drops() -> None:
     assert rain_forming_rate(0.4e-3) == 0.0
     assert rain_forming_rate(1.0e-3) > 0.0
