@@ -1,7 +1,7 @@
 """Young and Freedman, University Physics, section 18.3: nitrogen at standard temperature and pressure.
 
-Read in student notes that quote it: free path 5.8e-8 m, free time 1.2e-10 s, for molecules of radius 0.2 nm at 27 °C and
-one atmosphere. The answer hangs on that radius (another published one gives 15 % more): the check takes the book's own.
+Read in student notes that quote it: free path 5.8e-8 m, free time 1.2e-10 s, for molecules of radius 0.2 nm at 27 °C
+and one atmosphere. The answer hangs on that radius (another published one gives 15 % more), so the check takes it.
 """
 
 from __future__ import annotations
