@@ -107,7 +107,7 @@ def lifted_temperature(temperature_k: Values, mixing_ratio_kg_per_kg: Values, he
     Raises:
         OutOfRange: a temperature outside 233 to 323 K, a mixing ratio outside 0 to 0.1, a height outside 0 to 4000 m.
 
-    Valid: sea level to 4000 m in the standard atmosphere, drops that stay liquid; within 0.2 K of the moist adiabat up to 2 km.
+    Valid: sea level to 4000 m in the standard atmosphere, liquid drops; within 0.2 K of the moist adiabat up to 2 km.
     Source: WALLACE-HOBBS-2006, section 3.5.
     Check: saturated air of 15 °C is 4.9 K colder 1000 m up:
         >>> w = float(saturation_aloft(288.15, 0.0))
