@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sonify.sound.ramps import ramps
-from sonify.sound.rate import BLOCK, HOP, STEP, Floats, Samples
+from sonify.sound.rate import BLOCK, HOP, STEP, Samples
 from sonify.sound.survey import STEPS_A_HOP, decibels, lufs_of, true_peaks
 
 STEPS_A_BLOCK = BLOCK // STEP
@@ -67,9 +67,10 @@ def curve_for(peaks: Samples, ceiling: float) -> Samples:
     return _smooth(_lowest(corners, AHEAD), AHEAD)
 
 
-def gentle_curve(energies: Floats, gain: float, target_lufs: float) -> Samples:
+def gentle_curve(energies: Samples, gain: float, target_lufs: float) -> Samples:
     """Gain at the corners of every step that keeps level from rising suddenly."""
-    hops = energies[: energies.size // STEPS_A_HOP * STEPS_A_HOP].reshape(-1, STEPS_A_HOP).sum(axis=1) / HOP * gain**2
+    hops = energies[: energies.size // STEPS_A_HOP * STEPS_A_HOP].reshape(-1, STEPS_A_HOP)
+    hops = hops.sum(axis=1, dtype=np.float64) / HOP * gain**2
     quiet = 10.0 ** ((target_lufs + QUIET_LU + 0.691) / 10.0)
     rise, forget = 10.0 ** (RISE_DB_A_S / 100.0), 10.0 ** (-FORGET_DB_A_S / 100.0)
     heard = quiet
@@ -94,7 +95,7 @@ def gains(curve: Samples, block: int) -> Samples:
 
 
 def _needed_curve(
-    peaks: Samples, energies: Floats, gain: float, target_lufs: float, ceiling: float, gentle: bool
+    peaks: Samples, energies: Samples, gain: float, target_lufs: float, ceiling: float, gentle: bool
 ) -> Samples:
     """The gentle rise first, if wanted, then the limiter on what that leaves."""
     if not gentle:
@@ -106,7 +107,7 @@ def _needed_curve(
 def plan(
     blocks: Callable[[], Iterator[Samples]],
     peaks: Samples,
-    energies: Floats,
+    energies: Samples,
     *,
     target_lufs: float,
     ceiling_dbtp: float,
@@ -127,7 +128,7 @@ def plan(
     allowed = ceiling * 10.0 ** (-MARGIN_DB / 20.0)
     for _ in range(ROUNDS):
         curve = _needed_curve(exact, energies, gain, target_lufs, allowed, gentle)
-        lufs = lufs_of(energies[: peaks.size], 0.5 * (curve[:-1] + curve[1:])[: energies.size] * gain)
+        lufs = lufs_of(energies[: peaks.size], (curve[:-1] + curve[1:])[: energies.size] * np.float32(0.5 * gain))
         if abs(lufs - target_lufs) < 0.005:
             break
         gain *= 10.0 ** ((target_lufs - lufs) / 20.0)

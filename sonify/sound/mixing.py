@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
+from collections.abc import Iterator
 from fractions import Fraction
-from typing import TypeVar
 
 import numpy as np
 
@@ -17,11 +15,6 @@ from sonify.sound.rate import BLOCK, RATE_HZ, Samples
 from sonify.sound.room import Room
 from sonify.sound.seating import places, sides
 from sonify.sound.voices.bank import Bank
-
-#: Blocks under way between the two threads: no more are held in memory.
-AHEAD = 3
-
-Made = TypeVar("Made")
 
 
 def fade_of(block: int, frames: int) -> Samples | None:
@@ -78,16 +71,10 @@ class Desk:
         return out[:, : self.frames - block * BLOCK]
 
 
-def in_two_threads(desk: Desk, finish: Callable[[Samples | None, int], Made]) -> Iterator[Made]:
-    """What `finish` makes of each dry block, in order. Strokes are made in this thread, `finish` runs in another."""
-    with ThreadPoolExecutor(max_workers=1) as worker:
-        under_way: list[Future[Made]] = []
-        for block in desk.blocks:
-            under_way.append(worker.submit(finish, desk.dry(block), block))
-            if len(under_way) >= AHEAD:
-                yield under_way.pop(0).result()
-        for future in under_way:
-            yield future.result()
+def dry_blocks(desk: Desk) -> Iterator[tuple[Samples | None, int]]:
+    """Every dry block with its number."""
+    for block in desk.blocks:
+        yield desk.dry(block), block
 
 
 def blocks_of(score: Score, bank: Bank, start: Fraction | int | None = None) -> Iterator[Samples]:

@@ -13,9 +13,10 @@ from sonify.records.score import Score
 from sonify.sound import limiter
 from sonify.sound.events import length_frames
 from sonify.sound.loudness import CEILING_DBTP, TARGET_LUFS, TOLERANCE_LU
-from sonify.sound.mixing import Desk, in_two_threads
+from sonify.sound.mixing import Desk, dry_blocks
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples
 from sonify.sound.survey import Survey, lufs_of
+from sonify.sound.threads import in_order
 from sonify.sound.voices.bank import Bank
 
 Progress = Callable[[float], None]
@@ -68,14 +69,14 @@ def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None)
     bank, frames, survey = Bank(score.seed), length_frames(score), Survey()
     desk = Desk(score, bank)
 
-    def finish(dry: Samples | None, block: int) -> int:
-        out = desk.finished(dry, block)
+    def finish(given: tuple[Samples | None, int]) -> int:
+        out = desk.finished(*given)
         survey.add(out)
         scratch.write(np.ascontiguousarray(out).data)
         return int(out.shape[1])
 
     done = 0
-    for length in in_two_threads(desk, finish):
+    for length in in_order(finish, dry_blocks(desk), workers=1):  # strokes here, the rest beside
         done += length
         if progress:
             progress(done / frames)

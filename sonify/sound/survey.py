@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from sonify.sound.loudness import TAPS, integrated_lufs, most_between, peaks_between, step_peaks
-from sonify.sound.rate import HOP, STEP, Floats, Samples
+from sonify.sound.rate import HOP, STEP, Samples
 from sonify.sound.weighting import Weighting
 
 STEPS_A_HOP = HOP // STEP
@@ -37,19 +37,19 @@ class Survey:
         return np.concatenate(self._peaks)
 
     @property
-    def energies(self) -> Floats:
-        return np.concatenate(self._energies).astype(np.float64)
+    def energies(self) -> Samples:
+        return np.concatenate(self._energies)
 
 
-def lufs_of(energies: Floats, gains: Floats | float = 1.0) -> float:
+def lufs_of(energies: Samples, gains: Samples | float = 1.0) -> float:
     """Integrated loudness of a mix whose steps have these energies, each multiplied by its gain.
 
     The gain of a limiter moves slowly against the filter's memory, so weighting first and gain after is near enough
     (tests hold it to 0.1 LU). An incomplete last hop is left out, as the standard has it.
     """
-    loud = energies * np.square(gains)
+    loud = energies if isinstance(gains, float) and gains == 1.0 else energies * np.square(gains)
     whole = loud.size // STEPS_A_HOP * STEPS_A_HOP
-    return integrated_lufs(loud[:whole].reshape(-1, STEPS_A_HOP).sum(axis=1) / HOP)
+    return integrated_lufs(loud[:whole].reshape(-1, STEPS_A_HOP).sum(axis=1, dtype=np.float64) / HOP)
 
 
 def true_peaks(blocks: Iterator[Samples], peaks: Samples, over: float) -> Samples:

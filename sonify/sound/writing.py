@@ -20,6 +20,7 @@ from sonify.sound.rendering import Progress, Rendering
 from sonify.sound.room import Room
 from sonify.sound.samples import FULL_24, cue_chunks, pack_24, to_16, wav_header
 from sonify.sound.seating import places, sides
+from sonify.sound.threads import in_order
 
 BACKGROUND = "background"
 #: Compressed formats: libsndfile's format and subtype.
@@ -35,8 +36,12 @@ def float_blocks(rendering: Rendering) -> Iterator[Samples]:
 
 def mix_blocks(rendering: Rendering) -> Iterator[NDArray[np.int16]]:
     """The finished mix, frames by 2, 16 bit with dither."""
-    for block, out in enumerate(rendering.mix()):
-        yield to_16(out, rendering.gains(block, out.shape[1]), block)
+
+    def finish(given: tuple[int, Samples]) -> NDArray[np.int16]:
+        block, out = given
+        return to_16(out, rendering.gains(block, out.shape[1]), block)
+
+    yield from in_order(finish, enumerate(rendering.mix()), workers=2)
 
 
 def marks_of(score: Score) -> tuple[tuple[int, str], ...]:

@@ -24,7 +24,7 @@ VOICES: dict[str, Voice] = {**TUNED, **UNTUNED}
 MARKS = tuple(sorted(DYNAMICS.values()))
 BEATERS, VARIANTS, RINGING_VARIANTS = 5, 3, 2
 #: Sounds are kept up to this size; the longest unused are made again when wanted.
-KEPT_BYTES = 112 << 20
+KEPT_BYTES = 88 << 20
 #: Pupils who strike together are this far apart at most (ours). Skilled trios spread by 30 to 50 ms (Rasch 1979, from
 #: memory, not verified), but a recording to learn from should be crisper than a class.
 LATEST_S, MOST_TOGETHER = 0.010, 3
