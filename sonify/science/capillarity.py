@@ -35,9 +35,8 @@ class Gap:
     def pull_pa(self) -> float:
         """How strongly the curved surface pulls, 2 gamma cos(theta) / r."""
         radius = float(_RADIUS.checked(self.radius_m))
-        wetting = float(np.cos(_ANGLE.checked(self.contact_angle_rad)))
-        # the cosine of a right angle rounds to a hair off 0
-        return 2.0 * float(surface_tension(self.temperature_k)) * max(wetting, 0.0) / radius
+        wetting = float(_wetting(_ANGLE.checked(self.contact_angle_rad)))
+        return 2.0 * float(surface_tension(self.temperature_k)) * wetting / radius
 
     @property
     def drag_pa_s_m2(self) -> float:
@@ -69,7 +68,7 @@ def jurin_height(radius_m: Values, temperature_k: Values, contact_angle_rad: Val
     """
     radius, angle = _RADIUS.checked(radius_m), _ANGLE.checked(contact_angle_rad)
     weight = water_density(temperature_k) * STANDARD_GRAVITY_M_PER_S2
-    return 2.0 * surface_tension(temperature_k) * np.maximum(np.cos(angle), 0.0) / (weight * radius)
+    return 2.0 * surface_tension(temperature_k) * _wetting(angle) / (weight * radius)
 
 
 def washburn_height(time_s: Values, gap: Gap) -> FloatArray:
@@ -151,6 +150,12 @@ def climbed_height(time_s: Values, gap: Gap) -> FloatArray:
         if np.all(np.abs(step) <= 1e-13 * (1.0 + s)):
             break
     return limit * -np.expm1(-s)
+
+
+def _wetting(angle_rad: FloatArray) -> FloatArray:
+    """cos(theta); the cosine of a right angle rounds to a hair off 0 and is taken as 0."""
+    cosine = np.cos(angle_rad)
+    return np.where(cosine > 1.0e-12, cosine, 0.0)
 
 
 def _time_scale(gap: Gap) -> float:

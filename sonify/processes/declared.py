@@ -1,0 +1,116 @@
+"""What processes do with their declarations: quantities from specs, stages from their starts, advice tried out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import floor, log10
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sonify.records.process import ConditionSpec, QuantitySpec, StageSpec
+from sonify.records.timeline import FloatArray, Missing, Quantity, Stage
+from sonify.units import convert
+
+MOST_TRIALS = 4  # runs of a model spent on one stage's advice
+
+
+def quantities(specs: Iterable[QuantitySpec], values: Mapping[str, FloatArray]) -> tuple[Quantity, ...]:
+    """The declared quantities with their values (SI, by name)."""
+    return tuple(
+        Quantity(
+            name=spec.name,
+            symbol=spec.symbol,
+            unit=spec.unit,
+            si_unit=spec.si_unit,
+            values=values[spec.name],
+            true_zero=spec.true_zero,
+            whose=spec.whose,
+            meaning=spec.meaning,
+            companion=spec.companion,
+        )
+        for spec in specs
+    )
+
+
+def first(holds: NDArray[np.bool_], after: int = 0) -> int | None:
+    """The first sample from `after` on at which something holds."""
+    hits = np.flatnonzero(holds[after:])
+    return int(hits[0]) + after if hits.size else None
+
+
+def spans(starts: Mapping[str, int | None], last: int) -> dict[str, tuple[int, int]]:
+    """First and last sample of each stage that came, in order, without a gap.
+
+    A stage that begins no earlier than the next that came has no time of its own and is left out.
+    """
+    came = [(name, start) for name, start in starts.items() if start is not None and start < last]
+    found: dict[str, tuple[int, int]] = {}
+    end = last
+    for name, start in reversed(came):
+        if start < end:
+            found[name] = (start, end)
+            end = start
+    return dict(reversed(found.items()))
+
+
+def stages(
+    specs: Iterable[StageSpec], found: Mapping[str, tuple[int, int]], time_s: FloatArray, sentences: Mapping[str, str]
+) -> tuple[Stage, ...]:
+    """The stages that came, with their times and what happened in them."""
+    titles = {spec.name: spec.title for spec in specs}
+    return tuple(
+        Stage(
+            name=name,
+            title=titles[name],
+            start_s=float(time_s[start]),
+            end_s=float(time_s[end]),
+            science=sentences[name],
+        )
+        for name, (start, end) in found.items()
+    )
+
+
+def drift(stores: Sequence[FloatArray], moved: float) -> float:
+    """The largest change of all stores together, relative to what moved between them."""
+    total = np.sum(stores, axis=0)
+    return float(np.max(np.abs(total - total[0]))) / moved if moved > 0.0 else 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Adviser:
+    """Tries changes of one condition at a time. found: the stages that a model brings under given conditions."""
+
+    specs: tuple[ConditionSpec, ...]
+    conditions: Mapping[str, float]
+    found: Callable[[Mapping[str, float]], Collection[str]]
+
+    def missing(self, stage: str, reason: str, changes: Sequence[tuple[str, float]]) -> Missing:
+        """Why a stage did not come, and the first change (condition, SI value) that brings it; if none does, so."""
+        tried = []
+        for name, wanted in changes:
+            text, value = self._written(name, wanted)
+            if value == self.conditions[name]:
+                continue
+            tried.append(name)
+            if len(tried) > MOST_TRIALS:
+                break
+            if stage in self.found({**self.conditions, name: value}):
+                return Missing(stage=stage, reason=reason, condition=name, fix=f"Set {name} = {text}.")
+        usual = list(dict.fromkeys(tried or [name for name, _ in changes]))
+        fix = f"No single change brings it; go back towards the usual values of {', '.join(usual)}."
+        return Missing(stage=stage, reason=reason, condition=usual[0], fix=fix)
+
+    def _written(self, name: str, wanted: float) -> tuple[str, float]:
+        """A value as the scene file writes it, to two digits and inside its range, and what that text means in SI."""
+        spec = next(spec for spec in self.specs if spec.name == name)
+        held = min(max(wanted, spec.low), spec.high)
+        readable = float(convert(held, spec.si_unit, spec.unit))
+        digits = 0 if readable == 0.0 else 1 - floor(log10(abs(readable)))
+        rounded = float(round(readable)) if spec.whole else round(readable, digits)
+        value = float(convert(rounded, spec.unit, spec.si_unit))
+        if not spec.low <= value <= spec.high:  # rounding may pass an end, which is a round number itself
+            value, rounded = held, round(readable, 6)
+        text = f"{rounded:.10g}"
+        return (text if spec.unit == "1" else f'"{text} {spec.unit}"'), value
