@@ -35,7 +35,10 @@ def test_there_are_scenes_and_classes_to_check() -> None:
 
 
 def test_a_scene_is_complete_as_a_lesson(scene: Scene) -> None:
-    assert {part.texture for part in scene.parts} == set(TEXTURES)
+    assert 4 <= len(scene.parts) <= 6
+    # A first lesson shows every texture; the others choose, so that pieces differ.
+    every = scene.name == "harbour-water-cycle"
+    assert len({part.texture for part in scene.parts}) >= (len(TEXTURES) if every else 3)
     assert len(scene.misconceptions) >= 5 and all(row.ask for row in scene.misconceptions)
     assert len(scene.vocabulary) >= 8
     assert len(scene.questions) >= 5
