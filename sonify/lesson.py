@@ -10,6 +10,7 @@ import tempfile
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack, contextmanager
+from dataclasses import replace as changed
 from pathlib import Path
 from typing import Any
 
@@ -193,9 +194,15 @@ def make(
 
     Written whole or not at all. Raises PackInTheWay where files changed or added by hand would be lost.
     """
-    tell = progress or (lambda doing, share: None)
-    tell("computing the science", 0.0)
     lesson = study(scene, classroom, seed=seed, scaffold=scaffold)
+    return write_pack(lesson, out=out, replace=replace, progress=progress)
+
+
+def write_pack(
+    lesson: Lesson, *, out: str | Path | None = None, replace: bool = False, progress: Progress | None = None
+) -> Path:
+    """The pack of a lesson that has been studied: `make` without its first half."""
+    tell = progress or (lambda doing, share: None)
     folder = Path(out) if out is not None else Path(lesson.scene.name)
     facts = pack_facts(lesson)
     with building(folder, facts, replace=replace) as work, ThreadPoolExecutor(max_workers=1) as second_core:
@@ -214,8 +221,8 @@ def pack_facts(lesson: Lesson) -> dict[str, Any]:
     """What pack.json says of the inputs: enough to make the same pack again, and no path of the machine."""
     return {
         "toolkit": f"sonify {__version__}",
-        "scene": lesson.scene.name,
-        "class": lesson.classroom.name,
+        "scene": {"name": lesson.scene.name, "sha256": lesson.scene.origin.sha256},
+        "class": {"name": lesson.classroom.name, "sha256": lesson.classroom.origin.sha256},
         "seed": lesson.seed,
         "scaffold": lesson.scaffold,
     }
@@ -233,17 +240,19 @@ def _write_sheets(lesson: Lesson, work: Path, tell: Callable[[str], None]) -> No
     (work / "score.musicxml").write_bytes(music)
     pages = engraved_pages(music)
     tell("typesetting the sheets")
-    settings = PaperSettings(
-        fonts_dir=str(shelf.fonts_folder()), palette=palette(), large_print="large print" in lesson.classroom.needs
-    )
+    settings = PaperSettings(fonts_dir=str(shelf.fonts_folder()), palette=palette())
+    pupils = changed(settings, large_print="large print" in lesson.classroom.needs)  # a need of pupils, not of hers
     (work / "conductor.pdf").write_bytes(conductor_pdf(lesson, pages, settings))
-    (work / "pupils.pdf").write_bytes(pupils_pdf(lesson, settings))
+    (work / "pupils.pdf").write_bytes(pupils_pdf(lesson, pupils))
     (work / "teacher.pdf").write_bytes(teacher_pdf(lesson, settings))
 
 
 def _write_sound(score: Score, work: Path, tell: Callable[[float], None]) -> tuple[PageSounds, dict[str, float]]:
     """The recording and its stems; returns the page's sounds and what was measured."""
     with rendered(score, lambda share: tell(0.5 * share)) as rendering:
+        missed = [finding for finding in loudness_findings(rendering) if finding.serious]
+        if missed:
+            raise SonifyError(f"{missed[0].message} {missed[0].fix}")
         with (work / "soundscape.wav").open("wb") as out:
             write_rendering(rendering, out)
         (work / "stems").mkdir()

@@ -115,10 +115,10 @@ def make(
     from sonify.cli.views import pack_view, progress_bar
 
     with progress_bar() as progress:
-        folder = lesson.make(
-            scene, class_file, out=out, seed=seed, scaffold=scaffold, replace=replace, progress=progress
-        )
-    pack_view(folder)
+        progress("computing the science", 0.0)
+        studied = lesson.study(scene, class_file, seed=seed, scaffold=scaffold)
+        folder = lesson.write_pack(studied, out=out, replace=replace, progress=progress)
+    pack_view(folder, studied.problems)
 
 
 @app.command()

@@ -107,8 +107,8 @@ def findings_view(findings: Sequence[Finding], *, console: Console | None = None
             console.print(Text(f"- {place + ': ' if place else ''}{finding.message} {finding.fix}".rstrip()))
 
 
-def pack_view(folder: Path) -> None:
-    """Where the pack is and what to open first."""
+def pack_view(folder: Path, problems: Sequence[Finding]) -> None:
+    """Where the pack is, what to open first, and what should be mended before the lesson."""
     print(f"The lesson pack is in {folder}")
     print("  teacher.pdf     read this first: the lesson in minutes, the science, the key")
     print("  conductor.pdf   your cue sheet and the score")
@@ -116,6 +116,8 @@ def pack_view(folder: Path) -> None:
     print("  page.html       open it in a browser, in front of the projector: hear and conduct")
     print("  soundscape.wav  the recording; stems/ has one file a group")
     print("  soundscape.mid, score.musicxml   for keyboards, sequencers and notation programs")
+    if problems:
+        findings_view(problems)
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 import tomllib
 from collections.abc import Iterable
@@ -60,7 +61,9 @@ def read_document(text: str, *, file: str) -> Document:
         raise _not_toml(str(error), found, text, file) from None
     except ValueError:  # not from tomllib but from int(): the one number it cannot read is a very long one
         raise BadFile(file, "a number has more than 4300 digits") from None
-    return Document(data=data, origin=Origin(file=file, lines=tuple(found.lines.items())))
+    digest = hashlib.sha256(text.encode("utf-8")).hexdigest()
+    origin = Origin(file=file, lines=tuple(found.lines.items()), sha256=digest)
+    return Document(data=data, origin=origin)
 
 
 def _not_toml(message: str, found: KeyLines, text: str, file: str) -> BadFile:

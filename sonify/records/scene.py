@@ -30,6 +30,7 @@ class Origin:
 
     file: str
     lines: tuple[tuple[str, int], ...] = ()
+    sha256: str = ""  # of the text, so that a pack can say which scene and class it was made from
 
     def line(self, key: str) -> int | None:
         """The line of a dotted key, or of the nearest enclosing table that has one."""
