@@ -9,6 +9,7 @@ import numpy as np
 from sonify.arrange.blocks import Block
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
+from sonify.records.scene import DYNAMICS
 from sonify.records.timeline import FloatArray
 
 #: The climax lasts at most so many bars.
@@ -35,19 +36,23 @@ def _belongs(block: Block, peak: Block) -> bool:
 
 
 def _strength(piece: Piece, lines: Sequence[Line]) -> FloatArray:
-    """How much the density and dynamics rules ask for in each bar, each rule from 0 to 1, in the stages of its part.
+    """How much the density and dynamics rules ask for in each bar, summed over the parts that have the bar's stage.
 
-    With no such rule: how many parts the scene has there, and a gentle hill two thirds of the way through.
+    Strokes count as a share of the most that any rule asks for, velocities from very soft (0) to very loud (1). With no
+    such rule: how many parts the scene has there, and a gentle hill two thirds of the way through.
     """
     by_name = {line.plan.name: line for line in lines}
+    curves = [curve for curve in piece.controls.curves if curve.part is None or curve.part in by_name]
+    densest = max((float(curve.results.max()) for curve in curves if curve.rule.control == "density"), default=0.0)
     total = np.zeros(piece.bars)
-    for curve in piece.controls.curves:
-        if curve.rule.control in ("density", "dynamics") and (curve.part is None or curve.part in by_name):
-            means = piece.bar_means(curve.results)
-            span = means.max() - means.min()
-            share = (means - means.min()) / span if span > 1e-9 else np.zeros(piece.bars)
-            total += share * (1.0 if curve.part is None else _present(piece, [by_name[curve.part]]))
-    if total.max() <= 1e-9:
+    for curve in curves:
+        means = piece.bar_means(curve.results)
+        here = np.ones(piece.bars) if curve.part is None else _present(piece, [by_name[curve.part]])
+        if curve.rule.control == "density" and densest > 0.0:
+            total += here * means / densest
+        elif curve.rule.control == "dynamics":
+            total += here * (means - DYNAMICS["pp"]) / (DYNAMICS["ff"] - DYNAMICS["pp"])
+    if np.ptp(total) <= 1e-9:
         place = np.arange(piece.bars) / piece.bars
         total = _present(piece, lines) + 0.9 * np.exp(-(((place - _USUAL_PLACE) / 0.2) ** 2))
     return total

@@ -29,8 +29,8 @@ def burst_per_s(row: Instrument) -> float:
 
 
 def most_in_window(row: Instrument) -> int:
-    """The most strokes of one player within WINDOW_S: the sustained rate, and the stroke that opens the window."""
-    return int(WINDOW_S * row.fastest_per_s + 1e-9) + 1
+    """The most strokes of one player within WINDOW_S (the stroke exactly so long ago does not count)."""
+    return max(1, int(WINDOW_S * row.fastest_per_s + 1e-9))
 
 
 class Hands:

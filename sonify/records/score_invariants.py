@@ -10,12 +10,9 @@ from sonify.records.instrument import Instrument
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import COUNT_IN, CUE_ACTIONS, DIFFICULTIES, Note, Part, Score
 
-#: Onsets and lengths are multiples of this part of a beat: the semiquaver.
+#: Onsets and lengths are multiples of this part of a beat: the semiquaver. Within a bar of up to four beats every such
+#: length is one notehead or two tied ones (a dotted one among them), so all can be written plainly.
 GRID = Fraction(1, 4)
-#: Lengths that one notehead can have, dots included.
-PLAIN_BEATS = tuple(Fraction(quarters, 4) for quarters in (16, 12, 8, 6, 4, 3, 2, 1))
-#: A note is written with at most so many tied heads in a bar.
-HEADS_A_BAR = 2
 
 
 def faults(score: Score) -> list[str]:
@@ -26,29 +23,6 @@ def faults(score: Score) -> list[str]:
         *_cue_faults(score),
         *_bed_faults(score),
     ]
-
-
-def heads(beat: Fraction, beats: Fraction, beats_a_bar: int) -> list[Fraction] | None:
-    """The plain lengths, to be tied, of a note from `beat`, cut at bar lines; None where a bar needs too many.
-
-    >>> [str(head) for head in heads(Fraction(3), Fraction(2), 4)]
-    ['1', '1']
-    >>> heads(Fraction(0), Fraction(15, 4), 4) is None
-    True
-    """
-    found: list[Fraction] = []
-    while beats > 0:
-        room = min(beats, beats_a_bar - beat % beats_a_bar)
-        beat, beats = beat + room, beats - room
-        in_bar = 0
-        while room > 0:
-            head = next((value for value in PLAIN_BEATS if value <= room), None)
-            in_bar += 1
-            if head is None or in_bar > HEADS_A_BAR:
-                return None
-            found.append(head)
-            room -= head
-    return found
 
 
 def _frame_faults(score: Score) -> Iterator[str]:
@@ -101,8 +75,6 @@ def _note_faults(note: Note, row: Instrument, part: Part, score: Score, low: Fra
         yield f"sounds outside beats {low} to {high}"
     if note.beats <= 0 or note.beat % GRID or note.beats % GRID:
         yield f"is off the semiquaver grid or has no length ({note.beats})"
-    elif heads(note.beat, note.beats, score.metre.beats) is None:
-        yield f"cannot be written plainly ({note.beats} beats)"
     if not 1 <= note.velocity <= 127 or not 0.0 <= note.brightness <= 1.0 or not 0 <= note.midi <= 127:
         yield f"has velocity {note.velocity}, brightness {note.brightness}, pitch {note.midi}"
     if not row.pitched and note.midi != row.gm_key:

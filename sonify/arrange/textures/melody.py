@@ -1,8 +1,9 @@
 """Melody: one tune shape, moved up and down as the quantity moves.
 
 The first note of every bar is the pitch rule's own, on the nearest note of the scale. What follows in the bar is the
-tune: a few scale steps around that note, one shape while the quantity rises, one while it falls, one while it stays. So
-each note can be traced, and the whole is a tune and not a staircase. Every second bar ends with a breath.
+tune: a few scale steps around that note, one shape while the quantity rises, the same upside down while it falls,
+question and answer while it stays. So each note can be traced, and the whole is a tune and not a staircase. Every second
+bar ends with a breath.
 """
 
 from __future__ import annotations
@@ -102,32 +103,15 @@ def _anchors(task: Task) -> tuple[dict[int, tuple[int, float | None]], Fitted]:
 def _units(task: Task, anchors: dict[int, tuple[int, float | None]]) -> list[_Unit]:
     """The blocks cut into units of two bars, each with the shape of where the quantity goes next."""
     found: list[_Unit] = []
-    steady = 0
     for stretch in stretches(task.blocks):
         starts = [(bar, min(2, block.end - bar)) for block in stretch for bar in range(block.bar, block.end, 2)]
         for i, (bar, bars) in enumerate(starts):
             here = anchors[bar][0]
             after = anchors[starts[i + 1][0]][0] if i + 1 < len(starts) else anchors[bar + bars - 1][0]
-            if after == here:
-                # Two shapes in turn, so that a long wait on one note is still a tune.
-                shape = (
-                    ("steady", "answering")[steady % 2] if _falls_never(anchors) or _rises_never(anchors) else "steady"
-                )
-                steady += 1
-            else:
-                shape = "rising" if after > here else "falling"
+            # On one note question and answer alternate, so that a long wait is still a tune.
+            shape = ("steady", "answering")[i % 2] if after == here else "rising" if after > here else "falling"
             found.append(_Unit(bar=bar, bars=bars, shape=shape))
     return found
-
-
-def _falls_never(anchors: dict[int, tuple[int, float | None]]) -> bool:
-    places = [place for _, (place, _) in sorted(anchors.items())]
-    return all(b >= a for a, b in zip(places, places[1:], strict=False))
-
-
-def _rises_never(anchors: dict[int, tuple[int, float | None]]) -> bool:
-    places = [place for _, (place, _) in sorted(anchors.items())]
-    return all(b <= a for a, b in zip(places, places[1:], strict=False))
 
 
 def _tune(task: Task) -> tuple[Rhythm, Rhythm]:
@@ -206,24 +190,29 @@ def _breathed(task: Task, strokes: list[Stroke]) -> list[Stroke]:
 
 
 def _patterns(task: Task, units: Sequence[_Unit], strokes: Sequence[Stroke]) -> tuple[Pattern, ...]:
-    """The tune's shapes as they first come, three at most."""
+    """The tune's shapes as they first come, three at most: one that sinks is one that climbs, upside down."""
     found: list[Pattern] = []
-    for shape in dict.fromkeys(unit.shape for unit in units):
-        start = {unit.shape: unit for unit in reversed(units) if unit.bars == 2}.get(shape)
-        if start is None or len(found) == task.patterns:
+    shapes = list(dict.fromkeys(unit.shape for unit in units))
+    both = {"rising", "falling"} <= set(shapes)
+    for shape in shapes:
+        if len(found) == task.patterns or (both and shape == "falling"):
             continue
-        first, end = task.first_beat(start.bar), task.first_beat(start.bar + 2)
-        hits = tuple((s.beat - first, s.beats, s.midi) for s in strokes if first <= s.beat < end)
-        if hits:
-            name = f"Tune {'ABC'[len(found)]}"
-            found.append(Pattern(name=name, bars=2, hits=hits, words=_SHAPE_WORDS[shape]))
+        starts = (task.first_beat(unit.bar) for unit in units if unit.shape == shape and unit.bars == 2)
+        played = (
+            tuple((s.beat - first, s.beats, s.midi) for s in strokes if first <= s.beat < first + 2 * task.beats)
+            for first in starts
+        )
+        if hits := next(filter(None, played), None):
+            words = _SHAPE_WORDS["both" if both and shape == "rising" else shape]
+            found.append(Pattern(name=f"Tune {'ABC'[len(found)]}", bars=2, hits=hits, words=words))
     return tuple(found)
 
 
 _SHAPE_WORDS = {
     "rising": "climbs: the next start note is higher",
-    "steady": "stays: up a little and back",
     "falling": "sinks: the next start note is lower",
+    "both": "climbs to a higher start note; turn it upside down to sink to a lower one",
+    "steady": "asks: up a little and back",
     "answering": "answers: down a little and back",
 }
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 import numpy as np
 
@@ -15,6 +16,7 @@ from sonify.arrange.rhythms import Rhythm, breathed, rhythms
 from sonify.arrange.seating import taking_turns
 from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, doubled, finding
 from sonify.records.findings import Finding
+from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern, Seat
 
 #: Strokes a beat of the thin, the middle and the full pattern where no rule asks for any (our own choice).
@@ -80,25 +82,28 @@ def _wanted(task: Task, block: Block) -> float:
     return _BY_LEVEL[0 if first_stage and block == task.blocks[0] else 1] * task.beats
 
 
-def _reachable(task: Task, bar: Rhythm, block: Block, halves: bool) -> bool:
-    """Whether one pupil can play a bar over and over at this block's tempo; in halves, every other bar."""
-    second = 60.0 / task.piece.fastest_bpm(block.bar, block.bars)
+@lru_cache(maxsize=4096)
+def _reachable(bar: Rhythm, beats: int, bpm: float, row: Instrument, halves: bool) -> bool:
+    """Whether one pupil can play a bar over and over at a tempo; in halves, every other bar."""
     step = 2 if halves else 1
     times = [
-        (float(start) + task.beats * number) * second for number in range(0, 8 * step, step) for start, _ in bar.hits
+        (float(start) + beats * number) * 60.0 / bpm for number in range(0, 8 * step, step) for start, _ in bar.hits
     ]
-    return too_fast_at(times, task.main) is None
+    return too_fast_at(times, row) is None
 
 
 def _possible(task: Task, block: Block, halves: bool) -> list[Rhythm]:
     bank = rhythms(task.beats, task.piece.classroom.year)
-    found = [bar for bar in bank if _reachable(task, bar, block, halves)]
+    bpm = task.piece.fastest_bpm(block.bar, block.bars)
+    found = [bar for bar in bank if _reachable(bar, task.beats, bpm, task.main, halves)]
     return found or [bank[0]]
 
 
 def _needs_halves(task: Task, wanted: Sequence[float]) -> bool:
     """Two halves of the group take turns, a bar each, where the rule asks for more than one pupil can keep up."""
-    if len(task.seats) != 1 or task.seats[0].players < 2 or task.seats[0].at_once:
+    if task.results("density") is None or len(task.seats) != 1:
+        return False
+    if task.seats[0].players < 2 or task.seats[0].at_once:
         return False
     return any(
         want > max(len(bar.hits) for bar in _possible(task, block, False)) + 0.5

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 import numpy as np
 
@@ -100,7 +101,7 @@ def _rolled(task: Task, row: Instrument, rolls: dict[int, _Roll]) -> list[Stroke
 
 def _next(duty: Sequence[int], hands: dict[int, Hands], second: float, turn: int) -> int | None:
     """The next player whose hands are free, going round from `turn`."""
-    order = [duty[(turn + ahead) % len(duty)] for ahead in range(len(duty))]
+    order = (duty[(turn + ahead) % len(duty)] for ahead in range(len(duty)))
     return next((player for player in order if hands[player].can_strike(second)), None)
 
 
@@ -137,27 +138,28 @@ def _roll(task: Task, block: Block, row: Instrument) -> _Roll:
     halves = max(task.beats // 2, 1)
     options = [_Roll(a_beat=a, beats=b) for a, b in ((4, task.beats), (2, task.beats), (4, halves), (2, halves))]
     options += [_Roll(a_beat=1, beats=task.beats)]
-    able = [roll for roll in options if _kept_up(task, block, roll, row)] or [options[-1]]
+    bpm = task.piece.fastest_bpm(block.bar, block.bars)
+    players = sum(own is row for _, own in task.on_duty(block.bar))
+    able = [roll for roll in options if _kept_up(roll, task.beats, bpm, row, players)] or [options[-1]]
     wanted = _wanted(task, block)
     if wanted is None:
         wanted = 4.0 if task.shape.arc(block.bar + block.bars / 2) >= _NEAR_CLIMAX else 2.0
     return min(able, key=lambda roll: abs(roll.a_bar() - wanted * task.beats))
 
 
-def _kept_up(task: Task, block: Block, roll: _Roll, row: Instrument) -> bool:
-    """Whether the pupils on duty can play the roll over and over at the block's tempo."""
-    beat_s = 60.0 / task.piece.fastest_bpm(block.bar, block.bars)
-    duty = [player for player, own in task.on_duty(block.bar) if own is row]
-    hands = {player: Hands(row) for player in duty}
+@lru_cache(maxsize=4096)
+def _kept_up(roll: _Roll, beats: int, bpm: float, row: Instrument, players: int) -> bool:
+    """Whether so many pupils can play the roll in turn, over and over at a tempo."""
+    hands = {player: Hands(row) for player in range(players)}
     turn = 0
     for bar in range(6):
-        for onset in _onsets(roll, task.beats):
-            second = (bar * task.beats + float(onset)) * beat_s
-            player = _next(duty, hands, second, turn)
+        for onset in _onsets(roll, beats):
+            second = (bar * beats + float(onset)) * 60.0 / bpm
+            player = _next(list(hands), hands, second, turn)
             if player is None:
                 return False
             hands[player].strike(second)
-            turn = duty.index(player) + 1
+            turn = player + 1
     return True
 
 

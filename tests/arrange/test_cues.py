@@ -1,0 +1,86 @@
+"""What the conductor does."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+
+from sonify.records.score import Cue, Score
+from tests.arrange.lessons import WATER, Sketch, part, well_stocked
+
+
+def of(score: Score, action: str) -> list[Cue]:
+    return [cue for cue in score.cues if cue.action == action]
+
+
+def test_every_entry_has_its_cue_with_the_mark_and_the_reason() -> None:
+    score = WATER.score()
+    wanted = {(p.name, entry.bar) for p in score.group_parts for entry in p.entries}
+    assert {(cue.part, cue.bar) for cue in of(score, "enter")} == wanted
+    for cue in of(score, "enter"):
+        section = score.section_at(cue.bar)
+        assert section is not None and section.caption in cue.why
+        assert cue.detail.split(",")[0] in ("pp", "p", "mp", "mf", "f", "ff")
+
+
+def test_every_exit_has_its_cue() -> None:
+    score = WATER.score()
+    for p in score.group_parts:
+        bars = {bar for entry in p.entries for bar in range(entry.bar, entry.bar + entry.bars)}
+        exits = {bar for bar in range(2, score.bars + 1) if bar - 1 in bars and bar not in bars}
+        assert {cue.bar for cue in of(score, "rest") if cue.part == p.name} == exits
+
+
+def test_each_step_of_the_tempo_has_its_cue() -> None:
+    score = WATER.score()
+    assert [(cue.bar, cue.detail.split(",")[0]) for cue in of(score, "tempo")] == [
+        (11, "104 bpm"),
+        (25, "80 bpm"),
+        (37, "72 bpm"),
+        (53, "84 bpm"),
+    ]
+    assert "quicker" in of(score, "tempo")[0].gesture and "slower" in of(score, "tempo")[1].gesture
+    assert all(cue.why == "The warmer, the more tempo." for cue in of(score, "tempo"))
+
+
+def test_a_gliding_tempo_has_one_cue_a_stage() -> None:
+    score = replace(WATER, glide=True).score()
+    assert len(score.tempi) > 20
+    assert len(of(score, "tempo")) <= len(score.sections)
+    assert "Little by little" in of(score, "tempo")[0].gesture
+
+
+def test_start_and_stop() -> None:
+    score = WATER.score()
+    assert (score.cues[0].bar, score.cues[0].action) == (1, "start")
+    last = score.cues[-1]
+    assert (last.bar, last.beat, last.action) == (64, F(4), "stop")
+
+
+def test_a_teacher_can_manage_them() -> None:
+    for groups in (4, 5, 8):
+        score = replace(WATER, classroom=well_stocked(groups=groups, pupils=30)).score()
+        moments = {(cue.bar, cue.beat) for cue in score.cues}
+        assert len(moments) <= score.bars / 2
+        for cue in (*of(score, "louder"), *of(score, "softer")):
+            together = [other for other in score.cues if (other.bar, other.beat) == (cue.bar, cue.beat)]
+            assert sum(other.action not in ("louder", "softer") for other in together) <= 1
+
+
+def test_louder_and_softer_follow_the_marks() -> None:
+    score = WATER.score()
+    for cue in (*of(score, "louder"), *of(score, "softer")):
+        parts = [p for p in score.group_parts if cue.part in ("", p.name)]
+        hairpins = {mark.hairpin for p in parts for mark in p.dynamics if mark.bar == cue.bar}
+        assert {"louder": "cresc", "softer": "dim"}[cue.action] in hairpins
+
+
+def test_a_change_of_pattern_is_shown_with_fingers() -> None:
+    score = Sketch(
+        stages=(("one", 32, 60.0),),
+        parts=(part("It", "ostinato", "claves"),),
+        curves=(("density", "It", (0.5, 1.75)),),
+        classroom=well_stocked(groups=1, pupils=6),
+    ).score()
+    changes = [cue for cue in of(score, "enter") if cue.bar > 5]
+    assert changes and all("fingers: Pattern" in cue.gesture for cue in changes)

@@ -1,0 +1,119 @@
+"""How loud, and the marks that say so."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from sonify.records.scene import DYNAMICS
+from sonify.records.score import Part, Score
+from tests.arrange.lessons import WATER, Sketch, part, well_stocked
+
+
+def loud(p: Part, bar: int, beats: int = 4) -> float:
+    return float(np.mean([note.velocity for note in p.notes if note.beat // beats + 1 == bar]))
+
+
+def named(score: Score, name: str) -> Part:
+    return next(p for p in score.group_parts if p.name == name)
+
+
+PLAIN = replace(WATER, curves=tuple(curve for curve in WATER.curves if curve[0] != "dynamics"))
+
+
+def test_velocities_follow_the_dynamics_rule() -> None:
+    river = named(WATER.score(), "The river")
+    corners = [(bar - 1) * 4 for bar in (1, 11, 25, 37, 53)] + [256]
+    asked = np.interp(np.arange(256.0), corners, (44, 57, 70, 80, 100, 44)).reshape(64, 4).mean(axis=1)
+    for bar in (38, 42, 48, 52, 58):
+        assert loud(river, bar) == pytest.approx(asked[bar - 1], abs=4)  # accents and the wave: up to 4
+
+
+def test_a_parts_own_rule_goes_before_the_pieces() -> None:
+    own = replace(WATER, curves=(*WATER.curves, ("dynamics", "The river", (32.0,) * 6)))
+    score = own.score()
+    assert loud(named(score, "The river"), 48) == pytest.approx(32, abs=4)
+    assert loud(named(score, "The rain"), 48) > 80
+
+
+def test_without_a_rule_parts_come_in_soft_grow_to_the_climax_and_fade() -> None:
+    score = PLAIN.score()
+    rain = named(score, "The rain")
+    entry = [bar for bar in range(41, 53) if any(note.beat // 4 + 1 == bar for note in rain.notes)]
+    assert loud(rain, entry[0]) + 12 < loud(rain, entry[4])
+    cloud = named(score, "The cloud")
+    assert loud(cloud, 11) < loud(cloud, 15) < loud(cloud, 21)
+    sea = named(score, "The sea")
+    assert max(loud(sea, 1), loud(sea, 63)) + 10 < max(loud(sea, bar) for bar in (45, 47, 49))
+
+
+def test_the_way_home_is_as_loud_as_the_opening() -> None:
+    sea = named(WATER.score(), "The sea")
+    assert loud(sea, 61) == pytest.approx(loud(sea, 1), abs=10)
+    assert loud(sea, 63) < loud(sea, 55)
+
+
+def test_marks_are_right_at_every_entry_and_hairpins_lead_where_they_say() -> None:
+    for p in PLAIN.score().group_parts:
+        marked = {mark.bar: mark for mark in p.dynamics}
+        starts = {entry.bar for entry in p.entries} - {entry.bar + entry.bars for entry in p.entries}
+        for bar in starts:
+            nearest = min(DYNAMICS, key=lambda mark: abs(DYNAMICS[mark] - loud(p, bar)))
+            order = list(DYNAMICS)
+            assert abs(order.index(nearest) - order.index(marked[bar].mark)) <= 1
+        for mark, after in pairwise(p.dynamics):
+            if mark.hairpin:
+                louder = DYNAMICS[after.mark] > DYNAMICS[mark.mark]
+                assert louder == (mark.hairpin == "cresc")
+
+
+def test_no_sudden_loud_sounds() -> None:
+    needs = ("no sudden loud sounds",)
+    score, findings = replace(WATER, classroom=well_stocked(needs=needs)).arranged()
+    assert score.gentle
+    for p in score.group_parts:
+        assert max(note.velocity for note in p.notes) < DYNAMICS["f"]
+        starts = {entry.bar for entry in p.entries} - {entry.bar + entry.bars for entry in p.entries}
+        for bar in starts:
+            assert loud(p, bar) <= DYNAMICS["mp"] + 4
+        for a, b in pairwise(sorted({int(note.beat // 4) + 1 for note in p.notes})):
+            if b == a + 1 and b not in starts:
+                assert loud(p, b) <= loud(p, a) + 13 + 8
+    assert any("no sudden loud sounds" in finding.message for finding in findings)
+    clicks = score.parts[0]
+    assert max(note.velocity for note in clicks.notes) <= DYNAMICS["mp"]
+
+
+def test_a_loud_instrument_that_must_be_used_is_softened_and_said() -> None:
+    cymbals = Sketch(
+        stages=(("one", 16, 80.0),),
+        parts=(part("Storm", "tremolo", "suspended cymbal"),),
+        classroom=replace(well_stocked(groups=1, pupils=1), needs=("no sudden loud sounds",)),
+    )
+    score, findings = cymbals.arranged()
+    if score.group_parts[0].instrument == "suspended-cymbal":
+        assert any("is loud" in finding.message for finding in findings)
+    else:
+        assert all(row.loud < 3 for row in score.instruments)
+
+
+def test_a_quiet_start() -> None:
+    score = replace(WATER, classroom=well_stocked(needs=("quiet start",))).score()
+    first = score.sections[0]
+    end = (first.bar - 1 + first.bars) * 4
+    assert max(note.velocity for p in score.group_parts for note in p.notes if note.beat < end) <= DYNAMICS["p"]
+    assert loud(named(score, "The rain"), 50) > 80
+
+
+def test_brightness_follows_its_rule_or_the_strength_of_the_stroke() -> None:
+    ruled = replace(WATER, curves=(*WATER.curves, ("brightness", "The rain", (0.0, 0.0, 0.0, 0.2, 0.9, 0.9))))
+    rain = named(ruled.score(), "The rain")
+    late = [note.brightness for note in rain.notes if note.beat >= 50 * 4]
+    early = [note.brightness for note in rain.notes if note.beat < 28 * 4]
+    assert np.mean(late) > 0.75 and np.mean(early) < 0.2
+    plain = named(WATER.score(), "The rain")
+    by_velocity = sorted(plain.notes, key=lambda note: note.velocity)
+    assert by_velocity[0].brightness < by_velocity[-1].brightness

@@ -1,0 +1,131 @@
+"""Who plays which part."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sonify.arrange.groups import Line, group_sizes, share_out
+from sonify.arrange.piece import Piece
+from sonify.records.classroom import Classroom
+from sonify.records.findings import Finding
+from tests.arrange.lessons import WATER, Sketch, part, well_stocked
+from tests.catalogue import catalogue
+
+
+def shared_out(sketch: Sketch) -> tuple[tuple[Line, ...], tuple[Finding, ...]]:
+    piece = Piece(
+        scene=sketch.scene,
+        timeline=sketch.timeline,
+        controls=sketch.controls,
+        classroom=sketch.classroom,
+        catalogue=catalogue(),
+    )
+    return share_out(piece)
+
+
+@pytest.mark.parametrize(
+    ("pupils", "groups", "sizes"),
+    [(28, 5, (6, 6, 6, 5, 5)), (30, 6, (5, 5, 5, 5, 5, 5)), (25, 4, (7, 6, 6, 6)), (2, 4, (1, 1))],
+)
+def test_groups_differ_by_one_at_most(pupils: int, groups: int, sizes: tuple[int, ...]) -> None:
+    assert group_sizes(Classroom(year=4, pupils=pupils, groups=groups)) == sizes
+
+
+def test_one_group_a_part_where_the_numbers_agree() -> None:
+    lines, findings = shared_out(WATER)
+    assert [(line.name, line.group) for line in lines] == [
+        ("The sea", 1),
+        ("Rising vapour", 2),
+        ("The cloud", 3),
+        ("The rain", 4),
+        ("The river", 5),
+    ]
+    assert findings == ()
+
+
+def test_a_group_too_few_takes_two_parts_that_never_sound_together() -> None:
+    lines, _ = shared_out(replace(WATER, classroom=well_stocked(groups=4, pupils=24)))
+    by_group: dict[int, list[Line]] = {}
+    for line in lines:
+        by_group.setdefault(line.group, []).append(line)
+    double = [group for group in by_group.values() if len(group) == 2]
+    assert len(by_group) == 4 and len(double) == 1
+    first, second = double[0]
+    assert not set(first.stages) & set(second.stages)
+    assert max(first.stages) + 1 < min(second.stages)  # a stage between them, to change instruments
+
+
+def test_large_groups_are_halved_before_a_part_is_lost() -> None:
+    lines, findings = shared_out(replace(WATER, classroom=well_stocked(groups=2, pupils=28)))
+    assert {line.name for line in lines} == {plan.name for plan in WATER.parts}
+    halves = [line for line in lines if line.team]
+    assert {line.team for line in halves} == {1, 2}
+    assert all(line.players == 7 for line in halves)
+    assert "Groups of 14" in findings[0].message
+
+
+def test_the_least_essential_part_is_left_out_and_said() -> None:
+    crowded = replace(
+        WATER,
+        parts=tuple(part(f"Part {i}", "scatter", "claps") for i in range(1, 5)),
+        curves=(("density", "Part 4", (1.0,) * 6),),
+        classroom=Classroom(year=4, pupils=15, groups=3),
+    )
+    lines, findings = shared_out(crowded)
+    # Part 3 goes: Part 4 has a rule of its own, and Parts 1 and 2 come earlier.
+    assert [line.name for line in lines] == ["Part 1", "Part 2", "Part 4"]
+    left_out = next(finding for finding in findings if finding.part == "Part 3")
+    assert "left out" in left_out.message and not left_out.serious
+
+
+def test_a_part_gives_up_a_stage_rather_than_the_whole_piece() -> None:
+    crowded = replace(
+        WATER,
+        parts=(
+            part("Sea", "drone", "shaker"),
+            part("A", "scatter", "claps", stages=("warming", "rising")),
+            part("B", "scatter", "claps", stages=("rising", "cloud", "rain", "river")),
+        ),
+        curves=(),
+        classroom=Classroom(year=4, pupils=10, groups=2),
+    )
+    lines, findings = shared_out(crowded)
+    assert {line.name for line in lines} == {"Sea", "A", "B"}
+    assert any("rests in Rising" in finding.message for finding in findings)
+
+
+def test_groups_left_over_share_the_parts_that_gain_most() -> None:
+    lines, _ = shared_out(replace(WATER, classroom=well_stocked(groups=7, pupils=28)))
+    assert [line.group for line in lines] == [1, 2, 3, 4, 5, 6, 7]
+    shared = {line.plan.name for line in lines if line.voices > 1}
+    assert "The rain" in shared  # taps gain most, and it rains for 28 of 64 bars
+    assert [line.name for line in lines if line.plan.name == "The rain"] == ["The rain", "The rain, second group"]
+
+
+def test_a_part_whose_stage_never_comes_is_reported() -> None:
+    snowless = replace(WATER, parts=(*WATER.parts, part("Snow", "scatter", "claps", stages=("snow",))))
+    lines, findings = shared_out(snowless)
+    assert "Snow" not in {line.name for line in lines}
+    assert any(f.part == "Snow" and "no snow" in f.message for f in findings)
+
+
+def test_a_stage_that_nobody_plays_is_filled_and_said() -> None:
+    gap = replace(WATER, parts=WATER.parts[1:3], curves=())
+    lines, findings = shared_out(gap)
+    assert {stage for line in lines for stage in line.stages} == {0, 1, 2, 3, 4}
+    assert any("no part plays in Rain and River" in finding.message for finding in findings)
+
+
+def test_no_part_with_a_stage_still_makes_a_piece() -> None:
+    lost = replace(WATER, parts=(part("Snow", "scatter", "claps", stages=("snow",)),), curves=())
+    lines, findings = shared_out(lost)
+    assert {line.plan.name for line in lines} == {"Snow"} and lines[0].stages == (0, 1, 2, 3, 4)
+    assert any("no part has a stage" in finding.message for finding in findings)
+
+
+def test_more_groups_than_pupils_are_cut_down() -> None:
+    lines, findings = shared_out(replace(WATER, classroom=Classroom(year=4, pupils=3, groups=6)))
+    assert {line.group for line in lines} == {1, 2, 3}
+    assert "3 groups of one" in findings[0].message

@@ -1,0 +1,82 @@
+"""The shipped scene for both example classes, through every room before this one."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from sonify import lesson
+from sonify.arrange import playability
+from sonify.records.lesson import Lesson
+from sonify.records.score import Part
+from sonify.records.score_invariants import faults
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+CLASSES = ["well-stocked", "few-instruments"]
+
+
+@lru_cache(maxsize=2)
+def harbour(name: str) -> Lesson:
+    return lesson.study("harbour-water-cycle", EXAMPLES / f"{name}.toml")
+
+
+def bars_of(p: Part) -> set[int]:
+    return {bar for entry in p.entries for bar in range(entry.bar, entry.bar + entry.bars)}
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_it_is_sound_and_playable(name: str) -> None:
+    made = harbour(name)
+    assert faults(made.score) == []
+    assert playability(made.score, made.classroom) == ()
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_the_sea_never_stops_and_has_the_first_and_the_last_word(name: str) -> None:
+    score = harbour(name).score
+    sea, others = score.group_parts[0], score.group_parts[1:]
+    assert bars_of(sea) == set(range(1, score.bars + 1))
+    assert not any({1, 2, score.bars - 1, score.bars} & bars_of(p) for p in others)
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_every_part_of_the_scene_is_heard_in_its_stages(name: str) -> None:
+    made = harbour(name)
+    for plan in made.scene.parts:
+        played = bars_of(next(p for p in made.score.group_parts if p.name == plan.name))
+        for section in made.score.sections:
+            here = played & set(range(section.bar, section.bar + section.bars))
+            assert bool(here) == (plan.stages == ("all",) or section.name in plan.stages)
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_it_is_fullest_while_it_rains(name: str) -> None:
+    score = harbour(name).score
+    full = [sum(bar in bars_of(p) for p in score.group_parts) for bar in range(1, score.bars + 1)]
+    rain = next(s for s in score.sections if s.name == "precipitation")
+    fullest = [bar for bar, count in enumerate(full, 1) if count == max(full)]
+    assert set(fullest) <= set(range(rain.bar, rain.bar + rain.bars)) and len(fullest) <= 8
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_the_taps_follow_the_rain(name: str) -> None:
+    """Rank correlation of taps a bar with the computed rain rate: not what was drawn, but what it stands for."""
+    made = harbour(name)
+    rain = next(p for p in made.score.group_parts if p.name == "The rain")
+    bars = sorted(bars_of(rain))
+    taps = [sum(int(note.beat // 4) + 1 == bar for note in rain.notes) for bar in bars]
+    middles = np.array([(bar - 0.5) * 4 for bar in bars])
+    rate = made.timeline.at("rain rate", made.controls.time_map.model_time_s(middles))
+    ranks = [np.argsort(np.argsort(values)) for values in (taps, rate)]
+    assert np.corrcoef(ranks)[0, 1] > 0.5
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_the_journey_rises_and_comes_down_again(name: str) -> None:
+    journey = next(p for p in harbour(name).score.group_parts if p.name == "The journey")
+    asked = [note for note in journey.notes if note.asked is not None]
+    top = max(range(len(asked)), key=lambda i: asked[i].midi)
+    assert asked[0].midi == asked[-1].midi == min(note.midi for note in asked) < asked[top].midi - 9

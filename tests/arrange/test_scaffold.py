@@ -1,0 +1,46 @@
+"""How much is given."""
+
+from __future__ import annotations
+
+import pytest
+
+from sonify.errors import UnknownName
+from sonify.records.score_invariants import faults
+from tests.arrange.lessons import WATER
+
+
+def test_open_leaves_only_the_frame() -> None:
+    full, bare = WATER.score(), WATER.score(scaffold="open")
+    for p, given in zip(bare.group_parts, full.group_parts, strict=True):
+        assert p.notes == () and p.patterns == () and p.dynamics == ()
+        played = {bar for e in given.entries for bar in range(e.bar, e.bar + e.bars)}
+        assert {bar for blank in p.blanks for bar in range(blank.bar, blank.bar + blank.bars)} == played
+        assert all(given.meaning in blank.ask for blank in p.blanks)
+    assert bare.parts[0] == full.parts[0] and bare.beds == full.beds and bare.sections == full.sections
+    assert {c.bar for c in bare.cues if c.action == "rest"} == {c.bar for c in full.cues if c.action == "rest"}
+    assert not faults(bare)
+
+
+def test_part_gives_the_first_entry_and_leaves_the_others() -> None:
+    full, part = WATER.score(), WATER.score(scaffold="part")
+    for p, given in zip(part.group_parts, full.group_parts, strict=True):
+        empty = {bar for blank in p.blanks for bar in range(blank.bar, blank.bar + blank.bars)}
+        assert empty
+        assert not any(int(note.beat // 4) + 1 in empty for note in p.notes)
+        kept = [note for note in given.notes if int(note.beat // 4) + 1 not in empty]
+        assert list(p.notes) == kept and kept  # nothing else is gone
+        assert given.entries[0].bar not in empty
+        assert p.patterns == given.patterns
+        assert all("why" in blank.ask for blank in p.blanks)
+    assert not faults(part)
+
+
+def test_the_way_home_is_given_so_that_the_piece_can_close() -> None:
+    sea = WATER.score(scaffold="part").group_parts[0]
+    assert any(note.beat >= 60 * 4 for note in sea.notes)
+    assert sea.blanks[0].bar + sea.blanks[0].bars - 1 == 60
+
+
+def test_an_unknown_scaffold_is_named() -> None:
+    with pytest.raises(UnknownName, match='unknown scaffold "ful"; did you mean "full"'):
+        WATER.score(scaffold="ful")

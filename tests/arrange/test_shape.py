@@ -1,0 +1,120 @@
+"""The texture plan: entries, climax, way home."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sonify.arrange.blocks import block_sizes
+from sonify.records.score import Part, Score
+from tests.arrange.lessons import WATER, Sketch, part, well_stocked
+
+
+def bars_of(p: Part) -> set[int]:
+    return {bar for entry in p.entries for bar in range(entry.bar, entry.bar + entry.bars)}
+
+
+def sounding(score: Score, bar: int) -> set[str]:
+    return {p.name for p in score.group_parts if bar in bars_of(p)}
+
+
+EVERYBODY = replace(
+    WATER,
+    parts=(
+        part("Sea", "drone", "ocean drum"),
+        part("A", "ostinato", "alto xylophone"),
+        part("B", "melody", "glockenspiel"),
+        part("C", "scatter", "claves"),
+        part("D", "tremolo", "triangle"),
+    ),
+    curves=(("density", "C", (0.5, 0.5, 1.0, 3.0, 1.0, 0.5)),),
+)
+
+
+@pytest.mark.parametrize("bars", range(1, 120))
+def test_phrases_add_up_to_their_stage(bars: int) -> None:
+    sizes = block_sizes(bars)
+    assert sum(sizes) == bars
+    assert min(sizes) >= 2 or bars == 1
+
+
+def test_the_sea_opens_alone_goes_all_through_and_closes_alone() -> None:
+    score = WATER.score()
+    assert sounding(score, 1) == sounding(score, score.bars) == {"The sea"}
+    assert bars_of(score.group_parts[0]) == set(range(1, 65))
+    home = [bar for bar in range(50, 65) if sounding(score, bar) == {"The sea"}]
+    assert home == [61, 62, 63, 64]
+
+
+def test_each_stage_brings_in_its_part_on_a_bar_line_of_its_own() -> None:
+    score = WATER.score()
+    first = {p.name: p.entries[0].bar for p in score.group_parts}
+    assert first == {"The sea": 1, "Rising vapour": 5, "The cloud": 11, "The rain": 25, "The river": 37}
+
+
+def test_never_all_groups_at_once_but_at_the_climax() -> None:
+    score = EVERYBODY.score()
+    tutti = [bar for bar in range(1, score.bars + 1) if len(sounding(score, bar)) == 5]
+    assert 0 < len(tutti) <= 8
+    # The density rule is at its most where the stage called rain begins, bar 37.
+    assert tutti == list(range(min(tutti), max(tutti) + 1)) and 33 <= min(tutti) <= 41
+
+
+def test_new_parts_of_one_stage_come_in_one_after_the_other() -> None:
+    score = EVERYBODY.score()
+    entries = [p.entries[0].bar for p in score.group_parts]
+    assert len(set(entries)) >= 3 and entries == sorted(entries)
+
+
+def test_the_climax_follows_the_rules_peak() -> None:
+    early = replace(EVERYBODY, curves=(("density", "C", (0.5, 3.0, 1.0, 0.5, 0.5, 0.5)),)).score()
+    late = EVERYBODY.score()
+
+    def tutti(score: Score) -> int:
+        return min(bar for bar in range(1, score.bars + 1) if len(sounding(score, bar)) == 5)
+
+    assert tutti(early) < tutti(late)
+
+
+def test_without_rules_the_climax_is_late_and_the_piece_still_has_a_shape() -> None:
+    score = replace(EVERYBODY, curves=()).score()
+    counts = [len(sounding(score, bar)) for bar in range(1, 65)]
+    assert counts[0] == counts[-1] == 1 and max(counts) == 5
+    assert 30 <= counts.index(5) <= 50
+
+
+def test_a_part_is_heard_in_each_of_its_stages() -> None:
+    score = WATER.score()
+    stages = {section.name: range(section.bar, section.bar + section.bars) for section in score.sections}
+    for plan in WATER.parts:
+        for name, bars in stages.items():
+            here = bars_of(next(p for p in score.group_parts if p.name == plan.name)) & set(bars)
+            assert bool(here) == (plan.stages == ("all",) or name in plan.stages), (plan.name, name)
+
+
+def test_a_group_has_time_to_change_instruments() -> None:
+    score = replace(WATER, classroom=well_stocked(groups=4, pupils=24)).score()
+    groups: dict[int, list[Part]] = {}
+    for p in score.group_parts:
+        groups.setdefault(p.group, []).append(p)
+    first, second = next(parts for parts in groups.values() if len(parts) == 2)
+    gap = min(bars_of(second)) - max(bars_of(first)) - 1
+    assert gap >= 2
+
+
+def test_very_short_and_very_long_pieces_have_a_plan() -> None:
+    tiny = Sketch(stages=(("one", 2, 60.0),), parts=WATER.parts[:1]).score()
+    assert bars_of(tiny.group_parts[0]) == {1, 2}
+    long = replace(WATER, stages=tuple((name, 150, bpm) for name, _, bpm in WATER.stages)).score()
+    assert sounding(long, 750) == {"The sea"}
+
+
+def test_groups_that_share_a_part_answer_each_other_and_meet_at_the_climax() -> None:
+    score = replace(EVERYBODY, classroom=well_stocked(groups=8, pupils=32)).score()
+    shared = [p for p in score.group_parts if p.name.startswith("A")]
+    assert len(shared) == 2
+    played = [{int(note.beat // 4) + 1 for note in p.notes} for p in shared]
+    together = played[0] & played[1]
+    assert together and len(together) <= 8
+    assert all(len(sounding(score, bar)) >= 6 for bar in together)

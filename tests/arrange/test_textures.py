@@ -1,0 +1,341 @@
+"""What each texture plays. Rules are recomputed here by hand, from the curve that the test itself drew."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction as F
+
+import numpy as np
+import pytest
+
+from sonify.records.classroom import Classroom
+from sonify.records.findings import Finding
+from sonify.records.score import Note, Part
+from sonify.records.words import note_name
+from tests.arrange.lessons import Sketch, cupboard, part
+from tests.catalogue import catalogue
+
+ROWS = catalogue()
+PENTATONIC_CLASSES = {0, 2, 4, 7, 9}
+
+
+def solo(
+    texture: str,
+    sound: str,
+    *,
+    stages: Sequence[tuple[str, int, float]] = (("one", 16, 80.0), ("two", 16, 80.0)),
+    curves: Sequence[tuple[str, str | None, tuple[float, ...]]] = (),
+    beats: int = 4,
+    year: int = 5,
+    seed: int = 0,
+    count: int = 6,
+    pupils: int = 6,
+) -> tuple[Part, tuple[Finding, ...]]:
+    """The part called It, alone but for a drone of voices in the other group."""
+    row = ROWS.find(sound)
+    sketch = Sketch(
+        stages=tuple(stages),
+        parts=(part("Sea", "drone", "voices on mm"), part("It", texture, sound)),
+        curves=tuple(curves),
+        beats=beats,
+        classroom=Classroom(
+            year=year,
+            pupils=2 * pupils,
+            groups=2,
+            cupboard=() if row.bodily else cupboard(**{row.id.replace("-", "_"): count}),
+        ),
+    )
+    score, findings = sketch.arranged(seed=seed)
+    found = next(p for p in score.group_parts if p.name == "It")
+    assert found.instrument == row.id
+    return found, findings
+
+
+def bar_of(note: Note, beats: int = 4) -> int:
+    return int(note.beat // beats) + 1
+
+
+def by_bar(p: Part, beats: int = 4) -> dict[int, list[Note]]:
+    bars: dict[int, list[Note]] = {}
+    for note in p.notes:
+        bars.setdefault(bar_of(note, beats), []).append(note)
+    return bars
+
+
+# --- drone -----------------------------------------------------------------------------------------------------------
+
+
+def drone(sound: str, **kwargs: object) -> Part:
+    row = ROWS.find(sound)
+    sketch = Sketch(
+        stages=(("one", 16, 80.0), ("two", 16, 80.0)),
+        parts=(part("Sea", "drone", sound),),
+        classroom=Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(**{row.id.replace("-", "_"): 6})),
+        **kwargs,  # type: ignore[arg-type]
+    )
+    return sketch.score().group_parts[0]
+
+
+def test_a_held_drone_sounds_without_a_gap_from_beginning_to_end() -> None:
+    sea = drone("ocean drum")
+    ends = F(0)
+    for note in sea.notes:
+        assert note.beat == ends and note.beats in (4, 8)
+        ends += note.beats
+    assert ends == 32 * 4
+
+
+@pytest.mark.parametrize("sound", ["suspended cymbal", "alto metallophone", "hand drum", "bass drum"])
+def test_a_ringing_drone_is_struck_again_before_it_is_gone(sound: str) -> None:
+    sea, row = drone(sound), ROWS.find(sound)
+    onsets = sorted({note.beat for note in sea.notes if note.instrument == row.id})
+    gaps_s = [float(b - a) * 60 / 80 for a, b in zip(onsets, [*onsets[1:], F(128)], strict=True)]
+    assert max(gaps_s) <= max(1.5 * row.ring_s, 0.9)
+    assert onsets[0] == 0
+
+
+def test_a_tuned_drone_is_an_open_fifth_on_the_tonic() -> None:
+    sea = drone("alto metallophone")
+    assert {note.midi for note in sea.notes} == {60, 67}
+
+
+def test_the_piece_ends_on_the_pitch_and_as_soft_as_it_began() -> None:
+    sea = drone("alto metallophone", curves=(("pitch", "Sea", (60, 81, 72)), ("dynamics", "Sea", (40, 60, 100))))
+    opening = [note for note in sea.notes if note.beat < 4 * 4]
+    home = [note for note in sea.notes if note.beat >= 28 * 4]
+    assert {note.midi for note in opening if note.beat == 0} == {note.midi for note in home} == {60}
+    assert home[0].velocity == pytest.approx(opening[0].velocity, abs=8)
+    middle = [note.midi for note in sea.notes if 15 * 4 <= note.beat < 17 * 4]
+    assert max(middle) >= 79  # between them it follows its rule
+
+
+# --- ostinato --------------------------------------------------------------------------------------------------------
+
+
+def test_three_patterns_at_the_most_and_only_these_are_played() -> None:
+    it, _ = solo("ostinato", "alto xylophone", curves=[("density", "It", (0.5, 1.0, 1.75))])
+    assert 2 <= len(it.patterns) <= 3
+    patterns = {pattern.name: pattern for pattern in it.patterns}
+    bars = by_bar(it)
+    for entry in it.entries:
+        pattern = patterns[entry.pattern]
+        for bar in range(entry.bar, entry.bar + entry.bars):
+            number = (bar - entry.bar) % pattern.bars
+            whole = {(start - 4 * number, midi) for start, _, midi in pattern.hits if start // 4 == number}
+            played = {(note.beat % 4, note.midi) for note in bars.get(bar, [])}
+            # The last bar of a phrase leaves its last beat silent.
+            assert played in (whole, {hit for hit in whole if hit[0] < 3})
+
+
+def test_an_ostinato_thickens_with_its_density_rule() -> None:
+    it, _ = solo("ostinato", "alto xylophone", curves=[("density", "It", (0.5, 1.0, 1.75))])
+    counts = [len(notes) for _, notes in sorted(by_bar(it).items())]
+    asked = np.interp(np.arange(128.0), [0, 64, 128], [0.5, 1.0, 1.75]).reshape(32, 4).sum(axis=1)
+    bars = sorted(by_bar(it))
+    # At 80 bpm a bar lasts 3 s: six strokes are what one pupil keeps up, seven what rules ask at the end.
+    for count, bar in zip(counts, bars, strict=True):
+        assert abs(count - min(asked[bar - 1], 6)) <= 2.5, bar
+    assert counts[-2] > counts[0]
+
+
+def test_more_than_hands_can_play_is_shared_by_halves_or_capped_and_said() -> None:
+    it, findings = solo("ostinato", "triangle", curves=[("density", "It", (3.0, 3.0, 3.0))])
+    assert it.seats[0].at_once == 3 and it.seats[0].turn_bars == 1
+    assert any("density asks for 12.0 strokes a bar" in finding.message for finding in findings)
+
+
+def test_a_pattern_starts_on_the_tonic_or_where_its_pitch_rule_says() -> None:
+    plain, _ = solo("ostinato", "alto xylophone")
+    assert plain.patterns[0].hits[0][2] == 60
+    high, _ = solo("ostinato", "alto xylophone", curves=[("pitch", "It", (67, 67, 67))])
+    assert high.patterns[0].hits[0][2] == 67
+    assert high.notes[0].asked == 67.0
+
+
+@pytest.mark.parametrize(("year", "plain"), [(3, True), (4, True), (5, False)])
+def test_patterns_suit_the_age(year: int, plain: bool) -> None:
+    lengths = set()
+    for seed in range(12):
+        it, _ = solo("ostinato", "egg shaker", year=year, seed=seed, curves=[("density", "It", (0.75, 1.0, 1.25))])
+        lengths |= {beats for pattern in it.patterns for _, beats, _ in pattern.hits}
+    dotted = {F(3, 2), F(1, 4)} & lengths
+    assert bool(dotted) != plain
+
+
+def test_a_second_ostinato_fits_between_the_first() -> None:
+    sketch = Sketch(
+        stages=(("one", 16, 60.0),),
+        parts=(part("A", "ostinato", "alto xylophone"), part("B", "ostinato", "bass xylophone")),
+        classroom=Classroom(year=5, pupils=8, groups=2, cupboard=cupboard(alto_xylophone=2, bass_xylophone=2)),
+    )
+    a, b = sketch.score().group_parts
+    onsets = [{start % 4 for p in part_.patterns for start, _, _ in p.hits} for part_ in (a, b)]
+    assert onsets[0] != onsets[1]
+    contours = [[midi % 12 for _, _, midi in p.patterns[-1].hits][:4] for p in (a, b)]
+    assert contours[0] != contours[1]
+
+
+# --- melody ----------------------------------------------------------------------------------------------------------
+
+RISE = (60.0, 70.0, 81.0)
+
+
+def asked_at(bar: int, values: Sequence[float] = RISE) -> float:
+    return float(np.interp((bar - 1) * 4.0, [0, 64, 128], values))
+
+
+def test_the_first_note_of_every_bar_is_the_rules_own() -> None:
+    it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)])
+    scale = [n for n in range(60, 82) if n % 12 in PENTATONIC_CLASSES]
+    for bar, notes in by_bar(it).items():
+        asked = asked_at(bar)
+        assert notes[0].beat % 4 == 0
+        assert notes[0].asked == pytest.approx(asked, abs=1e-3)
+        assert abs(notes[0].midi - asked) == min(abs(n - asked) for n in scale)
+        assert all(note.asked is None for note in notes[1:])
+
+
+def test_the_tune_is_no_staircase_and_stays_near_the_rule() -> None:
+    it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)])
+    for notes in by_bar(it).values():
+        assert all(abs(note.midi - notes[0].midi) <= 7 for note in notes)  # two scale steps
+    steps = np.sign(np.diff([note.midi for note in it.notes]))
+    assert (steps < 0).sum() > 5 and (steps > 0).sum() > 10
+    firsts = [notes[0].midi for _, notes in sorted(by_bar(it).items())]
+    assert firsts == sorted(firsts)  # the rule rises, and so do its notes
+
+
+def test_a_tune_breathes_at_the_end_of_every_second_bar() -> None:
+    it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)])
+    for entry in it.entries:
+        for bar in range(entry.bar + 1, entry.bar + entry.bars, 2):
+            notes = by_bar(it)[bar]
+            assert notes[-1].beat + notes[-1].beats <= 4 * bar - 1
+
+
+def test_a_melody_out_of_range_is_moved_by_octaves_and_held_with_a_finding() -> None:
+    it, findings = solo("melody", "soprano glockenspiel", curves=[("pitch", "It", (48.0, 72.0, 96.0))])
+    row = ROWS["soprano-glockenspiel"]
+    assert all(row.low <= note.midi <= row.high for note in it.notes)
+    assert it.octaves in (1, 2)
+    assert any("stays on the nearest note" in finding.message for finding in findings)
+
+
+def test_a_melody_has_three_shapes_and_names_its_start_notes() -> None:
+    it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", (60.0, 76.0, 60.0))])
+    assert {pattern.words.split()[0] for pattern in it.patterns} == {"climbs", "asks:", "answers:"}
+    assert all(pattern.bars == 2 for pattern in it.patterns)
+    notes = it.entries[0].instruction.partition(": ")[2].split()
+    firsts = [notes_[0].midi for _, notes_ in sorted(by_bar(it).items())]
+    assert notes == [note_name(midi) for midi in firsts]
+
+
+def test_a_melody_without_a_rule_still_climbs_to_the_climax() -> None:
+    it, _ = solo("melody", "alto xylophone")
+    bars = by_bar(it)
+    assert max(bars[bar][0].midi for bar in bars) >= bars[min(bars)][0].midi + 5
+    assert all(note.asked is None for note in it.notes)
+
+
+def test_singers_have_time_for_a_leap_and_for_a_breath() -> None:
+    it, _ = solo("melody", "voices on oo", curves=[("pitch", "It", (60.0, 74.0))], stages=[("one", 16, 40.0)])
+    since, end = F(0), F(-9)
+    for note in it.notes:
+        since = note.beat if note.beat >= end + F(1, 2) else since
+        end = note.beat + note.beats
+        assert float(end - since) * 60 / 40 <= 9.0
+
+
+def test_without_tuned_instruments_a_tune_is_a_contour_of_high_and_low_sounds() -> None:
+    everything = [row.name for row in ROWS.instruments if row.bodily and row.pitched]
+    sketch = Sketch(
+        stages=(("one", 16, 80.0), ("two", 16, 80.0)),
+        parts=(
+            part("It", "melody", "triangle", "hand drum"),
+            *(part(name, "drone", name.lower()) for name in everything),
+        ),
+        curves=(("pitch", "It", RISE),),
+        classroom=Classroom(year=4, pupils=18, groups=3, cupboard=cupboard(triangle=3, hand_drum=3)),
+    )
+    score, findings = sketch.arranged()
+    it = next(p for p in score.group_parts if p.name == "It")
+    assert {seat.instrument for seat in it.seats} == {"triangle", "hand-drum"}
+    firsts = [notes[0].instrument for _, notes in sorted(by_bar(it).items())]
+    assert firsts[0] == "hand-drum" and firsts[-1] == "triangle"  # low first, then high
+    assert any("no tuned instrument" in finding.message for finding in findings)
+
+
+# --- tremolo ---------------------------------------------------------------------------------------------------------
+
+
+def test_a_roll_is_as_fast_as_its_rule_asks_and_goes_round_the_pupils() -> None:
+    it, _ = solo("tremolo", "hand drum", curves=[("density", "It", (2.0, 2.0, 4.0))])
+    bars = by_bar(it)
+    first, last = bars[min(bars)], bars[max(bars) - 1]
+    assert len(first) == 8 and len(last) in (15, 16)
+    assert {note.player for note in last} == {1, 2, 3, 4, 5, 6}
+    assert {note.beats for note in last} == {F(1, 4)}
+
+
+def test_one_pupil_alone_rolls_in_bursts_or_slower_and_says_what_is_lost() -> None:
+    it, findings = solo("tremolo", "suspended cymbal", count=1, pupils=1, curves=[("density", "It", (4.0, 4.0, 4.0))])
+    assert len(by_bar(it)[8]) <= 8
+    assert any("density asks for 4.0 strokes a beat" in finding.message for finding in findings)
+
+
+def test_what_is_shaken_on_or_swirled_is_held() -> None:
+    it, _ = solo("tremolo", "ocean drum")
+    assert {note.beats for note in it.notes} <= {F(4), F(8)}
+
+
+# --- scatter ---------------------------------------------------------------------------------------------------------
+
+
+def test_taps_follow_the_density_rule() -> None:
+    """Poisson: over many draws the count has the mean that was asked for and a variance equal to it (definition)."""
+    counts = []
+    for seed in range(60):
+        it, _ = solo("scatter", "claves", curves=[("density", "It", (1.0, 1.0, 1.0))], seed=seed)
+        counts.append(sum(9 <= bar_of(note) < 25 for note in it.notes))
+    expected = 16 * 4 * 1.0
+    standard_error = np.sqrt(expected / len(counts))
+    assert abs(np.mean(counts) - expected) < 4 * standard_error
+    assert 0.5 < np.var(counts) / expected < 1.6
+
+
+def test_few_taps_become_many() -> None:
+    it, _ = solo("scatter", "claves", curves=[("density", "It", (0.25, 1.0, 3.0))])
+    bars = by_bar(it)
+    early = sum(len(bars.get(bar, [])) for bar in range(5, 13))
+    late = sum(len(bars.get(bar, [])) for bar in range(21, 29))
+    assert late > 2 * early
+    assert it.entries[0].instruction.startswith("from few taps to many")
+
+
+def test_too_many_taps_are_capped_and_said() -> None:
+    it, findings = solo("scatter", "claves", count=2, pupils=2, curves=[("density", "It", (6.0, 6.0, 6.0))])
+    bars = [len(notes) for notes in by_bar(it).values()]
+    assert np.mean(bars) * 80 / 240 <= 2 * 2.0 + 0.2  # two pupils, two a second each
+    assert any("density asks for 6.0 taps a beat" in finding.message for finding in findings)
+
+
+def test_each_tap_is_somebodys_and_on_the_grid() -> None:
+    it, _ = solo("scatter", "claves", curves=[("density", "It", (2.0, 2.0, 2.0))])
+    assert {note.player for note in it.notes} == {1, 2, 3, 4, 5, 6}
+    assert all(note.beat % F(1, 4) == 0 and note.beats == F(1, 4) for note in it.notes)
+
+
+def test_tuned_taps_lie_around_the_pitch_rule() -> None:
+    curves = [("density", "It", (2.0, 2.0, 2.0)), ("pitch", "It", (84.0, 93.0, 103.0))]
+    it, _ = solo("scatter", "soprano glockenspiel", curves=curves)
+    for note in it.notes:
+        asked = float(np.interp((bar_of(note) - 1) * 4.0, [0, 64, 128], (84.0, 93.0, 103.0)))
+        assert abs(note.midi - asked) <= 9 and note.midi % 12 in PENTATONIC_CLASSES
+
+
+@pytest.mark.parametrize("texture", ["ostinato", "melody", "tremolo", "scatter"])
+@pytest.mark.parametrize("beats", [2, 3])
+def test_other_metres(texture: str, beats: int) -> None:
+    it, _ = solo(texture, "alto xylophone", beats=beats)
+    heard = {bar_of(note, beats) for note in it.notes}
+    assert len(heard & set(range(5, 25))) >= (14 if texture == "scatter" else 20)  # taps may miss a bar by chance
