@@ -1,8 +1,9 @@
 // Where in the piece a moment falls: bars, beats and stages. The seconds were worked out beforehand; here they are
 // only looked up. A position is in seconds from the start of the recording, at full tempo.
 
-// A bar's start is reached a hair early, so that rounding never shows the beat before.
-const HAIR_S = 1e-5;
+// A moment is reached a hair early. Sounds begin on whole samples, up to 12 microseconds from where the beat is, and
+// what belongs to a beat must neither be taken for the past nor shown a beat late.
+const HAIR_S = 1e-4;
 
 // The last row whose value is not above `wanted`; the first where none is.
 function lastNotAbove(rows, wanted, valueOf) {
@@ -14,6 +15,12 @@ function lastNotAbove(rows, wanted, valueOf) {
     else high = middle - 1;
   }
   return low;
+}
+
+// The index of the first of these rising times that is not before a position.
+function firstFrom(times, positionS) {
+  const wanted = positionS - HAIR_S;
+  return times.length && times[0] < wanted ? lastNotAbove(times, wanted, (time) => time) + 1 : 0;
 }
 
 class PieceClock {

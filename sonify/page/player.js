@@ -175,7 +175,8 @@ class Player extends EventTarget {
   startRun(run) {
     if (!this.mixer.context) return;
     const { timeS, lastsS } = this.sounds.events;
-    for (let i = 0; i < timeS.length && timeS[i] < run.musicS - HAIR_S; i += 1) {
+    const first = firstFrom(timeS, run.musicS);
+    for (let i = 0; i < first; i += 1) {
       const passedS = run.musicS - timeS[i];
       // A long sound that began before is taken up in its middle.
       if (lastsS[i] > passedS + 0.1) this.mixer.event(i, this.timeOf(run, run.musicS), passedS / run.speed, run.speed);
@@ -213,8 +214,8 @@ class Player extends EventTarget {
   schedule(run, untilS) {
     const { timeS } = this.sounds.events;
     const fromS = Math.max(run.doneS, run.musicS);
-    let i = timeS.length && timeS[0] < fromS - HAIR_S ? lastNotAbove(timeS, fromS - HAIR_S, (t) => t) + 1 : 0;
-    for (; i < timeS.length && timeS[i] < untilS - HAIR_S; i += 1) {
+    const end = firstFrom(timeS, untilS);
+    for (let i = firstFrom(timeS, fromS); i < end; i += 1) {
       this.mixer.event(i, this.timeOf(run, timeS[i]), 0, run.speed);
     }
     for (let k = run.countIn; k > 0; k -= 1) {

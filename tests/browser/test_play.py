@@ -50,6 +50,20 @@ def test_notes_are_put_on_the_audio_clock_where_the_score_has_them(opened: Opene
     assert page.evaluate(as_recorded), "a slower tempo leaves pitch alone"
 
 
+def test_no_note_on_the_first_beat_is_lost_wherever_the_piece_is_taken_up(opened: Opener) -> None:
+    page = opened()
+    score = sample_score()
+    page.locator("#play").click()
+    for bar in range(1, score.bars + 1):
+        seen = page.evaluate("watched.starts.length")
+        page.locator("#along").fill(str(bar))
+        starts = page.evaluate("watched.starts")[seen:]
+        begun = [s for s in starts if s["frames"] not in (TAP_FRAMES, HUM_FRAMES) and s["offset"] == 0]
+        first = min(s["when"] for s in begun)
+        on_the_beat = [n for p in score.group_parts for n in p.notes if n.beat == score.clock.beat_of_bar(bar)]
+        assert len([s for s in begun if s["when"] - first < 1e-3]) == len(on_the_beat), f"bar {bar}"
+
+
 def test_pause_falls_silent_and_play_goes_on_from_there(opened: Opener) -> None:
     page = opened()
     page.locator('.stage[data-stage="1"]').click()

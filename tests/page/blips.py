@@ -8,6 +8,8 @@ from sonify.records.score import Score
 from sonify.records.sounds import PageBed, PageEvent, PageSample, PageSounds
 
 RATE_HZ = 22_050
+#: A recording begins sounds on whole samples: as early as this, at worst.
+HALF_A_SAMPLE_S = 0.5 / 44_100
 
 
 def blip(hz: float, lasts_s: float, *, decay_s: float) -> bytes:
@@ -30,7 +32,7 @@ def blips(score: Score) -> PageSounds:
             start, end = clock.many_seconds([note.beat, note.beat + note.beats])
             events.append(
                 PageEvent(
-                    time_s=float(start),
+                    time_s=max(0.0, float(start) - HALF_A_SAMPLE_S),
                     part=index,
                     sample=pitches.index(note.midi),
                     gain=0.3 * note.velocity / 127,
