@@ -68,7 +68,7 @@ def lesson_view(lesson: Lesson) -> None:
         _add(table, stage.title, where, speed, stage.science)
     console.print(table)
     for missing in timeline.missing:
-        console.print(Text(f"No {missing.stage}: {missing.reason} {missing.fix}"))
+        console.print(Text(f"No {missing.stage}: {missing.reason.rstrip('.')}. {missing.fix}"))
     console.print()
     console.print(Text("The key: what you hear, and why", style="bold"))
     for key in lesson.controls.keys:

@@ -79,7 +79,7 @@ def _missing(timeline: Timeline, process: ProcessSpec) -> list[Finding]:
     return [
         Finding(
             kind="science",
-            message=f"{titles.get(missing.stage, missing.stage)} never comes: {missing.reason}",
+            message=f"{titles.get(missing.stage, missing.stage)} never comes: {missing.reason.rstrip('.')}.",
             fix=missing.fix,
             where=missing.condition,
         )

@@ -1,0 +1,130 @@
+"""The pipeline as a whole: same inputs, same bytes; interrupted, nothing lost; dry days, honest packs."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+import soundfile
+
+import sonify
+from sonify import lesson
+from sonify.errors import BadFile, SonifyError, UnknownName
+from sonify.pack import sha256
+from sonify.records.lesson import Lesson
+from tests.lesson.conftest import CLASSES, ROOT, Pack
+from tests.sample import sample_lesson, sample_score
+
+HARBOUR = (ROOT / "scenes" / "harbour-water-cycle.toml").read_text(encoding="utf-8")
+
+
+def short(studied: Lesson) -> Lesson:
+    """The sample's small Score in a lesson, so that whole packs are quick."""
+    return replace(studied, score=replace(studied.score, swaps=()))
+
+
+def test_the_same_inputs_give_the_same_bytes(pack: Pack, tmp_path: Path) -> None:
+    kind = next(kind for kind in CLASSES if pack.folder.name == kind)
+    again = lesson.make("harbour-water-cycle", ROOT / "examples" / f"{kind}.toml", out=tmp_path / "again")
+    files = sorted(p.relative_to(again) for p in again.rglob("*") if p.is_file())
+    assert files == sorted(p.relative_to(pack.folder) for p in pack.folder.rglob("*") if p.is_file())
+    assert [str(f) for f in files if sha256(again / f) != sha256(pack.folder / f)] == []
+
+
+def test_another_seed_scatters_otherwise_and_leaves_the_rest() -> None:
+    one, other = (sonify.compose("harbour-water-cycle", seed=seed) for seed in (0, 1))
+    for a, b in zip(one.parts, other.parts, strict=True):
+        same = [(n.beat, n.midi) for n in a.notes] == [(n.beat, n.midi) for n in b.notes]
+        assert same == (a.texture != "scatter"), a.name
+
+
+def test_an_error_halfway_leaves_the_pack_that_was_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    small = short(sample_lesson())
+    out = lesson.write_pack(small, out=tmp_path / "pack")
+    before = {p: sha256(p) for p in out.rglob("*") if p.is_file()}
+
+    def full(*_: Any, **__: Any) -> bytes:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(lesson, "teacher_pdf", full)
+    with pytest.raises(SonifyError, match="No space left"):
+        lesson.write_pack(small, out=out)
+    assert {p: sha256(p) for p in out.rglob("*") if p.is_file()} == before
+    assert [p.name for p in tmp_path.iterdir()] == ["pack"]
+
+
+def test_ctrl_c_halfway_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def stop(*_: Any, **__: Any) -> bytes:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(lesson, "pupils_pdf", stop)
+    with pytest.raises(KeyboardInterrupt):
+        lesson.write_pack(short(sample_lesson()), out=tmp_path / "pack")
+    assert list(tmp_path.iterdir()) == []
+
+
+DRY_DAYS = [
+    ("a low hill", '"900 m"', '"20 m"', "hill_height"),
+    ("dry air", '"72 %"', '"15 %"', "humidity"),
+]
+
+
+@pytest.mark.parametrize(("what", "old", "new", "condition"), DRY_DAYS, ids=[day[0] for day in DRY_DAYS])
+def test_a_day_without_cloud_makes_a_pack_with_fewer_stages_and_says_what_to_change(
+    tmp_path: Path, what: str, old: str, new: str, condition: str
+) -> None:
+    assert HARBOUR.count(old) == 1
+    scene = tmp_path / "dry.toml"
+    scene.write_text(HARBOUR.replace(old, new), encoding="utf-8")
+    studied = lesson.study(scene)
+    names = [section.name for section in studied.score.sections]
+    assert "condensation" not in names and "precipitation" not in names and names
+    told = [f for f in studied.problems if f.kind == "science" and "Vapour condenses" in f.message]
+    assert told and condition in told[0].where + told[0].fix
+    folder = lesson.write_pack(studied, out=tmp_path / "pack")
+    assert (folder / "page.html").is_file()
+
+
+def test_the_python_interface_is_the_one_of_the_contract(tmp_path: Path) -> None:
+    scene = sonify.load("harbour-water-cycle")
+    timeline = sonify.simulate(scene)
+    assert [stage.name for stage in timeline.stages][-1] == "collection"
+    score = sonify.compose(scene, seed=3)
+    assert score.seed == 3
+    path = sonify.write_wav(sample_score(), tmp_path / "sample.wav")
+    samples, rate = soundfile.read(path)
+    assert rate == 44_100 and np.abs(samples).max() > 0.01
+
+
+def test_a_wav_that_cannot_be_written_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: Any) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(lesson, "write_rendering", broken)
+    with pytest.raises(SonifyError, match="No space left"):
+        sonify.write_wav(sample_score(), tmp_path / "sample.wav")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_pack_json_names_inputs_and_no_path(pack: Pack) -> None:
+    told = json.loads((pack.folder / "pack.json").read_text(encoding="utf-8"))
+    assert told["toolkit"] == f"sonify {sonify.__version__}"
+    assert told["scene"]["name"] == "harbour-water-cycle" and len(told["scene"]["sha256"]) == 64
+    assert told["class"]["name"] in CLASSES and told["seed"] == 0
+    assert str(pack.folder.parent) not in json.dumps(told)
+
+
+def test_every_fault_of_a_scene_is_named_at_once(tmp_path: Path) -> None:
+    bad = HARBOUR.replace('"ocean drum"', '"ocaen drum"', 1).replace('"rain rate"', '"rain rat"')
+    (tmp_path / "bad.toml").write_text(bad, encoding="utf-8")
+    with pytest.raises(BadFile, match=r'things to mend[\s\S]*"ocean drum"[\s\S]*"rain rate"'):
+        sonify.load(tmp_path / "bad.toml")
+
+
+def test_an_unknown_scene_is_refused_with_the_nearest_name() -> None:
+    with pytest.raises(UnknownName, match='did you mean "harbour-water-cycle"'):
+        sonify.load("harbour-watercycle")
