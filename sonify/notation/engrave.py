@@ -98,7 +98,8 @@ def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:
     if long_rests:
         read = mei.gathered(read, long_rests)
         _load(toolkit, read, {**first_pass, "xmlIdSeed": 2})
-    arranged = mei.condensed(read, mei.systems(toolkit.getMEI({"scoreBased": False})))
+    broken = mei.systems(toolkit.getMEI({"scoreBased": False}), a_part=bool(long_rests))
+    arranged = mei.condensed(read, broken)
     _load(toolkit, arranged, {**sheet.options(), "breaks": "line", "condense": "encoded", "xmlIdSeed": 3})
     pages = [toolkit.renderToSVG(number) for number in range(1, toolkit.getPageCount() + 1)]
     _compare("drew", sum(svg.notes(page) for page in pages), mei.notes(arranged) - mei.unseen(arranged))

@@ -25,7 +25,7 @@ CUE_WORDS = {
     "stop": "Stop",
 }
 LINE_LENGTH = 26  # letters in a line of a cue or caption
-BLANK_WORDS = "your idea"
+BLANK_WORDS = "your idea"  # what is asked for in full stands on the group's card
 HELD_BARS = 4  # a tempo held for fewer bars belongs to a glide
 
 
@@ -69,8 +69,6 @@ def staff_marks(score: Score, part: Part, first_bar: int, *, main: bool) -> Mark
     _add_dynamics(found, part, score.bars)
     for blank in part.blanks if main else ():
         found[blank.bar].append(Mark(kind="blank", text=BLANK_WORDS))
-        if blank.ask:
-            found[blank.bar].append(Mark(kind="caption", text=wrapped(blank.ask, LINE_LENGTH)))
     return found
 
 

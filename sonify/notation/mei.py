@@ -18,13 +18,37 @@ UNSEEN = "unseen-"  # how the ids of unseen notes begin
 CONTROLS = ("dir", "dynam", "hairpin", "reh")
 
 
-def systems(page_based: str) -> list[list[str]]:
-    """The bars of each system, by `n`, as the engraver has broken them."""
+def systems(page_based: str, *, a_part: bool = False) -> list[list[str]]:
+    """The bars of each system, by `n`, as the engraver has broken them.
+
+    In a part each section begins a line: bars of rest are narrow, and in one line the words above two sections would be
+    in each other's way. Its bars are then spread evenly over as many lines as they had.
+    """
     root = etree.fromstring(page_based.encode())
-    found = [[bar.get("n", "") for bar in system.iter(f"{MEI}measure")] for system in root.iter(f"{MEI}system")]
-    if len(found) > 1 and len(found[-1]) == 1 < len(found[-2]) - 1:
-        found[-1].insert(0, found[-2].pop())  # no lonely last bar
-    return found
+    found = [list(system.iter(f"{MEI}measure")) for system in root.iter(f"{MEI}system")]
+    lines = [[bar.get("n", "") for bar in line] for line in (_by_section(found) if a_part else found)]
+    if len(lines) > 1 and len(lines[-1]) == 1 < len(lines[-2]) - 1:
+        lines[-1].insert(0, lines[-2].pop())  # no lonely last bar
+    return lines
+
+
+def _by_section(lines: Sequence[Sequence[etree._Element]]) -> list[list[etree._Element]]:
+    sections: list[list[etree._Element]] = [[]]
+    in_lines = [0]  # over how many lines each section goes
+    for line in lines:
+        in_lines[-1] += 1
+        for bar in line:
+            if sections[-1] and bar.find(f"{MEI}reh") is not None:
+                sections.append([])
+                in_lines.append(1)
+            sections[-1].append(bar)
+    spread = []
+    for bars, count in zip(sections, in_lines, strict=True):
+        for k in range(count):
+            chunk = bars[len(bars) * k // count : len(bars) * (k + 1) // count]
+            if chunk:
+                spread.append(chunk)
+    return spread
 
 
 def notes(mei: str) -> int:
@@ -38,7 +62,7 @@ def unseen(mei: str) -> int:
 
 
 def gathered(mei: str, long_rests: Mapping[str, int]) -> str:
-    """The score with these rests (first bar -> how many) as one bar each."""
+    """A part with these rests (first bar -> how many) as one bar each."""
     root = etree.fromstring(mei.encode())
     bars = list(root.iter(f"{MEI}measure"))
     for index, bar in enumerate(bars):

@@ -42,12 +42,13 @@ def notes(page: str) -> int:
 
 
 def filled(page: str) -> float:
-    """How far down the page its lowest staff line lies, as a share of its height: more than 1 runs off it."""
+    """How far down the page its lowest staff line or text lies, as a share of its height: more than 1 runs off it."""
     root = etree.fromstring(page.encode(), etree.XMLParser(huge_tree=True))
     inner = _inner(root)
     bottom = float(inner.get("viewBox", "").split()[3])
-    lines = (path.get("d", "") for staff in _of_class(root, "staff") for path in staff.findall(f"{SVG}path"))
-    return max((float(line.split()[1]) for line in lines), default=0.0) / bottom
+    lines = [path.get("d", "") for staff in _of_class(root, "staff") for path in staff.findall(f"{SVG}path")]
+    texts = [float(text.get("y", "0")) for text in root.iter(f"{SVG}text", f"{SVG}tspan") if text.get("y")]
+    return max([0.0, *texts, *(float(line.split()[1]) for line in lines)]) / bottom
 
 
 def _of_class(root: etree._Element, name: str) -> list[etree._Element]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from lxml import etree
 
 SVG = "{http://www.w3.org/2000/svg}"
+FRAME = f"{SVG}rect"
 TEXT_FONT = "Andika"
 #: The engraver measures texts in a narrower face: Andika at this share of its size is never wider (measured: the widest
 #: ratio of a text's lengths is 1.25).
@@ -18,7 +19,7 @@ TEXT_SCALE = 0.8
 #: Width of a letter in Andika Bold, in ems, on the safe side of the average (measured: 0.46 to 0.52).
 LETTER_EMS = 0.55
 CAPITAL_EMS = 0.73  # height of capitals; what hangs below the line finds room in the gap
-GAP = 90.0  # between a text and one moved up from it; a staff is 600 high
+GAP = 150.0  # between a text and one moved up from it; a staff is 600 high
 CROTCHET = "\ueca5"  # the private-use character that stands for the note symbol
 
 
@@ -70,9 +71,10 @@ def _set_text(text: etree._Element, right: float) -> None:
         return
     for leaf in leaves:
         leaf.set("font-size", f"{_size(leaf) * TEXT_SCALE:g}px")
-    excess = _box(text).right - right
+    frames = text.getparent().findall(FRAME)
+    excess = max(box.right for box in [_box(text), *_frames(text.getparent())]) - right
     if text.get("text-anchor", "start") == "start" and excess > 0:
-        for element in text.iter(f"{SVG}text", f"{SVG}tspan"):
+        for element in [*frames, *text.iter(f"{SVG}text", f"{SVG}tspan")]:
             if element.get("x"):
                 element.set("x", f"{float(element.get('x', '0')) - excess:g}")
 
@@ -95,7 +97,7 @@ def _box(text: etree._Element) -> Box:
 def _part(groups: list[etree._Element]) -> None:
     """Move up what would stand upon another text, from the lowest to the highest."""
     placed: list[Box] = []
-    boxes = [(_round([_box(text) for text in group.iter(f"{SVG}text")]), group) for group in groups]
+    boxes = [(_round([*_frames(group), *(_box(text) for text in group.iter(f"{SVG}text"))]), group) for group in groups]
     for box, group in sorted(((b, g) for b, g in boxes if b), key=lambda pair: (-pair[0].bottom, pair[0].left)):
         rise = 0.0
         while met := [other for other in placed if other.meets(box.up(rise))]:
@@ -103,6 +105,12 @@ def _part(groups: list[etree._Element]) -> None:
         if rise:
             group.set("transform", f"translate(0,{-rise:g})")
         placed.append(box.up(rise))
+
+
+def _frames(group: etree._Element) -> list[Box]:
+    """Frames drawn round texts."""
+    sides = [[float(frame.get(side, "0")) for side in ("x", "y", "width", "height")] for frame in group.findall(FRAME)]
+    return [Box(left=x, right=x + width, top=y, bottom=y + height) for x, y, width, height in sides]
 
 
 def _round(boxes: list[Box]) -> Box | None:

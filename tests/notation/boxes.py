@@ -53,7 +53,18 @@ def inner(root: etree._Element) -> tuple[float, float]:
 
 def boxes(page: str) -> list[Box]:
     root = etree.fromstring(page.encode(), etree.XMLParser(huge_tree=True))
-    return [box for text in root.iter(f"{SVG}text") for box in _lines(text, _raised(text))]
+    return [_framed(box, text) for text in root.iter(f"{SVG}text") for box in _lines(text, _raised(text))]
+
+
+def _framed(box: Box, text: etree._Element) -> Box:
+    """The box as large as the frame drawn round its text, if there is one."""
+    frame = next((shape for shape in text.itersiblings(f"{SVG}rect", preceding=True)), None)
+    if frame is None:
+        return box
+    x, y, width, height = (float(frame.get(side, "0")) for side in ("x", "y", "width", "height"))
+    top = y - _raised(text)
+    assert x <= box.left and box.right <= x + width and top <= box.top and box.bottom <= top + height, box
+    return Box(text=box.text, left=x, right=x + width, top=top, bottom=top + height)
 
 
 def _raised(text: etree._Element) -> float:
