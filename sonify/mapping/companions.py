@@ -22,17 +22,21 @@ Relation = Callable[[float], float | None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ValueWords:
-    """Writes values (SI) of one quantity. low and high (SI): the range that a reader must tell values apart in."""
+    """Writes values (SI) of one quantity. low and high (SI): the range that a reader must tell values apart in.
+
+    by_ratio: ratios count, not differences (a logarithmic rule): values near the low end keep two digits, too.
+    """
 
     quantity: Quantity
     low: float
     high: float
     companion: Quantity | None = None
     relation: Relation | None = None
+    by_ratio: bool = False
 
     def text(self, value: float) -> str:
         """A value in the unit that people read, and its companion's in brackets where there is one."""
-        own = _text(self.quantity, value, self.low, self.high)
+        own = _text(self.quantity, value, self.low, self.high, by_ratio=self.by_ratio)
         if self.companion is None or self.relation is None:
             return own
         other, *ends = (self.relation(each) for each in (value, self.low, self.high))
@@ -80,10 +84,14 @@ def relation_between(values: FloatArray, others: FloatArray) -> Relation | None:
     return None
 
 
-def _text(quantity: Quantity, value: float, low: float, high: float, *, exact_ends: bool = True) -> str:
-    """Rounded to about a twelfth of the range; the ends of the range as they were written."""
+def _text(
+    quantity: Quantity, value: float, low: float, high: float, *, exact_ends: bool = True, by_ratio: bool = False
+) -> str:
+    """Rounded to about a twelfth of the range, or to two digits; the ends of the range as they were written."""
     number, *ends = (float(convert(each, quantity.si_unit, quantity.unit)) for each in (value, low, high))
     if exact_ends and value in (low, high):
         return measure_text(number, quantity.unit, 6)
+    if by_ratio:
+        return measure_text(number, quantity.unit, 2)
     span = abs(ends[1] - ends[0]) or abs(number) or 1.0
     return measure_text(round(number, -floor(log10(span / 12.0))), quantity.unit, 12)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from sonify.mapping.audibility import audit
 from sonify.mapping.companions import value_words
 from sonify.mapping.exaggeration import exaggeration
@@ -53,6 +55,7 @@ def _curve(heard: Hearing) -> ControlCurve:
 def _key(heard: Hearing, timeline: Timeline, process: ProcessSpec) -> tuple[Key, list[Finding]]:
     bound, music = heard.bound, heard.music
     words = value_words(bound.quantity, timeline, process, bound.curve.low, bound.curve.high)
+    words = replace(words, by_ratio=bound.curve.kind == "logarithmic")
     of_whom = subject(bound, process)
     found = audit(heard)
     stretch = exaggeration(bound, words, of_whom)

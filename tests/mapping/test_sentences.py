@@ -157,3 +157,13 @@ def test_an_owner_that_the_name_holds_already_is_named_once() -> None:
     mass = quantity("mass of ice", stepped([0, 9, 6, 3, 0]), unit="kg", si_unit="kg", whose="the cup")
     key = key_of(rule("mass of ice", "pitch", ("0 kg", "9 kg"), (60.0, 84.0)), mass)
     assert key.sentence.startswith("When the mass of ice of the cup is 0 kg,")
+
+
+def test_small_values_of_a_logarithmic_rule_keep_their_digits() -> None:
+    sizes = quantity("grain size", stepped([20.0e-3, 0.5e-3, 0.025e-3, 0.004e-3]), unit="mm", si_unit="m")
+    written = rule("grain size", ends=("0.003 mm", "20 mm"), curve="logarithmic")
+    found = timeline(sizes)
+    key = map_scene(scene(written), found, process(found))[0].keys[0]
+    shown = [value for _, value, _ in key.stages]
+    assert "0.26 mm" in shown and "0.02 mm" in shown and "0 mm" not in shown
+    assert key.values[0][0] == "0.003 mm" and key.values[-1][0] == "20 mm"
