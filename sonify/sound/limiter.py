@@ -50,7 +50,7 @@ def _lowest(values: Samples, reach: int) -> Samples:
 def _smooth(values: Samples, reach: int) -> Samples:
     """Triangle-weighted mean within `reach` either way: two running means."""
     box = reach + 1
-    out = np.concatenate([np.ones(reach), values, np.ones(reach)])
+    out = np.concatenate([np.full(reach, values[0], float), values, np.full(reach, values[-1], float)])
     for _ in range(2):
         total = np.concatenate([[0.0], np.cumsum(out)])
         out = (total[box:] - total[:-box]) / box
@@ -126,15 +126,17 @@ def plan(
         return Plan(gain=gain, curve=None, lufs=target_lufs, peak_dbtp=decibels(highest * gain), reduction_db=0.0)
     known = gain * ROOM_TO_RISE  # up to this gain all peaks that matter have been looked for
     allowed = ceiling * 10.0 ** (-MARGIN_DB / 20.0)
-    for _ in range(ROUNDS):
-        curve = _needed_curve(exact, energies, gain, target_lufs, allowed, gentle)
-        lufs = lufs_of(energies[: peaks.size], (curve[:-1] + curve[1:])[: energies.size] * np.float32(0.5 * gain))
-        if abs(lufs - target_lufs) < 0.005:
-            break
-        gain *= 10.0 ** ((target_lufs - lufs) / 20.0)
+    tried: list[tuple[float, float]] = []  # gain in dB, loudness
+    while True:
         if gain > known:
             known = gain * ROOM_TO_RISE
             exact = true_peaks(blocks(), peaks, ceiling / known)
+        curve = _needed_curve(exact, energies, gain, target_lufs, allowed, gentle)
+        lufs = lufs_of(energies[: peaks.size], (curve[:-1] + curve[1:])[: energies.size] * np.float32(0.5 * gain))
+        tried.append((decibels(gain), lufs))
+        if abs(lufs - target_lufs) < 0.005 or len(tried) >= ROUNDS:
+            break
+        gain *= 10.0 ** (_next_step_db(tried, target_lufs) / 20.0)
     limited = exact * np.maximum(curve[:-1], curve[1:]) * np.float32(gain)
     return Plan(
         gain=gain,
@@ -143,3 +145,13 @@ def plan(
         peak_dbtp=decibels(float(limited.max())),
         reduction_db=-decibels(float(curve.min())),
     )
+
+
+def _next_step_db(tried: list[tuple[float, float]], target_lufs: float) -> float:
+    """By how much to change the gain: what is missing, and more where the last change brought less than it should."""
+    missing = target_lufs - tried[-1][1]
+    if len(tried) < 2:
+        return missing
+    (gain_before, lufs_before), (gain_now, lufs_now) = tried[-2:]
+    yielded = (lufs_now - lufs_before) / (gain_now - gain_before)
+    return missing / min(1.0, max(0.2, yielded))

@@ -37,7 +37,7 @@ class Desk:
         self._players, self.first = players_of(score, bank, start)
         self._sides = [sides(place) for place in places(score)]
         self._room = Room()
-        self._beds: Beds | None = None
+        self.beds: Beds | None = None  # made by the first `finished`, in its thread
 
     @property
     def blocks(self) -> range:
@@ -60,11 +60,11 @@ class Desk:
 
     def finished(self, dry: Samples | None, block: int) -> Samples:
         """The block as it sounds, unscaled, 2 by BLOCK; the last one cut at the end."""
-        if self._beds is None:
-            self._beds = Beds(self.score)
+        if self.beds is None:
+            self.beds = Beds(self.score)
         out = np.zeros((2, BLOCK), dtype=np.float32) if dry is None else dry.copy()
         self._room.add(dry, out)
-        self._beds.add(block, out)
+        self.beds.add(block, out)
         fade = fade_of(block, self.frames)
         if fade is not None:
             out *= fade

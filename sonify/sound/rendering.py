@@ -11,6 +11,7 @@ import numpy as np
 
 from sonify.records.score import Score
 from sonify.sound import limiter
+from sonify.sound.beds import Beds
 from sonify.sound.events import length_frames
 from sonify.sound.loudness import CEILING_DBTP, TARGET_LUFS, TOLERANCE_LU
 from sonify.sound.mixing import Desk, dry_blocks
@@ -26,6 +27,8 @@ Progress = Callable[[float], None]
 class Rendering:
     """A rendered mix on its scratch, and what was decided about it.
 
+    bank, beds: the sounds it was made of, kept for the stems.
+
     gain: the one fixed gain. curve: gain of the limiter (and of the gentle rise) at every STEP, or None where it never
     acts. lufs, peak_dbtp: of the finished mix. reduction_db: the curve's largest reduction (0: none).
     """
@@ -33,6 +36,7 @@ class Rendering:
     score: Score
     scratch: BinaryIO
     bank: Bank
+    beds: Beds
     frames: int
     gain: float
     curve: Samples | None
@@ -80,11 +84,11 @@ def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None)
         done += length
         if progress:
             progress(done / frames)
-    return _decided(score, scratch, bank, survey)
+    return _decided(desk, scratch, bank, survey)
 
 
-def _decided(score: Score, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rendering:
-    frames, energies = length_frames(score), survey.energies
+def _decided(desk: Desk, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rendering:
+    score, frames, energies = desk.score, desk.frames, survey.energies
     if math.isfinite(lufs_of(energies)):
         plan = limiter.plan(
             lambda: _scratch_blocks(scratch, frames),
@@ -100,6 +104,7 @@ def _decided(score: Score, scratch: BinaryIO, bank: Bank, survey: Survey) -> Ren
         score=score,
         scratch=scratch,
         bank=bank,
+        beds=desk.beds or Beds(score),
         frames=frames,
         gain=plan.gain,
         curve=plan.curve,

@@ -12,9 +12,9 @@ from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
 from sonify.records.score import Score
-from sonify.sound.beds import Beds
 from sonify.sound.engine import Player, players_of
 from sonify.sound.mixing import fade_of
+from sonify.sound.ogg import number_stream
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples, frame
 from sonify.sound.rendering import Progress, Rendering
 from sonify.sound.room import Room
@@ -86,6 +86,8 @@ def write_compressed(rendering: Rendering, out: BinaryIO, kind: str) -> None:
         for block in blocks:
             for start in range(0, len(block), PIECE):
                 file.write(np.ascontiguousarray(block[start : start + PIECE]))
+    if kind == "ogg":
+        number_stream(out)
 
 
 def stem_names(score: Score) -> tuple[str, ...]:
@@ -124,7 +126,7 @@ class _Sources:
         self._players: list[Player] = players_of(score, rendering.bank)[0]
         self._sides = [sides(place) for place in places(score)]
         self._rooms = [Room(gains) for gains in self._sides]
-        self._beds = Beds(score)
+        self._beds = rendering.beds
 
     def dry(self, block: int) -> list[tuple[int, Samples | None]]:
         """Every part's dry block with its number; the background's number comes last."""

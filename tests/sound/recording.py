@@ -10,7 +10,7 @@ import numpy as np
 import soundfile
 from numpy.typing import NDArray
 
-from sonify.records.score import Bed, Score
+from sonify.records.score import COUNT_IN, Bed, Score
 from sonify.sound.render import Rendering, render
 from sonify.sound.writing import float_blocks, stem_names, write_stems, write_wav
 from tests.sample import sample_score
@@ -44,6 +44,29 @@ def record(score: Score, *, stems: bool = True) -> Recording:
 @lru_cache(maxsize=1)
 def recording() -> Recording:
     return record(sample_score())
+
+
+def brief_score() -> Score:
+    """The first bar of the sample, with everybody in it: where length does not matter."""
+    score = sample_score()
+    parts = []
+    for part in score.parts:
+        shift = part.notes[0].beat if part.name != COUNT_IN else 0
+        notes = tuple(replace(note, beat=note.beat - shift) for note in part.notes)
+        parts.append(replace(part, notes=tuple(note for note in notes if note.beat < 4)))
+    return replace(
+        score,
+        bars=1,
+        tempi=score.tempi[:1],
+        sections=(replace(score.sections[0], bars=1),),
+        cues=score.cues[:1],
+        parts=tuple(parts),
+    )
+
+
+@lru_cache(maxsize=1)
+def brief() -> Recording:
+    return record(brief_score())
 
 
 def without_beds(score: Score, *beds: Bed) -> Score:

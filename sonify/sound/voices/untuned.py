@@ -14,8 +14,8 @@ COLLISIONS = "collision model of shakers (Cook 1997), resonances as its open-sou
 
 _TRIANGLE_HZ = rod_hz(0.56, 0.0095, 5050.0, 18)
 _TRIANGLE = tuple(h * k for h in _TRIANGLE_HZ[3:] for k in (0.995, 1.012))  # bends part each mode in two
-_CYMBAL = plate_cloud(110.0, 15_500.0, 140, 7)
-_SHEET = plate_cloud(45.0, 4_000.0, 90, 11)
+_CYMBAL = plate_cloud(110.0, 18_500.0, 150, 7)
+_SHEET = plate_cloud(45.0, 7_500.0, 100, 11)
 
 
 def _jingles(centres: tuple[tuple[float, float], ...], ring_s: float, seed: int) -> tuple[Resonance, ...]:

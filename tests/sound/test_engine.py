@@ -1,0 +1,137 @@
+from __future__ import annotations
+
+import hashlib
+import io
+import os
+import subprocess
+import sys
+from dataclasses import replace
+from fractions import Fraction as F
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from sonify.records.clock import Tempo
+from sonify.records.score import Note, Part, Score
+from sonify.sound.engine import Player
+from sonify.sound.events import events_of, frames_of
+from sonify.sound.rate import BLOCK, frame
+from sonify.sound.voices.bank import VOICES, Bank, strength
+from sonify.sound.voices.records import Blown, Shaken
+from tests.catalogue import catalogue
+from tests.sample import sample_score
+from tests.sound.recording import brief_score
+
+ROOT = Path(__file__).resolve().parents[2]
+HELD = [
+    row
+    for row in catalogue().instruments
+    if isinstance(voice := VOICES[row.id], Blown) or (isinstance(voice, Shaken) and voice.always_held)
+]
+
+
+def alone(instrument: str, *notes: Note, texture: str = "melody", blocks: int = 12) -> np.ndarray:
+    """A part's dry sound with nothing else."""
+    part = Part(name="x", group=1, instrument=instrument, texture=texture, notes=notes)
+    score = replace(sample_score(), tempi=(Tempo(bar=1, bpm=60),), count_in_bars=0, parts=(part,))
+    player = Player(events_of(score, part), Bank(1))
+    silence = np.zeros(BLOCK, dtype=np.float32)
+    return np.concatenate([silence if (b := player.block(n)) is None else b.copy() for n in range(blocks)])
+
+
+def note(beat: float, beats: float = 1.0, midi: int = 67, velocity: int = 100) -> Note:
+    return Note(beat=F(beat), beats=F(beats), midi=midi, velocity=velocity)
+
+
+def level_db(samples: np.ndarray, start_s: float, end_s: float) -> float:
+    piece = samples[round(start_s * 44_100) : round(end_s * 44_100)]
+    return float(10 * np.log10(np.mean(piece.astype(float) ** 2) + 1e-15))
+
+
+def test_many_beats_fall_where_the_clock_has_them() -> None:
+    clock = sample_score().clock
+    beats = [F(k, 7) - 8 for k in range(300)]
+    expected = [frame(float(s)) for s in clock.many_seconds(beats)]
+    np.testing.assert_allclose(frames_of(clock, beats), expected, atol=0)
+
+
+@pytest.mark.parametrize("instrument", ["hand-bells", "keyboard"])
+def test_damped_strokes_stop_at_the_notes_end(instrument: str) -> None:
+    samples = alone(instrument, note(0, 1.0))
+    assert level_db(samples, 1.5, 1.7) < level_db(samples, 0.8, 1.0) - 30
+    ringing = alone(instrument, note(0, 8.0))
+    assert level_db(ringing, 1.5, 1.7) > level_db(samples, 1.5, 1.7) + 20
+
+
+def test_a_metallophone_rings_into_the_next_note_and_is_stopped_at_a_rest() -> None:
+    through = alone("alto-metallophone", note(0, 1.0), note(1, 1.0, midi=60))
+    rest = alone("alto-metallophone", note(0, 1.0), note(3, 1.0, midi=60))
+    assert level_db(rest, 2.0, 2.5) < level_db(rest, 0.8, 1.0) - 40
+    spectrum = np.abs(np.fft.rfft(through[88_200:132_300]))
+    first = round(440 * 2 ** ((67 - 69) / 12))
+    assert spectrum[first - 3 : first + 4].max() > 30 * np.median(spectrum[first - 40 : first - 10])
+
+
+@pytest.mark.parametrize("row", HELD, ids=lambda row: row.id)
+def test_a_held_note_lasts_its_length_and_no_click_marks_its_ends(row) -> None:  # type: ignore[no-untyped-def]
+    key = row.low if row.pitched else row.gm_key
+    samples = alone(row.id, note(0.25, 3.0, midi=key), texture="drone")
+    voice = VOICES[row.id]
+    assert level_db(samples, 0.5, 3.0) > -60
+    gone = round((3.25 + voice.release_s + 0.05) * 44_100)
+    assert not samples[gone:].any() and not samples[: round(0.25 * 44_100)].any()
+    inside = np.abs(np.diff(samples[22_050:132_300]))
+    edges = np.concatenate([np.diff(samples[11_000:11_200]), np.diff(samples[gone - 2400 : gone])])
+    assert np.abs(edges).max() <= inside.max()
+
+
+def test_a_note_longer_than_its_loop_goes_on_without_a_seam() -> None:
+    samples = alone("recorder", note(0, 9.0, midi=79), texture="drone", blocks=11)
+    steady = samples[44_100 : 8 * 44_100]
+    jumps = np.abs(np.diff(steady))
+    assert jumps.max() < 1.2 * np.quantile(jumps, 0.999)
+    levels = [level_db(steady, t, t + 0.5) for t in np.arange(0, 6.5, 0.5)]
+    assert max(levels) - min(levels) < 0.5
+
+
+def test_level_goes_with_velocity_by_the_published_law() -> None:
+    # 40 log10(v / 127) dB: v 108/89/70/57/44/32 -> -2.8/-6.2/-10.3/-13.9/-18.4/-23.9 (reference table 5.3)
+    printed = {108: "-2.8", 89: "-6.2", 70: "-10.3", 57: "-13.9", 44: "-18.4", 32: "-23.9"}
+    for velocity, db in printed.items():
+        assert 20 * np.log10(strength(velocity)) == pytest.approx(float(db), abs=0.051)
+
+
+def test_repeated_strokes_differ_a_little() -> None:
+    samples = alone("wood-block", note(0, 0.5), note(1, 0.5), note(2, 0.5), note(3, 0.5))
+    strokes = [samples[k * 44_100 : k * 44_100 + 4000] for k in range(4)]
+    np.testing.assert_array_equal(strokes[0], strokes[3])  # three variants in turn
+    for k in (1, 2):
+        assert not np.array_equal(strokes[0], strokes[k])
+        assert abs(level_db(strokes[0], 0, 0.09) - level_db(strokes[k], 0, 0.09)) < 1.0
+
+
+def digest(score: Score) -> str:
+    from sonify.sound.render import render, write_stems, write_wav
+    from sonify.sound.writing import stem_names
+
+    rendering, outs = render(score, io.BytesIO()), [io.BytesIO() for _ in range(1 + len(stem_names(score)))]
+    write_wav(rendering, outs[0])
+    write_stems(rendering, outs[1:])
+    return hashlib.sha256(b"".join(out.getvalue() for out in outs)).hexdigest()
+
+
+@pytest.mark.skipif(not hasattr(os, "sched_setaffinity"), reason="cores can be taken away on Linux only")
+def test_bytes_do_not_depend_on_the_number_of_cores() -> None:
+    script = (
+        "import os\n"
+        "os.sched_setaffinity(0, {sorted(os.sched_getaffinity(0))[0]})\n"
+        "from tests.sound.recording import brief_score\n"
+        "from tests.sound.test_engine import digest\n"
+        "print(digest(brief_score()))\n"
+    )
+    env = {**os.environ, "OPENBLAS_NUM_THREADS": "1", "PYTHONPATH": str(ROOT)}
+    one_core = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True, cwd=ROOT, env=env
+    )
+    assert one_core.stdout.strip() == digest(brief_score())

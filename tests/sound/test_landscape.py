@@ -1,0 +1,137 @@
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+
+import numpy as np
+import pytest
+from scipy.integrate import quad
+
+from sonify.errors import UnknownName
+from sonify.records.scene import BACKGROUNDS
+from sonify.records.score import Bed
+from sonify.sound.beds import Beds, layers_of
+from sonify.sound.landscape import (
+    DROPS_MM,
+    KINDS,
+    LISTENED_M2,
+    bubble,
+    drops_per_s,
+    fall_speed_m_per_s,
+    rain_rate_mm_per_h,
+    rainfall,
+)
+from sonify.sound.rate import BLOCK
+from sonify.sound.weighting import weighted_energy
+from tests.sample import sample_score
+from tests.sound.recording import record
+
+SIZE = 1 << 18
+
+
+def bed(kind: str, *levels: tuple[int, float], seed: int = 1) -> Bed:
+    return Bed(kind=kind, levels=tuple((F(beat), level) for beat, level in levels), seed=seed)
+
+
+def rng(seed: int = 1) -> np.random.Generator:
+    return np.random.default_rng(seed)
+
+
+def test_every_background_a_scene_may_ask_for_is_there() -> None:
+    assert set(BACKGROUNDS) <= set(KINDS)
+
+
+def test_an_unknown_background_is_named() -> None:
+    with pytest.raises(UnknownName, match='unknown background "see"; did you mean "sea"'):
+        layers_of(bed("see", (0, 0.3)), SIZE)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_loops_join_without_a_seam(kind: str) -> None:
+    """The step from the last sample to the first is no larger than those within."""
+    for layer in layers_of(bed(kind, (0, 0.3)), SIZE):
+        within = np.abs(np.diff(layer.loop, axis=1))
+        seam = np.abs(layer.loop[:, 0] - layer.loop[:, -1])
+        assert np.all(seam <= np.quantile(within, 0.9999))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_bed_is_about_as_loud_as_its_level_says_and_silent_at_none(kind: str) -> None:
+    score = replace(sample_score(), beds=(bed(kind, (-8, 0.35), (48, 0.35)),))
+    beds, total = Beds(score), 0.0
+    for block in range(24):
+        out = np.zeros((2, BLOCK), dtype=np.float32)
+        assert beds.add(block, out)
+        total += sum(weighted_energy(row) for row in out)
+    level_db = 10 * np.log10(total / (24 * BLOCK)) - 40 * np.log10(0.35)
+    assert -13.0 < level_db < 3.0, level_db
+    silent = Beds(replace(score, beds=(bed(kind, (-8, 0.0), (48, 0.0)),)))
+    out = np.zeros((2, BLOCK), dtype=np.float32)
+    assert not silent.add(3, out) and not out.any()
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_beds_come_again_with_their_seed_and_only_then(kind: str) -> None:
+    def loop(seed: int) -> np.ndarray:
+        return layers_of(bed(kind, (0, 0.3), seed=seed), 1 << 15)[0].loop
+
+    np.testing.assert_array_equal(loop(3), loop(3))
+    assert not np.array_equal(loop(3), loop(4))
+
+
+def test_drops_are_marshall_and_palmers_falling_at_their_speed() -> None:
+    """The classes' sum against the integral of N0 exp(-4.1 R^-0.21 D) v(D) (formula as reference.md 0.7 has it)."""
+    for rate in (1.0, 8.0, 32.0):
+        edges = (0.6, 5.8)
+
+        def flux(d: float, rate: float = rate) -> float:
+            return float(8000 * np.exp(-4.1 * rate**-0.21 * d) * fall_speed_m_per_s(np.array(d)))
+
+        whole = quad(flux, *edges)[0] * LISTENED_M2
+        assert drops_per_s(rate).sum() == pytest.approx(whole, rel=0.1)
+
+
+def test_fall_speeds_are_gunn_and_kinzers() -> None:
+    # Gunn & Kinzer 1949: 4.03 m/s at 1 mm, 6.49 at 2 mm, 8.06 at 3 mm, 8.83 at 4 mm (from memory, not verified)
+    for diameter, printed in ((1.0, 4.03), (2.0, 6.49), (3.0, 8.06), (4.0, 8.83)):
+        assert fall_speed_m_per_s(np.array(diameter)) == pytest.approx(printed, rel=0.03)
+
+
+def test_heavier_rain_has_more_and_bigger_drops() -> None:
+    light, heavy = drops_per_s(1.0), drops_per_s(30.0)
+    assert heavy.sum() > 3 * light.sum()
+    middle = [np.sum(np.array(DROPS_MM) * drops) / drops.sum() for drops in (light, heavy)]
+    assert middle[1] > 1.2 * middle[0]
+    assert rain_rate_mm_per_h(np.array(0.3465)) == pytest.approx(8.0)
+    powers = [rain_rate_mm_per_h(np.array(v)) / v**4 for v in (0.2, 0.3, 0.4)]
+    assert powers[0] == pytest.approx(powers[2])  # sound power, level to the fourth, goes with the rate
+
+
+def test_more_drops_are_heard_in_heavier_rain() -> None:
+    """Counted in the sound: peaks well over their surroundings, in the same length."""
+
+    def heard(rate: float) -> int:
+        loop = np.abs(rainfall(rate, SIZE, rng())[0])
+        frames = loop[: SIZE // 128 * 128].reshape(-1, 128).max(axis=1)
+        peaks = (frames[1:-1] > frames[:-2]) & (frames[1:-1] >= frames[2:]) & (frames[1:-1] > 0.02 * loop.max())
+        return int(peaks.sum())
+
+    counts = [heard(rate) for rate in (0.5, 2.0, 8.0)]
+    assert counts[0] < counts[1] < counts[2]
+
+
+def test_bubbles_ring_at_minnaerts_frequency() -> None:
+    # Minnaert 1933: a bubble of 1 mm radius in water rings at about 3.26 kHz
+    spectrum = np.mean([np.abs(np.fft.rfft(row, 1 << 15)) ** 2 for row in bubble(1.0, 200, rng())], axis=0)
+    hz = np.fft.rfftfreq(1 << 15, 1 / 44_100)
+    assert np.exp(np.sum(np.log(hz[1:]) * spectrum[1:]) / spectrum[1:].sum()) == pytest.approx(3260, rel=0.15)
+
+
+def test_waves_come_at_a_seas_pace() -> None:
+    score = replace(sample_score(), parts=(), beds=(bed("sea", (-8, 0.3), (48, 0.3)),))
+    mix = record(score, stems=False).mix.sum(axis=0)
+    power = (mix[: mix.size // 11_025 * 11_025].reshape(-1, 11_025) ** 2).mean(axis=1)[:160]
+    power = power - power.mean()
+    spectrum = np.abs(np.fft.rfft(power * np.hanning(power.size), 4096))
+    period_s = 1 / np.fft.rfftfreq(4096, 0.25)[np.argmax(spectrum[20:]) + 20]
+    assert 6.0 < period_s < 10.5
