@@ -15,6 +15,8 @@ from sonify.records.scene import Condition
 from sonify.units import UnitError, convert, printed
 
 _MODULES = {
+    "heating-curve": "heating_curve",
+    "filtering": "filtering",
     "states-of-matter": "states_of_matter",
     "soaking": "soaking",
     "water-cycle": "water_cycle",
