@@ -57,14 +57,22 @@ def measured(page: Page, since: int = 0) -> tuple[Any, Any, Any, Any]:
     return heard_s, rows[:, 2] * BEATS_A_BAR, rows[:, 3], taps_s
 
 
-def assert_in_time(page: Page, *, least_taps: int, first_beat: int = 0, since: int = 0) -> None:
-    """The moving bar, at every frame, and the number, at every change, against the taps."""
+def assert_in_time(page: Page, *, least_taps: int, first_beats: tuple[int, ...] = (0,), since: int = 0) -> None:
+    """The moving bar, at every frame, and the number, at every change, against the taps.
+
+    first_beats: the beats of the bar on which the first tap may fall; the one nearest to what is shown is taken.
+    """
     heard_s, places, numbers, taps_s = measured(page, since)
     within = (heard_s > taps_s[0]) & (heard_s < taps_s[-1])
     assert np.sum((taps_s < heard_s[-1]) & (taps_s > heard_s[0])) >= least_taps
-    true_beats = np.interp(heard_s, taps_s, np.arange(len(taps_s))) + first_beat
+    beats = np.interp(heard_s, taps_s, np.arange(len(taps_s)))
     beat_s = np.interp(heard_s, taps_s[:-1], np.diff(taps_s))
-    off = (places - true_beats + BEATS_A_BAR / 2) % BEATS_A_BAR - BEATS_A_BAR / 2
+
+    def off_from(first: int) -> Any:
+        return (places - beats - first + BEATS_A_BAR / 2) % BEATS_A_BAR - BEATS_A_BAR / 2
+
+    first_beat = min(first_beats, key=lambda first: float(np.median(np.abs(off_from(first)))))
+    true_beats, off = beats + first_beat, off_from(first_beat)
     assert np.max(np.abs(off * beat_s)[within]) < LIMIT_S
     right = numbers == np.floor(true_beats) % BEATS_A_BAR + 1
     from_a_tap_s = np.min(np.abs(heard_s[:, None] - taps_s[None, :]), axis=1)
@@ -111,7 +119,8 @@ def test_a_change_of_tempo_goes_on_from_the_same_place(opened: Opener) -> None:
     set_speed(page, 80)
     assert 17 < state(page)["moment"]["beats"] < 18, "where it was"
     page.wait_for_timeout(1800)
-    assert_in_time(page, least_taps=3, first_beat=2, since=since)
+    # beat 18 is the third of its bar; on a slow machine its tap was on the clock before the change, and 19 is next
+    assert_in_time(page, least_taps=3, first_beats=(2, 3), since=since)
     _, _, _, taps_s = measured(page, since)
     np.testing.assert_allclose(np.diff(taps_s), 60 / 150 / 0.8, atol=1e-5)
 
