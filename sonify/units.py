@@ -20,8 +20,19 @@ if TYPE_CHECKING:
 
 _MEASURE = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(\S.*?)?\s*$")
 
+#: The unit of a column that names none. It is kept, so that nobody takes such a number for one with a unit.
+NO_UNIT = "no unit"
+
 #: How a unit is printed for people; of anything else only the powers are, the rest stays as it is written.
-PRINTED = {"degC": "°C", "degree_Celsius": "°C", "degF": "°F", "percent": "%", "deg": "°"}
+PRINTED = {
+    "degC": "°C",
+    "degree_Celsius": "°C",
+    "degF": "°F",
+    "percent": "%",
+    "deg": "°",
+    "1/min": "a minute",
+    NO_UNIT: "",
+}
 _POWERS = {"**2": "²", "**3": "³", "^2": "²", "^3": "³"}
 
 
@@ -65,6 +76,33 @@ def convert(values: float | FloatArray, from_unit: str, to_unit: str) -> float |
     """
     scale, offset = _affine(from_unit, to_unit)
     return values * scale + offset
+
+
+def known(unit: str) -> bool:
+    """Whether a unit can be understood.
+
+    >>> known("lux"), known("smoots per hop")
+    (True, False)
+    """
+    try:
+        _registry().Unit(unit)
+    except Exception:  # pint raises many kinds, not all of one base class
+        return False
+    return True
+
+
+def si(unit: str) -> str:
+    """The SI unit of a unit's kind. What has none (a decibel, a unit nobody knows) stays as it is.
+
+    >>> si("degC"), si("km/h"), si("%"), si("dB"), si("no unit")
+    ('K', 'm/s', '1', 'dB', 'no unit')
+    """
+    if not known(unit):
+        return unit
+    zero, one, two = (_registry().Quantity(number, unit).to_base_units() for number in (0.0, 1.0, 2.0))
+    if abs((two - one).magnitude - (one - zero).magnitude) > 1e-9 * abs((two - zero).magnitude):
+        return unit  # logarithmic: equal steps of it are no equal steps of anything
+    return f"{one.units:~}".replace(" ", "") or "1"
 
 
 def split(text: str) -> tuple[float, str]:

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 class Finding:
     """One thing a check found.
 
-    kind: "science", "rule", "audibility", "playability", "loudness", "length", "class" or "swap".
+    kind: "science", "rule", "audibility", "playability", "loudness", "length", "class", "swap" or "data" (the
+    class's own readings).
     part: the part concerned, "" for the whole piece. where: bar, stage, rule or condition, in words.
     serious: True for a problem that the teacher should mend (listed by `sonify check`); False for a note.
     """

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from sonify.records.table import Table
 from sonify.records.timeline import Timeline
 
 
@@ -58,6 +59,8 @@ class ProcessSpec:
     """A process, found in the registry by name. `run` takes every condition in SI units and returns the Timeline.
 
     cycle: the last stage leads back to the first, so the pupils' flow chart closes its ring; False ends it there.
+    for_table: only of a process that plays a class's own readings, whose quantities nobody knows before the table. It
+    returns the process with the quantities, stages and `run` of one table; BadFile where the table cannot serve.
     """
 
     name: str
@@ -70,6 +73,7 @@ class ProcessSpec:
     honesty: tuple[str, ...] = ()  # what the model leaves out, one sentence each, for the teacher's notes
     sources: tuple[str, ...] = ()  # keys into science.sources
     cycle: bool = False
+    for_table: Callable[[Table], ProcessSpec] | None = None
 
     def quantity(self, name: str) -> QuantitySpec | None:
         return next((q for q in self.quantities if q.name == name), None)

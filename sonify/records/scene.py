@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+
+from sonify.records.table import Table
 
 TEXTURES = ("drone", "ostinato", "melody", "tremolo", "scatter")
 CONTROLS = ("tempo", "pitch", "density", "dynamics", "brightness")
@@ -61,6 +63,15 @@ class Condition:
 
     name: str
     measure: Measure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """A condition set for this run only. before: what the scene file has, None where it leaves it to the process."""
+
+    name: str
+    before: Measure | None
+    after: Measure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,7 +187,11 @@ class Question:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
-    """A complete scene. `name` is the file's stem, fit for a folder name."""
+    """A complete scene. `name` is the file's stem, fit for a folder name.
+
+    data: the name of the file of readings beside the scene file, for a process that plays a class's own; "" for none.
+    table: those readings. changes: conditions set for this run; `conditions` has them already.
+    """
 
     name: str
     title: str
@@ -196,3 +211,16 @@ class Scene:
     cautions: tuple[str, ...] = ()
     teacher_notes: tuple[str, ...] = ()  # paragraphs on what the model leaves out, with their sources
     origin: Origin = field(default_factory=lambda: Origin(file="(made in Python)"))
+    data: str = ""
+    table: Table | None = None
+    changes: tuple[Change, ...] = ()
+
+    def as_written(self) -> Scene:
+        """The scene as its file has it, without the changes for this run."""
+        changed = {change.name: change.before for change in self.changes}
+        kept = (
+            replace(condition, measure=before) if (before := changed.get(condition.name)) else condition
+            for condition in self.conditions
+            if changed.get(condition.name, True) is not None
+        )
+        return replace(self, conditions=tuple(kept), changes=())

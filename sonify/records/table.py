@@ -1,0 +1,91 @@
+"""A table of readings as a class measured them: a logger's columns over time, or one result a line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sonify.errors import UnknownName
+from sonify.records.findings import Finding
+from sonify.records.timeline import FloatArray, frozen
+from sonify.units import NO_UNIT
+
+__all__ = ["NO_UNIT", "Column", "Table", "Writing"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Column:
+    """One column of numbers, in `unit` (NO_UNIT where the file names none); nan where a reading is missing.
+
+    name: what the column is called without its unit, the name of its quantity. heading: as the file has it.
+    """
+
+    name: str
+    unit: str
+    values: FloatArray
+    heading: str = ""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "values", frozen(self.values))
+
+    @property
+    def read(self) -> FloatArray:
+        """The readings that are there."""
+        return self.values[np.isfinite(self.values)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Writing:
+    """How the file was written: what the reader found out about it, in words."""
+
+    encoding: str
+    separator: str
+    decimal: str
+    above: int = 0  # lines above the table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Table:
+    """Readings in the order of time, or of the file where it has no time. Every array and `labels` has one entry a row.
+
+    rows: the row of the file (1 is its first line) that each reading stands in.
+    time_s: seconds from the first reading, never falling; None where no column is a time.
+    time_kind: "elapsed", "clock", "date" or "" for none. start, end: the first and the last time, as people write it.
+    clock_start: hour of the day at the first reading, where the file tells it.
+    labels: what each row is about (the material), () where no column of words is there.
+    findings: gaps, duplicates, spikes, columns without a unit: everything that was noticed, with row numbers.
+    """
+
+    file: str
+    columns: tuple[Column, ...]
+    rows: NDArray[np.int64]
+    writing: Writing
+    time_s: FloatArray | None = None
+    time_heading: str = ""
+    time_kind: str = ""
+    start: str = ""
+    end: str = ""
+    clock_start: float | None = None
+    labels: tuple[str, ...] = ()
+    label_heading: str = ""
+    findings: tuple[Finding, ...] = ()
+
+    def __post_init__(self) -> None:
+        rows = np.array(self.rows, dtype=np.int64)
+        rows.setflags(write=False)
+        object.__setattr__(self, "rows", rows)
+        if self.time_s is not None:
+            object.__setattr__(self, "time_s", frozen(self.time_s))
+            if self.time_s.shape != rows.shape or not np.all(np.diff(self.time_s) >= 0.0):
+                raise ValueError("the times of a table never fall, one a row")
+        if any(column.values.shape != rows.shape for column in self.columns) or len(self.labels) not in (0, rows.size):
+            raise ValueError("every column of a table has one entry a row")
+
+    def column(self, name: str) -> Column:
+        """The column of this name. Raises UnknownName with the nearest spelling."""
+        for column in self.columns:
+            if column.name == name:
+                return column
+        raise UnknownName("column", name, [column.name for column in self.columns])
