@@ -12,6 +12,7 @@ import pytest
 import soundfile
 
 from sonify import lesson
+from sonify.arrange.playability import pupils_of_groups
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 EMPTY = "year = 4\npupils = 30\ngroups = 6\nminutes = 60\n\n[cupboard]\n"
@@ -27,21 +28,20 @@ CLASSES = {
 @pytest.mark.parametrize("scene", lesson.scene_names())
 def test_a_whole_pack(scene: str, kind: str, scaffold: str, tmp_path: Path) -> None:
     (tmp_path / f"{kind}.toml").write_text(CLASSES[kind], encoding="utf-8")
-    folder = lesson.make(scene, tmp_path / f"{kind}.toml", out=tmp_path / "pack", scaffold=scaffold)
+    studied = lesson.study(scene, tmp_path / f"{kind}.toml", scaffold=scaffold)
+    folder = lesson.write_pack(studied, out=tmp_path / "pack")
     told = json.loads((folder / "score.json").read_text(encoding="utf-8"))
     sound = json.loads((folder / "pack.json").read_text(encoding="utf-8"))["sound"]
-    classroom = lesson.load_class(tmp_path / f"{kind}.toml")
-    placed = {part["group"]: part["players"] for part in told["parts"] if part["group"]}
     notes = sum(len(part["notes"]) for part in told["parts"])
     print(
         f"\n{scene:<28} {kind:<16} {scaffold:<5} {told['bars']:3d} bars {told['seconds']:5.0f} s {notes:5d} notes "
         f"{sound['loudness_lufs']:6.2f} LUFS {sound['true_peak_dbtp']:5.2f} dBTP "
         f"limiter {sound['limiter_db']:.1f} dB page {(folder / 'page.html').stat().st_size / 1e6:.1f} MB"
     )
-    assert sum(placed.values()) == classroom.pupils
+    assert sum(pupils_of_groups(studied.score).values()) == studied.classroom.pupils
     assert abs(sound["loudness_lufs"] + 18.0) <= 0.5 and sound["true_peak_dbtp"] <= -1.0
     assert soundfile.info(folder / "soundscape.wav").duration == pytest.approx(sound["seconds"], abs=0.01)
     assert (folder / "page.html").stat().st_size < 10_000_000
-    scene_length_s = lesson.load(scene).music.length_s
+    scene_length_s = studied.scene.music.length_s
     count_in_s = told["sections"][0]["time_s"]
     assert told["seconds"] - count_in_s == pytest.approx(scene_length_s, rel=0.1)
