@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,7 +16,7 @@ from sonify.sound.events import Event, events_of, length_frames
 from sonify.sound.rate import RATE_HZ, STEP, Samples
 from sonify.sound.seating import places
 from sonify.sound.transform import samples_of, spectrum_of
-from sonify.sound.voices.bank import Bank, Stroke
+from sonify.sound.voices.bank import BEATERS, MARKS, Bank, Stroke, sides_of, voice_of
 from sonify.sound.voices.noise import power_of_two
 from sonify.sound.voices.records import Shot
 
@@ -26,27 +26,33 @@ BED_CORNER_S = 0.5
 FULL = 32_000.0
 #: Base64 makes four bytes of three.
 BUDGET_BYTES = 4_400_000
-#: How finely sounds are told apart, tried until they fit: dynamic marks and beaters merged, variants, how far down a
-#: tail is kept (dB), longest stroke and longest held sound (s).
-FINENESS = (
-    (2, 2, 2, -50.0, 4.0, 12.0),
-    (2, 2, 1, -46.0, 3.0, 8.0),
-    (3, 4, 1, -42.0, 2.0, 6.0),
-    (6, 4, 1, -36.0, 1.2, 4.0),
-    (6, 4, 1, -30.0, 0.6, 3.0),
-)
 
 
-@dataclass(frozen=True, slots=True)
-class Grain:
-    """How finely one attempt tells sounds apart (a row of FINENESS)."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fineness:
+    """How finely sounds are told apart. marks, beaters: so many dynamic marks and beaters share one recording.
+
+    variants: of a stroke. floor_db: how far down a tail is kept. stroke_s: the longest stroke. apart: held sounds that
+    swell are recorded again where their lengths differ by more than this factor.
+    """
 
     marks: int
     beaters: int
     variants: int
     floor_db: float
     stroke_s: float
-    held_s: float
+    apart: float
+
+
+#: Tried in turn until the sounds fit.
+FINENESS = (
+    Fineness(marks=2, beaters=2, variants=2, floor_db=-50.0, stroke_s=4.0, apart=1.15),
+    Fineness(marks=2, beaters=2, variants=1, floor_db=-46.0, stroke_s=3.0, apart=1.3),
+    Fineness(marks=3, beaters=5, variants=1, floor_db=-42.0, stroke_s=2.0, apart=1.5),
+    Fineness(marks=6, beaters=5, variants=1, floor_db=-36.0, stroke_s=1.2, apart=2.2),
+    Fineness(marks=6, beaters=5, variants=1, floor_db=-30.0, stroke_s=0.6, apart=4.0),
+)
+HELD_MARK, HELD_BEATER = 3, 2  # held sounds are recorded once, mezzo forte with a medium beater
 
 
 def half_rate(samples: Samples, *, loop: bool = False) -> Samples:
@@ -76,18 +82,17 @@ def _sample(name: str, samples: Samples, *, loop: bool = False) -> tuple[PageSam
     return PageSample(name=name, pcm=pcm, loop=loop), peak * 32_768.0 / FULL
 
 
-def _merged(stroke: Stroke, grain: Grain) -> Stroke:
+def _merged(stroke: Stroke, fineness: Fineness) -> Stroke:
     """The stroke that stands for this one on the page."""
+    if stroke.held:
+        return replace(stroke, mark=HELD_MARK, beater=HELD_BEATER)
+    sides = sides_of(voice_of(stroke.instrument))
     return replace(
         stroke,
-        mark=stroke.mark // grain.marks * grain.marks + grain.marks // 2,
-        beater=stroke.beater // grain.beaters * grain.beaters,
-        turn=stroke.turn if _sides(stroke) else stroke.turn % grain.variants,
+        mark=min(len(MARKS) - 1, stroke.mark // fineness.marks * fineness.marks + fineness.marks // 2),
+        beater=min(BEATERS - 1, stroke.beater // fineness.beaters * fineness.beaters + fineness.beaters // 2),
+        turn=stroke.turn % max(fineness.variants, sides),
     )
-
-
-def _sides(stroke: Stroke) -> bool:
-    return stroke.instrument in ("two-tone-block", "bongos")
 
 
 def _held(shot: Shot, frames: int) -> Samples:
@@ -101,56 +106,72 @@ def _held(shot: Shot, frames: int) -> Samples:
 
 
 class _Sheet:
-    """Samples gathered so far, and where each is."""
+    """Samples gathered so far, and where each is. Raises _TooMuch as soon as they pass the budget."""
 
-    def __init__(self, bank: Bank, grain: Grain) -> None:
+    def __init__(self, bank: Bank, fineness: Fineness, budget_bytes: int | None) -> None:
         self.samples: list[PageSample] = []
         self._gains: list[float] = []
         self._index: dict[tuple[Stroke, int], int] = {}
-        self._bank, self._grain = bank, grain
-
-    @property
-    def bytes(self) -> int:
-        return sum(len(sample.pcm) for sample in self.samples)
+        self._bank, self._fineness = bank, fineness
+        self._left = budget_bytes
 
     def add(self, name: str, samples: Samples, *, loop: bool = False) -> int:
         sample, gain = _sample(name, samples, loop=loop)
         self.samples.append(sample)
         self._gains.append(gain)
+        if self._left is not None:
+            self._left -= len(sample.pcm)
+            if self._left < 0:
+                raise _TooMuch
         return len(self.samples) - 1
 
     def gain(self, index: int) -> float:
         return self._gains[index]
 
     def stroke(self, stroke: Stroke, frames: int) -> int:
-        """The sample for a stroke; for a held one that lasts at least `frames`, if need be as a loop."""
+        """The sample for a stroke, or for a held sound of `frames` (0: as a loop)."""
         key = (stroke, frames)
         if key not in self._index:
             shot = self._bank.shot(stroke)
             name = f"{stroke.instrument} {stroke.midi}"
             if not stroke.held:
-                cut = _trimmed(half_rate(shot.samples), self._grain.floor_db, self._grain.stroke_s)
+                cut = _trimmed(half_rate(shot.samples), self._fineness.floor_db, self._fineness.stroke_s)
                 self._index[key] = self.add(name, cut)
-            elif frames > self._grain.held_s * RATE_HZ:
-                self._index[key] = self.add(name, half_rate(shot.loop, loop=True), loop=True)
-            else:
+            elif frames:
                 self._index[key] = self.add(name, half_rate(_held(shot, frames)))
+            else:
+                self._index[key] = self.add(name, half_rate(shot.loop, loop=True), loop=True)
         return self._index[key]
 
 
-def _played(score: Score, part_events: Sequence[list[Event]], grain: Grain) -> Iterator[tuple[int, Event, Stroke]]:
-    for part, events in enumerate(part_events):
+class _TooMuch(Exception):
+    """The sounds do not fit the budget."""
+
+
+def _recorded_lengths(
+    part_events: Sequence[list[Event]], bank: Bank, fineness: Fineness
+) -> dict[tuple[Stroke, int], int]:
+    """Length in frames of the recording for each held stroke and length. Sounds that swell are recorded at full
+    length, one for lengths that are near each other; steady ones once, as long as the longest, or as a loop (0)."""
+    lengths: dict[Stroke, set[int]] = {}
+    for events in part_events:
         for event in events:
-            yield part, event, _merged(event.stroke, grain)
-
-
-def _longest(score: Score, part_events: Sequence[list[Event]], grain: Grain) -> dict[Stroke, int]:
-    """How long each held stroke must last at most."""
-    longest: dict[Stroke, int] = {}
-    for _, event, stroke in _played(score, part_events, grain):
-        if stroke.held:
-            longest[stroke] = max(longest.get(stroke, 0), event.stop - event.start)
-    return longest
+            if event.stroke.held:
+                lengths.setdefault(_merged(event.stroke, fineness), set()).add(event.stop - event.start)
+    recorded: dict[tuple[Stroke, int], int] = {}
+    for stroke, found in lengths.items():
+        shot = bank.shot(stroke)
+        if shot.envelope == "steady":
+            longest = max(found)
+            recorded |= {(stroke, length): longest if longest < shot.loop.size else 0 for length in found}
+            continue
+        group: list[int] = []
+        for length in [*sorted(found), 0]:
+            if group and (length == 0 or length > group[0] * fineness.apart):
+                recorded |= {(stroke, one): group[-1] for one in group}
+                group = []
+            group.append(length)
+    return recorded
 
 
 def _beds(score: Score, sheet: _Sheet, gain: float) -> tuple[PageBed, ...]:
@@ -170,26 +191,26 @@ def _beds(score: Score, sheet: _Sheet, gain: float) -> tuple[PageBed, ...]:
     return tuple(beds)
 
 
-def _attempt(score: Score, part_events: Sequence[list[Event]], bank: Bank, grain: Grain, gain: float) -> PageSounds:
-    sheet, events = _Sheet(bank, grain), []
-    longest = _longest(score, part_events, grain)
-    pans = places(score)
-    for part, event, stroke in _played(score, part_events, grain):
-        shaped = stroke.held and bank.shot(stroke).envelope != "steady"
-        lasting = event.stop - event.start if shaped else longest.get(stroke, 0)
-        index = sheet.stroke(stroke, lasting)
-        held_on = stroke.held and (not shaped or sheet.samples[index].loop)
-        events.append(
-            PageEvent(
-                time_s=event.start / RATE_HZ,
-                part=part,
-                sample=index,
-                gain=event.gain * sheet.gain(index) * gain,
-                pan=pans[part],
-                duration_s=(event.stop - event.start) / RATE_HZ if held_on or (event.stop and not stroke.held) else 0.0,
-            )
-        )
+def _attempt(
+    score: Score, part_events: Sequence[list[Event]], bank: Bank, fineness: Fineness, gain: float, budget: int | None
+) -> PageSounds:
+    sheet, events = _Sheet(bank, fineness, budget), []
     beds = _beds(score, sheet, gain)
+    lengths = _recorded_lengths(part_events, bank, fineness)
+    for part, (pan, played) in enumerate(zip(places(score), part_events, strict=True)):
+        for event in played:
+            stroke, lasts = _merged(event.stroke, fineness), event.stop - event.start
+            index = sheet.stroke(stroke, lengths[stroke, lasts] if stroke.held else 0)
+            events.append(
+                PageEvent(
+                    time_s=event.start / RATE_HZ,
+                    part=part,
+                    sample=index,
+                    gain=event.gain * sheet.gain(index) * gain,
+                    pan=pan,
+                    duration_s=lasts / RATE_HZ if event.stop else 0.0,
+                )
+            )
     events.sort(key=lambda e: (e.time_s, e.part))
     return PageSounds(rate_hz=PAGE_RATE_HZ, samples=tuple(sheet.samples), events=tuple(events), beds=beds)
 
@@ -199,13 +220,14 @@ def page_sounds(score: Score, *, gain: float | None = None, budget_bytes: int = 
 
     gain: the recording's fixed gain (`Rendering.gain`), so that both are as loud; None: estimated from the notes.
     An event's pan is equal power, 0.707 to each side in the middle. Where sounds would take more than the budget,
-    strokes that differ little share one recording and tails are cut sooner.
+    strokes that differ little share one recording and tails are cut sooner; the coarsest is given even if it is more.
     """
     bank = Bank(score.seed)
     part_events = [events_of(score, part) for part in score.parts]
     level = provisional_gain(score) if gain is None else gain
-    for row in FINENESS:
-        sounds = _attempt(score, part_events, bank, Grain(*row), level)
-        if sum(len(sample.pcm) for sample in sounds.samples) <= budget_bytes:
-            break
-    return sounds
+    for fineness in FINENESS[:-1]:
+        try:
+            return _attempt(score, part_events, bank, fineness, level, budget_bytes)
+        except _TooMuch:
+            continue
+    return _attempt(score, part_events, bank, FINENESS[-1], level, None)

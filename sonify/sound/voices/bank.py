@@ -151,12 +151,17 @@ def _blown_shot(voice: Blown, stroke: Stroke, power: float, brightness: float, r
     )
 
 
+def sides_of(voice: Voice) -> int:
+    """Hands or sides that strike in turn, each at a pitch of its own."""
+    return max(1, len(voice.first_hz)) if isinstance(voice, Struck) else 1
+
+
 def variants_of(voice: Voice) -> int:
     """How many strokes alike are told apart; a voice with two hands or sides has them in turn, twice."""
     if not isinstance(voice, Struck):
         return VARIANTS
-    if len(voice.first_hz) > 1:
-        return 2 * len(voice.first_hz)
+    if sides_of(voice) > 1:
+        return 2 * sides_of(voice)
     return RINGING_VARIANTS if voice.ring_s > 0.6 else VARIANTS
 
 
