@@ -9,12 +9,13 @@ import numpy as np
 
 from sonify.constants import ZERO_CELSIUS_K
 from sonify.errors import BadCondition
+from sonify.processes.declared import quantities, stages
 from sonify.processes.states_of_matter_box import LEAST_DENSITY, MOST_DENSITY, BoxParams, simulate_box
 from sonify.processes.states_of_matter_run import BoxRun
 from sonify.processes.states_of_matter_stages import STAGES, Readings, found, readings, wandered
 from sonify.processes.states_of_matter_words import PATH_S, events, missing, science_sentences
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
-from sonify.records.timeline import Conserved, FloatArray, Quantity, Stage, Timeline
+from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.kinetic import mean_speed
 from sonify.science.particles import ARGON_DIAMETER_M, ARGON_KG_PER_MOL
 
@@ -202,36 +203,11 @@ def timeline(box: BoxRun, params: BoxParams) -> Timeline:
     """A run of the box as a Timeline, with the states found in it."""
     seen, wandering_m = readings(box), wandered(box, PATH_S)
     spans = found(seen.order, seen.isolated)
-    sentences = science_sentences(seen, wandering_m, spans)
-    titles = {stage.name: stage.title for stage in STAGES}
-    values = quantity_values(seen, wandering_m)
     return Timeline(
         process=PROCESS.name,
         time_s=box.time_s,
-        quantities=tuple(
-            Quantity(
-                name=spec.name,
-                symbol=spec.symbol,
-                unit=spec.unit,
-                si_unit=spec.si_unit,
-                values=values[spec.name],
-                true_zero=spec.true_zero,
-                whose=spec.whose,
-                meaning=spec.meaning,
-                companion=spec.companion,
-            )
-            for spec in QUANTITIES
-        ),
-        stages=tuple(
-            Stage(
-                name=name,
-                title=titles[name],
-                start_s=float(box.time_s[start]),
-                end_s=float(box.time_s[end]),
-                science=sentences[name],
-            )
-            for name, (start, end) in spans.items()
-        ),
+        quantities=quantities(QUANTITIES, quantity_values(seen, wandering_m)),
+        stages=stages(STAGES, spans, box.time_s, science_sentences(seen, wandering_m, spans)),
         events=events(seen, spans),
         missing=missing(seen, spans, params),
         conserved=(Conserved(name="energy", relative_drift=box.energy_drift, allowed=DRIFT_ALLOWED),),

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from sonify.processes.declared import first
 from sonify.processes.states_of_matter_run import BoxRun
 from sonify.records.process import StageSpec
 from sonify.records.timeline import FloatArray
@@ -120,12 +120,6 @@ def found(order: FloatArray, isolated: FloatArray) -> dict[str, tuple[int, int]]
     names = list(reversed(spans))
     spans[names[0]] = (0, spans[names[0]][1])
     return {name: spans[name] for name in names}
-
-
-def first(condition: NDArray[np.bool_]) -> int | None:
-    """The first place at which a condition holds."""
-    hits = np.flatnonzero(condition)
-    return int(hits[0]) if hits.size else None
 
 
 def wandered(run: BoxRun, over_s: float) -> FloatArray:

@@ -6,6 +6,15 @@ import numpy as np
 import pytest
 from iapws import iapws97
 
+from sonify.science.heating import (
+    BOILING_J_PER_KG,
+    ICE_J_PER_KG_K,
+    MELTING_J_PER_KG,
+    STEAM_J_PER_KG_K,
+    WATER_J_PER_KG_K,
+    state_heat,
+    warming_heat,
+)
 from sonify.science.humidity import vapour_density
 from sonify.science.saturation import (
     dew_point,
@@ -91,3 +100,28 @@ def test_the_three_formulae_agree_where_they_overlap() -> None:
     np.testing.assert_allclose(
         saturation_vapour_pressure_steam(kelvin), saturation_vapour_pressure(kelvin), rtol=0.0006
     )
+
+
+# what a school table's round figures miss, ours and observed
+SCHOOL_WATER, SCHOOL_ICE, SCHOOL_STEAM = 0.002, 0.035, 0.012
+
+
+def test_the_schools_heats_stay_near_the_formulation() -> None:
+    """Printed heats in kJ/kg: melting 333.43, boiling 2256.47, water from 0 to 99.974 °C 418.99, ice from -20 °C 40.47
+    and from -10 °C 20.60 (IAPWS-95, and IAPWS-06 for ice)."""
+    assert float(state_heat(1.0, MELTING_J_PER_KG)) / 1e3 == pytest.approx(float("333.43"), rel=0.003)
+    assert float(state_heat(1.0, BOILING_J_PER_KG)) / 1e3 == pytest.approx(float("2256.47"), rel=0.0005)
+    assert float(warming_heat(1.0, WATER_J_PER_KG_K, 99.974)) / 1e3 == pytest.approx(418.99, rel=SCHOOL_WATER)
+    assert float(warming_heat(1.0, ICE_J_PER_KG_K, 20.0)) / 1e3 == pytest.approx(40.47, rel=SCHOOL_ICE)
+    assert float(warming_heat(1.0, ICE_J_PER_KG_K, 10.0)) / 1e3 == pytest.approx(20.60, rel=SCHOOL_ICE)
+
+
+def test_random_warmings_against_the_library() -> None:
+    """Enthalpies at 1 atmosphere by IAPWS-IF97: liquid water between two temperatures, and steam from 100 °C on."""
+    rng = np.random.default_rng(9)
+    for low, high in np.sort(rng.uniform(274.0, 372.0, (40, 2))):
+        library = 1e3 * (iapws97.IAPWS97(T=high, P=0.101325).h - iapws97.IAPWS97(T=low, P=0.101325).h)
+        assert float(warming_heat(1.0, WATER_J_PER_KG_K, high - low)) == pytest.approx(library, rel=0.006, abs=30.0)
+    for high in rng.uniform(393.15, 423.15, 20):
+        library = 1e3 * (iapws97.IAPWS97(T=high, P=0.101325).h - iapws97.IAPWS97(P=0.101325, x=1.0).h)
+        assert float(warming_heat(1.0, STEAM_J_PER_KG_K, high - 373.124)) == pytest.approx(library, rel=SCHOOL_STEAM)

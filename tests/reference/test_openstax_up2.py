@@ -1,7 +1,7 @@
-"""OpenStax, University Physics, volume 2: worked examples of the kinetic theory, and its table of vapour pressures.
+"""OpenStax, University Physics, volume 2: worked examples of kinetic theory and heat, a table of vapour pressures.
 
-Read as source text (modules m58392, m58394). Erratum: the vapour-pressure table's alternative text says 601.5 at 0 °C;
-the cell says 610.5, which fits its neighbours, so the cell is used.
+Read as source text (modules m58392, m58394, m58387, m58388). Erratum: the vapour-pressure table's alternative text says
+601.5 at 0 °C; the cell says 610.5, which fits its neighbours, so the cell is used.
 """
 
 from __future__ import annotations
@@ -9,6 +9,17 @@ from __future__ import annotations
 import pytest
 
 from sonify.constants import BOLTZMANN_J_PER_K
+from sonify.science.heating import (
+    ALUMINIUM_J_PER_KG_K,
+    BOILING_J_PER_KG,
+    ICE_J_PER_KG_K,
+    MELTING_J_PER_KG,
+    STEAM_J_PER_KG_K,
+    WATER_J_PER_KG_K,
+    iced_temperature,
+    state_heat,
+    warming_heat,
+)
 from sonify.science.kinetic import mean_free_path, rms_speed, speed_density
 from sonify.science.saturation import saturation_vapour_pressure
 from tests.reference.tolerance import half_last_digit
@@ -50,3 +61,33 @@ def test_the_free_time_is_the_books_formula() -> None:
 @pytest.mark.parametrize(("t_c", "printed"), VAPOUR_TABLE)
 def test_saturation_stays_near_the_printed_table(t_c: float, printed: str) -> None:
     assert saturation_vapour_pressure(t_c + 273.15) == pytest.approx(float(printed), rel=GOOD_FORMULA)
+
+
+# --- heat (modules m58387, m58388). The table has 334 kJ/kg for melting, the running text 333.
+
+
+def test_the_constants_are_those_of_the_books_tables() -> None:
+    assert (ICE_J_PER_KG_K, WATER_J_PER_KG_K, STEAM_J_PER_KG_K, ALUMINIUM_J_PER_KG_K) == (2090, 4186, 2020, 900)
+    assert (MELTING_J_PER_KG, BOILING_J_PER_KG) == (334e3, 2256e3)
+
+
+def test_a_quarter_litre_in_an_aluminium_pan_takes_the_printed_heat() -> None:
+    """0.250 kg of water and 0.500 kg of aluminium from 20 °C to 80 °C: 62.8 kJ and 27.0 kJ, 89.8 kJ together."""
+    water = float(warming_heat(0.250, WATER_J_PER_KG_K, 60.0)) / 1e3
+    pan = float(warming_heat(0.500, ALUMINIUM_J_PER_KG_K, 60.0)) / 1e3
+    assert water == pytest.approx(float("62.8"), abs=half_last_digit("62.8"))
+    assert pan == pytest.approx(float("27.0"), abs=half_last_digit("27.0"))
+    assert water + pan == pytest.approx(float("89.8"), abs=half_last_digit("89.8"))
+
+
+def test_warming_and_melting_take_the_printed_heats() -> None:
+    """0.800 kg: water from 0 to 30 °C, printed 1.00e5 J; ice at 0 °C to water of 30 °C, printed 3.68e5 J."""
+    warmed = float(warming_heat(0.800, WATER_J_PER_KG_K, 30.0))
+    assert warmed == pytest.approx(1.00e5, abs=half_last_digit("1.00e5"))
+    assert warmed + float(state_heat(0.800, MELTING_J_PER_KG)) == pytest.approx(3.68e5, abs=half_last_digit("3.68e5"))
+
+
+def test_ice_in_water_ends_at_the_printed_temperature() -> None:
+    """0.0500 kg of ice at -30 °C put into 0.400 kg of water at 35.0 °C: 20.6 °C."""
+    end_c = float(iced_temperature(0.0500, 243.15, 0.400, 308.15)) - 273.15
+    assert end_c == pytest.approx(float("20.6"), abs=half_last_digit("20.6"))

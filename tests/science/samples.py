@@ -109,8 +109,23 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "volume_m3": (2.0e-4, 0.0),
     "schmidt": (600.0, 0.0),
     "density_kg_m3": (998.0, 0.0),
+    "mass_kg": (0.3, -1.0),
+    "specific_j_per_kg_k": (4186.0, -1.0),
+    "change_k": (20.0, None),
+    "latent_j_per_kg": (334.0e3, -1.0),
+    "ice_kg": (0.1, -1.0),
+    "ice_k": (260.0, 280.0),
+    "gain_k_per_s": (0.5, None),
+    "rate_per_s": (1.0e-3, -1.0),
+    "rise_k": (10.0, -1.0),
+    "start_k": (350.0, -1.0),
+    "later_k": (320.0, 400.0),
+    "room_k": (293.0, -1.0),
+    "wall_m": (0.01, -1.0),
+    "conductivity_w_m_k": (0.04, 0.0),
+    "film_w_m2_k": (10.0, 0.0),
 }
 #: Plain numbers by design: a choice, not a measurement.
 SCALARS = {"year", "coefficient_per_k", "horizon_rad", "emissivity", "inversion_m", "inversion_k_m", "above_k_m", "gap"}
 #: Formulae that look at many values together, so that one alone means nothing: their own tests must check their ranges.
-TOGETHER = {"six_fold_order"}
+TOGETHER = {"six_fold_order", "two_store_decay"}
