@@ -92,4 +92,4 @@ class Piece:
 
     def generator(self, *words: str) -> np.random.Generator:
         """Chance for one purpose: the same for the same seed and words, whatever else is arranged."""
-        return np.random.default_rng([self.seed, *(zlib.crc32(word.encode()) for word in words)])
+        return np.random.default_rng([self.seed & (2**64 - 1), *(zlib.crc32(word.encode()) for word in words)])

@@ -130,8 +130,8 @@ def _planned(line: Line, lines: Sequence[Line], blocks: Sequence[Block], ends: _
         if line.plan.texture == "drone" or here == [line]:
             on.update(usable)
         elif line in new:
-            # One after the other, a block apart, so that each is heard to come in.
-            on.update(usable[min(new.index(line), max(len(usable) - 1, 0)) :])
+            # One after the other, a block apart where there are blocks enough, so that each is heard to come in.
+            on.update(usable[new.index(line) * len(usable) // max(len(new), len(usable), 1) :])
         else:
             place = [other for other in here if other not in new].index(line)
             on.update({i for j, i in enumerate(usable) if (j + place) % 2 == 1} or usable)

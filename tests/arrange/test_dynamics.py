@@ -108,6 +108,16 @@ def test_a_quiet_start() -> None:
     assert loud(named(score, "The rain"), 50) > 80
 
 
+def test_a_quiet_start_leads_step_by_step_to_what_the_rule_asks() -> None:
+    loud_rule = replace(WATER, curves=(("dynamics", None, (100.0,) * 6),))
+    score, findings = replace(loud_rule, classroom=well_stocked(needs=("quiet start",))).arranged()
+    sea = named(score, "The sea")
+    assert loud(sea, 9) <= DYNAMICS["p"]
+    assert loud(sea, 11) <= DYNAMICS["p"] + 13 + 4
+    assert loud(sea, 31) == pytest.approx(100, abs=4)
+    assert any("quiet start" in finding.message for finding in findings)
+
+
 def test_brightness_follows_its_rule_or_the_strength_of_the_stroke() -> None:
     ruled = replace(WATER, curves=(*WATER.curves, ("brightness", "The rain", (0.0, 0.0, 0.0, 0.2, 0.9, 0.9))))
     rain = named(ruled.score(), "The rain")

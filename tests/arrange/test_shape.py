@@ -61,6 +61,20 @@ def test_never_all_groups_at_once_but_at_the_climax() -> None:
     assert tutti == list(range(min(tutti), max(tutti) + 1)) and 33 <= min(tutti) <= 41
 
 
+def test_outside_the_climax_the_texture_is_thinner() -> None:
+    one_stage = replace(
+        EVERYBODY,
+        stages=(("all", 40, 80.0),),
+        parts=tuple(part(f"P{i}", "scatter", sound) for i, sound in enumerate(("claps", "claves", "triangle") * 3)),
+        curves=(),
+        classroom=well_stocked(groups=9, pupils=36),
+    )
+    score = one_stage.score()
+    counts = [len(sounding(score, bar)) for bar in range(1, score.bars + 1)]
+    assert max(counts) == 9 and counts.count(9) <= 8
+    assert sorted(counts)[-9] == 7  # seven tenths of nine groups, rounded up
+
+
 def test_new_parts_of_one_stage_come_in_one_after_the_other() -> None:
     score = EVERYBODY.score()
     entries = [p.entries[0].bar for p in score.group_parts]

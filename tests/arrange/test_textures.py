@@ -205,6 +205,16 @@ def test_the_tune_is_no_staircase_and_stays_near_the_rule() -> None:
     assert firsts == sorted(firsts)  # the rule rises, and so do its notes
 
 
+def test_a_long_wait_on_one_note_is_still_a_tune() -> None:
+    it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", (67.0, 67.0, 67.0))])
+    bars = by_bar(it)
+    assert {notes[0].midi for notes in bars.values()} == {67}
+    assert {note.midi for note in it.notes} >= {64, 67, 69}
+    question, answer = ([note.midi for note in bars[bar]] for bar in (5, 7))
+    assert question != answer and len(set(question)) >= 3 and len(set(answer)) >= 3
+    assert [p.words.split(":")[0] for p in it.patterns] == ["asks", "answers"]
+
+
 def test_a_tune_breathes_at_the_end_of_every_second_bar() -> None:
     it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)])
     for entry in it.entries:

@@ -2,8 +2,8 @@
 
 The first note of every bar is the pitch rule's own, on the nearest note of the scale. What follows in the bar is the
 tune: a few scale steps around that note, one shape while the quantity rises, the same upside down while it falls,
-question and answer while it stays. So each note can be traced, and the whole is a tune and not a staircase. Every second
-bar ends with a breath.
+question and answer while it stays. So each note can be traced, and the whole is a tune and not a staircase. Every
+second bar ends with a breath.
 """
 
 from __future__ import annotations
