@@ -41,6 +41,14 @@ class BadCondition(SonifyError, ValueError):
         self.key, self.message = key, message
 
 
+class BadChange(SonifyError, ValueError):
+    """A condition set for one run that cannot be: a wrong name, a wrong unit, a value out of range."""
+
+    def __init__(self, key: str, text: str, message: str) -> None:
+        super().__init__(f'--set {key}="{text}": {message}')
+        self.key, self.text, self.message = key, text, message
+
+
 class BadRule(SonifyError, ValueError):
     """A mapping rule that cannot work: a wrong unit, no range, two rules for one control.
 

@@ -7,7 +7,7 @@ This is where files are opened and where names are checked against the registrie
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace as changed
@@ -18,18 +18,19 @@ from sonify import __version__, player, shelf
 from sonify.arrange import arrange, playability
 from sonify.errors import BadCondition, SonifyError
 from sonify.inputs.catalogue_file import read_catalogue
+from sonify.inputs.changes import with_changes
 from sonify.inputs.class_file import read_class
 from sonify.inputs.scene_file import read_scene, text_of
 from sonify.inputs.template import new_scene_text, valid_scene_name
 from sonify.mapping import map_scene
-from sonify.names import check_names, fault_at
+from sonify.names import check_names, condition_fault, fault_at
 from sonify.notation.engrave import engraved_pages
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.pack import building
 from sonify.page import page_html
 from sonify.paper import PaperSettings, conductor_pdf, pupils_pdf, teacher_pdf
-from sonify.processes import conditions_si, find
+from sonify.processes import conditions_si, process_of
 from sonify.records.classroom import Classroom
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
@@ -39,6 +40,7 @@ from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
 from sonify.records.score import Score
 from sonify.records.sounds import PageSounds
+from sonify.records.table import Table
 from sonify.records.tables import science_csv, score_json
 from sonify.records.timeline import Timeline
 from sonify.science.sources import SOURCES
@@ -66,18 +68,41 @@ def palette() -> tuple[GroupStyle, ...]:
     return read_palette(shelf.shared_text("palette.toml"))
 
 
-def load(name_or_path: SceneLike) -> Scene:
+def load(name_or_path: SceneLike, changes: Mapping[str, str | int] | None = None) -> Scene:
     """A scene by name (`sonify.cli scenes` lists them) or from a file, with every name in it checked.
 
-    Raises UnknownName, or BadFile naming file, line and key.
+    changes: conditions to set anew for this run, as a scene file would write them: {"sea_temperature": "19 degC"}.
+
+    Raises UnknownName, BadFile naming file, line and key, or BadChange.
     """
     if isinstance(name_or_path, Scene):
-        return name_or_path
-    path = shelf.scene_path(name_or_path)
-    text = text_of(shelf.bytes_of(path, what="scene"), file=str(name_or_path))
-    scene = read_scene(text, file=str(name_or_path), name=path.stem)
+        if not changes:
+            return name_or_path
+        scene = name_or_path
+    else:
+        path = shelf.scene_path(name_or_path)
+        text = text_of(shelf.bytes_of(path, what="scene"), file=str(name_or_path))
+        scene = _with_table(read_scene(text, file=str(name_or_path), name=path.stem), path)
+    scene = with_changes(scene, changes or {})
     check_names(scene, catalogue())
     return scene
+
+
+def _with_table(scene: Scene, path: Path) -> Scene:
+    """The scene with the readings of the file that it names, which lies beside it."""
+    if not scene.data:
+        return scene
+    table = load_table(path.with_name(scene.data))
+    return changed(scene, table=table)
+
+
+def load_table(path: str | Path) -> Table:
+    """A logger's CSV or a table of results. Raises BadFile where nothing can be made of it."""
+    from sonify.inputs.logger import read_table
+
+    path = Path(path)
+    data = shelf.bytes_of(path, what="data", most=shelf.LARGEST_DATA_BYTES)
+    return read_table(data, file=path.name)
 
 
 def load_class(given: ClassLike = None) -> Classroom:
@@ -97,11 +122,11 @@ def load_class(given: ClassLike = None) -> Classroom:
 def simulate(scene: SceneLike) -> Timeline:
     """The scene's process, computed: named quantities over model time, and the stages found in them."""
     scene = load(scene)
-    process = find(scene.process)
+    process = process_of(scene)
     try:
         return process.run(conditions_si(process, scene.conditions))
     except BadCondition as error:
-        raise fault_at(scene, f"conditions.{error.key}", error.message) from error
+        raise condition_fault(scene, error) from error
     except UnitError as error:
         raise fault_at(scene, "conditions", str(error)) from error
 
@@ -109,7 +134,7 @@ def simulate(scene: SceneLike) -> Timeline:
 def study(scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0, scaffold: str = "full") -> Lesson:
     """One scene for one class: computed, mapped to sound, arranged and checked. Writes nothing."""
     scene, classroom = load(scene), load_class(classroom)
-    process = find(scene.process)
+    process = process_of(scene)
     timeline = simulate(scene)
     controls, heard = map_scene(scene, timeline, process)
     score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
@@ -120,11 +145,29 @@ def study(scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0, scaff
         controls=controls,
         classroom=classroom,
         score=score,
-        findings=(*heard, *arranged, *playability(score, classroom)),
+        findings=(*_read_findings(scene), *heard, *arranged, *playability(score, classroom)),
         sources=sources_of(process),
         seed=seed,
         scaffold=scaffold,
     )
+
+
+def _read_findings(scene: Scene) -> tuple[Finding, ...]:
+    """What was noticed in the class's readings, and what was changed for this run."""
+    noticed = scene.table.findings if scene.table is not None else ()
+    changes = (
+        Finding(
+            kind="science",
+            message=f"For this run {change.name} is {change.after.text}, in place of "
+            f"{change.before.text if change.before else 'the usual value'}. Story, captions and answers were written "
+            "for the scene as its file has it.",
+            fix="",
+            where=change.name,
+            serious=False,
+        )
+        for change in scene.changes
+    )
+    return (*noticed, *changes)
 
 
 def compose(scene: SceneLike, classroom: ClassLike = None, seed: int = 0, *, scaffold: str = "full") -> Score:
@@ -219,9 +262,12 @@ def write_pack(
 
 def pack_facts(lesson: Lesson) -> dict[str, Any]:
     """What pack.json says of the inputs: enough to make the same pack again, and no path of the machine."""
+    scene = lesson.scene
     return {
         "toolkit": f"sonify {__version__}",
-        "scene": {"name": lesson.scene.name, "sha256": lesson.scene.origin.sha256},
+        "scene": {"name": scene.name, "sha256": scene.origin.sha256},
+        **({"data": {"name": scene.data, "sha256": scene.table.sha256}} if scene.table is not None else {}),
+        **({"set": {change.name: change.after.text for change in scene.changes}} if scene.changes else {}),
         "class": {"name": lesson.classroom.name, "sha256": lesson.classroom.origin.sha256},
         "seed": lesson.seed,
         "scaffold": lesson.scaffold,

@@ -4,20 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from sonify.errors import BadCondition, BadFile, SonifyError, UnknownName
-from sonify.processes import conditions_si, find
+from sonify.errors import BadChange, BadCondition, BadFile, SonifyError, UnknownName
+from sonify.processes import conditions_si, process_of
 from sonify.records.instrument import Catalogue
 from sonify.records.process import ProcessSpec
-from sonify.records.scene import STAGES_ALL, Rule, Scene
+from sonify.records.scene import STAGES_ALL, Condition, Rule, Scene
 from sonify.units import convert
 
 
 def check_names(scene: Scene, rows: Catalogue) -> None:
-    """Every process, condition, quantity, unit, stage and instrument that a scene names. All faults in one BadFile."""
+    """Every process, condition, quantity, unit, stage and instrument that a scene names.
+
+    Raises BadChange for a change made for this run, else one BadFile with all faults.
+    """
     try:
-        process = find(scene.process)
+        process = process_of(scene)
     except UnknownName as error:
         raise fault_at(scene, "process", str(error)) from None
+    for change in scene.changes:
+        try:
+            conditions_si(process, (Condition(name=change.name, measure=change.after),))
+        except BadCondition as error:
+            raise condition_fault(scene, error) from None
     faults = _Faults(scene)
     for condition in scene.conditions:
         faults.expect("conditions", conditions_si, process, (condition,))
@@ -40,6 +48,14 @@ def check_names(scene: Scene, rows: Catalogue) -> None:
 def fault_at(scene: Scene, key: str, message: str) -> BadFile:
     """A fault with the file and the line of a scene's key."""
     return BadFile(scene.origin.file, message, line=scene.origin.line(key), key=key)
+
+
+def condition_fault(scene: Scene, error: BadCondition) -> SonifyError:
+    """A bad condition with the place it was set at: the option of this run, or the line of the scene file."""
+    for change in scene.changes:
+        if change.name == error.key:
+            return BadChange(error.key, change.after.text, error.message)
+    return fault_at(scene, f"conditions.{error.key}", error.message)
 
 
 class _Faults:

@@ -14,6 +14,8 @@ _PACKAGE = Path(__file__).resolve().parent
 
 #: A scene or class file of more bytes than this is refused unread.
 LARGEST_TEXT_BYTES = 1_000_000
+#: A file of readings may be larger: a million rows of a few columns are 40 MB.
+LARGEST_DATA_BYTES = 200_000_000
 
 
 @cache
@@ -57,13 +59,13 @@ def default_class_path() -> Path:
     return shelf() / "examples" / "well-stocked.toml"
 
 
-def bytes_of(path: Path, *, what: str) -> bytes:
+def bytes_of(path: Path, *, what: str, most: int = LARGEST_TEXT_BYTES) -> bytes:
     """The bytes of a file that a person wrote, at most one over the allowed size. BadFile where it cannot be read."""
     try:
         if path.is_dir():
             raise BadFile(str(path), f"this is a folder; give the {what} file in it")
         with path.open("rb") as file:
-            return file.read(LARGEST_TEXT_BYTES + 1)
+            return file.read(most + 1)
     except FileNotFoundError:
         raise BadFile(str(path), f"there is no such {what} file; check the spelling and the folder") from None
     except OSError as error:

@@ -59,10 +59,11 @@ def unknown(kind: str, name: str, allowed: Iterable[str]) -> UnreadableWord:
 def measure(text: str) -> Measure:
     """A number with its unit. Whether the unit exists and fits is for whoever knows the quantity.
 
-    >>> measure("14 degC")
-    Measure(text='14 degC', value=14.0, unit='degC')
+    >>> measure("14 degC"), measure("70 /min").unit
+    (Measure(text='14 degC', value=14.0, unit='degC'), '1/min')
     """
     value, unit = _split(text)
+    unit = f"1{unit}" if unit.startswith("/") else unit
     if not isfinite(value) or abs(value) > 1e12:
         raise UnreadableWord(f"{shown(text)} is too large a number")
     if len(unit) > _LONGEST_UNIT or not _UNIT.fullmatch(unit.replace("(", " ").replace(")", " ").strip()):

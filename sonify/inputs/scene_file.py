@@ -84,6 +84,7 @@ def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules
         cautions=tuple(shape.cautions),
         teacher_notes=tuple(shape.teacher_notes),
         origin=document.origin,
+        data=shape.data,
     )
 
 

@@ -36,6 +36,13 @@ def condition(value: object) -> object:
     raise UnreadableWord(f'is {shown(value)}; wanted: a number with its unit in quotation marks, such as "14 degC"')
 
 
+def file_beside(name: str) -> str:
+    """The name of a file that lies beside the scene file: no folder, nothing hidden."""
+    if name and (name != name.strip() or set(name) & set('/\\:<>"|?*') or name.startswith(".")):
+        raise UnreadableWord(f'is {shown(name)}; the file lies beside this one: write its name alone, "readings.csv"')
+    return name
+
+
 def stage_names(value: object) -> object:
     """The word all, or a list of the names of stages."""
     if value == "all":
@@ -166,6 +173,9 @@ class SceneShape(Shape):
     curriculum: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
     cautions: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
     teacher_notes: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
+    data: Annotated[str, words(200, least=0), AfterValidator(file_beside)] = Field(
+        default="", description='the name of a file of readings that lies beside this one, such as "readings.csv"'
+    )
     conditions: dict[str, Annotated[Any, AfterValidator(condition)]] = Field(
         default={}, description='a table [conditions] with lines such as sea_temperature = "14 degC"'
     )

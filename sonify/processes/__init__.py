@@ -9,16 +9,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from importlib import import_module
 
-from sonify.errors import BadCondition, UnknownName, nearest
+from sonify.errors import BadCondition, BadFile, UnknownName, nearest
 from sonify.records.process import ConditionSpec, ProcessSpec
-from sonify.records.scene import Condition
+from sonify.records.scene import Condition, Scene
 from sonify.units import UnitError, convert, printed
 
 _MODULES = {
+    "cooling": "cooling",
     "heating-curve": "heating_curve",
     "filtering": "filtering",
     "states-of-matter": "states_of_matter",
     "soaking": "soaking",
+    "solar-still": "solar_still",
     "water-cycle": "water_cycle",
 }
 
@@ -51,6 +53,23 @@ def find(name: str) -> ProcessSpec:
     return PROCESSES[name]
 
 
+def process_of(scene: Scene) -> ProcessSpec:
+    """The process of a scene; one that plays a class's own readings is fitted to the scene's table.
+
+    Raises UnknownName, or BadFile where there is no table, one too many, or one that cannot serve.
+    """
+    process = find(scene.process)
+    if process.for_table is not None and scene.table is not None:
+        return process.for_table(scene.table)
+    if process.for_table is not None:
+        message = f'{process.name} plays readings of your own, and no file of them is named; write data = "FILE.csv"'
+    elif scene.data or scene.table is not None:
+        message = f"{process.name} computes its own quantities and reads no file; leave the line data out"
+    else:
+        return process
+    raise BadFile(scene.origin.file, message, line=scene.origin.line("data") or scene.origin.line("process"))
+
+
 def conditions_si(spec: ProcessSpec, scene_conditions: tuple[Condition, ...]) -> dict[str, float]:
     """Every condition of the process in its SI unit: as the scene sets it, else the process's default.
 
@@ -61,7 +80,9 @@ def conditions_si(spec: ProcessSpec, scene_conditions: tuple[Condition, ...]) ->
     seen: set[str] = set()
     for given in scene_conditions:
         if given.name not in known:
-            message = f"{spec.name} has no such condition{nearest(given.name, known)}. Allowed: {', '.join(known)}"
+            message = (
+                f"{spec.name} has no such condition{nearest(given.name, known) or '.'} Allowed: {', '.join(known)}"
+            )
             raise BadCondition(given.name, message)
         if given.name in seen:
             raise BadCondition(given.name, "set twice; leave one of them out")

@@ -56,6 +56,7 @@ class Table:
     clock_start: hour of the day at the first reading, where the file tells it.
     labels: what each row is about (the material), () where no column of words is there.
     findings: gaps, duplicates, spikes, columns without a unit: everything that was noticed, with row numbers.
+    sha256: of the bytes of the file, so that a pack can say what it was made from.
     """
 
     file: str
@@ -71,6 +72,7 @@ class Table:
     labels: tuple[str, ...] = ()
     label_heading: str = ""
     findings: tuple[Finding, ...] = ()
+    sha256: str = ""
 
     def __post_init__(self) -> None:
         rows = np.array(self.rows, dtype=np.int64)

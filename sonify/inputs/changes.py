@@ -1,0 +1,61 @@
+"""Conditions set for one run, in place of those that a scene file has: `--set sea_temperature="19 degC"`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from sonify.errors import BadChange, BadName, SonifyError
+from sonify.inputs import readings
+from sonify.inputs.document import one_line, shown
+from sonify.records.scene import Change, Condition, Measure, Scene
+
+_WHOLE = re.compile(r"\s*[-+]?\d{1,7}\s*")
+
+
+def read_changes(texts: Iterable[str]) -> dict[str, str]:
+    """Names and values of `NAME=VALUE` texts. Raises BadName where one has another shape, or a name comes twice.
+
+    >>> read_changes(["sea_temperature=19 degC", "day = 355"])
+    {'sea_temperature': '19 degC', 'day': '355'}
+    """
+    found: dict[str, str] = {}
+    for text in texts:
+        name, equals, value = (part.strip() for part in text.partition("="))
+        if not (name and equals and value):
+            raise BadName(f'--set {shown(text)}: write NAME="VALUE", such as sea_temperature="19 degC"')
+        if name in found:
+            raise BadName(f"--set {one_line(name, 60)} is given twice; keep one of them")
+        found[name] = value.strip('"')
+    return found
+
+
+def with_changes(scene: Scene, changes: Mapping[str, str | int]) -> Scene:
+    """The scene with conditions set anew for this run. Whether the process has them is for whoever knows it.
+
+    Raises BadChange where a value is no measure.
+    """
+    if not changes:
+        return scene
+    written = {condition.name: condition.measure for condition in scene.conditions}
+    made = tuple(
+        Change(name=name, before=written.get(name), after=_measure(name, value)) for name, value in changes.items()
+    )
+    conditions = {**written, **{change.name: change.after for change in made}}
+    return replace(
+        scene,
+        conditions=tuple(Condition(name=name, measure=measure) for name, measure in conditions.items()),
+        changes=made,
+    )
+
+
+def _measure(name: str, value: str | int) -> Measure:
+    """A value as a scene file would have it: a whole number bare, anything else with its unit."""
+    text = str(value)
+    if _WHOLE.fullmatch(text):
+        return Measure(text=text.strip(), value=float(text), unit="1")
+    try:
+        return readings.measure(text)
+    except SonifyError as error:
+        raise BadChange(one_line(name, 60), one_line(text, 60), str(error)) from None
