@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import floor, log10
 
 import numpy as np
@@ -73,18 +73,26 @@ def stages(
 
 
 def drift(stores: Sequence[FloatArray], moved: float) -> float:
-    """The largest change of all stores together, relative to what moved between them."""
+    """The largest change of all stores together, relative to what moved between them.
+
+    Where next to nothing moved, relative to a thousandth of all there is: rounding alone would pass for a leak.
+    """
     total = np.sum(stores, axis=0)
-    return float(np.max(np.abs(total - total[0]))) / moved if moved > 0.0 else 0.0
+    against = max(moved, 1.0e-3 * float(np.max(np.abs(stores))))
+    return float(np.max(np.abs(total - total[0]))) / against if against > 0.0 else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Adviser:
-    """Tries changes of one condition at a time. found: the stages that a model brings under given conditions."""
+    """Tries changes of one condition at a time, each once.
+
+    found: the stages that a model brings under given conditions.
+    """
 
     specs: tuple[ConditionSpec, ...]
     conditions: Mapping[str, float]
     found: Callable[[Mapping[str, float]], Collection[str]]
+    _tried: dict[tuple[str, float], Collection[str]] = field(default_factory=dict)
 
     def missing(self, stage: str, reason: str, changes: Sequence[tuple[str, float]]) -> Missing:
         """Why a stage did not come, and the first change (condition, SI value) that brings it; if none does, so."""
@@ -96,7 +104,9 @@ class Adviser:
             tried.append(name)
             if len(tried) > MOST_TRIALS:
                 break
-            if stage in self.found({**self.conditions, name: value}):
+            if (name, value) not in self._tried:
+                self._tried[name, value] = self.found({**self.conditions, name: value})
+            if stage in self._tried[name, value]:
                 return Missing(stage=stage, reason=reason, condition=name, fix=f"Set {name} = {text}.")
         usual = list(dict.fromkeys(tried or [name for name, _ in changes]))
         fix = f"No single change brings it; go back towards the usual values of {', '.join(usual)}."

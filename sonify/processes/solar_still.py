@@ -1,0 +1,232 @@
+"""Fresh water from salt water by sunlight: one day of a covered basin, its heat, its water and its salt."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import radians
+
+import numpy as np
+
+from sonify.constants import ZERO_CELSIUS_K
+from sonify.errors import BadCondition, OutOfRange
+from sonify.processes import solar_still_words as words
+from sonify.processes.declared import drift, quantities, stages
+from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
+from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.records.timeline import Conserved, FloatArray, Timeline
+
+
+def _condition(
+    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
+) -> ConditionSpec:
+    unit, si_unit = units
+    low, high = ends
+    return ConditionSpec(
+        name=name,
+        meaning=meaning,
+        unit=unit,
+        si_unit=si_unit,
+        default=usual,
+        low=low,
+        high=high,
+        whole=name == "day",
+    )
+
+
+_SHARE, _DEGREES = ("%", "1"), ("deg", "rad")
+
+CONDITIONS = (
+    _condition(
+        "latitude",
+        "how far north of the equator the island lies (south is negative)",
+        _DEGREES,
+        radians(12.0),
+        (radians(-60.0), radians(60.0)),
+    ),
+    _condition("day", "day of the year, 1 is 1 January and 172 is 21 June", ("1", "1"), 80.0, (1.0, 365.0)),
+    _condition("cloud", "how much of the sky is covered", _SHARE, 0.2, (0.0, 1.0)),
+    _condition(
+        "air_by_night",
+        "the coolest that the air gets in the night",
+        ("degC", "K"),
+        ZERO_CELSIUS_K + 24.0,
+        (ZERO_CELSIUS_K + 8.0, ZERO_CELSIUS_K + 32.0),
+    ),
+    _condition(
+        "air_by_day",
+        "the warmest that the air gets in the afternoon",
+        ("degC", "K"),
+        ZERO_CELSIUS_K + 30.0,
+        (ZERO_CELSIUS_K + 10.0, ZERO_CELSIUS_K + 42.0),
+    ),
+    _condition("humidity", "how full of vapour the air outside is", _SHARE, 0.75, (0.2, 1.0)),
+    _condition("wind", "wind over the cover", ("m/s", "m/s"), 4.0, (0.5, 15.0)),
+    _condition("area", "area of the basin", ("m**2", "m**2"), 1.0, (0.05, 20.0)),
+    _condition("depth", "how deep the salt water is at the start", ("cm", "m"), 0.02, (0.01, 0.2)),
+    _condition("saltiness", "salt in the water at the start, as a share of its mass", _SHARE, 0.035, (0.0, 0.25)),
+    _condition(
+        "insulation",
+        "heat that gets out through the bottom, to a square metre and a degree",
+        ("W/m**2/K", "W/m**2/K"),
+        3.0,
+        (0.3, 10.0),
+    ),
+)
+
+
+def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str, whose: str = "") -> QuantitySpec:
+    unit, si_unit = units
+    return QuantitySpec(
+        name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=unit != "deg", meaning=meaning, whose=whose
+    )
+
+
+_TEMPERATURE, _LITRES, _ML, _HOURLY = ("degC", "K"), ("l", "m**3"), ("ml", "m**3"), ("ml/h", "m**3/s")
+_GRAMS, _HEAT = ("g", "kg"), ("MJ", "J")
+
+QUANTITIES = (
+    _quantity("sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night"),
+    _quantity("sunlight", "G", ("W/m**2", "W/m**2"), "sunlight on the cover"),
+    _quantity("air temperature", "T_a", _TEMPERATURE, "the air outside"),
+    _quantity("brine temperature", "T_b", _TEMPERATURE, "the salt water in the basin", "the salt water"),
+    _quantity("cover temperature", "T_c", _TEMPERATURE, "the cover that the drops hang from", "the cover"),
+    _quantity("evaporation rate", "E", _HOURLY, "water leaving the salt water as vapour; negative where it goes back"),
+    _quantity("dripping rate", "D", _HOURLY, "fresh water running down into the cup"),
+    _quantity("water in the basin", "V_b", _LITRES, "water in the basin, without its salt"),
+    _quantity("drops on the cover", "V_c", _ML, "condensed water that clings to the cover"),
+    _quantity("fresh water", "V", _LITRES, "fresh water in the cup"),
+    _quantity("salt in the basin", "m_s", _GRAMS, "salt in the basin, dissolved or not"),
+    _quantity("dissolved salt", "m_d", _GRAMS, "salt dissolved in the water of the basin"),
+    _quantity("salt crystals", "m_c", _GRAMS, "salt that the water left can no longer hold"),
+    _quantity("saltiness", "S", ("g/kg", "1"), "grams of dissolved salt in a kilogram of salt water"),
+    _quantity("heat taken in", "Q_in", _HEAT, "sunlight that basin and cover have taken in since sunrise"),
+    _quantity(
+        "heat given off", "Q_out", _HEAT, "heat given to air, sky and ground and with the fresh water, since sunrise"
+    ),
+    _quantity("heat in the still", "Q", _HEAT, "heat in basin and cover, counted from 0 °C"),
+)
+
+HONESTY = (
+    "The salt is taken as common salt. Real sea salt is a mixture, whose chalk and gypsum come out long before the "
+    "salt does.",
+    "The still is tight and its cover wet all over. Real ones leak vapour and let some drops fall back; they give 2 to "
+    "5 litres to a square metre on a clear day (common practice), and 30 to 45 % of the sunlight's heat goes into "
+    "evaporation.",
+    "How much sunlight gets in, how many drops cling to the cover and how fast the rest runs down are round figures of "
+    "ours; the formulae between them are published.",
+    "Dunkle's formulae were made for covers at a small slope and water near 50 °C. Early and late in the day they are "
+    "used outside that.",
+    "Evaporation goes on at night as well, for the brine stays warmer than the cover for hours. It does not need "
+    "sunshine, only warm water and a cooler cover.",
+    "The day is one clear-weather curve with a share of cloud. No cloud comes and goes, and no rain falls.",
+    "What a class distils is for showing, not for drinking: the basin, the cover and the cup are not clean enough.",
+    "Times are by the Sun: at noon it stands highest. A litre of fresh water is taken as a kilogram.",
+)
+
+SOURCES = (
+    "ALMANAC-1988",
+    "BRUTSAERT-1975",
+    "DUNKLE-1961",
+    "HAURWITZ-1945",
+    "KASTEN-CZEPLAK-1980",
+    "MEEUS-1998",
+    "MURPHY-KOOP-2005",
+    "OPENSTAX-UP2",
+    "ROBINSON-STOKES-1959",
+    "SALT-TABLE",
+    "SHARQAWY-2010",
+    "TEOS-10",
+    "UNSWORTH-MONTEITH-1975",
+    "WAGNER-PRUSS-1993",
+    "WATMUFF-1977",
+)
+
+
+def run(conditions: Mapping[str, float]) -> Timeline:
+    """The still's day that follows from the conditions (SI units).
+
+    Raises BadCondition where the day is colder than the night, the cover would freeze or the basin boil.
+    """
+    setup = Setup.of(conditions)
+    if setup.air_by_day < setup.air_by_night:
+        coolest = setup.air_by_night - ZERO_CELSIUS_K
+        raise BadCondition("air_by_day", f"colder than the night; allowed: {coolest:g} °C (air_by_night) to 42 °C")
+    try:
+        day = simulate(setup)
+    except OutOfRange as beyond:
+        raise _frozen_or_boiling(beyond, setup) from beyond
+    came = words.found(day)
+    return Timeline(
+        process=PROCESS.name,
+        time_s=day.time_s,
+        quantities=quantities(QUANTITIES, _values(day)),
+        stages=stages(words.STAGES, came, day.time_s, words.science_sentences(day, came)),
+        events=words.events(day, came),
+        missing=words.missing(day, came, conditions, CONDITIONS),
+        conserved=_conserved(day),
+        clock_start=day.setup.sunrise_h,
+    )
+
+
+def _frozen_or_boiling(beyond: OutOfRange, setup: Setup) -> BadCondition:
+    """What stands in the way of a day for which a formula was asked beyond its range."""
+    if beyond.value < ZERO_CELSIUS_K + 50.0:
+        night = setup.air_by_night - ZERO_CELSIUS_K
+        allowed = "allowed: 8 °C to 32 °C, as far as the drops on the cover stay liquid"
+        return BadCondition("air_by_night", f"{night:g} °C under this sky freezes the drops on the cover; {allowed}")
+    depth = 100.0 * setup.depth
+    return BadCondition(
+        "depth",
+        f"{depth:g} cm of salt water would boil in this sun with so little wind; allowed: 1 cm to 20 cm, as far as it "
+        "does not boil",
+    )
+
+
+def _values(day: Day) -> dict[str, FloatArray]:
+    area, weather = day.setup.area, day.weather
+    volume = area * 1.0e-3  # m³ for a kilogram on a square metre
+    salt = day["dissolved"] + day["crystals"]
+    return {
+        "sun height": weather.sun_rad[::KEPT_EVERY],
+        "sunlight": weather.sunlight[::KEPT_EVERY],
+        "air temperature": weather.air_k[::KEPT_EVERY],
+        "brine temperature": day["basin_k"],
+        "cover temperature": day["cover_k"],
+        "evaporation rate": volume * day["evaporation"],
+        "dripping rate": volume * day["dripping"],
+        "water in the basin": volume * day["brine"],
+        "drops on the cover": volume * day["film"],
+        "fresh water": volume * day["cup"],
+        "salt in the basin": area * salt,
+        "dissolved salt": area * day["dissolved"],
+        "salt crystals": area * day["crystals"],
+        "saltiness": day["dissolved"] / (day["dissolved"] + day["brine"]),
+        "heat taken in": area * day["taken_j"],
+        "heat given off": area * day["given_j"],
+        "heat in the still": area * (day["basin_j"] + day["cover_j"]),
+    }
+
+
+def _conserved(day: Day) -> tuple[Conserved, ...]:
+    """Salt does not move from basin to cup, so its drift is measured against all there is."""
+    salt = float(day["dissolved"][0])
+    heat = [day["basin_j"], day["cover_j"], -day["taken_j"], day["given_j"]]
+    moved_j = float(np.max(day["taken_j"]) + np.max(np.abs(day["given_j"])))
+    return (
+        Conserved(name="water", relative_drift=drift([day["brine"], day["film"], day["cup"]], float(day["moved"][-1]))),
+        Conserved(name="salt", relative_drift=drift([day["dissolved"], day["crystals"]], salt)),
+        Conserved(name="energy", relative_drift=drift(heat, moved_j)),
+    )
+
+
+PROCESS = ProcessSpec(
+    name="solar-still",
+    title="Fresh water from salt water",
+    summary="A covered basin of sea water in the sun for a day: vapour, drops, fresh water, and the salt left behind.",
+    conditions=CONDITIONS,
+    stages=words.STAGES,
+    quantities=QUANTITIES,
+    run=run,
+    honesty=HONESTY,
+    sources=SOURCES,
+)
