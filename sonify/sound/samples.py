@@ -8,9 +8,11 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.errors import OutOfRange
 from sonify.sound.rate import RATE_HZ, Samples
 
 DITHER_SEED = 0x5EED
+WAV_BYTES = 2**32 - 1  # sizes in a WAV file are 32-bit numbers
 FULL_16, FULL_24 = 32_767.0, 8_388_607.0
 
 
@@ -58,6 +60,8 @@ def wav_header(frames: int, *, channels: int = 2, bits: int = 16, after: int = 0
     frame_bytes = channels * bits // 8
     data = frames * frame_bytes
     padded = data + (data & 1)
+    if 36 + padded + after > WAV_BYTES:
+        raise OutOfRange("length", frames / RATE_HZ / 60.0, "min", "files up to 4 GiB", "a WAV file")
     return b"".join(
         (
             b"RIFF",

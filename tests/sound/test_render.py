@@ -91,6 +91,16 @@ def _onsets(sound: np.ndarray) -> np.ndarray:
     )
 
 
+def test_where_the_score_is_silent_the_recording_is() -> None:
+    """Two strokes of claves far apart: between them, once the room has died, nothing at all."""
+    score = sample_score()
+    count_in = replace(score.parts[0], notes=(score.parts[0].notes[0], replace(score.parts[0].notes[1], beat=F(30))))
+    mix = record(replace(score, parts=(count_in,), beds=()), stems=False).mix
+    second = round(float(score.clock.seconds(30)) * 44_100)
+    assert np.abs(mix[:, :4410]).max() > 0.01 and np.abs(mix[:, second : second + 4410]).max() > 0.01
+    assert not mix[:, 2 * 44_100 : second].any()
+
+
 def test_a_silent_score_is_rendered_as_silence_and_reported() -> None:
     score = sample_score()
     empty = replace(score, parts=tuple(replace(part, notes=()) for part in score.parts), beds=())

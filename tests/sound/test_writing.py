@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 import soundfile
 
-from sonify.errors import UnknownName
+from sonify.errors import OutOfRange, UnknownName
 from sonify.sound.samples import cue_chunks, dither, pack_24, wav_header
 from sonify.sound.writing import FORMATS, marks_of, write_compressed, write_wav
 from tests.sound.recording import brief, read, read_24, recording
@@ -103,6 +103,11 @@ def test_dither_is_triangular_of_two_steps_and_belongs_to_its_block() -> None:
 def test_24_bits_are_little_endian_twos_complement() -> None:
     steps = np.array([[1, -1, 8_388_607], [-8_388_608, 256, 0]], dtype=np.int32)
     assert pack_24(steps).hex(" ", 3) == "010000 000080 ffffff 000100 ffff7f 000000"
+
+
+def test_a_file_too_long_for_its_format_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="length is 600 min; a WAV file covers files up to 4 GiB"):
+        wav_header(600 * 60 * 44_100, bits=24)
 
 
 def test_headers_and_chunks_in_bytes() -> None:
