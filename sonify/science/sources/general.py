@@ -12,6 +12,11 @@ ROWS = table(
         "coefficients read in four independent programs, two of which cite it; the paper itself not read",
     ),
     (
+        "MOSAIC-COOLING-WATER",
+        "Data set CoolingWater of the R package mosaicData: water left in a mug, 222 readings a minute apart.",
+        "loaded once from a data package and fitted; eight of its readings are kept in a test",
+    ),
+    (
         "OPENSTAX-CALC1",
         "OpenStax, Calculus, volume 1, section Exponential Growth and Decay.",
         "worked examples read; reproduced",

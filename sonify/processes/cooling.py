@@ -1,0 +1,263 @@
+"""Cooling: two cups of the same drink, one wrapped better than the other, race towards the temperature of the room."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from sonify.constants import MOLAR_MASS_WATER_KG_PER_MOL, ZERO_CELSIUS_K
+from sonify.errors import BadCondition
+from sonify.processes.cooling_model import CUPS, Cup, Race, cup, times
+from sonify.processes.cooling_words import apart, degrees, events, science_sentences
+from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
+from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
+from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
+from sonify.science.kinetic import mean_speed
+
+LEAST_K = 5.0  # difference from the room at the start: less, and there is no race
+TOLD_APART_K = 0.5  # the least gap that two school thermometers tell apart (our own limit)
+
+
+def _condition(
+    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
+) -> ConditionSpec:
+    unit, si_unit = units
+    low, high = ends
+    return ConditionSpec(name=name, meaning=meaning, unit=unit, si_unit=si_unit, default=usual, low=low, high=high)
+
+
+_KELVIN, _WRAP, _CONDUCTS, _LINK = ("degC", "K"), ("mm", "m"), ("W/m/K", "W/m/K"), ("W/K", "W/K")
+_CONDUCTIVITY = (0.015, 400.0)  # still air would be 0.026; copper 400
+
+CONDITIONS = (
+    _condition("drink", "mass of drink in each cup", ("g", "kg"), 0.2, (0.02, 2.0)),
+    _condition(
+        "start_temperature",
+        "temperature of the drink as it is poured",
+        _KELVIN,
+        ZERO_CELSIUS_K + 80.0,
+        (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 98.0),
+    ),
+    _condition(
+        "room_temperature", "temperature of room and cups", _KELVIN, ZERO_CELSIUS_K + 20.0, (ZERO_CELSIUS_K, 313.15)
+    ),
+    _condition("wrap_a", "thickness of the wrapping of cup A; 0 for none", _WRAP, 0.0, (0.0, 0.1)),
+    _condition("wrap_a_conductivity", "how well the wrapping of cup A conducts heat", _CONDUCTS, 0.04, _CONDUCTIVITY),
+    _condition("wrap_b", "thickness of the wrapping of cup B; 0 for none", _WRAP, 0.02, (0.0, 0.1)),
+    _condition("wrap_b_conductivity", "how well the wrapping of cup B conducts heat", _CONDUCTS, 0.04, _CONDUCTIVITY),
+    _condition("cup_heat", "heat that each cup takes for each degree", ("J/K", "J/K"), 200.0, (1.0, 3000.0)),
+    _condition("contact", "heat that passes from drink to cup for each degree", _LINK, 5.0, (0.1, 100.0)),
+    _condition("wall_area", "area of each cup's wall and floor", ("cm**2", "m**2"), 0.025, (0.001, 0.5)),
+    _condition("top_loss", "heat that leaves each drink through its top for each degree", _LINK, 0.08, (0.0, 2.0)),
+    _condition("air_film", "heat that air and room take from a square metre", ("W/m**2/K",) * 2, 10.0, (2.0, 100.0)),
+    _condition("duration", "how long the cups are watched", ("min", "s"), 360.0 * 60.0, (300.0, 48.0 * 3600.0)),
+)
+
+STAGES = (
+    StageSpec(
+        name="level",
+        title="Neck and neck",
+        seen_as="the gap between the cups is less than half of what it becomes at its widest",
+    ),
+    StageSpec(name="apart", title="Drawing apart", seen_as="the gap is past half and still growing"),
+    StageSpec(name="closing", title="Catching up", seen_as="the gap shrinks, down to half of its widest"),
+    StageSpec(name="home", title="Home to the room", seen_as="the gap has shrunk to less than half of its widest"),
+)
+ORDER = tuple(stage.name for stage in STAGES)
+
+
+def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str, companion: str = "") -> QuantitySpec:
+    unit, si_unit = units
+    return QuantitySpec(
+        name=name,
+        symbol=symbol,
+        unit=unit,
+        si_unit=si_unit,
+        true_zero=True,
+        meaning=meaning,
+        companion=companion,
+    )
+
+
+def _of_cup(name: str) -> tuple[QuantitySpec, ...]:
+    return (
+        _quantity(f"temperature of cup {name}", f"T_{name}", _KELVIN, f"how warm the drink in cup {name} is"),
+        _quantity(
+            f"molecule speed in cup {name}",
+            f"v_{name}",
+            ("m/s", "m/s"),
+            "mean speed of the drink's molecules at that temperature, by kinetic theory",
+            f"temperature of cup {name}",
+        ),
+        _quantity(
+            f"warmth left in cup {name}",
+            f"s_{name}",
+            ("%", "1"),
+            "what is left of the difference from the room that it started with",
+        ),
+        _quantity(
+            f"pace of cup {name}", f"p_{name}", ("K/min", "K/s"), "how fast the drink's temperature changes, either way"
+        ),
+        _quantity(f"wall temperature of cup {name}", f"W_{name}", _KELVIN, "how warm the cup itself is"),
+        _quantity(
+            f"heat loss of cup {name}",
+            f"P_{name}",
+            ("W", "W"),
+            "heat a second that the room takes; negative where it gives",
+        ),
+        _quantity(f"heat from cup {name}", f"Q_{name}", ("kJ", "J"), "heat that the room has taken since the start"),
+        _quantity(
+            f"cup {name} by one exponential",
+            f"N_{name}",
+            _KELVIN,
+            "what Newton's law alone would have, from the same start at the rate of the late hours",
+        ),
+    )
+
+
+QUANTITIES = (
+    *_of_cup("A"),
+    *_of_cup("B"),
+    _quantity("pace of the race", "p", ("K/min", "K/s"), "how fast the two drinks' temperatures change, on average"),
+    _quantity("gap", "G", ("K", "K"), "difference in temperature between the two drinks, in degrees"),
+)
+
+HONESTY = (
+    "Newton's law of cooling, that something loses heat in proportion to how much warmer than the room it is, is a "
+    "good rule and not an exact one. 222 readings of a real mug miss the best single exponential by 1.5 °C on average "
+    "and by 9 °C at the start (mosaicData, CoolingWater); with two exponentials they fit to 0.2 °C.",
+    "Here, too, each cup needs two: the drink first warms its cup, and only then do both go down together. What one "
+    "exponential alone would have is among the quantities, for comparison.",
+    "A hot drink without a lid loses much of its heat by evaporation, which grows faster than Newton's law has it. The "
+    "lids are on in this race.",
+    "The wrapping is reckoned as if it were flat and dry, with a film of still air outside. Wet wool, gaps and "
+    "draughts make it worse; the figures for materials are round ones.",
+    "Wrapping does not make anything warm. It slows heat down, both ways: the same sleeve keeps a cold drink cold.",
+    "Nothing called cold comes in. Heat goes out, until cup and room are equally warm.",
+    "Both cups end at the temperature of the room. A wrapping only decides when.",
+    "Molecule speeds are those of kinetic theory; the particle picture is enrichment at this age in England.",
+)
+
+SOURCES = ("OPENSTAX-CALC1", "OPENSTAX-UP2", "MOSAIC-COOLING-WATER")
+
+
+def run(conditions: Mapping[str, float]) -> Timeline:
+    """The race that follows from the conditions (SI units).
+
+    Raises BadCondition where the drink starts no warmer or colder than the room.
+    """
+    race = Race.of(conditions)
+    if abs(race.ahead_k) < LEAST_K:
+        raise BadCondition(
+            "start_temperature",
+            f"{degrees(race.start_temperature)} is too near the room's {degrees(race.room_temperature)} for a race; "
+            f"allowed: at least {LEAST_K:g} °C above or below it",
+        )
+    time_s = times(race)
+    cups = (cup(race, 0, time_s), cup(race, 1, time_s))
+    found = stage_spans(cups)
+    return Timeline(
+        process=PROCESS.name,
+        time_s=time_s,
+        quantities=quantities(QUANTITIES, quantity_values(race, cups)),
+        stages=stages(STAGES, found, time_s, science_sentences(race, cups, found)),
+        events=events(race, cups, time_s),
+        missing=missing(race, cups, conditions),
+        conserved=(Conserved(name="energy", relative_drift=energy_drift(race, cups)),),
+    )
+
+
+def stage_spans(cups: tuple[Cup, Cup]) -> dict[str, tuple[int, int]]:
+    """The stages by the gap between the drinks: first and last sample of each that came."""
+    gap = np.abs(cups[0].drink_k - cups[1].drink_k)
+    last, widest = len(gap) - 1, int(np.argmax(gap))
+    if gap[widest] < TOLD_APART_K:
+        return {"level": (0, last)}
+    half = 0.5 * gap[widest]
+    return spans(
+        {
+            "level": 0,
+            "apart": first(gap >= half),
+            "closing": widest,
+            "home": first(gap <= half, widest),
+        },
+        last,
+    )
+
+
+def energy_drift(race: Race, cups: tuple[Cup, Cup]) -> float:
+    """The largest drift of drinks, cups and room together, relative to the heat that moved."""
+    drink_j_k, cup_j_k = race.capacities_j_k
+    stores = [
+        store
+        for each in cups
+        for store in (
+            drink_j_k * (each.drink_k - race.room_temperature),
+            cup_j_k * (each.wall_k - race.room_temperature),
+            each.room_j,
+        )
+    ]
+    moved = sum(float(np.sum(np.abs(np.diff(store)))) for store in stores)
+    return drift(stores, moved)
+
+
+def quantity_values(race: Race, cups: tuple[Cup, Cup]) -> dict[str, FloatArray]:
+    """Every quantity in SI units by name."""
+    values: dict[str, FloatArray] = {
+        "gap": np.abs(cups[0].drink_k - cups[1].drink_k),
+        "pace of the race": 0.5 * (cups[0].pace_k_s + cups[1].pace_k_s),
+    }
+    for name, each in zip(CUPS, cups, strict=True):
+        values |= {
+            f"temperature of cup {name}": each.drink_k,
+            f"molecule speed in cup {name}": mean_speed(each.drink_k, MOLAR_MASS_WATER_KG_PER_MOL),
+            f"warmth left in cup {name}": (each.drink_k - race.room_temperature) / race.ahead_k,
+            f"pace of cup {name}": each.pace_k_s,
+            f"wall temperature of cup {name}": each.wall_k,
+            f"heat loss of cup {name}": each.loss_w,
+            f"heat from cup {name}": each.room_j,
+            f"cup {name} by one exponential": each.newton_k,
+        }
+    return values
+
+
+def missing(race: Race, cups: tuple[Cup, Cup], conditions: Mapping[str, float]) -> tuple[Missing, ...]:
+    """Why each stage that did not come stayed away, and which condition to change."""
+
+    def found(given: Mapping[str, float]) -> list[str]:
+        other = Race.of(given)
+        time_s = times(other)
+        return list(stage_spans((cup(other, 0, time_s), cup(other, 1, time_s))))
+
+    adviser = Adviser(specs=CONDITIONS, conditions=conditions, found=found)
+    widest = float(np.max(np.abs(cups[0].drink_k - cups[1].drink_k)))
+    lacking = []
+    for name in ORDER:
+        if name in stage_spans(cups):
+            continue
+        if widest < TOLD_APART_K:
+            reason = f"the cups are never more than {apart(widest)} apart, too little for two thermometers to show"
+            thicker = [("wrap_b", 0.03), ("wrap_a", 0.03), ("wrap_b", 0.0), ("start_temperature", 353.15)]
+            lacking.append(adviser.missing(name, reason, thicker))
+            continue
+        later = [("duration", factor * race.duration) for factor in (2.0, 4.0, 10.0)]
+        reason = "the race is watched too short a time for it"
+        if name in ("level", "apart"):
+            later = [("duration", race.duration / factor) for factor in (4.0, 20.0)]
+            reason = "it is over before the second reading"
+        lacking.append(adviser.missing(name, reason, [*later, ("drink", 0.1)]))
+    return tuple(lacking)
+
+
+PROCESS = ProcessSpec(
+    name="cooling",
+    title="Two cups cooling",
+    summary="Two cups of the same drink, one wrapped better, race towards the temperature of the room.",
+    conditions=CONDITIONS,
+    stages=STAGES,
+    quantities=QUANTITIES,
+    run=run,
+    honesty=HONESTY,
+    sources=SOURCES,
+)
