@@ -7,7 +7,7 @@ This is where files are opened and where names are checked against the registrie
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace as changed
@@ -18,7 +18,7 @@ from sonify import __version__, player, shelf
 from sonify.arrange import arrange, playability
 from sonify.errors import BadCondition, SonifyError
 from sonify.inputs.catalogue_file import read_catalogue
-from sonify.inputs.changes import with_changes
+from sonify.inputs.changes import read_changes, with_changes
 from sonify.inputs.class_file import read_class
 from sonify.inputs.scene_file import read_scene, text_of
 from sonify.inputs.template import new_scene_text, valid_scene_name
@@ -32,6 +32,7 @@ from sonify.page import page_html
 from sonify.paper import PaperSettings, conductor_pdf, pupils_pdf, teacher_pdf
 from sonify.processes import conditions_si, process_of
 from sonify.records.classroom import Classroom
+from sonify.records.comparison import Comparison, comparison
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
 from sonify.records.lesson import Lesson, Source
@@ -53,6 +54,7 @@ from sonify.units import UnitError
 Progress = Callable[[str, float], None]
 SceneLike = Scene | str | Path
 ClassLike = Classroom | str | Path | None
+Changes = Mapping[str, str | int] | Iterable[str]
 
 
 # --- reading ---------------------------------------------------------------------------------------------------------
@@ -68,10 +70,10 @@ def palette() -> tuple[GroupStyle, ...]:
     return read_palette(shelf.shared_text("palette.toml"))
 
 
-def load(name_or_path: SceneLike, changes: Mapping[str, str | int] | None = None) -> Scene:
+def load(name_or_path: SceneLike, changes: Changes = ()) -> Scene:
     """A scene by name (`sonify.cli scenes` lists them) or from a file, with every name in it checked.
 
-    changes: conditions to set anew for this run, as a scene file would write them: {"sea_temperature": "19 degC"}.
+    changes: conditions to set anew for this run: {"sea_temperature": "19 degC"}, or ["sea_temperature=19 degC"].
 
     Raises UnknownName, BadFile naming file, line and key, or BadChange.
     """
@@ -83,7 +85,7 @@ def load(name_or_path: SceneLike, changes: Mapping[str, str | int] | None = None
         path = shelf.scene_path(name_or_path)
         text = text_of(shelf.bytes_of(path, what="scene"), file=str(name_or_path))
         scene = _with_table(read_scene(text, file=str(name_or_path), name=path.stem), path)
-    scene = with_changes(scene, changes or {})
+    scene = with_changes(scene, changes if isinstance(changes, Mapping) else read_changes(changes))
     check_names(scene, catalogue())
     return scene
 
@@ -129,6 +131,11 @@ def simulate(scene: SceneLike) -> Timeline:
         raise condition_fault(scene, error) from error
     except UnitError as error:
         raise fault_at(scene, "conditions", str(error)) from error
+
+
+def compared(scene: Scene, timeline: Timeline | None = None) -> Comparison:
+    """What the changes for this run did to the science. timeline: the scene's own, where it is there already."""
+    return comparison(scene.changes, simulate(scene.as_written()), timeline or simulate(scene))
 
 
 def study(scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0, scaffold: str = "full") -> Lesson:

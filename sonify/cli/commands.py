@@ -23,6 +23,10 @@ ClassOption = Annotated[
     typer.Option("--class", metavar="FILE", help="Your class file; left out, a well-stocked class."),
 ]
 SeedOption = Annotated[int, typer.Option("--seed", metavar="N", help="Another number scatters the taps differently.")]
+SetOption = Annotated[
+    Optional[list[str]],  # noqa: UP045
+    typer.Option("--set", metavar='NAME="VALUE"', help="Set a condition of the scene for this run. May be repeated."),
+]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print for machines.")]
 Scaffold = Literal["full", "part", "open"]
 
@@ -63,30 +67,42 @@ def scenes(as_json: JsonOption = False) -> None:
 
 @app.command()
 def show(
-    scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0, as_json: JsonOption = False
+    scene: SceneArgument,
+    class_file: ClassOption = None,
+    seed: SeedOption = 0,
+    changes: SetOption = None,
+    as_json: JsonOption = False,
 ) -> None:
-    """Show the science, the key from science to sound, and the arrangement."""
+    """Show the science, the key from science to sound, and the arrangement; with --set, what that changes."""
     from sonify import lesson
-    from sonify.cli.views import lesson_view
+    from sonify.cli.views import comparison_view, lesson_view
+    from sonify.records.comparison import comparison_facts
     from sonify.records.tables import lesson_facts
 
-    studied = lesson.study(scene, class_file, seed=seed)
+    studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed)
+    found = lesson.compared(studied.scene, studied.timeline) if changes else None
     if as_json:
-        _print_json(lesson_facts(studied))
-    else:
-        lesson_view(studied)
+        _print_json({**lesson_facts(studied), **({"changed": comparison_facts(found)} if found else {})})
+        return
+    if found:
+        comparison_view(found)
+    lesson_view(studied)
 
 
 @app.command()
 def check(
-    scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0, as_json: JsonOption = False
+    scene: SceneArgument,
+    class_file: ClassOption = None,
+    seed: SeedOption = 0,
+    changes: SetOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """Check the science, what the ear can tell apart, what the class can play, and how loud it is."""
     from sonify import lesson
     from sonify.cli.views import findings_view
     from sonify.records.tables import problem_rows
 
-    findings = lesson.check(scene, class_file, seed=seed)
+    findings = lesson.check(lesson.load(scene, changes or ()), class_file, seed=seed)
     if as_json:
         serious = [f for f in findings if f.serious]
         _print_json({"problems": problem_rows(serious), "notes": problem_rows([f for f in findings if not f.serious])})
@@ -103,6 +119,7 @@ def make(
         typer.Option("--out", metavar="DIR", help="The pack's folder; left out, the scene's name, here."),
     ] = None,
     seed: SeedOption = 0,
+    changes: SetOption = None,
     scaffold: Annotated[
         Scaffold, typer.Option("--scaffold", help="How much pupils are given: everything, a part, or an open frame.")
     ] = "full",
@@ -116,18 +133,18 @@ def make(
 
     with progress_bar() as progress:
         progress("computing the science", 0.0)
-        studied = lesson.study(scene, class_file, seed=seed, scaffold=scaffold)
+        studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed, scaffold=scaffold)
         folder = lesson.write_pack(studied, out=out, replace=replace, progress=progress)
     pack_view(folder, studied.problems)
 
 
 @app.command()
-def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0) -> None:
+def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0, changes: SetOption = None) -> None:
     """Play the piece, with the conductor's cues in the terminal. Ctrl-C stops it."""
     from sonify import lesson
     from sonify.cli.views import CueDisplay
 
-    studied = lesson.study(scene, class_file, seed=seed)
+    studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed)
     with CueDisplay(studied.score) as display:
         wav = lesson.play(studied.score, display.at)
     if wav is not None:

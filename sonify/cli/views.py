@@ -13,12 +13,16 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from sonify.records.comparison import Comparison, Figure
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
 from sonify.records.score import Cue, Score
-from sonify.records.words import clock_text, note_name, tempo_word
+from sonify.records.words import clock_text, duration_text, measure_text, note_name, number_text, tempo_word
 from sonify.units import printed
+
+#: A stage that begins earlier or later by less than this share of its length has not moved (our own choice).
+SHIFTED = 0.02
 
 
 def _console(*, stderr: bool = False) -> Console:
@@ -77,6 +81,36 @@ def lesson_view(lesson: Lesson) -> None:
     console.print()
     _arrangement(console, score)
     findings_view(lesson.findings, console=console)
+
+
+def comparison_view(found: Comparison) -> None:
+    """What changed against the scene as its file has it, before the science of this run."""
+    console = _console()
+    for change in found.changes:
+        before = f" (the scene file has {change.before.text})" if change.before else ""
+        console.print(Text(f"With {change.name} = {change.after.text}{before}:", style="bold"))
+    table = _table("quantity", "", "unit", "as written", "now", "change")
+    for figure in (each for each in found.figures if not each.same):
+        numbers = (number_text(figure.before, 4), number_text(figure.after, 4))
+        _add(table, figure.quantity, figure.what, printed(figure.unit), *numbers, _change_text(figure))
+    if table.row_count:
+        console.print(table)
+    same = [figure for figure in found.figures if figure.same]
+    if same:
+        console.print(Text(f"{len(same)} of {len(found.figures)} figures stay the same within half a per cent."))
+    for shift in found.stages:
+        if shift.before is None or shift.after is None:
+            console.print(Text(f"{shift.title}: {'now comes' if shift.before is None else 'never comes now'}"))
+        elif abs(later := shift.after[0] - shift.before[0]) > SHIFTED * (shift.before[1] - shift.before[0]):
+            way = "later" if later > 0 else "earlier"
+            console.print(Text(f"{shift.title}: begins {duration_text(abs(later))} {way}"))
+    console.print()
+
+
+def _change_text(figure: Figure) -> str:
+    if figure.percent is not None:
+        return f"{figure.percent:+.0f} %".replace("-", "−")
+    return measure_text(figure.after - figure.before, figure.unit, 2)
 
 
 def _arrangement(console: Console, score: Score) -> None:

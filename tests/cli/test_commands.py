@@ -51,6 +51,28 @@ def test_show_speaks_to_people_and_to_machines(tmp_path: Path) -> None:
     assert facts["conserved"][0]["relative_drift"] < 1e-9
 
 
+def test_show_says_what_a_condition_set_for_one_run_changes(tmp_path: Path) -> None:
+    warm = ("harbour-water-cycle", "--set", 'sea_temperature="19 degC"')
+    shown = sonify("show", *warm, cwd=tmp_path).stdout
+    assert "With sea_temperature = 19 degC (the scene file has 14 degC)" in shown
+    changed = json.loads(sonify("show", *warm, "--json", cwd=tmp_path).stdout)["changed"]
+    assert changed["set"] == [{"condition": "sea_temperature", "before": "14 degC", "after": "19 degC"}]
+    total = next(row for row in changed["figures"] if (row["quantity"], row["what"]) == ("evaporation rate", "total"))
+    assert total["unit"] == "mm" and total["after"] > 1.2 * total["before"] > 1.0
+    plain = json.loads(sonify("show", "harbour-water-cycle", "--json", cwd=tmp_path).stdout)
+    assert "changed" not in plain
+
+
+@pytest.mark.parametrize("command", ["show", "check", "make", "play"])
+def test_every_command_with_a_scene_refuses_what_cannot_be_set(tmp_path: Path, command: str) -> None:
+    told = refused(sonify(command, "harbour-water-cycle", "--set", "sea_temprature=19 degC", cwd=tmp_path))
+    assert '--set sea_temprature="19 degC"' in told and 'did you mean "sea_temperature"' in told
+    told = refused(sonify(command, "harbour-water-cycle", "--set", "humidity=120 %", cwd=tmp_path))
+    assert '--set humidity="120 %"' in told and "5 % to 100 %" in told
+    assert "NAME=" in refused(sonify(command, "harbour-water-cycle", "--set", "humidity", cwd=tmp_path))
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_check_lists_no_problem_for_the_shipped_scene(tmp_path: Path) -> None:
     told = json.loads(sonify("check", "harbour-water-cycle", "--json", cwd=tmp_path).stdout)
     assert told["problems"] == []
