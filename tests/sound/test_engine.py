@@ -18,7 +18,7 @@ from sonify.sound.engine import Player
 from sonify.sound.events import events_of, frames_of
 from sonify.sound.rate import BLOCK, frame
 from sonify.sound.voices.bank import VOICES, Bank, strength
-from sonify.sound.voices.records import Blown, Shaken
+from sonify.sound.voices.records import Blown, Shaken, Struck
 from tests.catalogue import catalogue
 from tests.sample import sample_score
 from tests.sound.recording import brief_score
@@ -60,6 +60,11 @@ def test_many_beats_fall_where_the_clock_has_them() -> None:
 def test_damped_strokes_stop_at_the_notes_end(instrument: str) -> None:
     samples = alone(instrument, note(0, 1.0))
     assert level_db(samples, 1.5, 1.7) < level_db(samples, 0.8, 1.0) - 30
+    voice = VOICES[instrument]
+    assert isinstance(voice, Struck)
+    third = voice.damp_s / 3  # 20 dB
+    fall = level_db(samples, 0.98, 1.0) - level_db(samples, 1.0 + third - 0.01, 1.0 + third + 0.01)
+    assert 14 < fall < 28
     ringing = alone(instrument, note(0, 8.0))
     assert level_db(ringing, 1.5, 1.7) > level_db(samples, 1.5, 1.7) + 20
 

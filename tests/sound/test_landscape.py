@@ -20,6 +20,7 @@ from sonify.sound.landscape import (
     fall_speed_m_per_s,
     rain_rate_mm_per_h,
     rainfall,
+    scattered,
 )
 from sonify.sound.rate import BLOCK
 from sonify.sound.weighting import weighted_energy
@@ -53,6 +54,22 @@ def test_loops_join_without_a_seam(kind: str) -> None:
         within = np.abs(np.diff(layer.loop, axis=1))
         seam = np.abs(layer.loop[:, 0] - layer.loop[:, -1])
         assert np.all(seam <= np.quantile(within, 0.9999))
+
+
+def test_a_grain_that_rings_past_the_end_goes_on_at_the_start() -> None:
+    class AtTheEnd:
+        """Draws the last place of the loop, the first grain and the middle."""
+
+        def integers(self, low: int, high: int, count: int) -> np.ndarray:
+            return np.full(count, high - 1 if high > 1 else 0)
+
+        def random(self, count: int) -> np.ndarray:
+            return np.full(count, 0.5)
+
+    grain = np.linspace(1.0, 0.1, 10, dtype=np.float32)[None]
+    loop = scattered(grain, np.array([1.0]), 64, AtTheEnd())  # type: ignore[arg-type]
+    np.testing.assert_allclose(np.roll(loop[0], 1)[:10] / loop[0, -1], grain[0], rtol=1e-5)
+    assert not loop[:, 9:63].any()
 
 
 @pytest.mark.parametrize("kind", KINDS)
