@@ -6,10 +6,8 @@ This is where files are opened and where names are checked against the registrie
 
 from __future__ import annotations
 
-import tempfile
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import ExitStack, contextmanager
 from dataclasses import replace as changed
 from pathlib import Path
 from typing import Any
@@ -31,6 +29,7 @@ from sonify.pack import building
 from sonify.page import page_html
 from sonify.paper import PaperSettings, conductor_pdf, pupils_pdf, teacher_pdf
 from sonify.processes import conditions_si, process_of
+from sonify.recording import Wishes, check_wishes, loudness_findings, rendered, write_recordings, write_wav
 from sonify.records.classroom import Classroom
 from sonify.records.comparison import Comparison, comparison
 from sonify.records.findings import Finding
@@ -40,14 +39,10 @@ from sonify.records.palette import GroupStyle, read_palette
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
 from sonify.records.score import Score
-from sonify.records.sounds import PageSounds
 from sonify.records.table import Table
 from sonify.records.tables import science_csv, score_json
 from sonify.records.timeline import Timeline
 from sonify.science.sources import SOURCES
-from sonify.sound.page import page_sounds
-from sonify.sound.render import Rendering, render, stem_names, write_stems
-from sonify.sound.render import write_wav as write_rendering
 from sonify.units import UnitError
 
 #: Told what is being done and how much of the whole is done, 0 to 1.
@@ -55,6 +50,21 @@ Progress = Callable[[str, float], None]
 SceneLike = Scene | str | Path
 ClassLike = Classroom | str | Path | None
 Changes = Mapping[str, str | int] | Iterable[str]
+NOTHING_MORE = Wishes()
+
+__all__ = [
+    "Lesson",
+    "Wishes",
+    "check",
+    "compose",
+    "load",
+    "load_class",
+    "make",
+    "simulate",
+    "study",
+    "write_pack",
+    "write_wav",
+]
 
 
 # --- reading ---------------------------------------------------------------------------------------------------------
@@ -194,40 +204,7 @@ def check(scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0) -> tu
         return (*lesson.findings, *loudness_findings(rendering))
 
 
-def loudness_findings(rendering: Rendering) -> tuple[Finding, ...]:
-    """What was measured, as a note; a problem where the recording misses its loudness or its peak."""
-    measured = f"The recording measures {rendering.lufs:.1f} LUFS with a true peak of {rendering.peak_dbtp:.1f} dBTP."
-    if rendering.reduction_db > 0:
-        measured += f" A limiter takes off up to {rendering.reduction_db:.1f} dB at the loudest strokes."
-    if rendering.on_target:
-        return (Finding(kind="loudness", message=measured, fix="", serious=False),)
-    fix = "Give louder parts softer dynamics, or very few notes more of them: the level is meant to be -18 LUFS."
-    return (Finding(kind="loudness", message=measured, fix=fix),)
-
-
 # --- writing ---------------------------------------------------------------------------------------------------------
-
-
-@contextmanager
-def rendered(score: Score, progress: Callable[[float], None] | None = None) -> Iterator[Rendering]:
-    """The Score's recording on scratch space that is gone on any exit."""
-    with tempfile.TemporaryFile() as scratch:
-        yield render(score, scratch, progress=progress)
-
-
-def write_wav(score: Score, path: str | Path) -> Path:
-    """The recording alone: 44.1 kHz, 16 bit, stereo. Nothing is left at `path` when it fails."""
-    path = Path(path)
-    part = path.with_name(f".{path.name}.part")
-    try:
-        with rendered(score) as rendering, part.open("wb") as out:
-            write_rendering(rendering, out)
-        part.replace(path)
-    except OSError as error:
-        raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
-    finally:
-        part.unlink(missing_ok=True)
-    return path
 
 
 def make(
@@ -238,6 +215,7 @@ def make(
     seed: int = 0,
     scaffold: str = "full",
     replace: bool = False,
+    wishes: Wishes = NOTHING_MORE,
     progress: Progress | None = None,
 ) -> Path:
     """The lesson pack of a scene for a class, in the folder `out` (left out: the scene's name, here), returned.
@@ -245,18 +223,26 @@ def make(
     Written whole or not at all. Raises PackInTheWay where files changed or added by hand would be lost.
     """
     lesson = study(scene, classroom, seed=seed, scaffold=scaffold)
-    return write_pack(lesson, out=out, replace=replace, progress=progress)
+    return write_pack(lesson, out=out, replace=replace, wishes=wishes, progress=progress)
 
 
 def write_pack(
-    lesson: Lesson, *, out: str | Path | None = None, replace: bool = False, progress: Progress | None = None
+    lesson: Lesson,
+    *,
+    out: str | Path | None = None,
+    replace: bool = False,
+    wishes: Wishes = NOTHING_MORE,
+    progress: Progress | None = None,
 ) -> Path:
     """The pack of a lesson that has been studied: `make` without its first half."""
+    check_wishes(lesson.score, wishes)
     tell = progress or (lambda doing, share: None)
     folder = Path(out) if out is not None else Path(lesson.scene.name)
     facts = pack_facts(lesson)
     with building(folder, facts, replace=replace) as work, ThreadPoolExecutor(max_workers=1) as second_core:
-        sound = second_core.submit(_write_sound, lesson.score, work, lambda share: tell("recording", 0.1 + 0.6 * share))
+        sound = second_core.submit(
+            write_recordings, lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share)
+        )
         _write_texts(lesson, work)
         _write_sheets(lesson, work, lambda what: tell(what, 0.3))
         sounds, measured = sound.result()
@@ -300,43 +286,6 @@ def _write_sheets(lesson: Lesson, work: Path, tell: Callable[[str], None]) -> No
     (work / "teacher.pdf").write_bytes(teacher_pdf(lesson, settings))
 
 
-def _write_sound(score: Score, work: Path, tell: Callable[[float], None]) -> tuple[PageSounds, dict[str, float]]:
-    """The recording and its stems; returns the page's sounds and what was measured."""
-    with rendered(score, lambda share: tell(0.5 * share)) as rendering:
-        missed = [finding for finding in loudness_findings(rendering) if finding.serious]
-        if missed:
-            raise SonifyError(f"{missed[0].message} {missed[0].fix}")
-        with (work / "soundscape.wav").open("wb") as out:
-            write_rendering(rendering, out)
-        (work / "stems").mkdir()
-        with ExitStack() as files:
-            names = stem_files(score)
-            outs = [files.enter_context((work / "stems" / name).open("wb")) for name in names]
-            write_stems(rendering, outs, progress=lambda share: tell(0.5 + 0.5 * share))
-        measured = {
-            "seconds": round(rendering.seconds, 3),
-            "loudness_lufs": round(rendering.lufs, 2),
-            "true_peak_dbtp": round(rendering.peak_dbtp, 2),
-            "limiter_db": round(rendering.reduction_db, 2),
-        }
-        return page_sounds(score, gain=rendering.gain), measured
-
-
-def stem_files(score: Score) -> list[str]:
-    """File names of the stems, in the order of `stem_names`: numbered, and legal on Windows."""
-    return [f"{number:02d}-{plain_name(name)}.wav" for number, name in enumerate(stem_names(score))]
-
-
-def plain_name(name: str) -> str:
-    """A part's name as a file name: small letters, digits and hyphens.
-
-    >>> plain_name("The rain: drip/drop")
-    'the-rain-drip-drop'
-    """
-    words = "".join(c if c.isascii() and c.isalnum() else " " for c in name.lower()).split()
-    return "-".join(words)[:40] or "part"
-
-
 def new_scene(name: str) -> Path:
     """A commented scene file NAME.toml in the current folder that already makes a pack. Never overwrites."""
     name = valid_scene_name(name)
@@ -351,10 +300,13 @@ def new_scene(name: str) -> Path:
     return path
 
 
-def play(score: Score, at: Callable[[float], None]) -> Path | None:
-    """Play the Score, telling `at` the seconds heard so far. Where nothing can play, returns a WAV made instead."""
+def play(score: Score, at: Callable[[float], None], ask: Callable[[], str] = lambda: "") -> Path | None:
+    """Play the Score, telling `at` the seconds heard so far and asking `ask` for commands (see `player.Playing`).
+
+    Where nothing can play, returns a WAV made instead.
+    """
     try:
-        player.play(score, at)
+        player.play(score, at, ask)
     except player.NoSoundDevice:
         return write_wav(score, _free_path(score.scene))
     return None

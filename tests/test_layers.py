@@ -22,6 +22,7 @@ ALLOWED: dict[str, set[str]] = {
     "pack": set(),
     "names": {"processes"},
     "player": {"sound"},
+    "recording": {"sound"},
     "lesson": {
         "science",
         "inputs",
@@ -32,6 +33,7 @@ ALLOWED: dict[str, set[str]] = {
         "pack",
         "names",
         "player",
+        "recording",
         *OUTPUTS,
         "",
     },
@@ -43,7 +45,7 @@ ALLOWED: dict[str, set[str]] = {
 
 #: Names that open a file, a device or a socket: allowed in the doors only.
 #: `templates` reads the package's own text and nothing else.
-DOORS = {"lesson", "player", "cli", "web", "shelf", "pack", "__main__", "templates"}
+DOORS = {"lesson", "player", "recording", "cli", "web", "shelf", "pack", "__main__", "templates"}
 OPENERS = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "NamedTemporaryFile", "mkdtemp", "urlopen"}
 
 FILES = sorted(ROOT.rglob("*.py"))

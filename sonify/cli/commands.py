@@ -126,27 +126,46 @@ def make(
     replace: Annotated[
         bool, typer.Option("--replace", help="Overwrite files of the pack that were changed by hand; keep added ones.")
     ] = False,
+    audio: Annotated[
+        Optional[list[str]],  # noqa: UP045
+        typer.Option("--audio", metavar="FORMAT", help="Also as flac, ogg, mp3 or wav24. May be repeated."),
+    ] = None,
+    without: Annotated[
+        Optional[list[str]],  # noqa: UP045
+        typer.Option(
+            "--without",
+            metavar="GROUP",
+            help="Also a recording without this group, to play against. May be repeated.",
+        ),
+    ] = None,
+    click: Annotated[bool, typer.Option("--click", help="Also a recording with a click on every beat.")] = False,
 ) -> None:
     """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
     from sonify import lesson
     from sonify.cli.views import pack_view, progress_bar
 
+    wishes = lesson.Wishes(audio=tuple(audio or ()), without=tuple(without or ()), click=click)
     with progress_bar() as progress:
         progress("computing the science", 0.0)
         studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed, scaffold=scaffold)
-        folder = lesson.write_pack(studied, out=out, replace=replace, progress=progress)
+        folder = lesson.write_pack(studied, out=out, replace=replace, wishes=wishes, progress=progress)
     pack_view(folder, studied.problems)
 
 
 @app.command()
 def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0, changes: SetOption = None) -> None:
-    """Play the piece, with the conductor's cues in the terminal. Ctrl-C stops it."""
+    """Play the piece, with the conductor's cues in the terminal.
+
+    Keys: space pauses and goes on, n is the next stage, b the stage before, r this stage again, q stops.
+    """
     from sonify import lesson
+    from sonify.cli.keys import key_reader
     from sonify.cli.views import CueDisplay
 
+    commands = {" ": "pause", "n": "next", "b": "before", "r": "again", "q": "stop"}
     studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed)
-    with CueDisplay(studied.score) as display:
-        wav = lesson.play(studied.score, display.at)
+    with CueDisplay(studied.score) as display, key_reader() as pressed:
+        wav = lesson.play(studied.score, display.at, lambda: commands.get(pressed().lower(), ""))
     if wav is not None:
         print(f"There is no way to play sound here. The recording is in {wav}: open it in any player.")
 

@@ -34,7 +34,7 @@ def timed(room, name):
     setattr(lesson, name, outer)
 imported = time.perf_counter() - start
 for room, name in [
-    ("science and arrangement", "study"), ("sound (second core)", "_write_sound"), ("MIDI", "midi_bytes"),
+    ("science and arrangement", "study"), ("sound (second core)", "write_recordings"), ("MIDI", "midi_bytes"),
     ("MusicXML", "musicxml_bytes"), ("engraving", "engraved_pages"), ("conductor.pdf", "conductor_pdf"),
     ("pupils.pdf", "pupils_pdf"), ("teacher.pdf", "teacher_pdf"), ("page", "page_html"),
 ]:

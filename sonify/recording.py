@@ -1,0 +1,138 @@
+"""The recording on disk: rendered on scratch space that is gone on any exit; WAV, stems and other formats."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from sonify.errors import SonifyError, UnknownName
+from sonify.records.findings import Finding
+from sonify.records.score import Score
+from sonify.records.sounds import PageSounds
+from sonify.sound.options import with_click, without_groups
+from sonify.sound.page import page_sounds
+from sonify.sound.render import Rendering, render, stem_names, write_compressed, write_stems
+from sonify.sound.render import write_wav as write_rendering
+
+#: Formats of a recording beside the 16-bit WAV that every pack has.
+AUDIO = ("flac", "mp3", "ogg", "wav24")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """What else to record. audio: further formats. without: groups to leave out, for pupils to play against.
+
+    click: one more recording with a click on every beat.
+    """
+
+    audio: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+    click: bool = False
+
+    def __post_init__(self) -> None:
+        for kind in self.audio:
+            if kind not in AUDIO:
+                raise UnknownName("audio format", kind, AUDIO)
+
+
+def check_wishes(score: Score, wishes: Wishes) -> None:
+    """Raises UnknownName for a group to leave out that the Score does not have, naming those it has."""
+    without_groups(score, wishes.without)
+
+
+@contextmanager
+def rendered(score: Score, progress: Callable[[float], None] | None = None) -> Iterator[Rendering]:
+    """The Score's recording on scratch space that is gone on any exit."""
+    with tempfile.TemporaryFile() as scratch:
+        yield render(score, scratch, progress=progress)
+
+
+def loudness_findings(rendering: Rendering) -> tuple[Finding, ...]:
+    """What was measured, as a note; a problem where the recording misses its loudness or its peak."""
+    measured = f"The recording measures {rendering.lufs:.1f} LUFS with a true peak of {rendering.peak_dbtp:.1f} dBTP."
+    if rendering.reduction_db > 0:
+        measured += f" A limiter takes off up to {rendering.reduction_db:.1f} dB at the loudest strokes."
+    if rendering.on_target:
+        return (Finding(kind="loudness", message=measured, fix="", serious=False),)
+    fix = "Give louder parts softer dynamics, or very few notes more of them: the level is meant to be -18 LUFS."
+    return (Finding(kind="loudness", message=measured, fix=fix),)
+
+
+def write_wav(score: Score, path: str | Path) -> Path:
+    """The recording alone: 44.1 kHz, 16 bit, stereo. Nothing is left at `path` when it fails."""
+    path = Path(path)
+    part = path.with_name(f".{path.name}.part")
+    try:
+        with rendered(score) as rendering, part.open("wb") as out:
+            write_rendering(rendering, out, marked=True)
+        part.replace(path)
+    except OSError as error:
+        raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
+    finally:
+        part.unlink(missing_ok=True)
+    return path
+
+
+def write_recordings(
+    score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None]
+) -> tuple[PageSounds, dict[str, float]]:
+    """The recording, its stems and what was wished for, in the folder `work`; the page's sounds and what was measured.
+
+    Raises SonifyError where the recording misses its loudness, UnknownName for a group that is not there.
+    """
+    minus = {f"minus-{plain_name(name)}": without_groups(score, (name,)) for name in wishes.without}
+    with rendered(score, lambda share: tell(0.5 * share)) as rendering:
+        missed = [finding for finding in loudness_findings(rendering) if finding.serious]
+        if missed:
+            raise SonifyError(f"{missed[0].message} {missed[0].fix}")
+        _write_one(rendering, work, "soundscape", wishes.audio)
+        _write_stems(rendering, work / "stems", lambda share: tell(0.5 + 0.5 * share))
+        sounds = page_sounds(score, gain=rendering.gain)
+        measured = {
+            "seconds": round(rendering.seconds, 3),
+            "loudness_lufs": round(rendering.lufs, 2),
+            "true_peak_dbtp": round(rendering.peak_dbtp, 2),
+            "limiter_db": round(rendering.reduction_db, 2),
+        }
+    others = {**minus, **({"soundscape-with-click": with_click(score)} if wishes.click else {})}
+    for name, other in others.items():
+        with rendered(other) as rendering:
+            _write_one(rendering, work, name, wishes.audio)
+    return sounds, measured
+
+
+def _write_one(rendering: Rendering, work: Path, name: str, audio: tuple[str, ...]) -> None:
+    with (work / f"{name}.wav").open("wb") as out:
+        write_rendering(rendering, out, marked=True)
+    for kind in audio:
+        if kind == "wav24":
+            with (work / f"{name}-24-bit.wav").open("wb") as out:
+                write_rendering(rendering, out, bits=24, marked=True)
+        else:
+            with (work / f"{name}.{kind}").open("w+b") as out:
+                write_compressed(rendering, out, kind)
+
+
+def _write_stems(rendering: Rendering, folder: Path, tell: Callable[[float], None]) -> None:
+    folder.mkdir()
+    with ExitStack() as files:
+        outs = [files.enter_context((folder / name).open("wb")) for name in stem_files(rendering.score)]
+        write_stems(rendering, outs, progress=tell)
+
+
+def stem_files(score: Score) -> list[str]:
+    """File names of the stems, in the order of `stem_names`: numbered, and legal on Windows."""
+    return [f"{number:02d}-{plain_name(name)}.wav" for number, name in enumerate(stem_names(score))]
+
+
+def plain_name(name: str) -> str:
+    """A part's name as a file name: small letters, digits and hyphens.
+
+    >>> plain_name("The rain: drip/drop")
+    'the-rain-drip-drop'
+    """
+    words = "".join(c if c.isascii() and c.isalnum() else " " for c in name.lower()).split()
+    return "-".join(words)[:40] or "part"
