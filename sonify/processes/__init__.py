@@ -15,10 +15,13 @@ from sonify.records.scene import Condition, Scene
 from sonify.units import UnitError, convert, printed
 
 _MODULES = {
+    "drying": "drying",
+    "dissolving": "dissolving",
     "cooling": "cooling",
     "heating-curve": "heating_curve",
     "filtering": "filtering",
     "states-of-matter": "states_of_matter",
+    "snow-melt": "snow_melt",
     "soaking": "soaking",
     "solar-still": "solar_still",
     "water-cycle": "water_cycle",
