@@ -27,13 +27,21 @@ def finished(page: str, width_mm: float, height_mm: float) -> str:
     for element in root.iter():
         if "Times" in (element.get("font-family") or ""):
             element.set("font-family", TEXT_FONT)
-    set_texts(root, float(_inner(root).get("viewBox", "").split()[2]))
+    _make_room(root, set_texts(root, float(_inner(root).get("viewBox", "").split()[2])))
     left_over = [letter for text in root.itertext() for letter in text if 0xE000 <= ord(letter) <= 0xF8FF]
     if left_over:
         raise RuntimeError(
             f"the engraved page has private-use characters left: {sorted(set(map(hex, map(ord, left_over))))}"
         )
     return str(etree.tostring(root, encoding="unicode"))
+
+
+def _make_room(root: etree._Element, top: float) -> None:
+    """Let the page show what stands above its edge: all of it becomes a little smaller."""
+    if top < 0:
+        inner = _inner(root)
+        width, height = map(float, inner.get("viewBox", "").split()[2:])
+        inner.set("viewBox", f"0 {top:g} {width:g} {height - top:g}")
 
 
 def notes(page: str) -> int:

@@ -19,6 +19,7 @@ TEXT_SCALE = 0.8
 #: Width of a letter in Andika Bold, in ems, on the safe side of the average (measured: 0.46 to 0.52).
 LETTER_EMS = 0.55
 CAPITAL_EMS = 0.73  # height of capitals; what hangs below the line finds room in the gap
+HAIR = 25.0  # so much two texts may seem to overlap, reckoned on the safe side
 GAP = 150.0  # between a text and one moved up from it; a staff is 600 high
 CROTCHET = "\ueca5"  # the private-use character that stands for the note symbol
 
@@ -34,18 +35,18 @@ class Box:
 
     def meets(self, other: Box) -> bool:
         beside = self.right <= other.left or other.right <= self.left
-        return not beside and self.top < other.bottom and other.top < self.bottom
+        return not beside and self.top < other.bottom - HAIR and other.top < self.bottom - HAIR
 
     def up(self, by: float) -> Box:
         return Box(left=self.left, right=self.right, top=self.top - by, bottom=self.bottom - by)
 
 
-def set_texts(root: etree._Element, right: float) -> None:
-    """Set every text of a page whose notes reach to `right`."""
+def set_texts(root: etree._Element, right: float) -> float:
+    """Set every text of a page whose notes reach to `right`; return how high the highest mark stands."""
     for text in list(root.iter(f"{SVG}text")):
         _set_text(text, right)
-    for system in _of_class(root, "system"):
-        _part(_of_class(system, "dir") + _of_class(system, "reh"))
+    parted = [_part(_of_class(system, "dir") + _of_class(system, "reh")) for system in _of_class(root, "system")]
+    return min((top for top in parted), default=0.0)
 
 
 def _of_class(root: etree._Element, name: str) -> list[etree._Element]:
@@ -94,8 +95,8 @@ def _box(text: etree._Element) -> Box:
     return Box(left=left, right=left + width, top=min(rows) - CAPITAL_EMS * size, bottom=max(rows))
 
 
-def _part(groups: list[etree._Element]) -> None:
-    """Move up what would stand upon another text, from the lowest to the highest."""
+def _part(groups: list[etree._Element]) -> float:
+    """Move up what would stand upon another text, from the lowest to the highest; return the top of them all."""
     placed: list[Box] = []
     boxes = [(_round([*_frames(group), *(_box(text) for text in group.iter(f"{SVG}text"))]), group) for group in groups]
     for box, group in sorted(((b, g) for b, g in boxes if b), key=lambda pair: (-pair[0].bottom, pair[0].left)):
@@ -105,6 +106,7 @@ def _part(groups: list[etree._Element]) -> None:
         if rise:
             group.set("transform", f"translate(0,{-rise:g})")
         placed.append(box.up(rise))
+    return min((box.top for box in placed), default=0.0)
 
 
 def _frames(group: etree._Element) -> list[Box]:

@@ -45,10 +45,10 @@ def width_ems(text: str, *, bold: bool) -> float:
     return sum(widths.get(ord(letter), unknown) for letter in text)
 
 
-def inner(root: etree._Element) -> tuple[float, float]:
-    """Width and height of the page in the units of its notes."""
-    box = list(root.iter(f"{SVG}svg"))[-1].get("viewBox", "").split()
-    return float(box[2]), float(box[3])
+def inner(root: etree._Element) -> Box:
+    """The page, in the units of its notes."""
+    left, top, width, height = map(float, list(root.iter(f"{SVG}svg"))[-1].get("viewBox", "").split())
+    return Box(text="", left=left, right=left + width, top=top, bottom=top + height)
 
 
 def boxes(page: str) -> list[Box]:
