@@ -85,7 +85,7 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "grain_kg_m3": (2650.0, 0.0),
     "viscosity_pa_s": (0.1, 0.0),  # thick as glycerine, so that Stokes' law holds for a grain of a millimetre
     "reynolds": (50.0, 5000.0),
-    "depth_m": (0.1, 0.0),
+    "depth_m": (0.1, -1.0),
     "largest_m": (2.0e-3, 1.0e-6),
     "opening_m": (1.5e-3, 0.0),
     "conductivity_m_s": (1.0e-4, -1.0),
@@ -115,7 +115,7 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "driving_kg_m3": (300.0, None),
     "saturation_kg_m3": (317.0, -1.0),
     "transfer_m_s": (1.0e-5, -1.0),
-    "volume_m3": (2.0e-4, 0.0),
+    "volume_m3": (2.0e-4, -1.0),
     "schmidt": (600.0, 0.0),
     "density_kg_m3": (998.0, 0.0),
     "mass_kg": (0.3, -1.0),
@@ -133,6 +133,11 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "wall_m": (0.01, -1.0),
     "conductivity_w_m_k": (0.04, 0.0),
     "film_w_m2_k": (10.0, 0.0),
+    "level_m": (0.004, -1.0),
+    "pooled_m3": (2.0e-3, -1.0),
+    "full_depth_m": (0.006, 0.0),
+    "full_area_m2": (1.8, 0.0),
+    "carried_kg_m2_s_pa": (1.0e-7, -1.0),
 }
 #: Plain numbers by design: a choice, not a measurement.
 SCALARS = {"year", "coefficient_per_k", "horizon_rad", "emissivity", "inversion_m", "inversion_k_m", "above_k_m", "gap"}
