@@ -91,3 +91,9 @@ def test_ice_in_water_ends_at_the_printed_temperature() -> None:
     """0.0500 kg of ice at -30 °C put into 0.400 kg of water at 35.0 °C: 20.6 °C."""
     end_c = float(iced_temperature(0.0500, 243.15, 0.400, 308.15)) - 273.15
     assert end_c == pytest.approx(float("20.6"), abs=half_last_digit("20.6"))
+
+
+def test_a_little_sweat_keeps_off_the_printed_warming() -> None:
+    """A rise of 1.50 °C is prevented by evaporating 2.59e-3 of the mass, at 580 kcal/kg; water's heat throughout."""
+    share = float(warming_heat(1.0, WATER_J_PER_KG_K, 1.50)) / float(state_heat(1.0, 580.0 * 4186.0))
+    assert share == pytest.approx(2.59e-3, abs=half_last_digit("2.59e-3"))

@@ -41,6 +41,12 @@ ROWS = table(
         "formula from memory; within 0.05 K of a meteorology library's own method",
     ),
     (
+        "BOWEN-1926",
+        "Bowen, I. S. (1926), The ratio of heat losses by conduction and by evaporation from any water surface, "
+        "Physical Review 27, 779-787.",
+        "from memory; a shaded puddle settles at the wet bulb of a meteorology library",
+    ),
+    (
         "BRUTSAERT-1975",
         "Brutsaert, W. (1975), On a derivable formula for long-wave radiation from clear skies, Water Resources "
         "Research 11, 742-744.",
@@ -75,6 +81,12 @@ ROWS = table(
         "Haurwitz, B. (1945), Insolation in relation to cloudiness and cloud density, Journal of Meteorology 2, "
         "154-166.",
         "formula as in a solar energy library; equal to it",
+    ),
+    (
+        "HAYASHI-VAN-DER-KAMP-2000",
+        "Hayashi, M. and van der Kamp, G. (2000), Simple equations to represent the volume-area-depth relations of "
+        "shallow wetlands in small topographic depressions, Journal of Hydrology 237, 74-85.",
+        "abstract read; the power functions from memory, and checked as the geometry of a bowl",
     ),
     (
         "KASTEN-CZEPLAK-1980",
