@@ -7,7 +7,8 @@ from fractions import Fraction
 import numpy as np
 
 from sonify.records.score import Score
-from sonify.sound.events import Event, events_of
+from sonify.sound.balance import balanced_events
+from sonify.sound.events import Event
 from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
 from sonify.sound.voices.bank import Bank, longest_frames
@@ -129,4 +130,4 @@ def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
 def players_of(score: Score, bank: Bank, start: Fraction | int | None = None) -> tuple[list[Player], int]:
     """One Player a part, and the number of the block that holds beat `start` (None: the beginning of the file)."""
     first = 0 if start is None else frame(score.clock.seconds(start)) // BLOCK
-    return [Player(events_of(score, part), bank, first) for part in score.parts], first
+    return [Player(events, bank, first) for events in balanced_events(score)], first

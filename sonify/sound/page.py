@@ -9,10 +9,11 @@ import numpy as np
 
 from sonify.records.score import Score
 from sonify.records.sounds import PageBed, PageEvent, PageSample, PageSounds
+from sonify.sound.balance import balanced_events
 from sonify.sound.beds import corners, layers_of
 from sonify.sound.engine import envelope
 from sonify.sound.estimate import provisional_gain
-from sonify.sound.events import Event, events_of, length_frames
+from sonify.sound.events import Event, length_frames
 from sonify.sound.rate import RATE_HZ, STEP, Samples
 from sonify.sound.seating import places
 from sonify.sound.transform import samples_of, spectrum_of
@@ -223,7 +224,7 @@ def page_sounds(score: Score, *, gain: float | None = None, budget_bytes: int = 
     strokes that differ little share one recording and tails are cut sooner; the coarsest is given even if it is more.
     """
     bank = Bank(score.seed)
-    part_events = [events_of(score, part) for part in score.parts]
+    part_events = balanced_events(score)
     level = provisional_gain(score) if gain is None else gain
     for fineness in FINENESS[:-1]:
         try:
