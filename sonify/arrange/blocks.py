@@ -40,6 +40,8 @@ def blocks_of(piece: Piece) -> tuple[Block, ...]:
         while len(sizes) < wanted and max(sizes) >= 2:
             longest = sizes.index(max(sizes))
             sizes[longest : longest + 1] = [sizes[longest] // 2, sizes[longest] - sizes[longest] // 2]
+        if number == len(piece.stages) - 1 and len(sizes) > 1 and sizes[-1] < sizes[-2]:
+            sizes[-2:] = sizes[:-3:-1]  # the way home is a whole phrase: the short one comes before it
         bar = stage.bar
         for size in sizes:
             blocks.append(Block(bar=bar, bars=size, stage=number))

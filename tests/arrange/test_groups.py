@@ -57,6 +57,23 @@ def test_a_group_too_few_takes_two_parts_that_never_sound_together() -> None:
     assert max(first.stages) + 1 < min(second.stages)  # a stage between them, to change instruments
 
 
+def test_parts_with_a_stage_between_them_are_merged_rather_than_neighbours() -> None:
+    crowded = replace(
+        WATER,
+        parts=(
+            part("Sea", "drone", "shaker"),
+            part("A", "scatter", "claps", stages=("warming",)),
+            part("B", "scatter", "claps", stages=("rain",)),
+            part("C", "scatter", "claps", stages=("rising",)),
+        ),
+        curves=(),
+        classroom=Classroom(year=4, pupils=15, groups=3),
+    )
+    lines, _ = shared_out(crowded)
+    desks = {line.name: line.desk for line in lines}
+    assert desks["C"] == desks["B"] != desks["A"]
+
+
 def test_large_groups_are_halved_before_a_part_is_lost() -> None:
     lines, findings = shared_out(replace(WATER, classroom=well_stocked(groups=2, pupils=28)))
     assert {line.name for line in lines} == {plan.name for plan in WATER.parts}

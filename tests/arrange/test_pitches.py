@@ -42,6 +42,13 @@ def test_what_a_diatonic_set_lacks_is_said() -> None:
     assert tuning(ROWS["keyboard"], D_MAJOR).missing == ()
 
 
+def test_a_swap_bar_stays_off_where_the_scale_wants_its_neighbour() -> None:
+    both = Scale(name="odd", tonic=0, pitch_classes=(0, 5, 6, 10))
+    notes = tuning(ROWS["alto-xylophone"], both)
+    assert notes.on == (10,) and notes.missing == (6,)
+    assert {note % 12 for note in notes.notes} == {0, 5, 10}
+
+
 def test_a_fifth_is_a_fifth() -> None:
     notes = tuning(ROWS["alto-xylophone"], PENTATONIC)
     assert notes.notes[notes.fifth_above(0)] == 67

@@ -58,6 +58,10 @@ def test_two_a_second_for_long_and_four_for_a_moment() -> None:
     assert too_fast_at([0.0, 0.24], drum) == 0.24
 
 
+def test_even_a_quick_instrument_has_no_more_than_four_a_second() -> None:
+    assert (ROWS["bongos"].fastest_per_s, burst_per_s(ROWS["bongos"])) == (3.0, 4.0)
+
+
 def test_a_slow_instrument_is_slower() -> None:
     cymbals = ROWS["finger-cymbals"]
     assert too_fast_at([i * 1.0 for i in range(50)], cymbals) is None

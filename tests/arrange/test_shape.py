@@ -117,6 +117,28 @@ def test_a_group_has_time_to_change_instruments() -> None:
     assert gap >= 2
 
 
+def test_between_parts_of_neighbouring_stages_a_phrase_is_left_to_change() -> None:
+    crowded = replace(
+        WATER,
+        parts=(
+            part("Sea", "drone", "shaker"),
+            part("A", "scatter", "claves", stages=("rising",)),
+            part("B", "scatter", "triangle", stages=("cloud",)),
+        ),
+        curves=(),
+        classroom=well_stocked(groups=2, pupils=10),
+    )
+    _, a, b = crowded.score().group_parts
+    assert a.group == b.group
+    assert max(bars_of(a)) == 22 and min(bars_of(b)) == 25  # the last phrase of "rising" is left out
+
+
+def test_the_way_home_is_a_whole_phrase() -> None:
+    stages = (*WATER.stages[:-1], ("river", 18, 84.0))  # phrases of 4, 4, 4, 2 and 4 bars
+    score = replace(WATER, stages=stages).score()
+    assert [len(sounding(score, bar)) for bar in range(score.bars - 4, score.bars + 1)] == [2, 1, 1, 1, 1]
+
+
 def test_very_short_and_very_long_pieces_have_a_plan() -> None:
     tiny = Sketch(stages=(("one", 2, 60.0),), parts=WATER.parts[:1]).score()
     assert bars_of(tiny.group_parts[0]) == {1, 2}

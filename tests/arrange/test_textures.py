@@ -8,6 +8,7 @@ from fractions import Fraction as F
 import numpy as np
 import pytest
 
+from sonify.arrange.textures.task import Sounding, Stroke
 from sonify.records.classroom import Classroom
 from sonify.records.findings import Finding
 from sonify.records.score import Note, Part
@@ -127,6 +128,14 @@ def test_three_patterns_at_the_most_and_only_these_are_played() -> None:
             assert played in (whole, {hit for hit in whole if hit[0] < 3})
 
 
+def test_a_phrase_of_an_ostinato_ends_with_a_breath() -> None:
+    it, _ = solo("ostinato", "alto xylophone", curves=[("density", "It", (1.25, 1.25, 1.25))])
+    bars = by_bar(it)
+    for bar in range(8, 29, 4):  # phrases of four bars from bar 5 on
+        assert all(note.beat + note.beats <= 4 * bar - 1 for note in bars[bar])
+        assert any(note.beat + note.beats > 4 * (bar - 1) - 1 for note in bars[bar - 1])
+
+
 def test_an_ostinato_thickens_with_its_density_rule() -> None:
     it, _ = solo("ostinato", "alto xylophone", curves=[("density", "It", (0.5, 1.0, 1.75))])
     counts = [len(notes) for _, notes in sorted(by_bar(it).items())]
@@ -160,6 +169,28 @@ def test_patterns_suit_the_age(year: int, plain: bool) -> None:
         lengths |= {beats for pattern in it.patterns for _, beats, _ in pattern.hits}
     dotted = {F(3, 2), F(1, 4)} & lengths
     assert bool(dotted) != plain
+
+
+def test_a_slower_second_instrument_plays_what_it_can() -> None:
+    sketch = Sketch(
+        stages=(("one", 16, 100.0),),
+        parts=(part("It", "ostinato", "triangle", "finger cymbals"),),
+        curves=(("density", "It", (1.0, 1.0)),),
+        classroom=Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(triangle=3, finger_cymbals=3)),
+    )
+    score, findings = sketch.arranged()
+    it = score.group_parts[0]
+    strokes = {name: [n for n in it.notes if n.instrument == name] for name in ("triangle", "finger-cymbals")}
+    assert 0 < len(strokes["finger-cymbals"]) < len(strokes["triangle"])
+    assert not any("left out" in finding.message for finding in findings)  # nothing had to be repaired
+
+
+def test_no_pitch_is_struck_while_it_sounds() -> None:
+    row = ROWS["alto-xylophone"]
+    sounding = Sounding([Stroke(beat=F(4), beats=F(2), midi=60, row=row)])
+    for beat, beats, free in ((0, 4, True), (3, 2, False), (4, 1, False), (5, 1, False), (6, 1, True), (0, 9, False)):
+        assert sounding.free(Stroke(beat=F(beat), beats=F(beats), midi=60, row=row)) is free, beat
+    assert sounding.free(Stroke(beat=F(4), beats=F(1), midi=62, row=row))
 
 
 def test_a_second_ostinato_fits_between_the_first() -> None:
@@ -285,6 +316,14 @@ def test_a_roll_is_as_fast_as_its_rule_asks_and_goes_round_the_pupils() -> None:
     assert len(first) == 8 and len(last) in (15, 16)
     assert {note.player for note in last} == {1, 2, 3, 4, 5, 6}
     assert {note.beats for note in last} == {F(1, 4)}
+
+
+def test_a_roll_without_a_rule_is_fastest_at_the_climax() -> None:
+    it, _ = solo("tremolo", "hand drum")
+    bars = by_bar(it)
+    counts = {bar: len(notes) for bar, notes in bars.items()}
+    assert counts[5] == 8 and max(counts.values()) == 16 and counts[28] <= 8
+    assert {bar for bar, count in counts.items() if count == 16} <= set(range(13, 27))
 
 
 def test_one_pupil_alone_rolls_in_bursts_or_slower_and_says_what_is_lost() -> None:
