@@ -21,6 +21,7 @@ STILL = 1e-6
 LETTER_GAP = 0.08
 #: Steps that a time axis may have: seconds, name of the unit, seconds in that unit.
 _TIME_STEPS = (
+    *((1e-12 * step, "picoseconds", 1e-12) for step in (1, 2, 5, 10, 20, 50, 100, 200)),
     *((step, "seconds", 1.0) for step in (0.1, 0.2, 0.5, 1, 2, 5, 10, 20)),
     *((60 * step, "minutes", 60.0) for step in (0.5, 1, 2, 5, 10, 20)),
     *((3_600 * step, "hours", 3_600.0) for step in (0.5, 1, 2, 3, 6, 12)),
