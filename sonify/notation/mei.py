@@ -9,12 +9,14 @@ Every bar's number stands below the lowest staff, out of the way of the words ab
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import ceil
 
 from lxml import etree
 
 from sonify.notation.doubles import MEI, XML_ID, merge_doubles
 
 UNSEEN = "unseen-"  # how the ids of unseen notes begin
+SQUEEZE = 0.25  # of a line that finds room in the others
 CONTROLS = ("dir", "dynam", "hairpin", "reh")
 
 
@@ -22,7 +24,7 @@ def systems(page_based: str, *, a_part: bool = False) -> list[list[str]]:
     """The bars of each system, by `n`, as the engraver has broken them.
 
     In a part each section begins a line: bars of rest are narrow, and in one line the words above two sections would be
-    in each other's way. Its bars are then spread evenly over as many lines as they had.
+    in each other's way. Its bars are then spread evenly over as many lines as they filled.
     """
     root = etree.fromstring(page_based.encode())
     found = [list(system.iter(f"{MEI}measure")) for system in root.iter(f"{MEI}system")]
@@ -33,21 +35,19 @@ def systems(page_based: str, *, a_part: bool = False) -> list[list[str]]:
 
 
 def _by_section(lines: Sequence[Sequence[etree._Element]]) -> list[list[etree._Element]]:
-    sections: list[list[etree._Element]] = [[]]
-    in_lines = [0]  # over how many lines each section goes
+    sections: list[list[etree._Element]] = []
+    in_lines: list[float] = []  # how many lines each section filled
     for line in lines:
-        in_lines[-1] += 1
         for bar in line:
-            if sections[-1] and bar.find(f"{MEI}reh") is not None:
+            if not sections or bar.find(f"{MEI}reh") is not None:
                 sections.append([])
-                in_lines.append(1)
+                in_lines.append(0.0)
             sections[-1].append(bar)
+            in_lines[-1] += 1 / len(line)
     spread = []
-    for bars, count in zip(sections, in_lines, strict=True):
-        for k in range(count):
-            chunk = bars[len(bars) * k // count : len(bars) * (k + 1) // count]
-            if chunk:
-                spread.append(chunk)
+    for bars, filled in zip(sections, in_lines, strict=True):
+        count = max(1, ceil(filled - SQUEEZE))
+        spread += [bars[len(bars) * k // count : len(bars) * (k + 1) // count] for k in range(count)]
     return spread
 
 
