@@ -1,0 +1,226 @@
+"""Two weeks of melting snow: heat that melts it, days that can be counted in the stream, no water and no heat lost."""
+
+from __future__ import annotations
+
+import time
+from math import exp, radians
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+
+from sonify.errors import BadCondition
+from sonify.processes import conditions_si, find
+from sonify.processes.snow_melt_model import STORES, Valley, simulate
+from sonify.records.timeline import Timeline
+from sonify.science.heating import MELTING_J_PER_KG
+from tests.processes.stories import any_conditions, at, check_advice, check_story, near_usual, stage_of
+
+SPEC = find("snow-melt")
+USUAL = conditions_si(SPEC, ())
+DAY_S = 86_400.0
+ZERO_K = 273.15
+STAGES = ["frost", "first-melt", "rushing", "patches", "springs"]
+
+
+def run_of(**changes: float) -> Timeline:
+    return SPEC.run({**USUAL, **changes})
+
+
+def event_s(timeline: Timeline, name: str) -> float:
+    return next(event.time_s for event in timeline.events if event.name == name)
+
+
+@pytest.fixture(scope="module")
+def usual() -> Timeline:
+    return run_of()
+
+
+def test_all_five_stages_in_order(usual: Timeline) -> None:
+    check_story(SPEC, usual)
+    assert [stage.name for stage in usual.stages] == STAGES
+    assert not usual.missing
+    assert usual.stages[0].start_s == 0.0 and usual.stages[-1].end_s == 14 * DAY_S
+
+
+def test_stages_are_found_where_they_say(usual: Timeline) -> None:
+    _, runs = stage_of(usual, "frost")
+    assert at(usual, "melt water running out", runs - 1200.0) < 0.01 <= at(usual, "melt water running out", runs)
+    bare, half = stage_of(usual, "rushing")
+    assert at(usual, "snow cover", bare) < 100.0 and at(usual, "snow cover", bare - 1200.0) == 100.0
+    assert at(usual, "snow cover", half) == pytest.approx(50.0)
+    gone, _ = stage_of(usual, "springs")
+    assert at(usual, "snow cover", gone) == 0.0 < at(usual, "snow cover", gone - 1200.0)
+    assert at(usual, "snow", gone) < 0.5
+
+
+def test_events_are_the_firsts_and_the_lasts(usual: Timeline) -> None:
+    names = [event.name for event in usual.events]
+    assert names[0] == "first melt" and names[-1] == "last snow gone"
+    assert {"first bare ground", "half bare", "fastest stream", "quickest melt"} <= set(names)
+
+
+def test_snow_melts_by_day_and_freezes_by_night(usual: Timeline) -> None:
+    hour = usual.time_s / 3600.0 % 24.0
+    melt, freezing = (usual.quantity(name).values for name in ("melt rate", "freezing rate"))
+    early = usual.time_s < 8 * DAY_S
+    assert melt[early & (hour > 10.0) & (hour < 15.0)].min() > 0.0
+    assert melt[(hour > 20.0) | (hour < 4.0)].max() == 0.0
+    assert freezing[(hour > 9.0) & (hour < 15.0)].max() == 0.0 < freezing[early & (hour < 4.0)].max()
+
+
+def test_the_stream_is_highest_hours_after_the_snow_melts_quickest(usual: Timeline) -> None:
+    days = np.floor(usual.time_s[:-1] / DAY_S).astype(int)
+    for day in range(1, 8):
+        own = np.flatnonzero(days == day)
+        melt, flow = (usual.quantity(name).values[own] for name in ("melt rate", "stream flow"))
+        assert 1.0 <= (flow.argmax() - melt.argmax()) * 1200.0 / 3600.0 <= 6.0
+
+
+def test_what_melted_is_what_the_heat_pays_for() -> None:
+    """Heat taken up, less what making good the frost took, is 334 kJ for every kilogram of ice that is gone."""
+    valley = Valley.of(USUAL)
+    _, model = simulate(valley)
+    cold_j, heat_j = model["cold"], model["heat"]
+    gone_kg = model["snow"][0] - model["snow"][-1]
+    assert gone_kg > 100.0
+    assert heat_j[-1] - (cold_j[0] - cold_j[-1]) == pytest.approx(MELTING_J_PER_KG * gone_kg, rel=1e-9)
+
+
+def test_the_melt_of_a_mild_day_is_a_published_degree_day_factor() -> None:
+    """Deep old snow, mild days: 1 to 8 mm a day for each degree of the mean temperature (HOCK-2003 and others)."""
+    for cloud in (0.0, 0.5, 1.0):
+        deep = run_of(
+            snow_low=1.0,
+            snow_high=1.0,
+            valley_depth=100.0,
+            snow_temperature=ZERO_K,
+            night_temperature=ZERO_K + 2.0,
+            afternoon_temperature=ZERO_K + 14.0,
+            warming=0.0,
+            days=6.0,
+            cloud=cloud,
+        )
+        days = deep.time_s >= 2 * DAY_S
+        air = deep.quantity("air temperature").in_unit()[days].mean() - 0.3  # the slope is a little colder
+        melted = 24.0 * deep.quantity("melt rate").in_unit()[days].mean()
+        assert 1.0 < melted / air < 8.0, cloud
+
+
+def test_frost_in_the_snow_has_to_go_first() -> None:
+    first = [event_s(run_of(snow_temperature=ZERO_K - cold), "first melt") for cold in (0.5, 8.0, 20.0)]
+    assert first == sorted(first) and first[2] > first[0] + 3600.0
+
+
+def test_dark_snow_goes_before_white_snow() -> None:
+    gone = [event_s(run_of(snow_whiteness=white, days=21.0, warming=5e-6), "last snow gone") for white in (0.45, 0.65)]
+    assert gone[0] < gone[1] - 2 * DAY_S
+
+
+def test_sunshine_melts_snow_in_air_below_freezing_and_moonlight_does_not() -> None:
+    cold = {"afternoon_temperature": ZERO_K - 1.0, "night_temperature": ZERO_K - 6.0, "warming": 0.0}
+    assert run_of(**cold, snow_whiteness=0.5).quantity("melt rate").values.max() > 0.0
+    assert run_of(**cold, day=355.0, latitude=radians(60.0)).quantity("melt rate").values.max() == 0.0
+
+
+def test_the_air_freezes_wet_snow_under_a_clear_sky_though_it_is_above_zero() -> None:
+    mild = run_of(
+        night_temperature=ZERO_K + 1.0, afternoon_temperature=ZERO_K + 6.0, warming=0.0, humidity=0.4, cloud=0.0
+    )
+    below = mild.quantity("air temperature").values.min()
+    assert below > ZERO_K and mild.quantity("freezing rate").values.max() > 0.0
+
+
+def test_after_the_snow_the_stream_dies_away_as_its_springs_do(usual: Timeline) -> None:
+    """A linear reservoir: e^(-t/k), with k the four days of the ground."""
+    gone, end = stage_of(usual, "springs")
+    start = gone + 12 * 3600.0
+    ratio = at(usual, "stream flow", end) / at(usual, "stream flow", start)
+    assert ratio == pytest.approx(exp(-(end - start) / USUAL["ground_time"]), rel=0.02)
+
+
+def test_ground_that_lets_nothing_in_leaves_the_stream_dry_afterwards() -> None:
+    sealed, open_ = run_of(ground_intake=0.0, ground_water=0.0), run_of()
+    end = 14 * DAY_S
+    assert at(sealed, "stream flow", end) < 0.02 * at(open_, "stream flow", end)
+    assert sealed.quantity("stream flow").values.max() > open_.quantity("stream flow").values.max()
+
+
+def test_half_a_year_later_on_the_other_side_of_the_world_it_is_the_same_spring(usual: Timeline) -> None:
+    south = run_of(latitude=-USUAL["latitude"], day=USUAL["day"] + 183.0)
+    assert [stage.name for stage in south.stages] == STAGES
+    assert event_s(south, "last snow gone") == pytest.approx(event_s(usual, "last snow gone"), abs=0.5 * DAY_S)
+
+
+def test_the_snow_line_climbs_and_never_comes_back(usual: Timeline) -> None:
+    line = usual.quantity("snow line").values
+    assert line[0] == 0.0 and line[-1] == 900.0 and np.all(np.diff(line) >= 0.0)
+
+
+def test_every_store_keeps_its_own_account() -> None:
+    valley = Valley.of(USUAL)
+    _, model = simulate(valley)
+    total = np.sum([model[store] for store in STORES], axis=0)
+    np.testing.assert_allclose(total, total[0], rtol=1e-13)
+    assert min(model[store].min() for store in STORES if store != "air") >= -1e-12
+
+
+@pytest.mark.parametrize(
+    ("changes", "key", "told"),
+    [
+        ({"snow_low": 0.0, "snow_high": 0.0}, "snow_high", "no snow to melt"),
+        ({"afternoon_temperature": 260.0}, "afternoon_temperature", "colder than the night"),
+        ({"warming": 4.0 / DAY_S, "days": 21.0}, "warming", "K/day or less"),
+        ({"night_temperature": 243.15, "valley_depth": 2000.0}, "night_temperature", "cold as"),
+    ],
+)
+def test_conditions_that_do_not_go_together_are_refused(changes: dict[str, float], key: str, told: str) -> None:
+    with pytest.raises(BadCondition, match=told) as caught:
+        run_of(**changes)
+    assert caught.value.key == key
+
+
+def test_too_deep_a_snow_says_what_to_change() -> None:
+    deep = run_of(snow_low=0.8, snow_high=1.2)
+    lacking = {missing.stage: missing for missing in deep.missing}
+    assert set(lacking) == {"rushing", "patches", "springs"}
+    assert "is left when the 14 days end" in lacking["springs"].reason
+    check_advice(SPEC, {**USUAL, "snow_low": 0.8, "snow_high": 1.2}, deep)
+
+
+def test_midwinter_has_one_stage_and_says_why_no_other_comes() -> None:
+    values = {**USUAL, "day": 15.0, "afternoon_temperature": ZERO_K - 8.0, "night_temperature": ZERO_K - 15.0}
+    winter = SPEC.run({**values, "warming": 0.0})
+    assert [stage.name for stage in winter.stages] == ["frost"]
+    assert "no melt water runs out" in winter.missing[0].reason
+    check_advice(SPEC, {**values, "warming": 0.0}, winter)
+
+
+def test_it_is_quick() -> None:
+    run_of()
+    before = time.perf_counter()
+    run_of()
+    assert time.perf_counter() - before < 0.3
+
+
+@settings(max_examples=10, deadline=None)
+@given(any_conditions(SPEC))
+def test_any_spring(values: dict[str, float]) -> None:
+    try:
+        timeline = SPEC.run(values)
+    except BadCondition as refused:
+        assert refused.key in ("snow_high", "afternoon_temperature", "warming", "night_temperature")
+        return
+    check_story(SPEC, timeline)
+    for name in ("snow", "water in the snow", "ground water", "water in the stream", "stream flow", "melt rate"):
+        assert timeline.quantity(name).values.min() >= -1e-12, name
+
+
+@settings(max_examples=5, deadline=None)
+@given(near_usual(SPEC))
+def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
+    try:
+        timeline = SPEC.run(values)
+    except BadCondition:
+        return
+    check_advice(SPEC, values, timeline)
