@@ -101,7 +101,7 @@ def model_times(lesson: Lesson) -> list[str]:
     if span_s >= 3 * HOUR_S:
         minutes = [round(s / 60.0) for s in seconds]
         return [f"{m // 60}\u00a0h {m % 60:02d}\u00a0min from the start" for m in minutes]
-    unit, length_s = ("min", 60.0) if span_s >= 180.0 else ("s", 1.0)
+    unit, length_s = ("min", 60.0) if span_s >= 180.0 else ("s", 1.0) if span_s >= 1e-3 else ("ps", 1e-12)
     return [with_unit(figure, unit) + " from the start" for figure in figures(seconds / length_s)]
 
 

@@ -67,6 +67,11 @@ def test_the_time_in_the_science_is_a_clock_where_there_is_one() -> None:
     assert model_times(lesson)[16] == "14:20"  # 30,000 s are 8 h 20 min
     without = replace(lesson, timeline=replace(lesson.timeline, clock_start=None))
     assert model_times(without)[16] == "8\u00a0h 20\u00a0min from the start"
+    stages = tuple(
+        replace(s, start_s=s.start_s * 1e-14, end_s=s.end_s * 1e-14) for s in lesson.controls.time_map.stages
+    )
+    tiny = replace(lesson.controls, time_map=replace(lesson.controls.time_map, stages=stages))
+    assert model_times(replace(without, controls=tiny))[16] == "300\u00a0ps from the start"
 
 
 def test_an_event_stands_at_its_beat() -> None:
