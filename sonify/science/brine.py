@@ -107,8 +107,8 @@ def brine_vapour_share(salt_per_water: Values) -> FloatArray:
     Raises:
         OutOfRange: negative, above 0.3912 (no water holds more), or not a number.
 
-    Valid: sodium chloride, 25 °C, and within 0.3 % at other temperatures; sea salt up to 120 g/kg within 0.8 %.
-        Beyond the table's last row (saturated at 25 °C) its last value stands.
+    Valid: sodium chloride, 25 °C; within 0.8 % of sea water up to 120 g/kg from 5 to 70 °C. Beyond the table's last
+        row (saturated at 25 °C) its last value stands.
     Source: ROBINSON-STOKES-1959; compared with TEOS-10.
     Check: a saturated brine keeps the air over it at 75.3 %:
         >>> print(f"{100 * brine_vapour_share(0.3591):.1f}")
