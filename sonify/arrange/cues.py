@@ -90,12 +90,16 @@ def _entries(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
             stage = _stage(piece, entry.bar)
             fingers = _FINGERS.get(entry.pattern)
             follows = before is not None and before.bar + before.bars == entry.bar
-            if follows:
+            own = any(blank.bar <= entry.bar < blank.bar + blank.bars for blank in part.blanks)
+            if follows and own:
+                gesture = "Open both hands to them: now their own idea."
+            elif follows:
                 gesture = f"Show {fingers}: {entry.pattern}." if fingers else "Show the change with an open hand."
             else:
                 gesture = "Look at them a bar ahead, breathe in with them, lower an open hand on beat 1."
                 gesture += f" Show {fingers}." if fingers and len(part.patterns) > 1 else ""
-            detail = ", ".join(filter(None, (_mark(part, entry.bar), entry.pattern)))
+            given = (_mark(part, entry.bar), entry.pattern)
+            detail = "their own idea" if own else ", ".join(filter(None, given))
             found.append(
                 Cue(
                     bar=entry.bar,

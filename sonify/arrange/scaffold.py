@@ -12,6 +12,8 @@ from sonify.records.score import Blank, DynamicMark, Entry, Note, Part
 from sonify.records.score_invariants import GRID
 
 SCAFFOLDS = ("full", "part", "open")
+#: What an entry says where pupils invent.
+OWN_IDEA = "your own idea"
 _ASKS = {
     "drone": "Choose how your sound goes on here: longer, shorter, louder or softer. Say why.",
     "ostinato": "Make your own pattern here from the notes you know. Say why it fits.",
@@ -34,7 +36,7 @@ def _open(part: Part) -> Part:
     """Everything is the pupils': the box says when, and what for."""
     ask = f"Invent this with your group. {part.meaning}".strip()
     blanks = tuple(Blank(bar=bar, bars=bars, ask=ask) for bar, bars in _stretches(part.entries))
-    entries = tuple(Entry(bar=blank.bar, bars=blank.bars) for blank in blanks)
+    entries = tuple(Entry(bar=blank.bar, bars=blank.bars, instruction=OWN_IDEA) for blank in blanks)
     return replace(
         part,
         notes=(),
@@ -53,14 +55,41 @@ def _partly(piece: Piece, part: Part, shape: Shape) -> Part:
     empty = {bar for blank in blanks for bar in range(blank.bar, blank.bar + blank.bars)}
     kept = [mark for mark in part.dynamics if mark.bar not in empty]
     marks = tuple(replace(mark, hairpin="") if _leads_into(mark, kept, empty) else mark for mark in kept)
-    words = "Where the box is empty, you choose. Be ready to say why."
     return replace(
         part,
         notes=tuple(n for n in part.notes if not _touches(piece, n, empty)),
         blanks=tuple(blanks),
-        dynamics=marks,
-        instructions=(*part.instructions, words),
+        entries=tuple(_cut(part.entries, empty)),
+        dynamics=tuple(sorted((*marks, *_taken_up(part, blanks, marks)), key=lambda mark: mark.bar)),
+        instructions=(*part.instructions, "Where the box is empty, you choose. Be ready to say why."),
     )
+
+
+def _cut(entries: Sequence[Entry], empty: set[int]) -> list[Entry]:
+    """The entries cut where blanks begin and end; what is the pupils' own has no pattern."""
+    found: list[Entry] = []
+    for entry in entries:
+        for bar in range(entry.bar, entry.bar + entry.bars):
+            same = bar > entry.bar and (bar in empty) == (bar - 1 in empty)
+            own = bar in empty and found and found[-1].instruction == OWN_IDEA
+            if found and (same or own) and sum((found[-1].bar, found[-1].bars)) == bar:
+                found[-1] = replace(found[-1], bars=found[-1].bars + 1)
+            elif bar in empty:
+                found.append(Entry(bar=bar, bars=1, instruction=OWN_IDEA))
+            else:
+                found.append(replace(entry, bar=bar, bars=1))
+    return found
+
+
+def _taken_up(part: Part, blanks: Sequence[Blank], marks: Sequence[DynamicMark]) -> list[DynamicMark]:
+    """How loud a part is where it goes on as given after a blank."""
+    played = {bar for entry in part.entries for bar in range(entry.bar, entry.bar + entry.bars)}
+    found = []
+    for after in (blank.bar + blank.bars for blank in blanks):
+        if after in played and all(mark.bar != after for mark in marks):
+            before = [mark.mark for mark in part.dynamics if mark.bar <= after]
+            found.append(DynamicMark(bar=after, mark=before[-1]))
+    return found
 
 
 def _chosen(stretches: Sequence[tuple[int, int]], shape: Shape) -> list[tuple[int, int]]:

@@ -35,6 +35,26 @@ def test_part_gives_the_first_entry_and_leaves_the_others() -> None:
     assert not faults(part)
 
 
+def test_what_pupils_invent_has_no_pattern_and_its_own_cue() -> None:
+    score = WATER.score(scaffold="part")
+    for p in score.group_parts:
+        empty = {bar for blank in p.blanks for bar in range(blank.bar, blank.bar + blank.bars)}
+        for entry in p.entries:
+            own = {bar in empty for bar in range(entry.bar, entry.bar + entry.bars)}
+            assert len(own) == 1  # an entry is all given or all their own
+            if own == {True}:
+                assert (entry.pattern, entry.instruction) == ("", "your own idea")
+                cue = next(c for c in score.cues if (c.part, c.bar, c.action) == (p.name, entry.bar, "enter"))
+                assert cue.detail == "their own idea"
+
+
+def test_after_a_blank_it_says_how_loud_to_go_on() -> None:
+    sea, full = (WATER.score(scaffold=s).group_parts[0] for s in ("part", "full"))
+    marks = {mark.bar: mark.mark for mark in sea.dynamics}
+    assert marks[61] == {mark.bar: mark.mark for mark in full.dynamics}[61] == "p"
+    assert all(mark.bar < sea.blanks[0].bar or mark.bar > 60 for mark in sea.dynamics)
+
+
 def test_the_way_home_is_given_so_that_the_piece_can_close() -> None:
     sea = WATER.score(scaffold="part").group_parts[0]
     assert any(note.beat >= 60 * 4 for note in sea.notes)
