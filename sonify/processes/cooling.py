@@ -96,9 +96,6 @@ def _of_cup(name: str) -> tuple[QuantitySpec, ...]:
             ("%", "1"),
             "what is left of the difference from the room that it started with",
         ),
-        _quantity(
-            f"pace of cup {name}", f"p_{name}", ("K/min", "K/s"), "how fast the drink's temperature changes, either way"
-        ),
         _quantity(f"wall temperature of cup {name}", f"W_{name}", _KELVIN, "how warm the cup itself is"),
         _quantity(
             f"heat loss of cup {name}",
@@ -213,7 +210,6 @@ def quantity_values(race: Race, cups: tuple[Cup, Cup]) -> dict[str, FloatArray]:
             f"temperature of cup {name}": each.drink_k,
             f"molecule speed in cup {name}": mean_speed(each.drink_k, MOLAR_MASS_WATER_KG_PER_MOL),
             f"warmth left in cup {name}": (each.drink_k - race.room_temperature) / race.ahead_k,
-            f"pace of cup {name}": each.pace_k_s,
             f"wall temperature of cup {name}": each.wall_k,
             f"heat loss of cup {name}": each.loss_w,
             f"heat from cup {name}": each.room_j,
