@@ -14,7 +14,6 @@ from fractions import Fraction
 from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.records.score import Cue, Part
-from sonify.records.words import tempo_word
 
 #: With so many things to do at one moment, louder and softer are left to the printed marks.
 BUSY = 2
@@ -61,7 +60,7 @@ def _start(piece: Piece) -> Cue:
         action="start",
         gesture="Count two bars aloud with the clicks; lift both hands on the last beat and bring them down on one.",
         why=f"{piece.stages[0].title}: {_science(piece, 0)}",
-        detail=f"{bpm:g} bpm, {tempo_word(bpm)[1]}",
+        detail=f"{bpm:g} bpm",
     )
 
 
@@ -163,7 +162,7 @@ def _tempi(piece: Piece) -> list[Cue]:
                 action="tempo",
                 gesture=f"{how}.",
                 why=rule.why if rule else f"{stage.title}: {_science(piece, i)}",
-                detail=f"{target:g} bpm, {tempo_word(target)[1]}" + (f", from {first:g}" if glides else ""),
+                detail=f"{target:g} bpm" + (f", from {first:g}" if glides else ""),
             )
         )
         before = last
@@ -228,5 +227,5 @@ def _dynamic_cue(piece: Piece, shape: Shape, change: _Change, everybody: bool) -
         action=change.action,
         gesture=gesture,
         why=why,
-        detail=f"to {change.mark}",
+        detail=change.mark,
     )

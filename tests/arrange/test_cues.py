@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 
+from sonify.records.scene import DYNAMICS
 from sonify.records.score import Cue, Score
 from tests.arrange.lessons import WATER, Sketch, part, well_stocked
 
@@ -33,7 +34,7 @@ def test_every_exit_has_its_cue() -> None:
 
 def test_each_step_of_the_tempo_has_its_cue() -> None:
     score = WATER.score()
-    assert [(cue.bar, cue.detail.split(",")[0]) for cue in of(score, "tempo")] == [
+    assert [(cue.bar, cue.detail) for cue in of(score, "tempo")] == [
         (11, "104 bpm"),
         (25, "80 bpm"),
         (37, "72 bpm"),
@@ -73,6 +74,7 @@ def test_louder_and_softer_follow_the_marks() -> None:
         parts = [p for p in score.group_parts if cue.part in ("", p.name)]
         hairpins = {mark.hairpin for p in parts for mark in p.dynamics if mark.bar == cue.bar}
         assert {"louder": "cresc", "softer": "dim"}[cue.action] in hairpins
+        assert cue.detail in DYNAMICS
 
 
 def test_a_change_of_pattern_is_shown_with_fingers() -> None:
