@@ -20,7 +20,7 @@ from sonify.science.kinetic import mean_speed
 from sonify.science.particles import ARGON_DIAMETER_M, ARGON_KG_PER_MOL
 
 FRAMES = 400  # kept of a run for the Timeline
-#: Energy is followed in small steps, so it drifts; the largest of many random runs was 0.3 % of the energy given.
+#: Energy is followed in small steps, so it drifts; the largest of many random runs was 0.2 % of what moved.
 DRIFT_ALLOWED = 5e-3
 
 BOX = "the particles in the box"

@@ -166,4 +166,5 @@ def six_fold_order(angles_rad: FloatArray) -> FloatArray:
     """
     if angles_rad.size == 0:
         _ANGLE.checked(np.nan)
-    return np.abs(np.mean(np.exp(6j * _ANGLE.checked(angles_rad))))
+    order: FloatArray = np.abs(np.mean(np.exp(6j * _ANGLE.checked(angles_rad))))
+    return order
