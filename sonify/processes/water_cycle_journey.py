@@ -18,6 +18,7 @@ from sonify.science.lifting import DRY_LAPSE_K_PER_M
 from sonify.science.saturation import saturation_vapour_pressure
 
 SHORTEST_MOVE = 20  # steps: however short a stage, the water takes forty minutes from place to place
+CLIMB = 10  # steps: but the wind carries vapour up the hill in twenty, half a metre a second on a usual day
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -35,6 +36,7 @@ class Move:
     to: str
     start: int
     end: int
+    shortest: int = SHORTEST_MOVE
 
 
 def journey(day: Day, spans: dict[str, tuple[int, int]]) -> Place:
@@ -43,7 +45,7 @@ def journey(day: Day, spans: dict[str, tuple[int, int]]) -> Place:
     here = known["sea"]
     steps = np.arange(day.last + 1)
     for move in moves(day, spans):
-        share = smooth_step((steps - move.start) / max(move.end - move.start, SHORTEST_MOVE))
+        share = smooth_step((steps - move.start) / max(move.end - move.start, move.shortest))
         there = known[move.to]
         here = Place(
             temperature_k=(1.0 - share) * here.temperature_k + share * there.temperature_k,
@@ -87,7 +89,7 @@ def moves(day: Day, spans: dict[str, tuple[int, int]]) -> list[Move]:
         elif name == "evaporation":
             if not found:
                 found.append(Move("shallows", start, start + length // 3))
-            found.append(Move("vapour", start + length * 6 // 10, end))
+            found.append(Move("vapour", max(start + length * 6 // 10, end - CLIMB), end, CLIMB))
         elif name == "precipitation":  # it falls in a few minutes, and warms on the ground while others fall
             found.append(Move("rain", start, start + length * 2 // 5))
             found.append(Move("hillside", start + length * 2 // 5, end))

@@ -53,9 +53,9 @@ def evaporation_sentence(day: Day, start: int, end: int) -> str:
     rate, warmest = day.evaporation_mm_h[span].max(), day["shallows_k"][span].max()
     depth, whole_day = (day["evaporation"][steps].sum() / (SEA_SHARE + SHALLOWS_SHARE) for steps in (span, slice(None)))
     return (
-        f"From {day.clock(start)} to {day.clock(end)} {depth_mm(depth)} of water leave the surface ({whole_day:.1f} mm "
-        "in the whole day) as vapour that no one can see: "
-        f"{rate:.2f} mm an hour with the shallows at {degrees(warmest)}."
+        f"From {day.clock(start)} to {day.clock(end)} {depth_mm(depth)} of water leave the sea as vapour that no one "
+        f"can see, {rate:.2f} mm an hour with the shallows at {degrees(warmest)}. The whole day takes {whole_day:.1f} "
+        f"mm: {whole_day * (SEA_SHARE + SHALLOWS_SHARE):.1f} mm if it were spread over sea and land together."
     )
 
 
@@ -79,7 +79,8 @@ def precipitation_sentence(day: Day, start: int, end: int) -> str:
     return (
         f"From {day.clock(start)} on drops fall, of {1000 * drop_diameter(most):.1f} mm and {fall_speed(most):.1f} m a "
         f"second when the rain is heaviest ({most / MM_PER_HOUR:.1f} mm an hour at {day.clock(int(rain.argmax()))}); "
-        f"the day brings {total:.1f} mm to town and hill."
+        f"the day brings {total:.1f} mm to town and hill, {total * LAND_SHARE:.1f} mm if it were spread over sea and "
+        "land together."
     )
 
 

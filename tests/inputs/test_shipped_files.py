@@ -42,7 +42,7 @@ def test_a_scene_is_complete_as_a_lesson(scene: Scene) -> None:
     assert len(scene.misconceptions) >= 5 and all(row.ask for row in scene.misconceptions)
     assert len(scene.vocabulary) >= 8
     assert len(scene.questions) >= 5
-    assert scene.teacher_notes and scene.background
+    assert scene.teacher_notes
     assert all(part.meaning.startswith("You are ") for part in scene.parts)
     assert any("risk assessment" in caution for caution in scene.cautions)
     assert any("2013 programmes of study" in pointer for pointer in scene.curriculum)

@@ -102,7 +102,7 @@ def test_the_journey_goes_from_cool_sea_over_warm_shallows_and_cold_cloud_home(h
     assert 3.0 < water[spans["condensation"]].min() < 8.0
     assert 3.0 < water[spans["precipitation"]].min() < 8.0
     assert water[-1] == pytest.approx(float(celsius(harbour, "sea temperature")[-1]), abs=1e-6)
-    assert np.abs(np.diff(water)).max() < 1.5  # K in two minutes: no jumps
+    assert np.abs(np.diff(water)).max() < 3.0  # K in two minutes: the climb takes twenty, and nothing jumps
 
 
 def test_the_water_rises_to_the_cloud_and_falls_to_the_ground(harbour: Timeline) -> None:
