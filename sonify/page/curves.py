@@ -46,9 +46,9 @@ def drawn(values: FloatArray) -> list[int]:
     return [round(float(share) * HEIGHT) for share in (values - low) / spread]
 
 
-def heading(quantity: Quantity) -> str:
+def heading(name: str) -> str:
     """A quantity's name as a heading: "Journey temperature"."""
-    return quantity.name[:1].upper() + quantity.name[1:]
+    return name[:1].upper() + name[1:]
 
 
 def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
@@ -74,8 +74,8 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
     low, high = float(fine.min()), float(fine.max())
     return {
         "name": quantity.name,
-        "heading": heading(quantity),
-        "title": heading(quantity),
+        "heading": heading(quantity.name),
+        "title": heading(quantity.name),
         "meaning": quantity.meaning,
         "whose": quantity.whose,
         "points": drawn(fine),
@@ -83,7 +83,7 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
         "high": measure_text(high, quantity.unit),
         "values": values,
         "described": (
-            f"{heading(quantity)}{f' of {quantity.whose}' if quantity.whose else ''}: "
+            f"{heading(quantity.name)}{f' of {quantity.whose}' if quantity.whose else ''}: "
             f"{measure_text(float(fine[0]), quantity.unit)} at the start, "
             f"between {measure_text(low, quantity.unit)} and {measure_text(high, quantity.unit)}, "
             f"{measure_text(float(fine[-1]), quantity.unit)} at the end."

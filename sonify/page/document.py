@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from sonify.errors import SonifyError
 from sonify.page.audio import sounds_data
-from sonify.page.curves import science
+from sonify.page.curves import heading, science
 from sonify.page.groups import group_rows, part_rows
 from sonify.page.hatching import pattern
 from sonify.page.timing import BEAT_WAYS, moments, stage_rows, timing
@@ -30,6 +30,22 @@ if TYPE_CHECKING:
 #: The scripts in the order in which they build on each other, and the styles likewise.
 SCRIPTS = ("clock.js", "samples.js", "mixer.js", "player.js", "screen.js", "hear.js", "conduct.js", "page.js")
 STYLES = ("page.css", "hear.css", "chart.css", "groups.css", "conduct.css")
+
+#: The question a class asks of each control, and the control as the heading of a column.
+ASKED = {
+    "tempo": "Why this tempo?",
+    "pitch": "Why this pitch?",
+    "density": "Why so many taps?",
+    "dynamics": "Why this loudness?",
+    "brightness": "Why this hard or soft a sound?",
+}
+HEADED = {
+    "tempo": "Tempo",
+    "pitch": "Pitch",
+    "density": "How many taps",
+    "dynamics": "Loudness",
+    "brightness": "Hard or soft",
+}
 
 LIMIT_BYTES = 10_000_000
 
@@ -121,6 +137,9 @@ def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...
             lesson=lesson,
             score=lesson.score,
             keys=sorted(lesson.controls.keys, key=lambda key: key.rule.control != "tempo"),
+            asked=ASKED,
+            headed=HEADED,
+            as_heading=heading,
             data=data,
             opening=first_sentence(lesson.scene.story),
             ways=BEAT_WAYS[lesson.score.metre.beats],

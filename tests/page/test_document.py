@@ -11,7 +11,8 @@ from hashlib import sha256
 import pytest
 
 from sonify.page import PageTooBig, page_html
-from sonify.page.document import SCRIPTS, STYLES, first_sentence, json_text, script, style
+from sonify.page.document import ASKED, HEADED, SCRIPTS, STYLES, first_sentence, json_text, script, style
+from sonify.records.scene import CONTROL_UNITS
 from sonify.records.sounds import PageSample
 from tests.page.blips import blips
 from tests.page.lessons import HOSTILE, hostile_lesson, page_of, palette
@@ -85,3 +86,14 @@ def test_the_key_says_why_and_how_much_it_exaggerates() -> None:
     key = sample_lesson().controls.keys[0]
     for words in (key.sentence, key.rule.why, key.exaggeration_words):
         assert words in text
+
+
+def test_every_control_is_asked_about_in_plain_words_under_headings_with_capitals() -> None:
+    assert set(ASKED) == set(HEADED) == set(CONTROL_UNITS)
+    lesson = sample_lesson()
+    key = lesson.controls.keys[0]
+    quiet = replace(key, rule=replace(key.rule, control="dynamics"), stages=(("Rain", "18 °C", "fairly loud"),))
+    text = page_of(replace(lesson, controls=replace(lesson.controls, keys=(quiet,))))
+    assert "<h4>Why this loudness?</h4>" in text and "dynamics" not in element(text, 'id="why-title"', "</section>")
+    heads = re.findall(r'<th scope="col">([^<]*)</th>', text)
+    assert heads == ["Stage", "Journey temperature", "Loudness"]
