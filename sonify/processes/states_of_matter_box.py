@@ -219,7 +219,7 @@ def box_of(places: FloatArray, speeds: FloatArray, width: float) -> Box:
         touching=np.empty(0, dtype=np.bool_),
         squared=np.empty(0),
     )
-    list_pairs(box)
+    list_pairs(box, box.places)
     push(box)
     return box
 
@@ -240,13 +240,14 @@ def heated(box: Box, steps: int, step: float, heat: float) -> tuple[float, float
 
 def advance(box: Box, step: float) -> int:
     """One step of velocity Verlet, in place. Returns how many pairs have knocked together in it."""
+    before = box.places.copy()
     box.speeds += (0.5 * step) * box.pushes
     box.places += step * box.speeds
     bounce(box)
     moved = box.places - box.listed_at
     moved *= moved
     if float((moved[0] + moved[1]).max()) > (0.5 * SKIN) ** 2:
-        list_pairs(box)
+        list_pairs(box, before)
     knocks = push(box)
     box.speeds += (0.5 * step) * box.pushes
     return knocks
@@ -269,8 +270,11 @@ def bounce(box: Box) -> None:
     box.speeds[low | high] *= -1.0
 
 
-def list_pairs(box: Box) -> None:
-    """The pairs within the cut-off and the skin, listed anew."""
+def list_pairs(box: Box, before: FloatArray) -> None:
+    """The pairs within the cut-off and the skin, listed anew.
+
+    before: the places a step ago, so that a knock in the very step of the listing is not missed.
+    """
     from scipy.spatial import cKDTree  # only where a box is simulated
 
     found = cKDTree(box.places.T).query_pairs(CUT_OFF + SKIN, output_type="ndarray")
@@ -279,20 +283,19 @@ def list_pairs(box: Box) -> None:
     box.pairs = np.ascontiguousarray(found.T)
     box.both = box.pairs.ravel()
     box.listed_at = box.places.copy()
-    box.touching = np.sum(apart(box) ** 2, axis=0) < KNOCK**2
+    box.touching = np.sum(apart(box.pairs, before) ** 2, axis=0) < KNOCK**2
 
 
-def apart(box: Box) -> FloatArray:
-    """From the second to the first of each listed pair: 2 x pairs."""
-    first, second = box.pairs
-    way: FloatArray = box.places.take(first, axis=1)
-    way -= box.places.take(second, axis=1)
+def apart(pairs: NDArray[np.intp], places: FloatArray) -> FloatArray:
+    """From the second to the first of each pair: 2 x pairs."""
+    way: FloatArray = places.take(pairs[0], axis=1)
+    way -= places.take(pairs[1], axis=1)
     return way
 
 
 def push(box: Box) -> int:
     """The force on every particle, in place. Returns how many pairs are closer than a knock and were not before."""
-    way = apart(box)
+    way = apart(box.pairs, box.places)
     squared = way[0] * way[0]
     squared += way[1] * way[1]
     touching = squared < KNOCK**2
