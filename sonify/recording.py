@@ -25,12 +25,13 @@ AUDIO = ("flac", "mp3", "ogg", "wav24")
 class Wishes:
     """What else to record. audio: further formats. without: groups to leave out, for pupils to play against.
 
-    click: one more recording with a click on every beat.
+    click: one more recording with a click on every beat. stems: one 24-bit file a part, about 16 MB a minute each.
     """
 
     audio: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     click: bool = False
+    stems: bool = True
 
     def __post_init__(self) -> None:
         for kind in self.audio:
@@ -89,7 +90,8 @@ def write_recordings(
         if missed:
             raise SonifyError(f"{missed[0].message} {missed[0].fix}")
         _write_one(rendering, work, "soundscape", wishes.audio)
-        _write_stems(rendering, work / "stems", lambda share: tell(0.5 + 0.5 * share))
+        if wishes.stems:
+            _write_stems(rendering, work / "stems", lambda share: tell(0.5 + 0.5 * share))
         sounds = page_sounds(score, gain=rendering.gain)
         measured = {
             "seconds": round(rendering.seconds, 3),

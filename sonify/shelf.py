@@ -41,6 +41,10 @@ def scene_path(name_or_path: str | Path) -> Path:
     shipped = shelf() / "scenes" / f"{name_or_path}.toml"
     if str(name_or_path) in scene_names():
         return shipped
+    if Path(f"{name_or_path}.toml").is_file():
+        raise BadFile(
+            str(name_or_path), f"no ready-made scene has this name; for your own file write {name_or_path}.toml"
+        )
     raise UnknownName("scene", str(name_or_path), scene_names())
 
 

@@ -139,12 +139,15 @@ def make(
         ),
     ] = None,
     click: Annotated[bool, typer.Option("--click", help="Also a recording with a click on every beat.")] = False,
+    no_stems: Annotated[
+        bool, typer.Option("--no-stems", help="Leave out the recordings of single groups: a pack a tenth the size.")
+    ] = False,
 ) -> None:
     """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
     from sonify import lesson
     from sonify.cli.views import pack_view, progress_bar
 
-    wishes = lesson.Wishes(audio=tuple(audio or ()), without=tuple(without or ()), click=click)
+    wishes = lesson.Wishes(audio=tuple(audio or ()), without=tuple(without or ()), click=click, stems=not no_stems)
     with progress_bar() as progress:
         progress("computing the science", 0.0)
         studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed, scaffold=scaffold)

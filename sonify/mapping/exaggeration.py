@@ -57,10 +57,10 @@ def exaggeration(bound: BoundRule, words: ValueWords, subject: str) -> Exaggerat
         )
     if curve.low <= 0.0:
         begins = "starts from nothing" if curve.low == 0.0 else "goes below nothing"
-        return _none(f"the range of the {quantity.name} {begins}, and nothing has no ratio to anything.")
+        return _none(f"the range of the {quantity.name} {begins}, and no number of times nothing makes something.")
     ratio = sound_ratio(control, curve.to_low, curve.to_high)
     if ratio is None:
-        return _none("the sound starts from silence, and silence has no ratio to anything.")
+        return _none("the sound starts from silence, and no number of times silence makes a sound.")
     real = curve.high / curve.low
     factor = log(ratio) / log(real)
     kelvin = ", counted in kelvin from absolute zero," if quantity.si_unit == "K" else ""
@@ -70,7 +70,7 @@ def exaggeration(bound: BoundRule, words: ValueWords, subject: str) -> Exaggerat
 
 
 def _none(why: str) -> Exaggeration:
-    return Exaggeration(factor=None, words=f"No factor: {why}")
+    return Exaggeration(factor=None, words=f"How many times bigger the sound makes it cannot be said: {why}")
 
 
 def _change(ratio: float) -> str:
