@@ -51,6 +51,12 @@ class Hands:
     def strike(self, second: float) -> None:
         self.struck.append(second)
 
+    def copy(self) -> Hands:
+        """The same strokes so far, to try some more."""
+        found = Hands(self.row)
+        found.struck = self.struck[-2 * most_in_window(self.row) :]
+        return found
+
 
 def too_fast_at(seconds: Sequence[float], row: Instrument) -> float | None:
     """The first moment at which one player of these strokes (in order) is over the limits, or None."""

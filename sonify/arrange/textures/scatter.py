@@ -1,9 +1,14 @@
-"""Scatter: free taps whose density follows the quantity: a Poisson process drawn on a semiquaver grid with the seed."""
+"""Scatter: free taps. How many there are in each bar the density rule says; where in the bar they fall is chance.
+
+That is a Poisson process given its counts: the moments are drawn with the seed, on a semiquaver grid. The count is what
+the rule expects of the bar, rounded; what rounding adds or takes is made good in the bars after.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from math import floor
 
 import numpy as np
 
@@ -16,6 +21,8 @@ from sonify.records.instrument import Instrument
 from sonify.records.score import Entry
 
 _SLOTS = 4  # in a beat
+#: So often the moments of a bar are drawn again, until hands can play every tap of it.
+_DRAWS = 24
 #: Where no density rule is given: taps a beat at the edge and at the climax (our own choice).
 _FEW, _MANY = 0.4, 2.0
 #: Taps on a tuned instrument fall within so many scale steps of the rule's pitch.
@@ -27,14 +34,18 @@ def played(task: Task) -> Played:
     rng = task.generator()
     hands = {player: Hands(row) for player, row in _players(task)}
     strokes: list[Stroke] = []
+    owed = 0.0
     asked_bars: dict[int, float] = {}
     cap_bars: dict[int, float] = {}
     for block in task.blocks:
         for bar in range(block.bar, block.end):
             asked_bars[bar] = float(_density(task, bar).mean())
             cap_bars[bar] = _most_a_beat(task, bar)
-            slots = _drawn(np.minimum(_density(task, bar) / task.line.voices, cap_bars[bar]), rng)
-            strokes += _given_out(task, bar, slots, hands, rng)
+            a_beat = np.minimum(_density(task, bar) / task.line.voices, cap_bars[bar])
+            owed += float(a_beat.sum())
+            count = min(max(floor(owed + 0.5), 0), task.beats * _SLOTS)
+            owed -= count
+            strokes += _bar(task, bar, (count, a_beat), hands, rng)
     return Played(
         strokes=tuple(strokes),
         entries=_entries(task, asked_bars),
@@ -64,37 +75,57 @@ def _most_a_beat(task: Task, bar: int) -> float:
     return min(per_s * 60.0 / task.piece.bpm(bar), float(_SLOTS))
 
 
-def _drawn(a_beat: np.ndarray[tuple[int], np.dtype[np.float64]], rng: np.random.Generator) -> list[int]:
-    """The semiquavers of a bar that are tapped. A second tap in one moves to the nearest free one of the bar."""
-    counts = rng.poisson(np.repeat(a_beat / _SLOTS, _SLOTS))
-    taken = {int(i) for i in np.flatnonzero(counts)}
-    for i in np.flatnonzero(counts > 1):
-        for _ in range(int(counts[i]) - 1):
-            free = [j for j in range(len(counts)) if j not in taken]
-            if free:
-                taken.add(min(free, key=lambda j: (abs(j - int(i)), j)))
-    return sorted(taken)
+def _bar(
+    task: Task,
+    bar: int,
+    wanted: tuple[int, np.ndarray[tuple[int], np.dtype[np.float64]]],
+    hands: dict[int, Hands],
+    rng: np.random.Generator,
+) -> list[Stroke]:
+    """A bar's taps, drawn until each has a pupil with a free hand; failing that the draw with the most taps."""
+    count, a_beat = wanted
+    best: list[tuple[Fraction, int, Instrument]] = []
+    for _ in range(_DRAWS):
+        given = _given_out(task, bar, _drawn(count, a_beat, rng), hands, rng)
+        best = given if len(given) > len(best) else best
+        if len(best) == count:
+            break
+    found = []
+    for (beat, player, row), second in zip(best, task.seconds([beat for beat, _, _ in best]), strict=True):
+        hands[player].strike(second)
+        midi, asked = _pitch(task, bar, row, rng)
+        found.append(Stroke(beat=beat, beats=Fraction(1, _SLOTS), midi=midi, row=row, player=player, asked=asked))
+    return found
+
+
+def _drawn(count: int, a_beat: np.ndarray[tuple[int], np.dtype[np.float64]], rng: np.random.Generator) -> list[int]:
+    """`count` different semiquavers of a bar, more of them in the beats where the rule asks for more."""
+    if count == 0:
+        return []
+    # A beat without taps by the rule is used only where the others are full, or a tap is owed from bars before.
+    weights = np.repeat(np.maximum(a_beat, 1e-6), _SLOTS)
+    return sorted(int(slot) for slot in rng.choice(len(weights), size=count, replace=False, p=weights / weights.sum()))
 
 
 def _given_out(
     task: Task, bar: int, slots: Sequence[int], hands: dict[int, Hands], rng: np.random.Generator
-) -> list[Stroke]:
+) -> list[tuple[Fraction, int, Instrument]]:
     """Taps given to pupils: to the one who has waited longest, of those who can; nobody can: the tap is not played."""
+    trial = {player: hand.copy() for player, hand in hands.items()}
     duty = task.on_duty(bar)
     first = task.first_beat(bar)
     beats = [first + Fraction(slot, _SLOTS) for slot in slots]
     found = []
     for beat, second in zip(beats, task.seconds(beats), strict=True):
-        able = [(player, row) for player, row in duty if hands[player].can_strike(second)]
+        able = [(player, row) for player, row in duty if trial[player].can_strike(second)]
         if not able:
             continue
         waited = rng.permutation(len(able))
         player, row = min(
-            (able[i] for i in waited), key=lambda one: hands[one[0]].struck[-1] if hands[one[0]].struck else -1e9
+            (able[i] for i in waited), key=lambda one: trial[one[0]].struck[-1] if trial[one[0]].struck else -1e9
         )
-        hands[player].strike(second)
-        midi, asked = _pitch(task, bar, row, rng)
-        found.append(Stroke(beat=beat, beats=Fraction(1, _SLOTS), midi=midi, row=row, player=player, asked=asked))
+        trial[player].strike(second)
+        found.append((beat, player, row))
     return found
 
 
@@ -143,7 +174,7 @@ def _course(task: Task, stretch: Sequence[Block], density: dict[int, float]) -> 
     if high < 1.25 * max(low, 1e-9):
         return f"{_amount(density[most], task)} each, spread out"
     if high > 1.25 * max(least_end, 1e-9):
-        return f"from few taps to many and back: most in bar {most} ({_amount(high, task)} each)"
+        return f"from few taps to many and back: most around bar {most} ({_amount(high, task)} each)"
     if density[last] > density[first]:
         return f"from few taps to many: at the end {_amount(density[last], task)} each"
     return f"from many taps to few: at first {_amount(density[first], task)} each"
