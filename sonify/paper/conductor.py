@@ -29,12 +29,22 @@ from sonify.records.words import clock_text, number_text, tempo_word
 ACTIONS = {
     "start": "Start",
     "enter": "Come in",
+    "change": "Change",
     "rest": "Stop and rest",
     "louder": "Louder",
     "softer": "Softer",
     "tempo": "New beat",
     "stop": "Stop",
 }
+#: What a beginner may leave to the players: all else is set in bold.
+FINER = ("louder", "softer")
+#: A new beat is shown one way whichever way it goes, so it is described once.
+NEW_BEAT = (
+    "In the bar before, beat already as fast as the new beat: smaller and quicker, or larger and slower. "
+    "The new beat begins on beat 1 of that bar."
+)
+#: Reasons that tell a conductor nothing that the action does not.
+_IDLE = re.compile(r"(?i)^(others are heard now|its work is done)\.?$")
 #: A gesture described so often is described once for all.
 COMES_BACK = 3
 _BPM = re.compile(r"([\d.]+) bpm")
@@ -152,10 +162,12 @@ def moments(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
 
 def gestures(score: Score) -> dict[str, str]:
     """Gestures that come back, by action: they are described once, below the cues, and named by their action there."""
-    counts = Counter((cue.action, cue.gesture) for cue in score.cues if cue.gesture)
+    counts = Counter((action_of(cue, score), cue.gesture) for cue in score.cues if cue.gesture)
     found: dict[str, str] = {}
     for (action, gesture), count in counts.most_common():
-        if count >= COMES_BACK:
+        if action == "tempo":
+            found["tempo"] = NEW_BEAT
+        elif count >= COMES_BACK:
             found.setdefault(action, gesture)  # a second way of showing it stays on its own line
     return found
 
@@ -165,6 +177,7 @@ def _count_in(score: Score) -> dict[str, Any]:
     beats = " ".join(str(beat) for beat in range(1, score.metre.beats + 1))
     line = {
         "who": [{"name": "Everybody listens", "badge": None}],
+        "main": True,
         "action": "Count in",
         "loud": f"{number_text(bpm)} bpm, {tempo_word(bpm)[1]}",
         "gesture": ", ".join([beats] * score.count_in_bars) + ".",
@@ -183,15 +196,25 @@ def _line(cue: Cue, score: Score, settings: PaperSettings, shown: dict[str, str]
     part = next((part for part in score.group_parts if part.name == cue.part), None)
     section = score.section_at(cue.bar)
     why = sentence_start(cue.why.removeprefix(f"{section.title}: ") if section else cue.why)
-    new = "" if why in told else why
+    new = "" if why in told or _IDLE.match(why) else why
     told.add(why)
+    action = action_of(cue, score)
     return {
         "who": [{"name": cue.part or "Everybody", "badge": badge(part.group, settings) if part else None}],
-        "action": ACTIONS.get(cue.action, cue.action.capitalize()),
+        "main": action not in FINER,
+        "action": ACTIONS.get(action, action.capitalize()),
         "loud": _detail(cue, part),
-        "gesture": cue.gesture.removeprefix(shown.get(cue.action, "")).strip(),
+        "gesture": "" if action == "tempo" else cue.gesture.removeprefix(shown.get(action, "")).strip(),
         "why": new,
     }
+
+
+def action_of(cue: Cue, score: Score) -> str:
+    """The cue's action; an entry of a part that plays in the bar before already is a change of what it plays."""
+    part = next((part for part in score.group_parts if part.name == cue.part), None)
+    if cue.action != "enter" or part is None:
+        return cue.action
+    return "change" if any(first < cue.bar < first + bars for first, bars in playing(part, score)) else "enter"
 
 
 def _one_after_another(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
@@ -206,6 +229,7 @@ def _one_after_another(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
         then = ", ".join(word for word in (f"then {line['action'].lower()}", line["loud"]) if word)
         found[name] = {
             **first,
+            "main": first["main"] or line["main"],
             "loud": ", ".join(word for word in (first["loud"], then) if word),
             "gesture": " ".join(word for word in (first["gesture"], line["gesture"]) if word),
             "why": " ".join(word for word in (first["why"], line["why"]) if word),
@@ -231,7 +255,7 @@ def _detail(cue: Cue, part: Part | None) -> str:
     found = _BPM.fullmatch(cue.detail)
     if found:
         return f"{cue.detail}, {tempo_word(float(found[1]))[1]}"
-    if not cue.detail and cue.action == "enter" and part:
+    if not cue.detail and cue.action in ("enter", "change") and part:
         marks = [mark for mark in part.dynamics if mark.bar >= cue.bar]
         return dynamic_text(marks[0].mark) if marks else ""
     return _MARK.sub(lambda mark: dynamic_text(mark[0]), cue.detail)

@@ -5,19 +5,22 @@ from __future__ import annotations
 import io
 from dataclasses import replace
 from fractions import Fraction as F
+from pathlib import Path
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
 
+from sonify.lesson import study
 from sonify.paper import conductor_pdf
-from sonify.paper.conductor import map_data, moments, sheet
+from sonify.paper.conductor import ACTIONS, map_data, moments, sheet
 from sonify.records.lesson import Lesson
-from sonify.records.score import Cue
+from sonify.records.score import CUE_ACTIONS, Cue
 from tests.paper.large import large_lesson
 from tests.paper.sheets import SVG, pages, sample, settings
 from tests.sample import sample_lesson, sample_score
 
+ROOT = Path(__file__).resolve().parents[2]
 WIDE = SVG.replace('width="2100px" height="2970px"', 'width="2970px" height="2100px"')
 
 
@@ -100,7 +103,32 @@ def test_cues_of_one_moment_share_a_row_everybody_first() -> None:
 
 def test_what_one_part_is_shown_in_one_moment_stands_on_one_line() -> None:
     (line,) = cue_rows(cued(cue(3, "The sea", "enter", "p"), cue(3, "The sea", "louder", "to mf")), "3")
-    assert (line["action"], line["loud"]) == ("Come in", "soft (p), then louder, to fairly loud (mf)")
+    assert (line["action"], line["loud"]) == ("Change", "soft (p), then louder, to fairly loud (mf)")
+    assert line["main"]
+
+
+def test_an_entry_of_a_part_that_plays_already_is_a_change() -> None:
+    # the sample's rising vapour plays in bars 3 to 6
+    lesson = cued(*(cue(bar, "Rising vapour", "enter", "p") for bar in (3, 5, 7)), cue(6, "Rising vapour", "change"))
+    assert [cue_rows(lesson, str(bar))[0]["action"] for bar in (3, 5, 6, 7)] == [
+        "Come in",
+        "Change",
+        "Change",
+        "Come in",
+    ]
+
+
+def test_only_louder_and_softer_may_be_left_out_by_a_beginner() -> None:
+    lesson = cued(*(cue(bar, "The sea", action) for bar, action in enumerate(ACTIONS, start=1)))
+    finer = [action for bar, action in enumerate(ACTIONS, start=1) if not cue_rows(lesson, str(bar))[0]["main"]]
+    assert finer == ["louder", "softer"]
+
+
+def test_a_new_beat_is_shown_one_way_quicker_or_slower() -> None:
+    lesson = cued(cue(3, "", "tempo", "80 bpm", gesture="Quicker."), cue(4, "", "tempo", "60 bpm", gesture="Slower."))
+    (told,) = sheet(lesson, (), settings())["gestures"]
+    assert all(words in told["gesture"] for words in ("quicker", "slower", "begins on beat 1 of that bar"))
+    assert [cue_rows(lesson, bar)[0]["gesture"] for bar in ("3", "4")] == ["", ""]
 
 
 def test_parts_that_are_shown_the_same_share_a_line() -> None:
@@ -129,13 +157,17 @@ def test_a_reason_is_given_once_and_not_where_the_stage_heading_says_it() -> Non
         cue(1, "The sea", "enter", why="Evaporation: The sea warms."),
         cue(2, "The sea", "louder", why="More leaves the sea."),
         cue(3, "The sea", "softer", why="More leaves the sea."),
-        cue(4, "The sea", "rest", why="Evaporation: its work is done."),
+        cue(4, "The sea", "rest", why="Evaporation: the sea freezes."),
+        cue(5, "The sea", "rest", why="Condensation: its work is done."),
+        cue(6, "The sea", "rest", why="Condensation: others are heard now."),
     )
-    assert [cue_rows(lesson, str(bar))[0]["why"] for bar in (1, 2, 3, 4)] == [
+    assert [cue_rows(lesson, str(bar))[0]["why"] for bar in range(1, 7)] == [
         "",
         "More leaves the sea.",
         "",
-        "Its work is done.",
+        "The sea freezes.",
+        "",
+        "",
     ]
 
 
@@ -184,12 +216,17 @@ def test_the_map_is_one_page_however_many_groups_play() -> None:
         assert all(part.name in found[0] for part in lesson.score.group_parts)
 
 
-@pytest.mark.parametrize("action", ["start", "enter", "rest", "louder", "softer", "tempo", "stop"])
+@pytest.mark.parametrize("action", CUE_ACTIONS)
 def test_every_action_has_plain_words(action: str) -> None:
-    from sonify.paper.conductor import ACTIONS
-
     assert ACTIONS[action]
 
 
 def test_the_end_is_named() -> None:
     assert "the end is at 0:43" in sheet(sample_lesson(), (), settings())["facts"]
+
+
+@pytest.mark.parametrize("classroom", ["few-instruments", "well-stocked"])
+def test_the_cues_of_a_ready_made_scene_fill_two_pages_for_either_example_class(classroom: str) -> None:
+    lesson = study("harbour-water-cycle", str(ROOT / "examples" / f"{classroom}.toml"))
+    assert sum(row["kind"] == "cue" for row in moments(lesson, settings())) >= 30
+    assert len(PdfReader(io.BytesIO(conductor_pdf(lesson, (), settings()))).pages) == 3
