@@ -158,8 +158,8 @@ def test_two_particles_share_each_knock() -> None:
 
 
 def test_knocks_of_a_thin_gas_are_as_many_as_kinetic_theory_has() -> None:
-    # Flat discs of diameter d: a particle sweeps 2 d sqrt(2) <v>, and meets n of them for each square metre of it. Where
-    # a knock is counted the potential is nought, as it is far away, so the same pairs get there as without any pull.
+    # Flat discs of diameter d: a particle sweeps 2 d sqrt(2) <v>, and meets n of them for each square metre. Where a
+    # knock is counted the potential is nought, as it is far away, so the same pairs get there as without any pull.
     box = settled(BoxParams(particles=100, width_m=25.0e-9, start_k=60.0))
     heated(box, 3000, STEP, 8.0 * 100 / 3000.0)
     heated(box, 2000, STEP, 0.0)
