@@ -18,6 +18,7 @@ from sonify.errors import BadCondition, SonifyError
 from sonify.inputs.catalogue_file import read_catalogue
 from sonify.inputs.changes import read_changes, with_changes
 from sonify.inputs.class_file import read_class
+from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene, text_of
 from sonify.inputs.template import new_scene_text, valid_scene_name
 from sonify.mapping import map_scene
@@ -110,8 +111,6 @@ def _with_table(scene: Scene, path: Path) -> Scene:
 
 def load_table(path: str | Path) -> Table:
     """A logger's CSV or a table of results. Raises BadFile where nothing can be made of it."""
-    from sonify.inputs.logger import read_table
-
     path = Path(path)
     data = shelf.bytes_of(path, what="data", most=shelf.LARGEST_DATA_BYTES)
     return read_table(data, file=path.name)

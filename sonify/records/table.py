@@ -53,6 +53,7 @@ class Table:
     rows: the row of the file (1 is its first line) that each reading stands in.
     time_s: seconds from the first reading, never falling; None where no column is a time.
     time_kind: "elapsed", "clock", "date" or "" for none. start, end: the first and the last time, as people write it.
+    start_day: the day of the first reading, counted from 1 January of the year 1, where the file tells it.
     clock_start: hour of the day at the first reading, where the file tells it.
     labels: what each row is about (the material), () where no column of words is there.
     findings: gaps, duplicates, spikes, columns without a unit: everything that was noticed, with row numbers.
@@ -68,6 +69,7 @@ class Table:
     time_kind: str = ""
     start: str = ""
     end: str = ""
+    start_day: int | None = None
     clock_start: float | None = None
     labels: tuple[str, ...] = ()
     label_heading: str = ""

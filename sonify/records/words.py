@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from math import floor, isfinite, log10
 
 from sonify.errors import OutOfRange, UnknownName
@@ -82,6 +83,7 @@ def velocity_mark(velocity: float) -> str:
 
 #: Unit, its seconds, and from how many seconds on it is used.
 _DURATIONS = (
+    ("year", 31_557_600.0, 94_672_800.0),
     ("day", 86_400.0, 172_800.0),
     ("hour", 3600.0, 3570.0),
     ("minute", 60.0, 119.0),
@@ -102,6 +104,23 @@ def clock_text(seconds: float) -> str:
         raise OutOfRange("time", seconds, "s", "0 and more", "a clock time")
     whole = floor(seconds + 0.5)
     return f"{whole // 60}:{whole % 60:02d}"
+
+
+_MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+
+
+def date_text(day: int, parts: str = "dmy") -> str:
+    """A day, counted from 1 January of the year 1, as people write it. parts: which of day, month and year are said.
+
+    >>> date_text(730_120), date_text(730_120, "my")
+    ('1 January 2000', 'January 2000')
+    """
+    found = date.fromordinal(day)
+    said = {"d": str(found.day), "m": _MONTHS[found.month - 1], "y": str(found.year)}
+    return " ".join(said[part] for part in parts)
 
 
 def duration_text(seconds: float) -> str:
