@@ -32,6 +32,8 @@ GENTLE_RISE = 13
 MOST_ACCENT = 4
 #: ... comes in no louder than mezzo piano, and never reaches forte.
 GENTLE_ENTRY, GENTLE_MOST = DYNAMICS["mp"], DYNAMICS["f"] - 1
+#: Where that leaves a part less than this share of its range, its softest is taken down to piano to make room.
+_NARROW, _GENTLE_LEAST = 0.6, DYNAMICS["p"]
 #: Loud instruments are played this much softer then.
 _SOFTENED = 16.0
 #: "Quiet start": nothing in the first section above piano.
@@ -125,23 +127,52 @@ def _start_quietly(piece: Piece, shape: Shape, line: Line, levels: FloatArray, f
 
 
 def _soften(shape: Shape, line: Line, levels: FloatArray, heard: set[int], findings: list[Finding]) -> None:
-    """No sudden loud sounds: soft entries, small steps up, never forte."""
+    """No sudden loud sounds: soft entries, small steps up, never forte.
+
+    The part's whole range is lowered and narrowed by one straight line from old level to new, so that what grew still
+    grows and what sank still sinks.
+    """
     before = levels.copy()
-    np.minimum(levels, GENTLE_MOST, out=levels)
-    for stretch in stretches(shape.blocks_of(line.name)):
-        first, last = stretch[0].bar, stretch[-1].end - 1
-        # A group that answers another is first heard some bars into the entry.
-        enters = min((bar for bar in heard if first <= bar <= last), default=first)
-        # The bar after it, too: within a bar the level is on its way to the next.
-        levels[first - 1 : enters + 1] = np.minimum(levels[first - 1 : enters + 1], GENTLE_ENTRY)
-        for bar in range(first + 1, last + 1):
-            levels[bar - 1] = min(levels[bar - 1], levels[bar - 2] + GENTLE_RISE)
-    lowered = float(np.max(before - levels))
+    spans = _spans(shape, line, heard)
+    bars = [bar for first, last, _ in spans for bar in range(first, last + 1)]
+    if not bars:
+        return
+    least = float(levels[[bar - 1 for bar in bars]].min())
+    low = min(least, GENTLE_ENTRY)
+    slope = _gentle_slope(levels - least, low, spans)
+    if slope < _NARROW:  # room to grow, from softer still
+        low = min(least, _GENTLE_LEAST)
+        slope = _gentle_slope(levels - least, low, spans)
+    levels[:] = low + slope * (levels - least)
+    lowered = max(float(before[bar - 1] - levels[bar - 1]) for bar in bars)
     if lowered > 1.0:
         message = (
-            f"Its loudest rises are taken down by up to {lowered:.0f} of 127: the class needs no sudden loud sounds."
+            f"It is softer all through, by up to {lowered:.0f} of 127, and grows and fades where it did: the class "
+            "needs no sudden loud sounds."
         )
         findings.append(_note(line, message, "class"))
+
+
+def _spans(shape: Shape, line: Line, heard: set[int]) -> list[tuple[int, int, int]]:
+    """(first bar, last bar, bar in which it is first heard) of each stretch: who answers is heard some bars later."""
+    found = []
+    for stretch in stretches(shape.blocks_of(line.name)):
+        first, last = stretch[0].bar, stretch[-1].end - 1
+        found.append((first, last, min((bar for bar in heard if first <= bar <= last), default=first)))
+    return found
+
+
+def _gentle_slope(above: FloatArray, low: float, spans: Sequence[tuple[int, int, int]]) -> float:
+    """The steepest line, 1 at the most, under which every entry, rise and peak is gentle. above: over the least."""
+    limits = [1.0]
+    for first, last, enters in spans:
+        inside = above[first - 1 : last]
+        limits.append((GENTLE_MOST - MOST_ACCENT - low) / max(float(inside.max()), 1e-9))
+        # The bar after it, too: within a bar the level is on its way to the next.
+        limits.append((GENTLE_ENTRY - low) / max(float(above[enters - 1 : min(enters + 1, last)].max()), 1e-9))
+        rises = np.diff(inside)
+        limits.append(GENTLE_RISE / max(float(rises.max(initial=0.0)), 1e-9))
+    return max(min(limits), 0.0)
 
 
 def _note(line: Line, message: str, kind: str) -> Finding:

@@ -87,6 +87,25 @@ def test_no_sudden_loud_sounds() -> None:
     assert max(note.velocity for note in clicks.notes) <= DYNAMICS["mp"]
 
 
+@pytest.mark.parametrize("levels", [(32, 100, 60, 100, 32, 90), (100, 60, 40, 80, 100, 44), (90,) * 6])
+def test_softer_for_the_class_still_grows_and_fades_as_the_rule_says(levels: tuple[float, ...]) -> None:
+    """A falling quantity is never heard to grow: bars that the rule puts in order stay in that order."""
+    needs = ("no sudden loud sounds",)
+    drawn = replace(WATER, curves=(("dynamics", None, levels),), classroom=well_stocked(needs=needs))
+    corners = [(bar - 1) * 4 for bar in (1, 11, 25, 37, 53)] + [256]
+    asked = np.interp(np.arange(256.0), corners, levels).reshape(64, 4).mean(axis=1)
+    for p in drawn.score().group_parts:
+        if p.name == "The sea":
+            continue
+        bars = sorted({int(note.beat // 4) + 1 for note in p.notes})
+        for a, b in pairwise(bars[::2]):
+            if asked[b - 1] < asked[a - 1] - 1e-9:
+                assert loud(p, b) <= loud(p, a) + 8  # accents and the wave: up to 4 each
+        ends = sorted(bars, key=lambda bar: asked[bar - 1])
+        if asked[ends[-1] - 1] - asked[ends[0] - 1] > 30:
+            assert loud(p, ends[-1]) > loud(p, ends[0]) + 5
+
+
 def test_a_loud_instrument_that_must_be_used_is_softened_and_said() -> None:
     cymbals = Sketch(
         stages=(("one", 16, 80.0),),
