@@ -111,8 +111,7 @@ class ConductView {
       setText(find('coming-number'), '');
       setText(find('coming-unit'), ended ? 'Well played.' : 'Nothing more: play to the end.');
       setRows(find('coming-lines'), [], () => {});
-      setText(find('coming-gesture'), '');
-      setText(find('coming-entrance'), '');
+      for (const name of ['reason', 'gesture', 'entrance']) setText(find(`coming-${name}`), '');
       return;
     }
     const left = Math.ceil(moment.beat - now.beats - 1e-6);
@@ -124,6 +123,8 @@ class ConductView {
       words.append(span('strong', line.who), `: ${line.what}`);
       item.append(words);
     });
+    const reason = moment.lines.map((line) => line.reason).find(Boolean);
+    setText(find('coming-reason'), reason ? `Why: ${reason}` : '');
     const gesture = moment.lines.map((line) => line.gesture).find(Boolean);
     setText(find('coming-gesture'), gesture ? `Gesture: ${gesture}` : '');
     this.showEntrance(moment, now);
@@ -196,6 +197,15 @@ class ConductView {
     }
   }
 
+  // What the beat was set from: the stage's average where its tempo is held, else the value at this moment.
+  reading(now, bar) {
+    const { heading, values, steps } = this.data.science.curves[0];
+    const step = steps.find((each) => each.bar <= bar && bar < each.bar + each.bars);
+    if (step) return `This stage: ${step.words}`;
+    const all = this.clock.pieceBars * this.clock.beatsABar;
+    return `${heading}: ${told(values, now.beats + now.counting, all)}`;
+  }
+
   // All of it -------------------------------------------------------------------------------------------------------
 
   show(now) {
@@ -207,9 +217,7 @@ class ConductView {
     this.showComing(now, ended);
     setText(find('stage-now'), `${stage.letter} ${stage.title}`);
     setText(find('stage-line'), stage.caption);
-    const { heading, values } = this.data.science.curves[0];
-    const all = clock.pieceBars * clock.beatsABar;
-    setText(find('stage-reading'), `${heading}: ${told(values, now.beats + now.counting, all)}`);
+    setText(find('stage-reading'), this.reading(now, bar));
     const rows = ended || now.counting > 0 ? [] : this.piece.playingIn(bar);
     this.showPlaying(rows);
     setState(find('conduct-repeat'), 'aria-pressed', String(player.repeat !== null));

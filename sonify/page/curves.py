@@ -2,35 +2,21 @@
 
 from __future__ import annotations
 
-from math import floor, log10
 from typing import Any
 
 import numpy as np
 
+from sonify.page.held import held_steps
+from sonify.page.words import both, figures, heading, with_unit
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Quantity
-from sonify.records.words import measure_text, number_text
-from sonify.units import convert, printed
+from sonify.records.words import measure_text
+from sonify.units import convert
 
 #: A curve is drawn with at most so many points, from 0 (its least value) to HEIGHT (its greatest), and its value is
 #: told at every beat, or in long pieces at so many places at least.
 POINTS, HEIGHT, PLACES = 600, 1000, 800
 HOUR_S = 3600.0
-
-
-def figures(values: FloatArray) -> list[str]:
-    """Each value as text, all with the decimals that show about a fiftieth of their range."""
-    spread = float(np.ptp(values))
-    decimals = 1 - floor(log10(spread)) if spread > 0 else 1
-    if decimals > 6 or float(np.max(np.abs(values))) >= 1e7:
-        return [number_text(float(value)) for value in values]
-    rounded = np.round(values, max(0, decimals)) + 0.0  # + 0.0 turns -0 into 0
-    return [f"{value:.{max(0, decimals)}f}".replace("-", "−") for value in rounded]
-
-
-def with_unit(figure: str, unit: str) -> str:
-    """A figure and its unit, held together by a space that no line breaks at."""
-    return figure if unit in ("", "1") else f"{figure}\u00a0{printed(unit)}"
 
 
 def places_told(beats: int) -> FloatArray:
@@ -46,49 +32,74 @@ def drawn(values: FloatArray) -> list[int]:
     return [round(float(share) * HEIGHT) for share in (values - low) / spread]
 
 
-def heading(name: str) -> str:
-    """A quantity's name as a heading: "Journey temperature"."""
-    return name[:1].upper() + name[1:]
+def paired(lesson: Lesson, quantity: Quantity) -> tuple[Quantity, Quantity | None]:
+    """What is drawn and said first, and what stands in brackets: the companion first, which pupils know."""
+    if not quantity.companion:
+        return quantity, None
+    return lesson.timeline.quantity(quantity.companion), quantity
 
 
 def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
     """One quantity over the piece: points for the line, its value along the way, and a sentence that describes it.
 
-    A quantity with a companion shows both values: "573 m/s, that is 6 °C".
+    A quantity with a companion is drawn on the companion's scale and shows both values: "6 °C (573 m/s)".
     """
     time_map, timeline = lesson.controls.time_map, lesson.timeline
     beats = lesson.score.bars * lesson.score.metre.beats
+    drawn_as, other = paired(lesson, quantity)
 
     def at(of: Quantity, places: FloatArray) -> FloatArray:
         return convert(timeline.at(of.name, time_map.model_time_s(places)), of.si_unit, of.unit)
 
-    def texts(of: Quantity) -> list[str]:
-        return [with_unit(figure, of.unit) for figure in figures(at(of, places_told(beats)))]
+    def texts(of: Quantity | None) -> list[str]:
+        places = places_told(beats)
+        return [with_unit(figure, of.unit) for figure in figures(at(of, places))] if of else [""] * len(places)
 
-    fine = at(quantity, np.linspace(0.0, float(beats), min(POINTS, 4 * beats) + 1))
-    values = texts(quantity)
-    if quantity.companion:
-        values = [
-            f"{a}, that is {b}" for a, b in zip(values, texts(timeline.quantity(quantity.companion)), strict=True)
-        ]
-    low, high = float(fine.min()), float(fine.max())
+    places = np.linspace(0.0, float(beats), min(POINTS, 4 * beats) + 1)
+    fine = at(drawn_as, places)
+    beside = at(other, places) if other else fine
+
+    def measured(k: int) -> list[str]:
+        """The value at a point, and in the other unit."""
+        own = measure_text(float(fine[k]), drawn_as.unit)
+        return [own, measure_text(float(beside[k]), other.unit) if other else ""]
+
+    low, high = measured(int(fine.argmin())), measured(int(fine.argmax()))
+    title = heading(quantity.name)
     return {
         "name": quantity.name,
-        "heading": heading(quantity.name),
-        "title": heading(quantity.name),
+        "heading": title,
+        "title": title,
         "meaning": quantity.meaning,
         "whose": quantity.whose,
         "points": drawn(fine),
-        "low": measure_text(low, quantity.unit),
-        "high": measure_text(high, quantity.unit),
-        "values": values,
+        "low": low,
+        "high": high,
+        "steps": [],
+        "values": [both(a, b) for a, b in zip(texts(drawn_as), texts(other), strict=True)],
         "described": (
-            f"{heading(quantity.name)}{f' of {quantity.whose}' if quantity.whose else ''}: "
-            f"{measure_text(float(fine[0]), quantity.unit)} at the start, "
-            f"between {measure_text(low, quantity.unit)} and {measure_text(high, quantity.unit)}, "
-            f"{measure_text(float(fine[-1]), quantity.unit)} at the end."
+            f"{title}{f' of {quantity.whose}' if quantity.whose else ''}: {both(*measured(0))} at the start, "
+            f"between {both(*low)} and {both(*high)}, {both(*measured(-1))} at the end."
         ),
     }
+
+
+def steps(lesson: Lesson, quantity: Quantity) -> list[dict[str, Any]]:
+    """The held averages as steps over the quantity's curve: `level` is their height on it."""
+    drawn_as, _ = paired(lesson, quantity)
+    beats = lesson.score.bars * lesson.score.metre.beats
+    times = lesson.controls.time_map.model_time_s(np.linspace(0.0, float(beats), min(POINTS, 4 * beats) + 1))
+    fine = convert(lesson.timeline.at(drawn_as.name, times), drawn_as.si_unit, drawn_as.unit)
+    low, spread = float(fine.min()), float(np.ptp(fine))
+    return [
+        {
+            "bar": step["bar"],
+            "bars": step["bars"],
+            "level": round((step["at"] - low) / spread * HEIGHT) if spread else HEIGHT // 2,
+            "words": step["words"],
+        }
+        for step in held_steps(lesson)
+    ]
 
 
 def model_times(lesson: Lesson) -> list[str]:
@@ -106,14 +117,15 @@ def model_times(lesson: Lesson) -> list[str]:
 
 
 def happenings(lesson: Lesson) -> list[dict[str, Any]]:
-    """The events of the process that fall within the piece: where (0 to 1 of its beats) and what."""
+    """The events of the process that fall within the piece: at which beat and in which bar, and what."""
     beats = np.linspace(0.0, lesson.score.bars * lesson.score.metre.beats - 1e-6, 4096)
     times = lesson.controls.time_map.model_time_s(beats)
     found = []
     for event in lesson.timeline.events:
         if times[0] <= event.time_s <= times[-1]:
             place = float(np.interp(event.time_s, times, beats))
-            found.append({"beat": round(place, 3), "text": event.text})
+            bar = int(place // lesson.score.metre.beats) + 1
+            found.append({"beat": round(place, 3), "bar": bar, "text": event.text})
     return found
 
 
@@ -125,6 +137,7 @@ def science(lesson: Lesson) -> dict[str, Any]:
     curves = [curve(lesson, quantity) for quantity in ordered]
     if rule:
         curves[0]["title"] += ": sets the tempo"
+        curves[0]["steps"] = steps(lesson, ordered[0])
     return {
         "curves": curves,
         "times": model_times(lesson),

@@ -15,10 +15,12 @@ from typing import TYPE_CHECKING, Any
 
 from sonify.errors import SonifyError
 from sonify.page.audio import sounds_data
-from sonify.page.curves import heading, science
+from sonify.page.curves import science
 from sonify.page.groups import group_rows, part_rows
 from sonify.page.hatching import pattern
+from sonify.page.held import held_steps, tempo_reasons
 from sonify.page.timing import BEAT_WAYS, moments, stage_rows, timing
+from sonify.page.words import heading
 from sonify.records.lesson import Lesson
 from sonify.records.palette import GroupStyle, group_style
 from sonify.records.sounds import PageSounds
@@ -109,14 +111,14 @@ def first_sentence(text: str) -> str:
 
 def lesson_data(lesson: Lesson, palette: tuple[GroupStyle, ...]) -> dict[str, Any]:
     """Everything but the sounds that the scripts need: times, stages, groups, parts, cues and curves."""
-    score = lesson.score
+    score, tempo = lesson.score, lesson.controls.curve("tempo")
     return {
         "title": lesson.scene.title,
         "timing": timing(score),
         "stages": stage_rows(score),
         "groups": group_rows(score, palette),
         "parts": part_rows(score),
-        "moments": moments(score),
+        "moments": moments(score, tempo.rule.why if tempo else "", tempo_reasons(held_steps(lesson))),
         "science": science(lesson),
     }
 

@@ -39,20 +39,21 @@ class HearView {
     });
     find('chart-columns').replaceChildren(...columns);
     this.columns = columns;
-    for (const event of this.data.science.events) {
-      const mark = span('happening', '');
-      mark.style.setProperty('--place', event.beat / (this.clock.pieceBars * this.clock.beatsABar));
-      find('chart-columns').append(mark);
-    }
   }
 
   drawCurve() {
-    const { points, low, high, described } = this.curve;
+    const { points, low, high, steps, described } = this.curve;
     const { height } = this.data.science;
     const places = points.map((point, k) => `${((1000 * k) / (points.length - 1)).toFixed(1)} ${height - point}`);
     find('curve-line').setAttribute('d', `M${places.join('L')}`);
-    setText(find('curve-high'), high);
-    setText(find('curve-low'), low);
+    // A step a stage: what the held tempo was set from.
+    const across = (bar) => ((1000 * (bar - 1)) / this.clock.pieceBars).toFixed(1);
+    const flat = steps.map(({ bar, bars, level }) => `M${across(bar)} ${height - level}H${across(bar + bars)}`);
+    find('curve-steps').setAttribute('d', flat.join(''));
+    find('legend').hidden = !steps.length;
+    for (const [id, texts] of [['curve-high', high], ['curve-low', low]]) {
+      find(id).replaceChildren(...texts.filter(Boolean).map((text) => span('', text)));
+    }
     setText(find('curve-words'), described);
   }
 
@@ -159,8 +160,8 @@ class HearView {
   }
 
   showSounding(rows, counting) {
-    const lines = rows.map(({ group, name, instruments, heard, loud }) => {
-      return [group, name, [instruments, heard, loud].filter(Boolean).join(', ')];
+    const lines = rows.map(({ group, name, heard, loud }) => {
+      return [group, name, [heard, loud].filter(Boolean).join(', ')];
     });
     let quiet = 'Press Play to listen.';
     if (counting) quiet = 'The count-in.';

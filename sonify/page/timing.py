@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from types import MappingProxyType
 from typing import Any
 
 from sonify.records.score import Cue, Part, Score
@@ -32,6 +34,8 @@ ACTION_WORDS = {
 
 #: Which way the hand goes on each beat, for a right-handed conductor (common practice).
 BEAT_WAYS = {2: ("down", "up"), 3: ("down", "out", "up"), 4: ("down", "in", "out", "up")}
+
+NO_REASONS: Mapping[int, str] = MappingProxyType({})
 
 HAIRPIN_WORDS = {"": "", "cresc": "getting louder", "dim": "getting softer"}
 
@@ -132,7 +136,7 @@ def dynamic_rows(part: Part) -> list[list[Any]]:
     return rows
 
 
-def _cue_line(cue: Cue, score: Score, group_of: dict[str, int]) -> dict[str, Any]:
+def _cue_line(cue: Cue, score: Score, group_of: dict[str, int], reason: str = "") -> dict[str, Any]:
     what = ACTION_WORDS.get(cue.action, cue.action)
     if cue.action == "tempo":
         what = tempo_change(score, cue.bar)
@@ -145,6 +149,7 @@ def _cue_line(cue: Cue, score: Score, group_of: dict[str, int]) -> dict[str, Any
         "what": what,
         "gesture": cue.gesture,
         "why": cue.why,
+        "reason": reason,
     }
 
 
@@ -152,13 +157,22 @@ def tempo_change(score: Score, bar: int) -> str:
     """The new tempo at a bar beside the one before it, in words."""
     new = next((t.bpm for t in reversed(score.tempi) if t.bar <= bar), score.tempi[0].bpm)
     old = next((t.bpm for t in reversed(score.tempi) if t.bar < bar), new)
-    change = "faster" if new > old else "slower" if new < old else "the same beat"
+    change = "quicker" if new > old else "slower" if new < old else "the same beat"
     return f"{change}, {new:.0f} beats a minute"
 
 
-def moments(score: Score) -> list[dict[str, Any]]:
+def tempo_reason(cue: Cue, general: str, averages: Mapping[int, str]) -> str:
+    """Why the beat changes here: the cue's own reason, or where it only repeats the rule, the stages' averages."""
+    if cue.action != "tempo":
+        return ""
+    return cue.why if cue.why and cue.why != general else averages.get(cue.bar, "")
+
+
+def moments(score: Score, general: str = "", averages: Mapping[int, str] = NO_REASONS) -> list[dict[str, Any]]:
     """Everything the conductor does, gathered by beat, in order: the cues, and any entrance that no cue names.
 
+    general: the tempo rule's own reason, which is true of every change of tempo and so explains none of them.
+    averages: by bar, the reason that the stages' averages give.
     A cue to enter for a part that is already playing changes what it plays, and says so.
     `beat` is absolute (0 at bar 1), as the page's clock counts.
     """
@@ -169,12 +183,12 @@ def moments(score: Score) -> list[dict[str, Any]]:
         beat = score.clock.beat_of_bar(cue.bar) + cue.beat - 1
         if cue.action == "enter" and cue.bar not in comes_in.get(cue.part, [cue.bar]):
             cue = replace(cue, action="change")
-        by_beat.setdefault(beat, []).append(_cue_line(cue, score, group_of))
+        by_beat.setdefault(beat, []).append(_cue_line(cue, score, group_of, tempo_reason(cue, general, averages)))
     for part in score.group_parts:
         for bar in comes_in[part.name]:
             beat = score.clock.beat_of_bar(bar)
             lines = by_beat.setdefault(beat, [])
-            if not any(line["who"] == part.name and line["action"] == "enter" for line in lines):
+            if not any(line["who"] == part.name and line["action"] in ("enter", "change") for line in lines):
                 lines.append(_cue_line(_plain_entrance(part, bar), score, group_of))
     return [{"beat": float(beat), "lines": by_beat[beat]} for beat in sorted(by_beat)]
 

@@ -30,6 +30,14 @@ def quick_lesson() -> Lesson:
     return replace(lesson, score=replace(lesson.score, tempi=tempi))
 
 
+def gliding_lesson() -> Lesson:
+    """The sample, told that the tempo of every stage glides bar by bar."""
+    lesson = sample_lesson()
+    time_map = lesson.controls.time_map
+    stages = tuple(replace(stage, bar_bpms=(stage.bpm,) * stage.bars) for stage in time_map.stages)
+    return replace(lesson, controls=replace(lesson.controls, time_map=replace(time_map, stages=stages)))
+
+
 def hostile_lesson() -> Lesson:
     """A lesson whose every text tries to be markup."""
     lesson = sample_lesson()

@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sonify.page.curves import HEIGHT, PLACES, curve, drawn, figures, model_times, places_told, science, with_unit
+from sonify.page.curves import HEIGHT, PLACES, curve, drawn, model_times, places_told, science
+from sonify.page.words import figures, with_unit
 from tests.sample import sample_lesson
 
 
@@ -58,7 +59,7 @@ def test_a_quantity_with_a_companion_shows_both() -> None:
     lesson = sample_lesson()
     warm, rain = lesson.timeline.quantities
     paired = replace(lesson, timeline=replace(lesson.timeline, quantities=(replace(warm, companion=rain.name), rain)))
-    assert curve(paired, paired.timeline.quantities[0])["values"][0] == "14.0\u00a0°C, that is 0.0\u00a0mm/h"
+    assert curve(paired, paired.timeline.quantities[0])["values"][0] == "0.0\u00a0mm/h (14.0\u00a0°C)"
 
 
 def test_the_time_in_the_science_is_a_clock_where_there_is_one() -> None:

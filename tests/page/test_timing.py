@@ -103,7 +103,8 @@ def test_cues_on_one_beat_are_one_moment_and_no_entrance_is_lost() -> None:
     start = [(line["who"], line["action"]) for line in found[0]["lines"]]
     assert start == [("Everyone", "start"), ("The sea", "enter")], "no cue names the sea's entrance"
     assert [line["who"] for line in found[1]["lines"]] == ["Rising vapour"], "a cue's entrance is not told twice"
-    assert found[2]["lines"][0]["what"] == "faster, 104 beats a minute"
+    assert found[2]["lines"][0]["what"] == "quicker, 104 beats a minute"
+    assert found[2]["lines"][0]["reason"] == "Warmer"
     assert found[1]["lines"][0]["group"] == 2
 
 
@@ -117,6 +118,22 @@ def test_a_cue_to_enter_for_a_part_that_plays_already_is_a_change() -> None:
         if line["gesture"] == again.gesture
     )
     assert (line["action"], line["what"]) == ("change", "change")
+
+
+def test_a_cue_to_change_is_a_change_and_no_entrance_is_told_beside_it() -> None:
+    score = sample_score()
+    turned = tuple(replace(cue, action="change") if cue.part == "The cloud" else cue for cue in score.cues)
+    lines = [line for moment in moments(replace(score, cues=turned)) for line in moment["lines"]]
+    assert [(line["action"], line["what"]) for line in lines if line["who"] == "The cloud"] == [("change", "change")]
+
+
+def test_a_new_tempo_says_why_and_the_rules_general_reason_gives_way_to_the_averages() -> None:
+    averages = {5: "20 °C on average now, 17 °C before"}
+    first = moments(sample_score(), "As the rule has it.", averages)[2]["lines"][0]
+    assert first["reason"] == "Warmer", "the cue's own reason"
+    second = moments(sample_score(), "Warmer", averages)[2]["lines"][0]
+    assert second["reason"] == averages[5]
+    assert {line["reason"] for line in moments(sample_score(), "Warmer")[2]["lines"]} == {""}
 
 
 def test_every_action_and_metre_has_its_words() -> None:
