@@ -15,12 +15,14 @@ from sonify.records.scene import Condition, Scene
 from sonify.units import UnitError, convert, printed
 
 _MODULES = {
+    "measured": "measured",
     "drying": "drying",
     "dissolving": "dissolving",
     "cooling": "cooling",
     "heating-curve": "heating_curve",
     "filtering": "filtering",
     "states-of-matter": "states_of_matter",
+    "rain-garden": "rain_garden",
     "snow-melt": "snow_melt",
     "soaking": "soaking",
     "solar-still": "solar_still",

@@ -97,8 +97,10 @@ def infiltrated_water(
     before, fallen = _INFILTRATED.checked(infiltrated_m), _DURATION.checked(duration_s)
     by_weight = _CONDUCTIVITY.checked(conductivity_m_s) * fallen
     reach = np.maximum(_PULL.checked(pull_m) * _ROOM.checked(room), 1.0e-12)  # a full soil is left to its weight
-    # Started above the answer, where the curve bends one way, so that Newton's steps only come down to it.
-    after = before + by_weight + np.sqrt(2.0 * by_weight * (before + reach))
+    # Started above the answer, where the curve bends one way, so that Newton's steps only come down to it: by today's
+    # rate kept up, or by the law of the very first moments, whichever is nearer.
+    kept_up = by_weight * (1.0 + reach / np.maximum(before, 1.0e-30))
+    after = before + np.minimum(kept_up, by_weight + np.sqrt(2.0 * by_weight * (before + reach)))
     for _ in range(60):
         grown = after - before
         missed = grown - reach * np.log1p(grown / (before + reach)) - by_weight
