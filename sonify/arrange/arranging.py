@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sonify.arrange.cues import cues
+from sonify.arrange.cues import conducted
 from sonify.arrange.cupboard import choose, swaps
 from sonify.arrange.dynamics import Loudness, loudness, marks, notes
 from sonify.arrange.frame import beds, count_in, sections
@@ -79,7 +79,8 @@ def arrange(
     )
     score, mended = repaired(score)
     given = scaffolded(piece, score.group_parts, plan, scaffold)
-    score = replace(score, parts=(clicks, *given), cues=cues(piece, plan, given))
+    led, cues = conducted(piece, plan, given)
+    score = replace(score, parts=(clicks, *led), cues=cues)
     told = [finding for one in made for finding in one.findings]
     return score, (*shared, *planned, *_empty_cupboard(piece), *_swap_findings(score), *alike, *told, *mended)
 

@@ -17,14 +17,15 @@ from sonify.records.score import COUNT_IN, Bed, Note, Part, Section
 #: Who clicks the count-in: the first that no group plays. The teacher plays or claps it; it is nobody's cupboard's.
 _CLICKS = ("claves", "wood-block", "two-tone-block", "finger-snaps", "claps")
 
+#: The clicks stay under the first notes of the piece: about 6 dB below forte and mezzo forte.
+_STRONG, _WEAK = 70, 52
+
 
 def count_in(piece: Piece, used: Iterable[Instrument]) -> tuple[Part, Instrument]:
     """Two bars of clicks, the first beat of each stronger."""
     taken = {row.id for row in used}
     row = piece.catalogue[next((click for click in _CLICKS if click not in taken), _CLICKS[0])]
-    strong, weak = (
-        (DYNAMICS["mp"], DYNAMICS["p"]) if piece.gentle or piece.quiet_start else (DYNAMICS["f"], DYNAMICS["mf"])
-    )
+    strong, weak = (DYNAMICS["mp"], DYNAMICS["p"]) if piece.gentle or piece.quiet_start else (_STRONG, _WEAK)
     beats = range(-COUNT_IN_BARS * piece.beats, 0)
     part = Part(
         name=COUNT_IN,

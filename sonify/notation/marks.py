@@ -18,6 +18,7 @@ Kind = Literal["rehearsal", "tempo", "caption", "cue", "blank", "dynamic", "cres
 CUE_WORDS = {
     "start": "Start",
     "enter": "Come in",
+    "change": "Change",
     "rest": "Rest",
     "louder": "Louder",
     "softer": "Softer",

@@ -11,7 +11,7 @@ from sonify.records.instrument import Instrument
 from sonify.records.scene import Metre, Scale
 
 COUNT_IN = "count-in"
-CUE_ACTIONS = ("start", "enter", "rest", "louder", "softer", "tempo", "stop")
+CUE_ACTIONS = ("start", "enter", "change", "rest", "louder", "softer", "tempo", "stop")
 DIFFICULTIES = ("easy", "core", "stretch")
 
 
@@ -144,8 +144,9 @@ class Bed:
 class Cue:
     """What the conductor does. bar from 1 (0 or less in the count-in), beat within the bar from 1.
 
-    action: "start", "enter", "rest", "louder", "softer", "tempo", "stop". part: "" for everybody.
-    gesture: how, in words. why: the science in one line. detail: "mf" or "112 bpm" where there is one.
+    action: "start", "enter", "change" (a part that plays already plays something else), "rest", "louder", "softer",
+    "tempo", "stop". part: "" for everybody. gesture: how, in words. why: the science in one line; "" only where a part
+    rests, grows or fades and the stage has nothing new to say about it. detail: "mf" or "112 bpm" where there is one.
     """
 
     bar: int

@@ -129,7 +129,7 @@ def _cue_faults(score: Score) -> Iterator[str]:
             yield f"cue at bar {cue.bar}, beat {cue.beat} is outside the piece"
         if cue.action not in CUE_ACTIONS or cue.part not in names:
             yield f'cue "{cue.action}" for "{cue.part}" is unknown'
-        if not cue.gesture or not cue.why:
+        if not cue.gesture or (not cue.why and cue.action not in ("rest", "louder", "softer")):
             yield f"cue at bar {cue.bar} says no gesture or no reason"
     places = [(cue.bar, cue.beat) for cue in score.cues]
     if places != sorted(places):

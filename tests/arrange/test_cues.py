@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 
-from sonify.records.scene import DYNAMICS
+import pytest
+
 from sonify.records.score import Cue, Score
 from tests.arrange.lessons import WATER, Sketch, part, well_stocked
 
@@ -17,7 +18,7 @@ def of(score: Score, action: str) -> list[Cue]:
 def test_every_entry_has_its_cue_with_the_mark_and_the_reason() -> None:
     score = WATER.score()
     wanted = {(p.name, entry.bar) for p in score.group_parts for entry in p.entries}
-    assert {(cue.part, cue.bar) for cue in of(score, "enter")} == wanted
+    assert {(cue.part, cue.bar) for cue in (*of(score, "enter"), *of(score, "change"))} == wanted
     for cue in of(score, "enter"):
         section = score.section_at(cue.bar)
         assert section is not None and section.caption in cue.why
@@ -41,7 +42,13 @@ def test_each_step_of_the_tempo_has_its_cue() -> None:
         (53, "84 bpm"),
     ]
     assert "quicker" in of(score, "tempo")[0].gesture and "slower" in of(score, "tempo")[1].gesture
-    assert all(cue.why == "The warmer, the more tempo." for cue in of(score, "tempo"))
+
+
+def test_a_new_tempo_says_which_way_and_why_with_the_stages_figures() -> None:
+    """Straight from 280 K to 290 K over five stages: over the second's 56 beats 282 K + 2 K * 27.5 / 56 = 9.83 °C."""
+    quicker, slower, *_ = of(WATER.score(), "tempo")
+    assert quicker.why == "Quicker: the warmth rises, 9.83 °C on average."
+    assert slower.why.startswith("Slower: the warmth rises, ") and slower.why.endswith(" °C on average.")
 
 
 def test_a_gliding_tempo_has_one_cue_a_stage() -> None:
@@ -68,13 +75,35 @@ def test_a_teacher_can_manage_them() -> None:
             assert sum(other.action not in ("louder", "softer") for other in together) <= 1
 
 
-def test_louder_and_softer_follow_the_marks() -> None:
+@pytest.mark.parametrize("groups", [4, 5, 8])
+def test_marks_and_cues_are_one_list(groups: int) -> None:
+    score = replace(WATER, classroom=well_stocked(groups=groups, pupils=30)).score()
+    for p in score.group_parts:
+        told = {
+            (cue.bar, cue.detail.split(",")[0])
+            for cue in score.cues
+            if cue.action in ("enter", "change", "louder", "softer") and cue.part in ("", p.name)
+        }
+        marked, leading = set(), ""
+        for mark, after in zip(p.dynamics, (*p.dynamics[1:], None), strict=True):
+            starts = any(entry.bar == mark.bar for entry in p.entries)
+            if starts or not (mark.hairpin or leading):
+                marked.add((mark.bar, mark.mark))
+            if mark.hairpin:
+                assert after is not None
+                marked.add((mark.bar, after.mark))
+            leading = mark.hairpin
+        bars = {bar for entry in p.entries for bar in range(entry.bar, entry.bar + entry.bars)}
+        assert {one for one in told if one[0] in bars} == marked
+
+
+def test_reasons_are_science_or_nothing() -> None:
     score = WATER.score()
-    for cue in (*of(score, "louder"), *of(score, "softer")):
-        parts = [p for p in score.group_parts if cue.part in ("", p.name)]
-        hairpins = {mark.hairpin for p in parts for mark in p.dynamics if mark.bar == cue.bar}
-        assert {"louder": "cresc", "softer": "dim"}[cue.action] in hairpins
-        assert cue.detail in DYNAMICS
+    said = " ".join(cue.why for cue in score.cues)
+    assert "work is done" not in said and "others are heard" not in said and "ebbs away" not in said
+    titles = {section.bar: section.title for section in score.sections}
+    for cue in of(score, "rest"):
+        assert cue.why.startswith(titles[cue.bar]) if cue.bar in titles else cue.why == ""
 
 
 def test_a_change_of_pattern_is_shown_with_fingers() -> None:
@@ -84,5 +113,7 @@ def test_a_change_of_pattern_is_shown_with_fingers() -> None:
         curves=(("density", "It", (0.5, 1.75)),),
         classroom=well_stocked(groups=1, pupils=6),
     ).score()
-    changes = [cue for cue in of(score, "enter") if cue.bar > 5]
+    changes = of(score, "change")
+    first = score.group_parts[0].entries[0].bar
+    assert [cue.bar for cue in of(score, "enter")] == [first]
     assert changes and all("fingers: Pattern" in cue.gesture for cue in changes)

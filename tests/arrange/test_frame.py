@@ -21,6 +21,12 @@ def test_the_count_in_is_two_bars_of_clicks_with_a_stronger_first_beat(beats: in
     assert strong == [True, *[False] * (beats - 1)] * 2
 
 
+def test_the_clicks_do_not_drown_the_first_notes() -> None:
+    """About 6 dB under forte and mezzo forte (our own choice)."""
+    clicks = WATER.score().parts[0]
+    assert {note.velocity for note in clicks.notes} == {70, 52}
+
+
 def test_the_clicks_are_an_instrument_that_no_group_plays() -> None:
     assert WATER.score().parts[0].instrument == "claves"
     taken = Sketch(
