@@ -12,7 +12,7 @@ from dataclasses import replace as changed
 from pathlib import Path
 from typing import Any
 
-from sonify import __version__, player, shelf
+from sonify import __version__, cache, player, shelf
 from sonify.arrange import arrange, playability
 from sonify.errors import BadCondition, SonifyError
 from sonify.inputs.catalogue_file import read_catalogue
@@ -135,11 +135,23 @@ def simulate(scene: SceneLike) -> Timeline:
     scene = load(scene)
     process = process_of(scene)
     try:
-        return process.run(conditions_si(process, scene.conditions))
+        return _run(process, conditions_si(process, scene.conditions))
     except BadCondition as error:
         raise condition_fault(scene, error) from error
     except UnitError as error:
         raise fault_at(scene, "conditions", str(error)) from error
+
+
+def _run(process: ProcessSpec, conditions: Mapping[str, float]) -> Timeline:
+    """The process's Timeline; what is slow in it is kept between runs. Broken bytes are computed anew."""
+    slow = process.slow
+    if slow is None:
+        return process.run(conditions)
+    key = f"{process.name} {slow.key(conditions)}"
+    try:
+        return slow.finish(conditions, cache.remembered(key, lambda: slow.compute(conditions)))
+    except ValueError:
+        return slow.finish(conditions, cache.remembered(key, lambda: slow.compute(conditions), fresh=True))
 
 
 def compared(scene: Scene, timeline: Timeline | None = None) -> Comparison:

@@ -20,6 +20,7 @@ ALLOWED: dict[str, set[str]] = {
     "processes": {"science"},
     "shelf": set(),
     "pack": set(),
+    "cache": {""},
     "names": {"processes"},
     "player": {"sound"},
     "recording": {"sound"},
@@ -34,6 +35,7 @@ ALLOWED: dict[str, set[str]] = {
         "names",
         "player",
         "recording",
+        "cache",
         *OUTPUTS,
         "",
     },
@@ -45,7 +47,7 @@ ALLOWED: dict[str, set[str]] = {
 
 #: Names that open a file, a device or a socket: allowed in the doors only.
 #: `templates` reads the package's own text and nothing else.
-DOORS = {"lesson", "player", "recording", "cli", "web", "shelf", "pack", "__main__", "templates"}
+DOORS = {"lesson", "cache", "player", "recording", "cli", "web", "shelf", "pack", "__main__", "templates"}
 OPENERS = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "NamedTemporaryFile", "mkdtemp", "urlopen"}
 
 FILES = sorted(ROOT.rglob("*.py"))

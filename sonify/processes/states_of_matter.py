@@ -14,7 +14,7 @@ from sonify.processes.states_of_matter_box import LEAST_DENSITY, MOST_DENSITY, B
 from sonify.processes.states_of_matter_run import BoxRun
 from sonify.processes.states_of_matter_stages import STAGES, Readings, found, readings, wandered
 from sonify.processes.states_of_matter_words import PATH_S, events, missing, science_sentences
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, SlowPart
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.kinetic import mean_speed
 from sonify.science.particles import ARGON_DIAMETER_M, ARGON_KG_PER_MOL
@@ -199,6 +199,16 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     return timeline(simulated(params), params)
 
 
+def kept(conditions: Mapping[str, float]) -> bytes:
+    """The box's run as bytes, for keeping between runs."""
+    return simulated(box_params(conditions)).to_bytes()
+
+
+def finished(conditions: Mapping[str, float], data: bytes) -> Timeline:
+    """The Timeline of a run that was kept. Raises ValueError where the bytes are broken."""
+    return timeline(BoxRun.from_bytes(data), box_params(conditions))
+
+
 def timeline(box: BoxRun, params: BoxParams) -> Timeline:
     """A run of the box as a Timeline, with the states found in it."""
     seen, wandering_m = readings(box), wandered(box, PATH_S)
@@ -242,4 +252,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=HONESTY,
     sources=SOURCES,
+    slow=SlowPart(key=lambda conditions: box_params(conditions).key(), compute=kept, finish=finished),
 )

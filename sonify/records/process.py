@@ -55,6 +55,18 @@ class QuantitySpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SlowPart:
+    """The part of a process worth keeping between runs: its key and its bytes follow from the conditions alone.
+
+    finish: the Timeline from those bytes; ValueError where they are broken.
+    """
+
+    key: Callable[[Mapping[str, float]], str]
+    compute: Callable[[Mapping[str, float]], bytes]
+    finish: Callable[[Mapping[str, float], bytes], Timeline]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ProcessSpec:
     """A process, found in the registry by name. `run` takes every condition in SI units and returns the Timeline.
 
@@ -74,6 +86,7 @@ class ProcessSpec:
     sources: tuple[str, ...] = ()  # keys into science.sources
     cycle: bool = False
     for_table: Callable[[Table], ProcessSpec] | None = None
+    slow: SlowPart | None = None  # where `run` takes seconds: `lesson` keeps this part between runs
 
     def quantity(self, name: str) -> QuantitySpec | None:
         return next((q for q in self.quantities if q.name == name), None)
