@@ -1,4 +1,4 @@
-"""What is slow to compute, kept between runs in the user's cache folder, keyed by its inputs. Losing it costs only time.
+"""What is slow to compute, kept between runs in the user's cache folder by its inputs. Losing it costs only time.
 
 SONIFY_CACHE names another folder; set to nothing it turns the cache off.
 """
