@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from sonify.paper import loudness, rhythm
+from sonify.paper.busy import course
 from sonify.paper.facts import (
     badge,
     bars_text,
@@ -17,25 +18,21 @@ from sonify.paper.facts import (
     playing,
     sentence_start,
 )
+from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.settings import PaperSettings
+from sonify.paper.strips import strips
 from sonify.records.controls import Key
 from sonify.records.lesson import Lesson
-from sonify.records.scene import DYNAMICS, Rule
+from sonify.records.scene import DYNAMICS
 from sonify.records.score import DynamicMark, Entry, Part, Score, Seat
-from sonify.records.words import NOTE_LETTERS, dynamic_word, number_text, velocity_mark
+from sonify.records.words import NOTE_LETTERS
 
-#: Each control as a pupil says it.
-CONTROL_WORDS = {
-    "tempo": "How fast",
-    "pitch": "How high",
-    "density": "How busy",
-    "dynamics": "How loud",
-    "brightness": "How bright",
-}
 #: Taps longer than a row of boxes on the card's paper, ordinary and large print.
 BOXES_IN_ROW = (16, 8)
 #: So many changes of loudness are told one by one; more are summed up, and the picture shows them all.
 FEW_MARKS = 3
+#: Words about a tune's shape, which its printed notes tell better.
+_SHAPES = re.compile(r"(?i)\b(tune shape|start notes?)\b")
 _NOTE = re.compile(r"\b([A-G][♯♭]?)([0-8])\b")
 
 
@@ -71,10 +68,11 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "name": part.name,
         "meaning": part.meaning,
         "seats": [_seat(seat, score) for seat in part.seats],
-        "rules": [_rule(key) for key in keys],
-        "instructions": [lettered(words, part, score) for words in part.instructions],
+        "rules": [rule_rows(key, part, lesson) for key in keys],
+        "instructions": _instructions(part, score),
         "patterns": _patterns(part, score, in_row),
-        "tunes": _tunes(part, score, in_row),
+        "strips": strips(part, score),
+        "easy": _easy(part, score),
         "busy": _busy(part, score),
         "entries": [_entry(entry, part, score) for entry in sorted(entries_of(part, score), key=lambda e: e.bar)],
         "loud": _loud(part),
@@ -100,31 +98,22 @@ def _seat(seat: Seat, score: Score) -> dict[str, str]:
     }
 
 
-def rules_for(part: Part, lesson: Lesson) -> list[Key]:
-    """The rules that this part can be heard to follow: its own, and the piece's that its instrument can show."""
-    pitched = lesson.score.instrument(part.instrument).pitched
-    shows = {"tempo", "dynamics", "brightness"}
-    shows |= {"pitch"} if pitched and part.texture == "melody" else set()
-    shows |= {"density"} if part.texture == "scatter" else set()
-    own = [key for key in lesson.controls.keys if key.rule.part == part.name]
-    taken = {key.rule.control for key in own}
-    shared = [k for k in lesson.controls.keys if k.rule.part is None and k.rule.control in shows - taken]
-    return own + shared
+def _instructions(part: Part, score: Score) -> list[str]:
+    """The part's instructions; what they say of shapes and start notes goes where the notes themselves are printed."""
+    printed = bool(strips(part, score))
+    return [lettered(words, part, score) for words in part.instructions if not (printed and _SHAPES.search(words))]
 
 
-def _rule(key: Key) -> dict[str, Any]:
-    (low, low_sound), (high, high_sound) = key.values[0], key.values[-1]
-    return {
-        "head": CONTROL_WORDS[key.rule.control],
-        "why": key.rule.why,
-        "low": low,
-        "low_sound": sound_text(key.rule, key.rule.to_low, low_sound),
-        "high": high,
-        "high_sound": sound_text(key.rule, key.rule.to_high, high_sound),
-    }
+def _easy(part: Part, score: Score) -> str:
+    row = score.instrument(part.instrument)
+    ring = "hold it" if row.sustains else "let it ring"
+    return f"Easy: play only the first note of each bar and {ring}." if strips(part, score) else ""
 
 
 def _patterns(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
+    """The patterns to learn; a melody's notes are printed bar by bar instead."""
+    if strips(part, score):
+        return []
     row = score.instrument(part.instrument)
     return [
         {
@@ -138,27 +127,12 @@ def _patterns(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
     ]
 
 
-def _tunes(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
-    """A melody is written out bar by bar, for it has no pattern to repeat."""
-    if part.texture != "melody" or part.patterns:
-        return []
-    beats = score.metre.beats
-    found = []
-    for first, bars in playing(part, score):
-        start = score.clock.beat_of_bar(first)
-        hits = rhythm.note_hits(part.notes, start, start + bars * beats)
-        if hits:
-            row = score.instrument(part.instrument)
-            boxes = rhythm.boxes(hits, bars * beats, beats, row, most_in_row=in_row)
-            found.append({"name": f"Your tune, {bars_text(first, bars)}", "words": "", "boxes": boxes})
-    return found
-
-
 def _busy(part: Part, score: Score) -> list[dict[str, Any]]:
     """For free taps: how many taps in each bar, as a picture of few and many."""
     if part.texture != "scatter":
         return []
-    return [{"bars": rhythm.taps(part, first, bars, score.metre.beats)} for first, bars in playing(part, score)]
+    rows = [rhythm.taps(part, first, bars, score.metre.beats) for first, bars in playing(part, score)]
+    return [{"bars": bars, "empty": not any(bar["dots"] for bar in bars)} for bars in rows]
 
 
 def _entry(entry: Entry, part: Part, score: Score) -> dict[str, Any]:
@@ -167,11 +141,21 @@ def _entry(entry: Entry, part: Part, score: Score) -> dict[str, Any]:
     return {
         "bar": entry.bar,
         "stage": f"{section.letter} {section.title}" if section else "",
+        "letter": section.letter if section else "",
         "into": entry.bar - section.bar if section else 0,
         "listen": "Keep going, with no gap." if goes_on else _listen(entry, part, score),
-        "play": sentence_start(lettered(entry.instruction or entry.pattern, part, score)),
+        "play": sentence_start(_play(entry, part, score)),
         "bars": counted(entry.bars, "bar"),
     }
+
+
+def _play(entry: Entry, part: Part, score: Score) -> str:
+    """What to play from an entry on. Where few taps or many fall, and which notes, is taken from the notes."""
+    if part.texture == "scatter":
+        return course(part, entry, score) or entry.instruction
+    if strips(part, score) and (not entry.instruction or _SHAPES.search(entry.instruction)):
+        return f"Your notes, {bars_text(entry.bar, entry.bars)}"
+    return lettered(entry.instruction or entry.pattern, part, score)
 
 
 def _listen(entry: Entry, part: Part, score: Score) -> str:
@@ -227,14 +211,3 @@ def _runs(part: Part, score: Score) -> list[dict[str, Any]]:
         {"bar": first, "bars": bars, "levels": loudness.levels(line, first, first + bars)}
         for first, bars in playing(part, score)
     ]
-
-
-def sound_text(rule: Rule, value: float, text: str) -> str:
-    """A sound as a pupil reads it, without abbreviations and foreign terms."""
-    if rule.control == "tempo":
-        return f"{number_text(value)} beats a minute"
-    if rule.control == "dynamics":
-        return dynamic_word(velocity_mark(value))[1]
-    if rule.control == "pitch":
-        return "low notes" if value == min(rule.to_low, rule.to_high) else "high notes"
-    return text

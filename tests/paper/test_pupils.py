@@ -7,8 +7,9 @@ from typing import Any
 
 import pytest
 
-from sonify.paper.cards import cards, rules_for
+from sonify.paper.cards import cards
 from sonify.paper.pupils import STARTERS, flow, shuffled, vocabulary
+from sonify.paper.rules import rules_for
 from sonify.records.lesson import Lesson
 from sonify.records.score import DynamicMark, Entry, Part, Seat
 from tests.paper.large import large_lesson
@@ -133,8 +134,8 @@ def test_a_part_without_marks_of_loudness_has_its_card_all_the_same() -> None:
 
 def test_notes_in_the_words_are_named_as_on_the_groups_own_bars() -> None:
     # soprano glockenspiel: its lowest C sounds as C6, an octave higher is its second
-    lesson = with_part(sample_lesson(), "The cloud", instructions=("Start notes: C6 E6 C7.",))
-    assert first_part(lesson, 3)["instructions"] == ["Start notes: C E C′."]
+    lesson = with_part(sample_lesson(), "The cloud", instructions=("Begin on C6 E6 C7.",))
+    assert first_part(lesson, 3)["instructions"] == ["Begin on C E C′."]
     drum = with_part(sample_lesson(), "The sea", instructions=("Room B4, please.",))
     assert first_part(drum, 1)["instructions"] == ["Room B4, please."]
 
@@ -154,7 +155,7 @@ def test_sounds_are_told_without_foreign_terms(control: str, ends: tuple[float, 
     rule = replace(key.rule, control=control, to_low=ends[0], to_high=ends[1], part="The cloud")
     key = replace(key, rule=rule, values=(("0 m", "first text"), ("5 m", "last text")))
     (told,) = first_part(replace(lesson, controls=replace(lesson.controls, keys=(key,))), 3)["rules"]
-    assert (told["low_sound"], told["high_sound"]) == found
+    assert tuple(row["sound"] for row in told["rows"]) == found
 
 
 def test_a_card_tells_only_rules_its_part_can_be_heard_to_follow() -> None:

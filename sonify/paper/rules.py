@@ -1,0 +1,186 @@
+"""What a group's sound means: its rules, stage by stage, in words and units that a nine-year-old knows."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import numpy as np
+
+from sonify.paper.facts import counted, playing
+from sonify.paper.strips import note_letters, span_text
+from sonify.records.controls import Key
+from sonify.records.lesson import Lesson
+from sonify.records.scene import Rule
+from sonify.records.score import Part, Section
+from sonify.records.timeline import FloatArray, Quantity
+from sonify.records.words import dynamic_word, measure_text, number_text, velocity_mark
+from sonify.units import convert
+
+#: Each control as a pupil says it.
+CONTROL_WORDS = {
+    "tempo": "How fast",
+    "pitch": "How high",
+    "density": "How busy",
+    "dynamics": "How loud",
+    "brightness": "How bright",
+}
+#: Units that pupils of 7 to 11 meet in lessons (our own choice); all others are told in words.
+KNOWN_UNITS = ("degC", "m", "km", "cm", "mm", "g", "kg", "%", "percent")
+#: From so many degrees Celsius up (our own words, for air and water).
+WARMTH = ((-300.0, "icy"), (0.5, "cold"), (10.0, "cool"), (15.0, "warm"), (30.0, "hot"), (60.0, "very hot"))
+#: From such a share of the rule's range up.
+AMOUNTS = ((0.0, "very little"), (0.15, "little"), (0.4, "some"), (0.65, "much"), (0.85, "very much"))
+#: Less than this exaggeration is not told to pupils.
+WORTH_TELLING = 1.5
+
+
+def rules_for(part: Part, lesson: Lesson) -> list[Key]:
+    """The rules that this part can be heard to follow: its own, and the piece's that its instrument can show."""
+    pitched = lesson.score.instrument(part.instrument).pitched
+    shows = {"tempo", "dynamics", "brightness"}
+    shows |= {"pitch"} if pitched and part.texture == "melody" else set()
+    shows |= {"density"} if part.texture == "scatter" else set()
+    own = [key for key in lesson.controls.keys if key.rule.part == part.name]
+    taken = {key.rule.control for key in own}
+    shared = [k for k in lesson.controls.keys if k.rule.part is None and k.rule.control in shows - taken]
+    return own + shared
+
+
+def rule_rows(key: Key, part: Part, lesson: Lesson) -> dict[str, Any]:
+    """A rule as a card tells it: why, and for each stage the part plays in, the science and the sound."""
+    rows = [
+        {"letter": section.letter, "science": science, "sound": sound}
+        for section in _sections(part, lesson)
+        for science, sound in _stage(key, part, section, lesson)
+    ]
+    return {
+        "head": CONTROL_WORDS[key.rule.control],
+        "why": key.rule.why,
+        "of": _subject(key, lesson).name,
+        "rows": rows or _ends(key, lesson),
+        "note": _note(key, part, lesson),
+    }
+
+
+def _sections(part: Part, lesson: Lesson) -> list[Section]:
+    """The stages in which a part plays."""
+    runs = playing(part, lesson.score)
+    return [
+        section
+        for section in lesson.score.sections
+        if any(first < section.bar + section.bars and section.bar < first + bars for first, bars in runs)
+    ]
+
+
+def _subject(key: Key, lesson: Lesson) -> Quantity:
+    """The quantity that pupils are told of: the companion where the rule's own one has one."""
+    quantity = lesson.timeline.quantity(key.rule.quantity)
+    return lesson.timeline.quantity(quantity.companion) if quantity.companion else quantity
+
+
+def _stage(key: Key, part: Part, section: Section, lesson: Lesson) -> list[tuple[str, str]]:
+    """Science and sound of a stage, as (one) pair; none where the rule has no beat there."""
+    rule, beats = key.rule, lesson.score.metre.beats
+    curve = next((c for c in lesson.controls.curves if c.rule == rule and c.part in (rule.part, part.name)), None)
+    if curve is None:
+        return []
+    runs = [(section.bar, section.bars)] if rule.control == "tempo" else playing(part, lesson.score)
+    at = np.array(  # the beat is made of the whole stage's mean, all else is heard where the part plays
+        [
+            beat
+            for first, bars in runs
+            for beat in range((first - 1) * beats, (first - 1 + bars) * beats)
+            if (section.bar - 1) * beats <= beat < (section.bar - 1 + section.bars) * beats
+        ]
+    )
+    at = at[at < curve.results.size]
+    if not at.size:
+        return []
+    science = _science(key, float(np.mean(curve.quantity_values[at])), at, lesson)
+    return [(science, _sound(key, part, section, curve.results[at], lesson))]
+
+
+def _science(key: Key, value_si: float, at: FloatArray, lesson: Lesson) -> str:
+    subject = _subject(key, lesson)
+    if subject.name != key.rule.quantity:
+        times = lesson.controls.time_map.model_time_s(at.astype(float))
+        value_si = float(np.mean(lesson.timeline.at(subject.name, times)))
+    return science_text(subject, value_si, _share(key.rule, value_si, subject))
+
+
+def _share(rule: Rule, value_si: float, quantity: Quantity) -> float:
+    """Where in the rule's range a value lies, 0 to 1 and beyond; 0.5 for a quantity that is not the rule's own."""
+    if quantity.name != rule.quantity:
+        return 0.5
+    low, high = (float(convert(end.value, end.unit, quantity.si_unit)) for end in (rule.low, rule.high))
+    return (value_si - low) / (high - low)
+
+
+def science_text(quantity: Quantity, value_si: float, share: float) -> str:
+    """A value for pupils: 'cold, 6 °C', '570 m', or, in a unit they do not know, 'little'."""
+    value = float(convert(value_si, quantity.si_unit, quantity.unit))
+    if quantity.unit == "degC":
+        warmth = next(words for least, words in reversed(WARMTH) if value >= least or least == WARMTH[0][0])
+        return f"{warmth}, {measure_text(round(value), 'degC')}"
+    if quantity.unit in KNOWN_UNITS:
+        return measure_text(value, quantity.unit, 2)
+    return next((words for least, words in reversed(AMOUNTS) if share >= least), AMOUNTS[0][1])
+
+
+def _sound(key: Key, part: Part, section: Section, results: FloatArray, lesson: Lesson) -> str:
+    """What is heard in a stage: pitch and taps from the notes themselves, the rest from the rule's results."""
+    control, mean = key.rule.control, float(np.mean(results))
+    if control == "pitch":
+        return span_text(note_letters(part, lesson.score, section.bar, section.bars)) or "as the rule asks"
+    if control == "density":
+        return taps_text(part, section.bar, section.bars, lesson)
+    return sound_text(key.rule, mean, _nearest(key, mean))
+
+
+def _nearest(key: Key, value: float) -> str:
+    """The words of the key's table nearest to a result."""
+    ends = np.linspace(key.rule.to_low, key.rule.to_high, len(key.values))
+    return key.values[int(np.argmin(np.abs(ends - value)))][1]
+
+
+def taps_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
+    """The group's taps a bar as written, over the bars of these that hold any."""
+    beats = lesson.score.metre.beats
+    counts: dict[int, int] = {}
+    for note in part.notes:
+        bar = int(note.beat // beats) + 1
+        if Fraction((first - 1) * beats) <= note.beat < (first - 1 + bars) * beats:
+            counts[bar] = counts.get(bar, 0) + 1
+    if not counts:
+        return "as you choose"
+    return f"about {counted(round(sum(counts.values()) / len(counts)), 'tap')} a bar from the whole group"
+
+
+def _ends(key: Key, lesson: Lesson) -> list[dict[str, str]]:
+    """The two ends of the rule, where the part plays in no stage of it."""
+    rule, quantity = key.rule, lesson.timeline.quantity(key.rule.quantity)
+    known = quantity.unit in KNOWN_UNITS and not quantity.companion
+    (low, low_sound), (high, high_sound) = key.values[0], key.values[-1]
+    return [
+        {"letter": "", "science": low if known else "little", "sound": sound_text(rule, rule.to_low, low_sound)},
+        {"letter": "", "science": high if known else "much", "sound": sound_text(rule, rule.to_high, high_sound)},
+    ]
+
+
+def _note(key: Key, part: Part, lesson: Lesson) -> str:
+    if key.rule.control == "tempo" and key.exaggeration is not None and abs(key.exaggeration) >= WORTH_TELLING:
+        return f"We made the change {number_text(abs(key.exaggeration), 2)} times bigger so that you can hear it."
+    letters = note_letters(part, lesson.score) if key.rule.control == "pitch" else []
+    return f"Arranged for your class: {span_text(letters)}." if letters else ""
+
+
+def sound_text(rule: Rule, value: float, text: str) -> str:
+    """A sound as a pupil reads it, without abbreviations and foreign terms."""
+    if rule.control == "tempo":
+        return f"{number_text(round(value))} beats a minute"
+    if rule.control == "dynamics":
+        return dynamic_word(velocity_mark(value))[1]
+    if rule.control == "pitch":
+        return "low notes" if value == min(rule.to_low, rule.to_high) else "high notes"
+    return text

@@ -1,0 +1,132 @@
+"""A melody as its players read it: a box for each bar with the notes it really has, bars that come again merged."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from sonify.paper.facts import bars_text, entries_of, listed
+from sonify.paper.rhythm import letter
+from sonify.records.score import Note, Part, Score
+
+#: Bars that come again are looked for in pieces of so many: phrases first where they save the most.
+PHRASES = (1, 2, 4, 8)
+Bar = tuple[tuple[Fraction, Fraction, str], ...]  # where in the bar, how long (beats), the letters
+
+
+def strips(part: Part, score: Score) -> list[dict[str, Any]]:
+    """A strip of bars for each of a melody's entries; its instruments share one where they read the same letters."""
+    if part.texture != "melody" or not score.instrument(part.instrument).pitched:
+        return []
+    found: list[dict[str, Any]] = []
+    for entry in sorted(entries_of(part, score), key=lambda entry: entry.bar):
+        read: list[list[Bar]] = []
+        for instrument in _instruments(part):
+            row = [_bar(part, instrument, bar, score) for bar in range(entry.bar, entry.bar + entry.bars)]
+            if any(row) and row not in read:
+                read.append(row)
+                name = f"{score.instrument(instrument).name}: " if len(read) > 1 else ""
+                found += _pieces(row, entry.bar, name, score.metre.beats)
+    return found
+
+
+def note_letters(part: Part, score: Score, first: int = 1, bars: int = 0) -> list[str]:
+    """The letters of a pitch rule's own notes on the part's main instrument, low to high, in some bars (0: in all)."""
+    row = score.instrument(part.instrument)
+    start = Fraction((first - 1) * score.metre.beats)
+    end = start + (bars or score.bars) * score.metre.beats
+    mine = [n for n in _played(part, part.instrument) if start <= n.beat < end]
+    chosen = [n for n in mine if n.asked is not None] or mine
+    return [letter(midi, row) for midi in sorted({note.midi for note in chosen})] if row.pitched else []
+
+
+def span_text(letters: list[str]) -> str:
+    """'C to D′', or the one letter there is."""
+    return letters[0] if len(letters) == 1 else f"{letters[0]} to {letters[-1]}" if letters else ""
+
+
+def _instruments(part: Part) -> list[str]:
+    return list(dict.fromkeys([part.instrument, *(note.instrument or part.instrument for note in part.notes)]))
+
+
+def _played(part: Part, instrument: str) -> list[Note]:
+    return [note for note in part.notes if (note.instrument or part.instrument) == instrument]
+
+
+def _bar(part: Part, instrument: str, bar: int, score: Score) -> Bar:
+    """What begins in a bar. Notes struck together stand as one, lowest first."""
+    row = score.instrument(instrument)
+    start = Fraction((bar - 1) * score.metre.beats)
+    at: dict[Fraction, list[Note]] = {}
+    for note in _played(part, instrument):
+        if start <= note.beat < start + score.metre.beats:
+            at.setdefault(note.beat - start, []).append(note)
+    return tuple(
+        (beat, notes[0].beats, "+".join(letter(midi, row) for midi in sorted({note.midi for note in notes})))
+        for beat, notes in sorted(at.items())
+    )
+
+
+def _pieces(row: list[Bar], first: int, name: str, beats: int) -> list[dict[str, Any]]:
+    """Runs of bars, each with the bar numbers it is played at: phrases that follow each other alike are drawn once."""
+    found: list[dict[str, Any]] = []
+    place = fresh = 0  # `fresh`: where the bars begin that no phrase has taken yet
+    while place < len(row):
+        size, times = _again(row, place)
+        if times > 1:
+            if fresh < place:
+                found.append(_piece(row, fresh, place - fresh, 1, first, name, beats))
+            found.append(_piece(row, place, size, times, first, name, beats))
+            place = fresh = place + size * times
+        else:
+            place += 1
+    if fresh < len(row):
+        found.append(_piece(row, fresh, len(row) - fresh, 1, first, name, beats))
+    return found
+
+
+def _again(row: list[Bar], place: int) -> tuple[int, int]:
+    """The phrase from a place on that spares the most bars by coming again at once: its bars, and how often."""
+    best = (1, 1)
+    for size in PHRASES:
+        if place % size:
+            continue  # a phrase begins where phrases of its length do
+        times = 1
+        while row[place : place + size] == row[place + times * size : place + (times + 1) * size] != []:
+            times += 1
+        if size * (times - 1) > best[0] * (best[1] - 1):
+            best = (size, times)
+    return best
+
+
+def _piece(row: list[Bar], place: int, size: int, times: int, first: int, name: str, beats: int) -> dict[str, Any]:
+    bars = row[place : place + size]
+    starts = [first + place + size * again for again in range(times)]
+    if size == 1 and times > 1:
+        head = f"every {bars_text(starts[0], times)}".replace("every bars", "each of bars")
+    else:
+        head = bars_text(starts[0], size)
+        head += "".join(f", the same again in {bars_text(start, size)}" for start in starts[1:])
+    cells = [
+        {
+            "bar": f"{starts[0]} to {starts[-1]}" if size == 1 and times > 1 else str(starts[0] + offset),
+            "notes": [
+                {"at": float(at / beats), "share": float(length / beats), "long": length > 1, "letter": words}
+                for at, length, words in bar
+            ],
+        }
+        for offset, bar in enumerate(bars)
+    ]
+    each = max((_most_a_beat(bar) for bar in bars), default=1)
+    spoken = "; ".join(
+        f"bar {cell['bar']}: {listed([note['letter'] for note in cell['notes']]) or 'rest'}"
+        for cell in cells
+        if isinstance(cell["notes"], list)
+    )
+    return {"head": f"{name}{head[:1].upper()}{head[1:]}", "bars": cells, "each": each, "beats": beats, "alt": spoken}
+
+
+def _most_a_beat(bar: Bar) -> int:
+    """The boxes a beat needs so that the closest notes keep apart."""
+    gaps = [b[0] - a[0] for a, b in zip(bar, bar[1:], strict=False)]
+    return max(1, *(int(1 / gap) for gap in gaps)) if gaps else 1

@@ -1,0 +1,125 @@
+"""What a card says of its rules and its free taps, held against curves and notes."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction as F
+from functools import lru_cache
+from pathlib import Path
+
+import pytest
+
+from sonify.lesson import study
+from sonify.paper.busy import course
+from sonify.paper.cards import cards
+from sonify.paper.rules import rule_rows, rules_for, science_text
+from sonify.records.lesson import Lesson
+from sonify.records.score import Entry, Note, Part
+from tests.paper.sheets import made, pages, settings
+from tests.paper.test_pupils import first_part, with_part
+from tests.sample import sample_lesson
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+
+
+@lru_cache
+def harbour(classroom: str) -> Lesson:
+    return study("harbour-water-cycle", str(EXAMPLES / f"{classroom}.toml"))
+
+
+def part_of(lesson: Lesson, name: str) -> Part:
+    return next(part for part in lesson.score.parts if part.name == name)
+
+
+def test_the_beat_is_told_by_its_companion_stage_by_stage_as_the_key_has_it() -> None:
+    lesson = harbour("well-stocked")
+    sea = part_of(lesson, "The sea")
+    key = next(key for key in rules_for(sea, lesson) if key.rule.control == "tempo")
+    told = rule_rows(key, sea, lesson)
+    # the key's own texts: "582 m/s (15 °C)", "94 a minute (Andante, walking pace)"
+    expected = [
+        (re.findall(r"\((.*? °C)\)", science)[0], sound.split()[0] + " beats a minute")
+        for _, science, sound in key.stages
+    ]
+    assert [(row["science"].split(", ")[1], row["sound"]) for row in told["rows"]] == expected
+    assert told["note"] == "We made the change 18 times bigger so that you can hear it."
+
+
+def test_a_card_names_only_the_stages_its_part_plays_in() -> None:
+    lesson = harbour("well-stocked")
+    found = {
+        part["name"]: {row["letter"] for rule in part["rules"] for row in rule["rows"]}
+        for card in cards(lesson, settings())
+        for part in card["parts"]
+    }
+    assert found["The rain"] == {"D"}
+    assert found["The sea"] == set("ABCDE")
+
+
+@pytest.mark.parametrize("classroom", ["well-stocked", "few-instruments"])
+def test_no_unit_that_pupils_do_not_know_is_on_their_sheets(classroom: str) -> None:
+    text = " ".join(pages(made("pupils", harbour(classroom))))
+    assert "°C" in text
+    assert not re.search(r"m/s|mm/h|W/m", text)
+
+
+def test_a_value_in_an_unknown_unit_is_told_as_little_or_much() -> None:
+    rain = harbour("well-stocked").timeline.quantity("rain rate")
+    assert [science_text(rain, 0.0, share) for share in (-0.1, 0.0, 0.2, 0.5, 0.7, 0.9, 1.2)] == [
+        "very little",
+        "very little",
+        "little",
+        "some",
+        "much",
+        "very much",
+        "very much",
+    ]
+
+
+@pytest.mark.parametrize(("celsius", "words"), [(-5, "icy, −5 °C"), (6, "cold, 6 °C"), (100, "very hot, 100 °C")])
+def test_a_temperature_has_a_word_beside_its_figure(celsius: float, words: str) -> None:
+    sea = harbour("well-stocked").timeline.quantity("sea temperature")
+    assert science_text(sea, celsius + 273.15, 0.5) == words
+
+
+def taps(*bars: int) -> tuple[tuple[Note, ...], Entry]:
+    notes = tuple(
+        Note(beat=4 * bar + F(4 * tap, max(count, 1)), beats=F(1, 8), midi=75, velocity=70)
+        for bar, count in enumerate(bars)
+        for tap in range(count)
+    )
+    return notes, Entry(bar=1, bars=len(bars), instruction="most around bar 99")
+
+
+@pytest.mark.parametrize(
+    ("bars", "words"),
+    [
+        ((1, 5, 20, 4), "from few taps to many and back: most in bar 3"),
+        ((2, 5, 10, 20), "from few taps to many: most in bar 4"),
+        ((20, 10, 5, 2), "from many taps to few: most in bar 1"),
+        ((20, 20, 20, 20), "about as many taps all through"),
+    ],
+)
+def test_where_most_taps_fall_is_counted_from_the_notes(bars: tuple[int, ...], words: str) -> None:
+    notes, entry = taps(*bars)
+    lesson = with_part(sample_lesson(), "The rain", notes=notes, entries=(entry,))
+    assert course(part_of(lesson, "The rain"), entry, lesson.score).startswith(words)
+
+
+def test_frames_without_taps_are_to_be_filled_in() -> None:
+    notes, entry = taps(3, 3)
+    for chosen, empty in ((notes, False), ((), True)):
+        lesson = with_part(sample_lesson(), "The rain", notes=chosen, entries=(entry,))
+        assert first_part(lesson, 4)["busy"][0]["empty"] is empty
+        assert ("Each dot is a tap" in " ".join(pages(made("pupils", lesson)))) is not empty
+
+
+def test_the_range_on_the_card_is_that_of_the_notes() -> None:
+    lesson = harbour("well-stocked")
+    journey = part_of(lesson, "The journey")
+    key = next(key for key in rules_for(journey, lesson) if key.rule.control == "pitch")
+    # by hand from the arranged part: an alto glockenspiel's low C (72) to the G of its second octave (91)
+    asked = [note.midi for note in journey.notes if note.asked is not None]
+    assert (min(asked), max(asked)) == (72, 91)
+    assert rule_rows(key, journey, lesson)["note"] == "Arranged for your class: C to G′."
+    assert rule_rows(key, journey, lesson)["rows"][1]["sound"] == "G′"
