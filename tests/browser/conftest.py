@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.page.large import large_lesson
-from tests.page.lessons import hostile_lesson, page_of, quick_lesson
+from tests.page.lessons import gliding_lesson, hostile_lesson, page_of, quick_lesson
 from tests.sample import sample_lesson
 
 ARGS = [
@@ -67,7 +67,9 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
     lessons = {
         "sample": sample_lesson(),
         "quick": quick_lesson(),
+        "gliding": gliding_lesson(),
         "large": large_lesson(),
+        **{f"groups-{count}": large_lesson(count) for count in (4, 5, 6)},
         "hostile": hostile_lesson(),
     }
     for name, lesson in lessons.items():
@@ -94,7 +96,7 @@ def opened(browser: Browser, pages: Path) -> Iterator[Opener]:
         page.on("pageerror", lambda error: wrong.append(str(error)))
         page.on("console", lambda message: wrong.append(message.text) if message.type == "error" else None)
         page.on("dialog", lambda dialog: (wrong.append(f"a dialog: {dialog.message}"), dialog.dismiss()))
-        address = (pages / name).with_suffix(".html").as_uri()
+        address = (pages / f"{name}.html").as_uri()
         page.goto(address if view == "hear" else f"{address}#{view}")
         return page
 

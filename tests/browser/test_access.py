@@ -94,6 +94,20 @@ def test_the_conductors_board_fits_one_screen_in_letters_for_eight_metres(
     assert number > 0.12 * width
 
 
+@pytest.mark.parametrize("groups", [4, 5, 6])
+def test_curve_groups_and_caption_are_on_one_screen_and_no_group_covers_another(opened: Opener, groups: int) -> None:
+    page = opened(f"groups-{groups}")
+    page.locator("#along").fill("20")
+    page.locator("#play").click()
+    wait_until(page, "s.playing && s.moment.bar === 20 && s.moment.counting === 0")
+    assert page.locator("#sounding li").count() == groups, "all play, so the list is at its longest"
+    for name in ("#curve", "#legend", "#hear-caption", "#sounding", "#half-circle", ".place .group-state"):
+        for box in page.locator(name).evaluate_all("(all) => all.map((each) => each.getBoundingClientRect().toJSON())"):
+            assert box["top"] >= 0 and box["bottom"] <= 720 and box["height"] > 0, name
+    cards = page.locator(".place").evaluate_all("(all) => all.map((each) => each.getBoundingClientRect().toJSON())")
+    assert all(left["right"] <= right["left"] + 0.5 for left, right in zip(cards, cards[1:], strict=False))
+
+
 def test_a_crowded_board_still_fits_the_projector(opened: Opener) -> None:
     page = opened("large")
     page.locator("#along").fill("18")

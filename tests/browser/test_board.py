@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from tests.browser.conftest import Opener, wait_until
@@ -36,7 +37,48 @@ def test_the_board_says_how_loud_each_group_plays(opened: Opener) -> None:
     rows = page.locator("#playing li")
     assert rows.locator(".strong").all_inner_texts() == ["The sea", "Rising vapour"]
     assert rows.locator(".loud").all_inner_texts() == ["fairly soft", "fairly soft, getting louder"]
-    assert page.locator("#stage-reading").inner_text().startswith("Journey temperature: 21.")
+
+
+def test_the_board_gives_the_average_that_the_beat_was_set_from_and_holds_it_over_the_stage(opened: Opener) -> None:
+    # The sample's own formula, 14 + 8 sin(pi t / 86,400 s), at the stage's 16 beats from 30,000 s on, 1,250 s apart.
+    mean = 14 + 8 * np.mean(np.sin(np.pi * (30_000 + 1_250 * np.arange(16)) / 86_400))
+    page = opened("quick")
+    for bar in ("5", "7", "8"):
+        page.locator("#along").fill(bar)
+        page.evaluate("location.hash = '#conduct'")
+        wait_until(page, "s.view === 'conduct'")
+        assert page.locator("#stage-reading").inner_text() == f"This stage: {mean:.1f}\u00a0°C on average"
+        page.evaluate("location.hash = '#hear'")
+        wait_until(page, "s.view === 'hear'")
+    assert page.locator("#curve-steps").get_attribute("d").count("M") == 3
+    assert page.locator("#legend").is_visible()
+    page.locator("#curve-choice").select_option("1")
+    assert not page.locator("#legend").is_visible() and page.locator("#curve-steps").get_attribute("d") == ""
+
+
+def test_a_gliding_tempo_is_shown_with_the_value_at_the_moment(opened: Opener) -> None:
+    page = opened("gliding")
+    readings = []
+    for bar in ("5", "7"):
+        page.locator("#along").fill(bar)
+        page.evaluate("location.hash = '#conduct'")
+        wait_until(page, "s.view === 'conduct'")
+        readings.append(page.locator("#stage-reading").inner_text())
+        page.evaluate("location.hash = '#hear'")
+        wait_until(page, "s.view === 'hear'")
+    # 14 + 8 sin(pi 30/86.4) = 21.1; half way through the stage, 14 + 8 sin(pi 40/86.4) = 21.9.
+    assert readings == ["Journey temperature: 21.1\u00a0°C", "Journey temperature: 21.9\u00a0°C"]
+    assert not page.locator("#legend").is_visible()
+
+
+def test_a_new_tempo_says_quicker_or_slower_and_why(opened: Opener) -> None:
+    page = opened("quick")
+    page.locator("#along").fill("4")
+    page.evaluate("location.hash = '#conduct'")
+    wait_until(page, "s.view === 'conduct'")
+    page.evaluate("sonifyState()")
+    assert page.locator("#coming-lines li").all_inner_texts() == ["Everyone: quicker, 150 beats a minute"]
+    assert page.locator("#coming-reason").inner_text() == "Why: Warmer"
 
 
 def test_full_screen_and_back(opened: Opener) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 
+import numpy as np
+
 from sonify.records.clock import Tempo
 from sonify.records.lesson import Lesson
 from sonify.records.score import Cue, DynamicMark, Entry, Note, Part, Seat, Section
@@ -59,8 +61,12 @@ def large_lesson(groups: int = 10) -> Lesson:
         lesson.controls.time_map,
         stages=tuple(replace(stage, bar=1 + 8 * k, bars=8) for k, stage in enumerate(lesson.controls.time_map.stages)),
     )
+    traced = lesson.controls.curves[0]
+    twice_as_long = replace(
+        traced, quantity_values=np.repeat(traced.quantity_values, 2), results=np.repeat(traced.results, 2)
+    )
     return replace(
         lesson,
-        controls=replace(lesson.controls, time_map=time_map),
+        controls=replace(lesson.controls, time_map=time_map, curves=(twice_as_long,)),
         score=replace(score, bars=24, parts=tuple(parts), sections=sections, cues=cues, tempi=tempi),
     )
