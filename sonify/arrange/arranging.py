@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sonify.arrange.beaters import Step, card_words, steps, words_for
 from sonify.arrange.cues import conducted
 from sonify.arrange.cupboard import choose, swaps
-from sonify.arrange.dynamics import Loudness, loudness, marks, notes
+from sonify.arrange.dynamics import loudness, marks, notes
 from sonify.arrange.frame import beds, count_in, sections
 from sonify.arrange.groups import MOST_PATTERNS, share_out
 from sonify.arrange.piece import COUNT_IN_BARS, Piece
@@ -79,7 +80,7 @@ def arrange(
     )
     score, mended = repaired(score)
     given = scaffolded(piece, score.group_parts, plan, scaffold)
-    led, cues = conducted(piece, plan, given)
+    led, cues = conducted(piece, plan, given, {one.part.name: one.beaters for one in made})
     score = replace(score, parts=(clicks, *led), cues=cues)
     told = [finding for one in made for finding in one.findings]
     return score, (*shared, *planned, *_empty_cupboard(piece), *_swap_findings(score), *alike, *told, *mended)
@@ -92,7 +93,7 @@ class _Made:
     task: Task
     part: Part
     findings: tuple[Finding, ...]
-    played: Played
+    beaters: tuple[Step, ...]
 
 
 def _tasks(piece: Piece, plan: Shape, seated: Sequence[Seated]) -> list[Task]:
@@ -131,16 +132,17 @@ def _made(task: Task) -> _Made:
     line, piece = task.line, task.piece
     played = TEXTURES[line.plan.texture](task)
     levels = loudness(piece, task.shape, line, task.rows, played.strokes)
+    beaters = steps(piece, line.plan.name, task.main, task.blocks)
     tuned = tuning(task.main, piece.scene.music.scale) if task.main.pitched else None
     part = Part(
         name=line.name,
         group=line.group,
         instrument=task.main.id,
         texture=line.plan.texture,
-        notes=notes(piece, line, played.strokes, levels),
+        notes=notes(piece, played.strokes, levels, beaters),
         seats=played.seats or task.seats,
         meaning=line.plan.meaning,
-        instructions=_instructions(task, played),
+        instructions=_instructions(task, played, beaters),
         entries=played.entries,
         patterns=played.patterns,
         dynamics=marks(task.blocks, levels),
@@ -150,19 +152,18 @@ def _made(task: Task) -> _Made:
         difficulty=played.difficulty,
         octaves=played.octaves,
     )
-    findings = (*_rule_findings(task, levels), *played.findings, *levels.findings)
-    return _Made(task=task, part=part, findings=findings, played=played)
+    findings = (*_rule_findings(task), *played.findings, *levels.findings)
+    return _Made(task=task, part=part, findings=findings, beaters=beaters)
 
 
-def _instructions(task: Task, played: Played) -> tuple[str, ...]:
+def _instructions(task: Task, played: Played, beaters: Sequence[Step]) -> tuple[str, ...]:
     scale = task.piece.scene.music.scale
     bars = [bars_sentence(row, tuning(row, scale)) for row in task.rows if row.pitched]
-    return (*played.words, *filter(None, bars))
+    return (*played.words, *card_words(beaters), *filter(None, bars))
 
 
-def _rule_findings(task: Task, levels: Loudness) -> list[Finding]:
+def _rule_findings(task: Task) -> list[Finding]:
     """Rules of this part's own that its texture or instrument cannot sound."""
-    del levels
     line, piece, row = task.line, task.piece, task.main
     found = []
     for control in _UNHEARD[line.plan.texture]:
@@ -170,6 +171,8 @@ def _rule_findings(task: Task, levels: Loudness) -> list[Finding]:
             found.append(_unheard(task, control, f"a {line.plan.texture} goes on whatever its {control}"))
     if line.plan.texture != "melody" and not row.pitched and piece.curve("pitch", line.plan.name, own=True) is not None:
         found.append(_unheard(task, "pitch", f"{row.plural} have no notes"))
+    if words_for(row) is None and piece.curve("brightness", line.plan.name, own=True) is not None:
+        found.append(_unheard(task, "brightness", f"{row.plural} sound alike with any beater, or have none"))
     if row.pitched and (missing := tuning(row, piece.scene.music.scale).missing):
         found.append(
             Finding(

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
+from sonify.arrange.beaters import Step, change_cues
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved, tempo_reason
 from sonify.arrange.shape import Shape
@@ -37,9 +38,12 @@ class _Change:
     reached: int
 
 
-def conducted(piece: Piece, shape: Shape, parts: Sequence[Part]) -> tuple[tuple[Part, ...], tuple[Cue, ...]]:
+def conducted(
+    piece: Piece, shape: Shape, parts: Sequence[Part], beaters: dict[str, tuple[Step, ...]]
+) -> tuple[tuple[Part, ...], tuple[Cue, ...]]:
     """The parts with only the dynamic marks that are cued, and all cues in order."""
     found = [_start(piece), *_entries(piece, parts), *_rests(piece, parts), *_tempi(piece)]
+    found += change_cues(piece, parts, beaters)
     changes, cued = _dynamics(piece, shape, parts, found)
     found += cued
     found.append(

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from sonify.arrange.beaters import Step, shade, words_for
 from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
@@ -179,9 +180,8 @@ def _note(line: Line, message: str, kind: str) -> Finding:
     return Finding(kind=kind, message=message, fix="Nothing to do.", part=line.name, where="dynamics", serious=False)
 
 
-def notes(piece: Piece, line: Line, strokes: Iterable[Stroke], levels: Loudness) -> tuple[Note, ...]:
+def notes(piece: Piece, strokes: Iterable[Stroke], levels: Loudness, beaters: Sequence[Step]) -> tuple[Note, ...]:
     """Strokes as notes, in order: the bar's velocity, a small accent, and the brightness that goes with it."""
-    bright = piece.results("brightness", line.plan.name)
     found = []
     for stroke in strokes:
         bar = int(stroke.beat // piece.beats) + 1
@@ -191,14 +191,15 @@ def notes(piece: Piece, line: Line, strokes: Iterable[Stroke], levels: Loudness)
             most = min(most, QUIET_MOST)
         accent = min(max(stroke.accent, -MOST_ACCENT), MOST_ACCENT) if piece.gentle else stroke.accent
         velocity = min(max(round(level + accent), 1), most)
-        shade = _by_velocity(velocity) if bright is None else float(bright[min(int(stroke.beat), len(bright) - 1)])
+        by_rule = shade(beaters, bar) if words_for(stroke.row) else None
+        bright = _by_velocity(velocity) if by_rule is None else by_rule
         found.append(
             Note(
                 beat=stroke.beat,
                 beats=stroke.beats,
                 midi=stroke.midi,
                 velocity=velocity,
-                brightness=round(min(max(shade, 0.0), 1.0), 4),
+                brightness=round(min(max(bright, 0.0), 1.0), 4),
                 instrument=stroke.row.id,
                 player=stroke.player,
                 asked=None if stroke.asked is None else round(stroke.asked, 4),

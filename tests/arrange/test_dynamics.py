@@ -137,12 +137,41 @@ def test_a_quiet_start_leads_step_by_step_to_what_the_rule_asks() -> None:
     assert any("quiet start" in finding.message for finding in findings)
 
 
-def test_brightness_follows_its_rule_or_the_strength_of_the_stroke() -> None:
-    ruled = replace(WATER, curves=(*WATER.curves, ("brightness", "The rain", (0.0, 0.0, 0.0, 0.2, 0.9, 0.9))))
-    rain = named(ruled.score(), "The rain")
-    late = [note.brightness for note in rain.notes if note.beat >= 50 * 4]
-    early = [note.brightness for note in rain.notes if note.beat < 28 * 4]
-    assert np.mean(late) > 0.75 and np.mean(early) < 0.2
+SUNNY = replace(WATER, curves=(*WATER.curves, ("brightness", "Rising vapour", (0.1, 0.2, 0.9, 0.9, 0.9, 0.9))))
+
+
+def test_brightness_is_two_or_three_kinds_of_beater_each_change_cued_and_on_the_card() -> None:
+    score = SUNNY.score()
+    xylophone = named(score, "Rising vapour")
+    used: dict[float, list[int]] = {}
+    for note in xylophone.notes:
+        if note.instrument == xylophone.instrument:
+            used.setdefault(note.brightness, []).append(int(note.beat // 4) + 1)
+    assert 2 <= len(used) <= 3
+    starts = sorted(min(bars) for bars in used.values())[1:]
+    cues = [cue for cue in score.cues if cue.action == "change" and cue.detail == "harder beaters"]
+    assert [(cue.part, cue.bar) for cue in cues] == [("Rising vapour", bar) for bar in starts]
+    assert all(cue.why == "The warmth rises." for cue in cues)
+    line = next(words for words in xylophone.instructions if "beaters" in words)
+    assert all(f"from bar {bar} with" in line for bar in starts)
+
+
+def test_what_has_no_beater_is_not_asked_for_one() -> None:
+    curves = (("brightness", "It", (0.1, 0.9)),)
+    for sound, words in (("hand drum", "fingertips"), ("claves", ""), ("voices on mm", "")):
+        score, findings = Sketch(
+            stages=(("one", 32, 80.0),),
+            parts=(part("It", "ostinato", sound),),
+            curves=curves,
+            classroom=well_stocked(groups=1, pupils=4),
+        ).arranged()
+        it = score.group_parts[0]
+        said = [f for f in findings if f.where == "brightness"]
+        assert "beaters" not in " ".join(it.instructions)
+        assert (words in " ".join(it.instructions) and not said) if words else said
+
+
+def test_without_a_brightness_rule_stronger_strokes_are_brighter() -> None:
     plain = named(WATER.score(), "The rain")
     by_velocity = sorted(plain.notes, key=lambda note: note.velocity)
     assert by_velocity[0].brightness < by_velocity[-1].brightness
