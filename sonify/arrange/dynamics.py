@@ -41,8 +41,8 @@ _SOFTENED = 16.0
 QUIET_MOST = DYNAMICS["p"]
 #: A step this large between two bars is sudden: no hairpin leads to it.
 _SUDDEN = 13.0
-#: The way home may differ so much from what the rule asks before it is said.
-_HOME_SLACK = 13.0
+#: Voices are never louder than mezzo forte.
+_VOICE_MOST = DYNAMICS["mf"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +62,9 @@ def loudness(piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument],
     ruled = piece.results("dynamics", line.plan.name)
     levels = _shaped(piece, shape, line) if ruled is None else piece.bar_means(ruled).copy()
     levels = np.clip(levels, 1.0, 127.0)
-    _come_home(piece, shape, line, levels, findings)
+    _come_home(piece, shape, line, levels)
+    if rows[0].family == "voice":
+        _at_most(line, shape, levels, _VOICE_MOST - MOST_ACCENT)
     if piece.gentle and any(row.loud >= 3 for row in rows):
         loud = next(row for row in rows if row.loud >= 3)
         levels -= _SOFTENED
@@ -91,22 +93,23 @@ def _shaped(piece: Piece, shape: Shape, line: Line) -> FloatArray:
     return levels
 
 
-def _come_home(piece: Piece, shape: Shape, line: Line, levels: FloatArray, findings: list[Finding]) -> None:
-    """The way home is as loud as the opening was."""
+def _come_home(piece: Piece, shape: Shape, line: Line, levels: FloatArray) -> None:
+    """Without a rule the way home is as loud as the opening was; a rule is followed to the end."""
     own = shape.sounding[line.name]
+    if piece.curve("dynamics", line.plan.name) is not None:
+        return
     if not shape.opening or not shape.home or shape.opening[0] not in own or shape.home[0] not in own:
         return
     opening, home = shape.blocks[shape.opening[0]], shape.blocks[shape.home[0]]
-    level = levels[opening.bar - 1 : opening.end - 1]
-    asked = levels[home.bar - 1 : home.end - 1].copy()
-    levels[home.bar - 1 : home.end - 1] = np.resize(level, home.bars)
-    ruled = piece.curve("dynamics", line.plan.name) is not None
-    if ruled and float(np.max(np.abs(asked - levels[home.bar - 1 : home.end - 1]))) > _HOME_SLACK:
-        message = (
-            f"In the last {home.bars} bars it is as loud as in the first, not as its dynamics rule asks: the "
-            "piece ends as it began."
-        )
-        findings.append(_note(line, message, "playability"))
+    levels[home.bar - 1 : home.end - 1] = np.resize(levels[opening.bar - 1 : opening.end - 1], home.bars)
+
+
+def _at_most(line: Line, shape: Shape, levels: FloatArray, most: float) -> None:
+    """The part's range drawn together so that its loudest is `most`: voices are sung or spoken, never shouted."""
+    bars = [bar - 1 for i in shape.sounding[line.name] for bar in range(shape.blocks[i].bar, shape.blocks[i].end)]
+    high, low = float(levels[bars].max()), min(float(levels[bars].min()), most)
+    if high > most:
+        levels[:] = low + (levels - float(levels[bars].min())) * (most - low) / max(high - low, 1e-9)
 
 
 def _start_quietly(piece: Piece, shape: Shape, line: Line, levels: FloatArray, findings: list[Finding]) -> None:
@@ -190,6 +193,8 @@ def notes(piece: Piece, strokes: Iterable[Stroke], levels: Loudness, beaters: Se
         if piece.quiet_start and bar <= piece.stages[0].bars:
             most = min(most, QUIET_MOST)
         accent = min(max(stroke.accent, -MOST_ACCENT), MOST_ACCENT) if piece.gentle else stroke.accent
+        if stroke.row.family == "voice":
+            most = min(most, _VOICE_MOST)
         velocity = min(max(round(level + accent), 1), most)
         by_rule = shade(beaters, bar) if words_for(stroke.row) else None
         bright = _by_velocity(velocity) if by_rule is None else by_rule

@@ -21,6 +21,8 @@ GENTLE_RISE, GENTLE_ACCENTS = 13, 8
 GENTLE_ENTRY, GENTLE_MOST = 61, 88
 #: Half a beat is enough to breathe. Times are compared with so much to spare.
 BREATH_BEATS, SLACK_S = Fraction(1, 2), 0.01
+#: A pupil who plays for less than this in a piece of a minute and a half or more has mostly waited (our own limit).
+LEAST_PLAYED_S, LONG_S = 30.0, 90.0
 
 
 def playability(score: Score, classroom: Classroom) -> tuple[Finding, ...]:
@@ -29,6 +31,7 @@ def playability(score: Score, classroom: Classroom) -> tuple[Finding, ...]:
     for part in score.group_parts:
         found += [*_range(score, part), *_hands(score, part), *_breath(score, part)]
         found += [*_bar_lines(score, part), *_loudness(score, part)]
+    found += _short_shares(score)
     return tuple(found)
 
 
@@ -96,6 +99,50 @@ def _cupboard(score: Score, classroom: Classroom) -> Iterator[Finding]:
                 f"{classroom.count(name)}."
             )
             yield _problem("", "cupboard", message, "Give one of the groups another instrument.")
+
+
+def seconds_played(score: Score) -> dict[tuple[int, int, int], float]:
+    """How long each pupil (group, team, number) plays: the bars in which their instrument sounds and it is their turn.
+
+    What pupils are to invent counts as played. A group's second part is for the same pupils as its first.
+    """
+    edges = score.clock.many_seconds([score.clock.beat_of_bar(bar) for bar in range(1, score.bars + 2)])
+    found: dict[tuple[int, int, int], float] = {}
+    for part in score.group_parts:
+        blank = {bar for blank in part.blanks for bar in range(blank.bar, blank.bar + blank.bars)}
+        for seat, first in seat_spans(part):
+            bars = blank | {
+                bar
+                for note in part.notes
+                if (note.instrument or part.instrument) == seat.instrument
+                for bar in range(_bar(score, note.beat), _bar(score, note.beat + note.beats - Fraction(1, 64)) + 1)
+            }
+            for place in range(seat.players):
+                key = (part.group, part.team, first + place)
+                own = [bar for bar in bars if place in seat.on_duty(bar)]
+                found[key] = found.get(key, 0.0) + sum(float(edges[bar] - edges[bar - 1]) for bar in own)
+    return found
+
+
+def _short_shares(score: Score) -> Iterator[Finding]:
+    """Pupils who mostly wait, one note a group: no fault, but the teacher should know."""
+    whole = float(score.clock.seconds(score.end_beat))
+    least: dict[int, list[float]] = {}
+    for (group, _, _), seconds in seconds_played(score).items():
+        least.setdefault(group, []).append(seconds)
+    for group, shares in sorted(least.items()):
+        short = [seconds for seconds in shares if seconds < LEAST_PLAYED_S]
+        if short and whole >= LONG_S:
+            names = ", ".join(part.name for part in score.group_parts if part.group == group)
+            yield Finding(
+                kind="playability",
+                part=next(part.name for part in score.group_parts if part.group == group),
+                where=f"group {group}",
+                message=f"{len(short)} of {len(shares)} pupils in group {group} ({names}) play for {min(short):.0f} of "
+                f"{whole:.0f} seconds.",
+                fix="Give the part more stages, add instruments to the cupboard, or let them join another group there.",
+                serious=False,
+            )
 
 
 def _patterns(score: Score) -> Iterator[Finding]:

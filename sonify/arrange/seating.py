@@ -13,8 +13,8 @@ from sonify.records.instrument import REGISTERS, Instrument
 from sonify.records.score import Seat
 
 #: Where fewer than this share of a group has an instrument, the others are given something of their own to do.
-_ENOUGH = 0.5
-TURN_BARS = 4
+_ENOUGH = 0.75
+TURN_BARS = 2
 #: So many kinds of instrument in one group, unless that leaves most of it without any.
 MOST_KINDS = 3
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")

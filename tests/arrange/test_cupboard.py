@@ -111,10 +111,13 @@ def test_too_few_of_one_are_filled_up_with_others_of_its_kind() -> None:
 
 
 def test_pupils_without_one_take_turns_or_use_body_and_voice() -> None:
+    most = Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(triangle=5))
+    seats = one_part("scatter", "triangle", classroom=most).seats
+    assert [(s.players, s.count, s.at_once, s.turn_bars) for s in seats] == [(6, 5, 5, 2)]
+    assert "five at a time" in seats[0].job and "every two bars" in seats[0].job
     half = Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(triangle=3))
     seats = one_part("scatter", "triangle", classroom=half).seats
-    assert [(s.players, s.count, s.at_once) for s in seats] == [(6, 3, 3)]
-    assert "three at a time" in seats[0].job
+    assert [(s.players, s.at_once) for s in seats] == [(3, 0), (3, 0)] and catalogue()[seats[1].instrument].bodily
     hardly = Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(triangle=1))
     seats = one_part("scatter", "triangle", classroom=hardly).seats
     assert seats[0].instrument == "triangle" and seats[0].players == 1

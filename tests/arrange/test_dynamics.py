@@ -51,9 +51,30 @@ def test_without_a_rule_parts_come_in_soft_grow_to_the_climax_and_fade() -> None
 
 
 def test_the_way_home_is_as_loud_as_the_opening() -> None:
-    sea = named(WATER.score(), "The sea")
+    sea = named(PLAIN.score(), "The sea")
     assert loud(sea, 61) == pytest.approx(loud(sea, 1), abs=10)
-    assert loud(sea, 63) < loud(sea, 55)
+    assert loud(sea, 61) < loud(sea, 47)
+    assert any(words.startswith("You end as you began") for words in sea.instructions)
+
+
+def test_a_drone_follows_its_rule_to_the_end() -> None:
+    """What melts does not freeze again because the music wants to close: here the rule grows from pp to f."""
+    grows = replace(WATER, curves=(("dynamics", "The sea", (32, 44, 57, 70, 83, 96)),))
+    sea = named(grows.score(), "The sea")
+    assert loud(sea, 63) > 85 > 40 > loud(sea, 1)
+    assert not any("as you began" in words for words in sea.instructions)
+
+
+def test_voices_are_never_louder_than_mezzo_forte() -> None:
+    sung = Sketch(
+        stages=(("one", 32, 80.0),),
+        parts=(part("It", "drone", "voices on mm"),),
+        curves=(("dynamics", "It", (44, 100)),),
+        classroom=well_stocked(groups=1, pupils=4),
+    ).score()
+    it = sung.group_parts[0]
+    assert max(note.velocity for note in it.notes) <= DYNAMICS["mf"]
+    assert loud(it, 29) > loud(it, 13) > loud(it, 1)  # one side of the wave of two bars
 
 
 def test_marks_are_right_at_every_entry_and_hairpins_lead_where_they_say() -> None:

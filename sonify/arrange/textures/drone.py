@@ -19,7 +19,7 @@ _SWELL = 4
 
 
 def played(task: Task) -> Played:
-    """Long notes through every block; in the way home exactly what the piece began with."""
+    """Long notes through every block; at the end what the piece began with, unless its own rule says otherwise."""
     found: list[Stroke] = []
     places, octaves, held = _places(task)
     wave = 0
@@ -121,8 +121,8 @@ def _home(task: Task, strokes: list[Stroke]) -> list[Stroke]:
     """The last bars again as the first: the same pitches, so that the piece closes where it began."""
     opening = [b for b in task.blocks if task.shape.blocks.index(b) in task.shape.opening]
     home = [b for b in task.blocks if task.shape.blocks.index(b) in task.shape.home]
-    if not opening or not home or not task.main.pitched:
-        return strokes
+    if not opening or not home or not task.main.pitched or task.results("pitch", own=True) is not None:
+        return strokes  # a rule of its own is followed to the end
     start = task.first_beat(home[0].bar)
     first = [stroke for stroke in strokes if stroke.beat == task.first_beat(opening[0].bar)]
     kept = [stroke for stroke in strokes if stroke.beat < start]
@@ -162,5 +162,8 @@ def _words(task: Task) -> tuple[str, ...]:
     home = [task.shape.blocks[i] for i in task.shape.home]
     if home and home[0] in task.blocks:
         bars = bars_text(home[0].bar, home[-1].end - home[0].bar)
-        words.append(f"You end as you began: in {bars} only the opening sound is left.")
+        ruled = any(task.results(control) is not None for control in ("dynamics", "pitch", "brightness"))
+        as_begun = task.shape.opening and task.shape.blocks[task.shape.opening[0]] in task.blocks and not ruled
+        last = f"in {bars} only the opening sound is left" if as_begun else f"in {bars} only your sound is left"
+        words.append(f"You end as you began: {last}." if as_begun else f"You have the last word: {last}.")
     return tuple(words)
