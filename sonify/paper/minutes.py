@@ -5,7 +5,7 @@ The shares are ours (common practice in class music lessons), not a published fi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 EXPLORING_MIN = 15
@@ -24,48 +24,113 @@ class Step:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """The steps in order; `warning` says when the minutes do not hold them."""
+    """The steps in order; `warning` says when the minutes do not hold them.
+
+    short: what to leave out first. two: how to split it. words: where the words to learn are.
+    """
 
     steps: tuple[Step, ...]
     warning: str = ""
+    short: str = ""
+    two: str = ""
+    words: str = ""
+
+    @property
+    def advice(self) -> tuple[str, ...]:
+        """What to leave out, and how to make two lessons of it; nothing where the plan is cut down already."""
+        if not self.short:
+            return ()
+        return (
+            f"If time is short, leave out {self.short}; {self.words} can be done at home or another day.",
+            f"Or two lessons: {self.two}",
+        )
 
 
-#: Title, what happens, and its share of the time that exploring and performing leave.
-_BEFORE = (
-    ("Start", "Tell the story. Ask what the class already thinks, and keep the answers for the end.", 4),
-    (
-        "The science",
-        "Put the stages in order (pupils' sheet). Talk about each with the plots and questions.",
-        7,
-    ),
-    (
-        "Hear the rules",
-        "Tap the slowest and the fastest beat. Which belongs to which end of the scale? Why?",
-        4,
-    ),
-)
-_EXPLORE = (
-    "Explore in groups",
-    "Each group with its card: try its sounds, learn its pattern, agree who plays what. Go round, ask why.",
-)
-_REHEARSE = ("Rehearse", "Stage by stage from the cue sheet: only that stage's groups, then joined up.", 8)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Things:
+    """What the steps use, by the names a teacher finds it under: pages of pupils.pdf, and letters of stages."""
+
+    order: str = "“Put it in order”"
+    chart: str = "the flow chart"
+    cards: str = "the group cards"
+    words: str = "“Words to know”"
+    sound: str = "“Our sound, and why”"
+    slowest: str = "the slowest"
+    quickest: str = "the quickest"
+
+
+#: Putting instruments out is never hurried: most accidents and most noise happen there (common practice).
+GIVING_OUT_MIN = 5
 _PERFORM = "Perform and listen"
-_AFTER = (
-    "Did we make the link?",
-    "Fill in “Our sound, and why”. Come back to the first answers. Put things away.",
-    7,
-)
+_LINK = "Did we make the link?"
 
 
-def minute_plan(minutes: int, piece_s: float) -> Plan:
+def _before(things: Things) -> tuple[tuple[str, str, int], ...]:
+    """Title, what happens, and its share of the time that the fixed steps leave."""
+    return (
+        (
+            "Start",
+            "Tell the story. Ask what the class already thinks, and keep the answers for the end. Play a minute of the "
+            "recording (soundscape.wav): what could it be?",
+            4,
+        ),
+        (
+            "The science",
+            f"Pupils put the stages in order ({things.order}), fill in {things.chart}, then {things.words}. Talk about "
+            "each stage with the plots and questions of this file.",
+            8,
+        ),
+        (
+            "Hear the rules",
+            f"page.html, Hear: play {things.slowest}, then {things.quickest}, and tap the beat. Which belongs to which "
+            "end of the scale? Why?",
+            4,
+        ),
+    )
+
+
+def _rest(things: Things) -> tuple[tuple[str, str, int], ...]:
+    return (
+        (
+            "Rehearse",
+            "Stage by stage from the cue sheet (conductor.pdf, page 2), or page.html, Conduct: “Repeat stage”. Only "
+            "that stage's groups, then joined up with “Next stage”.",
+            8,
+        ),
+        (
+            _LINK,
+            f"Each pupil fills in {things.sound}. Come back to the first answers. Put things away.",
+            7,
+        ),
+    )
+
+
+def _fixed(things: Things) -> tuple[Step, Step]:
+    exploring = (
+        f"Each group with its card ({things.cards}): try its sounds, learn its part, agree who plays what. Go round, "
+        "ask why. A group that is stuck hears its own part: page.html, Hear, “Everyone plays” off."
+    )
+    giving = (
+        "One group at a time fetches its instruments and sits; beaters stay down. Practise the stop signal until all "
+        "are silent at once, twice."
+    )
+    return (
+        Step(minutes=GIVING_OUT_MIN, title="Give out instruments, agree the stop signal", what=giving),
+        Step(minutes=EXPLORING_MIN, title="Explore in groups", what=exploring),
+    )
+
+
+def minute_plan(minutes: int, piece_s: float, things: Things | None = None) -> Plan:
     """The lesson's steps, which add up to `minutes`. piece_s: how long one playing of the piece takes."""
+    things = things or Things()
     once = ceil(piece_s / 60) + 1  # a minute to settle before it
     exploring = EXPLORING_MIN if minutes >= FULL_LESSON_MIN else minutes // 3
-    shared = [*_BEFORE, _REHEARSE, _AFTER]
-    left = minutes - exploring - once
+    before, rest = _before(things), _rest(things)
+    shared = [*before, *rest]
+    left = minutes - exploring - once - GIVING_OUT_MIN
     if left < len(shared):
         return Plan(
-            steps=_split(minutes, once),
+            steps=_split(minutes, once, rest[-1][1]),
             warning=(
                 f"One playing takes {once} minutes, so {minutes} minutes hold no whole lesson: "
                 "explore and rehearse in lessons of their own before this one."
@@ -73,22 +138,35 @@ def minute_plan(minutes: int, piece_s: float) -> Plan:
         )
     twice = left - once >= 4 * len(shared)
     performing = 2 * once if twice else once
-    given = apportioned(minutes - exploring - performing, [share for *_, share in shared])
-    middle = Step(minutes=exploring, title=_EXPLORE[0], what=_EXPLORE[1])
-    playing = "Play it through twice and record the second time." if twice else "Play it through once and record it."
-    performed = Step(minutes=performing, title=_PERFORM, what=f"{playing} What changed at each stage?")
+    given = apportioned(minutes - exploring - performing - GIVING_OUT_MIN, [share for *_, share in shared])
     steps = [Step(minutes=m, title=row[0], what=row[1]) for row, m in zip(shared, given, strict=True)]
-    return Plan(steps=(*steps[:3], middle, steps[3], performed, steps[4]))
+    playing = "Play it through twice and record the second time" if twice else "Play it through once and record it"
+    what = (
+        f"{playing}, conducting from the cue sheet or from page.html, Conduct. Listen to your recording. What changed "
+        "at each stage?"
+    )
+    give_out, explore = _fixed(things)
+    explore = replace(explore, minutes=exploring)
+    performed = Step(minutes=performing, title=_PERFORM, what=what)
+    return Plan(
+        steps=(*steps[:3], give_out, explore, steps[3], performed, steps[4]),
+        short="the second playing, then “Hear the rules”" if twice else "“Hear the rules”",
+        two=(
+            f"first “{steps[0].title}”, “{steps[1].title}” and “{steps[2].title}”, and each group its card without "
+            f"instruments; then from “{give_out.title}” on, with more time to explore and rehearse."
+        ),
+        words=things.words,
+    )
 
 
-def _split(minutes: int, once: int) -> tuple[Step, ...]:
+def _split(minutes: int, once: int, linking: str) -> tuple[Step, ...]:
     """What a lesson too short for all steps can hold: the performance, and talk before and after."""
     playing = min(once, minutes)
     before = (minutes - playing) // 2
     steps = (
         Step(minutes=before, title="Remember", what="The stages in order, and who plays in each."),
         Step(minutes=playing, title=_PERFORM, what="Play it through once and record it."),
-        Step(minutes=minutes - playing - before, title=_AFTER[0], what=_AFTER[1]),
+        Step(minutes=minutes - playing - before, title=_LINK, what=linking),
     )
     return tuple(step for step in steps if step.minutes)
 

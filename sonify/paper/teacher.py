@@ -13,6 +13,7 @@ from sonify.paper.facts import (
     stage_rows,
     tempo_at,
 )
+from sonify.paper.handouts import handouts
 from sonify.paper.minutes import minute_plan
 from sonify.paper.plots import plots
 from sonify.paper.pupils import vocabulary
@@ -51,7 +52,8 @@ EMPLOYER = (
 def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
     """Everything that teacher.typ places."""
     scene, score = lesson.scene, lesson.score
-    plan = minute_plan(lesson.classroom.minutes, float(score.clock.seconds(score.end_beat)))
+    handout = handouts(lesson, settings)
+    plan = minute_plan(lesson.classroom.minutes, float(score.clock.seconds(score.end_beat)), handout.things)
     return {
         "title": score.title,
         "facts": _facts(lesson),
@@ -59,6 +61,8 @@ def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         "plan": [{"minutes": step.minutes, "title": step.title, "what": step.what} for step in plan.steps],
         "plan_total": lesson.classroom.minutes,
         "plan_warning": plan.warning,
+        "plan_advice": list(plan.advice),
+        "print": handout.guide,
         "needs": list(lesson.classroom.needs),
         "groups": _groups(lesson, settings),
         "shelf": _shelf(lesson),

@@ -52,13 +52,10 @@ def _named(title: str) -> str:
     return " ".join("".join(" " if unicodedata.category(c) == "Cc" else c for c in title).split())
 
 
-def pdf(
-    sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
-) -> bytes:
-    """The sheet as PDF bytes. `data` goes in as JSON, so nothing written in a scene is ever run as a template.
-
-    `data["title"]` names the file. Raises RuntimeError on any warning: a warning here is a fault of ours.
-    """
+def _compiler(
+    sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes]
+) -> tuple[Any, dict[str, bytes]]:
+    """A compiler that holds the sheet's data, and the files to compile."""
     import typst
 
     missing: Counter[str] = Counter()
@@ -71,13 +68,27 @@ def pdf(
         "missing": missing_note(missing),
     }
     files = {f"{name}.typ": template("paper", f"{name}.typ").encode() for name in TEMPLATES}
-    files |= {"main": files[f"{sheet}.typ"], **(images or {})}
+    files |= {"main": files[f"{sheet}.typ"], **images}
     compiler: Any = typst.Compiler(  # its stubs leave out that input may be a dict of files
+        files,
         root=settings.fonts_dir,
         font_paths=_fonts(settings.fonts_dir),
         ignore_system_fonts=True,
         sys_inputs={"data": json.dumps(ready, ensure_ascii=False, allow_nan=False)},
     )
+    return compiler, files
+
+
+def pdf(
+    sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
+) -> bytes:
+    """The sheet as PDF bytes. `data` goes in as JSON, so nothing written in a scene is ever run as a template.
+
+    `data["title"]` names the file. Raises RuntimeError on any warning: a warning here is a fault of ours.
+    """
+    import typst
+
+    compiler, files = _compiler(sheet, data, settings, images or {})
     try:
         made, warnings = compiler.compile_with_warnings(input=files, format="pdf", pdf_standards="ua-1", timestamp=0)
     except typst.TypstError as error:
@@ -85,3 +96,9 @@ def pdf(
     if warnings:
         raise RuntimeError(f"{sheet}: {'; '.join(str(warning.message) for warning in warnings)}")
     return bytes(made)
+
+
+def first_pages(sheet: str, data: Mapping[str, Any], settings: PaperSettings) -> dict[str, int]:
+    """The page on which each of a file's sheets begins, by the name its template marks it with; "" is the last page."""
+    compiler, _ = _compiler(sheet, data, settings, {})
+    return {mark["sheet"]: mark["page"] for mark in json.loads(compiler.query("<sheet>", field="value"))}

@@ -1,0 +1,83 @@
+"""Which pages of the pupils' file are whose, from the file as it is typeset for this class."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from sonify.paper import pupils
+from sonify.paper.facts import listed, tempo_at
+from sonify.paper.minutes import Things
+from sonify.paper.settings import PaperSettings
+from sonify.records.lesson import Lesson
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Handouts:
+    """Names of what a lesson uses, and how to print the pupils' file."""
+
+    things: Things
+    guide: str
+
+
+def handouts(lesson: Lesson, settings: PaperSettings) -> Handouts:
+    """The pages of each sheet of pupils.pdf, in large print where this class needs it."""
+    from sonify.paper.typeset import first_pages
+
+    large = settings.large_print or "large print" in lesson.classroom.needs
+    chosen = replace(settings, large_print=large)
+    starts = first_pages("pupils", pupils.sheet(lesson, chosen), chosen)
+    names = [name for name in starts if name]
+    ends = {name: starts[after] - 1 for name, after in zip(names, names[1:], strict=False)}
+    pages = {name: range(starts[name], max(ends.get(name, starts[""]), starts[name]) + 1) for name in names}
+    everyone = sorted(page for name in names if name != "cards" for page in pages[name])
+    guide = (
+        f"pupils.pdf: print {pages_text(pages['cards'])} once a group (better: once for two pupils), and "
+        f"{pages_text(everyone)} for every pupil."
+    )
+    return Handouts(things=_things(pages, lesson), guide=guide)
+
+
+def _things(pages: dict[str, range], lesson: Lesson) -> Things:
+    def where(name: str) -> str:
+        return f"pupils.pdf, {pages_text(pages[name])}"
+
+    things = Things()
+    words = f"{things.words} ({where('words')})" if "words" in pages else "the new words aloud"
+    slow, quick = _slowest_and_quickest(lesson)
+    return replace(
+        things,
+        order=f"{things.order}, {where('order')}",
+        chart=f"{things.chart} ({where('chart')})",
+        cards=where("cards"),
+        words=words,
+        sound=f"{things.sound} ({where('sound')})",
+        slowest=slow,
+        quickest=quick,
+    )
+
+
+def _slowest_and_quickest(lesson: Lesson) -> tuple[str, str]:
+    """The stages to compare, as the page letters them; the first and the last where the beat stays."""
+    rows = [(tempo_at(lesson.score, section.bar), section.letter) for section in lesson.score.sections]
+    slow, quick = min(rows), max(rows)
+    if slow[0] == quick[0]:
+        return f"stage {rows[0][1]}", f"stage {rows[-1][1]}"
+    return f"stage {slow[1]} (the slowest)", f"stage {quick[1]} (the quickest)"
+
+
+def pages_text(pages: range | list[int]) -> str:
+    """Pages as a print window takes them, in words.
+
+    >>> pages_text([3]), pages_text([3, 4, 5]), pages_text([1, 2, 7, 9, 10, 11])
+    ('page 3', 'pages 3 to 5', 'pages 1, 2, 7 and 9 to 11')
+    """
+    runs: list[list[int]] = []
+    for page in pages:
+        if runs and page == runs[-1][-1] + 1:
+            runs[-1].append(page)
+        else:
+            runs.append([page])
+    found = [
+        words for run in runs for words in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(page) for page in run])
+    ]
+    return f"{'page' if len(pages) == 1 else 'pages'} {listed(found)}"
