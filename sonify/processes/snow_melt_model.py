@@ -225,34 +225,36 @@ def over_valley(band: FloatArray) -> float:
 def snow_step(state: State, sky: Weather, step: int) -> tuple[float, float, FloatArray]:
     """The snow of every band a step on, in place. Returns what melted and froze (mm over the valley), and what ran
     out of each band's snow (mm on the band)."""
-    heat, vapour = taken_up(state, sky, step)
-    gained, lost = np.maximum(heat, 0.0), np.maximum(-heat, 0.0)
+    heat, vapour = offered(state, sky, step)
     dried = np.minimum(vapour, state.snow)
     # what dries off takes its frost along
     went_cold = state.cold * np.maximum(dried, 0.0) / np.maximum(state.snow, GONE_MM)
     snow, cold = state.snow - dried, state.cold - went_cold
 
-    warmed = np.minimum(gained, cold)
-    melt = np.minimum((gained - warmed) / MELTING_J_PER_KG, snow)
+    taken = np.minimum(np.maximum(heat, 0.0), cold + MELTING_J_PER_KG * snow)  # no more than melts it all
+    warmed = np.minimum(taken, cold)
+    melt = (taken - warmed) / MELTING_J_PER_KG
+    lost = np.maximum(-heat, 0.0)
     freezing = np.minimum(lost / MELTING_J_PER_KG, state.wet)
     snow = snow - melt + freezing
     # no colder than its own surface: then as much comes from below as goes off above
     coldest = ICE_J_PER_KG_K * snow * (ZERO_CELSIUS_K - sky.surface_k[step])
-    chilled = np.maximum(np.minimum(lost - MELTING_J_PER_KG * freezing, coldest - cold), 0.0)
+    lost = np.minimum(lost, MELTING_J_PER_KG * freezing + np.maximum(coldest - cold, 0.0))
+    chilled = np.maximum(lost - MELTING_J_PER_KG * freezing, 0.0)
 
     wet = state.wet + melt - freezing
     outflow = np.where(snow > GONE_MM, np.maximum(wet - HOLDS * snow, 0.0) * SEEP_STEP, wet)
     state.snow, state.wet, state.cold = snow, wet - outflow, cold - warmed + chilled
-    given = warmed + MELTING_J_PER_KG * (melt - freezing + dried) - chilled + went_cold
+    carried_off = MELTING_J_PER_KG * dried + went_cold  # what dries off leaves that much less to warm and to melt
     state.air += over_valley(dried)
-    state.heat += over_valley(given)
-    state.heat_moved += over_valley(np.abs(given))
+    state.heat += over_valley(taken - lost + carried_off)
+    state.heat_moved += over_valley(taken + lost + np.abs(carried_off))
     state.moved += over_valley(melt + freezing + outflow + np.abs(dried))
     return over_valley(melt), over_valley(freezing), outflow
 
 
-def taken_up(state: State, sky: Weather, step: int) -> tuple[FloatArray, FloatArray]:
-    """Heat (J/m²) that each band's snow takes up in a step, negative by night, and vapour (mm) that it gives off."""
+def offered(state: State, sky: Weather, step: int) -> tuple[FloatArray, FloatArray]:
+    """Heat (J/m²) that sun, sky and wind give each band's snow in a step, negative by night; vapour (mm) that goes."""
     melting, frozen = sky.melting[step], sky.frozen[step]
     thawed = (state.cold <= 0.0) & (melting > 0.0)
     # between freezing and melting the surface settles where it gains nothing and loses nothing

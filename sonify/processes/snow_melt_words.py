@@ -138,8 +138,8 @@ def _frost(spring: Spring, start: int, end: int) -> str:
     coldest = float(spring.floor_k[start : end + 1].min())
     return (
         f"For {duration_text((end - start) * STEP_S)} the snow holds {mm(float(spring['snow'][start]))} of water and "
-        f"lets none go: the night's air is as cold as {celsius(coldest)}, and the Sun must first make good the frost "
-        f"in the snow. Ground water alone feeds the stream, {flow(spring, end)}."
+        f"lets none go: the night's air is as cold as {celsius(coldest)}, and the Sun must first warm the snow to 0 °C."
+        f" Ground water alone feeds the stream, {flow(spring, end)}."
     )
 
 

@@ -157,6 +157,13 @@ def test_the_snow_line_climbs_and_never_comes_back(usual: Timeline) -> None:
     assert line[0] == 0.0 and line[-1] == 900.0 and np.all(np.diff(line) >= 0.0)
 
 
+def test_the_same_snow_everywhere_still_goes_from_below_because_it_is_colder_higher_up() -> None:
+    even = run_of(snow_low=0.08, snow_high=0.08, valley_depth=1500.0)
+    assert event_s(even, "half bare") > event_s(even, "first bare ground") + 0.5 * DAY_S
+    line = even.quantity("snow line").values
+    assert line[-1] > line[0] == 0.0
+
+
 def test_every_store_keeps_its_own_account() -> None:
     valley = Valley.of(USUAL)
     _, model = simulate(valley)
