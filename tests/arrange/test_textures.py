@@ -271,11 +271,55 @@ def test_a_melody_out_of_range_is_moved_by_octaves_and_held_with_a_finding() -> 
 
 def test_a_melody_has_three_shapes_and_names_its_start_notes() -> None:
     it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", (60.0, 76.0, 60.0))])
-    assert {pattern.words.split()[0] for pattern in it.patterns} == {"climbs", "asks:", "answers:"}
+    assert {pattern.words.split()[0] for pattern in it.patterns} <= {"climbs", "sinks", "asks:", "answers:"}
     assert all(pattern.bars == 2 for pattern in it.patterns)
     notes = it.entries[0].instruction.partition(": ")[2].split()
     firsts = [notes_[0].midi for _, notes_ in sorted(by_bar(it).items())]
     assert notes == [note_name(midi) for midi in firsts]
+
+
+@pytest.mark.parametrize(("year", "bpm", "most"), [(4, 80.0, 0), (5, 120.0, 0), (5, 80.0, 1), (6, 104.0, 1)])
+def test_a_nine_year_old_can_read_the_tune(year: int, bpm: float, most: int) -> None:
+    pairs = set()
+    for seed in range(6):
+        it, _ = solo(
+            "melody",
+            "alto xylophone",
+            curves=[("pitch", "It", RISE)],
+            stages=[("one", 16, bpm), ("two", 16, bpm)],
+            year=year,
+            seed=seed,
+        )
+        for notes in by_bar(it).values():
+            assert {note.beats for note in notes} <= {F(1, 2), F(1), F(2), F(3), F(4)}
+            quavers = [note for note in notes if note.beats == F(1, 2)]
+            assert len(quavers) in (0, 2)
+            pairs.add(len(quavers) // 2)
+    assert max(pairs) == most
+
+
+@pytest.mark.parametrize("at", [60.0, 67.0, 81.0])
+def test_the_words_of_a_pattern_are_true_of_its_notes(at: float) -> None:
+    """At the ends of the xylophone (C4, A5) a tune that would leave it turns the other way, and so do its words."""
+    it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", (at, at, at))])
+    assert it.patterns
+    for pattern in it.patterns:
+        notes = [midi for _, _, midi in pattern.hits]
+        assert (max(notes) > notes[0]) == ("up" in pattern.words)
+        assert (min(notes) < notes[0]) == ("down" in pattern.words)
+        assert (notes[-1] == notes[0]) == ("back" in pattern.words)
+
+
+def test_a_second_instrument_is_told_that_it_plays_the_same_tune() -> None:
+    sketch = Sketch(
+        stages=(("one", 32, 80.0),),
+        parts=(part("It", "melody", "alto glockenspiel", "soprano glockenspiel"),),
+        curves=(("pitch", "It", RISE[:2]),),
+        classroom=Classroom(year=5, pupils=6, groups=1, cupboard=cupboard(alto_glockenspiel=3, soprano_glockenspiel=3)),
+    )
+    it = sketch.score().group_parts[0]
+    assert [seat.instrument for seat in it.seats] == ["alto-glockenspiel", "soprano-glockenspiel"]
+    assert "Soprano glockenspiels: play the same tune along with the alto glockenspiels." in it.instructions
 
 
 def test_a_melody_without_a_rule_still_climbs_to_the_climax() -> None:

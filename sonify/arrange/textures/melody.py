@@ -26,18 +26,14 @@ from sonify.records.score import Entry, Pattern
 from sonify.records.words import note_name
 
 #: The tune's two bars in each metre, plainer and livelier ones: the second bar comes to rest and ends with a breath.
-#: (Our own; crotchets, quavers and minims, a dotted crotchet from Year 5.)
+#: (Our own: crotchets and minims, from Year 5 one pair of quavers, so that a nine-year-old reads it from a strip.)
 _TUNES: dict[int, tuple[tuple[str, str, int], ...]] = {
-    4: (
-        ("h h", "H r", 3),
-        ("q q h", "h q r", 3),
-        ("q q q q", "h q r", 3),
-        ("q ee q q", "q q q r", 3),
-        ("d e q q", "h q r", 5),
-    ),
-    3: (("H", "h r", 3), ("h q", "h r", 3), ("q q q", "h r", 3), ("q ee q", "q q r", 3), ("d e q", "h r", 5)),
-    2: (("h", "q r", 3), ("q q", "q r", 3), ("q ee", "q r", 3), ("d e", "q r", 5)),
+    4: (("h h", "H r", 3), ("q q h", "h q r", 3), ("q q q q", "h q r", 3), ("q ee q q", "q q q r", 5)),
+    3: (("H", "h r", 3), ("h q", "h r", 3), ("q q q", "h r", 3), ("q ee q", "q q r", 5)),
+    2: (("h", "q r", 3), ("q q", "q r", 3), ("q ee", "q r", 5)),
 }
+#: Above this tempo a tune has no quavers (our own limit).
+_QUAVERS_BPM = 104.0
 _CLOSING = {4: "H r", 3: "h r", 2: "q r"}
 #: Scale steps from the bar's first note, for a bar of so many notes; cut short where there are fewer.
 _SHAPES: dict[str, tuple[tuple[int, ...], tuple[int, ...]]] = {
@@ -117,9 +113,12 @@ def _units(task: Task, anchors: dict[int, tuple[int, float | None]]) -> list[_Un
 def _tune(task: Task) -> tuple[Rhythm, Rhythm]:
     """The tune's rhythm: as lively as hands can be at every tempo; with a density rule, the nearest to it."""
     year, density = task.piece.classroom.year, task.results("density", own=True)
+    fastest = max((task.piece.fastest_bpm(block.bar, block.bars) for block in task.blocks), default=0.0)
     able = []
     for first, second, since in _TUNES[task.beats]:
         tune = (rhythm(first), rhythm(second))
+        if "e" in first and fastest > _QUAVERS_BPM:
+            continue
         if year >= since and all(_reachable(task, tune, block) for block in task.blocks):
             able.append(tune)
     able = able or [(rhythm(_TUNES[task.beats][0][0]), rhythm(_TUNES[task.beats][0][1]))]
@@ -203,18 +202,22 @@ def _patterns(task: Task, units: Sequence[_Unit], strokes: Sequence[Stroke]) -> 
             for first in starts
         )
         if hits := next(filter(None, played), None):
-            words = _SHAPE_WORDS["both" if both and shape == "rising" else shape]
+            words = _pattern_words(shape, [midi for _, _, midi in hits], both)
             found.append(Pattern(name=f"Tune {'ABC'[len(found)]}", bars=2, hits=hits, words=words))
     return tuple(found)
 
 
-_SHAPE_WORDS = {
-    "rising": "climbs: the next start note is higher",
-    "falling": "sinks: the next start note is lower",
-    "both": "climbs to a higher start note; turn it upside down to sink to a lower one",
-    "steady": "asks: up a little and back",
-    "answering": "answers: down a little and back",
-}
+def _pattern_words(shape: str, notes: Sequence[int], both: bool) -> str:
+    """What a pattern does, in words that are true of its notes: at the end of the range a step goes the other way."""
+    up, down, end = max(notes) > notes[0], min(notes) < notes[0], notes[-1] - notes[0]
+    if shape in ("steady", "answering"):
+        turn = "asks" if shape == "steady" else "answers"
+        way = "up and down" if up and down else "up a little" if up else "down a little" if down else "one note"
+        home = " and back" if end == 0 and (up or down) else ""
+        return f"{turn}: {way}{home}"
+    if end > 0:
+        return "climbs to a higher note" + ("; where the next start note is lower, step down instead" if both else "")
+    return "sinks to a lower note" if end < 0 else "moves up and down around its start note"
 
 
 def _entries(task: Task, anchors: dict[int, tuple[int, float | None]]) -> tuple[Entry, ...]:
@@ -236,6 +239,12 @@ def _words(task: Task, units: Sequence[_Unit]) -> tuple[str, ...]:
         if rule.rule.to_high < rule.rule.to_low:
             words[-1] = f"The first note of each bar follows the {rule.rule.quantity}: lower when it is more."
     words.append("Breathe at the end of every second bar.")
+    words += [
+        f"{row.plural[:1].upper()}{row.plural[1:]}: play the same tune along with the {task.main.plural}."
+        if row.pitched
+        else f"{row.plural[:1].upper()}{row.plural[1:]}: join in on the first beat of every bar."
+        for row in task.rows[1:]
+    ]
     return (*words, *answer_words(task))
 
 
