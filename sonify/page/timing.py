@@ -154,18 +154,26 @@ def _cue_line(cue: Cue, score: Score, group_of: dict[str, int], reason: str = ""
 
 
 def tempo_change(score: Score, bar: int) -> str:
-    """The new tempo at a bar beside the one before it, in words."""
+    """The new tempo at a bar beside the one before it, in words; where it glides, the tempo that the stage reaches."""
     new = next((t.bpm for t in reversed(score.tempi) if t.bar <= bar), score.tempi[0].bpm)
     old = next((t.bpm for t in reversed(score.tempi) if t.bar < bar), new)
-    change = "quicker" if new > old else "slower" if new < old else "the same beat"
-    return f"{change}, {new:.0f} beats a minute"
+    section = score.section_at(bar)
+    end = section.bar + section.bars if section else bar
+    reached = next((t.bpm for t in reversed(score.tempi) if bar < t.bar < end), None)
+    target = new if reached is None else reached
+    change = "quicker" if target > old else "slower" if target < old else "the same beat"
+    if reached is None or target == old:
+        return f"{change}, {target:.0f} beats a minute"
+    return f"{change} little by little, to {target:.0f} beats a minute"
 
 
 def tempo_reason(cue: Cue, general: str, averages: Mapping[int, str]) -> str:
     """Why the beat changes here: the cue's own reason, or where it only repeats the rule, the stages' averages."""
     if cue.action != "tempo":
         return ""
-    return cue.why if cue.why and cue.why != general else averages.get(cue.bar, "")
+    if not cue.why or cue.why == general:
+        return averages.get(cue.bar, "")
+    return cue.why.removeprefix("Quicker: ").removeprefix("Slower: ")  # the line above it says that already
 
 
 def moments(score: Score, general: str = "", averages: Mapping[int, str] = NO_REASONS) -> list[dict[str, Any]]:

@@ -17,6 +17,7 @@ from sonify.page.timing import (
     moments,
     spans,
     stage_rows,
+    tempo_change,
     timing,
 )
 from sonify.records.score import Blank, DynamicMark, Entry, Part
@@ -134,6 +135,23 @@ def test_a_new_tempo_says_why_and_the_rules_general_reason_gives_way_to_the_aver
     second = moments(sample_score(), "Warmer", averages)[2]["lines"][0]
     assert second["reason"] == averages[5]
     assert {line["reason"] for line in moments(sample_score(), "Warmer")[2]["lines"]} == {""}
+
+
+def test_a_cues_reason_does_not_say_quicker_again() -> None:
+    score = sample_score()
+    cues = tuple(replace(c, why="Quicker: the water is warmer.") if c.action == "tempo" else c for c in score.cues)
+    line = moments(replace(score, cues=cues))[2]["lines"][0]
+    assert (line["what"], line["reason"]) == ("quicker, 104 beats a minute", "the water is warmer.")
+
+
+def test_a_gliding_tempo_names_where_the_stage_takes_it() -> None:
+    score = sample_score()
+    first = score.tempi[0]
+    tempi = (first, replace(first, bar=6, bpm=70), replace(first, bar=8, bpm=92), replace(first, bar=9, bpm=80))
+    gliding = replace(score, tempi=tempi)
+    assert tempo_change(gliding, 5) == "quicker little by little, to 92 beats a minute", "though bar 5 is still at 66"
+    assert tempo_change(gliding, 9) == "slower, 80 beats a minute"
+    assert tempo_change(replace(score, tempi=(first,)), 5) == "the same beat, 66 beats a minute"
 
 
 def test_every_action_and_metre_has_its_words() -> None:
