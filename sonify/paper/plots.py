@@ -13,6 +13,8 @@ from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import measure_text, number_text
 from sonify.units import printed
 
+#: So many quantities beside those that are heard.
+MOST_OTHERS = 2
 #: Points a curve is drawn with: finer than a printer at this size can show.
 POINTS = 160
 #: A quantity that changes by less than this share of itself is still: the rest is rounding.
@@ -36,8 +38,25 @@ def plots(lesson: Lesson) -> dict[str, Any]:
     return {
         "time": time_axis(timeline),
         "stages": _stages(lesson),
-        "plots": [_plot(quantity, timeline) for quantity in timeline.quantities],
+        "plots": [_plot(quantity, timeline) for quantity in plotted(lesson)],
+        "rest": [q.name for q in timeline.quantities if q not in plotted(lesson)],
     }
+
+
+def plotted(lesson: Lesson) -> list[Quantity]:
+    """The quantities that are heard with their companions, and at most two more that stages are found by.
+
+    Where nothing is heard, every quantity: there is nothing to choose by.
+    """
+    timeline = lesson.timeline
+    ruled = {key.rule.quantity for key in lesson.controls.keys}
+    heard = ruled | {q.companion for q in timeline.quantities if q.name in ruled}
+    if not any(q.name in heard for q in timeline.quantities):
+        return list(timeline.quantities)
+    found_by = " ".join(stage.seen_as.lower() for stage in lesson.process.stages)
+    others = [q.name for q in timeline.quantities if q.name not in heard and q.name.lower() in found_by]
+    heard |= set(others[:MOST_OTHERS])
+    return [quantity for quantity in timeline.quantities if quantity.name in heard]
 
 
 def nice_ticks(low: float, high: float, most: int = 4) -> list[float]:

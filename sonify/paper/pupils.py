@@ -7,15 +7,19 @@ from typing import Any
 import numpy as np
 
 from sonify.paper.cards import cards
+from sonify.paper.rules import rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
 
-#: "Our sound, and why": each dimension of music, what it means, and how a sentence about it may start.
+#: "Our sound, and why": each dimension of music, what it means, how sentences about it may start, and the control
+#: that calls for it ("": always).
 STARTERS = (
-    ("Tempo", "how fast or slow the beat is", ("Our beat was", "This shows that")),
-    ("Pitch", "how high or low the notes are", ("Our notes were", "This shows that")),
-    ("Dynamics", "how loud or soft the sound is", ("We played", "We did this because")),
-    ("Timbre", "what kind of sound it is", ("We chose our instrument because", "It sounds like")),
+    ("Tempo", "how fast or slow the beat is", ("Ours was", "This shows that"), ""),
+    ("Pitch", "how high or low the notes are", ("Ours was", "This shows that"), "pitch"),
+    ("Dynamics", "how loud or soft the sound is", ("Ours was", "This shows that"), "dynamics"),
+    ("How many taps", "few or many sounds", ("Ours was", "This shows that"), "density"),
+    ("Brightness", "a soft, dark or a hard, bright sound", ("Ours was", "This shows that"), "brightness"),
+    ("Timbre", "what kind of sound it is", ("Our instrument suits this part because", "It sounds like"), ""),
 )
 #: One number a shuffle, so that no two lists of one lesson are shuffled alike.
 _FLOW, _BANK, _WORDS = 1, 2, 3
@@ -41,8 +45,18 @@ def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         "flow": flow(lesson),
         "cards": cards(lesson, settings),
         "words": vocabulary(lesson),
-        "starters": [{"name": n, "meaning": m, "starts": list(starts)} for n, m, starts in STARTERS],
+        "starters": starters(lesson),
     }
+
+
+def starters(lesson: Lesson) -> list[dict[str, Any]]:
+    """Tempo and timbre for everyone, and what the rules of this lesson's groups use."""
+    used = {key.rule.control for part in lesson.score.group_parts for key in rules_for(part, lesson)} | {""}
+    return [
+        {"name": n, "meaning": m, "starts": list(s), "all": not control}
+        for n, m, s, control in STARTERS
+        if control in used
+    ]
 
 
 def flow(lesson: Lesson) -> dict[str, Any]:

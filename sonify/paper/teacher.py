@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from sonify.paper.care import cautions
 from sonify.paper.facts import (
     badge,
     counted,
@@ -17,7 +18,9 @@ from sonify.paper.handouts import handouts
 from sonify.paper.minutes import minute_plan
 from sonify.paper.plots import plots
 from sonify.paper.pupils import vocabulary
+from sonify.paper.rules import rules_for
 from sonify.paper.settings import PaperSettings
+from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key, Threshold
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
@@ -31,17 +34,6 @@ CURRICULUM_CHECKED = (
 ENRICHMENT = (
     "Particles: in England the particle model belongs to key stage 3 (ages 11 to 14). Where this lesson speaks of "
     "particles or molecules it goes beyond the key stage: offer it as enrichment, and assess the rest without it."
-)
-SOUND_CARE = (
-    "Play recordings no louder than ordinary speech, and stop when anyone raises a voice, covers the ears or hears "
-    "ringing: the level at a pupil's ear depends on loudspeaker and room, and no file can limit it. Beaters stay away "
-    "from faces, and ears from drums, cymbals and sounding bars; give quiet breaks, and ear defenders or a seat "
-    "further off to those who want them."
-)
-HEAT_CARE = (
-    "Kettles, steam, flames and hot liquids, should you show any, are for the teacher alone. Hot liquid can scald for "
-    "up to half an hour: away from edges and out of reach, cooled before it is moved, spills wiped up, electrical "
-    "things kept dry."
 )
 EMPLOYER = (
     "Your employer's risk assessment and the school's own rules come first, before anything printed here; in the "
@@ -74,12 +66,13 @@ def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         ],
         "keys": [_key(key, lesson) for key in lesson.controls.keys],
         "thresholds": [_threshold(row) for row in lesson.controls.thresholds],
+        "naming": _naming(lesson),
         "beat_is": beat_statements(lesson),
         "problems": [_finding(f) for f in lesson.findings if f.serious],
         "notes": [_finding(f) for f in lesson.findings if not f.serious],
         "questions": [{"ask": q.ask, "answer": q.answer} for q in scene.questions],
         "answers": _answers(lesson),
-        "cautions": [*scene.cautions, SOUND_CARE, HEAT_CARE],
+        "cautions": cautions(scene.cautions),
         "employer": EMPLOYER,
         "curriculum": [*scene.curriculum, *_pointers_missing(scene.curriculum)],
         "sources": [{"text": s.text, "checked": s.checked} for s in lesson.sources],
@@ -215,6 +208,7 @@ def _key(key: Key, lesson: Lesson) -> dict[str, Any]:
         "title": f"{rule.quantity} is heard as {rule.control}",
         "who": f"in {rule.part}" if rule.part else "in the whole piece",
         "whose": quantity.whose,
+        "arranged": _arranged(key, lesson),
         "sentence": key.sentence,
         "why": rule.why,
         "curve": rule.curve,
@@ -230,9 +224,28 @@ def _key(key: Key, lesson: Lesson) -> dict[str, Any]:
     }
 
 
+def _arranged(key: Key, lesson: Lesson) -> list[str]:
+    """For a pitch rule, the notes it has as arranged, from the parts' own notes."""
+    if key.rule.control != "pitch":
+        return []
+    parts = [part for part in lesson.score.group_parts if key in rules_for(part, lesson)]
+    spans = {part.name: span_text(note_letters(part, lesson.score)) for part in parts}
+    return [f"{name}, {span} on its bars." for name, span in spans.items() if span]
+
+
+def _naming(lesson: Lesson) -> str:
+    """How the sheets name notes, where anybody plays some."""
+    if not any(lesson.score.instrument(part.instrument).pitched for part in lesson.score.group_parts):
+        return ""
+    return (
+        "Pupils' sheets name a note by the letter on its bar, with a mark for the higher of two: C, then C′. The "
+        "tables here give its octave: C4 is middle C; each instrument plays it in the octave that it has."
+    )
+
+
 def _threshold(row: Threshold) -> dict[str, str]:
     return {
-        "what": f"{row.control} ({row.measure})",
+        "what": f"{row.control} ({row.measure.split(';')[0]})",
         "asked": f"{number_text(row.asked)} {row.unit}",
         "published": row.published,
         "source": f"{row.source} ({row.status})",

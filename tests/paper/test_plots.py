@@ -10,6 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.paper.plots import LETTER_GAP, nice_ticks, plots, spread, time_axis
+from sonify.records.lesson import Lesson
+from sonify.records.process import StageSpec
 from sonify.records.timeline import Quantity, Timeline
 from tests.paper.large import large_lesson
 from tests.sample import sample_lesson
@@ -28,6 +30,29 @@ def test_ticks_are_few_even_round_and_hold_every_value(low: float, wide: float) 
     np.testing.assert_allclose(np.diff(ticks), step, rtol=1e-6)
     mantissa = step / 10 ** np.floor(np.log10(step) + 1e-6)
     assert min(abs(mantissa - round_one) for round_one in (1, 2, 5)) < 1e-5
+
+
+def unmapped(lesson: Lesson) -> Lesson:
+    """Without rules, so that every quantity is drawn."""
+    return replace(lesson, controls=replace(lesson.controls, keys=()))
+
+
+def test_only_what_is_heard_its_companion_and_what_two_stages_are_found_by_is_drawn() -> None:
+    lesson = large_lesson(quantities=9)
+    names = [q.name for q in lesson.timeline.quantities]
+    heard = {key.rule.quantity for key in lesson.controls.keys} & set(names)
+    assert len(heard) == 1
+    others = [name for name in names if name not in heard]
+    stages = tuple(StageSpec(name=n, title=n, seen_as=f"the {n} is high") for n in others[1:4])
+    quantities = tuple(replace(q, companion=others[0]) if q.name in heard else q for q in lesson.timeline.quantities)
+    lesson = replace(
+        lesson,
+        process=replace(lesson.process, stages=stages),
+        timeline=replace(lesson.timeline, quantities=quantities),
+    )
+    found = plots(lesson)
+    assert {plot["name"] for plot in found["plots"]} == {*heard, *others[:3]}
+    assert found["rest"] == [name for name in names if name not in {*heard, *others[:3]}]
 
 
 def test_a_quantity_that_never_changes_is_drawn_inside_its_frame() -> None:
@@ -65,7 +90,7 @@ def test_the_curve_keeps_its_ends_and_its_narrowest_peak() -> None:
 
 
 def test_values_are_drawn_in_the_unit_that_is_printed() -> None:
-    warmth, rain = plots(sample_lesson())["plots"]
+    warmth, rain = plots(unmapped(sample_lesson()))["plots"]
     assert (warmth["name"], warmth["unit"]) == ("journey temperature", "°C")
     # by hand: 14 °C in the morning, on an axis from 14 to 22
     assert warmth["points"][0][1] == pytest.approx(0.0, abs=1e-4)
@@ -73,7 +98,7 @@ def test_values_are_drawn_in_the_unit_that_is_printed() -> None:
 
 
 def test_powers_of_ten_are_taken_out_of_an_axis_that_would_not_read() -> None:
-    found = plots(large_lesson(quantities=9))["plots"][-1]
+    found = plots(unmapped(large_lesson(quantities=9)))["plots"][-1]
     assert found["unit"].startswith("× 10^")
     assert all(len(tick["text"]) <= 4 for tick in found["ticks"])
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from sonify.paper.cards import cards
-from sonify.paper.pupils import STARTERS, flow, shuffled, vocabulary
+from sonify.paper.pupils import STARTERS, flow, shuffled, starters, vocabulary
 from sonify.paper.rules import rules_for
 from sonify.records.lesson import Lesson
 from sonify.records.score import DynamicMark, Entry, Part, Seat
@@ -221,11 +221,17 @@ def test_every_word_has_its_own_meaning_beside_it() -> None:
     assert [row["word"] for row in rows] != sorted(meanings)
 
 
-def test_the_sentence_starters_cover_tempo_pitch_dynamics_and_timbre() -> None:
+def test_the_sentence_starters_are_for_what_the_lesson_uses() -> None:
     text = pages(sample("pupils"))[-1]
-    for name, meaning, starts in STARTERS:
-        assert f"{name} ({meaning})" in text
-        assert all(start in text for start in starts)
+    for name, meaning, starts, control in STARTERS:
+        used = control in ("", "tempo")  # the sample's one rule is for the beat
+        assert (f"{name} ({meaning})" in text) is used
+        assert all(start in text for start in starts) or not used
+    lesson = sample_lesson()
+    key = lesson.controls.keys[0]
+    key = replace(key, rule=replace(key.rule, control="density", part="The rain"))
+    found = starters(replace(lesson, controls=replace(lesson.controls, keys=(key,))))
+    assert [row["name"] for row in found] == ["Tempo", "How many taps", "Timbre"]
 
 
 def test_there_are_lines_for_name_and_date() -> None:

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
+import tomllib
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
 
+from sonify.lesson import study
+from sonify.paper.care import cautions
 from sonify.paper.teacher import beat_statements, sheet
 from sonify.records.controls import ControlCurve, Threshold
 from sonify.records.findings import Finding
@@ -16,6 +21,12 @@ from tests.paper.sheets import made, pages, sample, settings
 from tests.sample import sample_lesson
 
 TEXT = " ".join
+ROOT = Path(__file__).resolve().parents[2]
+SCENES = sorted(path.stem for path in (ROOT / "scenes").glob("*.toml"))
+
+
+def read_cautions(scene: str) -> tuple[str, ...]:
+    return tuple(tomllib.loads((ROOT / "scenes" / f"{scene}.toml").read_text(encoding="utf-8"))["cautions"])
 
 
 @pytest.fixture(scope="module")
@@ -122,8 +133,38 @@ def test_a_cycle_leads_back_to_its_first_stage() -> None:
 
 def test_care_with_sound_and_heat_defers_to_the_employer(text: str) -> None:
     assert "no louder than ordinary speech" in text
-    assert "are for the teacher alone" in text
+    assert "teacher demonstration only" in text  # the scene's own, so that it is not said twice
+    assert "are for the teacher alone" not in text
+    assert "Hot liquid can scald" in text
     assert "employer's risk assessment and the school's own rules come first" in text
+
+
+@pytest.mark.parametrize("scene", SCENES)
+def test_no_caution_is_given_twice(scene: str) -> None:
+    found = cautions(read_cautions(scene))
+    text = " ".join(found)
+    for words in ("as loud as people talk|no louder than ordinary speech", "half an hour", "two pupils carry"):
+        assert len(re.findall(words, text)) == 1, words
+    assert "hearing aids" in text and "put down, not dropped" in text
+    assert "Beaters go down at the stop signal" in text
+
+
+def test_a_pitch_rule_says_which_notes_it_has_in_this_class() -> None:
+    lesson = study("harbour-water-cycle", str(ROOT / "examples" / "well-stocked.toml"))
+    found = sheet(lesson, settings())
+    # by hand: the journey's own notes are the alto glockenspiel's bars from its low C to the G of its second octave
+    assert [key["arranged"] for key in found["keys"] if "pitch" in key["title"]] == [
+        ["The journey, C to G′ on its bars."]
+    ]
+    assert "C4 is middle C" in found["naming"]
+
+
+def test_the_pages_to_print_are_those_of_the_pupils_file() -> None:
+    found = pages(sample("pupils"))
+    cards = [i for i, text in enumerate(found, start=1) if re.search(r"^\d Group \d", text)]
+    text = sheet(sample_lesson(), settings())["print"]
+    assert f"print pages {cards[0]} to {len(found) - 2} once a group" in text
+    assert f"pages 1, 2, {len(found) - 1} and {len(found)} for every pupil" in text
 
 
 def test_particles_are_said_to_be_beyond_the_key_stage(text: str) -> None:
