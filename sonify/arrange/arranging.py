@@ -132,7 +132,7 @@ def _made(task: Task) -> _Made:
     line, piece = task.line, task.piece
     played = TEXTURES[line.plan.texture](task)
     levels = loudness(piece, task.shape, line, task.rows, played.strokes)
-    beaters = steps(piece, line.plan.name, task.main, task.blocks)
+    beaters = steps(piece, line.plan.name, task.rows, task.blocks)
     tuned = tuning(task.main, piece.scene.music.scale) if task.main.pitched else None
     part = Part(
         name=line.name,
@@ -171,7 +171,7 @@ def _rule_findings(task: Task) -> list[Finding]:
             found.append(_unheard(task, control, f"a {line.plan.texture} goes on whatever its {control}"))
     if line.plan.texture != "melody" and not row.pitched and piece.curve("pitch", line.plan.name, own=True) is not None:
         found.append(_unheard(task, "pitch", f"{row.plural} have no notes"))
-    if words_for(row) is None and piece.curve("brightness", line.plan.name, own=True) is not None:
+    if not any(map(words_for, task.rows)) and piece.curve("brightness", line.plan.name, own=True) is not None:
         found.append(_unheard(task, "brightness", f"{row.plural} sound alike with any beater, or have none"))
     if row.pitched and (missing := tuning(row, piece.scene.music.scale).missing):
         found.append(

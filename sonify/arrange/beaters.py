@@ -20,7 +20,7 @@ from sonify.records.score import Cue, Part
 
 #: The brightness of each step, and where the next one begins (our own choices).
 SHADES = (0.15, 0.5, 0.85)
-_EDGES = (1.0 / 3.0, 2.0 / 3.0)
+_EDGES = (0.4, 0.6)  # as the key's words for brightness have them
 _MOST_RUNS = 3
 _BEATERS = ("soft beaters", "medium beaters", "hard beaters")
 _HANDS = ("the flat of the hand", "flat fingers", "the fingertips")
@@ -32,11 +32,16 @@ _ONE_SOUND = ("claves", "triangle", "finger-cymbals", "hand-bells", "tuned-tubes
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """From a bar on: 0 soft, 1 medium, 2 hard; words: what is played with."""
+    """From a bar on: 0 soft, 1 medium, 2 hard; words: what each of the part's instruments is played with then."""
 
     bar: int
     level: int
-    words: str
+    words: tuple[tuple[str, str], ...]  # (instruments, "hard beaters")
+
+    @property
+    def with_what(self) -> str:
+        """ "hard beaters", or "hard beaters or the fingertips" where some of the group use their hands."""
+        return " or ".join(dict.fromkeys(words for _, words in self.words))
 
 
 def words_for(row: Instrument) -> tuple[str, str, str] | None:
@@ -48,18 +53,28 @@ def words_for(row: Instrument) -> tuple[str, str, str] | None:
     return _BEATERS
 
 
-def steps(piece: Piece, name: str, row: Instrument, blocks: Sequence[Block]) -> tuple[Step, ...]:
+def steps(piece: Piece, name: str, rows: Sequence[Instrument], blocks: Sequence[Block]) -> tuple[Step, ...]:
     """A part's beaters over the piece, the first where it comes in first; () without a rule or on one sound only."""
-    bright, words = piece.results("brightness", name), words_for(row)
-    if bright is None or words is None or not blocks:
+    bright = piece.results("brightness", name)
+    able = [(row.plural, words) for row in rows if (words := words_for(row))]
+    if bright is None or not able or not blocks:
         return ()
     found: list[Step] = []
     for bar, end in _runs(blocks):
-        mean = float(np.mean(bright[(bar - 1) * piece.beats : (end - 1) * piece.beats]))
+        first, last = _averaged(piece, bar, end, blocks)
+        mean = float(np.mean(bright[(first - 1) * piece.beats : (last - 1) * piece.beats]))
         level = sum(mean >= edge for edge in _EDGES)
         if not found or found[-1].level != level:
-            found.append(Step(bar=bar, level=level, words=words[level]))
+            found.append(Step(bar=bar, level=level, words=tuple((plural, words[level]) for plural, words in able)))
     return tuple(found)
+
+
+def _averaged(piece: Piece, bar: int, end: int, blocks: Sequence[Block]) -> tuple[int, int]:
+    """The bars whose mean decides: the whole stage, as in the key, where a part that rests comes in within one."""
+    stage = next((row for row in piece.stages if row.bar <= bar and end <= row.bar + row.bars), None)
+    if stage is None or len(stretches(blocks)) == 1:
+        return bar, end
+    return stage.bar, stage.bar + stage.bars
 
 
 def _runs(blocks: Sequence[Block]) -> list[tuple[int, int]]:
@@ -79,12 +94,18 @@ def shade(found: Sequence[Step], bar: int) -> float | None:
 
 
 def card_words(found: Sequence[Step]) -> tuple[str, ...]:
-    """One line for the card: what to play with, from which bar on."""
+    """For the card: what to play with, from which bar on; a line for each way of playing in the group."""
     if not found:
         return ()
-    first, *later = found
-    changes = "".join(f", from bar {step.bar} with {step.words}" for step in later)
-    return (f"Play with {first.words}{changes}.",)
+    ways: dict[tuple[str, ...], list[str]] = {}
+    for place, (plural, _) in enumerate(found[0].words):
+        ways.setdefault(tuple(step.words[place][1] for step in found), []).append(plural)
+    lines = []
+    for words, plurals in ways.items():
+        who = "" if len(ways) == 1 else f"{' and '.join(plurals).capitalize()}: "
+        later = "".join(f", from bar {step.bar} with {word}" for step, word in zip(found[1:], words[1:], strict=True))
+        lines.append(f"{who}{'Play' if not who else 'play'} with {words[0]}{later}.")
+    return tuple(lines)
 
 
 def change_cues(piece: Piece, parts: Sequence[Part], beaters: dict[str, tuple[Step, ...]]) -> list[Cue]:
@@ -97,7 +118,8 @@ def change_cues(piece: Piece, parts: Sequence[Part], beaters: dict[str, tuple[St
                 continue
             curve = piece.curve("brightness", part.name)
             harder = step.level > before.level
-            kind = ("harder beaters" if harder else "softer beaters") if "beaters" in step.words else step.words
+            kind = "harder beaters" if harder else "softer beaters"
+            kind = kind if step.with_what in _BEATERS else step.with_what
             show = "Hold your hand up stiff and straight." if harder else "Let your hand hang loose and soft."
             found.append(
                 Cue(
@@ -105,7 +127,7 @@ def change_cues(piece: Piece, parts: Sequence[Part], beaters: dict[str, tuple[St
                     beat=Fraction(1),
                     part=part.name,
                     action="change",
-                    gesture=f"A bar ahead, show them: {step.words}. {show}",
+                    gesture=f"A bar ahead, show them: {step.with_what}. {show}",
                     why="" if curve is None else moved(piece, curve, before.bar, step.bar),
                     detail=kind,
                 )

@@ -8,9 +8,10 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
+from sonify.records.classroom import Classroom
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import Part, Score
-from tests.arrange.lessons import WATER, Sketch, part, well_stocked
+from tests.arrange.lessons import WATER, Sketch, cupboard, part, well_stocked
 
 
 def loud(p: Part, bar: int, beats: int = 4) -> float:
@@ -190,6 +191,18 @@ def test_what_has_no_beater_is_not_asked_for_one() -> None:
         said = [f for f in findings if f.where == "brightness"]
         assert "beaters" not in " ".join(it.instructions)
         assert (words in " ".join(it.instructions) and not said) if words else said
+
+
+def test_a_mixed_group_is_told_for_each_instrument_what_to_play_with() -> None:
+    """A wood block has a beater, a hand drum a hand."""
+    mixed = Sketch(
+        stages=(("one", 32, 80.0),),
+        parts=(part("It", "ostinato", "wood block", "hand drum"),),
+        curves=(("brightness", "It", (0.1, 0.9)),),
+        classroom=Classroom(year=5, pupils=4, groups=1, cupboard=cupboard(wood_block=2, hand_drum=2)),
+    ).score()
+    words = " ".join(mixed.group_parts[0].instructions)
+    assert "Wood blocks: play with soft beaters" in words and "Hand drums: play with the flat of the hand" in words
 
 
 def test_without_a_brightness_rule_stronger_strokes_are_brighter() -> None:

@@ -80,3 +80,13 @@ def test_the_journey_rises_and_comes_down_again(name: str) -> None:
     asked = [note for note in journey.notes if note.asked is not None]
     top = max(range(len(asked)), key=lambda i: asked[i].midi)
     assert asked[0].midi == asked[-1].midi == min(note.midi for note in asked) < asked[top].midi - 9
+
+
+def test_the_shallows_beaters_agree_with_the_key() -> None:
+    """The key calls the first stage dark and the second bright; the card hands out the beaters to match."""
+    made = harbour("well-stocked")
+    key = next(key for key in made.controls.keys if key.rule.control == "brightness")
+    assert [heard.split(" (")[0] for _, _, heard in key.stages] == ["dark", "bright"]
+    shallows = next(p for p in made.score.group_parts if p.name == "The warm shallows")
+    line = next(words for words in shallows.instructions if "beaters" in words)
+    assert line.startswith("Play with soft beaters, from bar ") and line.endswith(" with hard beaters.")
