@@ -31,6 +31,8 @@ KNOWN_UNITS = ("degC", "m", "km", "cm", "mm", "g", "kg", "%", "percent")
 WARMTH = ((-300.0, "icy"), (0.5, "cold"), (10.0, "cool"), (15.0, "warm"), (30.0, "hot"), (60.0, "very hot"))
 #: From such a share of the rule's range up.
 AMOUNTS = ((0.0, "very little"), (0.15, "little"), (0.4, "some"), (0.65, "much"), (0.85, "very much"))
+#: From so bright a note up, in thirds of the way from the softest stroke to the hardest.
+BRIGHT = ((0.0, "soft and dark"), (1 / 3, "medium"), (2 / 3, "hard and bright"))
 #: Less than this exaggeration is not told to pupils.
 WORTH_TELLING = 1.5
 
@@ -129,19 +131,26 @@ def science_text(quantity: Quantity, value_si: float, share: float) -> str:
 
 
 def _sound(key: Key, part: Part, section: Section, results: FloatArray, lesson: Lesson) -> str:
-    """What is heard in a stage: pitch and taps from the notes themselves, the rest from the rule's results."""
-    control, mean = key.rule.control, float(np.mean(results))
+    """What is heard in a stage: pitch, taps and brightness from the notes themselves, the rest from the results."""
+    control = key.rule.control
     if control == "pitch":
         return span_text(note_letters(part, lesson.score, section.bar, section.bars)) or "as the rule asks"
     if control == "density":
         return taps_text(part, section.bar, section.bars, lesson)
-    return sound_text(key.rule, mean, _nearest(key, mean))
+    if control == "brightness":
+        return bright_text(part, section.bar, section.bars, lesson)
+    return sound_text(key.rule, float(np.mean(results)), "")
 
 
-def _nearest(key: Key, value: float) -> str:
-    """The words of the key's table nearest to a result."""
-    ends = np.linspace(key.rule.to_low, key.rule.to_high, len(key.values))
-    return key.values[int(np.argmin(np.abs(ends - value)))][1]
+def bright_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
+    """How bright the part's notes in these bars are, on average: beaters or hands, soft to hard."""
+    beats = lesson.score.metre.beats
+    start, end = (first - 1) * beats, (first - 1 + bars) * beats
+    levels = [note.brightness for note in part.notes if start <= note.beat < end]
+    if not levels:
+        return "as you choose"
+    mean = float(np.mean(levels))
+    return next(words for least, words in reversed(BRIGHT) if mean >= least)
 
 
 def taps_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:

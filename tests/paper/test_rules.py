@@ -123,3 +123,11 @@ def test_the_range_on_the_card_is_that_of_the_notes() -> None:
     assert (min(asked), max(asked)) == (72, 91)
     assert rule_rows(key, journey, lesson)["note"] == "Arranged for your class: C to G′."
     assert rule_rows(key, journey, lesson)["rows"][1]["sound"] == "G′"
+
+
+def test_brightness_is_that_of_the_notes_and_agrees_with_the_beaters_on_the_card() -> None:
+    lesson = harbour("well-stocked")
+    shallows = part_of(lesson, "The warm shallows")
+    key = next(key for key in rules_for(shallows, lesson) if key.rule.control == "brightness")
+    assert any("soft beaters" in words and "hard beaters" in words for words in shallows.instructions)
+    assert [row["sound"] for row in rule_rows(key, shallows, lesson)["rows"]] == ["soft and dark", "hard and bright"]
