@@ -28,6 +28,8 @@ PRINTED = {
     "degC": "°C",
     "degree_Celsius": "°C",
     "degF": "°F",
+    "delta_degC": "°C",
+    "delta_degF": "°F",
     "percent": "%",
     "deg": "°",
     "1/min": "a minute",

@@ -35,6 +35,7 @@ _LABELS = frozenset(
 _UNIT_HEADINGS = frozenset(["unit", "units", "unit of measurement", "measured in"])
 
 _YEAR = re.compile(r"[12]\d{3}(?:[.,]0+)?")
+_DIFFERENCE = re.compile(r"\b(difference|anomaly|deviation|change|warmer|colder|cooler|rise|drop)\b", re.IGNORECASE)
 #: Kinds of columns that a time is made of, the best first.
 TIME_ROLES = ("moment", "date", "clock", "elapsed", "year")
 
@@ -134,7 +135,9 @@ def _without_headings(
 def _place(at: int, heading: str, unit_below: str, cells: Sequence[str], headings: str) -> Place:
     name, unit = name_and_unit(heading, headings)
     unit = unit_below or unit
-    name = name[:LONGEST_NAME].strip() or f"column {at + 1}"
+    if unit in ("degC", "degF") and _DIFFERENCE.search(heading):
+        unit = f"delta_{unit}"  # 2 °C warmer than usual is not 275 K
+    name = _in_a_sentence(name[:LONGEST_NAME].strip()) or f"column {at + 1}"
     plain = name.casefold().strip(" .:_")
     place = Place(at, heading, name, unit, "nothing")
     if plain in _UNIT_HEADINGS and not _mostly(cells, looks_like_value):
@@ -148,6 +151,11 @@ def _place(at: int, heading: str, unit_below: str, cells: Sequence[str], heading
     if _mostly(cells, lambda cell: number_and_unit(cell) is not None):
         return _numbers(place, plain, cells)
     return replace(place, role="words")
+
+
+def _in_a_sentence(name: str) -> str:
+    """A heading as a quantity's name: "Temp" is temp, "JAN" and "pH" stay."""
+    return name[:1].lower() + name[1:] if name[1:2].islower() else name
 
 
 def _time_role(cells: Sequence[str]) -> str:

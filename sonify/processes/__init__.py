@@ -15,7 +15,10 @@ from sonify.records.scene import Condition, Scene
 from sonify.units import UnitError, convert, printed
 
 _MODULES = {
+    "day-length": "day_length",
     "measured": "measured",
+    "pulse": "pulse",
+    "results-table": "results_table",
     "drying": "drying",
     "dissolving": "dissolving",
     "cooling": "cooling",

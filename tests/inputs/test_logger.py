@@ -25,7 +25,7 @@ def check_plain(table: Table) -> None:
     """Three readings of 14.5, 14.6 and 14.9 °C, half a minute apart, and nothing odd about them."""
     assert table.time_s is not None and table.time_s.tolist() == [0.0, 30.0, 60.0]
     (column,) = table.columns
-    assert (column.name, column.unit, column.values.tolist()) == ("Temp", "degC", [14.5, 14.6, 14.9])
+    assert (column.name, column.unit, column.values.tolist()) == ("temp", "degC", [14.5, 14.6, 14.9])
     assert table.findings == ()
 
 
@@ -117,8 +117,8 @@ def test_day_before_month_is_a_guess_that_is_told_unless_the_file_tells() -> Non
 
 def test_a_column_without_a_unit_stays_and_is_told() -> None:
     table = read("Time (s),Temp,Light (lux)\n0,1,2\n1,2,3\n")
-    assert [(column.name, column.unit) for column in table.columns] == [("Temp", NO_UNIT), ("Light", "lux")]
-    assert "Temp: The file names no unit" in told(table)
+    assert [(column.name, column.unit) for column in table.columns] == [("temp", NO_UNIT), ("light", "lux")]
+    assert "temp: The file names no unit" in told(table)
 
 
 def test_gaps_odd_cells_and_lines_below_the_table_are_told_with_their_rows() -> None:
@@ -173,7 +173,7 @@ def test_a_table_of_results_has_labels_and_a_declared_unit() -> None:
 
 def test_headings_alike_are_told_apart() -> None:
     table = read("Time (s),Temp (°C),Temp (°C)\n0,1,2\n1,2,3\n")
-    assert [column.name for column in table.columns] == ["Temp", "Temp (2)"]
+    assert [column.name for column in table.columns] == ["temp", "temp (2)"]
 
 
 def test_no_headings_are_told() -> None:

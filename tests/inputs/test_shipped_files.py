@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from sonify.inputs.class_file import read_class
+from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.template import new_scene_text
 from sonify.inputs.text import text_of
 from sonify.mapping import map_scene
-from sonify.processes import conditions_si, find
+from sonify.processes import conditions_si, process_of
 from sonify.records.scene import TEXTURES, Scene
 from tests.catalogue import ROOT, catalogue
 
@@ -21,7 +23,10 @@ CLASSES = sorted((ROOT / "examples").glob("*.toml"))
 
 
 def scene_at(path: Path) -> Scene:
-    return read_scene(text_of(path.read_bytes(), file=path.name), file=path.name, name=path.stem)
+    made = read_scene(text_of(path.read_bytes(), file=path.name), file=path.name, name=path.stem)
+    if not made.data:
+        return made
+    return replace(made, table=read_table(path.with_name(made.data).read_bytes(), file=made.data))
 
 
 @pytest.fixture(params=SCENES, ids=[path.stem for path in SCENES])
@@ -75,7 +80,7 @@ NEW = read_scene(new_scene_text("new"), file="new.toml", name="new")
 
 @pytest.mark.parametrize("made", [*map(scene_at, SCENES), NEW], ids=lambda made: made.name)
 def test_a_scenes_rules_fit_what_its_process_computes_and_can_be_heard(made: Scene) -> None:
-    process = find(made.process)
+    process = process_of(made)
     timeline = process.run(conditions_si(process, made.conditions))
     assert [stage.name for stage in timeline.stages] == [note.stage for note in made.stages]
     controls, findings = map_scene(made, timeline, process)

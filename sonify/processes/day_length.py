@@ -1,0 +1,198 @@
+"""Day length: the Sun through a year at one latitude, looked at once a day and each day a little later.
+
+A year has 365 arcs of the Sun, too many to play. Looking every 25 hours shows the true Sun at true moments, and from
+look to look it has moved on by one hour: fifteen slow arcs in a year, as a flashing lamp shows a wheel turning slowly.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import degrees, pi, radians
+
+import numpy as np
+
+from sonify.errors import BadCondition
+from sonify.processes.day_length_words import STAGES, events, science_sentences
+from sonify.processes.declared import quantities, spans, stages
+from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.records.timeline import FloatArray, Timeline
+from sonify.science.sun import day_length_h, days_since_2000, declination, equation_of_time, sun_height
+
+DAY_S = 86_400.0
+#: Nearer to the pole the Sun stays down, or up, for days: sunrise and sunset are then no question.
+FURTHEST_RAD = radians(65.0)
+#: Nearer to the equator the days differ by less than a quarter of an hour, and the year has no seasons of light.
+NEAREST_RAD = radians(3.0)
+YEAR_DAYS = 365.25
+FIRST_YEAR, LAST_YEAR = 1951, 2048  # the almanac's formulae hold from 1950 to 2050
+
+CONDITIONS = (
+    ConditionSpec(
+        name="latitude",
+        meaning="how far north the place lies; south of the equator is negative",
+        unit="deg",
+        si_unit="rad",
+        default=radians(54.0),
+        low=radians(-90.0),
+        high=radians(90.0),
+    ),
+    ConditionSpec(
+        name="year",
+        meaning="the year in which the shortest day is looked for, from its June on",
+        unit="1",
+        si_unit="1",
+        default=2025,
+        low=FIRST_YEAR,
+        high=LAST_YEAR,
+        whole=True,
+    ),
+    ConditionSpec(
+        name="look_every",
+        meaning="time from one look at the Sun to the next: so much more than a day, so much later each time",
+        unit="h",
+        si_unit="s",
+        default=25.0 * 3600.0,
+        low=24.25 * 3600.0,
+        high=30.0 * 3600.0,
+    ),
+)
+
+
+def _quantity(name: str, symbol: str, unit: str, si_unit: str, meaning: str, *, true_zero: bool = True) -> QuantitySpec:
+    return QuantitySpec(name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=true_zero, meaning=meaning)
+
+
+QUANTITIES = (
+    _quantity("day length", "D", "h", "s", "time from sunrise to sunset"),
+    _quantity("night length", "N", "h", "s", "time from sunset to the next sunrise"),
+    _quantity("noon height of the Sun", "h_n", "deg", "rad", "height of the Sun above the horizon when it is highest"),
+    _quantity(
+        "height of the Sun",
+        "h",
+        "deg",
+        "rad",
+        "height above the horizon at each look; negative at night",
+        true_zero=False,
+    ),
+    _quantity("Sun above the horizon", "h_+", "deg", "rad", "the same while the Sun is up, nothing at night"),
+    _quantity("noon shadow", "s", "m", "m", "length of the shadow of an upright metre stick at noon"),
+    _quantity("sunrise", "t_r", "h", "s", "time of sunrise by the Sun's own clock, noon at 12", true_zero=False),
+    _quantity("sunset", "t_s", "h", "s", "time of sunset by the Sun's own clock, noon at 12", true_zero=False),
+    _quantity(
+        "change of the day", "dD/dt", "min/day", "1", "how much longer each day is than the one before", true_zero=False
+    ),
+)
+
+HONESTY = (
+    "The arcs are looks: once every 25 hours, so each look comes an hour later in the day. Every height is the true "
+    "height of the Sun at its moment, but the piece has fifteen arcs where the year has 365. Between two looks the "
+    "height is drawn as a straight line.",
+    "Sunrise and sunset are by the Sun's own clock: noon is when it stands highest. A school clock differs by up to a "
+    "quarter of an hour through the year, by the place within its time zone, and by an hour in summer time.",
+    "The ground is taken as flat and the sky as clear. Hills, houses and clouds shorten the lit part of a real day.",
+    "Days are longer in summer because the Earth's axis leans, not because the Earth is nearer to the Sun: it is "
+    "nearest in early January.",
+    "The formulae are good to about two minutes of day length and a hundredth of a degree.",
+)
+
+SOURCES = ("ALMANAC-1988", "MEEUS-1998")
+
+
+def run(conditions: Mapping[str, float]) -> Timeline:
+    """The year from shortest day to shortest day (SI units).
+
+    Raises BadCondition near a pole, where the Sun does not rise on every day, and near the equator, where all days are
+    alike.
+    """
+    latitude = conditions["latitude"]
+    refuse_latitude(latitude, round(conditions["year"]))
+    begins = shortest_day(latitude, round(conditions["year"]))
+    looks = np.arange(0.0, YEAR_DAYS * DAY_S, conditions["look_every"])
+    time_s = np.append(looks, YEAR_DAYS * DAY_S)
+    values = _values(latitude, begins, time_s)
+    found = _found(values["day length"])
+    return Timeline(
+        process=PROCESS.name,
+        time_s=time_s,
+        quantities=quantities(QUANTITIES, values),
+        stages=stages(STAGES, found, time_s, science_sentences(values, time_s, begins, found)),
+        events=events(values, time_s, begins),
+    )
+
+
+def refuse_latitude(latitude_rad: float, year: int) -> None:
+    """Raise BadCondition where there is no sunrise on some days, or no difference between the days."""
+    allowed = "allowed: 3° to 65°, or -65° to -3° south of the equator"
+    if abs(latitude_rad) > FURTHEST_RAD:
+        dark, light = _days_without(latitude_rad, year)
+        place = f"{abs(degrees(latitude_rad)):.3g}° {'north' if latitude_rad > 0.0 else 'south'}"
+        told = f"{dark} days a year the Sun does not rise there and on {light} it does not set"
+        if not dark and not light:
+            told = "the Sun only just rises or sets there at midwinter or midsummer"
+        raise BadCondition("latitude", f"at {place} there is no sunrise and sunset on every day: on {told}; {allowed}")
+    if abs(latitude_rad) < NEAREST_RAD:
+        raise BadCondition(
+            "latitude", f"so near to the equator all days are alike within a quarter of an hour; {allowed}"
+        )
+
+
+def _days_without(latitude_rad: float, year: int) -> tuple[int, int]:
+    lengths = day_length_h(latitude_rad, declination(days_since_2000(year, np.arange(1.0, 366.0))))
+    return int(np.count_nonzero(lengths <= 0.0)), int(np.count_nonzero(lengths >= 24.0))
+
+
+def shortest_day(latitude_rad: float, year: int) -> float:
+    """The shortest day from June of a year on, in days from noon of 1 January 2000; noon of that day."""
+    from_june = days_since_2000(year, 152.0) + np.arange(0.0, 366.0)
+    lengths = day_length_h(latitude_rad, declination(from_june))
+    return float(from_june[int(np.argmin(lengths))])
+
+
+def _values(latitude: float, begins: float, time_s: FloatArray) -> dict[str, FloatArray]:
+    days = begins + time_s / DAY_S
+    sun = declination(days)
+    lit_s = 3600.0 * day_length_h(latitude, sun)
+    # The year begins at noon by the Sun; from then on looks keep to the clock, and the sundial runs ahead or behind.
+    ahead = equation_of_time(days)
+    height = sun_height(latitude, sun, 2.0 * pi * (time_s / DAY_S % 1.0) + ahead - ahead[0])
+    noon = sun_height(latitude, sun, 0.0)
+    next_s = 3600.0 * day_length_h(latitude, declination(days + 1.0))
+    return {
+        "day length": lit_s,
+        "night length": DAY_S - lit_s,
+        "noon height of the Sun": noon,
+        "height of the Sun": height,
+        "Sun above the horizon": np.maximum(height, 0.0),
+        "noon shadow": 1.0 / np.tan(noon),
+        "sunrise": DAY_S / 2.0 - lit_s / 2.0,
+        "sunset": DAY_S / 2.0 + lit_s / 2.0,
+        "change of the day": (next_s - lit_s) / DAY_S,
+    }
+
+
+def _found(lit_s: FloatArray) -> dict[str, tuple[int, int]]:
+    """First and last sample of the four stages: by the longest day, and by the middle between long and short."""
+    longest = int(np.argmax(lit_s))
+    middle = (float(lit_s.min()) + float(lit_s.max())) / 2.0
+    above = lit_s >= middle
+    starts = {
+        "light returns": 0,
+        "long days grow": int(np.argmax(above)),
+        "days shrink": longest,
+        "darkness grows": longest + int(np.argmax(~above[longest:])),
+    }
+    return spans(starts, lit_s.size - 1)
+
+
+PROCESS = ProcessSpec(
+    name="day-length",
+    title="A year of sunlight",
+    summary="How long the day is and how high the Sun climbs, from one shortest day to the next.",
+    conditions=CONDITIONS,
+    stages=STAGES,
+    quantities=QUANTITIES,
+    run=run,
+    honesty=HONESTY,
+    sources=SOURCES,
+    cycle=True,
+)

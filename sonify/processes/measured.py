@@ -1,0 +1,231 @@
+"""Measured: the class's own readings over time. Nothing is computed but means and stretches."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import partial
+
+import numpy as np
+
+from sonify.errors import BadCondition, SonifyError
+from sonify.processes.declared import quantities
+from sonify.processes.measured_stretches import WITHIN, Stretch, stretches
+from sonify.processes.readings import bridged, figure, in_order, moment, specs_of
+from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
+from sonify.records.table import Table
+from sonify.records.timeline import Event, FloatArray, Stage, Timeline
+from sonify.records.words import duration_text
+from sonify.science.series import equal_means
+
+#: More readings than this are made means over equal stretches of time: no ear and no sheet shows more.
+MOST_SAMPLES = 4000
+MOST_STRETCHES = 8
+#: Up to two days the hour of the day is worth printing.
+CLOCK_SPAN_S = 2 * 86_400.0
+
+CONDITIONS = (
+    ConditionSpec(
+        name="level",
+        meaning="share of the whole range: a stretch that rises or falls by less counts as level",
+        unit="%",
+        si_unit="1",
+        default=0.10,
+        low=0.01,
+        high=0.50,
+    ),
+    ConditionSpec(
+        name="stretches",
+        meaning="how many straight lines the readings are followed with, at most",
+        unit="1",
+        si_unit="1",
+        default=6,
+        low=2,
+        high=MOST_STRETCHES,
+        whole=True,
+    ),
+    ConditionSpec(
+        name="follow",
+        meaning="the column whose stretches are looked for, counted from 1, the time not counted",
+        unit="1",
+        si_unit="1",
+        default=1,
+        low=1,
+        high=50,
+        whole=True,
+    ),
+    ConditionSpec(
+        name="interval",
+        meaning="time from one row to the next, for a file that has no column of times",
+        unit="s",
+        si_unit="s",
+        default=60.0,
+        low=1e-3,
+        high=4e7,
+    ),
+)
+
+STAGES = tuple(
+    StageSpec(
+        name=f"stretch {number}",
+        title=f"Stretch {number}",
+        seen_as="a stretch in which the readings rise, fall or stay level: the fewest straight lines that follow them "
+        f"within {100 * WITHIN:g} % of their range",
+    )
+    for number in range(1, MOST_STRETCHES + 1)
+)
+
+HONESTY = (
+    "These are readings, not a model: nothing is computed but means and straight lines. Why they go as they go is for "
+    "the class to find out.",
+    "Where the readings rise, fall or stay level is found by a rule: the fewest straight lines that follow them within "
+    f"{100 * WITHIN:g} % of their range, single wild readings passed over; where they go up and down too often for "
+    "that, the largest ups and downs. Another rule finds other stretches.",
+    "An instrument has a limit, and a place: a reading is true to no more than the last digit it shows, and only where "
+    "the sensor lay.",
+)
+_ORDINALS = ("First", "Second", "Third", "Last")
+
+
+def for_table(table: Table) -> ProcessSpec:
+    """The process with one table's quantities. Raises BadFile where the table has too few times."""
+    specs = specs_of(table.columns)
+    return replace(
+        PROCESS,
+        quantities=specs,
+        run=partial(run, table, specs),
+        honesty=(*HONESTY, *_about(table)),
+        for_table=None,
+    )
+
+
+def _about(table: Table) -> list[str]:
+    """What was done to this very table."""
+    found = []
+    gaps = bridged(table)
+    if gaps:
+        listed = ", ".join(f"{name} {count}" for name, count in gaps.items())
+        found.append(f"Readings are missing, and straight lines bridge the gaps (number of them: {listed}).")
+    if table.rows.size > MOST_SAMPLES:
+        found.append(
+            f"The file has {table.rows.size} rows. They are heard as {MOST_SAMPLES} means over equal times, so a "
+            "single wild reading is softened."
+        )
+    if table.time_s is None:
+        found.append("The file has no times: the time from row to row is the scene's condition `interval`.")
+    return found
+
+
+def run(table: Table, specs: tuple[QuantitySpec, ...], conditions: Mapping[str, float]) -> Timeline:
+    """The readings in order, with the stretches found in one column.
+
+    Raises BadCondition where there is no such column, BadFile where the table has too few times.
+    """
+    followed = round(conditions["follow"])
+    if followed > len(specs):
+        raise BadCondition(
+            "follow", f"{followed} is out of range; the file has {len(specs)}, so allowed: 1 to {len(specs)}"
+        )
+    spec = specs[followed - 1]
+    raw_s, raw = in_order(table, conditions["interval"])
+    found = stretches(raw_s, raw[spec.name], conditions["level"], round(conditions["stretches"]))
+    time_s, values = _heard(raw_s, raw)
+    begins = float(raw_s[0])
+    return Timeline(
+        process=PROCESS.name,
+        time_s=time_s - begins,
+        quantities=quantities(specs, values),
+        stages=_stages(table, spec, found, begins),
+        events=_events(table, spec, raw_s - begins, raw[spec.name]),
+        clock_start=table.clock_start if raw_s[-1] - begins < CLOCK_SPAN_S else None,
+    )
+
+
+def _heard(time_s: FloatArray, values: Mapping[str, FloatArray]) -> tuple[FloatArray, Mapping[str, FloatArray]]:
+    """The readings, or means over equal stretches where there are very many; first and last time are kept."""
+    if time_s.size <= MOST_SAMPLES:
+        return time_s, values
+    edges = np.linspace(time_s[0], time_s[-1], MOST_SAMPLES + 1)
+    middles = 0.5 * (edges[1:] + edges[:-1])
+    at = np.concatenate([edges[:1], middles[1:-1], edges[-1:]])
+    return at, {name: equal_means(time_s, each, edges) for name, each in values.items()}
+
+
+def _stages(table: Table, spec: QuantitySpec, found: tuple[Stretch, ...], begins: float) -> tuple[Stage, ...]:
+    span = found[-1].end_s - found[0].start_s
+    titles = _titles([_title(stretch, spec, number) for number, stretch in enumerate(found)])
+    return tuple(
+        Stage(
+            name=STAGES[number].name,
+            title=title,
+            start_s=stretch.start_s - begins,
+            end_s=stretch.end_s - begins,
+            science=_sentence(table, spec, stretch, begins, span),
+        )
+        for number, (stretch, title) in enumerate(zip(found, titles, strict=True))
+    )
+
+
+def _title(stretch: Stretch, spec: QuantitySpec, number: int) -> str:
+    if stretch.way == "part":
+        return f"{_ORDINALS[number]} quarter"
+    if stretch.way == "level":
+        return f"Level near {figure(stretch.middle, spec)}"
+    pace = f" {stretch.pace}" if stretch.pace else ""
+    return f"{stretch.way.capitalize()}{pace} to {figure(stretch.last, spec)}"
+
+
+def _titles(titles: list[str]) -> list[str]:
+    """Titles made different: a second "Rising to 19 °C" comes again."""
+    return [
+        title if title not in titles[:number] else f"{title}, time {titles[: number + 1].count(title)}"
+        for number, title in enumerate(titles)
+    ]
+
+
+def _sentence(table: Table, spec: QuantitySpec, stretch: Stretch, begins: float, span: float) -> str:
+    start, end = (moment(table, each - begins, span) for each in (stretch.start_s, stretch.end_s))
+    first, last = figure(stretch.first, spec), figure(stretch.last, spec)
+    lasts = duration_text(stretch.end_s - stretch.start_s)
+    if stretch.way == "part":
+        return (
+            f"From {start} to {end} the {spec.name} goes from {first} to {last}. It {stretch.why}, so no stretches are "
+            "told apart and the readings are cut into four equal parts."
+        )
+    if stretch.way == "level":
+        return f"From {start} to {end} the {spec.name} stays near {figure(stretch.middle, spec)}."
+    verb = "rises" if stretch.way == "rising" else "falls"
+    return f"From {start} to {end}, in {lasts}, the {spec.name} {verb} from about {first} to {last}."
+
+
+def _events(table: Table, spec: QuantitySpec, time_s: FloatArray, values: FloatArray) -> tuple[Event, ...]:
+    """The least and the greatest reading, in the order they came."""
+    if float(np.ptp(values)) == 0.0:
+        return ()
+    span = float(time_s[-1] - time_s[0])
+    rows = [(int(np.argmin(values)), "least"), (int(np.argmax(values)), "greatest")]
+    found = []
+    for at, which in sorted(rows):
+        when, value = moment(table, float(time_s[at]), span), figure(float(values[at]), spec)
+        text = f"The {spec.name} is {which}, {value} ({when})."
+        found.append(Event(name=f"{which} {spec.name}", time_s=float(time_s[at]), text=text))
+    return tuple(found)
+
+
+def without_table(conditions: Mapping[str, float]) -> Timeline:
+    """Refuse: there is nothing to play."""
+    raise SonifyError('this process plays readings of your own; name their file in the scene with data = "FILE.csv"')
+
+
+PROCESS = ProcessSpec(
+    name="measured",
+    title="Our own readings",
+    summary="What a logger or the class itself measured over time, and where it rises, falls or stays level.",
+    conditions=CONDITIONS,
+    stages=STAGES,
+    quantities=(),
+    run=without_table,
+    honesty=HONESTY,
+    sources=("BELLMAN-1961", "DOWNING-SOCIE-1982", "OPENSTAX-CALC2", "TUKEY-1977"),
+    for_table=for_table,
+)
