@@ -134,12 +134,20 @@ def _sound(key: Key, part: Part, section: Section, results: FloatArray, lesson: 
     """What is heard in a stage: pitch, taps and brightness from the notes themselves, the rest from the results."""
     control = key.rule.control
     if control == "pitch":
-        return span_text(note_letters(part, lesson.score, section.bar, section.bars)) or "as the rule asks"
+        letters = note_letters(part, lesson.score, section.bar, section.bars)
+        return span_text(letters) or height_text(key.rule, float(np.mean(results)))
     if control == "density":
         return taps_text(part, section.bar, section.bars, lesson)
     if control == "brightness":
         return bright_text(part, section.bar, section.bars, lesson)
     return sound_text(key.rule, float(np.mean(results)), "")
+
+
+def height_text(rule: Rule, midi: float) -> str:
+    """How high a pitch lies in its rule's range, in thirds: for pupils who choose their own notes."""
+    low, high = sorted((rule.to_low, rule.to_high))
+    third = min(2, max(0, int(3 * (midi - low) / (high - low))))
+    return ("low notes", "middle notes", "high notes")[third]
 
 
 def bright_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:

@@ -131,3 +131,13 @@ def test_brightness_is_that_of_the_notes_and_agrees_with_the_beaters_on_the_card
     key = next(key for key in rules_for(shallows, lesson) if key.rule.control == "brightness")
     assert any("soft beaters" in words and "hard beaters" in words for words in shallows.instructions)
     assert [row["sound"] for row in rule_rows(key, shallows, lesson)["rows"]] == ["soft and dark", "hard and bright"]
+
+
+def test_pupils_who_choose_their_notes_are_told_how_high() -> None:
+    lesson = harbour("well-stocked")
+    journey = part_of(lesson, "The journey")
+    key = next(key for key in rules_for(journey, lesson) if key.rule.control == "pitch")
+    lesson = with_part(lesson, "The journey", notes=())
+    # the key's own texts are D4, G5 and E4 in a rule from C4 to A5
+    rows = rule_rows(key, part_of(lesson, "The journey"), lesson)["rows"]
+    assert [row["sound"] for row in rows] == ["low notes", "high notes", "low notes"]

@@ -87,3 +87,8 @@ def test_the_card_tells_the_notes_and_an_easy_way_and_no_shape_that_may_be_untru
     text = " ".join(pages(made("pupils", lesson)))
     assert "Easy: play only the first note of each bar and let it ring." in text
     assert "start notes" not in text
+
+
+def test_a_phrase_begins_where_phrases_do() -> None:
+    part, lesson = cloud(tune((7,), (0,), (4,), (0,), (4,)), Entry(bar=1, bars=5))
+    assert [piece["head"] for piece in strips(part, lesson.score)] == ["Bars 1 to 5"]
