@@ -19,6 +19,7 @@ from sonify.inputs.catalogue_file import read_catalogue
 from sonify.inputs.changes import read_changes, with_changes
 from sonify.inputs.class_file import read_class
 from sonify.inputs.logger import read_table
+from sonify.inputs.measured_scene import measured_scene_text, understood
 from sonify.inputs.scene_file import read_scene, text_of
 from sonify.inputs.template import new_scene_text, valid_scene_name
 from sonify.mapping import map_scene
@@ -301,14 +302,37 @@ def new_scene(name: str) -> Path:
     """A commented scene file NAME.toml in the current folder that already makes a pack. Never overwrites."""
     name = valid_scene_name(name)
     path = Path(f"{name}.toml")
+    _write_new(path, new_scene_text(name))
+    return path
+
+
+def _write_new(path: Path, text: str) -> None:
+    """Write a text where nothing is yet."""
     try:
         with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(new_scene_text(name))
+            file.write(text)
     except FileExistsError:
         raise SonifyError(f"{path} is there already, and nothing was written; choose another name") from None
     except OSError as error:
         raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
-    return path
+
+
+def measure(path: str | Path) -> tuple[Path, list[str], tuple[Finding, ...]]:
+    """A scene file FILE.toml beside a file of readings: its path, what was understood of them, and what was noticed.
+
+    Never overwrites. Raises BadFile where nothing can be made of the readings.
+    """
+    table = load_table(path)
+    target = Path(path).with_suffix(".toml")
+    text = measured_scene_text(table, target.stem)
+    scene = changed(read_scene(text, file=target.name, name=target.stem), table=table)
+    check_names(scene, catalogue())
+    # Readings that cannot be played are refused here, before anything is written.
+    controls, _ = map_scene(scene, simulate(scene), process_of(scene))
+    if any(key.rule.control == "tempo" and not key.audible for key in controls.keys):
+        text = measured_scene_text(table, target.stem, gliding=True)
+    _write_new(target, text)
+    return target, understood(table), table.findings
 
 
 def play(score: Score, at: Callable[[float], None], ask: Callable[[], str] = lambda: "") -> Path | None:

@@ -180,3 +180,14 @@ def new(name: Annotated[str, typer.Argument(metavar="NAME", help="The new scene'
 
     path = lesson.new_scene(name)
     print(f"Wrote {path}. Change it in any text editor, then: sonify make {path}")
+
+
+@app.command()
+def measure(
+    file: Annotated[Path, typer.Argument(metavar="FILE.csv", help="A logger's CSV, or a results table.")],
+) -> None:
+    """Make a scene of your own readings: FILE.toml beside FILE.csv, and say what was understood."""
+    from sonify import lesson
+    from sonify.cli.views import measured_view
+
+    measured_view(*lesson.measure(file))

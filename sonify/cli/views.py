@@ -141,6 +141,30 @@ def findings_view(findings: Sequence[Finding], *, console: Console | None = None
             console.print(Text(f"- {place + ': ' if place else ''}{finding.message} {finding.fix}".rstrip()))
 
 
+def measured_view(path: Path, understood: Sequence[str], noticed: Sequence[Finding]) -> None:
+    """What was understood of a file of readings, what was noticed in it, and what to do next."""
+    console = _console()
+    console.print(Text("Understood", style="bold"))
+    for sentence in understood:
+        console.print(Text(f"- {sentence}"))
+    if noticed:
+        console.print(Text("Noticed", style="bold"))
+    for finding in noticed:
+        place = f"{finding.where}: " if finding.where else ""
+        console.print(Text(f"- {place}{finding.message} {finding.fix}".rstrip()))
+    console.print(Text(f"Wrote {path}. Look at it with: sonify show {quoted(path)}"))
+    console.print(Text(f"Then make the lesson pack: sonify make {quoted(path)}"))
+
+
+def quoted(path: Path) -> str:
+    """A path as it is typed: in quotation marks where it holds a space.
+
+    >>> quoted(Path("pond week 3.toml"))
+    '"pond week 3.toml"'
+    """
+    return f'"{path}"' if " " in str(path) else str(path)
+
+
 def pack_view(folder: Path, problems: Sequence[Finding]) -> None:
     """Where the pack is, what to open first, and what should be mended before the lesson."""
     print(f"The lesson pack is in {folder}")

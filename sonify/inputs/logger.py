@@ -49,7 +49,7 @@ def read_table(data: bytes, *, file: str) -> Table:
     read = read_columns(data, codec, separator, layout, file=file)
     when = moments(layout, read)
     kept = _kept(layout, read, when, file)
-    columns, told = _columns(layout, read, kept, file)
+    columns, told = _columns(layout, read, kept, file, named=not when.kind and bool(layout.of("words")))
     time_s = when.seconds[kept.at] if when.kind else None
     labels, label = _labels(layout, read, kept) if time_s is None else ((), "")
     rows = read.rows[kept.at]
@@ -147,7 +147,9 @@ def _worded(layout: Layout, read: Read) -> NDArray[np.bool_]:
     return np.array([bool(word.strip()) for word in read.words[layout.of("words")[0].at]], dtype=bool)
 
 
-def _columns(layout: Layout, read: Read, kept: _Kept, file: str) -> tuple[tuple[Column, ...], list[Finding]]:
+def _columns(
+    layout: Layout, read: Read, kept: _Kept, file: str, *, named: bool
+) -> tuple[tuple[Column, ...], list[Finding]]:
     """The columns to be played, and what is told about each."""
     places = layout.of("number")
     units = _declared_units(layout, read, kept, file)
@@ -162,7 +164,7 @@ def _columns(layout: Layout, read: Read, kept: _Kept, file: str) -> tuple[tuple[
         unit = _unit_of(place, numbers, units)
         columns.append(Column(name=name, unit=unit, values=values, heading=place.heading))
         findings += checks.odd_findings(name, numbers.odd, numbers.odd_count)
-        findings += checks.column_findings(name, unit, values, read.rows[kept.at])
+        findings += checks.column_findings(name, unit, values, read.rows[kept.at], named=named)
         if unit == NO_UNIT:
             fix = 'Write it in brackets in the heading, as in "Temp (°C)".'
             findings.append(checks.note("The file names no unit, so none is printed.", fix, name))

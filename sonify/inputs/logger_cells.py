@@ -11,7 +11,7 @@ GAPS = frozenset(
     ("", "-", "--", "---", "–", "—", "?", "*", "na", "n/a", "#n/a", "nan", "null", "none", "nil", "no data", "missing")
 )
 #: Beyond this no instrument of a school reads, and no rule of a scene reaches; below the other, likewise.
-LARGEST, SMALLEST = 1e12, 1e-12
+LARGEST, SMALLEST = 1e11, 1e-12
 
 _NUMBER = re.compile(r"[-+−]?(?:\d+(?:[.,\s\u00a0\u202f']\d+)*|[.,]\d+)(?:[eE][-+]?\d{1,3})?")
 #: A number with a unit behind it. A unit is short and holds no further number.

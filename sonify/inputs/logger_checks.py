@@ -72,14 +72,16 @@ def _median_of_five(values: FloatArray) -> FloatArray:
     return middle
 
 
-def column_findings(name: str, unit: str, values: FloatArray, rows: NDArray[np.int64]) -> list[Finding]:
-    """Gaps and spikes of one column."""
+def column_findings(
+    name: str, unit: str, values: FloatArray, rows: NDArray[np.int64], *, named: bool = False
+) -> list[Finding]:
+    """Gaps and spikes of one column. named: the rows are of a table of results, so one is no neighbour of the next."""
     found = []
     gaps = rows[~np.isfinite(values)]
     if gaps.size:
-        bridge = "In the music a straight line bridges them."
+        bridge = "It has no turn in the music." if named else "In the music a straight line bridges the gap."
         found.append(note(f"{_counted(gaps.size, 'reading')} missing, in {rows_text(gaps.tolist())}.", bridge, name))
-    out = spikes(values)
+    out = spikes(values)[: 0 if named else None]
     if out.size:
         told = ", ".join(f"{measure_text(float(values[i]), unit)} in row {rows[i]}" for i in out[:MOST_NAMED].tolist())
         more = f" and {out.size - MOST_NAMED} more" if out.size > MOST_NAMED else ""

@@ -6,7 +6,6 @@ the last stage the materials come once more, from the least to the most.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import partial
@@ -18,7 +17,7 @@ from sonify.processes.declared import quantities
 from sonify.processes.measured import without_table
 from sonify.processes.readings import figure, specs_of
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
-from sonify.records.table import Column, Table
+from sonify.records.table import Column, Table, tries
 from sonify.records.timeline import Event, FloatArray, Stage, Timeline
 from sonify.science.repeats import mean_reading
 from sonify.units import convert, si
@@ -49,9 +48,6 @@ HONESTY = (
     "materials as well, and so is the beat.",
 )
 
-#: "Try 2", "Test 3 (cm)", "2nd": columns that are tries of one reading.
-_TRY = re.compile(r"(.*?)[\s_#.:-]*(\d{1,2})(?:st|nd|rd|th)?")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turn:
@@ -63,18 +59,18 @@ class Turn:
 
 def for_table(table: Table) -> ProcessSpec:
     """The process with one table's materials and quantities. Raises BadFile where the table cannot serve."""
-    columns, tries = _tries(table)
     if table.time_s is not None or not table.labels:
         told = "a table of results needs a column of words that says what each row is about, such as Material"
         raise BadFile(table.file, f"{told}, and no column of times")
-    turns, lost = _turns(table, columns, tries)
+    groups = tries(table.columns)
+    turns, lost = _turns(table, groups)
     materials = tuple(dict.fromkeys(turn.material for turn in turns))
     if IN_ORDER in materials:
         raise BadFile(table.file, f'"{IN_ORDER}" is the name of the last stage; give that material another')
     if not FEWEST <= len(materials) <= MOST:
         told = f"{len(materials)} with readings in the column {table.label_heading}; {FEWEST} to {MOST} can be played"
         raise BadFile(table.file, f"{told}, one stage each")
-    specs = specs_of(columns)
+    specs = specs_of(tuple(column for column, _ in groups))
     return replace(
         PROCESS,
         stages=tuple(_stage_spec(material) for material in (*materials, IN_ORDER)),
@@ -94,36 +90,17 @@ def _title(name: str) -> str:
     return "From least to most" if name == IN_ORDER else name[:1].upper() + name[1:]
 
 
-def _tries(table: Table) -> tuple[tuple[Column, ...], dict[str, tuple[Column, ...]]]:
-    """The quantities, and the columns that hold the tries of each: "Test 1", "Test 2" and "Test 3" are one."""
-    groups: dict[tuple[str, str], list[Column]] = {}
-    for column in table.columns:
-        found = _TRY.fullmatch(column.name)
-        base = (found[1].strip() if found else column.name) or "reading"
-        groups.setdefault((base if found else column.name, column.unit), []).append(column)
-    columns, tries = [], {}
-    for (base, unit), members in groups.items():
-        name = members[0].name if len(members) == 1 else base
-        every = np.concatenate([member.values for member in members])
-        heading = ", ".join(member.heading for member in members)
-        columns.append(Column(name=name, unit=unit, values=every, heading=heading))
-        tries[name] = tuple(members)
-    return tuple(columns), tries
-
-
-def _turns(
-    table: Table, columns: tuple[Column, ...], tries: Mapping[str, tuple[Column, ...]]
-) -> tuple[tuple[Turn, ...], list[str]]:
+def _turns(table: Table, groups: tuple[tuple[Column, tuple[Column, ...]], ...]) -> tuple[tuple[Turn, ...], list[str]]:
     """The readings in the order of the materials, and what is told of those that are left out."""
     by_material: dict[str, list[Turn]] = {label: [] for label in table.labels}
     lost: list[int] = []
-    most = max(len(members) for members in tries.values())
+    most = max(len(members) for _, members in groups)
     for row, label in enumerate(table.labels):
         found = 0
         for number in range(most):
-            each = [tries[column.name][min(number, len(tries[column.name]) - 1)].values[row] for column in columns]
-            if np.all(np.isfinite(each)):
-                si_values = (convert(float(v), c.unit, si(c.unit)) for v, c in zip(each, columns, strict=True))
+            columns = [members[min(number, len(members) - 1)] for _, members in groups]
+            if all(np.isfinite(column.values[row]) for column in columns):
+                si_values = (convert(float(column.values[row]), column.unit, si(column.unit)) for column in columns)
                 by_material[label].append(Turn(material=label, values=tuple(si_values)))
                 found += 1
         if not found:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,7 +14,10 @@ from sonify.records.findings import Finding
 from sonify.records.timeline import FloatArray, frozen
 from sonify.units import NO_UNIT
 
-__all__ = ["NO_UNIT", "Column", "Table", "Writing"]
+__all__ = ["NO_UNIT", "Column", "Table", "Writing", "tries"]
+
+#: "Test 3", "2nd": a column that is one try of a reading.
+_TRY = re.compile(r"(.*?)[\s_#.:-]*\d{1,2}(?:st|nd|rd|th)?")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -93,3 +98,21 @@ class Table:
             if column.name == name:
                 return column
         raise UnknownName("column", name, [column.name for column in self.columns])
+
+
+def tries(columns: Sequence[Column]) -> tuple[tuple[Column, tuple[Column, ...]], ...]:
+    """Columns that are tries of one reading joined: "Test 1", "Test 2" and "Test 3" are the quantity "Test".
+
+    Each quantity, with the readings of all its tries one after another, and the columns of its tries in order.
+    """
+    groups: dict[tuple[str, str], list[Column]] = {}
+    for column in columns:
+        found = _TRY.fullmatch(column.name)
+        groups.setdefault(((found[1].strip() or "reading") if found else column.name, column.unit), []).append(column)
+    joined = []
+    for (name, unit), members in groups.items():
+        every = np.concatenate([member.values for member in members])
+        heading = ", ".join(member.heading for member in members)
+        own = members[0].name if len(members) == 1 else name
+        joined.append((Column(name=own, unit=unit, values=every, heading=heading), tuple(members)))
+    return tuple(joined)

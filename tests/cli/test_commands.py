@@ -178,3 +178,24 @@ def test_an_unknown_scene_is_answered_with_the_nearest_name(tmp_path: Path) -> N
 def test_an_unknown_scaffold_names_the_three(tmp_path: Path) -> None:
     told = sonify("make", "harbour-water-cycle", "--scaffold", "half", cwd=tmp_path)
     assert told.returncode == 2 and "full" in told.stderr and "open" in told.stderr
+
+
+def test_measure_says_what_it_understood_and_never_overwrites(tmp_path: Path) -> None:
+    data = (ROOT / "examples" / "windowsill-logger.csv").read_bytes()
+    (tmp_path / "window sill.csv").write_bytes(data)
+    done = sonify("measure", "window sill.csv", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "Windows-1252" in done.stdout and 'sonify make "window sill.toml"' in done.stdout
+    assert "The file names no unit" in done.stdout
+    before = (tmp_path / "window sill.toml").read_bytes()
+    assert "nothing was written" in refused(sonify("measure", "window sill.csv", cwd=tmp_path))
+    assert (tmp_path / "window sill.toml").read_bytes() == before
+    shown = json.loads(sonify("show", "window sill.toml", "--json", cwd=tmp_path).stdout)
+    assert {"name": "noise", "unit": "no unit"}.items() <= shown["quantities"][2].items()
+
+
+def test_measure_refuses_what_holds_no_readings(tmp_path: Path) -> None:
+    (tmp_path / "notes.csv").write_text("Dear class,\nplease bring a ruler\n", encoding="utf-8")
+    assert "notes.csv: the file holds no numbers" in refused(sonify("measure", "notes.csv", cwd=tmp_path))
+    assert "there is no such data file" in refused(sonify("measure", "gone.csv", cwd=tmp_path))
+    assert [path.name for path in tmp_path.iterdir()] == ["notes.csv"]
