@@ -12,7 +12,7 @@ import pytest
 import soundfile
 
 import sonify
-from sonify import lesson
+from sonify import lesson, recording
 from sonify.errors import BadFile, SonifyError, UnknownName
 from sonify.pack import sha256
 from sonify.records.lesson import Lesson
@@ -101,10 +101,10 @@ def test_the_python_interface_is_the_one_of_the_contract(tmp_path: Path) -> None
 
 
 def test_a_wav_that_cannot_be_written_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def broken(*_: Any) -> None:
+    def broken(*_: Any, **__: Any) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(lesson, "write_rendering", broken)
+    monkeypatch.setattr(recording, "write_rendering", broken)
     with pytest.raises(SonifyError, match="No space left"):
         sonify.write_wav(sample_score(), tmp_path / "sample.wav")
     assert list(tmp_path.iterdir()) == []
