@@ -100,13 +100,13 @@ def _table_in(
 ) -> tuple[list[str], dict[int, str], int]:
     """The row of headings ([] for none), the units beneath it by column, and the first row of readings.
 
-    Headings are a row of words as wide as the table; of several, those above the longest run of readings.
+    Headings are a row of words over more than half of the table; of several, those above the longest run of readings.
     """
     words = [
         number
         for number, row in enumerate(sample)
-        if not values[number] and sum(1 for cell in row if cell.strip()) >= max(1, (min(width, len(row)) + 1) // 2)
-        if len(row) >= min(width, 2) and (width == 1 or len(row) > 1)
+        if not values[number] and sum(1 for cell in row if not is_gap(cell)) > min(width, len(row)) // 2
+        if width == 1 or len(row) > 1
     ]
     starts = [-1, *words, len(sample)]
     runs = {start: sum(1 for count in values[start + 1 : end] if count) for start, end in pairwise(starts)}

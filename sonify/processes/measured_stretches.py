@@ -94,6 +94,8 @@ def _line(edges: FloatArray, smooth: FloatArray, first: int, last: int, still: f
     slope, start = np.polyfit(np.arange(last - first, dtype=np.float64), part, 1)
     ends = np.clip([start - 0.5 * slope, start + (last - first - 0.5) * slope], part.min(), part.max())
     way = _way(float(ends[1] - ends[0]), still)
+    if way == "level":
+        ends = np.full(2, np.median(part))
     return Stretch(
         way=way, start_s=float(edges[first]), end_s=float(edges[last]), first=float(ends[0]), last=float(ends[1])
     )

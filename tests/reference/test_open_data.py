@@ -90,3 +90,16 @@ def test_sea_surface_temperature() -> None:
     assert (sea.values.min(), sea.values.max()) == (pytest.approx(3.61, abs=0.005), pytest.approx(22.15, abs=0.005))
     assert table.time_s is not None and np.median(np.diff(table.time_s)) == 1800.0
     assert "The readings pause" in told(table) and "The same time comes more than once" in told(table)
+
+
+def test_the_scene_of_the_warm_sea_carries_the_readings_as_published() -> None:
+    """36 months of elnino, and the means of each month over 1961 to 1990, to the two decimals that are written."""
+    scenes = Path(__file__).resolve().parent.parent.parent / "scenes"
+    shipped = read_table((scenes / "the-sea-that-stayed-warm.csv").read_bytes(), file="warm.csv")
+    source = statsmodels("elnino")
+    months = np.array([column.values for column in source.columns]).T  # a row a year, from 1950
+    sea, usual = shipped.column("sea temperature").values, shipped.column("usual temperature").values
+    np.testing.assert_allclose(sea, months[46:49].ravel(), atol=0.0051)
+    np.testing.assert_allclose(usual, np.tile(months[11:41].mean(axis=0), 3), atol=0.0051)
+    np.testing.assert_allclose(shipped.column("difference from usual").values, sea - usual, atol=0.0151)
+    assert (shipped.start, shipped.end) == ("1 January 1996", "1 December 1998")

@@ -1,0 +1,95 @@
+"""A table of results as a piece: every reading has its turn, and at the end all come in order. Invented readings."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from sonify import lesson
+from sonify.errors import BadFile
+from sonify.inputs.logger import read_table
+from sonify.processes import conditions_si, find
+from sonify.records.process import ProcessSpec
+from sonify.records.timeline import Timeline
+
+PLAIN = find("results-table")
+
+
+def fitted(text: str) -> ProcessSpec:
+    return PLAIN.for_table(read_table(text.encode(), file="made.csv"))  # type: ignore[misc]
+
+
+def run(text: str, **changes: float) -> Timeline:
+    spec = fitted(text)
+    return spec.run({**conditions_si(spec, ()), **changes})
+
+
+CLOTHS = "Material,Test 1 (ml),Test 2 (ml),Mass (g)\npaper,12,13,2\ntowel,22,21,30\nsponge,16,,11\n"
+
+
+def held(found: Timeline, name: str) -> list[float]:
+    """What is heard of a quantity in the middle of each turn, a minute each."""
+    middles = np.arange(30.0, found.time_s[-1], 60.0)
+    return [round(float(value), 6) for value in np.interp(middles, found.time_s, found.quantity(name).in_unit())]
+
+
+def test_every_try_has_its_turn_and_the_means_come_in_order_at_the_end() -> None:
+    found = run(CLOTHS)
+    assert held(found, "test") == [12.0, 13.0, 22.0, 21.0, 16.0, 12.5, 16.0, 21.5]
+    assert held(found, "mass") == [2.0, 2.0, 30.0, 30.0, 11.0, 2.0, 11.0, 30.0]
+    assert [(stage.name, stage.start_s, stage.end_s) for stage in found.stages] == [
+        ("paper", 0.0, 120.0),
+        ("towel", 120.0, 240.0),
+        ("sponge", 240.0, 300.0),
+        ("in order", 300.0, 480.0),
+    ]
+
+
+def test_what_is_said_of_each_material_has_its_own_figures() -> None:
+    sentences = {stage.name: stage.science for stage in run(CLOTHS).stages}
+    assert sentences["paper"] == "Paper: test 12 ml, 13 ml, mean 12.5 ml; mass 2 g."
+    assert sentences["in order"].endswith("paper 12.5 ml, sponge 16 ml, towel 21.5 ml.")
+
+
+def test_repeats_may_also_stand_in_rows_of_their_own() -> None:
+    found = run("Material,Stretch (cm)\nwool,3\ncotton,1\nwool,5\n")
+    assert held(found, "stretch") == [3.0, 5.0, 1.0, 1.0, 4.0]
+    assert [stage.name for stage in found.stages] == ["wool", "cotton", "in order"]
+
+
+def test_a_material_without_a_reading_has_no_turn_and_it_is_said() -> None:
+    spec = fitted("Material,Stretch (cm)\nwool,3\nfelt,\ncotton,1\n")
+    assert [stage.name for stage in spec.stages] == ["wool", "cotton", "in order"]
+    assert any("row 3" in sentence for sentence in spec.honesty)
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("Time (s),Temp (°C)\n0,1\n1,2\n", "needs a column of words"),
+        ("Temp (°C)\n1\n2\n", "needs a column of words"),
+        ("Material,Stretch (cm)\nwool,3\nwool,4\n", "1 with readings in the column material; 2 to 12"),
+        ("Material,Stretch (cm)\n" + "".join(f"{letter}x,1\n" for letter in "abcdefghijklmn"), "14 with readings"),
+        ("Material,Stretch (cm)\nwool,3\nin order,4\n", '"in order" is the name of the last stage'),
+    ],
+)
+def test_a_table_that_cannot_be_played_is_refused(text: str, message: str) -> None:
+    with pytest.raises(BadFile, match=message):
+        fitted(text)
+
+
+def test_the_rule_and_the_beat_are_the_same_for_every_material() -> None:
+    """The shipped scene: one rule for all, so equal readings must give equal controls whoever plays."""
+    studied = lesson.study("stretch-test")
+    assert all(key.rule.part is None for key in studied.controls.keys)
+    assert {stage.bpm for stage in studied.controls.time_map.stages} == {84.0}
+    (pitch,) = (curve for curve in studied.controls.curves if curve.rule.control == "pitch")
+    order = np.argsort(pitch.quantity_values, kind="stable")
+    assert np.all(np.diff(pitch.results[order]) >= 0.0)
+
+
+def test_the_shipped_readings_say_that_they_are_invented() -> None:
+    scene = lesson.load("stretch-test")
+    assert scene.table is not None and scene.table.writing.above >= 2
+    assert "invented" in scene.teacher_notes[0]
+    assert lesson.study(scene).problems == ()
