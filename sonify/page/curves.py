@@ -109,6 +109,9 @@ def model_times(lesson: Lesson) -> list[str]:
     if start_h is not None:
         minutes = [int(s // 60) + round(start_h * 60) for s in seconds]
         return [f"{m // 60 % 24:02d}:{m % 60:02d}" for m in minutes]
+    for unit, length_s in (("years", 365.25 * 24 * HOUR_S), ("days", 24 * HOUR_S)):
+        if span_s >= 5 * length_s:
+            return [with_unit(figure, unit) + " from the start" for figure in figures(seconds / length_s)]
     if span_s >= 3 * HOUR_S:
         minutes = [round(s / 60.0) for s in seconds]
         return [f"{m // 60}\u00a0h {m % 60:02d}\u00a0min from the start" for m in minutes]

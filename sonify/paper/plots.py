@@ -27,7 +27,8 @@ _TIME_STEPS = (
     *((step, "seconds", 1.0) for step in (0.1, 0.2, 0.5, 1, 2, 5, 10, 20)),
     *((60 * step, "minutes", 60.0) for step in (0.5, 1, 2, 5, 10, 20)),
     *((3_600 * step, "hours", 3_600.0) for step in (0.5, 1, 2, 3, 6, 12)),
-    *((86_400 * step, "days", 86_400.0) for step in (1, 2, 5, 10, 20, 50, 100)),
+    *((86_400 * step, "days", 86_400.0) for step in (1, 2, 5, 10, 20, 50, 100, 200)),
+    *((31_557_600 * step, "years", 31_557_600.0) for step in (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)),
 )
 _MOST_TIME_TICKS = 5
 

@@ -73,6 +73,11 @@ def test_the_time_in_the_science_is_a_clock_where_there_is_one() -> None:
     )
     tiny = replace(lesson.controls, time_map=replace(lesson.controls.time_map, stages=stages))
     assert model_times(replace(without, controls=tiny))[16] == "300\u00a0ps from the start"
+    stages = tuple(
+        replace(s, start_s=s.start_s * 365.0, end_s=s.end_s * 365.0) for s in lesson.controls.time_map.stages
+    )
+    year = replace(lesson.controls, time_map=replace(lesson.controls.time_map, stages=stages))
+    assert model_times(replace(without, controls=year))[16] == "127\u00a0days from the start"
 
 
 def test_an_event_stands_at_its_beat() -> None:

@@ -123,6 +123,8 @@ def test_times_of_day_stand_at_round_hours() -> None:
         (600.0, "time (minutes)", "10"),
         (18_000.0, "time (hours)", "5"),
         (864_000.0, "time (days)", "10"),
+        (1065 * 86_400.0, "time (years)", "2"),
+        (43.8 * 31_557_600.0, "time (years)", "40"),
     ],
 )
 def test_elapsed_time_is_told_in_a_handy_unit(seconds: float, name: str, last: str) -> None:
