@@ -23,7 +23,8 @@ def figures(values: FloatArray) -> list[str]:
 
 def with_unit(figure: str, unit: str) -> str:
     """A figure and its unit, held together by a space that no line breaks at."""
-    return figure if unit in ("", "1") else f"{figure}\u00a0{printed(unit)}"
+    sign = "" if unit == "1" else printed(unit)
+    return f"{figure}\u00a0{sign}" if sign else figure
 
 
 def both(first: str, second: str) -> str:
