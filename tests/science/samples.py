@@ -138,8 +138,16 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "full_depth_m": (0.006, 0.0),
     "full_area_m2": (1.8, 0.0),
     "carried_kg_m2_s_pa": (1.0e-7, -1.0),
+    "start_hz": (1.3, 0.0),
+    "target_hz": (2.3, 0.0),
+    "elapsed_s": (30.0, -1.0),
+    "time_constant_s": (60.0, 0.0),
+    "half_time_s": (40.0, 0.0),
 }
 #: Plain numbers by design: a choice, not a measurement.
 SCALARS = {"year", "coefficient_per_k", "horizon_rad", "emissivity", "inversion_m", "inversion_k_m", "above_k_m", "gap"}
 #: Formulae that look at many values together, so that one alone means nothing: their own tests must check their ranges.
-TOGETHER = {"six_fold_order", "two_store_decay"}
+TOGETHER = {
+    *("six_fold_order", "two_store_decay"),
+    *("straight_lines", "turning_points", "running_median", "equal_means", "mean_reading"),
+}
