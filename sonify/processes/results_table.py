@@ -181,11 +181,11 @@ def _events(
     spec = specs[0]
     least, most = (figure(float(means[material][0]), spec) for material in (ranked[0], ranked[-1]))
     return (
-        Event(name=f"least {spec.name}", time_s=begins, text=f"{_title(ranked[0])} has the least: {least}."),
+        Event(name=f"least {spec.name}", time_s=begins, text=f"The least: {ranked[0]}, {least}."),
         Event(
             name=f"most {spec.name}",
             time_s=begins + (len(ranked) - 1) * turn_s,
-            text=f"{_title(ranked[-1])} has the most: {most}.",
+            text=f"The most: {ranked[-1]}, {most}.",
         ),
     )
 
