@@ -164,6 +164,12 @@ def test_readings_without_a_time_keep_the_order_of_the_file() -> None:
     assert "it only counts the rows" in told(table)
 
 
+def test_one_column_with_a_decimal_comma_is_one_column() -> None:
+    table = read("Temp (°C)\n14,5\n14,6\n14,9\n")
+    assert [column.values.tolist() for column in table.columns] == [[14.5, 14.6, 14.9]]
+    assert table.writing.separator == ""
+
+
 def test_a_table_of_results_has_labels_and_a_declared_unit() -> None:
     table = read("material,reading,unit\nwool,12.5,cm\ncotton,8.1,cm\nfelt,,cm\n")
     assert (table.labels, table.label_heading) == (("wool", "cotton", "felt"), "material")

@@ -85,6 +85,8 @@ def test_a_file_that_is_not_there_is_named(tmp_path: Path) -> None:
         ('data    = "pond.csv"', "", "plays readings of your own, and no file of them is named"),
         ('"pond.csv"', '"gone.csv"', "there is no such data file"),
         ('"pond.csv"', '"../pond.csv"', "the file lies beside this one"),
+        ('"pond.csv"', '"data/pond.csv"', "the file lies beside this one"),
+        ('"pond.csv"', "'C:\\pond.csv'", "the file lies beside this one"),
         ('"measured"', '"water-cycle"', "computes its own quantities and reads no file"),
         ('quantity = "temp"', 'quantity = "tmep"', 'did you mean "temp"'),
         ('"14 degC"', '"14 lux"', "lux"),
