@@ -94,7 +94,8 @@ def readable_unit(written: str) -> str:
 
 def mixed_units(file: str, heading: str, known: str, written: str, row: int) -> BadFile:
     """The message where one column is in two units."""
-    told = f"the column {heading} is in {known} and here in {one_line(written, 20)}; one column has one unit"
+    known, written = one_line(known, 20), one_line(written, 20)
+    told = f"the column {heading} is in {known} and here in {written}; one column has one unit"
     return BadFile(
         file, f"mixed units: {told}. Turn all into one and write it in the heading, {heading} ({known})", line=row
     )

@@ -48,6 +48,7 @@ def test_any_bytes(data: bytes) -> None:
 
 @given(TABLES, st.sampled_from(["utf-8", "utf-16", "utf-8-sig"]))
 @example("Time\n1\n2", "utf-8")
+@example("material,reading,unit\na,1,c\tm1\nb,2,mm", "utf-8")
 @example("2026-03-02,1\n,2\n2026-03-03,3", "utf-8")
 def test_any_table(text: str, encoding: str) -> None:
     check(text.encode(encoding))
