@@ -55,7 +55,8 @@ def test_any_table(text: str, encoding: str) -> None:
 
 
 def test_time_goes_with_the_rows() -> None:
-    """Eight times the rows take about eight times as long, not sixty-four: a ratio, for machines differ."""
+    """Eight times the rows take about eight times as long, nowhere near sixty-four; the best of several, for other work
+    on the machine only ever adds."""
 
     def seconds(rows: int) -> float:
         lines = ["When;Temp (°C);Light (lux)"]
@@ -68,4 +69,5 @@ def test_time_goes_with_the_rows() -> None:
         return time.process_time() - began
 
     seconds(1000)
-    assert seconds(80_000) < 16.0 * seconds(10_000)
+    many, few = (min(seconds(rows) for _ in range(4)) for rows in (80_000, 10_000))
+    assert many < 24.0 * few
