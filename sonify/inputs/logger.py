@@ -168,6 +168,8 @@ def _columns(
         if unit == NO_UNIT:
             fix = 'Write it in brackets in the heading, as in "Temp (°C)".'
             findings.append(checks.note("The file names no unit, so none is printed.", fix, name))
+    if not columns:
+        raise BadFile(file, "every reading is missing in the rows that have a time; look at the times")
     return tuple(columns), findings
 
 

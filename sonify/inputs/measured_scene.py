@@ -12,7 +12,7 @@ import numpy as np
 
 from sonify.inputs.document import one_line
 from sonify.inputs.logger_checks import spikes
-from sonify.records.table import Column, Table, tries
+from sonify.records.table import Column, Table, complete_readings, tries
 from sonify.records.words import duration_text, measure_text, number_text
 from sonify.templates import template
 
@@ -219,7 +219,7 @@ def _results(table: Table, played: tuple[Column, ...]) -> tuple[list[_Rule], lis
         _Rule(first, "pitch", ("C4", "A5"), f"The greater the {first.name}, the higher the notes.{same}"),
         _Rule(second, "dynamics", ("p", "f"), f"The greater the {second.name}, the louder we play.{same}"),
     ]
-    materials = list(dict.fromkeys(table.labels))[:MOST_PARTS]
+    materials = list(dict.fromkeys(table.labels[row] for row, _ in complete_readings(table)))[:MOST_PARTS]
     parts = [
         _Part(
             _short(material),

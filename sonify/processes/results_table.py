@@ -17,7 +17,7 @@ from sonify.processes.declared import quantities
 from sonify.processes.measured import without_table
 from sonify.processes.readings import figure, specs_of
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
-from sonify.records.table import Column, Table, tries
+from sonify.records.table import Column, Table, complete_readings, tries
 from sonify.records.timeline import Event, FloatArray, Stage, Timeline
 from sonify.science.repeats import mean_reading
 from sonify.units import convert, si
@@ -51,7 +51,7 @@ HONESTY = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turn:
-    """One reading: whose it is, which row of the file, and its value of every quantity (SI)."""
+    """One reading: whose it is, and its value of every quantity (SI)."""
 
     material: str
     values: tuple[float, ...]
@@ -62,15 +62,15 @@ def for_table(table: Table) -> ProcessSpec:
     if table.time_s is not None or not table.labels:
         told = "a table of results needs a column of words that says what each row is about, such as Material"
         raise BadFile(table.file, f"{told}, and no column of times")
-    groups = tries(table.columns)
-    turns, lost = _turns(table, groups)
+    columns = tuple(column for column, _ in tries(table.columns))
+    turns, lost = _turns(table, columns)
     materials = tuple(dict.fromkeys(turn.material for turn in turns))
     if IN_ORDER in materials:
         raise BadFile(table.file, f'"{IN_ORDER}" is the name of the last stage; give that material another')
     if not FEWEST <= len(materials) <= MOST:
-        told = f"{len(materials)} with readings in the column {table.label_heading}; {FEWEST} to {MOST} can be played"
-        raise BadFile(table.file, f"{told}, one stage each")
-    specs = specs_of(tuple(column for column, _ in groups))
+        told = f"the column {table.label_heading} names {len(materials)} with complete readings"
+        raise BadFile(table.file, f"{told}; {FEWEST} to {MOST} can be played, one stage each")
+    specs = specs_of(columns)
     return replace(
         PROCESS,
         stages=tuple(_stage_spec(material) for material in (*materials, IN_ORDER)),
@@ -90,22 +90,15 @@ def _title(name: str) -> str:
     return "From least to most" if name == IN_ORDER else name[:1].upper() + name[1:]
 
 
-def _turns(table: Table, groups: tuple[tuple[Column, tuple[Column, ...]], ...]) -> tuple[tuple[Turn, ...], list[str]]:
-    """The readings in the order of the materials, and what is told of those that are left out."""
+def _turns(table: Table, columns: tuple[Column, ...]) -> tuple[tuple[Turn, ...], list[str]]:
+    """The readings in the order of the materials, and what is told of rows that are left out."""
     by_material: dict[str, list[Turn]] = {label: [] for label in table.labels}
-    lost: list[int] = []
-    most = max(len(members) for _, members in groups)
-    for row, label in enumerate(table.labels):
-        found = 0
-        for number in range(most):
-            columns = [members[min(number, len(members) - 1)] for _, members in groups]
-            if all(np.isfinite(column.values[row]) for column in columns):
-                si_values = (convert(float(column.values[row]), column.unit, si(column.unit)) for column in columns)
-                by_material[label].append(Turn(material=label, values=tuple(si_values)))
-                found += 1
-        if not found:
-            lost.append(int(table.rows[row]))
-    told = [f"No complete reading stands in row {row} of the file, so it has no turn." for row in lost]
+    readings = complete_readings(table)
+    for row, values in readings:
+        in_si = (convert(value, column.unit, si(column.unit)) for value, column in zip(values, columns, strict=True))
+        by_material[table.labels[row]].append(Turn(material=table.labels[row], values=tuple(in_si)))
+    without = sorted(set(range(table.rows.size)) - {row for row, _ in readings})
+    told = [f"No complete reading stands in row {table.rows[row]} of the file, so it has no turn." for row in without]
     return tuple(turn for turns in by_material.values() for turn in turns), told
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import isfinite
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,7 +15,7 @@ from sonify.records.findings import Finding
 from sonify.records.timeline import FloatArray, frozen
 from sonify.units import NO_UNIT
 
-__all__ = ["NO_UNIT", "Column", "Table", "Writing", "tries"]
+__all__ = ["NO_UNIT", "Column", "Table", "Writing", "complete_readings", "tries"]
 
 #: "Test 3", "2nd": a column that is one try of a reading.
 _TRY = re.compile(r"(.*?)[\s_#.:-]*\d{1,2}(?:st|nd|rd|th)?")
@@ -116,3 +117,19 @@ def tries(columns: Sequence[Column]) -> tuple[tuple[Column, tuple[Column, ...]],
         own = members[0].name if len(members) == 1 else name
         joined.append((Column(name=own, unit=unit, values=every, heading=heading), tuple(members)))
     return tuple(joined)
+
+
+def complete_readings(table: Table) -> tuple[tuple[int, tuple[float, ...]], ...]:
+    """Every try of a row that has a value of every quantity: (place of the row in the table, the values), in order.
+
+    A quantity with fewer tries than another keeps its last: one mass beside three stretches.
+    """
+    groups = [members for _, members in tries(table.columns)]
+    most = max(map(len, groups), default=0)
+    found = []
+    for row in range(table.rows.size):
+        for number in range(most):
+            values = tuple(float(members[min(number, len(members) - 1)].values[row]) for members in groups)
+            if all(map(isfinite, values)):
+                found.append((row, values))
+    return tuple(found)

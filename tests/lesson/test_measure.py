@@ -42,6 +42,12 @@ def test_the_readings_are_those_of_the_file_when_the_scene_is_loaded(tmp_path: P
     assert lesson.simulate(path).quantity("test").in_unit().max() == pytest.approx(61.0)
 
 
+def test_a_material_without_a_reading_has_no_part(tmp_path: Path) -> None:
+    path, _, noticed = lesson.measure(written(tmp_path, CLOTHS + "felt,,\n"))
+    assert "felt" not in path.read_text(encoding="utf-8")
+    assert any("row 5" in finding.message for finding in noticed)
+
+
 def test_a_scene_that_is_there_stays(tmp_path: Path) -> None:
     (tmp_path / "pond.toml").write_text("mine", encoding="utf-8")
     with pytest.raises(SonifyError, match="is there already, and nothing was written"):
@@ -56,11 +62,12 @@ def test_a_scene_that_is_there_stays(tmp_path: Path) -> None:
         ("Time (s),Temp (°C)\n0,14\n", "one row of readings"),
         ("Time (s),Temp (°C)\n0,14\n1,15\n", "readings at 2 different times; a piece needs three"),
         ("Time (s),Temp (°C)\n0,\n1,\n2,\n", "every reading is missing"),
+        ("Date,Temp (°C)\n2026-03-02,\n2026-03-03,\nlater,14\n", "every reading is missing in the rows that have a"),
         ("Material,Stretch\nwool,12 cm\nfelt,30 mm\n", "mixed units"),
-        ("Material,Stretch (cm)\nwool,12\nwool,13\n", "1 with readings in the column material; 2 to 12 can be played"),
+        ("Material,Stretch (cm)\nwool,12\nwool,13\n", "names 1 with complete readings; 2 to 12 can be played"),
         (
             "Material,Stretch (cm)\n" + "".join(f"cloth {'abcdefghijklmnop'[i]},{i}\n" for i in range(14)),
-            "14 with readings",
+            "names 14 with complete readings",
         ),
         (",".join(f"c{i}" for i in range(200)) + "\n" + ",".join(["1"] * 200) + "\n", "200 columns"),
     ],

@@ -68,8 +68,11 @@ def test_a_material_without_a_reading_has_no_turn_and_it_is_said() -> None:
     [
         ("Time (s),Temp (°C)\n0,1\n1,2\n", "needs a column of words"),
         ("Temp (°C)\n1\n2\n", "needs a column of words"),
-        ("Material,Stretch (cm)\nwool,3\nwool,4\n", "1 with readings in the column material; 2 to 12"),
-        ("Material,Stretch (cm)\n" + "".join(f"{letter}x,1\n" for letter in "abcdefghijklmn"), "14 with readings"),
+        ("Material,Stretch (cm)\nwool,3\nwool,4\n", "names 1 with complete readings; 2 to 12"),
+        (
+            "Material,Stretch (cm)\n" + "".join(f"{letter}x,1\n" for letter in "abcdefghijklmn"),
+            "names 14 with complete readings",
+        ),
         ("Material,Stretch (cm)\nwool,3\nin order,4\n", '"in order" is the name of the last stage'),
     ],
 )
