@@ -9,6 +9,7 @@ import numpy as np
 
 from sonify.constants import MOLAR_MASS_WATER_KG_PER_MOL, STANDARD_ATMOSPHERE_PA, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
+from sonify.processes.declared import quantities, stages
 from sonify.processes.water_cycle_journey import journey
 from sonify.processes.water_cycle_missing import missing
 from sonify.processes.water_cycle_model import (
@@ -23,7 +24,7 @@ from sonify.processes.water_cycle_model import (
 from sonify.processes.water_cycle_stages import RAIN_M_S, STAGES, Day, found, observe
 from sonify.processes.water_cycle_words import events, science_sentences
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
-from sonify.records.timeline import Conserved, FloatArray, Quantity, Stage, Timeline
+from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.humidity import relative_humidity, vapour_pressure
 from sonify.science.kinetic import mean_speed
 
@@ -215,30 +216,12 @@ def run(conditions: Mapping[str, float]) -> Timeline:
         raise BadCondition(
             lacking[0].condition, f"nothing of the water cycle comes: {lacking[0].reason}. {lacking[0].fix}"
         )
-    sentences = science_sentences(day, spans)
-    titles = {stage.name: stage.title for stage in STAGES}
     values = quantity_values(day, spans)
     return Timeline(
         process=PROCESS.name,
         time_s=day["time_s"],
-        quantities=tuple(
-            Quantity(
-                name=spec.name,
-                symbol=spec.symbol,
-                unit=spec.unit,
-                si_unit=spec.si_unit,
-                values=values[spec.name],
-                true_zero=spec.true_zero,
-                whose=spec.whose,
-                meaning=spec.meaning,
-                companion=spec.companion,
-            )
-            for spec in QUANTITIES
-        ),
-        stages=tuple(
-            Stage(name=name, title=titles[name], start_s=start * STEP_S, end_s=end * STEP_S, science=sentences[name])
-            for name, (start, end) in spans.items()
-        ),
+        quantities=quantities(QUANTITIES, values),
+        stages=stages(STAGES, spans, day["time_s"], science_sentences(day, spans)),
         events=events(day, spans),
         missing=lacking,
         conserved=(Conserved(name="water", relative_drift=drift(day)),),

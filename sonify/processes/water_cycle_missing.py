@@ -9,8 +9,9 @@ from functools import lru_cache
 
 import numpy as np
 
+from sonify.processes.declared import first
 from sonify.processes.water_cycle_model import Morning
-from sonify.processes.water_cycle_stages import CLOUD_MM, ORDER, RAIN_M_S, Day, first, observe, stage_starts
+from sonify.processes.water_cycle_stages import CLOUD_MM, ORDER, RAIN_M_S, Day, observe, stage_starts
 from sonify.records.timeline import Missing
 from sonify.science.lifting import DRY_LAPSE_K_PER_M
 from sonify.science.saturation import saturation_vapour_pressure

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sonify.constants import STANDARD_ATMOSPHERE_PA
+from sonify.processes.declared import first
 from sonify.processes.water_cycle_model import AIR_KG_PER_M2, SEA_SHARE, SHALLOWS_SHARE, STEP_S, Morning, simulate
 from sonify.records.process import StageSpec
 from sonify.records.timeline import FloatArray
@@ -92,12 +92,6 @@ def observe(morning: Morning) -> Day:
         lcl_m=condensation_height(model["air_k"], dew),
         dew_point_k=dew,
     )
-
-
-def first(condition: NDArray[np.bool_], after: int = 0) -> int | None:
-    """The first step from `after` on at which a condition holds."""
-    hits = np.flatnonzero(condition[after:])
-    return int(hits[0]) + after if hits.size else None
 
 
 def found(day: Day) -> dict[str, tuple[int, int]]:
