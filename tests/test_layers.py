@@ -39,7 +39,7 @@ ALLOWED: dict[str, set[str]] = {
         *OUTPUTS,
         "",
     },
-    "web": {"lesson", "pack", ""},
+    "web": {"lesson", "pack", "page", "shelf", ""},
     "cli": {"lesson", "web", ""},
     "__main__": {"cli"},
     "__init__": {"lesson"},
