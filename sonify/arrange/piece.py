@@ -70,9 +70,16 @@ class Piece:
         return self.beats * 60.0 / self.bpm(bar)
 
     def curve(self, control: str, part: str, *, own: bool = False) -> ControlCurve | None:
-        """The rule that shapes a part: its own, or (unless only `own` is wanted) that of the whole piece."""
-        found = self.controls.curve(control, part)
+        """The rule that shapes a part: its own, or (unless only `own` is wanted) that of the whole piece.
+
+        part: a part of the scene, or one group's share of it ("The rain, second group").
+        """
+        found = self.controls.curve(control, self._plan_name(part))
         return None if found is None or (own and found.part is None) else found
+
+    def _plan_name(self, part: str) -> str:
+        names = [plan.name for plan in self.scene.parts]
+        return part if part in names else next((name for name in names if part.startswith(f"{name}, ")), part)
 
     def results(self, control: str, part: str, *, own: bool = False) -> FloatArray | None:
         """A control beat by beat over the piece, or None where no rule sets it."""

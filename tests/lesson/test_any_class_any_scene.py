@@ -1,0 +1,107 @@
+"""Every ready-made scene for random classes: playable, a place for every pupil, every stage heard."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import cache
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from sonify import lesson
+from sonify.arrange import arrange, playability
+from sonify.arrange.playability import pupils_of_groups
+from sonify.mapping import map_scene
+from sonify.processes import process_of
+from sonify.records.classroom import Classroom, Stock
+from sonify.records.controls import Controls
+from sonify.records.findings import Finding
+from sonify.records.scene import Scene
+from sonify.records.score import Score
+from sonify.records.score_invariants import faults
+from sonify.records.timeline import Timeline
+from tests.arrange.strategies import classrooms
+
+SCENES = lesson.scene_names()
+CATALOGUE = lesson.catalogue()
+SOME = settings(max_examples=6, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+SCAFFOLD = st.sampled_from(["full", "part", "open"])
+
+
+@cache
+def mapped(name: str) -> tuple[Scene, Timeline, Controls]:
+    """A scene as far as it does not depend on the class."""
+    scene = lesson.load(name)
+    timeline = lesson.simulate(scene)
+    return scene, timeline, map_scene(scene, timeline, process_of(scene))[0]
+
+
+def arranged(name: str, classroom: Classroom, scaffold: str) -> tuple[Score, tuple[Finding, ...]]:
+    scene, timeline, controls = mapped(name)
+    return arrange(scene, timeline, controls, classroom, CATALOGUE, seed=2, scaffold=scaffold)
+
+
+def heard_in(score: Score, bar: int, bars: int) -> bool:
+    """Whether a group plays in these bars, or is to invent what it plays there."""
+    first, end = (bar - 1) * score.metre.beats, (bar - 1 + bars) * score.metre.beats
+    return any(
+        any(first <= note.beat < end for note in part.notes)
+        or any(blank.bar < bar + bars and bar < blank.bar + blank.bars for blank in part.blanks)
+        for part in score.group_parts
+    )
+
+
+@pytest.mark.parametrize("scene", SCENES)
+@SOME
+@given(classroom=classrooms(), scaffold=SCAFFOLD)
+def test_any_class_can_play_any_scene(scene: str, classroom: Classroom, scaffold: str) -> None:
+    score, findings = arranged(scene, classroom, scaffold)
+    assert faults(score) == []
+    problems = [*findings, *playability(score, classroom)]
+    assert [f"{f.part} {f.where}: {f.message}" for f in problems if f.serious] == []
+    groups = pupils_of_groups(score)
+    assert sum(groups.values()) == classroom.pupils
+    assert len(groups) == min(classroom.groups, classroom.pupils)
+    silent = [section.title for section in score.sections if not heard_in(score, section.bar, section.bars)]
+    assert silent == []
+
+
+@pytest.mark.parametrize("scene", SCENES)
+@SOME
+@given(classroom=classrooms())
+def test_no_more_instruments_are_given_out_than_the_cupboard_holds(scene: str, classroom: Classroom) -> None:
+    """At one desk the same instruments may serve two parts one after the other; two desks never share one."""
+    score, _ = arranged(scene, classroom, "full")
+    desks: dict[str, Counter[tuple[int, int]]] = {}
+    for part in score.group_parts:
+        for seat in part.seats:
+            if not score.instrument(seat.instrument).bodily:
+                at = desks.setdefault(seat.instrument, Counter())
+                at[part.group, part.team] = max(at[part.group, part.team], seat.count)
+    assert {name: at.total() for name, at in desks.items() if at.total() > classroom.count(name)} == {}
+
+
+@pytest.mark.parametrize("scene", SCENES)
+@SOME
+@given(classroom=classrooms())
+def test_groups_that_play_at_once_can_be_told_apart(scene: str, classroom: Classroom) -> None:
+    """Two parts of the scene on one instrument: only where the cupboard leaves no choice, and then it is said."""
+    score, findings = arranged(scene, classroom, "full")
+    owners: dict[str, set[str]] = {}
+    for part in score.group_parts:
+        owners.setdefault(part.instrument, set()).add(part.meaning or part.name)
+    shared = [name for name, meanings in owners.items() if len(meanings) > 1]
+    told = " ".join(f.message.lower() for f in findings)
+    for name in shared:
+        row = score.instrument(name)
+        assert row.name.lower() in told or row.plural.lower() in told, f"{row.name} serves {owners[name]} unsaid"
+
+
+@pytest.mark.parametrize("groups", [2, 8])
+def test_the_smallest_and_the_largest_number_of_groups(groups: int) -> None:
+    stock = (Stock(instrument="triangle", count=1),)
+    classroom = Classroom(year=4, pupils=16, groups=groups, cupboard=stock)
+    score, _ = arranged("harbour-water-cycle", classroom, "full")
+    assert len(pupils_of_groups(score)) == groups
+    assert [f.message for f in playability(score, classroom) if f.serious] == []
