@@ -35,7 +35,7 @@ from sonify.recording import Wishes, check_wishes, loudness_findings, rendered, 
 from sonify.records.classroom import Classroom
 from sonify.records.comparison import Comparison, comparison
 from sonify.records.findings import Finding
-from sonify.records.instrument import Catalogue
+from sonify.records.instrument import Catalogue, Instrument
 from sonify.records.lesson import Lesson, Source
 from sonify.records.palette import GroupStyle, read_palette
 from sonify.records.process import ProcessSpec
@@ -45,6 +45,8 @@ from sonify.records.table import Table
 from sonify.records.tables import science_csv, score_json
 from sonify.records.timeline import Timeline
 from sonify.science.sources import SOURCES
+from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
+from sonify.sound.showcase import showcase
 from sonify.units import UnitError
 
 #: Told what is being done and how much of the whole is done, 0 to 1.
@@ -345,6 +347,18 @@ def play(score: Score, at: Callable[[float], None], ask: Callable[[], str] = lam
     except player.NoSoundDevice:
         return write_wav(score, _free_path(score.scene))
     return None
+
+
+def sounds() -> tuple[tuple[Instrument, ...], tuple[str, ...]]:
+    """Everything that can sound: the instruments of the catalogue, and the backgrounds."""
+    return catalogue().instruments, tuple(BACKGROUND_KINDS)
+
+
+def write_sounds(path: str | Path) -> Path:
+    """A recording of every instrument and background in turn, with a marker where each begins."""
+    if Path(path).suffix.lower() != ".wav":
+        raise SonifyError(f"{path}: the recording is a WAV file; give it a name that ends in .wav")
+    return write_wav(showcase(*sounds()), path)
 
 
 def _free_path(stem: str) -> Path:

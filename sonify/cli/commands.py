@@ -174,6 +174,27 @@ def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption 
 
 
 @app.command()
+def sounds(
+    out: Annotated[
+        Optional[Path],  # noqa: UP045
+        typer.Option("--out", metavar="FILE.wav", help="Record them, one after the other, with a marker at each."),
+    ] = None,
+) -> None:
+    """List every instrument and background; with --out, record them all in turn, to listen to."""
+    from sonify import lesson
+    from sonify.cli.views import progress_bar, sounds_view
+
+    instruments, backgrounds = lesson.sounds()
+    if out is None:
+        sounds_view(instruments, backgrounds)
+        return
+    with progress_bar() as progress:
+        progress("recording", 0.1)
+        lesson.write_sounds(out)
+    print(f"Wrote {out}: {len(instruments)} instruments, then {len(backgrounds)} backgrounds, a marker at each.")
+
+
+@app.command()
 def new(name: Annotated[str, typer.Argument(metavar="NAME", help="The new scene's name.")]) -> None:
     """Write NAME.toml: a commented scene file of your own that already makes a pack."""
     from sonify import lesson

@@ -15,6 +15,7 @@ from rich.text import Text
 
 from sonify.records.comparison import Comparison, Figure
 from sonify.records.findings import Finding
+from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
 from sonify.records.score import Cue, Score
@@ -45,6 +46,18 @@ def scene_list(scenes: Sequence[Scene]) -> None:
     width = max((len(scene.name) for scene in scenes), default=0)
     for scene in scenes:
         print(f"{scene.name:<{width}}  {scene.title} (ages {scene.ages[0]} to {scene.ages[1]}; {scene.process})")
+
+
+def sounds_view(instruments: Sequence[Instrument], backgrounds: Sequence[str]) -> None:
+    """Every instrument with the notes it has, then the backgrounds: numbered as the recording has them."""
+    table = _table("", "instrument", "name in files", "family", "notes", title="Instruments")
+    for number, row in enumerate(instruments, start=1):
+        notes = f"{note_name(row.low)} to {note_name(row.high)}" if row.pitched else "-"
+        _add(table, str(number), row.name, row.id, row.family, notes)
+    console = _console()
+    console.print(table)
+    numbered = (f"{number} {kind}" for number, kind in enumerate(backgrounds, start=len(instruments) + 1))
+    console.print(Text(f"Backgrounds: {', '.join(numbered)}"))
 
 
 def lesson_view(lesson: Lesson) -> None:
