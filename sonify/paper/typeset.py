@@ -15,7 +15,7 @@ from sonify.paper.settings import PaperSettings
 from sonify.templates import template
 
 FONT = "Andika"
-TEMPLATES = ("style", "conductor", "map", "cues", "pupils", "flow", "card", "boxes", "teacher", "plots")
+TEMPLATES = ("style", "conductor", "map", "cues", "gestures", "pupils", "flow", "card", "boxes", "teacher", "plots")
 
 #: Point sizes for each sheet: running text, and the least that any text may have (clear-print guidelines, reference 8).
 SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.0, 9.0)}

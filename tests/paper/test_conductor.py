@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from dataclasses import replace
 from fractions import Fraction as F
 from pathlib import Path
@@ -13,9 +14,11 @@ from pypdf import PdfReader
 
 from sonify.lesson import study
 from sonify.paper import conductor_pdf
-from sonify.paper.conductor import ACTIONS, map_data, moments, sheet
+from sonify.paper.conductor import map_data, sheet
+from sonify.paper.cuesheet import ACTIONS, LEGEND, moments
 from sonify.records.lesson import Lesson
 from sonify.records.score import CUE_ACTIONS, Cue
+from sonify.templates import template
 from tests.paper.large import large_lesson
 from tests.paper.sheets import SVG, pages, sample, settings
 from tests.sample import sample_lesson, sample_score
@@ -83,19 +86,19 @@ def names(line: dict[str, Any]) -> list[str]:
 
 def test_a_cue_says_how_loud_or_how_fast_in_words() -> None:
     (entry,) = cue_rows(sample_lesson(), "3")
-    assert entry["loud"] == "fairly soft (mp)"  # its mark at that bar
+    assert entry["who"][0]["loud"] == "fairly soft (mp)"  # its mark at that bar
     assert entry["who"][0]["badge"]["group"] == 2
     (tempo,) = cue_rows(sample_lesson(), "5")
-    assert tempo["loud"] == "104 bpm, walking pace"
+    assert tempo["who"][0]["loud"] == "104 bpm, walking pace"
     (detailed,) = cue_rows(cued(cue(3, "The sea", "enter", "mp, Pattern A")), "3")
-    assert detailed["loud"] == "fairly soft (mp), Pattern A"
+    assert detailed["who"][0]["loud"] == "fairly soft (mp), Pattern A"
 
 
 def test_cues_of_one_moment_share_a_row_everybody_first() -> None:
     lesson = cued(cue(3, "The sea", "louder", "f"), cue(3, "", "tempo", "80 bpm"))
     found = cue_rows(lesson, "3")
     assert [names(line) for line in found] == [["Everybody"], ["The sea"]]
-    assert found[1]["loud"] == "loud (f)"
+    assert found[1]["who"][0]["loud"] == "loud (f)"
     # stages without a cue are still named, in order
     rows = moments(lesson, settings())
     assert [row["title"] for row in rows if row["kind"] == "stage"] == ["Evaporation", "Condensation", "Precipitation"]
@@ -103,7 +106,7 @@ def test_cues_of_one_moment_share_a_row_everybody_first() -> None:
 
 def test_what_one_part_is_shown_in_one_moment_stands_on_one_line() -> None:
     (line,) = cue_rows(cued(cue(3, "The sea", "enter", "p"), cue(3, "The sea", "louder", "to mf")), "3")
-    assert (line["action"], line["loud"]) == ("Change", "soft (p), then louder, to fairly loud (mf)")
+    assert (line["action"], line["who"][0]["loud"]) == ("Change", "soft (p), then louder, to fairly loud (mf)")
     assert line["main"]
 
 
@@ -124,11 +127,14 @@ def test_only_louder_and_softer_may_be_left_out_by_a_beginner() -> None:
     assert finer == ["louder", "softer"]
 
 
-def test_a_new_beat_is_shown_one_way_quicker_or_slower() -> None:
-    lesson = cued(cue(3, "", "tempo", "80 bpm", gesture="Quicker."), cue(4, "", "tempo", "60 bpm", gesture="Slower."))
-    (told,) = sheet(lesson, (), settings())["gestures"]
-    assert all(words in told["gesture"] for words in ("quicker", "slower", "begins on beat 1 of that bar"))
-    assert [cue_rows(lesson, bar)[0]["gesture"] for bar in ("3", "4")] == ["", ""]
+def test_a_new_beat_is_drawn_the_way_it_goes_and_described_in_the_legend() -> None:
+    # the sample's beats are 66, 104 from bar 5 and 80 from bar 9
+    lesson = cued(cue(5, "", "tempo", "104 bpm", gesture="Quicker."), cue(9, "", "tempo", "80 bpm", gesture="Slower."))
+    lines = [cue_rows(lesson, bar)[0] for bar in ("5", "9")]
+    assert [line["figure"] for line in lines] == ["quicker", "slower"]
+    assert [line["who"][0]["gesture"] for line in lines] == ["", ""]
+    told = legend(lesson)
+    assert "In the bar before" in told["Quicker beat"] and "In the bar before" in told["Slower beat"]
 
 
 def test_parts_that_are_shown_the_same_share_a_line() -> None:
@@ -136,20 +142,49 @@ def test_parts_that_are_shown_the_same_share_a_line() -> None:
     assert names(line) == ["The sea", "The rain"]
 
 
-def test_a_gesture_that_comes_back_is_described_once_and_its_addition_kept() -> None:
-    lesson = cued(*(cue(bar, "The sea", "louder", gesture="Palms up.") for bar in (2, 3, 4)))
+def test_each_keeps_its_own_loudness_on_a_line_that_is_shared() -> None:
+    (line,) = cue_rows(cued(cue(3, "The sea", "enter", "p"), cue(3, "The rain", "enter", "f, Pattern A")), "3")
+    assert [(w["name"], w["loud"]) for w in line["who"]] == [
+        ("The sea", "soft (p)"),
+        ("The rain", "loud (f), Pattern A"),
+    ]
+
+
+def legend(lesson: Lesson) -> dict[str, str]:
+    return {row["action"]: row["gesture"] for row in sheet(lesson, (), settings())["gestures"]}
+
+
+def test_a_gesture_that_comes_back_is_described_in_the_legend_and_its_addition_kept() -> None:
+    lesson = cued(*(cue(bar, "The sea", "louder", gesture="Both arms up.") for bar in (2, 3, 4)))
     lesson = replace(
         lesson,
-        score=replace(lesson.score, cues=(*lesson.score.cues, cue(5, "The sea", "louder", gesture="Palms up. Smile."))),
+        score=replace(
+            lesson.score, cues=(*lesson.score.cues, cue(5, "The sea", "louder", gesture="Both arms up. Smile."))
+        ),
     )
-    assert sheet(lesson, (), settings())["gestures"] == [{"action": "Louder", "gesture": "Palms up."}]
-    assert [cue_rows(lesson, str(bar))[0]["gesture"] for bar in (2, 5)] == ["", "Smile."]
+    assert legend(lesson)["Louder"] == "Both arms up."
+    assert [cue_rows(lesson, str(bar))[0]["who"][0]["gesture"] for bar in (2, 5)] == ["", "Smile."]
 
 
 def test_a_gesture_seen_only_twice_is_described_where_it_comes() -> None:
-    lesson = cued(*(cue(bar, "The sea", "louder", gesture="Palms up.") for bar in (2, 3)))
-    assert sheet(lesson, (), settings())["gestures"] == []
-    assert cue_rows(lesson, "3")[0]["gesture"] == "Palms up."
+    lesson = cued(*(cue(bar, "The sea", "louder", gesture="Both arms up.") for bar in (2, 3)))
+    assert legend(lesson)["Louder"] == LEGEND["louder"][1]
+    assert cue_rows(lesson, "3")[0]["who"][0]["gesture"] == "Both arms up."
+
+
+def test_fingers_are_drawn_and_not_spelt_out() -> None:
+    # the sample's vapour plays in bars 3 to 6
+    lesson = cued(cue(4, "Rising vapour", "change", "p, Pattern B", gesture="Show two fingers: Pattern B. Smile."))
+    (line,) = cue_rows(lesson, "4")
+    assert (line["figure"], line["who"][0]["gesture"]) == ("two-fingers", "Smile.")
+    assert line["who"][0]["loud"] == "soft (p), Pattern B"
+
+
+@pytest.mark.parametrize("action", CUE_ACTIONS)
+def test_every_action_is_drawn(action: str) -> None:
+    (line,) = cue_rows(cued(cue(3, "The sea", action)), "3")
+    names = set(re.findall(r'^  "?([a-z-]+)"?: a =>', template("paper", "gestures.typ"), flags=re.MULTILINE))
+    assert {line["figure"], *LEGEND} <= names
 
 
 def test_a_reason_is_given_once_and_not_where_the_stage_heading_says_it() -> None:
@@ -169,6 +204,16 @@ def test_a_reason_is_given_once_and_not_where_the_stage_heading_says_it() -> Non
         "",
         "",
     ]
+
+
+@pytest.mark.parametrize("scene", ["a-year-of-sunlight", "the-sea-that-stayed-warm"])
+def test_more_cues_than_two_pages_hold_leave_the_finer_ones_to_the_score_and_say_so(scene: str) -> None:
+    lesson = study(scene, str(ROOT / "examples" / "well-stocked.toml"))
+    for paper in ("a4", "us-letter"):
+        found = pages(PdfReader(io.BytesIO(conductor_pdf(lesson, (), settings(paper=paper)))))
+        assert len(found) == 3
+        cues = " ".join(found[1:])
+        assert ("Louder and softer stand in the score" in cues) != ("Bold: what nobody can do without" in cues)
 
 
 def test_the_cues_of_a_whole_lesson_fill_no_more_than_two_pages() -> None:
