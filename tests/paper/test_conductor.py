@@ -143,9 +143,9 @@ def test_parts_that_are_shown_the_same_share_a_line() -> None:
 
 
 def test_each_keeps_its_own_loudness_on_a_line_that_is_shared() -> None:
-    (line,) = cue_rows(cued(cue(3, "The sea", "enter", "p"), cue(3, "The rain", "enter", "f, Pattern A")), "3")
+    (line,) = cue_rows(cued(cue(3, "The cloud", "enter", "p"), cue(3, "The rain", "enter", "f, Pattern A")), "3")
     assert [(w["name"], w["loud"]) for w in line["who"]] == [
-        ("The sea", "soft (p)"),
+        ("The cloud", "soft (p)"),
         ("The rain", "loud (f), Pattern A"),
     ]
 
