@@ -1,0 +1,40 @@
+"""One quantity of the science over the bars of the piece, to be drawn above what is played."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sonify.records.lesson import Lesson
+
+POINTS_A_BEAT = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Curve:
+    """A quantity at rising beats (0 at bar 1). values: in `unit`, which is written as units are in records."""
+
+    name: str
+    unit: str
+    beats: tuple[float, ...]
+    values: tuple[float, ...]
+
+    def __post_init__(self) -> None:
+        if len(self.beats) != len(self.values):
+            raise ValueError(f"{self.name} has {len(self.values)} values at {len(self.beats)} beats")
+
+
+def science_curve(lesson: Lesson, quantity: str = "") -> Curve | None:
+    """A quantity over the piece's beats; left out: the one the tempo follows, else the first that is heard.
+
+    None where the scene makes nothing heard. Raises UnknownName for a quantity the process lacks.
+    """
+    curve = lesson.controls.curve("tempo") or next(iter(lesson.controls.curves), None)
+    if not quantity and curve is None:
+        return None
+    found = lesson.timeline.quantity(quantity or (curve.rule.quantity if curve else ""))
+    beats = np.linspace(0.0, float(lesson.score.end_beat), int(lesson.score.end_beat) * POINTS_A_BEAT + 1)
+    times = lesson.controls.time_map.model_time_s(beats)
+    values = np.interp(times, lesson.timeline.time_s, found.in_unit())
+    return Curve(name=found.name, unit=found.unit, beats=tuple(beats.tolist()), values=tuple(values.tolist()))
