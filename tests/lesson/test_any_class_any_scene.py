@@ -25,7 +25,7 @@ from tests.arrange.strategies import classrooms
 
 SCENES = lesson.scene_names()
 CATALOGUE = lesson.catalogue()
-SOME = settings(max_examples=6, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+SOME = settings(max_examples=8, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 SCAFFOLD = st.sampled_from(["full", "part", "open"])
 
 
