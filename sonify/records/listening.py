@@ -1,0 +1,299 @@
+"""The listening check: what pupils may be asked about clips of the piece, and the answers, found in the Lesson itself.
+
+Paper prints it and the page plays it, so both ask the same. Nothing is asked that the notes of the clip do not tell.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+
+from sonify.records.controls import Key
+from sonify.records.growth import GROWTH_WORDS, Points, growth_of, growth_points, regrown
+from sonify.records.lesson import Lesson
+from sonify.records.score import Note, Part, Score, Section
+from sonify.records.timeline import FloatArray, Quantity
+
+#: Most questions, and most answers to choose from.
+MOST_ITEMS, MOST_CHOICES = 6, 3
+#: Bars of a clip, and how many bars a change is listened for.
+CLIP_BARS, CHANGE_BARS = 4, (8, 6, 5, 4)
+#: Two tempi are told apart by a class from this ratio up (our own limit: well above any published threshold).
+TEMPO_RATIO = 1.12
+#: A change of loudness, pitch or taps must be as large to be asked about (our own limits): velocity,
+#: semitones, strokes a bar.
+LEAST_SWING = {"dynamics": 24.0, "pitch": 5.0, "density": 2.0}
+#: Notes and science change alike from this correlation of their bars up (our own limit).
+ALIKE = 0.8
+#: A bar moves on if it changes the science by this share of the clip's whole change (our own limit).
+MOVES = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clip:
+    """Bars to play, the first counted from 1."""
+
+    bar: int
+    bars: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """One answer to tick. points: a small curve (x from 0 to 1, y from 0 to 1), () for none; shaded: the stretch of x
+    that is meant, where the curve is the whole piece's. group: a group's number, drawn as its badge; 0 for none."""
+
+    words: str
+    points: Points = ()
+    shaded: tuple[float, float] | None = None
+    group: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListeningItem:
+    """One question. kind: "stage", "tempo" (two clips to compare), "entry" or "change". answer: a place in `choices`.
+
+    part: whom to listen to, "" for everybody. quantity: what the curves show, "" for none. why: for the teacher.
+    """
+
+    kind: str
+    clips: tuple[Clip, ...]
+    question: str
+    choices: tuple[Choice, ...]
+    answer: int
+    why: str
+    part: str = ""
+    quantity: str = ""
+
+
+def listening_items(lesson: Lesson) -> tuple[ListeningItem, ...]:
+    """Up to MOST_ITEMS questions, easiest kinds first; fewer, or none, where there is little to be heard."""
+    stages, entries, changes = list(_stages(lesson)), list(_entries(lesson)), list(_changes(lesson))
+    order = [*stages[:1], *list(_tempo(lesson)), *entries[:1], *changes[:1], *stages[1:2], *changes[1:2]]
+    order += [*entries[1:2], *stages[2:], *changes[2:], *entries[2:]]
+    chosen = order[:MOST_ITEMS]
+    kinds = ("stage", "entry", "tempo", "change")
+    return tuple(sorted(chosen, key=lambda item: (kinds.index(item.kind), item.clips[0].bar)))
+
+
+# What sounds when.
+
+
+def _notes(part: Part, score: Score, clip: Clip) -> list[Note]:
+    start, end = (clip.bar - 1) * score.metre.beats, (clip.bar - 1 + clip.bars) * score.metre.beats
+    return [note for note in part.notes if start <= note.beat < end]
+
+
+def _sounding(score: Score, clip: Clip) -> frozenset[str]:
+    return frozenset(part.name for part in score.group_parts if _notes(part, score, clip))
+
+
+def _bpm(score: Score, bar: int) -> float:
+    return [tempo.bpm for tempo in score.tempi if tempo.bar <= max(bar, 1)][-1]
+
+
+def _middle(section: Section) -> Clip:
+    """The middle of a stage: there it is most itself."""
+    bars = min(CLIP_BARS, section.bars)
+    return Clip(bar=section.bar + (section.bars - bars) // 2, bars=bars)
+
+
+def _told_apart(score: Score, one: Clip, other: Clip) -> bool:
+    """Whether two clips differ in who plays or in tempo."""
+    ratio = _bpm(score, one.bar) / _bpm(score, other.bar)
+    return _sounding(score, one) != _sounding(score, other) or max(ratio, 1 / ratio) >= TEMPO_RATIO
+
+
+# The questions.
+
+
+def _stages(lesson: Lesson) -> Iterator[ListeningItem]:
+    """Which stage is it? Asked where something sounds, among stages that sound otherwise; the last stages first."""
+    score = lesson.score
+    quantity = _leading(lesson)
+    for section in sorted(score.sections, key=lambda s: (-len(_sounding(score, _middle(s))), s.bar)):
+        clip = _middle(section)
+        others = [s for s in score.sections if s is not section and _told_apart(score, clip, _middle(s))]
+        others = sorted(others, key=lambda s: abs(s.bar - section.bar))[: MOST_CHOICES - 1]
+        if not _sounding(score, clip) or not others:
+            continue
+        shown = sorted([section, *others], key=lambda s: s.bar)
+        playing = [part.name for part in score.group_parts if part.name in _sounding(score, clip)]
+        yield ListeningItem(
+            kind="stage",
+            clips=(clip,),
+            question="Which stage do you hear?",
+            choices=tuple(_stage_choice(s, quantity, lesson) for s in shown),
+            answer=shown.index(section),
+            why=f"Stage {section.letter}, {section.title}, {round(_bpm(score, clip.bar))} bpm. "
+            f"You hear: {', '.join(playing)}.",
+            quantity=quantity.name if quantity else "",
+        )
+
+
+def _leading(lesson: Lesson) -> Quantity | None:
+    """The quantity that the whole piece follows, as pupils are told of it; else that of the first rule."""
+    rules = [key.rule for key in lesson.controls.keys]
+    rule = next((rule for rule in rules if rule.part is None), rules[0] if rules else None)
+    return _told(rule.quantity, lesson) if rule else None
+
+
+def _told(name: str, lesson: Lesson) -> Quantity:
+    quantity = lesson.timeline.quantity(name)
+    return lesson.timeline.quantity(quantity.companion) if quantity.companion else quantity
+
+
+def _stage_choice(section: Section, quantity: Quantity | None, lesson: Lesson) -> Choice:
+    bars = lesson.score.bars
+    shaded = ((section.bar - 1) / bars, (section.bar - 1 + section.bars) / bars)
+    points = _curve(quantity, Clip(bar=1, bars=bars), lesson, 60) if quantity else ()
+    return Choice(words=section.title, points=points, shaded=shaded if points else None)
+
+
+def _curve(quantity: Quantity, clip: Clip, lesson: Lesson, count: int) -> Points:
+    """A quantity over some bars as points, lowest 0 and highest 1; none where it does not change."""
+    values = _values(quantity, clip, lesson, count)
+    low, high = float(values.min()), float(values.max())
+    if high - low <= 1e-9 * max(abs(high), abs(low), 1e-300):
+        return ()
+    return tuple((place / (count - 1), float((value - low) / (high - low))) for place, value in enumerate(values))
+
+
+def _values(quantity: Quantity, clip: Clip, lesson: Lesson, count: int) -> FloatArray:
+    beats = lesson.score.metre.beats
+    at = np.linspace((clip.bar - 1) * beats, (clip.bar - 1 + clip.bars) * beats - 1e-6, count)
+    return lesson.timeline.at(quantity.name, lesson.controls.time_map.model_time_s(at))
+
+
+def _tempo(lesson: Lesson) -> Iterator[ListeningItem]:
+    """Two clips of different tempo: does the quantity that the beat follows go up or down?"""
+    score = lesson.score
+    key = next((k for k in lesson.controls.keys if k.rule.control == "tempo" and k.rule.part is None), None)
+    curve = lesson.controls.curve("tempo")
+    heard = [(s, _middle(s)) for s in score.sections if _sounding(score, _middle(s))]
+    if key is None or curve is None or len(heard) < 2:
+        return
+    pairs = combinations(heard, 2)
+    (before, one), (after, two) = max(pairs, key=lambda pair: _ratio(score, pair[0][1], pair[1][1]))
+    if _ratio(score, one, two) < TEMPO_RATIO:
+        return
+    values = [float(curve.quantity_values[(clip.bar - 1) * score.metre.beats]) for clip in (one, two)]
+    words = _told(key.rule.quantity, lesson).name
+    growth = "up" if values[1] > values[0] else "down"
+    shown = ("up", "down", "level")
+    bpms = [round(_bpm(score, clip.bar)) for clip in (one, two)]
+    yield ListeningItem(
+        kind="tempo",
+        clips=(one, two),
+        question=f"Hear clip a, then clip b. Listen to the beat. What happens to the {words}?",
+        choices=tuple(Choice(words=GROWTH_WORDS[shape], points=growth_points(shape)) for shape in shown),
+        answer=shown.index(growth),
+        why=f"{before.title} has {bpms[0]} bpm, {after.title} {bpms[1]} bpm. {key.rule.why}",
+        quantity=words,
+    )
+
+
+def _ratio(score: Score, one: Clip, other: Clip) -> float:
+    ratio = _bpm(score, one.bar) / _bpm(score, other.bar)
+    return max(ratio, 1 / ratio)
+
+
+def _entries(lesson: Lesson) -> Iterator[ListeningItem]:
+    """Which group comes in? Asked where one alone does, after a bar at least of silence of its own."""
+    score = lesson.score
+    for part in score.group_parts:
+        for bar in sorted(entry.bar for entry in part.entries if entry.bar > 1):
+            clip = Clip(bar=max(1, bar - 2), bars=min(CLIP_BARS, score.bars - max(1, bar - 2) + 1))
+            before, after = Clip(bar=clip.bar, bars=bar - clip.bar), Clip(bar=bar, bars=clip.bar + clip.bars - bar)
+            new = _sounding(score, after) - _sounding(score, before)
+            if new != {part.name} or not _sounding(score, before):
+                continue
+            others = [p for p in score.group_parts if p.group != part.group]
+            others = sorted(others, key=lambda p: (p.name in _sounding(score, clip), p.group))
+            groups = {p.group: p for p in reversed([part, *others])}  # one choice a group
+            shown = sorted(list(dict.fromkeys([part.group, *(p.group for p in others)]))[:MOST_CHOICES])
+            if len(shown) < 2:
+                continue
+            yield ListeningItem(
+                kind="entry",
+                clips=(clip,),
+                question="Which group comes in?",
+                choices=tuple(Choice(words=groups[group].name, group=group) for group in shown),
+                answer=shown.index(part.group),
+                why=f"Group {part.group}, {part.name}, comes in at bar {bar}.",
+            )
+
+
+def _changes(lesson: Lesson) -> Iterator[ListeningItem]:
+    """What happens to a quantity, heard in one part? Asked where notes and quantity change alike; clearest first."""
+    found = []
+    for key in lesson.controls.keys:
+        part = next((p for p in lesson.score.group_parts if p.name == key.rule.part), None)
+        if part is None or key.rule.control not in LEAST_SWING:
+            continue
+        best = max(_windows(part, key, lesson), key=lambda row: row[0], default=None)
+        if best is not None:
+            found.append((best, key, part))
+    for (_, clip, shape), key, part in sorted(found, key=lambda row: -row[0][0]):
+        yield _change(clip, shape, key, part, lesson)
+
+
+def _windows(part: Part, key: Key, lesson: Lesson) -> Iterator[tuple[float, Clip, str]]:
+    """Clips in which the part's own notes and the quantity change alike: how clearly, where, and how the quantity."""
+    score, rule = lesson.score, key.rule
+    heard = _heard(part, rule.control, score) * (-1 if rule.to_low > rule.to_high else 1)
+    whole = Clip(bar=1, bars=score.bars)
+    science = _values(lesson.timeline.quantity(rule.quantity), whole, lesson, 2 * score.bars + 1)[1::2]  # mid-bar
+    least = LEAST_SWING[rule.control]
+    for bars in CHANGE_BARS:
+        for first in range(score.bars - bars + 1):
+            notes = heard[first : first + bars]
+            swing = float(np.ptp(notes))
+            if not swing >= least:  # nan where a bar is silent: nothing to compare
+                continue
+            values, shape = science[first : first + bars], growth_of(notes)
+            if shape and growth_of(values) == shape and _alike(notes, values):
+                yield swing / least + bars / 100, Clip(bar=first + 1, bars=bars), shape
+
+
+def _alike(notes: FloatArray, science: FloatArray) -> bool:
+    """Whether notes go with the science, and the science moves on in most bars: no jump at the end of a long rest."""
+    moving = np.abs(np.diff(science)) > MOVES * float(np.ptp(science))
+    ranks = [np.argsort(np.argsort(values)).astype(float) for values in (notes, science)]
+    alike = min(
+        np.corrcoef(notes, science)[0, 1], np.corrcoef(ranks[0], ranks[1])[0, 1]
+    )  # as large, and in the same order
+    return bool(alike >= ALIKE and np.mean(moving) > 0.5)
+
+
+def _heard(part: Part, control: str, score: Score) -> FloatArray:
+    """What is heard of a control in each bar; nan in a silent one."""
+    told: list[list[int]] = [[] for _ in range(score.bars)]
+    for note in part.notes:
+        told[int(note.beat // score.metre.beats)].append(note.midi if control == "pitch" else note.velocity)
+    means = [float(np.mean(bar)) if bar else np.nan for bar in told]
+    return np.array([float(len(bar)) if bar else np.nan for bar in told] if control == "density" else means)
+
+
+def _change(clip: Clip, shape: str, key: Key, part: Part, lesson: Lesson) -> ListeningItem:
+    quantity = _told(key.rule.quantity, lesson)
+    points = _curve(lesson.timeline.quantity(key.rule.quantity), clip, lesson, 24)
+    shown = ("up", "down", "valley" if shape == "valley" else "hill")
+    listen = {
+        "pitch": "Are the notes high or low?",
+        "density": "Are there many taps or few?",
+        "dynamics": "Is it loud or soft?",
+    }
+    return ListeningItem(
+        kind="change",
+        clips=(clip,),
+        question=f"Listen to {part.name} (group {part.group}). {listen[key.rule.control]} "
+        f"What happens to the {quantity.name}?",
+        choices=tuple(Choice(words=GROWTH_WORDS[s], points=regrown(points, shape, s)) for s in shown),
+        answer=shown.index(shape),
+        why=f"Bars {clip.bar} to {clip.bar + clip.bars - 1}. {key.rule.why}",
+        part=part.name,
+        quantity=quantity.name,
+    )

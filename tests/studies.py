@@ -1,0 +1,17 @@
+"""Every shipped scene studied for a class, once for all tests that only look."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from pathlib import Path
+
+from sonify import lesson
+from sonify.records.lesson import Lesson
+
+EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
+SCENES = tuple(lesson.scene_names())
+
+
+@lru_cache(maxsize=64)
+def studied(scene: str, classroom: str = "well-stocked", scaffold: str = "full") -> Lesson:
+    return lesson.study(scene, EXAMPLES / f"{classroom}.toml", scaffold=scaffold)
