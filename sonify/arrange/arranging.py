@@ -53,7 +53,7 @@ def arrange(
         scene=scene, timeline=timeline, controls=controls, classroom=classroom, catalogue=catalogue, seed=seed
     )
     lines, shared = share_out(piece)
-    plan, planned = shape(piece, lines)
+    plan = shape(piece, lines)
     found, alike = choose(piece, lines)
     swapped = swaps(piece, lines, found)
     made = [_made(task) for task in _tasks(piece, plan, seat_all(piece, lines, found))]
@@ -83,7 +83,7 @@ def arrange(
     led, cues = conducted(piece, plan, given, {one.part.name: one.beaters for one in made})
     score = replace(score, parts=(clicks, *led), cues=cues)
     told = [finding for one in made for finding in one.findings]
-    return score, (*shared, *planned, *_empty_cupboard(piece), *_swap_findings(score), *alike, *told, *mended)
+    return score, (*shared, *_empty_cupboard(piece), *_swap_findings(score), *alike, *told, *mended)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
+from sonify.arrange.changeovers import changeovers
 from sonify.arrange.hands import BREATH_S, BREATHING, TWO_HANDED, burst_per_s, too_fast_at
 from sonify.arrange.pitches import SWAP_BARS
 from sonify.records.classroom import Classroom
@@ -31,7 +32,7 @@ def playability(score: Score, classroom: Classroom) -> tuple[Finding, ...]:
     for part in score.group_parts:
         found += [*_range(score, part), *_hands(score, part), *_breath(score, part)]
         found += [*_bar_lines(score, part), *_loudness(score, part)]
-    found += _short_shares(score)
+    found += [*changeovers(score), *_short_shares(score)]
     return tuple(found)
 
 

@@ -10,7 +10,6 @@ from sonify.arrange.blocks import PHRASE_BARS, Block, blocks_of
 from sonify.arrange.climax import climax
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
-from sonify.records.findings import Finding
 from sonify.records.scene import PartPlan
 
 #: Outside the climax at most this share of the parts sounds at once (our own choice).
@@ -79,7 +78,7 @@ class _Ends:
         }
 
 
-def shape(piece: Piece, lines: Sequence[Line]) -> tuple[Shape, tuple[Finding, ...]]:
+def shape(piece: Piece, lines: Sequence[Line]) -> Shape:
     """The texture plan for these lines."""
     blocks = blocks_of(piece)
     firsts = list({line.plan.name: line for line in reversed(lines)}.values())[::-1]
@@ -91,10 +90,9 @@ def shape(piece: Piece, lines: Sequence[Line]) -> tuple[Shape, tuple[Finding, ..
         on[line.plan.name] |= {i for i in peak if blocks[i].stage in line.stages}
     _thin(on, lines, blocks, {*peak, *fixed})
     _without_scraps(on, blocks, {*peak, *fixed})
-    findings = _change_over(on, lines, blocks)
+    _change_over(on, lines, blocks)
     sounding, turns = _voices(lines, on, blocks, peak)
-    found = Shape(blocks=blocks, sounding=sounding, turns=turns, climax=peak, opening=ends.opening, home=ends.home)
-    return found, tuple(findings)
+    return Shape(blocks=blocks, sounding=sounding, turns=turns, climax=peak, opening=ends.opening, home=ends.home)
 
 
 def _ends(piece: Piece, lines: Sequence[Line], blocks: Sequence[Block]) -> _Ends:
@@ -166,13 +164,15 @@ def _without_scraps(on: Plan, blocks: Sequence[Block], free: set[int]) -> None:
                 own.discard(i)
 
 
-def _change_over(on: Plan, lines: Sequence[Line], blocks: Sequence[Block]) -> list[Finding]:
-    """Give a desk that goes from one part to another a block without either, to change instruments."""
+def _change_over(on: Plan, lines: Sequence[Line], blocks: Sequence[Block]) -> None:
+    """Give a desk that goes from one part to another a block without either, to change instruments, where there is one.
+
+    Where there is none, `changeovers` tells the teacher.
+    """
     desks: dict[int, list[str]] = {}
     for line in lines:
         desks.setdefault(line.desk, []).append(line.plan.name)
     pairs = [(a, b) for names in desks.values() for a in names for b in names if a != b]
-    findings = []
     for i in range(len(blocks) - 1):
         for before, after in pairs:
             if i not in on[before] or i + 1 not in on[after] or i + 1 in on[before]:
@@ -181,21 +181,6 @@ def _change_over(on: Plan, lines: Sequence[Line], blocks: Sequence[Block]) -> li
                 on[before].discard(i)
             elif i + 2 in on[after]:
                 on[after].discard(i + 1)
-            else:
-                findings.append(_hurried(before, after, blocks[i + 1].bar))
-    return findings
-
-
-def _hurried(before: str, after: str, bar: int) -> Finding:
-    return Finding(
-        kind="playability",
-        message=f"The group that plays {before} goes straight on to {after} at bar {bar}: instruments for both must "
-        "lie ready.",
-        fix="Lay both sets out before the lesson, or make one more group.",
-        part=after,
-        where=f"bar {bar}",
-        serious=False,
-    )
 
 
 def _voices(
