@@ -11,7 +11,8 @@ from sonify.errors import BadCondition
 from sonify.processes.cooling_model import CUPS, Cup, Race, cup, times
 from sonify.processes.cooling_words import apart, degrees, events, science_sentences
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
+from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.records.process import ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.science.kinetic import mean_speed
 
@@ -19,39 +20,37 @@ LEAST_K = 5.0  # difference from the room at the start: less, and there is no ra
 TOLD_APART_K = 0.5  # the least gap that two school thermometers tell apart (our own limit)
 
 
-def _condition(
-    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
-) -> ConditionSpec:
-    unit, si_unit = units
-    low, high = ends
-    return ConditionSpec(name=name, meaning=meaning, unit=unit, si_unit=si_unit, default=usual, low=low, high=high)
-
-
 _KELVIN, _WRAP, _CONDUCTS, _LINK = ("degC", "K"), ("mm", "m"), ("W/m/K", "W/m/K"), ("W/K", "W/K")
 _CONDUCTIVITY = (0.015, 400.0)  # still air would be 0.026; copper 400
 
 CONDITIONS = (
-    _condition("drink", "mass of drink in each cup", ("g", "kg"), 0.2, (0.02, 2.0)),
-    _condition(
+    condition_spec("drink", "mass of drink in each cup", ("g", "kg"), 0.2, (0.02, 2.0)),
+    condition_spec(
         "start_temperature",
         "temperature of the drink as it is poured",
         _KELVIN,
         ZERO_CELSIUS_K + 80.0,
         (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 98.0),
     ),
-    _condition(
+    condition_spec(
         "room_temperature", "temperature of room and cups", _KELVIN, ZERO_CELSIUS_K + 20.0, (ZERO_CELSIUS_K, 313.15)
     ),
-    _condition("wrap_a", "thickness of the wrapping of cup A; 0 for none", _WRAP, 0.0, (0.0, 0.1)),
-    _condition("wrap_a_conductivity", "how well the wrapping of cup A conducts heat", _CONDUCTS, 0.04, _CONDUCTIVITY),
-    _condition("wrap_b", "thickness of the wrapping of cup B; 0 for none", _WRAP, 0.02, (0.0, 0.1)),
-    _condition("wrap_b_conductivity", "how well the wrapping of cup B conducts heat", _CONDUCTS, 0.04, _CONDUCTIVITY),
-    _condition("cup_heat", "heat that each cup takes for each degree", ("J/K", "J/K"), 200.0, (1.0, 3000.0)),
-    _condition("contact", "heat that passes from drink to cup for each degree", _LINK, 5.0, (0.1, 100.0)),
-    _condition("wall_area", "area of each cup's wall and floor", ("cm**2", "m**2"), 0.025, (0.001, 0.5)),
-    _condition("top_loss", "heat that leaves each drink through its top for each degree", _LINK, 0.08, (0.0, 2.0)),
-    _condition("air_film", "heat that air and room take from a square metre", ("W/m**2/K",) * 2, 10.0, (2.0, 100.0)),
-    _condition("duration", "how long the cups are watched", ("min", "s"), 360.0 * 60.0, (300.0, 48.0 * 3600.0)),
+    condition_spec("wrap_a", "thickness of the wrapping of cup A; 0 for none", _WRAP, 0.0, (0.0, 0.1)),
+    condition_spec(
+        "wrap_a_conductivity", "how well the wrapping of cup A conducts heat", _CONDUCTS, 0.04, _CONDUCTIVITY
+    ),
+    condition_spec("wrap_b", "thickness of the wrapping of cup B; 0 for none", _WRAP, 0.02, (0.0, 0.1)),
+    condition_spec(
+        "wrap_b_conductivity", "how well the wrapping of cup B conducts heat", _CONDUCTS, 0.04, _CONDUCTIVITY
+    ),
+    condition_spec("cup_heat", "heat that each cup takes for each degree", ("J/K", "J/K"), 200.0, (1.0, 3000.0)),
+    condition_spec("contact", "heat that passes from drink to cup for each degree", _LINK, 5.0, (0.1, 100.0)),
+    condition_spec("wall_area", "area of each cup's wall and floor", ("cm**2", "m**2"), 0.025, (0.001, 0.5)),
+    condition_spec("top_loss", "heat that leaves each drink through its top for each degree", _LINK, 0.08, (0.0, 2.0)),
+    condition_spec(
+        "air_film", "heat that air and room take from a square metre", ("W/m**2/K",) * 2, 10.0, (2.0, 100.0)
+    ),
+    condition_spec("duration", "how long the cups are watched", ("min", "s"), 360.0 * 60.0, (300.0, 48.0 * 3600.0)),
 )
 
 STAGES = (
@@ -67,44 +66,33 @@ STAGES = (
 ORDER = tuple(stage.name for stage in STAGES)
 
 
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str, companion: str = "") -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(
-        name=name,
-        symbol=symbol,
-        unit=unit,
-        si_unit=si_unit,
-        true_zero=True,
-        meaning=meaning,
-        companion=companion,
-    )
-
-
 def _of_cup(name: str) -> tuple[QuantitySpec, ...]:
     return (
-        _quantity(f"temperature of cup {name}", f"T_{name}", _KELVIN, f"how warm the drink in cup {name} is"),
-        _quantity(
+        quantity_spec(f"temperature of cup {name}", f"T_{name}", _KELVIN, f"how warm the drink in cup {name} is"),
+        quantity_spec(
             f"molecule speed in cup {name}",
             f"v_{name}",
             ("m/s", "m/s"),
             "mean speed of the drink's molecules at that temperature, by kinetic theory",
-            f"temperature of cup {name}",
+            companion=f"temperature of cup {name}",
         ),
-        _quantity(
+        quantity_spec(
             f"warmth left in cup {name}",
             f"s_{name}",
             ("%", "1"),
             "what is left of the difference from the room that it started with",
         ),
-        _quantity(f"wall temperature of cup {name}", f"W_{name}", _KELVIN, "how warm the cup itself is"),
-        _quantity(
+        quantity_spec(f"wall temperature of cup {name}", f"W_{name}", _KELVIN, "how warm the cup itself is"),
+        quantity_spec(
             f"heat loss of cup {name}",
             f"P_{name}",
             ("W", "W"),
             "heat a second that the room takes; negative where it gives",
         ),
-        _quantity(f"heat from cup {name}", f"Q_{name}", ("kJ", "J"), "heat that the room has taken since the start"),
-        _quantity(
+        quantity_spec(
+            f"heat from cup {name}", f"Q_{name}", ("kJ", "J"), "heat that the room has taken since the start"
+        ),
+        quantity_spec(
             f"cup {name} by one exponential",
             f"N_{name}",
             _KELVIN,
@@ -116,8 +104,10 @@ def _of_cup(name: str) -> tuple[QuantitySpec, ...]:
 QUANTITIES = (
     *_of_cup("A"),
     *_of_cup("B"),
-    _quantity("pace of the race", "p", ("K/min", "K/s"), "how fast the two drinks' temperatures change, on average"),
-    _quantity("gap", "G", ("K", "K"), "difference in temperature between the two drinks, in degrees"),
+    quantity_spec(
+        "pace of the race", "p", ("K/min", "K/s"), "how fast the two drinks' temperatures change, on average"
+    ),
+    quantity_spec("gap", "G", ("K", "K"), "difference in temperature between the two drinks, in degrees"),
 )
 
 HONESTY = (

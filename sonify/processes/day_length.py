@@ -14,7 +14,8 @@ import numpy as np
 from sonify.errors import BadCondition
 from sonify.processes.day_length_words import STAGES, events, science_sentences
 from sonify.processes.declared import quantities, spans, stages
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.processes.specs import quantity_spec
+from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.science.sun import day_length_h, days_since_2000, declination, equation_of_time, sun_height
 
@@ -58,28 +59,29 @@ CONDITIONS = (
 )
 
 
-def _quantity(name: str, symbol: str, unit: str, si_unit: str, meaning: str, *, true_zero: bool = True) -> QuantitySpec:
-    return QuantitySpec(name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=true_zero, meaning=meaning)
-
-
 QUANTITIES = (
-    _quantity("day length", "D", "h", "s", "time from sunrise to sunset"),
-    _quantity("night length", "N", "h", "s", "time from sunset to the next sunrise"),
-    _quantity("noon height of the Sun", "h_n", "deg", "rad", "height of the Sun above the horizon when it is highest"),
-    _quantity(
+    quantity_spec("day length", "D", ("h", "s"), "time from sunrise to sunset"),
+    quantity_spec("night length", "N", ("h", "s"), "time from sunset to the next sunrise"),
+    quantity_spec(
+        "noon height of the Sun", "h_n", ("deg", "rad"), "height of the Sun above the horizon when it is highest"
+    ),
+    quantity_spec(
         "height of the Sun",
         "h",
-        "deg",
-        "rad",
+        ("deg", "rad"),
         "height above the horizon at each look; negative at night",
         true_zero=False,
     ),
-    _quantity("Sun above the horizon", "h_+", "deg", "rad", "the same while the Sun is up, nothing at night"),
-    _quantity("noon shadow", "s", "m", "m", "length of the shadow of an upright metre stick at noon"),
-    _quantity("sunrise", "t_r", "h", "s", "time of sunrise by the Sun's own clock, noon at 12", true_zero=False),
-    _quantity("sunset", "t_s", "h", "s", "time of sunset by the Sun's own clock, noon at 12", true_zero=False),
-    _quantity(
-        "change of the day", "dD/dt", "min/day", "1", "how much longer each day is than the one before", true_zero=False
+    quantity_spec("Sun above the horizon", "h_+", ("deg", "rad"), "the same while the Sun is up, nothing at night"),
+    quantity_spec("noon shadow", "s", ("m", "m"), "length of the shadow of an upright metre stick at noon"),
+    quantity_spec("sunrise", "t_r", ("h", "s"), "time of sunrise by the Sun's own clock, noon at 12", true_zero=False),
+    quantity_spec("sunset", "t_s", ("h", "s"), "time of sunset by the Sun's own clock, noon at 12", true_zero=False),
+    quantity_spec(
+        "change of the day",
+        "dD/dt",
+        ("min/day", "1"),
+        "how much longer each day is than the one before",
+        true_zero=False,
     ),
 )
 

@@ -9,60 +9,48 @@ from sonify.constants import ZERO_CELSIUS_K
 from sonify.processes import dissolving_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.dissolving_model import Jar, Setup, dissolve
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 
 RPM = 2.0 * pi / 60.0  # a turn a minute in rad/s
 
 
-def _condition(
-    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
-) -> ConditionSpec:
-    unit, si_unit = units
-    low, high = ends
-    return ConditionSpec(name=name, meaning=meaning, unit=unit, si_unit=si_unit, default=usual, low=low, high=high)
-
-
 CONDITIONS = (
-    _condition("water", "water in the jar", ("ml", "m**3"), 200.0e-6, (50.0e-6, 2.0e-3)),
-    _condition("salt", "salt that is put into it", ("g", "kg"), 80.0e-3, (1.0e-3, 0.5)),
-    _condition("grain", "size of the grains of salt", ("mm", "m"), 1.0e-3, (0.1e-3, 6.0e-3)),
-    _condition(
+    condition_spec("water", "water in the jar", ("ml", "m**3"), 200.0e-6, (50.0e-6, 2.0e-3)),
+    condition_spec("salt", "salt that is put into it", ("g", "kg"), 80.0e-3, (1.0e-3, 0.5)),
+    condition_spec("grain", "size of the grains of salt", ("mm", "m"), 1.0e-3, (0.1e-3, 6.0e-3)),
+    condition_spec(
         "temperature",
         "temperature of the water",
         ("degC", "K"),
         ZERO_CELSIUS_K + 20.0,
         (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 60.0),
     ),
-    _condition(
+    condition_spec(
         "stirring", "how fast the spoon goes round, turns a minute", ("rpm", "rad/s"), 40.0 * RPM, (0.0, 150.0 * RPM)
     ),
-    _condition("stir_after", "how long the jar is left alone before", ("s", "s"), 120.0, (0.0, 7200.0)),
-    _condition("watching", "how long the jar is watched", ("min", "s"), 600.0, (60.0, 7200.0)),
+    condition_spec("stir_after", "how long the jar is left alone before", ("s", "s"), 120.0, (0.0, 7200.0)),
+    condition_spec("watching", "how long the jar is watched", ("min", "s"), 600.0, (60.0, 7200.0)),
 )
-
-
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str) -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=True, meaning=meaning)
 
 
 _GRAMS, _MM, _SHARE = ("g", "kg"), ("mm", "m"), ("%", "1")
 
 QUANTITIES = (
-    _quantity("undissolved salt", "m_g", _GRAMS, "salt that is still in grains"),
-    _quantity("dissolved salt", "m_d", _GRAMS, "salt that is dissolved in the water"),
-    _quantity("salt low in the jar", "m_1", _GRAMS, "dissolved salt in the water between and just over the grains"),
-    _quantity("salt higher up", "m_2", _GRAMS, "dissolved salt in the rest of the water"),
-    _quantity("dissolving rate", "R", ("g/min", "kg/s"), "salt that dissolves just now"),
-    _quantity("fullness", "f", _SHARE, "dissolved salt as a share of what the water can hold"),
-    _quantity("room left", "r", _SHARE, "what the water could still take, as a share of what it can hold"),
-    _quantity("grain size", "d", _MM, "how large a grain still is; 0 when none is left"),
-    _quantity("clinging layer", "delta", _MM, "thickness of the layer of water that clings to a grain"),
-    _quantity(
+    quantity_spec("undissolved salt", "m_g", _GRAMS, "salt that is still in grains"),
+    quantity_spec("dissolved salt", "m_d", _GRAMS, "salt that is dissolved in the water"),
+    quantity_spec("salt low in the jar", "m_1", _GRAMS, "dissolved salt in the water between and just over the grains"),
+    quantity_spec("salt higher up", "m_2", _GRAMS, "dissolved salt in the rest of the water"),
+    quantity_spec("dissolving rate", "R", ("g/min", "kg/s"), "salt that dissolves just now"),
+    quantity_spec("fullness", "f", _SHARE, "dissolved salt as a share of what the water can hold"),
+    quantity_spec("room left", "r", _SHARE, "what the water could still take, as a share of what it can hold"),
+    quantity_spec("grain size", "d", _MM, "how large a grain still is; 0 when none is left"),
+    quantity_spec("clinging layer", "delta", _MM, "thickness of the layer of water that clings to a grain"),
+    quantity_spec(
         "salty layer", "s", ("g/kg", "1"), "how much more salt a kilogram of water holds at the bottom than above"
     ),
-    _quantity("spoon", "n", ("rpm", "rad/s"), "how fast the spoon goes round, in turns a minute"),
+    quantity_spec("spoon", "n", ("rpm", "rad/s"), "how fast the spoon goes round, in turns a minute"),
 )
 
 HONESTY = (

@@ -11,7 +11,8 @@ from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
 from sonify.processes.drying_model import HEATS, STORES, Weather, simulate
 from sonify.processes.drying_words import Day, events, litres, science_sentences
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
+from sonify.processes.specs import quantity_spec
+from sonify.records.process import ConditionSpec, ProcessSpec, StageSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.records.words import duration_text
 from sonify.science.kinetic import mean_speed
@@ -63,35 +64,30 @@ STAGES = (
 ORDER = tuple(stage.name for stage in STAGES)
 
 
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str, companion: str = "") -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(
-        name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=True, meaning=meaning, companion=companion
-    )
-
-
 _MASS, _ENERGY = ("kg", "kg"), ("kJ", "J")
 
 QUANTITIES = (
-    _quantity(
+    quantity_spec(
         "puddle temperature", "T", ("degC", "K"), "how warm water and wet tarmac are; once dry, as they were last"
     ),
-    _quantity(
+    quantity_spec(
         "mean molecule speed",
         "v",
         ("m/s", "m/s"),
         "mean speed of the puddle's molecules at that temperature, by kinetic theory",
-        "puddle temperature",
+        companion="puddle temperature",
     ),
-    _quantity("water left", "M", _MASS, "water in the puddle; a kilogram is a litre"),
-    _quantity("water in the air", "V", _MASS, "water that has left the puddle as vapour"),
-    _quantity("puddle area", "A", ("m**2", "m**2"), "ground that the water covers"),
-    _quantity("puddle depth", "h", ("mm", "m"), "depth of the water at its deepest"),
-    _quantity("evaporation rate", "E", ("mm/h", "m/s"), "water that leaves each wet spot; negative where dew falls"),
-    _quantity("water leaving", "L", ("g/min", "kg/s"), "water that leaves the whole puddle, minute by minute"),
-    _quantity("pull of the air", "D", ("hPa", "Pa"), "vapour pressure at the wet surface less that of the air"),
-    _quantity("heat from the sun", "Q_s", _ENERGY, "sunlight that the puddle has taken in since the start"),
-    _quantity("heat spent on evaporation", "Q_e", _ENERGY, "heat that it took to turn the water into vapour"),
+    quantity_spec("water left", "M", _MASS, "water in the puddle; a kilogram is a litre"),
+    quantity_spec("water in the air", "V", _MASS, "water that has left the puddle as vapour"),
+    quantity_spec("puddle area", "A", ("m**2", "m**2"), "ground that the water covers"),
+    quantity_spec("puddle depth", "h", ("mm", "m"), "depth of the water at its deepest"),
+    quantity_spec(
+        "evaporation rate", "E", ("mm/h", "m/s"), "water that leaves each wet spot; negative where dew falls"
+    ),
+    quantity_spec("water leaving", "L", ("g/min", "kg/s"), "water that leaves the whole puddle, minute by minute"),
+    quantity_spec("pull of the air", "D", ("hPa", "Pa"), "vapour pressure at the wet surface less that of the air"),
+    quantity_spec("heat from the sun", "Q_s", _ENERGY, "sunlight that the puddle has taken in since the start"),
+    quantity_spec("heat spent on evaporation", "Q_e", _ENERGY, "heat that it took to turn the water into vapour"),
 )
 
 HONESTY = (

@@ -8,67 +8,54 @@ from sonify.constants import ZERO_CELSIUS_K
 from sonify.processes import filtering_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.filtering_model import KINDS, Course, Setup, follow
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
-
-
-def _condition(
-    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
-) -> ConditionSpec:
-    unit, si_unit = units
-    low, high = ends
-    return ConditionSpec(name=name, meaning=meaning, unit=unit, si_unit=si_unit, default=usual, low=low, high=high)
-
 
 _GRAMS, _MM, _CM, _MIN = ("g", "kg"), ("mm", "m"), ("cm", "m"), ("min", "s")
 
 CONDITIONS = (
-    _condition("water", "water in the bucket", ("ml", "m**3"), 500.0e-6, (50.0e-6, 5.0e-3)),
-    _condition("gravel", "gravel in it (2 to 20 mm)", _GRAMS, 40.0e-3, (0.0, 0.5)),
-    _condition("sand", "sand in it (0.063 to 2 mm)", _GRAMS, 40.0e-3, (0.0, 0.2)),
-    _condition("silt", "silt in it (0.002 to 0.063 mm)", _GRAMS, 12.0e-3, (0.0, 0.1)),
-    _condition("clay", "clay in it (up to 0.002 mm)", _GRAMS, 4.0e-3, (0.0, 0.05)),
-    _condition(
+    condition_spec("water", "water in the bucket", ("ml", "m**3"), 500.0e-6, (50.0e-6, 5.0e-3)),
+    condition_spec("gravel", "gravel in it (2 to 20 mm)", _GRAMS, 40.0e-3, (0.0, 0.5)),
+    condition_spec("sand", "sand in it (0.063 to 2 mm)", _GRAMS, 40.0e-3, (0.0, 0.2)),
+    condition_spec("silt", "silt in it (0.002 to 0.063 mm)", _GRAMS, 12.0e-3, (0.0, 0.1)),
+    condition_spec("clay", "clay in it (up to 0.002 mm)", _GRAMS, 4.0e-3, (0.0, 0.05)),
+    condition_spec(
         "temperature",
         "temperature of the water",
         ("degC", "K"),
         ZERO_CELSIUS_K + 15.0,
         (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 25.0),
     ),
-    _condition("sieve_opening", "width of the sieve's openings", _MM, 1.0e-3, (0.05e-3, 2.0e-3)),
-    _condition("pouring_time", "how long pouring through the sieve takes", ("s", "s"), 30.0, (5.0, 300.0)),
-    _condition("jar_depth", "how deep the water stands in the jar", _CM, 0.12, (0.02, 0.5)),
-    _condition("standing_time", "how long the jar stands before the water is poured off", _MIN, 300.0, (5.0, 86_400.0)),
-    _condition("paper_pore", "width of the filter paper's gaps", ("um", "m"), 3.0e-6, (0.5e-6, 50.0e-6)),
-    _condition("paper_area", "area of wet filter paper", ("cm**2", "m**2"), 60.0e-4, (10.0e-4, 0.1)),
-    _condition(
+    condition_spec("sieve_opening", "width of the sieve's openings", _MM, 1.0e-3, (0.05e-3, 2.0e-3)),
+    condition_spec("pouring_time", "how long pouring through the sieve takes", ("s", "s"), 30.0, (5.0, 300.0)),
+    condition_spec("jar_depth", "how deep the water stands in the jar", _CM, 0.12, (0.02, 0.5)),
+    condition_spec(
+        "standing_time", "how long the jar stands before the water is poured off", _MIN, 300.0, (5.0, 86_400.0)
+    ),
+    condition_spec("paper_pore", "width of the filter paper's gaps", ("um", "m"), 3.0e-6, (0.5e-6, 50.0e-6)),
+    condition_spec("paper_area", "area of wet filter paper", ("cm**2", "m**2"), 60.0e-4, (10.0e-4, 0.1)),
+    condition_spec(
         "paper_flow", "clean water that the paper lets through at first", ("ml/s", "m**3/s"), 1.0e-6, (0.05e-6, 20.0e-6)
     ),
-    _condition("funnel_depth", "how deep the water is kept in the funnel", _CM, 0.05, (0.01, 0.3)),
-    _condition("patience", "how long the filter is given at most", _MIN, 3600.0, (60.0, 86_400.0)),
+    condition_spec("funnel_depth", "how deep the water is kept in the funnel", _CM, 0.05, (0.01, 0.3)),
+    condition_spec("patience", "how long the filter is given at most", _MIN, 3600.0, (60.0, 86_400.0)),
 )
-
-
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str, whose: str = "") -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(
-        name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=True, meaning=meaning, whose=whose
-    )
 
 
 QUANTITIES = (
     *(
-        _quantity(f"{kind} in the water", f"m_{kind[:2]}", _GRAMS, f"{kind} that is still in the water")
+        quantity_spec(f"{kind} in the water", f"m_{kind[:2]}", _GRAMS, f"{kind} that is still in the water")
         for kind in reversed(KINDS)
     ),
-    _quantity("mud in the water", "c", ("g/l", "kg/m**3"), "everything that is still in a litre of the water"),
-    _quantity("largest grain in the water", "d", _MM, "size of the largest grains that are still in the water"),
-    _quantity("caught by the sieve", "m_1", _GRAMS, "grains that the sieve holds"),
-    _quantity("on the bottom of the jar", "m_2", _GRAMS, "grains that have sunk to the bottom"),
-    _quantity("caught by the paper", "m_3", _GRAMS, "grains that the filter paper holds"),
-    _quantity("flow through the paper", "Q", ("ml/min", "m**3/s"), "water that comes through the paper just now"),
-    _quantity("water to be filtered", "V_1", ("ml", "m**3"), "water that has not come through the paper yet"),
-    _quantity("filtered water", "V_2", ("ml", "m**3"), "water that has come through the paper"),
+    quantity_spec("mud in the water", "c", ("g/l", "kg/m**3"), "everything that is still in a litre of the water"),
+    quantity_spec("largest grain in the water", "d", _MM, "size of the largest grains that are still in the water"),
+    quantity_spec("caught by the sieve", "m_1", _GRAMS, "grains that the sieve holds"),
+    quantity_spec("on the bottom of the jar", "m_2", _GRAMS, "grains that have sunk to the bottom"),
+    quantity_spec("caught by the paper", "m_3", _GRAMS, "grains that the filter paper holds"),
+    quantity_spec("flow through the paper", "Q", ("ml/min", "m**3/s"), "water that comes through the paper just now"),
+    quantity_spec("water to be filtered", "V_1", ("ml", "m**3"), "water that has not come through the paper yet"),
+    quantity_spec("filtered water", "V_2", ("ml", "m**3"), "water that has come through the paper"),
 )
 
 HONESTY = (

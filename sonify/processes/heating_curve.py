@@ -11,7 +11,8 @@ from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, drift, quantities, stages
 from sonify.processes.heating_curve_model import LONGEST_S, Curve, Pan, heat, legs
 from sonify.processes.heating_curve_words import degrees, events, science_sentences
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
+from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.records.process import ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.records.words import duration_text
 from sonify.science.heating import BOILS_K, MELTS_K
@@ -20,37 +21,31 @@ from sonify.science.kinetic import mean_speed
 WATER = "the ice, water or steam"
 
 
-def _condition(
-    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
-) -> ConditionSpec:
-    unit, si_unit = units
-    low, high = ends
-    return ConditionSpec(name=name, meaning=meaning, unit=unit, si_unit=si_unit, default=usual, low=low, high=high)
-
-
 _KELVIN = ("degC", "K")
 
 CONDITIONS = (
-    _condition("mass", "mass of the ice or water", ("g", "kg"), 0.3, (0.01, 5.0)),
-    _condition(
+    condition_spec("mass", "mass of the ice or water", ("g", "kg"), 0.3, (0.01, 5.0)),
+    condition_spec(
         "start_temperature",
         "temperature at the start; at 0 °C or below it is ice",
         _KELVIN,
         ZERO_CELSIUS_K - 18.0,
         (ZERO_CELSIUS_K - 40.0, ZERO_CELSIUS_K + 95.0),
     ),
-    _condition("power", "heat that the heater gives to the vessel", ("W", "W"), 600.0, (5.0, 25_000.0)),
-    _condition("room_temperature", "temperature of the room", _KELVIN, ZERO_CELSIUS_K + 20.0, (ZERO_CELSIUS_K, 313.15)),
-    _condition("loss", "heat lost to the room for each degree of difference", ("W/K", "W/K"), 1.2, (0.0, 20.0)),
-    _condition("vessel", "heat that the vessel takes for each degree", ("J/K", "J/K"), 250.0, (0.0, 5000.0)),
-    _condition(
+    condition_spec("power", "heat that the heater gives to the vessel", ("W", "W"), 600.0, (5.0, 25_000.0)),
+    condition_spec(
+        "room_temperature", "temperature of the room", _KELVIN, ZERO_CELSIUS_K + 20.0, (ZERO_CELSIUS_K, 313.15)
+    ),
+    condition_spec("loss", "heat lost to the room for each degree of difference", ("W/K", "W/K"), 1.2, (0.0, 20.0)),
+    condition_spec("vessel", "heat that the vessel takes for each degree", ("J/K", "J/K"), 250.0, (0.0, 5000.0)),
+    condition_spec(
         "boil_away",
         "share of the water that boils away before the heater is switched off",
         ("%", "1"),
         1.0,
         (0.01, 1.0),
     ),
-    _condition(
+    condition_spec(
         "steam_temperature",
         "how hot the steam is made once all the water has boiled away, closed in under a loose piston",
         _KELVIN,
@@ -73,17 +68,10 @@ STAGES = (
 ORDER = tuple(stage.name for stage in STAGES)
 
 
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str, whose: str = "") -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(
-        name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=True, meaning=meaning, whose=whose
-    )
-
-
 _ENERGY, _POWER, _MASS_RATE, _SHARE = ("kJ", "J"), ("W", "W"), ("g/s", "kg/s"), ("%", "1")
 
 QUANTITIES = (
-    _quantity("temperature", "T", _KELVIN, "how warm it is", WATER),
+    quantity_spec("temperature", "T", _KELVIN, "how warm it is", whose=WATER),
     QuantitySpec(
         name="mean molecule speed",
         symbol="v",
@@ -94,16 +82,16 @@ QUANTITIES = (
         whose=WATER,
         companion="temperature",
     ),
-    _quantity("share melted", "m", _SHARE, "how much of it has melted, or was liquid from the start"),
-    _quantity("share boiled", "b", _SHARE, "how much of it has become steam"),
-    _quantity("melting rate", "M", _MASS_RATE, "ice that melts in a second"),
-    _quantity("boiling rate", "B", _MASS_RATE, "water that boils away in a second"),
-    _quantity("power changing the state", "P_s", _POWER, "heat a second that melts or boils, and warms nothing"),
-    _quantity("power lost", "P_l", _POWER, "heat a second that the room takes; negative while the room is warmer"),
-    _quantity("heat given", "Q", _ENERGY, "heat that the heater has given since the start"),
-    _quantity("heat in the water", "Q_w", _ENERGY, "heat that ice, water and steam have taken since the start"),
-    _quantity("heat in the vessel", "Q_v", _ENERGY, "heat that the vessel has taken since the start"),
-    _quantity("heat lost", "Q_l", _ENERGY, "heat that the room has taken since the start"),
+    quantity_spec("share melted", "m", _SHARE, "how much of it has melted, or was liquid from the start"),
+    quantity_spec("share boiled", "b", _SHARE, "how much of it has become steam"),
+    quantity_spec("melting rate", "M", _MASS_RATE, "ice that melts in a second"),
+    quantity_spec("boiling rate", "B", _MASS_RATE, "water that boils away in a second"),
+    quantity_spec("power changing the state", "P_s", _POWER, "heat a second that melts or boils, and warms nothing"),
+    quantity_spec("power lost", "P_l", _POWER, "heat a second that the room takes; negative while the room is warmer"),
+    quantity_spec("heat given", "Q", _ENERGY, "heat that the heater has given since the start"),
+    quantity_spec("heat in the water", "Q_w", _ENERGY, "heat that ice, water and steam have taken since the start"),
+    quantity_spec("heat in the vessel", "Q_v", _ENERGY, "heat that the vessel has taken since the start"),
+    quantity_spec("heat lost", "Q_l", _ENERGY, "heat that the room has taken since the start"),
 )
 
 HONESTY = (

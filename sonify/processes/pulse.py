@@ -8,7 +8,8 @@ import numpy as np
 
 from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, first, quantities, spans, stages
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
+from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.records.process import ProcessSpec, StageSpec
 from sonify.records.timeline import Event, FloatArray, Missing, Timeline
 from sonify.records.words import duration_text, number_text
 from sonify.science.pulse import (
@@ -28,40 +29,32 @@ AWAKE, THERE, SETTLED = 0.05, 0.95, 0.10
 _PULSE, _TIME = ("1/min", "1/s"), ("s", "s")
 
 
-def _condition(
-    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
-) -> ConditionSpec:
-    unit, si_unit = units
-    low, high = ends
-    return ConditionSpec(name=name, meaning=meaning, unit=unit, si_unit=si_unit, default=usual, low=low, high=high)
-
-
 CONDITIONS = (
-    _condition(
+    condition_spec(
         "resting_pulse",
         "pulse at rest; left out, half way between the published means of boys and girls of 9 to 11",
         _PULSE,
         (RESTING_BOYS_PER_MIN + RESTING_GIRLS_PER_MIN) / 2.0 / 60.0,
         (40.0 / 60.0, 130.0 / 60.0),
     ),
-    _condition(
+    condition_spec(
         "exercise_pulse",
         "pulse that this exercise leads to if it goes on; measure it",
         _PULSE,
         150.0 / 60.0,
         (60.0 / 60.0, 220.0 / 60.0),
     ),
-    _condition("rise_half_time", "time until half of the rise is done; measure it", _TIME, 20.0, (3.0, 300.0)),
-    _condition(
+    condition_spec("rise_half_time", "time until half of the rise is done; measure it", _TIME, 20.0, (3.0, 300.0)),
+    condition_spec(
         "recovery_half_time",
         "time after exercise until half of the extra pulse is gone; measure it, no published figure is given",
         _TIME,
         45.0,
         (5.0, 900.0),
     ),
-    _condition("rest", "time sitting still at the start", ("min", "s"), 60.0, (10.0, 1800.0)),
-    _condition("exercise", "how long the exercise lasts", ("min", "s"), 180.0, (10.0, 3600.0)),
-    _condition("recovery", "time sitting still afterwards", ("min", "s"), 300.0, (10.0, 7200.0)),
+    condition_spec("rest", "time sitting still at the start", ("min", "s"), 60.0, (10.0, 1800.0)),
+    condition_spec("exercise", "how long the exercise lasts", ("min", "s"), 180.0, (10.0, 3600.0)),
+    condition_spec("recovery", "time sitting still afterwards", ("min", "s"), 300.0, (10.0, 7200.0)),
 )
 
 STAGES = (
@@ -90,19 +83,14 @@ STAGES = (
 )
 
 
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str) -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(
-        name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=True, meaning=meaning, whose="one pupil"
-    )
-
-
 QUANTITIES = (
-    _quantity("pulse", "p", _PULSE, "how many times the heart beats in a minute"),
-    _quantity("extra pulse", "p_x", _PULSE, "how much faster the heart beats than at rest"),
-    _quantity("time between beats", "T", _TIME, "time from one heartbeat to the next"),
-    _quantity("effort", "e", ("%", "1"), "nothing while sitting still, all of this exercise while moving"),
-    _quantity("heartbeats", "N", ("1", "1"), "heartbeats counted since the start"),
+    quantity_spec("pulse", "p", _PULSE, "how many times the heart beats in a minute", whose="one pupil"),
+    quantity_spec("extra pulse", "p_x", _PULSE, "how much faster the heart beats than at rest", whose="one pupil"),
+    quantity_spec("time between beats", "T", _TIME, "time from one heartbeat to the next", whose="one pupil"),
+    quantity_spec(
+        "effort", "e", ("%", "1"), "nothing while sitting still, all of this exercise while moving", whose="one pupil"
+    ),
+    quantity_spec("heartbeats", "N", ("1", "1"), "heartbeats counted since the start", whose="one pupil"),
 )
 
 HONESTY = (

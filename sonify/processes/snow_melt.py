@@ -19,21 +19,10 @@ from sonify.processes.snow_melt_words import (
     observe,
     science_sentences,
 )
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.heating import MELTING_J_PER_KG
-
-
-def _condition(
-    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
-) -> ConditionSpec:
-    unit, si_unit = units
-    low, high = ends
-    whole = name in ("day", "days")
-    return ConditionSpec(
-        name=name, meaning=meaning, unit=unit, si_unit=si_unit, default=usual, low=low, high=high, whole=whole
-    )
-
 
 _BARE, _KELVIN, _DEPTH, _SHARE = ("1", "1"), ("degC", "K"), ("mm", "m"), ("%", "1")
 
@@ -43,92 +32,92 @@ def _celsius(usual: float, low: float, high: float) -> tuple[float, tuple[float,
 
 
 CONDITIONS = (
-    _condition(
+    condition_spec(
         "latitude",
         "how far north of the equator the valley lies (south is negative)",
         ("deg", "rad"),
         radians(46.5),
         (radians(-65.0), radians(65.0)),
     ),
-    _condition("day", "day of the year on which it begins, at midnight; 110 is 20 April", _BARE, 110.0, (1.0, 365.0)),
-    _condition("days", "how many days we watch", _BARE, 14.0, (2.0, 21.0)),
-    _condition("valley_depth", "height of the ridge above the valley's floor", ("m", "m"), 900.0, (100.0, 2000.0)),
-    _condition("snow_low", "water in the snow on the valley's floor", _DEPTH, 0.050, (0.0, 2.0)),
-    _condition("snow_high", "water in the snow on the ridge", _DEPTH, 0.180, (0.0, 3.0)),
-    _condition("snow_temperature", "temperature of the snow when it begins", _KELVIN, *_celsius(-4.0, -25.0, 0.0)),
-    _condition(
+    condition_spec(
+        "day",
+        "day of the year on which it begins, at midnight; 110 is 20 April",
+        _BARE,
+        110.0,
+        (1.0, 365.0),
+        whole=True,
+    ),
+    condition_spec("days", "how many days we watch", _BARE, 14.0, (2.0, 21.0), whole=True),
+    condition_spec("valley_depth", "height of the ridge above the valley's floor", ("m", "m"), 900.0, (100.0, 2000.0)),
+    condition_spec("snow_low", "water in the snow on the valley's floor", _DEPTH, 0.050, (0.0, 2.0)),
+    condition_spec("snow_high", "water in the snow on the ridge", _DEPTH, 0.180, (0.0, 3.0)),
+    condition_spec("snow_temperature", "temperature of the snow when it begins", _KELVIN, *_celsius(-4.0, -25.0, 0.0)),
+    condition_spec(
         "snow_whiteness",
         "share of the sunlight that the snow throws back: new snow 85 %, old 65 %, dirty 40 % (albedo)",
         _SHARE,
         0.65,
         (0.3, 0.95),
     ),
-    _condition(
+    condition_spec(
         "night_temperature", "coldest air of the first night, on the valley's floor", _KELVIN, *_celsius(-4, -30, 20)
     ),
-    _condition(
-        "afternoon_temperature",
-        "warmest air of the first day, on the valley's floor",
-        _KELVIN,
-        *_celsius(6, -20, 30),
+    condition_spec(
+        "afternoon_temperature", "warmest air of the first day, on the valley's floor", _KELVIN, *_celsius(6, -20, 30)
     ),
-    _condition(
+    condition_spec(
         "warming",
         "how much warmer each day is than the one before",
         ("K/day", "K/s"),
         0.8 / DAY_S,
         (-3.0 / DAY_S, 5.0 / DAY_S),
     ),
-    _condition("humidity", "vapour in the air, as a share of what it can hold on average", _SHARE, 0.65, (0.1, 1.0)),
-    _condition("wind", "wind over the snow, 2 m up", ("m/s", "m/s"), 2.0, (0.0, 15.0)),
-    _condition("cloud", "share of the sky that is covered", _SHARE, 0.2, (0.0, 1.0)),
-    _condition("ground_water", "water in the ground that springs can still give", _DEPTH, 0.010, (0.0, 0.5)),
-    _condition(
-        "ground_intake",
-        "how fast the ground lets water in",
-        ("mm/h", "m/s"),
-        1.0e-3 / 3600.0,
-        (0.0, 1e-4),
+    condition_spec(
+        "humidity", "vapour in the air, as a share of what it can hold on average", _SHARE, 0.65, (0.1, 1.0)
     ),
-    _condition(
-        "ground_time",
-        "how long water stays in the ground",
-        ("day", "s"),
-        4 * DAY_S,
-        (0.2 * DAY_S, 60 * DAY_S),
+    condition_spec("wind", "wind over the snow, 2 m up", ("m/s", "m/s"), 2.0, (0.0, 15.0)),
+    condition_spec("cloud", "share of the sky that is covered", _SHARE, 0.2, (0.0, 1.0)),
+    condition_spec("ground_water", "water in the ground that springs can still give", _DEPTH, 0.010, (0.0, 0.5)),
+    condition_spec("ground_intake", "how fast the ground lets water in", ("mm/h", "m/s"), 1.0e-3 / 3600.0, (0.0, 1e-4)),
+    condition_spec(
+        "ground_time", "how long water stays in the ground", ("day", "s"), 4 * DAY_S, (0.2 * DAY_S, 60 * DAY_S)
     ),
-    _condition("area", "area of the valley", ("km**2", "m**2"), 4.0e6, (1.0e4, 1.0e8)),
+    condition_spec("area", "area of the valley", ("km**2", "m**2"), 4.0e6, (1.0e4, 1.0e8)),
 )
-
-
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str, whose: str = "") -> QuantitySpec:
-    unit, si_unit = units
-    true_zero = unit != "deg" and name != "heat into the snow"
-    return QuantitySpec(
-        name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=true_zero, meaning=meaning, whose=whose
-    )
 
 
 _RATE, _HEAT = ("mm/h", "m/s"), ("W/m**2", "W/m**2")
 
 QUANTITIES = (
-    _quantity("sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night"),
-    _quantity("sunlight", "G", _HEAT, "sunlight that reaches level ground through any cloud"),
-    _quantity("air temperature", "T", _KELVIN, "how warm the air is", "the air over the valley's floor"),
-    _quantity("heat into the snow", "Q", _HEAT, "heat that the snow takes up, negative where it loses heat"),
-    _quantity("melt rate", "M", _RATE, "snow that turns into water"),
-    _quantity("freezing rate", "F", _RATE, "melt water that freezes again in the snow"),
-    _quantity("melt water running out", "O", _RATE, "water that leaves the snow from below"),
-    _quantity("stream flow", "Q_s", ("l/s", "m**3/s"), "water that leaves the valley in the stream"),
-    _quantity("flow from the springs", "Q_g", ("l/s", "m**3/s"), "water that comes out of the ground into the stream"),
-    _quantity("snow line", "z_s", ("m", "m"), "height above the valley's floor down to which snow lies"),
-    _quantity("snow cover", "A", _SHARE, "share of the valley where snow lies"),
-    _quantity("snow", "W_s", _DEPTH, "water in the snow as ice, as a layer over the valley"),
-    _quantity("water in the snow", "W_w", _DEPTH, "melt water in the pores of the snow, as a layer over the valley"),
-    _quantity("ground water", "W_g", _DEPTH, "water in the ground that springs can give, as a layer over the valley"),
-    _quantity("water in the stream", "W_q", _DEPTH, "water on its way down the stream, as a layer over the valley"),
-    _quantity("water that has left", "W_l", _DEPTH, "water that the stream has carried out of the valley so far"),
-    _quantity("water gone into the air", "W_a", _DEPTH, "snow that has dried off so far, less frost that has formed"),
+    quantity_spec(
+        "sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night", true_zero=False
+    ),
+    quantity_spec("sunlight", "G", _HEAT, "sunlight that reaches level ground through any cloud"),
+    quantity_spec("air temperature", "T", _KELVIN, "how warm the air is", whose="the air over the valley's floor"),
+    quantity_spec(
+        "heat into the snow", "Q", _HEAT, "heat that the snow takes up, negative where it loses heat", true_zero=False
+    ),
+    quantity_spec("melt rate", "M", _RATE, "snow that turns into water"),
+    quantity_spec("freezing rate", "F", _RATE, "melt water that freezes again in the snow"),
+    quantity_spec("melt water running out", "O", _RATE, "water that leaves the snow from below"),
+    quantity_spec("stream flow", "Q_s", ("l/s", "m**3/s"), "water that leaves the valley in the stream"),
+    quantity_spec(
+        "flow from the springs", "Q_g", ("l/s", "m**3/s"), "water that comes out of the ground into the stream"
+    ),
+    quantity_spec("snow line", "z_s", ("m", "m"), "height above the valley's floor down to which snow lies"),
+    quantity_spec("snow cover", "A", _SHARE, "share of the valley where snow lies"),
+    quantity_spec("snow", "W_s", _DEPTH, "water in the snow as ice, as a layer over the valley"),
+    quantity_spec(
+        "water in the snow", "W_w", _DEPTH, "melt water in the pores of the snow, as a layer over the valley"
+    ),
+    quantity_spec(
+        "ground water", "W_g", _DEPTH, "water in the ground that springs can give, as a layer over the valley"
+    ),
+    quantity_spec("water in the stream", "W_q", _DEPTH, "water on its way down the stream, as a layer over the valley"),
+    quantity_spec("water that has left", "W_l", _DEPTH, "water that the stream has carried out of the valley so far"),
+    quantity_spec(
+        "water gone into the air", "W_a", _DEPTH, "snow that has dried off so far, less frost that has formed"
+    ),
 )
 
 HONESTY = (

@@ -10,7 +10,8 @@ from sonify.errors import BadCondition
 from sonify.processes import soaking_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.soaking_model import MATERIALS, Material, Soak, soak
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 
 #: Gap width (m), winding, thickness (m), open share, contact angle (degrees): round figures of ours for one of each.
@@ -21,29 +22,21 @@ _CLOTHS = {
 }
 
 
-def _condition(
-    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
-) -> ConditionSpec:
-    unit, si_unit = units
-    low, high = ends
-    return ConditionSpec(name=name, meaning=meaning, unit=unit, si_unit=si_unit, default=usual, low=low, high=high)
-
-
 def _of_cloth(material: Material) -> tuple[ConditionSpec, ...]:
     gap, winding, thickness, open_share, angle = _CLOTHS[material.key]
     key, name = material.key, f"the {material.name}"
     return (
-        _condition(f"{key}_gap", f"width of the gaps in {name}", ("um", "m"), gap, (10.0e-6, 1.0e-3)),
-        _condition(
+        condition_spec(f"{key}_gap", f"width of the gaps in {name}", ("um", "m"), gap, (10.0e-6, 1.0e-3)),
+        condition_spec(
             f"{key}_winding",
             f"how many times longer than straight the water's way up {name} is, tight places included",
             ("1", "1"),
             winding,
             (1.0, 30.0),
         ),
-        _condition(f"{key}_thickness", f"how thick {name} is when wet", ("mm", "m"), thickness, (0.1e-3, 10.0e-3)),
-        _condition(f"{key}_open", f"share of {name} that is gaps", ("%", "1"), open_share, (0.2, 0.98)),
-        _condition(
+        condition_spec(f"{key}_thickness", f"how thick {name} is when wet", ("mm", "m"), thickness, (0.1e-3, 10.0e-3)),
+        condition_spec(f"{key}_open", f"share of {name} that is gaps", ("%", "1"), open_share, (0.2, 0.98)),
+        condition_spec(
             f"{key}_angle",
             f"angle at which water meets the fibres of {name}: 0° spreads by itself, at 90° nothing is drunk",
             ("deg", "rad"),
@@ -54,47 +47,44 @@ def _of_cloth(material: Material) -> tuple[ConditionSpec, ...]:
 
 
 CONDITIONS = (
-    _condition(
+    condition_spec(
         "temperature",
         "temperature of the water, the same for all",
         ("degC", "K"),
         ZERO_CELSIUS_K + 20.0,
         (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 45.0),
     ),
-    _condition("strip_width", "width of every strip", ("cm", "m"), 0.10, (0.01, 0.30)),
-    _condition("strip_length", "how much of every strip hangs above the water", ("cm", "m"), 0.15, (0.02, 0.50)),
-    _condition("jar", "water in every jar at the start", ("ml", "m**3"), 60.0e-6, (1.0e-6, 1.0e-3)),
-    _condition("test_time", "how long the test lasts", ("min", "s"), 720.0, (30.0, 7200.0)),
+    condition_spec("strip_width", "width of every strip", ("cm", "m"), 0.10, (0.01, 0.30)),
+    condition_spec("strip_length", "how much of every strip hangs above the water", ("cm", "m"), 0.15, (0.02, 0.50)),
+    condition_spec("jar", "water in every jar at the start", ("ml", "m**3"), 60.0e-6, (1.0e-6, 1.0e-3)),
+    condition_spec("test_time", "how long the test lasts", ("min", "s"), 720.0, (30.0, 7200.0)),
     *(condition for material in MATERIALS for condition in _of_cloth(material)),
 )
-
-
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str) -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=True, meaning=meaning)
 
 
 _VOLUME, _HEIGHT, _RATE = ("ml", "m**3"), ("cm", "m"), ("ml/min", "m**3/s")
 
 QUANTITIES = (
     *(
-        _quantity(f"water in the {m.name}", f"V_{m.letter}", _VOLUME, f"water that the {m.name} has drunk so far")
+        quantity_spec(f"water in the {m.name}", f"V_{m.letter}", _VOLUME, f"water that the {m.name} has drunk so far")
         for m in MATERIALS
     ),
     *(
-        _quantity(f"wet height of the {m.name}", f"h_{m.letter}", _HEIGHT, f"how high the {m.name} is wet")
+        quantity_spec(f"wet height of the {m.name}", f"h_{m.letter}", _HEIGHT, f"how high the {m.name} is wet")
         for m in MATERIALS
     ),
     *(
-        _quantity(f"drinking rate of the {m.name}", f"Q_{m.letter}", _RATE, f"how fast the {m.name} drinks just now")
+        quantity_spec(
+            f"drinking rate of the {m.name}", f"Q_{m.letter}", _RATE, f"how fast the {m.name} drinks just now"
+        )
         for m in MATERIALS
     ),
     *(
-        _quantity(f"jar of the {m.name}", f"J_{m.letter}", _VOLUME, f"water left in the jar under the {m.name}")
+        quantity_spec(f"jar of the {m.name}", f"J_{m.letter}", _VOLUME, f"water left in the jar under the {m.name}")
         for m in MATERIALS
     ),
-    _quantity("drinking rate", "Q", _RATE, "how fast all three drink together just now"),
-    _quantity("water drunk", "V", _VOLUME, "water that all three have drunk so far"),
+    quantity_spec("drinking rate", "Q", _RATE, "how fast all three drink together just now"),
+    quantity_spec("water drunk", "V", _VOLUME, "water that all three have drunk so far"),
 )
 
 HONESTY = (

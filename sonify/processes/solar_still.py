@@ -12,59 +12,44 @@ from sonify.errors import BadCondition, OutOfRange
 from sonify.processes import solar_still_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
-
-
-def _condition(
-    name: str, meaning: str, units: tuple[str, str], usual: float, ends: tuple[float, float]
-) -> ConditionSpec:
-    unit, si_unit = units
-    low, high = ends
-    return ConditionSpec(
-        name=name,
-        meaning=meaning,
-        unit=unit,
-        si_unit=si_unit,
-        default=usual,
-        low=low,
-        high=high,
-        whole=name == "day",
-    )
-
 
 _SHARE, _DEGREES = ("%", "1"), ("deg", "rad")
 
 CONDITIONS = (
-    _condition(
+    condition_spec(
         "latitude",
         "how far north of the equator the island lies (south is negative)",
         _DEGREES,
         radians(12.0),
         (radians(-60.0), radians(60.0)),
     ),
-    _condition("day", "day of the year, 1 is 1 January and 172 is 21 June", ("1", "1"), 80.0, (1.0, 365.0)),
-    _condition("cloud", "how much of the sky is covered", _SHARE, 0.2, (0.0, 1.0)),
-    _condition(
+    condition_spec(
+        "day", "day of the year, 1 is 1 January and 172 is 21 June", ("1", "1"), 80.0, (1.0, 365.0), whole=True
+    ),
+    condition_spec("cloud", "how much of the sky is covered", _SHARE, 0.2, (0.0, 1.0)),
+    condition_spec(
         "air_by_night",
         "the coolest that the air gets in the night",
         ("degC", "K"),
         ZERO_CELSIUS_K + 24.0,
         (ZERO_CELSIUS_K + 8.0, ZERO_CELSIUS_K + 32.0),
     ),
-    _condition(
+    condition_spec(
         "air_by_day",
         "the warmest that the air gets in the afternoon",
         ("degC", "K"),
         ZERO_CELSIUS_K + 30.0,
         (ZERO_CELSIUS_K + 10.0, ZERO_CELSIUS_K + 42.0),
     ),
-    _condition("humidity", "how full of vapour the air outside is", _SHARE, 0.75, (0.2, 1.0)),
-    _condition("wind", "wind over the cover", ("m/s", "m/s"), 4.0, (0.5, 15.0)),
-    _condition("area", "area of the basin", ("m**2", "m**2"), 1.0, (0.05, 20.0)),
-    _condition("depth", "how deep the salt water is at the start", ("cm", "m"), 0.02, (0.01, 0.2)),
-    _condition("saltiness", "salt in the water at the start, as a share of its mass", _SHARE, 0.035, (0.0, 0.25)),
-    _condition(
+    condition_spec("humidity", "how full of vapour the air outside is", _SHARE, 0.75, (0.2, 1.0)),
+    condition_spec("wind", "wind over the cover", ("m/s", "m/s"), 4.0, (0.5, 15.0)),
+    condition_spec("area", "area of the basin", ("m**2", "m**2"), 1.0, (0.05, 20.0)),
+    condition_spec("depth", "how deep the salt water is at the start", ("cm", "m"), 0.02, (0.01, 0.2)),
+    condition_spec("saltiness", "salt in the water at the start, as a share of its mass", _SHARE, 0.035, (0.0, 0.25)),
+    condition_spec(
         "insulation",
         "heat that gets out through the bottom, to a square metre and a degree",
         ("W/m**2/K", "W/m**2/K"),
@@ -74,36 +59,33 @@ CONDITIONS = (
 )
 
 
-def _quantity(name: str, symbol: str, units: tuple[str, str], meaning: str, whose: str = "") -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(
-        name=name, symbol=symbol, unit=unit, si_unit=si_unit, true_zero=unit != "deg", meaning=meaning, whose=whose
-    )
-
-
 _TEMPERATURE, _LITRES, _ML, _HOURLY = ("degC", "K"), ("l", "m**3"), ("ml", "m**3"), ("ml/h", "m**3/s")
 _GRAMS, _HEAT = ("g", "kg"), ("MJ", "J")
 
 QUANTITIES = (
-    _quantity("sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night"),
-    _quantity("sunlight", "G", ("W/m**2", "W/m**2"), "sunlight on the cover"),
-    _quantity("air temperature", "T_a", _TEMPERATURE, "the air outside"),
-    _quantity("brine temperature", "T_b", _TEMPERATURE, "the salt water in the basin", "the salt water"),
-    _quantity("cover temperature", "T_c", _TEMPERATURE, "the cover that the drops hang from", "the cover"),
-    _quantity("evaporation rate", "E", _HOURLY, "water leaving the salt water as vapour; negative where it goes back"),
-    _quantity("dripping rate", "D", _HOURLY, "fresh water running down into the cup"),
-    _quantity("water in the basin", "V_b", _LITRES, "water in the basin, without its salt"),
-    _quantity("drops on the cover", "V_c", _ML, "condensed water that clings to the cover"),
-    _quantity("fresh water", "V", _LITRES, "fresh water in the cup"),
-    _quantity("salt in the basin", "m_s", _GRAMS, "salt in the basin, dissolved or not"),
-    _quantity("dissolved salt", "m_d", _GRAMS, "salt dissolved in the water of the basin"),
-    _quantity("salt crystals", "m_c", _GRAMS, "salt that the water left can no longer hold"),
-    _quantity("saltiness", "S", ("g/kg", "1"), "grams of dissolved salt in a kilogram of salt water"),
-    _quantity("heat taken in", "Q_in", _HEAT, "sunlight that basin and cover have taken in since sunrise"),
-    _quantity(
+    quantity_spec(
+        "sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night", true_zero=False
+    ),
+    quantity_spec("sunlight", "G", ("W/m**2", "W/m**2"), "sunlight on the cover"),
+    quantity_spec("air temperature", "T_a", _TEMPERATURE, "the air outside"),
+    quantity_spec("brine temperature", "T_b", _TEMPERATURE, "the salt water in the basin", whose="the salt water"),
+    quantity_spec("cover temperature", "T_c", _TEMPERATURE, "the cover that the drops hang from", whose="the cover"),
+    quantity_spec(
+        "evaporation rate", "E", _HOURLY, "water leaving the salt water as vapour; negative where it goes back"
+    ),
+    quantity_spec("dripping rate", "D", _HOURLY, "fresh water running down into the cup"),
+    quantity_spec("water in the basin", "V_b", _LITRES, "water in the basin, without its salt"),
+    quantity_spec("drops on the cover", "V_c", _ML, "condensed water that clings to the cover"),
+    quantity_spec("fresh water", "V", _LITRES, "fresh water in the cup"),
+    quantity_spec("salt in the basin", "m_s", _GRAMS, "salt in the basin, dissolved or not"),
+    quantity_spec("dissolved salt", "m_d", _GRAMS, "salt dissolved in the water of the basin"),
+    quantity_spec("salt crystals", "m_c", _GRAMS, "salt that the water left can no longer hold"),
+    quantity_spec("saltiness", "S", ("g/kg", "1"), "grams of dissolved salt in a kilogram of salt water"),
+    quantity_spec("heat taken in", "Q_in", _HEAT, "sunlight that basin and cover have taken in since sunrise"),
+    quantity_spec(
         "heat given off", "Q_out", _HEAT, "heat given to air, sky and ground and with the fresh water, since sunrise"
     ),
-    _quantity("heat in the still", "Q", _HEAT, "heat in basin and cover, counted from 0 °C"),
+    quantity_spec("heat in the still", "Q", _HEAT, "heat in basin and cover, counted from 0 °C"),
 )
 
 HONESTY = (

@@ -10,11 +10,12 @@ import numpy as np
 from sonify.constants import ZERO_CELSIUS_K
 from sonify.errors import BadCondition
 from sonify.processes.declared import quantities, stages
+from sonify.processes.specs import quantity_spec
 from sonify.processes.states_of_matter_box import LEAST_DENSITY, MOST_DENSITY, BoxParams, simulate_box
 from sonify.processes.states_of_matter_run import BoxRun
 from sonify.processes.states_of_matter_stages import STAGES, Readings, found, readings, wandered
 from sonify.processes.states_of_matter_words import PATH_S, events, missing, science_sentences
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, SlowPart
+from sonify.records.process import ConditionSpec, ProcessSpec, SlowPart
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.kinetic import mean_speed
 from sonify.science.particles import ARGON_DIAMETER_M, ARGON_KG_PER_MOL
@@ -85,51 +86,39 @@ CONDITIONS = (
 )
 
 
-def _quantity(
-    name: str, symbol: str, units: tuple[str, str], meaning: str, whose: str = "", companion: str = ""
-) -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(
-        name=name,
-        symbol=symbol,
-        unit=unit,
-        si_unit=si_unit,
-        true_zero=True,
-        meaning=meaning,
-        whose=whose,
-        companion=companion,
-    )
-
-
 _SPEED, _LENGTH, _SHARE, _HEAT = ("m/s", "m/s"), ("nm", "m"), ("%", "1"), ("kJ/mol", "J/mol")
 
 QUANTITIES = (
-    _quantity("temperature", "T", ("degC", "K"), "how warm the particles are: their mean energy of motion", BOX),
-    _quantity("mean speed", "v", _SPEED, "mean speed of the particles, as counted in the flat box", BOX),
-    _quantity(
+    quantity_spec(
+        "temperature", "T", ("degC", "K"), "how warm the particles are: their mean energy of motion", whose=BOX
+    ),
+    quantity_spec("mean speed", "v", _SPEED, "mean speed of the particles, as counted in the flat box", whose=BOX),
+    quantity_spec(
         "speed of real argon atoms",
         "v_r",
         _SPEED,
         "mean speed, by kinetic theory, of atoms as warm as the box and free to move in all directions",
         companion="temperature",
     ),
-    _quantity(
+    quantity_spec(
         "knock rate",
         "k",
         ("count/ns", "1/s"),
         "how often a particle knocks against another, in a billionth of a second",
     ),
-    _quantity("order", "psi", _SHARE, "how much the particles stand in the rows of one crystal (100 %: all of them)"),
-    _quantity("isolated share", "a", _SHARE, "particles that have at most two others near, as a share of all"),
-    _quantity(
+    quantity_spec(
+        "order", "psi", _SHARE, "how much the particles stand in the rows of one crystal (100 %: all of them)"
+    ),
+    quantity_spec("isolated share", "a", _SHARE, "particles that have at most two others near, as a share of all"),
+    quantity_spec(
         "number of neighbours", "n", ("1", "1"), "others near a particle, on average: within one and a half diameters"
     ),
-    _quantity("spacing", "d", _LENGTH, "mean distance from a particle to its six nearest"),
-    _quantity(
+    quantity_spec("spacing", "d", _LENGTH, "mean distance from a particle to its six nearest"),
+    quantity_spec(
         "wandering", "w", _LENGTH, "how far from where it was a particle is ten million-millionths of a second later"
     ),
-    _quantity("heat given", "Q", _HEAT, "heat given since the start, for each mole of particles"),
-    _quantity("energy gained", "E", _HEAT, "energy of motion and of the pulls between particles, since the start"),
+    quantity_spec("heat given", "Q", _HEAT, "heat given since the start, for each mole of particles"),
+    quantity_spec("energy gained", "E", _HEAT, "energy of motion and of the pulls between particles, since the start"),
 )
 
 HONESTY = (

@@ -10,6 +10,7 @@ import numpy as np
 from sonify.constants import MOLAR_MASS_WATER_KG_PER_MOL, STANDARD_ATMOSPHERE_PA, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
 from sonify.processes.declared import quantities, stages
+from sonify.processes.specs import quantity_spec
 from sonify.processes.water_cycle_journey import journey
 from sonify.processes.water_cycle_missing import missing
 from sonify.processes.water_cycle_model import (
@@ -23,7 +24,7 @@ from sonify.processes.water_cycle_model import (
 )
 from sonify.processes.water_cycle_stages import RAIN_M_S, STAGES, Day, found, observe
 from sonify.processes.water_cycle_words import events, science_sentences
-from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
+from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.humidity import relative_humidity, vapour_pressure
 from sonify.science.kinetic import mean_speed
@@ -98,58 +99,52 @@ CONDITIONS = (
 )
 
 
-def _quantity(
-    name: str, symbol: str, units: tuple[str, str], meaning: str, whose: str = "", companion: str = ""
-) -> QuantitySpec:
-    unit, si_unit = units
-    return QuantitySpec(
-        name=name,
-        symbol=symbol,
-        unit=unit,
-        si_unit=si_unit,
-        true_zero=unit != "deg",
-        meaning=meaning,
-        whose=whose,
-        companion=companion,
-    )
-
-
 _TEMPERATURE, _RATE, _DEPTH, _HEIGHT = ("degC", "K"), ("mm/h", "m/s"), ("mm", "m"), ("m", "m")
 
 QUANTITIES = (
-    _quantity("sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night"),
-    _quantity("sunlight", "G", ("W/m**2", "W/m**2"), "sunlight that reaches the ground through any cloud"),
-    _quantity("sea temperature", "T_s", _TEMPERATURE, "the sea, stirred ten metres deep", "the deep sea"),
-    _quantity("shallows temperature", "T_f", _TEMPERATURE, "ankle-deep water by the shore", "the shallows"),
-    _quantity("air temperature", "T_a", _TEMPERATURE, "the air near the ground", "the air"),
-    _quantity("relative humidity", "U", ("%", "1"), "vapour near the ground, as a share of what the air can hold"),
-    _quantity(
+    quantity_spec(
+        "sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night", true_zero=False
+    ),
+    quantity_spec("sunlight", "G", ("W/m**2", "W/m**2"), "sunlight that reaches the ground through any cloud"),
+    quantity_spec("sea temperature", "T_s", _TEMPERATURE, "the sea, stirred ten metres deep", whose="the deep sea"),
+    quantity_spec("shallows temperature", "T_f", _TEMPERATURE, "ankle-deep water by the shore", whose="the shallows"),
+    quantity_spec("air temperature", "T_a", _TEMPERATURE, "the air near the ground", whose="the air"),
+    quantity_spec("relative humidity", "U", ("%", "1"), "vapour near the ground, as a share of what the air can hold"),
+    quantity_spec(
         "evaporation rate", "E", _RATE, "water leaving the surface of sea and shallows; negative where dew falls"
     ),
-    _quantity("water vapour", "W_v", _DEPTH, "vapour in the air, as a layer of water over the whole column"),
-    _quantity("cloud base", "z_b", _HEIGHT, "height at which rising air would begin to form cloud"),
-    _quantity("height the air climbs", "z_c", _HEIGHT, "how high wind and warmed ground carry the air up the hill"),
-    _quantity("condensation rate", "C", _RATE, "vapour becoming cloud drops, over the whole column"),
-    _quantity("cloud water", "W_c", _DEPTH, "liquid water in cloud drops, over the whole column"),
-    _quantity("rain rate", "R", _RATE, "rain on town and hill"),
-    _quantity("drop size", "D", ("mm", "m"), "diameter above which half the rain's water falls; 0 while none falls"),
-    _quantity("drop fall speed", "v_d", ("m/s", "m/s"), "speed at which such a drop falls; 0 while none falls"),
-    _quantity("river flow", "Q", _RATE, "water the river brings to the sea, as a layer over town and hill"),
-    _quantity("water in the sea", "W_s", _DEPTH, "the stirred upper ten metres of sea, over the whole column"),
-    _quantity("water in the shallows", "W_f", _DEPTH, "the ankle-deep water, over the whole column"),
-    _quantity("falling rain", "W_r", _DEPTH, "rain on its way down, over the whole column"),
-    _quantity("water in the hillside", "W_h", _DEPTH, "today's rain that has soaked into the ground, over the column"),
-    _quantity("water in the river", "W_q", _DEPTH, "today's rain that is in the river, over the whole column"),
-    _quantity(
-        "height of the water", "z", _HEIGHT, "how high the water is: 0 at sea, up as vapour, down as rain", TRAVELLER
+    quantity_spec("water vapour", "W_v", _DEPTH, "vapour in the air, as a layer of water over the whole column"),
+    quantity_spec("cloud base", "z_b", _HEIGHT, "height at which rising air would begin to form cloud"),
+    quantity_spec("height the air climbs", "z_c", _HEIGHT, "how high wind and warmed ground carry the air up the hill"),
+    quantity_spec("condensation rate", "C", _RATE, "vapour becoming cloud drops, over the whole column"),
+    quantity_spec("cloud water", "W_c", _DEPTH, "liquid water in cloud drops, over the whole column"),
+    quantity_spec("rain rate", "R", _RATE, "rain on town and hill"),
+    quantity_spec(
+        "drop size", "D", ("mm", "m"), "diameter above which half the rain's water falls; 0 while none falls"
     ),
-    _quantity("journey temperature", "T", _TEMPERATURE, "how warm the water is, wherever it is", TRAVELLER),
-    _quantity(
+    quantity_spec("drop fall speed", "v_d", ("m/s", "m/s"), "speed at which such a drop falls; 0 while none falls"),
+    quantity_spec("river flow", "Q", _RATE, "water the river brings to the sea, as a layer over town and hill"),
+    quantity_spec("water in the sea", "W_s", _DEPTH, "the stirred upper ten metres of sea, over the whole column"),
+    quantity_spec("water in the shallows", "W_f", _DEPTH, "the ankle-deep water, over the whole column"),
+    quantity_spec("falling rain", "W_r", _DEPTH, "rain on its way down, over the whole column"),
+    quantity_spec(
+        "water in the hillside", "W_h", _DEPTH, "today's rain that has soaked into the ground, over the column"
+    ),
+    quantity_spec("water in the river", "W_q", _DEPTH, "today's rain that is in the river, over the whole column"),
+    quantity_spec(
+        "height of the water",
+        "z",
+        _HEIGHT,
+        "how high the water is: 0 at sea, up as vapour, down as rain",
+        whose=TRAVELLER,
+    ),
+    quantity_spec("journey temperature", "T", _TEMPERATURE, "how warm the water is, wherever it is", whose=TRAVELLER),
+    quantity_spec(
         "mean molecule speed",
         "v",
         ("m/s", "m/s"),
         "mean speed of its molecules, at that temperature",
-        TRAVELLER,
+        whose=TRAVELLER,
         companion="journey temperature",
     ),
 )
