@@ -40,7 +40,7 @@ def graphic_score(score: Score, canvas: Canvas, curve: Curve | None = None, *, w
         for index, bars in enumerate(systems):
             body += _system(score, canvas, made, curve, bars, y, f"c{number}-{index}")
             y += made.system_mm(len(score.group_parts)) + GAP
-        base = canvas.height_mm - made.foot_mm + canvas.text_mm
+        base = y - GAP + 1.6 * canvas.text_mm
         for row, text in enumerate(in_lines(foot, canvas.width_mm, canvas.text_mm)):
             body.append(words(0, base + row * 1.3 * canvas.text_mm, text, canvas.text_mm))
         pages.append(document(canvas.width_mm, canvas.height_mm, graphic_alt(score), body))
@@ -167,7 +167,8 @@ def _heading(section: Section, frame: Frame, y: float, text: float) -> Iterator[
     if room < 1.5 * text + 1:
         return
     yield from _letter(section, x, y + 0.1 * text, text)
-    for number, row in enumerate(_title(section, room, text)[:2]):
+    rows = _title(section, room, text)
+    for number, row in enumerate(rows if len(rows) <= 2 else [rows[0], f"{rows[1]} …"]):
         yield words(x + 2 * text + 0.8, y + (1.0 + 1.2 * number) * text, row, text)
 
 
@@ -235,7 +236,17 @@ def _name(part: Part, canvas: Canvas, strip: Frame, clip: str) -> Iterator[str]:
     )
     size = min(text, side * 0.5)
     yield words(0.3 + side / 2, y + side / 2 + 0.36 * size, str(part.group), size, anchor="middle", bold=True)
-    rows = in_lines(part.name, strip.x - side - 2.5, text, bold=True)[: max(1, int(strip.height / (1.15 * text)))]
+    rows, text = _fitted(part.name, strip.x - side - 2.5, strip.height, text)
     first = strip.y + (strip.height - 1.15 * text * len(rows)) / 2 + 0.9 * text
     for number, row in enumerate(rows):
         yield words(side + 1.5, first + 1.15 * text * number, row, text, bold=True)
+
+
+def _fitted(name: str, width: float, height: float, text: float) -> tuple[list[str], float]:
+    """A name in lines that fit, in smaller letters where its lane is low; the rest of a very long one is left out."""
+    for size in (text, 0.9 * text, 0.8 * text, 0.7 * text):
+        rows = in_lines(name, width, size, bold=True)
+        if len(rows) * 1.15 * size <= height:
+            return rows, size
+    most = max(1, int(height / (1.15 * size)))
+    return [*rows[: most - 1], f"{rows[most - 1][:-1]}…"], size

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
+from xml.sax.saxutils import quoteattr
 
 from sonify.notation.drawing import HATCH_STEP, INK, box, hatched, mm, width_of, words
 from sonify.records.palette import GroupStyle
@@ -119,7 +120,7 @@ def lane(score: Score, part: Part, frame: Frame, style: GroupStyle, clip: str) -
         area = (frame.bar(left), frame.y, (right - left) * frame.bar_mm, frame.height)
         yield hatched(clip, area, style.colour, style.hatching, HATCH_STEP)
         yield f'<path d="{edges}" fill="none" stroke="{INK}" stroke-width="0.25"/>'
-    yield '<g fill="#1a1a1a" stroke="#ffffff" stroke-width="0.2" paint-order="stroke">'
+    yield f'<g data-part={quoteattr(part.name)} fill="{INK}" stroke="#ffffff" stroke-width="0.2" paint-order="stroke">'
     yield from _marks(part, score, heights, frame)
     yield "</g>"
     yield from _blanks(part, frame)
@@ -134,9 +135,9 @@ def _bars(part: Part, score: Score, heights: Heights) -> dict[int, Ring]:
         for bar in range(floor(note.beat / beats) + 1, ceil((note.beat + note.beats) / beats) + 1):
             sounding.setdefault(bar, []).append(told)
     found = {}
-    for bar, told in sounding.items():
-        margin = 0.05 + 0.22 * sum(loud for _, loud in told) / len(told)
-        low, high = min(height for height, _ in told), max(height for height, _ in told)
+    for bar, all_told in sounding.items():
+        margin = 0.04 + 0.32 * sum(loud for _, loud in all_told) / len(all_told)
+        low, high = min(height for height, _ in all_told), max(height for height, _ in all_told)
         found[bar] = (max(0.03, low - margin), min(0.97, high + margin))
     return found
 
@@ -178,16 +179,16 @@ def _marks(part: Part, score: Score, heights: Heights, frame: Frame) -> Iterator
     """
     loudest: dict[tuple[Fraction, int, str, int], Note] = {}
     for note in part.notes:
-        key = (note.beat, note.midi, note.instrument or part.instrument, note.player if heights.players else 0)
-        if frame.holds(note.beat) and (key not in loudest or note.velocity > loudest[key].velocity):
-            loudest[key] = note
+        one = (note.beat, note.midi, note.instrument or part.instrument, note.player if heights.players else 0)
+        if frame.holds(note.beat) and (one not in loudest or note.velocity > loudest[one].velocity):
+            loudest[one] = note
     scale = min(1.0, frame.height / 14)
     upright = part.texture != "scatter"
     for (beat, key, name, _), note in loudest.items():
         loud, x, y = loudness(note.velocity), frame.at(beat), frame.down(heights.of(note))
         told = f'data-beat="{beat}" data-key="{key}"'
         if name in heights.pitched or note.beats >= HELD_BEATS:
-            thick = (0.6 + 1.2 * loud) * scale
+            thick = (0.7 + 1.4 * loud) * scale
             long = min(frame.at(beat + note.beats), frame.end) - x - 0.15
             yield box(x, y - thick / 2, max(0.5, long), thick, fill=INK, more=f'rx="0.25" {told}')
         elif upright:
@@ -195,7 +196,7 @@ def _marks(part: Part, score: Score, heights: Heights, frame: Frame) -> Iterator
             yield box(x, y - high / 2, 0.55, high, fill=INK, more=told)
         else:
             radius = (0.4 + 0.7 * loud) * scale
-            yield f'<circle cx="{mm(x + radius)}" cy="{mm(y)}" r="{mm(radius)}" {told}/>'
+            yield f'<circle cx="{mm(min(x + radius, frame.end - radius))}" cy="{mm(y)}" r="{mm(radius)}" {told}/>'
 
 
 def _blanks(part: Part, frame: Frame) -> Iterator[str]:
@@ -204,6 +205,7 @@ def _blanks(part: Part, frame: Frame) -> Iterator[str]:
         first, last = max(blank.bar, frame.first), min(blank.bar + blank.bars - 1, frame.last)
         if first <= last:
             told = f'stroke-dasharray="1.6 1" data-blank="{first}" data-bars="{last - first + 1}"'
+            told += f" data-part={quoteattr(part.name)}"
             x, width = frame.bar(first), (last - first + 1) * frame.bar_mm
             yield box(x + 0.4, frame.y + 0.8, width - 0.8, frame.height - 1.6, fill="#ffffff", pen=0.4, more=told)
 
@@ -213,7 +215,8 @@ def dynamics(part: Part, frame: Frame, size: float, base: float) -> Iterator[str
     before, free = "", frame.x
     for mark in part.dynamics:
         if mark.mark != before and frame.first <= mark.bar <= frame.last and frame.bar(mark.bar) >= free:
-            x = frame.bar(mark.bar) + 0.5
+            width = width_of(mark.mark, size, bold=True)
+            x = min(frame.bar(mark.bar) + 0.5, frame.end - width)
             yield words(x, base, mark.mark, size, bold=True)
-            free = x + width_of(mark.mark, size, bold=True) + 1
+            free = x + width + 1
         before = mark.mark

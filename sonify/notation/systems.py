@@ -14,10 +14,10 @@ from sonify.records.words import number_text
 from sonify.units import printed
 
 NARROWEST_BEAT = 1.05  # millimetres: closer marks run together
-LOWEST_LANE, WANTED_LANE, HIGHEST_LANE = 9.0, 15.0, 30.0
+LOWEST_LANE, WANTED_LANE, HIGHEST_LANE = 9.0, 13.5, 30.0
 CURVE_MM = 16.0
 GAP = 6.0  # between systems
-BESIDE_A_STAGE = 3  # a break away from a stage's beginning counts as so many bars out of place
+BESIDE_A_STAGE = 6  # a break away from a stage's beginning counts as so many bars out of place
 PHRASE = 4
 
 
@@ -80,7 +80,7 @@ def plan(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool, foot
     head, curve_mm = 3.9 * text, 0.0
     if curve is not None:
         curve_mm = max(CURVE_MM, (1.2 * len(curve_label(curve, names, text)) + 0.6) * text)
-    foot_mm = len(in_lines(foot, canvas.width_mm, text)) * 1.3 * text + 1.0
+    foot_mm = (len(in_lines(foot, canvas.width_mm, text)) * 1.3 + 0.9) * text
     room = canvas.height_mm - foot_mm
     most_bars = score.bars if whole else max(PHRASE, int(width / (NARROWEST_BEAT * score.metre.beats)))
     systems = lines(score, ceil(score.bars / most_bars), most_bars)
