@@ -7,6 +7,7 @@ taken on trust: it says yes to an empty score, and draws the old one after a fai
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 PAPERS = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}
 UNITS_A_STAFF = 60.0  # page units in the height of a staff of five lines: 6 mm in tenths
 SMALLEST_STAFF_MM = 3.5
+SNIPPET_MM = 300.0  # room for a few bars on one line; the drawing is cut to what it needs
 OPTIONS = {
     "unit": UNITS_A_STAFF / 8,
     "lyricSize": 5.6,
@@ -104,6 +106,21 @@ def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:
     pages = [toolkit.renderToSVG(number) for number in range(1, toolkit.getPageCount() + 1)]
     _compare("drew", sum(svg.notes(page) for page in pages), mei.notes(arranged) - mei.unseen(arranged))
     return pages
+
+
+def engraved_snippets(texts: Sequence[bytes], *, staff_mm: float) -> list[str]:
+    """Small scores of a few bars, each as an SVG text as large as its music. One toolkit for all is quicker."""
+    toolkit = _toolkit()
+    found = []
+    for number, text in enumerate(texts, start=1):
+        sheet = Sheet(width_mm=SNIPPET_MM, height_mm=SNIPPET_MM, staff_mm=staff_mm)
+        fit = {"adjustPageWidth": True, "adjustPageHeight": True, "breaks": "none", "xmlIdSeed": number}
+        _load(toolkit, drawable(text.decode("utf-8")), {**sheet.options(), **fit})
+        page = toolkit.renderToSVG(1)
+        _compare("drew", svg.notes(page), _written_notes(text))
+        across, down = svg.extent(page)
+        found.append(svg.finished(page, across / UNITS_A_STAFF * staff_mm, down / UNITS_A_STAFF * staff_mm))
+    return found
 
 
 def _compare(did: str, found: int, expected: int) -> None:

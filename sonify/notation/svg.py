@@ -44,6 +44,12 @@ def _make_room(root: etree._Element, top: float) -> None:
         inner.set("viewBox", f"0 {top:g} {width:g} {height - top:g}")
 
 
+def extent(page: str) -> tuple[float, float]:
+    """Width and height of a page in the engraver's page units, of which its drawing has ten each."""
+    width, height = _inner(etree.fromstring(page.encode())).get("viewBox", "").split()[2:]
+    return float(width) / 10, float(height) / 10
+
+
 def notes(page: str) -> int:
     """How many notes the engraver has drawn on a page, the unseen ones left out."""
     return len(re.findall(rf'<g id="(?!{UNSEEN})[^"]*" class="note(?: [^"]*)?"', page))
