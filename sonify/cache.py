@@ -40,7 +40,7 @@ def remembered(key: str, compute: Callable[[], bytes], *, fresh: bool = False) -
     place = folder()
     if place is None:
         return compute()
-    file = place / f"{hashlib.sha256(f'{__version__} {key}'.encode()).hexdigest()}.bin"
+    file = place / _name(key)
     if not fresh:
         with suppress(OSError):
             return file.read_bytes()
@@ -53,3 +53,13 @@ def remembered(key: str, compute: Callable[[], bytes], *, fresh: bool = False) -
         for old in sorted(place.glob("*.bin"), key=lambda path: path.stat().st_mtime)[:-KEPT]:
             old.unlink(missing_ok=True)
     return data
+
+
+def holds(key: str) -> bool:
+    """Whether there is an earlier result under this key."""
+    place = folder()
+    return place is not None and (place / _name(key)).is_file()
+
+
+def _name(key: str) -> str:
+    return f"{hashlib.sha256(f'{__version__} {key}'.encode()).hexdigest()}.bin"

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace as changed
+from functools import cache as once
 from pathlib import Path
 from typing import Any
 
@@ -26,14 +27,18 @@ from sonify.mapping import map_scene
 from sonify.names import check_names, condition_fault, fault_at
 from sonify.notation.engrave import engraved_pages
 from sonify.notation.midi import midi_bytes
+from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.pack import building
-from sonify.page import page_html
+from sonify.page import film_text, page_html
 from sonify.paper import PaperSettings, conductor_pdf, pupils_pdf, teacher_pdf
 from sonify.processes import conditions_si, process_of
-from sonify.recording import Wishes, check_wishes, loudness_findings, rendered, write_recordings, write_wav
+from sonify.processes.states_of_matter_film import film_key, film_params, filmed, usual_params
+from sonify.recording import AUDIO, Wishes, check_wishes, loudness_findings, rendered, write_recordings, write_wav
 from sonify.records.classroom import Classroom
 from sonify.records.comparison import Comparison, comparison
+from sonify.records.controls import Controls
+from sonify.records.exports import science_csv, score_json
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue, Instrument
 from sonify.records.lesson import Lesson, Source
@@ -42,7 +47,6 @@ from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
 from sonify.records.score import Score
 from sonify.records.table import Table
-from sonify.records.tables import science_csv, score_json
 from sonify.records.timeline import Timeline
 from sonify.science.sources import SOURCES
 from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
@@ -57,6 +61,7 @@ Changes = Mapping[str, str | int] | Iterable[str]
 NOTHING_MORE = Wishes()
 
 __all__ = [
+    "AUDIO",
     "Lesson",
     "Wishes",
     "check",
@@ -74,11 +79,13 @@ __all__ = [
 # --- reading ---------------------------------------------------------------------------------------------------------
 
 
+@once
 def catalogue() -> Catalogue:
     """The shipped instrument catalogue."""
     return read_catalogue(shelf.shared_text("instruments.toml"), file="shared/instruments.toml")
 
 
+@once
 def palette() -> tuple[GroupStyle, ...]:
     """The shipped group colours and hatchings."""
     return read_palette(shelf.shared_text("palette.toml"))
@@ -157,16 +164,39 @@ def _run(process: ProcessSpec, conditions: Mapping[str, float]) -> Timeline:
         return slow.finish(conditions, cache.remembered(key, lambda: slow.compute(conditions), fresh=True))
 
 
+def is_quick(scene: Scene) -> bool:
+    """Whether `simulate` answers at once: nothing slow is in the scene's process, or an earlier run kept it."""
+    process = process_of(scene)
+    if process.slow is None:
+        return True
+    return cache.holds(f"{process.name} {process.slow.key(conditions_si(process, scene.conditions))}")
+
+
+def mapped(scene: Scene, timeline: Timeline) -> Controls:
+    """The scene's rules at work on its science."""
+    return map_scene(scene, timeline, process_of(scene))[0]
+
+
 def compared(scene: Scene, timeline: Timeline | None = None) -> Comparison:
     """What the changes for this run did to the science. timeline: the scene's own, where it is there already."""
     return comparison(scene.changes, simulate(scene.as_written()), timeline or simulate(scene))
 
 
-def study(scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0, scaffold: str = "full") -> Lesson:
-    """One scene for one class: computed, mapped to sound, arranged and checked. Writes nothing."""
+def study(
+    scene: SceneLike,
+    classroom: ClassLike = None,
+    *,
+    seed: int = 0,
+    scaffold: str = "full",
+    timeline: Timeline | None = None,
+) -> Lesson:
+    """One scene for one class: computed, mapped to sound, arranged and checked. Writes nothing.
+
+    timeline: the scene's own, where it is there already.
+    """
     scene, classroom = load(scene), load_class(classroom)
     process = process_of(scene)
-    timeline = simulate(scene)
+    timeline = timeline or simulate(scene)
     controls, heard = map_scene(scene, timeline, process)
     score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
     return Lesson(
@@ -257,14 +287,37 @@ def write_pack(
         sound = second_core.submit(
             write_recordings, lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share)
         )
-        _write_texts(lesson, work)
+        _write_texts(lesson, work, wishes)
         _write_sheets(lesson, work, lambda what: tell(what, 0.3))
         sounds, measured = sound.result()
         tell("drawing the page", 0.9)
-        (work / "page.html").write_bytes(page_html(lesson, sounds, palette()).encode("utf-8"))
+        (work / "page.html").write_bytes(page_text(lesson, sounds).encode("utf-8"))
         facts["sound"] = measured
     tell("done", 1.0)
     return folder
+
+
+def page_text(lesson: Lesson, sounds: PageSounds) -> str:
+    """The classroom page of a lesson, with the particle box where a temperature plays a part in it."""
+    warm = any(quantity.si_unit == "K" for quantity in lesson.process.quantities)
+    return page_html(lesson, sounds, palette(), particle_film(lesson) if warm else "")
+
+
+def particle_film(lesson: Lesson) -> str:
+    """The particle box for the page: the lesson's own where it is about one, else the usual one, which is shipped."""
+    conditions = conditions_si(lesson.process, lesson.scene.conditions)
+    params = film_params(lesson.process.name, conditions)
+    if params == usual_params():
+        return shelf.shared_text("particle-box.json")
+    key = film_key(params)
+    try:
+        return cache.remembered(key, lambda: new_film(params)).decode("utf-8")
+    except ValueError:
+        return cache.remembered(key, lambda: new_film(params), fresh=True).decode("utf-8")
+
+
+def new_film(params: BoxParams) -> bytes:
+    return film_text(filmed(params)).encode("utf-8")
 
 
 def pack_facts(lesson: Lesson) -> dict[str, Any]:
@@ -281,10 +334,15 @@ def pack_facts(lesson: Lesson) -> dict[str, Any]:
     }
 
 
-def _write_texts(lesson: Lesson, work: Path) -> None:
+def _write_texts(lesson: Lesson, work: Path, wishes: Wishes) -> None:
     (work / "science.csv").write_text(science_csv(lesson.timeline), encoding="utf-8", newline="\n")
     (work / "score.json").write_text(score_json(lesson.score), encoding="utf-8", newline="\n")
     (work / "soundscape.mid").write_bytes(midi_bytes(lesson.score))
+    (work / "midi").mkdir()
+    for name, data in midi_files(
+        lesson.score, count_in=wishes.midi_count_in, for_keyboard=wishes.for_keyboard
+    ).items():
+        (work / name).write_bytes(data)
 
 
 def _write_sheets(lesson: Lesson, work: Path, tell: Callable[[str], None]) -> None:
@@ -326,15 +384,19 @@ def measure(path: str | Path) -> tuple[Path, list[str], tuple[Finding, ...]]:
     """
     table = load_table(path)
     target = Path(path).with_suffix(".toml")
-    text = measured_scene_text(table, target.stem)
-    scene = changed(read_scene(text, file=target.name, name=target.stem), table=table)
+    _write_new(target, measured_text(table, target.stem))
+    return target, understood(table), table.findings
+
+
+def measured_text(table: Table, stem: str) -> str:
+    """The text of a scene that plays these readings. Raises BadFile where they cannot be played."""
+    text = measured_scene_text(table, stem)
+    scene = changed(read_scene(text, file=f"{stem}.toml", name=stem), table=table)
     check_names(scene, catalogue())
-    # Readings that cannot be played are refused here, before anything is written.
     controls, _ = map_scene(scene, simulate(scene), process_of(scene))
     if any(key.rule.control == "tempo" and not key.audible for key in controls.keys):
-        text = measured_scene_text(table, target.stem, gliding=True)
-    _write_new(target, text)
-    return target, understood(table), table.findings
+        return measured_scene_text(table, stem, gliding=True)
+    return text
 
 
 def play(score: Score, at: Callable[[float], None], ask: Callable[[], str] = lambda: "") -> Path | None:

@@ -77,7 +77,7 @@ def show(
     from sonify import lesson
     from sonify.cli.views import comparison_view, lesson_view
     from sonify.records.comparison import comparison_facts
-    from sonify.records.tables import lesson_facts
+    from sonify.records.exports import lesson_facts
 
     studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed)
     found = lesson.compared(studied.scene, studied.timeline) if changes else None
@@ -100,7 +100,7 @@ def check(
     """Check the science, what the ear can tell apart, what the class can play, and how loud it is."""
     from sonify import lesson
     from sonify.cli.views import findings_view
-    from sonify.records.tables import problem_rows
+    from sonify.records.exports import problem_rows
 
     findings = lesson.check(lesson.load(scene, changes or ()), class_file, seed=seed)
     if as_json:
@@ -141,6 +141,12 @@ def make(
     click: Annotated[bool, typer.Option("--click", help="Also a recording with a click on every beat.")] = False,
     no_stems: Annotated[
         bool, typer.Option("--no-stems", help="Leave out the recordings of single groups: a pack a tenth the size.")
+    ] = False,
+    for_keyboard: Annotated[
+        bool, typer.Option("--for-keyboard", help="Also MIDI files that play unpitched parts on keys of a keyboard.")
+    ] = False,
+    no_count_in: Annotated[
+        bool, typer.Option("--no-count-in", help="Let the groups' MIDI files begin at bar 1, without the count-in.")
     ] = False,
 ) -> None:
     """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
@@ -212,3 +218,14 @@ def measure(
     from sonify.cli.views import measured_view
 
     measured_view(*lesson.measure(file))
+
+
+@app.command()
+def serve(
+    port: Annotated[int, typer.Option("--port", metavar="N", help="Another port; 0 takes any free one.")] = 8765,
+    no_browser: Annotated[bool, typer.Option("--no-browser", help="Do not open the browser.")] = False,
+) -> None:
+    """Open the classroom page in the browser: plan, hear, conduct and print. Ctrl-C stops it."""
+    from sonify.web.serving import serve as serve_pages
+
+    serve_pages(port, browser=not no_browser, say=lambda line: print(line, flush=True))

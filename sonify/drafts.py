@@ -1,0 +1,149 @@
+"""A scene and a class while a person is still changing them: plain texts and values in, records and new texts out.
+
+Nothing is written. What a page sends is read by the same readers as a file is, so both obey the same rules.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from sonify import lesson, shelf
+from sonify.errors import BadFile, UnknownName
+from sonify.inputs.class_file import read_class
+from sonify.inputs.class_text import class_text
+from sonify.inputs.edits import edit_of, edited_scene_text
+from sonify.inputs.logger import read_table
+from sonify.inputs.measured_scene import understood
+from sonify.inputs.scene_file import read_scene
+from sonify.inputs.text import text_of
+from sonify.names import check_names
+from sonify.records.classroom import Classroom
+from sonify.records.scene import Change, Scene
+from sonify.records.table import Table
+
+CLASS_KEYS = ("year", "pupils", "groups", "minutes", "needs", "cupboard")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Draft:
+    """A scene as it is now. text: its file. before: the scene without the edits."""
+
+    scene: Scene
+    text: str
+    before: Scene
+
+    @property
+    def changes(self) -> tuple[Change, ...]:
+        """The conditions that differ from what the scene had before."""
+        old = {condition.name: condition.measure for condition in self.before.conditions}
+        return tuple(
+            Change(name=condition.name, before=old.get(condition.name), after=condition.measure)
+            for condition in self.scene.conditions
+            if condition.measure != old.get(condition.name)
+        )
+
+
+# --- scenes ----------------------------------------------------------------------------------------------------------
+
+
+def shipped_scene_text(name: str) -> str:
+    """The text of a ready-made scene. Raises UnknownName."""
+    if name not in shelf.scene_names():
+        raise UnknownName("scene", name, shelf.scene_names())
+    return text_of(shelf.bytes_of(shelf.scene_path(name), what="scene"), file=f"{name}.toml")
+
+
+def shipped_data(name: str) -> tuple[str, bytes]:
+    """The file name and the bytes of the readings that a ready-made scene names; ("", b"") for none."""
+    data = read_scene(shipped_scene_text(name), file=f"{name}.toml", name=name).data
+    if not data:
+        return "", b""
+    path = shelf.scene_path(name).with_name(data)
+    return data, shelf.bytes_of(path, what="data", most=shelf.LARGEST_DATA_BYTES)
+
+
+def table_of(data: bytes, *, file: str) -> Table:
+    """Readings from the bytes of a file. Raises BadFile where nothing can be made of them."""
+    return read_table(data, file=file)
+
+
+def scene_of(text: str, *, file: str, table: Table | None = None) -> Scene:
+    """A scene from its text, every name in it checked. Raises BadFile naming line and key."""
+    scene = read_scene(text, file=file, name=stem_of(file))
+    if scene.data and table is None:
+        message = f'the scene plays the readings in "{scene.data}"; give that file as well'
+        raise BadFile(file, message, line=scene.origin.line("data"), key="data")
+    if scene.data:
+        scene = replace(scene, table=table)
+    check_names(scene, lesson.catalogue())
+    return scene
+
+
+def draft_of(
+    before: Scene, text: str, conditions: Mapping[str, str | int], rules: Mapping[str, object], *, file: str
+) -> Draft:
+    """A scene with conditions and rules set anew in its text. Raises BadFile, also where an edit did not take."""
+    edits = dict(edit_of(number, given, file=file) for number, given in rules.items())
+    edited = edited_scene_text(text, conditions, edits, file=file)
+    if edited == text:
+        return Draft(scene=before, text=text, before=before)
+    scene = scene_of(edited, file=file, table=before.table)
+    found = {condition.name: condition.measure.text for condition in scene.conditions}
+    for name, value in conditions.items():
+        if found.get(name) != str(value).strip():
+            raise BadFile(file, "this line cannot be changed here; change it in a text editor", key=name)
+    return Draft(scene=scene, text=edited, before=before)
+
+
+def stem_of(file: str) -> str:
+    """A file's name without folder and ending, as the command line would call the scene.
+
+    >>> stem_of("C:\\\\lessons\\\\my puddle.toml")
+    'my puddle'
+    """
+    name = file.replace("\\", "/").rpartition("/")[2].strip()
+    return name.removesuffix(".toml") or "scene"
+
+
+def measured_scene(data: bytes, *, file: str) -> tuple[str, list[str], Scene]:
+    """The scene text for a file of readings, what was understood of them, and the scene.
+
+    Raises BadFile where nothing can be made of the readings.
+    """
+    table = table_of(data, file=file)
+    stem = file.rpartition(".")[0] or file
+    text = lesson.measured_text(table, stem)
+    return text, understood(table), scene_of(text, file=f"{stem}.toml", table=table)
+
+
+# --- classes ---------------------------------------------------------------------------------------------------------
+
+
+def default_class_text() -> str:
+    """The text of the class that is used where none is given."""
+    return text_of(shelf.bytes_of(shelf.default_class_path(), what="class"), file="class.toml")
+
+
+def class_of(text: str, *, file: str = "class.toml") -> Classroom:
+    """A class from its text. Raises BadFile naming line and key."""
+    return read_class(text, file=file, name=stem_of(file), catalogue=lesson.catalogue())
+
+
+def class_from(values: Mapping[str, Any], base: str = "") -> tuple[Classroom, str]:
+    """A class from plain values, and its file's text. base: an earlier text, whose comments are kept.
+
+    The values are written as a file and read as one, so they meet the same checks. Raises BadFile.
+    """
+    import tomlkit
+    from tomlkit.exceptions import TOMLKitError
+
+    plain = {key: values[key] for key in CLASS_KEYS if values.get(key) is not None}
+    try:
+        text = tomlkit.dumps(plain)
+    except (TOMLKitError, ValueError, TypeError):
+        raise BadFile("class", "a class is numbers, a list of needs and counts of instruments") from None
+    made = class_of(text, file="class.toml")
+    written = class_text(made, lesson.catalogue(), base=base)
+    return class_of(written), written

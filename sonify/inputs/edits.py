@@ -1,0 +1,95 @@
+"""A scene file's text with some of its values set anew: the author's comments, order and spacing stay."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from sonify.errors import BadFile
+from sonify.inputs.document import one_line
+
+if TYPE_CHECKING:
+    from tomlkit import TOMLDocument
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RuleEdit:
+    """What is set anew in one [[hear]]; None leaves it. `low_high` is its `from`."""
+
+    low_high: tuple[str, str] | None = None
+    to: tuple[str, str] | None = None
+    curve: str | None = None
+
+
+def edited_scene_text(
+    text: str, conditions: Mapping[str, str | int], rules: Mapping[int, RuleEdit], *, file: str
+) -> str:
+    """The text with conditions and rules set anew. The text has been read before, so it is a scene file.
+
+    Values that are there already are left as they are written. Raises BadFile for a rule that the file does not have.
+
+    >>> print(edited_scene_text('[conditions]\\nwind = "4 m/s"  # a breeze\\n', {"wind": "9 m/s"}, {}, file="a.toml"))
+    [conditions]
+    wind = "9 m/s"  # a breeze
+    <BLANKLINE>
+    """
+    if not conditions and not rules:
+        return text
+    import tomlkit
+
+    document = tomlkit.parse(text.removeprefix("\ufeff").replace("\r\n", "\n"))
+    _set_conditions(document, conditions)
+    for number, edit in rules.items():
+        _set_rule(document, number, edit, file)
+    return tomlkit.dumps(document)
+
+
+def _set_conditions(document: TOMLDocument, conditions: Mapping[str, str | int]) -> None:
+    import tomlkit
+
+    if conditions and "conditions" not in document:
+        document["conditions"] = tomlkit.table()
+    table: Any = document.get("conditions")
+    for name, value in conditions.items():
+        _put(table, name, value)
+
+
+def _set_rule(document: TOMLDocument, number: int, edit: RuleEdit, file: str) -> None:
+    rows: Any = document.get("hear", [])
+    if not 0 <= number < len(rows):
+        raise BadFile(file, f"there is no rule {number + 1}; the scene has {len(rows)}", key=f"hear.{number}")
+    row = rows[number]
+    if edit.low_high is not None:
+        _put(row, "from", list(edit.low_high))
+    if edit.to is not None:
+        _put(row, "to", list(edit.to))
+    if edit.curve is not None and (edit.curve != "linear" or "curve" in row):
+        _put(row, "curve", edit.curve)
+
+
+def _put(table: Any, key: str, value: str | int | Sequence[str]) -> None:
+    """Set a key unless it has the value already: what is not changed stays as its author wrote it."""
+    if key not in table or table[key] != value:
+        table[key] = value
+
+
+def edit_of(number: str, given: object, *, file: str) -> tuple[int, RuleEdit]:
+    """One rule's number and its edit, from plain data as a page sends it. Raises BadFile where it has another shape."""
+    key = f"hear.{one_line(number, 10)}"
+    if not (number.isascii() and number.isdigit() and len(number) < 3) or not isinstance(given, dict):
+        raise BadFile(file, "a changed rule has a number and a table of from, to and curve", key=key)
+    if unknown := sorted(set(given) - {"from", "to", "curve"}):
+        raise BadFile(file, f'only from, to and curve can be changed here, not "{one_line(unknown[0], 40)}"', key=key)
+    curve = given.get("curve")
+    if curve is not None and not isinstance(curve, str):
+        raise BadFile(file, "the curve is one word in quotation marks", key=f"{key}.curve")
+    ends = {}
+    for name in ("from", "to"):
+        pair = given.get(name)
+        if pair is not None and not (
+            isinstance(pair, list) and len(pair) == 2 and all(isinstance(end, str) for end in pair)
+        ):
+            raise BadFile(file, "wanted: a list of two texts", key=f"{key}.{name}")
+        ends[name] = None if pair is None else (pair[0], pair[1])
+    return int(number), RuleEdit(low_high=ends["from"], to=ends["to"], curve=curve)

@@ -1,0 +1,348 @@
+"""A lesson as a plan that a person can change: sliders, keys, curves and the map of the piece, as plain data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import numpy as np
+
+from sonify.records.classroom import Classroom
+from sonify.records.comparison import Comparison, Figure
+from sonify.records.controls import Controls, Key, TimeMap
+from sonify.records.findings import Finding
+from sonify.records.instrument import Catalogue
+from sonify.records.lesson import Lesson
+from sonify.records.process import ConditionSpec
+from sonify.records.scene import DYNAMICS, Measure, Rule, Scene
+from sonify.records.score import Part, Score, Section
+from sonify.records.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
+from sonify.records.timeline import FloatArray, Quantity, Timeline
+from sonify.records.words import clock_text, duration_text, measure_text, number_text
+from sonify.units import convert, printed
+
+#: Points of a curve, and of the small picture of a scene.
+POINTS, PICTURE_POINTS = 121, 61
+#: A stage that begins earlier or later by less than this share of its length has not moved (our own choice).
+SHIFTED = 0.02
+#: So many sentences about figures that changed, the largest changes first.
+MOST_CHANGES = 6
+
+
+def plan_facts(lesson: Lesson, *, before: Scene, compared: Comparison | None) -> dict[str, Any]:
+    """Everything that the plan of a lesson shows. before: the scene without the edits."""
+    score = lesson.score
+    return {
+        "name": lesson.scene.name,
+        "title": lesson.scene.title,
+        "story": lesson.scene.story,
+        "ages": list(lesson.scene.ages),
+        "curriculum": list(lesson.scene.curriculum),
+        "cautions": list(lesson.scene.cautions),
+        "conditions": condition_rows(lesson, before),
+        "rules": rule_rows(lesson, before),
+        "curves": curve_rows(lesson),
+        "stages": stage_rows(lesson),
+        "tempo": [{"bar": tempo.bar, "bpm": tempo.bpm} for tempo in score.tempi],
+        "map": map_rows(lesson),
+        "findings": [finding_row(finding) for finding in lesson.findings],
+        "changed": [*condition_sentences(compared), *rule_sentences(lesson.scene, before)],
+        "class": class_facts(lesson.classroom),
+        "seconds": round(float(score.clock.seconds(score.end_beat)), 3),
+        "length": clock_text(float(score.clock.seconds(score.end_beat))),
+        "bars": score.bars,
+        "beats_a_bar": score.metre.beats,
+        "scale": score.scale.name,
+    }
+
+
+def finding_row(finding: Finding) -> dict[str, Any]:
+    return {
+        "kind": finding.kind,
+        "message": finding.message,
+        "fix": finding.fix,
+        "part": finding.part,
+        "where": finding.where,
+        "serious": finding.serious,
+    }
+
+
+def class_facts(classroom: Classroom) -> dict[str, Any]:
+    """A class as plain values, as `drafts.class_from` takes them."""
+    return {
+        "year": classroom.year,
+        "pupils": classroom.pupils,
+        "groups": classroom.groups,
+        "minutes": classroom.minutes,
+        "needs": list(classroom.needs),
+        "cupboard": {stock.instrument: stock.count for stock in classroom.cupboard},
+    }
+
+
+def instrument_rows(catalogue: Catalogue) -> list[dict[str, str]]:
+    """What a cupboard can hold; claps and voices need no cupboard."""
+    return [
+        {"id": row.id, "name": row.name, "plural": row.plural, "family": row.family}
+        for row in catalogue.instruments
+        if not row.bodily
+    ]
+
+
+# --- sliders ---------------------------------------------------------------------------------------------------------
+
+
+def condition_rows(lesson: Lesson, before: Scene) -> list[dict[str, Any]]:
+    """Every condition of the process, those that the file leaves to the process too."""
+    now, was = _measures(lesson.scene), _measures(before)
+    rows = []
+    for spec in lesson.process.conditions:
+        measure = now.get(spec.name) or usual(spec)
+        slider = slider_of(spec, measure)
+        rows.append(
+            {
+                "name": spec.name,
+                "label": spec.name.replace("_", " ").capitalize(),
+                "help": spec.meaning,
+                "text": measure.text,
+                "shown": measure_text(measure.value, measure.unit, 4),
+                "value": slider.value,
+                "unit": slider.unit,
+                "unit_shown": printed(slider.unit),
+                "low": slider.low,
+                "high": slider.high,
+                "step": slider.step,
+                "changed": spec.name in now and now[spec.name] != was.get(spec.name),
+                **({"choices": steps_row(slider.choices)} if slider.choices else {}),
+            }
+        )
+    return rows
+
+
+def _measures(scene: Scene) -> dict[str, Measure]:
+    return {condition.name: condition.measure for condition in scene.conditions}
+
+
+def usual(spec: ConditionSpec) -> Measure:
+    """The value that a process takes where the scene says nothing."""
+    if spec.whole:
+        return Measure(text=plain(spec.default), value=spec.default, unit="1")
+    value = tidy(convert(spec.default, spec.si_unit, spec.unit))
+    return Measure(text=f"{plain(value)} {spec.unit}", value=value, unit=spec.unit)
+
+
+def steps_row(steps: Steps) -> dict[str, Any]:
+    return {"texts": list(steps.texts), "shown": list(steps.shown), "at": steps.at}
+
+
+def rule_rows(lesson: Lesson, before: Scene) -> list[dict[str, Any]]:
+    written = {rule.key: rule for rule in before.rules}
+    return [
+        _rule_row(lesson, key, number, changed=written.get(key.rule.key) != key.rule)
+        for number, key in enumerate(lesson.controls.keys)
+    ]
+
+
+def _rule_row(lesson: Lesson, key: Key, number: int, *, changed: bool) -> dict[str, Any]:
+    rule, quantity = key.rule, lesson.timeline.quantity(key.rule.quantity)
+    from_low, from_high = from_steps(rule, quantity)
+    to_low, to_high = to_steps(rule, lesson.scene.music)
+    return {
+        "index": number,
+        "quantity": quantity.name,
+        "quantity_symbol": quantity.symbol,
+        "meaning": quantity.meaning,
+        "control": rule.control,
+        "part": rule.part or "",
+        "from": [rule.low.text, rule.high.text],
+        "to": [rule.to_low_text, rule.to_high_text],
+        "from_low": steps_row(from_low),
+        "from_high": steps_row(from_high),
+        "to_low": steps_row(to_low),
+        "to_high": steps_row(to_high),
+        "curve": rule.curve,
+        "curves": ["linear", "logarithmic"] if _by_ratio(rule, quantity) else ["linear"],
+        "why": rule.why,
+        "sentence": key.sentence,
+        "exaggeration": key.exaggeration_words,
+        "factor": key.exaggeration,
+        "audible": key.audible,
+        "verdict": key.verdict,
+        "key": [list(pair) for pair in key.values],
+        "heard": [list(row) for row in key.stages],
+        "changed": changed,
+    }
+
+
+def _by_ratio(rule: Rule, quantity: Quantity) -> bool:
+    """Whether the rule could follow ratios: it needs a true zero, and a range above it."""
+    ends = (convert(end.value, end.unit, quantity.si_unit) for end in (rule.low, rule.high))
+    return quantity.true_zero and min(ends) > 0.0
+
+
+# --- the piece -------------------------------------------------------------------------------------------------------
+
+
+def lead_of(controls: Controls, timeline: Timeline) -> str:
+    """The quantity that sets the tempo, else the first."""
+    tempo = controls.curve("tempo")
+    return tempo.rule.quantity if tempo else timeline.quantities[0].name
+
+
+def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
+    """Every quantity over the piece, the one that sets the tempo first. Across: the share of the piece in beats."""
+    lead = lead_of(lesson.controls, lesson.timeline)
+    ordered = sorted(lesson.timeline.quantities, key=lambda quantity: quantity.name != lead)
+    shares, values = curves_over(lesson.timeline, lesson.controls.time_map, ordered, POINTS)
+    return [
+        {
+            "quantity": quantity.name,
+            "symbol": quantity.symbol,
+            "meaning": quantity.meaning,
+            "unit": printed(quantity.unit),
+            "points": [[round(float(x), 4), float(f"{y:.5g}")] for x, y in zip(shares, row, strict=True)],
+            "low": float(f"{row.min():.5g}"),
+            "high": float(f"{row.max():.5g}"),
+            "low_shown": measure_text(float(row.min()), quantity.unit),
+            "high_shown": measure_text(float(row.max()), quantity.unit),
+            "lead": quantity.name == lead,
+        }
+        for quantity, row in zip(ordered, values, strict=True)
+    ]
+
+
+def curves_over(
+    timeline: Timeline, bars: TimeMap, quantities: Sequence[Quantity], points: int
+) -> tuple[FloatArray, list[FloatArray]]:
+    """Shares of the piece, and each quantity there in the unit that people read."""
+    shares = np.linspace(0.0, 1.0, points)
+    times = bars.model_time_s(shares * bars.beats)
+    return shares, [convert(timeline.at(q.name, times), q.si_unit, q.unit) for q in quantities]
+
+
+def picture_facts(timeline: Timeline, controls: Controls) -> dict[str, Any]:
+    """A small picture of a scene: its leading curve between 0 and 1, and where its stages begin."""
+    lead = timeline.quantity(lead_of(controls, timeline))
+    shares, (values,) = curves_over(timeline, controls.time_map, [lead], PICTURE_POINTS)
+    spread = float(np.ptp(values)) or 1.0
+    heights = (values - values.min()) / spread
+    return {
+        "quantity": lead.name,
+        "points": [[round(float(x), 3), round(float(y), 3)] for x, y in zip(shares, heights, strict=True)],
+        "stages": [round((stage.bar - 1) / controls.time_map.bars, 4) for stage in controls.time_map.stages],
+    }
+
+
+def stage_rows(lesson: Lesson) -> list[dict[str, Any]]:
+    """The stages as bars. Start and end as shares of the piece, in beats as the curves have them."""
+    clock, bars = lesson.score.clock, lesson.score.bars
+    science = {stage.name: stage.science for stage in lesson.timeline.stages}
+    speeds = {stage.stage: stage.bpm for stage in lesson.controls.time_map.stages}
+    rows = []
+    for section in lesson.score.sections:
+        edges = clock.many_seconds([clock.beat_of_bar(bar) for bar in (section.bar, section.bar + section.bars)])
+        rows.append(
+            {
+                "name": section.name,
+                "title": section.title,
+                "letter": section.letter,
+                "start": round((section.bar - 1) / bars, 5),
+                "end": round((section.bar - 1 + section.bars) / bars, 5),
+                "seconds_text": duration_text(float(edges[1] - edges[0])),
+                "bar": section.bar,
+                "bars": section.bars,
+                "bpm": round(speeds.get(section.name, lesson.score.tempi[0].bpm), 1),
+                "science": science.get(section.name, ""),
+                "caption": section.caption,
+            }
+        )
+    return rows
+
+
+def map_rows(lesson: Lesson) -> list[dict[str, Any]]:
+    """Who plays what, and how loud in each stage: None where the part rests, else 0 to 1."""
+    score = lesson.score
+    return [
+        {
+            "group": part.group,
+            "name": part.name,
+            "part": part.texture,
+            "instrument": _instruments(part, score),
+            "players": part.players,
+            "difficulty": part.difficulty,
+            "meaning": part.meaning,
+            "swaps": [_swap(score, s.wanted, s.given, s.reason) for s in score.swaps if s.part == part.name],
+            "stages": [_level(part, section, score) for section in score.sections],
+        }
+        for part in score.group_parts
+    ]
+
+
+def _instruments(part: Part, score: Score) -> str:
+    names = dict.fromkeys(seat.instrument for seat in part.seats) or {part.instrument: None}
+    return ", ".join(score.instrument(name).name.lower() for name in names)
+
+
+def _swap(score: Score, wanted: str, given: str, reason: str) -> dict[str, str]:
+    return {"wanted": wanted, "given": given, "reason": reason}
+
+
+def _level(part: Part, section: Section, score: Score) -> float | None:
+    first = (section.bar - 1) * score.metre.beats
+    after = first + section.bars * score.metre.beats
+    loud = [note.velocity for note in part.notes if first <= note.beat < after]
+    return round(min(1.0, sum(loud) / len(loud) / DYNAMICS["ff"]), 3) if loud else None
+
+
+# --- what changed ----------------------------------------------------------------------------------------------------
+
+
+def condition_sentences(found: Comparison | None) -> list[str]:
+    """What the changed conditions did to the science, the largest effects first."""
+    if found is None:
+        return []
+    said = [
+        f"{change.name.replace('_', ' ').capitalize()} is now {measure_text(change.after.value, change.after.unit, 4)}"
+        + (f"; the file has {measure_text(change.before.value, change.before.unit, 4)}." if change.before else ".")
+        for change in found.changes
+    ]
+    moved = sorted((figure for figure in found.figures if not figure.same), key=_size, reverse=True)
+    said += [_figure_sentence(figure) for figure in moved[:MOST_CHANGES]]
+    if found.changes and not moved:
+        said.append("No figure of the science moved by more than half a per cent.")
+    for shift in found.stages:
+        if shift.before is None or shift.after is None:
+            said.append(f"{shift.title} {'now comes' if shift.before is None else 'never comes now'}.")
+        elif abs(later := shift.after[0] - shift.before[0]) > SHIFTED * (shift.before[1] - shift.before[0]):
+            said.append(f"{shift.title} begins {duration_text(abs(later))} {'later' if later > 0 else 'earlier'}.")
+    return said
+
+
+def _size(figure: Figure) -> float:
+    return abs(figure.after - figure.before) / max(abs(figure.before), abs(figure.after))
+
+
+def _figure_sentence(figure: Figure) -> str:
+    name = figure.quantity[:1].upper() + figure.quantity[1:]
+    what = {"total": "in all", "mean": "on average", "most": "at most"}[figure.what]
+    change = (
+        f" ({number_text(figure.percent, 2)} %)".replace("(", "(+" if figure.percent > 0 else "(", 1)
+        if (figure.percent is not None)
+        else ""
+    )
+    after, before = (measure_text(value, figure.unit) for value in (figure.after, figure.before))
+    return f"{name}, {what}: {after} in place of {before}{change}."
+
+
+def rule_sentences(scene: Scene, before: Scene) -> Iterable[str]:
+    """What was set anew in the rules."""
+    written = {rule.key: rule for rule in before.rules}
+    for rule in scene.rules:
+        old = written.get(rule.key)
+        if old is None or old == rule:
+            continue
+        whom = f" of {rule.part}" if rule.part else ""
+        yield (
+            f"The {rule.control}{whom} now goes from {rule.to_low_text} to {rule.to_high_text} while the "
+            f"{rule.quantity} goes from {rule.low.text} to {rule.high.text}"
+            + (f", on a {rule.curve} curve." if rule.curve != old.curve else ".")
+        )

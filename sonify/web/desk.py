@@ -1,0 +1,182 @@
+"""What the server has computed for the inputs it was sent, kept in memory by them: scenes, science, lessons, readings.
+
+All of it is work for threads: nothing here is called on the event loop.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass
+from http import HTTPStatus
+from typing import Any, Generic, TypeVar
+
+from sonify import drafts, lesson
+from sonify.drafts import Draft
+from sonify.errors import UnknownName
+from sonify.records.classroom import Classroom
+from sonify.records.comparison import comparison
+from sonify.records.lesson import Lesson
+from sonify.records.plan import plan_facts
+from sonify.records.scene import Scene
+from sonify.records.table import Table
+from sonify.records.timeline import Timeline
+from sonify.web.errors import Refused
+from sonify.web.inputs import Inputs, digest
+
+Value = TypeVar("Value")
+
+#: So many of each are kept; the longest unused go.
+SCENES, TIMELINES, LESSONS, ANSWERS, TABLES = 40, 60, 24, 200, 8
+
+
+class Kept(Generic[Value]):
+    """Results by their inputs. Each is computed once, also where several ask for it at the same time."""
+
+    def __init__(self, most: int) -> None:
+        self._most, self._lock = most, threading.Lock()
+        self._held: OrderedDict[Hashable, Value] = OrderedDict()
+        self._under_way: dict[Hashable, threading.Lock] = {}
+
+    def get(self, key: Hashable) -> Value | None:
+        with self._lock:
+            if key in self._held:
+                self._held.move_to_end(key)
+                return self._held[key]
+        return None
+
+    def put(self, key: Hashable, value: Value) -> None:
+        with self._lock:
+            self._held[key] = value
+            self._held.move_to_end(key)
+            while len(self._held) > self._most:
+                self._held.popitem(last=False)
+
+    def of(self, key: Hashable, compute: Callable[[], Value]) -> Value:
+        if (found := self.get(key)) is not None:
+            return found
+        with self._lock:
+            turn = self._under_way.setdefault(key, threading.Lock())
+        try:
+            with turn:
+                if (found := self.get(key)) is not None:
+                    return found
+                value = compute()
+                self.put(key, value)
+                return value
+        finally:
+            with self._lock:
+                self._under_way.pop(key, None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Study:
+    """The lesson that follows from inputs, and the texts of its scene and class files."""
+
+    key: str
+    draft: Draft
+    lesson: Lesson
+    class_text: str
+
+
+class Desk:
+    """All that is kept."""
+
+    def __init__(self) -> None:
+        self._scenes: Kept[tuple[Scene, str]] = Kept(SCENES)
+        self._classes: Kept[tuple[Classroom, str]] = Kept(SCENES)
+        self._timelines: Kept[Timeline] = Kept(TIMELINES)
+        self._studies: Kept[Study] = Kept(LESSONS)
+        self._plans: Kept[dict[str, Any]] = Kept(ANSWERS)
+        self._tables: Kept[Table] = Kept(TABLES)
+
+    def table(self, text: str, *, file: str) -> tuple[str, Table]:
+        """Readings, and the key under which they can be asked for again."""
+        key = digest(text)
+        return key, self._tables.of(key, lambda: drafts.table_of(text.encode(), file=file))
+
+    def base(self, inputs: Inputs) -> tuple[Scene, str]:
+        """The scene without its edits, and its text."""
+        return self._scenes.of(
+            (inputs.name, inputs.file, digest(inputs.text), inputs.csv_key), lambda: self._read_scene(inputs)
+        )
+
+    def _read_scene(self, inputs: Inputs) -> tuple[Scene, str]:
+        if inputs.name:
+            try:
+                text = drafts.shipped_scene_text(inputs.name)
+            except UnknownName as error:
+                raise Refused(HTTPStatus.NOT_FOUND, str(error), where="scene") from None
+            file, data = drafts.shipped_data(inputs.name)
+            table = drafts.table_of(data, file=file) if file else None
+        else:
+            text, table = inputs.text, self._own_table(inputs)
+        return drafts.scene_of(text, file=inputs.scene_file, table=table), text
+
+    def _own_table(self, inputs: Inputs) -> Table | None:
+        if inputs.csv is not None:
+            return self.table(inputs.csv, file="readings.csv")[1]
+        if not inputs.csv_key:
+            return None
+        table = self._tables.get(inputs.csv_key)
+        if table is None:
+            message = "the server no longer has the file of readings: give it once more"
+            raise Refused(HTTPStatus.GONE, message, need="csv", where="csv")
+        return table
+
+    def draft(self, inputs: Inputs) -> Draft:
+        """The scene with its edits."""
+        scene, text = self.base(inputs)
+        return drafts.draft_of(scene, text, inputs.conditions, inputs.rules, file=inputs.scene_file)
+
+    def classroom(self, inputs: Inputs) -> tuple[Classroom, str]:
+        """The class and the text of its file."""
+        given = (inputs.class_text, inputs.class_file, repr(sorted(inputs.class_values.items())))
+        return self._classes.of(given, lambda: self._read_class(inputs))
+
+    def _read_class(self, inputs: Inputs) -> tuple[Classroom, str]:
+        if inputs.class_values:
+            return drafts.class_from(inputs.class_values, inputs.class_text or "")
+        text = drafts.default_class_text() if inputs.class_text is None else inputs.class_text
+        return drafts.class_of(text, file=inputs.class_file), text
+
+    def timeline(self, scene: Scene) -> Timeline:
+        """The science of a scene, by its process, its conditions and its readings."""
+        conditions = tuple((c.name, c.measure.value, c.measure.unit) for c in scene.conditions)
+        readings = scene.table.sha256 if scene.table is not None else ""
+        return self._timelines.of((scene.process, conditions, readings), lambda: lesson.simulate(scene))
+
+    def study(self, inputs: Inputs) -> Study:
+        """The lesson that follows from the inputs. Raises SonifyError for a mistake in them."""
+        return self._studies.of(inputs.key, lambda: self._study(inputs))
+
+    def kept_study(self, key: str) -> Study | None:
+        return self._studies.get(key)
+
+    def _study(self, inputs: Inputs) -> Study:
+        draft, (classroom, class_text) = self.draft(inputs), self.classroom(inputs)
+        studied = lesson.study(
+            draft.scene,
+            classroom,
+            seed=inputs.seed,
+            scaffold=inputs.scaffold,
+            timeline=self.timeline(draft.scene),
+        )
+        return Study(key=inputs.key, draft=draft, lesson=studied, class_text=class_text)
+
+    def plan(self, inputs: Inputs) -> dict[str, Any]:
+        """The answer of the Plan."""
+        return self._plans.of(inputs.key, lambda: self._plan(self.study(inputs)))
+
+    def _plan(self, study: Study) -> dict[str, Any]:
+        draft = study.draft
+        found = comparison(draft.changes, self.timeline(draft.before), study.lesson.timeline) if draft.changes else None
+        return {
+            **plan_facts(study.lesson, before=draft.before, compared=found),
+            "scene_toml": draft.text,
+            "scene_file": f"{draft.scene.name}.toml",
+            "data_file": draft.scene.data,
+            "class_toml": study.class_text,
+            "key": study.key,
+        }

@@ -1,0 +1,47 @@
+"""What the server answers where it cannot do what was asked: one clear message and a status."""
+
+from __future__ import annotations
+
+import re
+from http import HTTPStatus
+from typing import Any
+
+from sonify.errors import BadCondition, BadFile, BadRule, SonifyError
+
+OUR_FAULT = (
+    "Something went wrong in sonify itself, and the window in which it runs says what. Your work is still in this "
+    "page: try once more, or save the scene and start sonify again."
+)
+#: Anything that looks like a folder on this machine: no answer tells how the machine is laid out.
+_PLACE = re.compile(r"(?:(?<![\w.])/|[A-Za-z]:\\)(?:[^\s/\\:]+[/\\])+")
+
+
+class Refused(SonifyError):
+    """A request that cannot be answered, with its HTTP status. facts: what else the answer carries."""
+
+    def __init__(self, status: HTTPStatus, message: str, **facts: Any) -> None:
+        super().__init__(message)
+        self.status, self.facts = status, facts
+
+
+def status_of(error: SonifyError) -> HTTPStatus:
+    return error.status if isinstance(error, Refused) else HTTPStatus.BAD_REQUEST
+
+
+def error_facts(error: SonifyError) -> dict[str, Any]:
+    """The body of an answer: the message, and where the fault is."""
+    facts: dict[str, Any] = {"error": without_places(str(error))}
+    if isinstance(error, Refused):
+        facts |= error.facts
+    elif isinstance(error, BadFile | BadRule | BadCondition) and error.key:
+        facts["where"] = error.key
+    return facts
+
+
+def without_places(message: str) -> str:
+    """A message without the folders of this machine: the file's own name is enough.
+
+    >>> without_places("/tmp/x-1/pack/a.wav cannot be written; rain in mm/h")
+    'a.wav cannot be written; rain in mm/h'
+    """
+    return _PLACE.sub("", message)

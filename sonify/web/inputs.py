@@ -1,0 +1,150 @@
+"""What a page sends with each request, read once: which scene, what is changed in it, which class."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from http import HTTPStatus
+from typing import Any, NoReturn
+
+from sonify.web.errors import Refused
+
+SCAFFOLDS = ("full", "part", "open")
+#: A scene or a class is a few kilobytes of text; a file over this is refused, as on the command line.
+MOST_TEXT = 1_000_000
+#: A page may send so many characters of readings: a million rows of a few columns. Larger files: `sonify measure`.
+MOST_CSV = 50_000_000
+MOST_CHANGES = 100
+LONGEST_NAME = 120
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    """One request's inputs, checked for shape and size only.
+
+    name: a ready-made scene, or text and file: the teacher's own, with csv (the readings) or csv_key (of readings
+    that were sent before). class_text and class_values: None and {} for the well-stocked class.
+    """
+
+    name: str = ""
+    text: str = ""
+    file: str = ""
+    csv: str | None = None
+    csv_key: str = ""
+    conditions: Mapping[str, str | int]
+    rules: Mapping[str, object]
+    class_text: str | None = None
+    class_file: str = "class.toml"
+    class_values: Mapping[str, Any]
+    scaffold: str = "full"
+    seed: int = 0
+
+    @property
+    def key(self) -> str:
+        """A name for what follows from these inputs: the same inputs, the same key."""
+        held: list[object] = [self.name, self.text, self.file, self.csv_key, self.conditions, self.rules]
+        held += [self.class_text, self.class_file, self.class_values, self.scaffold, self.seed]
+        return digest(json.dumps(held, sort_keys=True, ensure_ascii=False))
+
+    @property
+    def scene_file(self) -> str:
+        return f"{self.name}.toml" if self.name else self.file
+
+    def as_sent(self) -> dict[str, Any]:
+        """The same as plain data, as `read_inputs` takes it, but for the readings."""
+        scene = {"name": self.name} if self.name else {"text": self.text, "file": self.file, "csv_key": self.csv_key}
+        given: dict[str, Any] = {"text": self.class_text, "file": self.class_file, **self.class_values}
+        return {
+            "scene": scene,
+            "set": dict(self.conditions),
+            "rules": dict(self.rules),
+            "class": {key: value for key, value in given.items() if value is not None},
+            "scaffold": self.scaffold,
+            "seed": self.seed,
+        }
+
+
+def digest(text: str) -> str:
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:32]
+
+
+def wrong(message: str, where: str = "") -> NoReturn:
+    """Refuse a request whose shape is not the page's own."""
+    raise Refused(HTTPStatus.BAD_REQUEST, message, **({"where": where} if where else {}))
+
+
+def text_at(given: Mapping[str, Any], key: str, most: int, default: str | None = None) -> str:
+    """A text of at most so many characters."""
+    value = given.get(key, default)
+    if not isinstance(value, str):
+        wrong(f'"{key}" has to be a text', key)
+    if len(value) > most:
+        status = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
+        raise Refused(status, f'"{key}" has {len(value)} characters; up to {most} are allowed', where=key)
+    if any("\ud800" <= letter <= "\udfff" for letter in value):
+        wrong(f'"{key}" holds half a character; save the file as UTF-8 and open it again', key)
+    return value
+
+
+def table_at(given: Mapping[str, Any], key: str) -> dict[str, Any]:
+    value = given.get(key)
+    if value is None:
+        return {}
+    if not isinstance(value, dict):
+        wrong(f'"{key}" has to be a table of names and values', key)
+    if len(value) > MOST_CHANGES:
+        wrong(f'"{key}" has {len(value)} lines; up to {MOST_CHANGES} are allowed', key)
+    return value
+
+
+def file_name(given: Mapping[str, Any], default: str) -> str:
+    """The name of a file as a label: no folder, one line."""
+    name = text_at(given, "file", 1000, default).replace("\\", "/").rpartition("/")[2]
+    name = " ".join("".join(letter if letter.isprintable() else " " for letter in name).split())
+    return name[-LONGEST_NAME:] or default
+
+
+def conditions_in(given: Mapping[str, Any]) -> dict[str, str | int]:
+    found: dict[str, str | int] = {}
+    for name, value in table_at(given, "set").items():
+        if isinstance(value, bool) or not isinstance(value, str | int):
+            wrong(f'{name[:60]} has to be a text with its unit, such as "19 degC", or a whole number', name[:60])
+        text = str(value).strip() if isinstance(value, str) or abs(value) < 10**9 else ""
+        if not text or len(text) > 80:
+            wrong(f'{name[:60]} has to be a number with its unit, such as "19 degC"', name[:60])
+        found[name[:200]] = int(text) if text.lstrip("+-").isdecimal() and text.isascii() else text
+    return found
+
+
+def read_inputs(given: Any) -> Inputs:
+    """The inputs in a request's data. Raises Refused where they have another shape, or are too large."""
+    if not isinstance(given, dict):
+        wrong("wanted: an object with a scene")
+    scene = table_at(given, "scene")
+    own = "text" in scene
+    if own == ("name" in scene):
+        wrong('"scene" has either the "name" of a ready-made scene or the "text" of a file', "scene")
+    scaffold = text_at(given, "scaffold", 20, "full")
+    if scaffold not in SCAFFOLDS:
+        wrong(f"how much pupils are given is one of {', '.join(SCAFFOLDS)}", "scaffold")
+    seed = given.get("seed", 0)
+    if isinstance(seed, bool) or not isinstance(seed, int) or not 0 <= seed < 2**31:
+        wrong("the seed is a whole number from 0 to 2147483647", "seed")
+    classroom = table_at(given, "class")
+    csv = text_at(scene, "csv", MOST_CSV) if scene.get("csv") is not None else None
+    return Inputs(
+        name="" if own else text_at(scene, "name", 100),
+        text=text_at(scene, "text", MOST_TEXT) if own else "",
+        file=file_name(scene, "scene.toml") if own else "",
+        csv=csv,
+        csv_key=digest(csv) if csv is not None else text_at(scene, "csv_key", 32, "") if own else "",
+        conditions=conditions_in(given),
+        rules=table_at(given, "rules"),
+        class_text=text_at(classroom, "text", MOST_TEXT) if classroom.get("text") is not None else None,
+        class_file=file_name(classroom, "class.toml"),
+        class_values={key: value for key, value in classroom.items() if key not in ("text", "file")},
+        scaffold=scaffold,
+        seed=seed,
+    )

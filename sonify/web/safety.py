@@ -1,0 +1,124 @@
+"""What every request has to get past, and what every answer carries: one wrapper around the whole application.
+
+The server is for one machine. A page of another site that the same browser has open may neither read from it nor make
+it work: foreign Host and Origin headers are refused (so a foreign name that points here does not help), and a POST
+needs a header that no foreign form can send.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from http import HTTPStatus
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import JSONResponse
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+#: Bytes of a request's body: what `inputs.MOST_CSV` characters can take, and room for the scene.
+MOST_BODY = 80_000_000
+MOST_SMALL_BODY = 4_000_000
+LARGE_BODIES = ("/api/read", "/api/plan", "/api/lesson", "/api/pack")
+MARK = "x-sonify"
+
+HEADERS = {
+    "X-Content-Type-Options": "nosniff",
+    "X-Frame-Options": "DENY",
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Permissions-Policy": "camera=(), microphone=(), geolocation=()",
+}
+NOTHING_RUNS = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+
+class Guard:
+    """Refuses what is not from this server's own page, and adds the headers of safety to every answer.
+
+    hosts: "127.0.0.1:8000" and the other names of this server, with its port.
+    """
+
+    def __init__(self, app: ASGIApp, hosts: Iterable[str]) -> None:
+        self._app = app
+        self._hosts = frozenset(host.lower() for host in hosts)
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] == "lifespan":
+            await self._app(scope, receive, send)
+            return
+        if scope["type"] != "http":
+            return  # no web sockets here: the connection is closed without a word
+        safe = _safe_send(scope, send)
+        refusal = self.refusal(scope)
+        if refusal is None:
+            await self._app(scope, _bounded(receive, _most_body(scope["path"])), safe)
+            return
+        status, message = refusal
+        answer = JSONResponse({"error": message}, status, {"Connection": "close"})
+        await answer(scope, receive, safe)
+
+    def refusal(self, scope: Scope) -> tuple[HTTPStatus, str] | None:
+        """Why a request is not let in, or None."""
+        headers = Headers(scope=scope)
+        if headers.getlist("host") and len(headers.getlist("host")) > 1 or headers.get("host", "") == "":
+            return HTTPStatus.FORBIDDEN, "the request names no host, or several"
+        if headers["host"].lower() not in self._hosts:
+            return HTTPStatus.FORBIDDEN, "this server answers to its own address only: use the one it printed"
+        origin = headers.get("origin")
+        if origin is not None and origin.lower() not in {f"http://{host}" for host in self._hosts}:
+            return HTTPStatus.FORBIDDEN, "this request comes from another page, and is not answered"
+        if scope["path"].startswith("/api/") and headers.get("sec-fetch-site", "same-origin") not in (
+            "same-origin",
+            "none",
+        ):
+            return HTTPStatus.FORBIDDEN, "this request comes from another page, and is not answered"
+        if scope["method"] == "POST":
+            return _post_refusal(headers, _most_body(scope["path"]))
+        if scope["method"] not in ("GET", "HEAD"):
+            return HTTPStatus.METHOD_NOT_ALLOWED, "only GET, HEAD and POST are answered"
+        return None
+
+
+def _post_refusal(headers: Headers, most: int) -> tuple[HTTPStatus, str] | None:
+    if headers.get(MARK) != "1":
+        return HTTPStatus.FORBIDDEN, "the header X-Sonify: 1 is missing"
+    if headers.get("content-type", "").partition(";")[0].strip().lower() != "application/json":
+        return HTTPStatus.UNSUPPORTED_MEDIA_TYPE, "a request is JSON, and says so: Content-Type: application/json"
+    length = headers.get("content-length", "0")
+    if not (length.isascii() and length.isdecimal()) or int(length) > most:
+        return HTTPStatus.REQUEST_ENTITY_TOO_LARGE, f"too large: a request may take {most / 1e6:g} MB"
+    return None
+
+
+def _most_body(path: str) -> int:
+    return MOST_BODY if path in LARGE_BODIES else MOST_SMALL_BODY
+
+
+class TooLarge(Exception):
+    """A body that goes on beyond what is allowed, whatever its header said."""
+
+
+def _bounded(receive: Receive, most: int) -> Receive:
+    got = 0
+
+    async def counted() -> Message:
+        nonlocal got
+        message = await receive()
+        got += len(message.get("body", b""))
+        if got > most:
+            raise TooLarge
+        return message
+
+    return counted
+
+
+def _safe_send(scope: Scope, send: Send) -> Send:
+    async def safe(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            for name, value in HEADERS.items():
+                headers[name] = value
+            headers.setdefault("Content-Security-Policy", NOTHING_RUNS)
+            headers.setdefault("Cache-Control", "no-store")
+        await send(message)
+
+    return safe

@@ -1,0 +1,63 @@
+"""What the page needs before anything is chosen: the ready-made scenes, the instruments, the usual class."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sonify import __version__, drafts, lesson
+from sonify.records.classroom import NEEDS
+from sonify.records.plan import class_facts, instrument_rows, picture_facts
+from sonify.records.scene import CURVES, Scene
+from sonify.web.desk import Desk
+from sonify.web.inputs import SCAFFOLDS, Inputs
+
+#: What each level gives the pupils, in words.
+SCAFFOLD_WORDS = {
+    "full": "Everything is written out: who plays what, and when.",
+    "part": "Some bars are left for the pupils to invent.",
+    "open": "Pupils get the frame of the piece and fill it themselves.",
+}
+
+
+def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
+    """Everything the page shows first. shared: other machines of the network may ask too."""
+    return {
+        "scenes": [scene_row(desk, name) for name in lesson.scene_names()],
+        "instruments": instrument_rows(lesson.catalogue()),
+        "needs": list(NEEDS),
+        "class": class_facts(drafts.class_of(drafts.default_class_text())),
+        "curves": list(CURVES),
+        "scaffolds": [{"id": name, "words": SCAFFOLD_WORDS[name]} for name in SCAFFOLDS],
+        "audio": list(lesson.AUDIO),
+        "papers": ["a4", "us-letter"],
+        "shared": shared,
+        "version": __version__,
+    }
+
+
+def scene_row(desk: Desk, name: str) -> dict[str, Any]:
+    """One scene to choose. picture: None where its science takes seconds and was not computed on this machine yet."""
+    scene, _ = desk.base(Inputs(name=name, conditions={}, rules={}, class_values={}))
+    row: dict[str, Any] = {
+        "name": name,
+        "title": scene.title,
+        "process": scene.process,
+        "ages": list(scene.ages),
+        "story": scene.story,
+        "minutes": round(scene.music.length_s / 60.0, 1),
+        "data_file": scene.data,
+        "stages": [note.stage for note in scene.stages],
+        "picture": None,
+    }
+    if lesson.is_quick(scene):
+        row |= _pictured(desk, scene)
+    return row
+
+
+def _pictured(desk: Desk, scene: Scene) -> dict[str, Any]:
+    timeline = desk.timeline(scene)
+    controls = lesson.mapped(scene, timeline)
+    return {
+        "stages": [stage.title for stage in controls.time_map.stages],
+        "picture": picture_facts(timeline, controls),
+    }
