@@ -30,7 +30,7 @@ from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.pack import building
-from sonify.page import film_text, page_html
+from sonify.page import film_text, is_film, page_html
 from sonify.paper import PaperSettings, conductor_pdf, pupils_pdf, teacher_pdf
 from sonify.processes import conditions_si, process_of
 from sonify.processes.states_of_matter_film import film_key, film_params, filmed, usual_params
@@ -46,6 +46,7 @@ from sonify.records.palette import GroupStyle, read_palette
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
 from sonify.records.score import Score
+from sonify.records.sounds import PageSounds
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline
 from sonify.science.sources import SOURCES
@@ -309,15 +310,12 @@ def particle_film(lesson: Lesson) -> str:
     params = film_params(lesson.process.name, conditions)
     if params == usual_params():
         return shelf.shared_text("particle-box.json")
-    key = film_key(params)
-    try:
-        return cache.remembered(key, lambda: new_film(params)).decode("utf-8")
-    except ValueError:
-        return cache.remembered(key, lambda: new_film(params), fresh=True).decode("utf-8")
 
+    def kept(fresh: bool) -> str:
+        return cache.remembered(film_key(params), lambda: film_text(filmed(params)).encode(), fresh=fresh).decode()
 
-def new_film(params: BoxParams) -> bytes:
-    return film_text(filmed(params)).encode("utf-8")
+    text = kept(fresh=False)
+    return text if is_film(text) else kept(fresh=True)  # a cut file is no film
 
 
 def pack_facts(lesson: Lesson) -> dict[str, Any]:
@@ -339,9 +337,7 @@ def _write_texts(lesson: Lesson, work: Path, wishes: Wishes) -> None:
     (work / "score.json").write_text(score_json(lesson.score), encoding="utf-8", newline="\n")
     (work / "soundscape.mid").write_bytes(midi_bytes(lesson.score))
     (work / "midi").mkdir()
-    for name, data in midi_files(
-        lesson.score, count_in=wishes.midi_count_in, for_keyboard=wishes.for_keyboard
-    ).items():
+    for name, data in midi_files(lesson.score, count_in=wishes.midi_count_in, for_keyboard=wishes.for_keyboard).items():
         (work / name).write_bytes(data)
 
 

@@ -12,6 +12,7 @@ from sonify.errors import SonifyError, UnknownName
 from sonify.records.findings import Finding
 from sonify.records.score import Score
 from sonify.records.sounds import PageSounds
+from sonify.records.words import plain_name
 from sonify.sound.options import with_click, without_groups
 from sonify.sound.page import page_sounds
 from sonify.sound.render import Rendering, render, stem_names, write_compressed, write_stems
@@ -26,12 +27,15 @@ class Wishes:
     """What else to record. audio: further formats. without: groups to leave out, for pupils to play against.
 
     click: one more recording with a click on every beat. stems: one 24-bit file a part, about 16 MB a minute each.
+    for_keyboard: also MIDI files for a 61-key keyboard. midi_count_in: False lets groups' files begin at bar 1.
     """
 
     audio: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     click: bool = False
     stems: bool = True
+    for_keyboard: bool = False
+    midi_count_in: bool = True
 
     def __post_init__(self) -> None:
         for kind in self.audio:
@@ -128,13 +132,3 @@ def _write_stems(rendering: Rendering, folder: Path, tell: Callable[[float], Non
 def stem_files(score: Score) -> list[str]:
     """File names of the stems, in the order of `stem_names`: numbered, and legal on Windows."""
     return [f"{number:02d}-{plain_name(name)}.wav" for number, name in enumerate(stem_names(score))]
-
-
-def plain_name(name: str) -> str:
-    """A part's name as a file name: small letters, digits and hyphens.
-
-    >>> plain_name("The rain: drip/drop")
-    'the-rain-drip-drop'
-    """
-    words = "".join(c if c.isascii() and c.isalnum() else " " for c in name.lower()).split()
-    return "-".join(words)[:40] or "part"

@@ -153,7 +153,14 @@ def make(
     from sonify import lesson
     from sonify.cli.views import pack_view, progress_bar
 
-    wishes = lesson.Wishes(audio=tuple(audio or ()), without=tuple(without or ()), click=click, stems=not no_stems)
+    wishes = lesson.Wishes(
+        audio=tuple(audio or ()),
+        without=tuple(without or ()),
+        click=click,
+        stems=not no_stems,
+        for_keyboard=for_keyboard,
+        midi_count_in=not no_count_in,
+    )
     with progress_bar() as progress:
         progress("computing the science", 0.0)
         studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed, scaffold=scaffold)

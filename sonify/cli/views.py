@@ -186,7 +186,9 @@ def pack_view(folder: Path, problems: Sequence[Finding]) -> None:
     print("  pupils.pdf      flow chart, group cards, vocabulary, our sound and why")
     print("  page.html       open it in a browser, in front of the projector: hear and conduct")
     print("  soundscape.wav  the recording; stems/ has one file a group")
-    print("  soundscape.mid, score.musicxml   for keyboards, sequencers and notation programs")
+    print(
+        "  soundscape.mid, score.musicxml   for keyboards, sequencers and notation programs; midi/ has one file a group"
+    )
     if problems:
         findings_view(problems)
 

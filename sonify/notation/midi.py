@@ -131,6 +131,9 @@ def _part_events(grid: Grid, part: Part, of_part: Sequence[Voice], level: int) -
     yield 0, META, MetaMessage("instrument_name", name=" and ".join(voice.line.row.name for voice in of_part))
     for remark in dict.fromkeys(remark for voice in of_part for remark in voice.remarks):
         yield 0, META, MetaMessage("text", text=remark)
+    for blank in part.blanks:
+        text = f"Your own idea: {blank.bars} {'bar' if blank.bars == 1 else 'bars'} from bar {blank.bar}"
+        yield grid.tick(grid.score.clock.beat_of_bar(blank.bar)), META, MetaMessage("text", text=text)
     for channel, program in dict.fromkeys((voice.channel, voice.program) for voice in of_part):
         yield 0, CONTROL, Message("program_change", channel=channel, program=program)
     yield from _strokes(grid, of_part)

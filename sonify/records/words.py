@@ -162,3 +162,13 @@ def measure_text(value: float, unit: str, digits: int = 3) -> str:
     """
     name = "" if unit in ("1", "") else printed(unit)
     return f"{number_text(value, digits)} {name}".strip()
+
+
+def plain_name(name: str) -> str:
+    """A part's name as a file name: small letters, digits and hyphens.
+
+    >>> plain_name("The rain: drip/drop")
+    'the-rain-drip-drop'
+    """
+    words = "".join(c if c.isascii() and c.isalnum() else " " for c in name.lower()).split()
+    return "-".join(words)[:40] or "part"

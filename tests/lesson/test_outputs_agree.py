@@ -31,8 +31,8 @@ def families() -> dict[str, str]:
 def test_the_pack_has_every_file_of_the_contract(pack: Pack) -> None:
     names = {p.name for p in pack.folder.iterdir()}
     assert names == {
-        "soundscape.wav", "soundscape.mid", "score.musicxml", "stems", "conductor.pdf", "pupils.pdf", "teacher.pdf",
-        "page.html", "science.csv", "score.json", "pack.json",
+        "soundscape.wav", "soundscape.mid", "midi", "score.musicxml", "stems", "conductor.pdf", "pupils.pdf",
+        "teacher.pdf", "page.html", "science.csv", "score.json", "pack.json",
     }  # fmt: skip
     assert (pack.folder / "page.html").stat().st_size < 10_000_000
     assert str(Path.home()) not in (pack.folder / "pack.json").read_text(encoding="utf-8")
