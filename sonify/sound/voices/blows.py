@@ -17,6 +17,7 @@ from sonify.sound.weighting import weighted_energy
 HIGHEST_HZ = 0.45 * RATE_HZ
 MEZZO_FORTE = (70.0 / 127.0) ** 2  # strength of a mezzo forte stroke: see bank.strength
 WINDOW = 4096  # 93 ms: a sound this long is as loud as it will get (Zwicker & Fastl, from memory, not verified)
+PUSH = 512  # 12 ms: a blow moves air there and back within the time that a limiter takes to answer
 FADE = 220  # samples over which the very end is drawn to nothing
 
 
@@ -28,6 +29,12 @@ def contact_s(row: Struck, strength: float, brightness: float) -> float:
     soft, hard = row.contact_s
     power = row.stiffening[0] + (row.stiffening[1] - row.stiffening[0]) * brightness
     return float(soft * (hard / soft) ** brightness * (strength / MEZZO_FORTE) ** -power)
+
+
+def hardness(strength: float, brightness: float) -> float:
+    """Brightness of the noise of a blow, or of grains: what comes faster touches for a shorter time (Hertz), and sets
+    higher modes ringing."""
+    return brightness + 0.4 * (math.sqrt(strength) - 0.55)
 
 
 def blow_gain(hz: Floats, contact: float) -> Floats:
@@ -63,6 +70,12 @@ def _fade() -> Samples:
 
 
 @cache
+def _rise(size: int) -> Samples:
+    """While the beater is still on, the body is only set going."""
+    return np.asarray(np.sin(0.5 * np.pi * (np.arange(size) + 0.5) / size), dtype=np.float32)
+
+
+@cache
 def _bump(size: int) -> Samples:
     """A hump of unit sum that begins and ends in nothing."""
     hump = np.sin(np.pi * np.arange(size) / size) ** 2
@@ -74,7 +87,7 @@ def finished(samples: Samples, windows: int = 1) -> Samples:
     93 ms have a K-weighted mean square of 1."""
     fade = min(FADE, samples.size)
     samples[-fade:] *= _fade()[FADE - fade :]
-    size = min(samples.size, WINDOW)
+    size = min(samples.size, PUSH)
     samples[:size] -= _bump(size) * np.float32(samples.sum(dtype=np.float64))
     samples *= np.float32(1.0 / math.sqrt(loudness_energy(samples, windows)))
     return samples
@@ -107,4 +120,6 @@ def strike(row: Struck, first_hz: float, strength: float, brightness: float, rng
         amplitudes = np.concatenate([amplitudes, -0.85 * amplitudes])
         windows = 1 + round(2.0 * row.bloom_s * RATE_HZ / WINDOW)
     stroke = modal.ring(hz, ring_s, amplitudes, length)
-    return finished(with_bursts(stroke, row.bursts, brightness, rng, windows), windows)
+    swell = min(length, round(contact_s(row, strength, brightness) * RATE_HZ))
+    stroke[:swell] *= _rise(swell)
+    return finished(with_bursts(stroke, row.bursts, hardness(strength, brightness), rng, windows), windows)

@@ -54,17 +54,47 @@ def _tone(row: Blown, first_hz: float, strength: float, brightness: float, rng: 
     return spectrum
 
 
+TUBE_END_M = 0.75  # how far from the hand the end of a whirled tube flies
+SOUND_M_S = 343.2  # dry air at 20 degC
+
+
+def _whirled(row: Blown, lowest: int, highest: int, strength: float, rng: Rng) -> NDArray[np.float64]:
+    """A whirled tube: half of its sound from the end in the hand, half from the one that flies and is shifted by it.
+
+    Once a loop it is whirled faster, and jumps to the next harmonic and back.
+    """
+    turn = np.arange(LOOP) / LOOP
+    turns = max(1, round(row.wobble_hz * LOOP / RATE_HZ))
+    number = lowest + round((highest - lowest) * math.sqrt(strength))
+    faster = np.clip((0.5 - 0.5 * np.cos(2.0 * np.pi * turn) - 0.6) / 0.15, 0.0, 1.0)
+    faster = faster * faster * (3.0 - 2.0 * faster) * 0.5 * np.pi
+    out = np.zeros(LOOP)
+    for sounding, share in ((number, np.cos(faster)), (number + 1, np.sin(faster))):
+        for overtone, level_db in enumerate(row.harmonics_db, start=1):
+            cycles = round(row.first_hz * sounding * LOOP / RATE_HZ) * overtone
+            phase = 2.0 * np.pi * (cycles * turn + rng.random())
+            # n turns a second are v = 2 pi r n and shift f by f v / c: a swing of the phase by that over n.
+            swing = 2.0 * np.pi * TUBE_END_M * (cycles * RATE_HZ / LOOP) / SOUND_M_S
+            flying = phase + swing * np.sin(2.0 * np.pi * turns * turn)
+            out += share * 10.0 ** (level_db / 20.0) * (np.sin(phase) + np.sin(flying))
+    return out
+
+
 def held_loop(row: Blown, first_hz: float, strength: float, brightness: float, rng: Rng) -> Samples:
     """The held sound at one pitch and strength."""
     hz = bins_hz(LOOP)
     noise = np.zeros(LOOP, dtype=np.float32)
     if row.noise_bands:
         shape = np.zeros_like(hz)
+        lift = 0.7 * (brightness - 0.5) + 0.5 * (math.sqrt(strength) - 0.55)  # more breath, higher noise
         for centre, octaves, level_db in row.noise_bands:
-            shape += 10.0 ** (level_db / 20.0) * band(hz, centre * 2.0 ** (0.7 * (brightness - 0.5)), octaves)
+            shape += 10.0 ** (level_db / 20.0) * band(hz, centre * 2.0**lift, octaves)
         noise = loop_of(shape, rng)
         noise /= np.float32(np.sqrt(np.mean(noise**2)))
-    if row.harmonics_db or row.formants and first_hz:
+    if row.overblown:
+        tone = _whirled(row, *row.overblown, strength, rng)
+        out = tone / np.sqrt(np.mean(tone**2)) + 10.0 ** (row.breath_db / 20.0) * noise
+    elif row.harmonics_db or row.formants and first_hz:
         tone = np.fft.irfft(_tone(row, first_hz, strength, brightness, rng), LOOP)
         tone /= np.sqrt(np.mean(tone**2))
         out = tone + 10.0 ** (row.breath_db / 20.0) * noise

@@ -11,7 +11,7 @@ import math
 import numpy as np
 
 from sonify.sound.rate import RATE_HZ, Floats, Samples
-from sonify.sound.voices.blows import finished, with_bursts
+from sonify.sound.voices.blows import finished, hardness, with_bursts
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.noise import LOOP, Rng, collisions, loop_through, strengths, through
 from sonify.sound.voices.records import Shaken
@@ -44,10 +44,10 @@ def stroke(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samples
         train = _scrape(row, strength, rng)
     else:
         train = collisions(_stroke_energy(row, strength), row.grains_per_s, row.spread, rng)
-        train[int(0.1 * row.rise_s * RATE_HZ)] += 1.0  # a stroke has a first collision: it is on the beat
-    out = through(train, row.resonances, brightness)
+        train[int(0.1 * row.rise_s * RATE_HZ)] += 0.6  # a stroke has a first collision: it is on the beat
+    out = through(train, row.resonances, hardness(strength, brightness))
     bursts = (row.burst,) if row.burst else ()
-    return finished(with_bursts(out.astype(np.float32), bursts, brightness, rng, 3), 3)
+    return finished(with_bursts(out.astype(np.float32), bursts, hardness(strength, brightness), rng, 3), 3)
 
 
 def held_loop(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samples:
@@ -59,4 +59,4 @@ def held_loop(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samp
         swing = 0.5 + 0.5 * np.cos(2.0 * np.pi * (strokes * t + 0.06 * np.sin(2.0 * np.pi * (t + rng.random()))))
         energy = energy * (1.0 - row.shake_depth + row.shake_depth * swing**2)
     train = collisions(energy, row.grains_per_s, row.spread, rng)
-    return loop_through(train, row.resonances, brightness)
+    return loop_through(train, row.resonances, hardness(strength, brightness))

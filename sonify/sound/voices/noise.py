@@ -14,6 +14,7 @@ from sonify.sound.voices.records import Burst, Resonance
 from sonify.sound.weighting import spectrum_energy
 
 LOOP = 131_072  # 2.97 s; a power of two for the transform
+SOONEST_S = 0.0005  # no noise is there at once: skin, palm and wood give way first
 
 Rng = np.random.Generator
 
@@ -30,11 +31,10 @@ def band(hz: Floats, centre_hz: float, octaves: float) -> Floats:
 
 def burst(row: Burst, brightness: float, rng: Rng) -> Samples:
     """A decaying band of noise; brighter beaters lift its centre by up to half an octave."""
-    length = int((row.length_s + row.rise_s) * RATE_HZ) + 64
+    rise_s = max(row.rise_s, SOONEST_S)
+    length = int((row.length_s + rise_s) * RATE_HZ) + 64
     t = np.arange(length) / RATE_HZ
-    envelope = np.exp(-LN_1000 * np.maximum(t - row.rise_s, 0.0) / row.length_s)
-    if row.rise_s > 0.0:
-        envelope *= np.minimum(1.0, t / row.rise_s) ** 2
+    envelope = np.exp(-LN_1000 * np.maximum(t - rise_s, 0.0) / row.length_s) * np.minimum(1.0, t / rise_s) ** 2
     size = power_of_two(length)
     spectrum = spectrum_of(rng.standard_normal(size, dtype=np.float32), size)
     spectrum *= band(bins_hz(size), row.centre_hz * 2.0 ** (brightness - 0.5), row.octaves)
@@ -42,7 +42,7 @@ def burst(row: Burst, brightness: float, rng: Rng) -> Samples:
     return np.asarray(shaped, dtype=np.float32)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=64)
 def _response(resonances: tuple[Resonance, ...], brightness: float) -> Samples:
     """How the container answers one collision. Brightness tips the balance between its low and high resonances."""
     hz = np.array([r.hz for r in resonances])

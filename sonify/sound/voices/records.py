@@ -103,7 +103,8 @@ class Blown:
     harmonics_db: level of each harmonic at medium strength; empty: a glottal source through `formants`.
     tilt_db: how much an octave of harmonics gains from pp to ff. breath_db: noise under the tone.
     formants: (hz, bandwidth Hz, dB). singers: how many, spread over spread_cents. first_hz: for unpitched ones.
-    wobble_hz, wobble_depth: the whole gets louder and softer (whirling).
+    wobble_hz, wobble_depth: the whole gets louder and softer (whirling). overblown: a whirled tube sounds one of its
+    harmonics, from the first given (softest) to the last (strongest), and the next where it is whirled faster.
     """
 
     source: str
@@ -120,6 +121,7 @@ class Blown:
     envelope: str = "steady"
     wobble_hz: float = 0.0
     wobble_depth: float = 0.0
+    overblown: tuple[int, int] | None = None
     chiff: Burst | None = None
 
 

@@ -22,7 +22,7 @@ SOPRANO_XYLOPHONE = Struck(
     ring_power=0.8,
     mode_power=1.0,
     contact_s=(1.0e-3, 0.16e-3),
-    bursts=(Burst(level_db=-14.0, length_s=0.02, centre_hz=2600.0),),
+    bursts=(Burst(level_db=-18.0, length_s=0.03, centre_hz=2600.0),),
     source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 3), third partial from memory; {ROSEWOOD}; contact: ours",
 )
 
@@ -43,7 +43,7 @@ TUNED: dict[str, Voice] = {
     "alto-xylophone": replace(
         SOPRANO_XYLOPHONE,
         contact_s=(1.4e-3, 0.22e-3),
-        bursts=(Burst(level_db=-14.0, length_s=0.025, centre_hz=1900.0),),
+        bursts=(Burst(level_db=-18.0, length_s=0.035, centre_hz=1900.0),),
     ),
     "bass-xylophone": replace(
         SOPRANO_XYLOPHONE,
@@ -51,7 +51,7 @@ TUNED: dict[str, Voice] = {
         levels_db=(0.0, -8.0, -15.0, -22.0),
         ring_power=0.65,
         contact_s=(2.4e-3, 0.35e-3),
-        bursts=(Burst(level_db=-15.0, length_s=0.03, centre_hz=1200.0),),
+        bursts=(Burst(level_db=-18.0, length_s=0.045, centre_hz=1200.0),),
         source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 4 : about 10); {ROSEWOOD}; contact: ours",
     ),
     "soprano-glockenspiel": Struck(
@@ -106,8 +106,8 @@ TUNED: dict[str, Voice] = {
         mode_power=0.45,
         contact_s=(1.8e-3, 0.7e-3),
         bursts=(
-            Burst(level_db=-7.0, length_s=0.03, centre_hz=900.0, octaves=2.2),
-            Burst(level_db=-15.0, length_s=0.008, centre_hz=3500.0),
+            Burst(level_db=-10.0, length_s=0.05, centre_hz=900.0, octaves=2.2),
+            Burst(level_db=-18.0, length_s=0.015, centre_hz=3500.0),
         ),
         source=f"open pipe, harmonics 1 : 2 : 3; {OURS}",
     ),
@@ -146,7 +146,7 @@ TUNED: dict[str, Voice] = {
         source="open flue pipe, odd harmonics a little stronger; levels and breath from memory, not verified",
     ),
     "voices-oo": Blown(
-        formants=((430.0, 80.0, 0.0), (1020.0, 110.0, -14.0), (3250.0, 250.0, -34.0), (4100.0, 350.0, -38.0)),
+        formants=((430.0, 80.0, 0.0), (1170.0, 110.0, -14.0), (3260.0, 250.0, -34.0), (4100.0, 350.0, -38.0)),
         noise_bands=((2500.0, 3.0, 0.0),),
         breath_db=-34.0,
         singers=5,

@@ -15,7 +15,13 @@ COLLISIONS = "collision model of shakers (Cook 1997), resonances as its open-sou
 _TRIANGLE_HZ = rod_hz(0.56, 0.0095, 5050.0, 18)
 _TRIANGLE = tuple(h * k for h in _TRIANGLE_HZ[3:] for k in (0.995, 1.012))  # bends part each mode in two
 _CYMBAL = plate_cloud(110.0, 18_500.0, 150, 7)
-_SHEET = plate_cloud(45.0, 7_500.0, 100, 11)
+_SHEET = plate_cloud(45.0, 12_000.0, 110, 11)
+
+
+def _sheet_db(hz: float) -> float:
+    """How strongly a shaken sheet sounds its modes: most about 220 Hz, and little of the highest, which its own bending
+    damps (ours)."""
+    return -4.5 * abs(math.log2(hz / 220.0)) - 6.0 * max(0.0, math.log2(hz / 2000.0))
 
 
 def _jingles(centres: tuple[tuple[float, float], ...], ring_s: float, seed: int) -> tuple[Resonance, ...]:
@@ -109,7 +115,7 @@ UNTUNED: dict[str, Voice] = {
     ),
     # Skins
     "hand-drum": _drum(
-        (165.0,), 0.5, (3.5e-3, 0.8e-3), Burst(level_db=-9.0, length_s=0.045, centre_hz=1100.0, octaves=2.4)
+        (165.0,), 0.5, (3.5e-3, 0.8e-3), Burst(level_db=-11.0, length_s=0.06, centre_hz=1100.0, octaves=2.4)
     ),
     "goblet-drum": Struck(
         ratios=(0.42, 1.0, 1.69, 2.26, 2.43, 2.81, 3.09, 3.34, 3.71),
@@ -120,17 +126,17 @@ UNTUNED: dict[str, Voice] = {
         mode_power=0.5,
         contact_s=(3.0e-3, 0.5e-3),
         uneven_db=2.0,
-        bursts=(Burst(level_db=-8.0, length_s=0.03, centre_hz=1500.0, octaves=2.2),),
+        bursts=(Burst(level_db=-12.0, length_s=0.06, centre_hz=1500.0, octaves=2.2),),
         source=f"membrane over a pipe that sounds below it (Helmholtz), pitches from memory; {OURS}",
     ),
     "bongos": _drum(
-        (395.0, 300.0), 0.2, (1.8e-3, 0.5e-3), Burst(level_db=-9.0, length_s=0.018, centre_hz=2200.0, octaves=1.8)
+        (395.0, 300.0), 0.2, (1.8e-3, 0.5e-3), Burst(level_db=-12.0, length_s=0.03, centre_hz=2200.0, octaves=1.8)
     ),
     "bass-drum": _drum(
         (58.0,),
         1.3,
         (9.0e-3, 3.0e-3),
-        Burst(level_db=-9.0, length_s=0.06, centre_hz=260.0, octaves=2.4),
+        Burst(level_db=-12.0, length_s=0.09, centre_hz=260.0, octaves=2.4),
         (0.0, -1.0, -4.0, -8.0, -7.0, -10.0, -12.0, -14.0, -16.0, -17.0),
     ),
     # Wood
@@ -141,29 +147,29 @@ UNTUNED: dict[str, Voice] = {
         ring_s=0.11,
         ring_at_hz=2480.0,
         contact_s=(0.2e-3, 0.1e-3),
-        bursts=(Burst(level_db=-17.0, length_s=0.006, centre_hz=5000.0),),
+        bursts=(Burst(level_db=-24.0, length_s=0.012, centre_hz=5000.0),),
         source=f"short round bar, {F_AND_R} ch. 2, hollow hand below lifts the first; {OURS}",
     ),
     "wood-block": Struck(
         ratios=(1.0, 1.42, 2.11, 2.77, 3.6, 4.9),
         levels_db=(0.0, -7.0, -6.0, -13.0, -15.0, -19.0),
         first_hz=(880.0,),
-        ring_s=0.12,
+        ring_s=0.15,
         ring_at_hz=880.0,
         mode_power=0.6,
         contact_s=(0.9e-3, 0.2e-3),
-        bursts=(Burst(level_db=-13.0, length_s=0.012, centre_hz=2600.0),),
+        bursts=(Burst(level_db=-18.0, length_s=0.03, centre_hz=2600.0),),
         source=f"slit cavity and plate modes, from memory, not verified; {OURS}",
     ),
     "two-tone-block": Struck(
         ratios=(1.0, 2.02, 2.9, 4.2),
         levels_db=(0.0, -9.0, -14.0, -19.0),
         first_hz=(770.0, 1030.0),
-        ring_s=0.12,
+        ring_s=0.15,
         ring_at_hz=770.0,
         mode_power=0.6,
         contact_s=(0.9e-3, 0.2e-3),
-        bursts=(Burst(level_db=-13.0, length_s=0.012, centre_hz=2400.0),),
+        bursts=(Burst(level_db=-18.0, length_s=0.03, centre_hz=2400.0),),
         source=f"two hollow cylinders about a fourth apart, from memory, not verified; {OURS}",
     ),
     # Shaken
@@ -198,6 +204,7 @@ UNTUNED: dict[str, Voice] = {
         grains_per_s=3200.0,
         calm_s=0.17,
         spread=0.5,
+        rise_s=0.012,
         shake_hz=7.0,
         shake_depth=0.5,
         source=f"{COLLISIONS}: 3200 Hz, pole radius 0.96 at 22.05 kHz; the others from memory",
@@ -208,9 +215,10 @@ UNTUNED: dict[str, Voice] = {
             Resonance(hz=8200.0, ring_s=0.002, level_db=-3.0),
             Resonance(hz=3300.0, ring_s=0.003, level_db=-9.0),
         ),
-        grains_per_s=5000.0,
-        calm_s=0.16,
-        spread=0.4,
+        grains_per_s=9000.0,
+        calm_s=0.18,
+        spread=0.3,
+        rise_s=0.012,
         shake_hz=7.0,
         shake_depth=0.6,
         source=f"{COLLISIONS}: a small shaker at 5500 Hz, broad; the others from memory",
@@ -264,7 +272,7 @@ UNTUNED: dict[str, Voice] = {
             Resonance(hz=2200.0, ring_s=0.01, level_db=-5.0),
             Resonance(hz=1150.0, ring_s=0.012, level_db=-13.0),
         ),
-        grains_per_s=700.0,
+        grains_per_s=1400.0,
         calm_s=2.0,
         spread=0.6,
         envelope="fall",
@@ -272,10 +280,7 @@ UNTUNED: dict[str, Voice] = {
         source=f"pebbles that fall from pin to pin in a tube; {COLLISIONS}",
     ),
     "thunder-sheet": Shaken(
-        resonances=tuple(
-            Resonance(hz=45.0 * r, ring_s=2.4 * r**-0.3, level_db=-4.5 * abs(math.log2(45.0 * r / 220.0)))
-            for r in _SHEET
-        ),
+        resonances=tuple(Resonance(hz=45.0 * r, ring_s=2.4 * r**-0.3, level_db=_sheet_db(45.0 * r)) for r in _SHEET),
         grains_per_s=220.0,
         spread=0.7,
         calm_s=2.0,
@@ -288,16 +293,18 @@ UNTUNED: dict[str, Voice] = {
         source=f"large thin sheet, evenly dense modes, {F_AND_R} ch. 20, shaken at random; {OURS}",
     ),
     "wind-wand": Blown(
-        first_hz=392.0,
-        harmonics_db=(0.0, -22.0, -30.0, -38.0),
+        first_hz=196.0,
+        overblown=(2, 4),
+        harmonics_db=(0.0, -22.0, -30.0),
         noise_bands=((420.0, 1.2, 0.0), (1200.0, 2.0, -8.0), (3000.0, 2.5, -16.0)),
         breath_db=-9.0,
         tilt_db=4.0,
         attack_s=0.35,
         release_s=0.5,
         wobble_hz=2.0,
-        wobble_depth=0.65,
-        source="open corrugated pipe sounding one harmonic, louder as it comes round; from memory, not verified",
+        wobble_depth=0.5,
+        source="open corrugated pipe 0.87 m long: the faster it is whirled, the higher the harmonic that sounds (never "
+        "the first); louder and shifted by Doppler as its end comes round; from memory, not verified",
     ),
     # Body percussion
     "claps": Struck(
@@ -310,10 +317,8 @@ UNTUNED: dict[str, Voice] = {
         contact_s=(0.5e-3, 0.15e-3),
         uneven_db=4.0,
         bursts=(
-            Burst(level_db=8.0, length_s=0.035, centre_hz=1300.0, octaves=2.0),
-            Burst(
-                level_db=-1.0, length_s=0.09, centre_hz=1000.0, octaves=2.0, rise_s=0.012
-            ),  # hands not quite together
+            Burst(level_db=8.0, length_s=0.07, centre_hz=1300.0, octaves=2.0),
+            Burst(level_db=2.0, length_s=0.12, centre_hz=1000.0, octaves=2.0, rise_s=0.012),  # hands not quite together
         ),
         source="air between the palms, band about 1 kHz (Repp 1987, from memory, not verified)",
     ),
@@ -326,7 +331,7 @@ UNTUNED: dict[str, Voice] = {
         mode_power=0.6,
         contact_s=(7e-3, 3e-3),
         uneven_db=2.5,
-        bursts=(Burst(level_db=-4.0, length_s=0.05, centre_hz=380.0, octaves=2.6),),
+        bursts=(Burst(level_db=-6.0, length_s=0.08, centre_hz=380.0, octaves=2.6),),
         source="a floor's low modes and a shoe's slap; from memory, not verified",
     ),
     "finger-snaps": Struck(
@@ -337,7 +342,7 @@ UNTUNED: dict[str, Voice] = {
         ring_at_hz=1900.0,
         contact_s=(0.25e-3, 0.1e-3),
         uneven_db=3.0,
-        bursts=(Burst(level_db=3.0, length_s=0.014, centre_hz=2500.0, octaves=1.5),),
+        bursts=(Burst(level_db=2.0, length_s=0.03, centre_hz=2500.0, octaves=1.5),),
         source="finger on the ball of the thumb over a hollow hand; from memory, not verified",
     ),
     "knee-taps": Struck(
@@ -348,7 +353,7 @@ UNTUNED: dict[str, Voice] = {
         ring_at_hz=230.0,
         contact_s=(3e-3, 1.2e-3),
         uneven_db=2.5,
-        bursts=(Burst(level_db=4.0, length_s=0.04, centre_hz=650.0, octaves=2.4),),
+        bursts=(Burst(level_db=3.0, length_s=0.07, centre_hz=650.0, octaves=2.4),),
         source="a flat hand on cloth; from memory, not verified",
     ),
     "voices-sh": Blown(
