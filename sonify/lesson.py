@@ -25,13 +25,12 @@ from sonify.inputs.scene_file import read_scene, text_of
 from sonify.inputs.template import new_scene_text, valid_scene_name
 from sonify.mapping import map_scene
 from sonify.names import check_names, condition_fault, fault_at
-from sonify.notation.engrave import engraved_pages
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.pack import building
 from sonify.page import film_text, is_film, page_html
-from sonify.paper import PaperSettings, conductor_pdf, pupils_pdf, teacher_pdf
+from sonify.paper import PaperSettings, Printing
 from sonify.processes import conditions_si, process_of
 from sonify.processes.states_of_matter_film import film_key, film_params, filmed, usual_params
 from sonify.recording import AUDIO, Wishes, check_wishes, loudness_findings, rendered, write_recordings, write_wav
@@ -50,6 +49,7 @@ from sonify.records.sounds import PageSounds
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline
 from sonify.science.sources import SOURCES
+from sonify.sheets import sheets
 from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
 from sonify.sound.showcase import showcase
 from sonify.units import UnitError
@@ -60,10 +60,12 @@ SceneLike = Scene | str | Path
 ClassLike = Classroom | str | Path | None
 Changes = Mapping[str, str | int] | Iterable[str]
 NOTHING_MORE = Wishes()
+AS_USUAL = Printing()
 
 __all__ = [
     "AUDIO",
     "Lesson",
+    "Printing",
     "Wishes",
     "check",
     "compose",
@@ -261,6 +263,7 @@ def make(
     scaffold: str = "full",
     replace: bool = False,
     wishes: Wishes = NOTHING_MORE,
+    printing: Printing = AS_USUAL,
     progress: Progress | None = None,
 ) -> Path:
     """The lesson pack of a scene for a class, in the folder `out` (left out: the scene's name, here), returned.
@@ -268,7 +271,7 @@ def make(
     Written whole or not at all. Raises PackInTheWay where files changed or added by hand would be lost.
     """
     lesson = study(scene, classroom, seed=seed, scaffold=scaffold)
-    return write_pack(lesson, out=out, replace=replace, wishes=wishes, progress=progress)
+    return write_pack(lesson, out=out, replace=replace, wishes=wishes, printing=printing, progress=progress)
 
 
 def write_pack(
@@ -277,19 +280,20 @@ def write_pack(
     out: str | Path | None = None,
     replace: bool = False,
     wishes: Wishes = NOTHING_MORE,
+    printing: Printing = AS_USUAL,
     progress: Progress | None = None,
 ) -> Path:
     """The pack of a lesson that has been studied: `make` without its first half."""
     check_wishes(lesson.score, wishes)
     tell = progress or (lambda doing, share: None)
     folder = Path(out) if out is not None else Path(lesson.scene.name)
-    facts = pack_facts(lesson)
+    facts = pack_facts(lesson, printing)
     with building(folder, facts, replace=replace) as work, ThreadPoolExecutor(max_workers=1) as second_core:
         sound = second_core.submit(
             write_recordings, lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share)
         )
         _write_texts(lesson, work, wishes)
-        _write_sheets(lesson, work, lambda what: tell(what, 0.3))
+        _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3))
         sounds, measured = sound.result()
         tell("drawing the page", 0.9)
         (work / "page.html").write_bytes(page_text(lesson, sounds).encode("utf-8"))
@@ -312,13 +316,14 @@ def particle_film(lesson: Lesson) -> str:
         return shelf.shared_text("particle-box.json")
 
     def kept(fresh: bool) -> str:
-        return cache.remembered(film_key(params), lambda: film_text(filmed(params)).encode(), fresh=fresh).decode()
+        data = cache.remembered(film_key(params), lambda: film_text(filmed(params)).encode(), fresh=fresh)
+        return data.decode("utf-8", "replace")
 
     text = kept(fresh=False)
     return text if is_film(text) else kept(fresh=True)  # a cut file is no film
 
 
-def pack_facts(lesson: Lesson) -> dict[str, Any]:
+def pack_facts(lesson: Lesson, printing: Printing = AS_USUAL) -> dict[str, Any]:
     """What pack.json says of the inputs: enough to make the same pack again, and no path of the machine."""
     scene = lesson.scene
     return {
@@ -329,6 +334,8 @@ def pack_facts(lesson: Lesson) -> dict[str, Any]:
         "class": {"name": lesson.classroom.name, "sha256": lesson.classroom.origin.sha256},
         "seed": lesson.seed,
         "scaffold": lesson.scaffold,
+        "paper": printing.paper,
+        "large_print": printing.large_print,
     }
 
 
@@ -341,17 +348,23 @@ def _write_texts(lesson: Lesson, work: Path, wishes: Wishes) -> None:
         (work / name).write_bytes(data)
 
 
-def _write_sheets(lesson: Lesson, work: Path, tell: Callable[[str], None]) -> None:
+def _write_sheets(lesson: Lesson, work: Path, printing: Printing, tell: Callable[[str], None]) -> None:
     tell("engraving the score")
     music = musicxml_bytes(lesson.score)
     (work / "score.musicxml").write_bytes(music)
-    pages = engraved_pages(music)
     tell("typesetting the sheets")
-    settings = PaperSettings(fonts_dir=str(shelf.fonts_folder()), palette=palette())
-    pupils = changed(settings, large_print="large print" in lesson.classroom.needs)  # a need of pupils, not of hers
-    (work / "conductor.pdf").write_bytes(conductor_pdf(lesson, pages, settings))
-    (work / "pupils.pdf").write_bytes(pupils_pdf(lesson, pupils))
-    (work / "teacher.pdf").write_bytes(teacher_pdf(lesson, settings))
+    for name, data in sheets(lesson, music, sheet_settings(printing)):
+        (work / name).write_bytes(data)
+
+
+def sheet_settings(printing: Printing = AS_USUAL) -> PaperSettings:
+    """What the paper room needs to know: the fonts and group looks that are shipped, and what was asked for."""
+    return PaperSettings(
+        fonts_dir=str(shelf.fonts_folder()),
+        palette=palette(),
+        paper=printing.paper,
+        large_print=printing.large_print,
+    )
 
 
 def new_scene(name: str) -> Path:

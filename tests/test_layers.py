@@ -24,6 +24,7 @@ ALLOWED: dict[str, set[str]] = {
     "names": {"processes"},
     "player": {"sound"},
     "recording": {"sound"},
+    "sheets": {"notation", "paper"},
     "lesson": {
         "science",
         "inputs",
@@ -35,6 +36,7 @@ ALLOWED: dict[str, set[str]] = {
         "names",
         "player",
         "recording",
+        "sheets",
         "cache",
         *OUTPUTS,
         "",

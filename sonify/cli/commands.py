@@ -29,6 +29,7 @@ SetOption = Annotated[
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print for machines.")]
 Scaffold = Literal["full", "part", "open"]
+Paper = Literal["a4", "us-letter"]
 
 
 def _print_json(value: object) -> None:
@@ -148,11 +149,16 @@ def make(
     no_count_in: Annotated[
         bool, typer.Option("--no-count-in", help="Let the groups' MIDI files begin at bar 1, without the count-in.")
     ] = False,
+    paper: Annotated[Paper, typer.Option("--paper", help="The paper of every sheet.")] = "a4",
+    large_print: Annotated[
+        bool, typer.Option("--large-print", help="Every sheet at 18 points and up, not the pupils' sheets alone.")
+    ] = False,
 ) -> None:
     """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
     from sonify import lesson
     from sonify.cli.views import pack_view, progress_bar
 
+    printing = lesson.Printing(paper=paper, large_print=large_print)
     wishes = lesson.Wishes(
         audio=tuple(audio or ()),
         without=tuple(without or ()),
@@ -164,7 +170,9 @@ def make(
     with progress_bar() as progress:
         progress("computing the science", 0.0)
         studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed, scaffold=scaffold)
-        folder = lesson.write_pack(studied, out=out, replace=replace, wishes=wishes, progress=progress)
+        folder = lesson.write_pack(
+            studied, out=out, replace=replace, wishes=wishes, printing=printing, progress=progress
+        )
     pack_view(folder, studied.problems)
 
 

@@ -182,8 +182,9 @@ def pack_view(folder: Path, problems: Sequence[Finding]) -> None:
     """Where the pack is, what to open first, and what should be mended before the lesson."""
     print(f"The lesson pack is in {folder}")
     print("  teacher.pdf     read this first: the lesson in minutes, the science, the key")
-    print("  conductor.pdf   your cue sheet and the score")
+    print("  conductor.pdf   your map, cue sheet, graphic score and score")
     print("  pupils.pdf      flow chart, group cards, vocabulary, our sound and why")
+    print("  poster.pdf      one page for the wall or the projector")
     print("  page.html       open it in a browser, in front of the projector: hear and conduct")
     print("  soundscape.wav  the recording; stems/ has one file a group")
     print(

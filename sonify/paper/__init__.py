@@ -5,27 +5,46 @@ Python works out every word and number and hands them over as JSON; the `.typ` t
 
 from __future__ import annotations
 
-from sonify.paper.settings import PaperSettings
+from collections.abc import Mapping
+
+from sonify.paper.settings import PaperSettings, Printing
+from sonify.records.excerpts import PartPictures
 from sonify.records.lesson import Lesson
 
-__all__ = ["PaperSettings", "conductor_pdf", "pupils_pdf", "teacher_pdf"]
+__all__ = ["PaperSettings", "Printing", "conductor_pdf", "poster_pdf", "pupils_pdf", "teacher_pdf"]
 
 
-def conductor_pdf(lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings) -> bytes:
-    """The map of the piece, the cue sheet, and the engraved score: `pages` are SVG texts, one a page."""
+def conductor_pdf(
+    lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings, *, graphic: tuple[str, ...] = ()
+) -> bytes:
+    """The map of the piece, the cue sheet, the graphic score and the engraved one: SVG texts, one a page."""
     from sonify.paper.conductor import sheet
     from sonify.paper.typeset import pdf
 
     images = {f"score-{number}.svg": page.encode() for number, page in enumerate(pages, start=1)}
-    return pdf("conductor", sheet(lesson, pages, settings), settings, images)
+    images |= {f"graphic-{number}.svg": page.encode() for number, page in enumerate(graphic, start=1)}
+    return pdf("conductor", sheet(lesson, pages, settings, graphic), settings, images)
 
 
-def pupils_pdf(lesson: Lesson, settings: PaperSettings) -> bytes:
-    """The flow chart to put in order, a card for each group, the words, and "Our sound, and why"."""
+def poster_pdf(lesson: Lesson, settings: PaperSettings) -> bytes:
+    """One page for the wall or the projector: the stages with the science as a curve, who plays, and the key."""
+    from sonify.paper.poster import sheet
+    from sonify.paper.typeset import pdf
+
+    return pdf("poster", sheet(lesson, settings), settings)
+
+
+def pupils_pdf(lesson: Lesson, settings: PaperSettings, pictures: Mapping[str, PartPictures] | None = None) -> bytes:
+    """The flow chart to put in order, a card for each group, the words, the thinking sheets and the listening check.
+
+    pictures: each part's drawings by its name. Without them a card has its boxes alone.
+    """
+    from sonify.paper.cards import picture_files
     from sonify.paper.pupils import sheet
     from sonify.paper.typeset import pdf
 
-    return pdf("pupils", sheet(lesson, settings), settings)
+    drawn = pictures or {}
+    return pdf("pupils", sheet(lesson, settings, drawn), settings, picture_files(lesson.score, drawn))
 
 
 def teacher_pdf(lesson: Lesson, settings: PaperSettings) -> bytes:

@@ -18,7 +18,9 @@ _SIDE = re.compile(r"""\s(width|height)=["']([\d.]+)(?:px|mm|cm|in|pt)?["']""")
 _VIEW_BOX = re.compile(r"""\sviewBox=["']\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\s,]+([\d.]+)""")
 
 
-def sheet(lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings) -> dict[str, Any]:
+def sheet(
+    lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings, graphic: tuple[str, ...] = ()
+) -> dict[str, Any]:
     """Everything that conductor.typ places."""
     score = lesson.score
     return {
@@ -27,11 +29,21 @@ def sheet(lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings) -> di
         "map": map_data(lesson, settings),
         "moments": moments(lesson, settings),
         "gestures": legend(score),
-        "pages": [
-            {"file": f"score-{number}.svg", "wide": _is_wide(page), "alt": f"Score, page {number} of {len(pages)}"}
-            for number, page in enumerate(pages, start=1)
-        ],
+        "pages": [*_pages("graphic", "Graphic score", graphic), *_pages("score", "Score", pages)],
     }
+
+
+def _pages(name: str, title: str, pages: tuple[str, ...]) -> list[dict[str, Any]]:
+    """Drawn pages as the template places them; the first carries the heading."""
+    return [
+        {
+            "file": f"{name}-{number}.svg",
+            "wide": _is_wide(page),
+            "head": title if number == 1 else "",
+            "alt": f"{title}, page {number} of {len(pages)}. What it shows is on the map and the cue sheet in words.",
+        }
+        for number, page in enumerate(pages, start=1)
+    ]
 
 
 def _facts(score: Score) -> str:

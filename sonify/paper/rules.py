@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -25,6 +26,15 @@ CONTROL_WORDS = {
     "dynamics": "How loud",
     "brightness": "How bright",
 }
+#: What stands before a row of short sounds in a card's table, and the words that are left out of these.
+CONTROL_UNITS_TOLD = {
+    "tempo": "beats a minute",
+    "pitch": "notes",
+    "density": "taps a bar, all of you",
+    "dynamics": "how loud",
+    "brightness": "how bright",
+}
+SHORT = re.compile(r"^about |\b( beats a minute| taps? a bar from the whole group)$")
 #: Units that pupils of 7 to 11 meet in lessons (our own choice); all others are told in words.
 KNOWN_UNITS = ("degC", "m", "km", "cm", "mm", "g", "kg", "%", "percent")
 #: From so many degrees Celsius up (our own words, for air and water).
@@ -52,14 +62,15 @@ def rules_for(part: Part, lesson: Lesson) -> list[Key]:
 def rule_rows(key: Key, part: Part, lesson: Lesson) -> dict[str, Any]:
     """A rule as a card tells it: why, and for each stage the part plays in, the science and the sound."""
     rows = [
-        {"letter": section.letter, "science": science, "sound": sound}
+        {"letter": section.letter, "science": science, "sound": sound, "short": SHORT.sub("", sound)}
         for section in _sections(part, lesson)
         for science, sound in _stage(key, part, section, lesson)
     ]
     return {
         "head": CONTROL_WORDS[key.rule.control],
+        "unit": CONTROL_UNITS_TOLD[key.rule.control],
         "why": key.rule.why,
-        "of": _subject(key, lesson).name,
+        "of": subject_of(key, lesson).name,
         "rows": rows or _ends(key, lesson),
         "note": _note(key, part, lesson),
     }
@@ -75,7 +86,7 @@ def _sections(part: Part, lesson: Lesson) -> list[Section]:
     ]
 
 
-def _subject(key: Key, lesson: Lesson) -> Quantity:
+def subject_of(key: Key, lesson: Lesson) -> Quantity:
     """The quantity that pupils are told of: the companion where the rule's own one has one."""
     quantity = lesson.timeline.quantity(key.rule.quantity)
     return lesson.timeline.quantity(quantity.companion) if quantity.companion else quantity
@@ -104,7 +115,7 @@ def _stage(key: Key, part: Part, section: Section, lesson: Lesson) -> list[tuple
 
 
 def _science(key: Key, value_si: float, at: FloatArray, lesson: Lesson) -> str:
-    subject = _subject(key, lesson)
+    subject = subject_of(key, lesson)
     if subject.name != key.rule.quantity:
         times = lesson.controls.time_map.model_time_s(at.astype(float))
         value_si = float(np.mean(lesson.timeline.at(subject.name, times)))

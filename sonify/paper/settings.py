@@ -5,10 +5,29 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from sonify.errors import UnknownName
 from sonify.records.palette import GroupStyle
 
 Paper = Literal["a4", "us-letter"]
 PAPERS: tuple[Paper, ...] = ("a4", "us-letter")
+#: Large print is so many points and up (clear-print guidelines, reference 8).
+LARGE_PT = 18.0
+#: Sheets in millimetres, upright: ISO 216, and ANSI/ASME Y14.1 size A.
+SIZES_MM = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}
+#: What a page of the conductor's drawings keeps free: left and right together, top and bottom, a heading above.
+_SIDES_MM, _ENDS_MM, _HEAD_MM = 16.0, 23.0, 9.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printing:
+    """What a teacher asks of a pack's paper. large_print: every sheet at 18 pt and up, not the pupils' alone."""
+
+    paper: Paper = "a4"
+    large_print: bool = False
+
+    def __post_init__(self) -> None:
+        if self.paper not in PAPERS:
+            raise UnknownName("paper", self.paper, PAPERS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,3 +44,9 @@ class PaperSettings:
             raise ValueError(f'paper is "{self.paper}"; sheets can be set on {" or ".join(PAPERS)}')
         if not self.palette:
             raise ValueError("the palette is empty; read shared/palette.toml with records.palette.read_palette")
+
+
+def drawing_room_mm(settings: PaperSettings) -> tuple[float, float]:
+    """Width and height that a drawing has on a page on its side."""
+    short, long = SIZES_MM[settings.paper]
+    return long - _SIDES_MM, short - _ENDS_MM - _HEAD_MM

@@ -11,15 +11,17 @@ from typing import Any
 
 from sonify.errors import SonifyError
 from sonify.paper.letters import missing_note, printable, printable_data
-from sonify.paper.settings import PaperSettings
+from sonify.paper.settings import LARGE_PT, PaperSettings
 from sonify.templates import template
 
 FONT = "Andika"
-TEMPLATES = ("style", "conductor", "map", "cues", "gestures", "pupils", "flow", "card", "boxes", "teacher", "plots")
+TEMPLATES = (
+    *("style", "conductor", "map", "cues", "gestures", "pupils", "flow", "card", "boxes"),
+    *("teacher", "plots", "poster"),
+)
 
 #: Point sizes for each sheet: running text, and the least that any text may have (clear-print guidelines, reference 8).
-SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.0, 9.0)}
-LARGE_PT = 18.0
+SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.0, 9.0), "poster": (16.0, 12.0)}
 RUNNING_TITLE = 60
 
 

@@ -32,7 +32,7 @@ def test_the_pack_has_every_file_of_the_contract(pack: Pack) -> None:
     names = {p.name for p in pack.folder.iterdir()}
     assert names == {
         "soundscape.wav", "soundscape.mid", "midi", "score.musicxml", "stems", "conductor.pdf", "pupils.pdf",
-        "teacher.pdf", "page.html", "science.csv", "score.json", "pack.json",
+        "teacher.pdf", "poster.pdf", "page.html", "science.csv", "score.json", "pack.json",
     }  # fmt: skip
     assert (pack.folder / "page.html").stat().st_size < 10_000_000
     assert str(Path.home()) not in (pack.folder / "pack.json").read_text(encoding="utf-8")
@@ -165,14 +165,16 @@ def test_every_group_and_stage_is_on_paper(pack: Pack) -> None:
     from pypdf import PdfReader
 
     words = {}
-    for name in ("conductor", "pupils", "teacher"):
+    for name in ("conductor", "pupils", "teacher", "poster"):
         reader = PdfReader(pack.folder / f"{name}.pdf")
         assert reader.trailer["/Root"]["/MarkInfo"]["/Marked"]
         words[name] = " ".join(" ".join((page.extract_text() or "").split()) for page in reader.pages)
     for part in pack.told["parts"][1:]:
         assert part["name"] in words["pupils"] and part["name"] in words["conductor"]
+        assert part["name"] in words["poster"]
     for section in pack.told["sections"]:
         assert section["title"] in words["conductor"] and section["title"] in words["teacher"]
+        assert section["title"] in words["poster"]
 
 
 def test_science_csv_shows_the_water_conserved(pack: Pack) -> None:

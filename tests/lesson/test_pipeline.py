@@ -50,18 +50,37 @@ def test_an_error_halfway_leaves_the_pack_that_was_there(tmp_path: Path, monkeyp
     def full(*_: Any, **__: Any) -> bytes:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(lesson, "teacher_pdf", full)
+    monkeypatch.setattr("sonify.sheets.teacher_pdf", full)
     with pytest.raises(SonifyError, match="No space left"):
         lesson.write_pack(small, out=out)
     assert {p: sha256(p) for p in out.rglob("*") if p.is_file()} == before
     assert [p.name for p in tmp_path.iterdir()] == ["pack"]
 
 
+def test_paper_and_large_print_are_set_and_written_down(tmp_path: Path) -> None:
+    from pypdf import PdfReader
+
+    printing = lesson.Printing(paper="us-letter", large_print=True)
+    out = lesson.write_pack(short(sample_lesson()), out=tmp_path / "pack", printing=printing)
+    told = json.loads((out / "pack.json").read_text(encoding="utf-8"))
+    assert (told["paper"], told["large_print"]) == ("us-letter", True)
+    for name in ("conductor", "pupils", "teacher", "poster"):
+        sides = {
+            sorted((page.mediabox.width, page.mediabox.height))[0] for page in PdfReader(out / f"{name}.pdf").pages
+        }
+        assert sides == {612}, name  # 8.5 inches of 72 points
+
+
+def test_a_paper_that_is_not_there_is_named_with_those_that_are() -> None:
+    with pytest.raises(UnknownName, match='unknown paper "a3".* Allowed: a4, us-letter'):
+        lesson.Printing(paper="a3")  # type: ignore[arg-type]
+
+
 def test_ctrl_c_halfway_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def stop(*_: Any, **__: Any) -> bytes:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(lesson, "pupils_pdf", stop)
+    monkeypatch.setattr("sonify.sheets.pupils_pdf", stop)
     with pytest.raises(KeyboardInterrupt):
         lesson.write_pack(short(sample_lesson()), out=tmp_path / "pack")
     assert list(tmp_path.iterdir()) == []
