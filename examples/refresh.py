@@ -1,4 +1,5 @@
-"""Make examples/harbour-pack and examples/pictures anew: the ready-made pack and what the README shows of it.
+"""Make examples/harbour-pack, examples/pictures and shared/particle-box.json anew: the ready-made pack, what the README
+shows of it, and the particle box that most pages carry.
 
 Run from the project folder: python examples/refresh.py. Needs pdftoppm, and Chromium with playwright, as tests do.
 """
@@ -11,12 +12,15 @@ import tempfile
 from pathlib import Path
 
 import sonify
+from sonify.page import film_text
+from sonify.processes.states_of_matter_film import filmed, usual_params
 
 HERE = Path(__file__).resolve().parent
 PACK, PICTURES = HERE / "harbour-pack", HERE / "pictures"
+FILM = HERE.parent / "shared" / "particle-box.json"
 KEPT = ("page.html", "teacher.pdf", "conductor.pdf", "pupils.pdf", "soundscape.mid")
 PAGES = {"cue-sheet": ("conductor.pdf", 2), "map": ("conductor.pdf", 1), "card": ("pupils.pdf", 3)}
-SHOTS = {"hear": ("", 14_000), "conduct": ("#conduct", 9_000)}
+SHOTS = {"hear": ("", 14_000), "conduct": ("#conduct", 9_000), "particle-box": ("#particles", 5_000)}
 CHROMIUM = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync", "--no-first-run")
 
 
@@ -52,6 +56,7 @@ def photograph_page() -> None:
 
 
 if __name__ == "__main__":
+    FILM.write_text(film_text(filmed(usual_params())), encoding="utf-8", newline="\n")
     with tempfile.TemporaryDirectory() as scratch:
         keep(sonify.make("harbour-water-cycle", out=Path(scratch) / "harbour-water-cycle"))
     PICTURES.mkdir(exist_ok=True)

@@ -1,5 +1,6 @@
 """The classroom page: one HTML file that plays the piece and helps the teacher to conduct it, with no network."""
 
 from sonify.page.document import PageTooBig, page_html
+from sonify.page.particles import film_text, is_film
 
-__all__ = ["PageTooBig", "page_html"]
+__all__ = ["PageTooBig", "film_text", "is_film", "page_html"]

@@ -19,6 +19,7 @@ from sonify.page.curves import science
 from sonify.page.groups import group_rows, part_rows
 from sonify.page.hatching import pattern
 from sonify.page.held import held_steps, tempo_reasons
+from sonify.page.listening import listening_rows
 from sonify.page.timing import BEAT_WAYS, moments, stage_rows, timing
 from sonify.page.words import heading
 from sonify.records.lesson import Lesson
@@ -30,8 +31,21 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
 #: The scripts in the order in which they build on each other, and the styles likewise.
-SCRIPTS = ("clock.js", "samples.js", "mixer.js", "player.js", "screen.js", "hear.js", "conduct.js", "page.js")
-STYLES = ("page.css", "hear.css", "chart.css", "groups.css", "conduct.css")
+SCRIPTS = (
+    "clock.js",
+    "samples.js",
+    "mixer.js",
+    "player.js",
+    "screen.js",
+    "hear.js",
+    "conduct.js",
+    "listening.js",
+    "film.js",
+    "box.js",
+    "particles.js",
+    "page.js",
+)
+STYLES = ("page.css", "hear.css", "chart.css", "groups.css", "conduct.css", "particles.css", "listening.css")
 
 #: The question a class asks of each control, and the control as the heading of a column.
 ASKED = {
@@ -120,12 +134,14 @@ def lesson_data(lesson: Lesson, palette: tuple[GroupStyle, ...]) -> dict[str, An
         "parts": part_rows(score),
         "moments": moments(score, tempo.rule.why if tempo else "", tempo_reasons(held_steps(lesson))),
         "science": science(lesson),
+        "listening": listening_rows(lesson),
     }
 
 
-def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...]) -> str:
+def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...], film: str = "") -> str:
     """The classroom page of a lesson as one HTML text that needs no server and no network.
 
+    film: the particle box, as `film_text` has it; "" for a page without one.
     Raises PageTooBig where the sounds make it larger than LIMIT_BYTES.
     """
     from markupsafe import Markup
@@ -143,6 +159,8 @@ def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...
             headed=HEADED,
             as_heading=heading,
             data=data,
+            listening=data["listening"],
+            film=json.loads(film) if film else None,
             opening=first_sentence(lesson.scene.story),
             ways=BEAT_WAYS[lesson.score.metre.beats],
             science_of={stage.name: stage.science for stage in lesson.timeline.stages},
@@ -152,6 +170,7 @@ def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...
             style=Markup(style_text),
             lesson_json=Markup(json_text(data)),
             sounds_json=Markup(json_text(sounds_data(sounds))),
+            film_json=Markup(film.replace("<", "\\u003c")),
         )
     )
     size = len(text.encode())

@@ -69,9 +69,11 @@ class Mixer {
     this.recordingBus = bus(limiter);
     this.countInBus = bus(limiter);
     this.clickBus = bus(limiter);
+    this.boxBus = bus(limiter); // the particle box
     this.bedBus = bus(this.recordingBus);
     this.partBuses = this.parts.map((part) => bus(part.group ? this.recordingBus : this.countInBus));
     this.taps = [tapBuffer(1047), tapBuffer(1568)];
+    this.clicks = [tapBuffer(2349, 0.004), tapBuffer(1760, 0.006)];
   }
 
   decode() {
@@ -99,7 +101,7 @@ class Mixer {
     const name = `${part} ${pan}`;
     if (!this.places.has(name)) {
       const panner = new StereoPannerNode(this.context, { pan });
-      panner.connect(this.partBuses[part]);
+      panner.connect(this.partBuses[part] ?? this.boxBus);
       this.places.set(name, panner);
     }
     return this.places.get(name);
@@ -148,6 +150,11 @@ class Mixer {
 
   tap(startS, first, into) {
     this.voice({ buffer: this.taps[first ? 1 : 0] }, 1, into, startS, 0);
+  }
+
+  // A single stroke of the particle box.
+  stroke(buffer, gain, pan, startS) {
+    return this.context ? this.voice({ buffer }, gain, this.place('box', pan), startS, 0) : null;
   }
 
   // Lays a background from one position to another; `timeOf` turns a position into a time on the clock.

@@ -8,6 +8,7 @@ const clock = new PieceClock(data.timing, data.stages);
 const player = new Player(clock, sounds, data.parts);
 const piece = new Piece(data, clock);
 
+const viewNames = [...document.querySelectorAll('.view')].map((view) => view.id);
 const inConduct = () => document.body.dataset.view === 'conduct';
 
 // From Conduct the class is counted in wherever it starts; the very start has its own count-in.
@@ -39,6 +40,20 @@ function playOrPause() {
 const shared = { player, piece, clock, data, go, playOrPause };
 const hear = new HearView(shared);
 const conduct = new ConductView(shared);
+const listening = data.listening.length ? new ListeningView(shared) : null;
+const particles = find('film-data') ? new ParticlesView({ film: readFilm(), mixer: player.mixer, playing: quiet }) : null;
+
+function readFilm() {
+  const film = new Film(JSON.parse(find('film-data').textContent));
+  find('film-data').remove();
+  return film;
+}
+
+// The particle box and the piece never sound together.
+function quiet() {
+  find('trouble').hidden = true;
+  player.pause();
+}
 
 // Showing -------------------------------------------------------------------------------------------------------------
 
@@ -50,8 +65,11 @@ let shown = null;
 // A frame is seen about half its length after it is drawn, on average: so it is drawn for that moment.
 function draw() {
   shown = player.moment(player.playing ? frameS / 2 : 0);
-  if (inConduct()) conduct.show(shown);
-  else hear.show(shown);
+  const { view } = document.body.dataset;
+  if (view === 'conduct') conduct.show(shown);
+  else if (view === 'hear') hear.show(shown);
+  else if (view === 'particles') particles.show();
+  else if (view === 'listening') listening.show();
 }
 
 function frame(nowMs) {
@@ -65,6 +83,7 @@ function frame(nowMs) {
 }
 
 function showChange() {
+  if (player.playing) particles?.box.pause();
   if (player.playing && !player.mixer.missing) find('trouble').hidden = true;
   for (const id of ['play', 'conduct-play']) {
     setState(find(id), 'data-playing', String(player.playing));
@@ -79,7 +98,9 @@ player.addEventListener('change', showChange);
 player.addEventListener('silent', () => {
   say('This browser cannot play sound from this page. Beat and cues still run: use soundscape.wav for the sound.');
 });
-player.addEventListener('blocked', () => say('The browser holds the sound back. Press Play once more.'));
+for (const each of [player, particles?.box]) {
+  each?.addEventListener('blocked', () => say('The browser holds the sound back. Press Play once more.'));
+}
 player.addEventListener('finish', () => setText(find('said'), 'The end of the piece.'));
 
 function say(trouble) {
@@ -90,10 +111,13 @@ function say(trouble) {
 // Views and keys ------------------------------------------------------------------------------------------------------
 
 function showView() {
-  const view = location.hash === '#conduct' ? 'conduct' : 'hear';
+  const wanted = location.hash.slice(1);
+  const view = viewNames.includes(wanted) ? wanted : 'hear';
   const before = document.body.dataset.view;
   document.body.dataset.view = view;
-  for (const name of ['hear', 'conduct']) find(name).hidden = name !== view;
+  for (const name of viewNames) find(name).hidden = name !== view;
+  if (view !== 'particles') particles?.box.pause();
+  if (view !== 'listening') player.stopClip();
   for (const link of document.querySelectorAll('.views a')) {
     if (link.dataset.view === view) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
@@ -107,28 +131,39 @@ function showView() {
 
 addEventListener('hashchange', showView);
 
-const ACTIONS = {
-  ' ': playOrPause,
-  ArrowLeft: () => go.by(-1),
-  ArrowRight: () => go.by(1),
-  PageUp: () => go.by(-1),
-  PageDown: () => go.by(1),
-  Home: () => go.start(),
-  Escape: () => {
-    location.hash = '#hear';
+const PIECE_KEYS = { ' ': playOrPause, ArrowLeft: () => go.by(-1), ArrowRight: () => go.by(1) };
+const KEYS = {
+  hear: PIECE_KEYS,
+  conduct: {
+    ...PIECE_KEYS,
+    PageUp: () => go.by(-1),
+    PageDown: () => go.by(1),
+    Home: () => go.start(),
+    Escape: () => {
+      location.hash = '#hear';
+    },
+  },
+  particles: particles && {
+    ' ': () => particles.playOrPause(),
+    ...Object.fromEntries(PARTICLE_KEYS.map((key) => [key, (target) => particles.move(key, target.id === 'heating')])),
+  },
+  listening: listening && {
+    ' ': () => listening.playOrStop(),
+    ArrowLeft: () => listening.go(listening.now - 1),
+    ArrowRight: () => listening.go(listening.now + 1),
   },
 };
-const CONDUCT_ONLY = ['PageUp', 'PageDown', 'Home', 'Escape'];
 
 addEventListener('keydown', (event) => {
   const { key, target } = event;
-  if (event.ctrlKey || event.altKey || event.metaKey || !ACTIONS[key]) return;
-  if (CONDUCT_ONLY.includes(key) && !inConduct()) return;
+  const action = KEYS[document.body.dataset.view]?.[key];
+  if (event.ctrlKey || event.altKey || event.metaKey || !action) return;
   // A control that has the focus keeps the keys that work it.
   if (key === ' ' && target.closest('button, a, input, select, summary')) return;
   if (key !== 'Escape' && key !== ' ' && target.closest('select, .scroll, input:not([type="checkbox"])')) return;
   event.preventDefault();
-  if (!event.repeat) ACTIONS[key]();
+  const held = document.body.dataset.view === 'particles' && key.startsWith('Arrow');
+  if (held || !event.repeat) action(target);
 });
 
 // What the page is doing, for those who test it.
@@ -146,6 +181,15 @@ window.sonifyState = () => ({
   resting: [...player.resting],
   alone: player.alone,
   repeat: player.repeat,
+  clip: player.clip,
+  box: particles && {
+    playing: particles.box.playing,
+    heating: particles.box.heating,
+    place: particles.box.place(),
+    moment: particles.box.moment(),
+    plan: particles.box.plan,
+    drawn: particles.drawn,
+  },
 });
 
 showView();

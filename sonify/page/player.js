@@ -5,6 +5,7 @@ const AHEAD_S = 1.2; // a hidden tab wakes its timers once a second only
 const EVERY_MS = 150;
 const SOON_S = 0.06;
 const RING_S = 2.5; // the last sounds die away
+const CLIP_RING_S = 0.8;
 
 class Player extends EventTarget {
   constructor(clock, sounds, parts) {
@@ -16,6 +17,7 @@ class Player extends EventTarget {
     this.restS = 0; // where a stopped piece stands
     this.speed = 1;
     this.repeat = null; // a stage's index
+    this.clip = null; // a stretch that is played by itself: { fromS, toS, alone }
     this.runs = []; // stretches of playing, the latest last
     this.resting = new Set(); // groups
     this.alone = null;
@@ -65,7 +67,8 @@ class Player extends EventTarget {
   // Commands -------------------------------------------------------------------------------------------------------
 
   // Starts at a position; `countIn` counts two bars first at the tempo found there (the very start has its own).
-  play(positionS, countIn) {
+  play(positionS, countIn, clip = null) {
+    this.clip = clip;
     this.mixer.open();
     if (this.mixer.missing) this.dispatchEvent(new Event('silent'));
     this.balance();
@@ -80,8 +83,22 @@ class Player extends EventTarget {
     this.changed();
   }
 
+  // A clip is heard at full tempo and with everyone, or with one group alone; then the piece stands where it stood.
+  playClip(clip) {
+    if (this.playing) this.pause();
+    this.play(clip.fromS, false, clip);
+  }
+
+  stopClip() {
+    if (this.clip) this.stopAt(this.restS);
+  }
+
   pause() {
     if (!this.playing) return;
+    if (this.clip) {
+      this.stopClip();
+      return;
+    }
     const { positionS, run } = this.whereAt(this.mixer.heardS());
     const musicS = Math.max(positionS, run.musicS);
     this.stopAt(musicS < this.clock.firstS ? 0 : musicS);
@@ -91,6 +108,7 @@ class Player extends EventTarget {
     clearInterval(this.ticker);
     this.mixer.hush(0);
     this.playing = false;
+    this.clip = null;
     this.runs = [];
     this.restS = positionS;
     this.changed();
@@ -144,11 +162,15 @@ class Player extends EventTarget {
   }
 
   balance() {
-    const { recording, click, alone } = this;
+    const { clip } = this;
+    const recording = this.recording || clip !== null;
+    const click = this.click && clip === null;
+    const alone = clip ? clip.alone : this.alone;
     this.mixer.balance({ recording, click, alone, isHeard: (group) => this.isHeard(group) });
   }
 
   isHeard(group) {
+    if (this.clip) return this.clip.alone === null || this.clip.alone === group;
     return this.alone === null ? !this.resting.has(group) : this.alone === group;
   }
 
@@ -167,6 +189,7 @@ class Player extends EventTarget {
 
   // How fast a run goes, where it ends and whether it then begins again, as the settings are now.
   terms(musicS) {
+    if (this.clip) return { speed: 1, repeats: false, endS: this.clip.toS };
     const stage = this.repeat === null ? null : this.clock.stages[this.repeat];
     const repeats = stage !== null && musicS < stage.endS - HAIR_S;
     return { speed: this.speed, repeats, endS: repeats ? stage.endS : this.clock.endS };
@@ -186,7 +209,7 @@ class Player extends EventTarget {
 
   tick() {
     if (this.mixer.blocked) {
-      this.stopAt(this.runs[0].musicS);
+      this.stopAt(this.clip ? this.restS : this.runs[0].musicS);
       this.dispatchEvent(new Event('blocked'));
       return;
     }
@@ -205,7 +228,8 @@ class Player extends EventTarget {
     }
     const heardS = this.mixer.heardS();
     while (this.runs.length > 1 && this.runs[1].atS < heardS - 1) this.runs.shift();
-    if (!run.repeats && heardS > this.timeOf(run, run.endS) + RING_S) {
+    if (this.clip && heardS > this.timeOf(run, run.endS) + CLIP_RING_S) this.stopClip();
+    else if (!run.repeats && heardS > this.timeOf(run, run.endS) + RING_S) {
       this.stopAt(0);
       this.dispatchEvent(new Event('finish'));
     }

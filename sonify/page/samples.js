@@ -1,13 +1,14 @@
 // Recordings as audio buffers, made by hand: exact, and without a decoder's delay before the first sample.
 
-// A short wooden tap for the beats of a click track; the piece's own count-in is recorded.
-function tapBuffer(pitchHz) {
+// A short wooden tap for the beats of a click track; the piece's own count-in is recorded. Drier ones are the knocks of
+// the particle box.
+function tapBuffer(pitchHz, decayS = 0.009) {
   const rateHz = 44100;
-  const buffer = new AudioBuffer({ length: 2400, sampleRate: rateHz });
+  const buffer = new AudioBuffer({ length: Math.round((2400 * decayS) / 0.009), sampleRate: rateHz });
   const data = buffer.getChannelData(0);
   for (let i = 0; i < data.length; i += 1) {
     const t = i / rateHz;
-    data[i] = 0.5 * Math.sin(2 * Math.PI * pitchHz * t) * Math.exp(-t / 0.009) * Math.min(1, t / 0.0005);
+    data[i] = 0.5 * Math.sin(2 * Math.PI * pitchHz * t) * Math.exp(-t / decayS) * Math.min(1, t / 0.0005);
   }
   return buffer;
 }

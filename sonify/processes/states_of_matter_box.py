@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import hashlib
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, fields
 
 import numpy as np
@@ -112,7 +113,7 @@ class Box:
     """The particles as they are, changed in place. `places` and `speeds` are 2 x particles, in the loop's own units.
 
     pairs: the listed pairs, first and second of each. listed_at: where the particles were when they were listed.
-    touching: which of the pairs are closer than a knock.
+    touching: which of the pairs are closer than a knock. knocked: places in `pairs` of those that were not before.
     """
 
     width: float
@@ -124,6 +125,7 @@ class Box:
     both: NDArray[np.intp]
     touching: NDArray[np.bool_]
     squared: FloatArray  # distance of each listed pair
+    knocked: NDArray[np.intp]
 
     @property
     def kinetic(self) -> float:
@@ -136,8 +138,15 @@ class Box:
         return float(np.sum(4.0 * sixth * (sixth - 1.0) - _CUT_ENERGY))
 
 
-def simulate_box(params: BoxParams) -> BoxRun:
-    """The particles heated from a cold solid: a frame at the start and one at the end of each stretch of steps."""
+#: Shown the box after every step: how a film is taken.
+Watch = Callable[[Box], None]
+
+
+def simulate_box(params: BoxParams, watch: Watch | None = None) -> BoxRun:
+    """The particles heated from a cold solid: a frame at the start and one at the end of each stretch of steps.
+
+    watch: must not change the box.
+    """
     box, count = settled(params), params.frames + 1
     places = np.empty((count, params.particles, 2), dtype=np.float32)
     kinetic, speed, energy, knocks = np.zeros((4, count))
@@ -147,7 +156,7 @@ def simulate_box(params: BoxParams) -> BoxRun:
             kinetic[0], speed[0] = box.kinetic, mean_speed(box)
         else:
             kinetic[frame], speed[frame], knocks[frame] = heated(
-                box, params.steps_a_frame, params.step, params.heat_a_step
+                box, params.steps_a_frame, params.step, params.heat_a_step, watch
             )
         places[frame] = box.places.T / box.width
         energy[frame] = box.kinetic + box.potential
@@ -218,18 +227,21 @@ def box_of(places: FloatArray, speeds: FloatArray, width: float) -> Box:
         both=none,
         touching=np.empty(0, dtype=np.bool_),
         squared=np.empty(0),
+        knocked=none,
     )
     list_pairs(box, box.places)
     push(box)
     return box
 
 
-def heated(box: Box, steps: int, step: float, heat: float) -> tuple[float, float, int]:
+def heated(box: Box, steps: int, step: float, heat: float, watch: Watch | None = None) -> tuple[float, float, int]:
     """So many steps, each with so much heat given. Returns the mean energy of motion and speed, and the knocks."""
     kinetic = speed = 0.0
     knocks = 0
     for _ in range(steps):
         knocks += advance(box, step)
+        if watch is not None:
+            watch(box)
         now = box.kinetic
         kinetic += now
         speed += mean_speed(box)
@@ -299,7 +311,7 @@ def push(box: Box) -> int:
     squared = way[0] * way[0]
     squared += way[1] * way[1]
     touching = squared < KNOCK**2
-    knocks = int(np.count_nonzero(touching > box.touching))
+    box.knocked = np.flatnonzero(touching > box.touching)
     inverse = 1.0 / squared
     sixth = inverse * inverse * inverse
     sixth *= squared < CUT_OFF**2
@@ -313,4 +325,4 @@ def push(box: Box) -> int:
         pair = way[axis]
         box.pushes[axis] = np.bincount(box.both, np.concatenate([pair, -pair]), count)
     box.touching, box.squared = touching, squared
-    return knocks
+    return int(box.knocked.size)
