@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 from sonify.paper import loudness, rhythm
@@ -22,11 +24,16 @@ from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import strips
 from sonify.records.controls import Key
+from sonify.records.excerpts import PartPictures, excerpts
 from sonify.records.lesson import Lesson
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import DynamicMark, Entry, Part, Score, Seat
 from sonify.records.words import NOTE_LETTERS
 
+Pictures = Mapping[str, PartPictures]
+NO_PICTURES: Pictures = MappingProxyType({})
+#: Stages side by side in a card's table, ordinary and large print.
+WIDEST_TABLE = (6, 3)
 #: Taps longer than a row of boxes on the card's paper, ordinary and large print.
 BOXES_IN_ROW = (16, 8)
 #: So many changes of loudness are told one by one; more are summed up, and the picture shows them all.
@@ -36,13 +43,13 @@ _SHAPES = re.compile(r"(?i)\b(tune shape|start notes?)\b")
 _NOTE = re.compile(r"\b([A-G][♯♭]?)([0-8])\b")
 
 
-def cards(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
-    """Every group's card, in order of groups."""
+def cards(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> list[dict[str, Any]]:
+    """Every group's card, in order of groups. pictures: the drawings of each part, by its name."""
     return [
         {
             **badge(group, settings),
             "names": [part.name for part in parts],
-            "parts": _parts(parts, lesson, settings),
+            "parts": _parts(parts, lesson, settings, pictures),
             "stages": [{"letter": s.letter, "bar": s.bar, "bars": s.bars} for s in lesson.score.sections],
             "bars": lesson.score.bars,
         }
@@ -50,15 +57,37 @@ def cards(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
     ]
 
 
-def _parts(parts: list[Part], lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
+def _parts(parts: list[Part], lesson: Lesson, settings: PaperSettings, pictures: Pictures) -> list[dict[str, Any]]:
     """The parts of one card: a rule that two of them share is told once."""
     told: list[Key] = []
     found = []
     for part in parts:
         new = [key for key in rules_for(part, lesson) if key not in told]
         told += new
-        found.append(_part(part, new, lesson, settings))
+        found.append(_part(part, new, lesson, settings) | _pictured(part, lesson.score, pictures))
     return found
+
+
+def picture_files(score: Score, pictures: Pictures) -> dict[str, bytes]:
+    """The drawings as the files that the cards name."""
+    found = {}
+    for number, part in enumerate(score.group_parts):
+        drawn = pictures.get(part.name)
+        if drawn is not None:
+            found[f"lane-{number}.svg"] = drawn.lane.encode()
+            for kind, texts in (("staff", drawn.staves), ("small", drawn.lanes)):
+                found |= {f"{kind}-{number}-{place}.svg": text.encode() for place, text in enumerate(texts)}
+    return found
+
+
+def _pictured(part: Part, score: Score, pictures: Pictures) -> dict[str, Any]:
+    """The names of a part's drawings; "" and none where there are none."""
+    number, drawn = score.group_parts.index(part), pictures.get(part.name)
+    return {
+        "lane": f"lane-{number}.svg" if drawn else "",
+        "staves": [f"staff-{number}-{place}.svg" for place in range(len(drawn.staves))] if drawn else [],
+        "smalls": [f"small-{number}-{place}.svg" for place in range(len(drawn.lanes))] if drawn else [],
+    }
 
 
 def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
@@ -69,6 +98,7 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "meaning": part.meaning,
         "seats": [_seat(seat, score) for seat in part.seats],
         "rules": [rule_rows(key, part, lesson) for key in keys],
+        "table": _table([rule_rows(key, part, lesson) for key in keys], WIDEST_TABLE[settings.large_print]),
         "instructions": _instructions(part, score),
         "patterns": _patterns(part, score, in_row),
         "strips": strips(part, score),
@@ -81,6 +111,22 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "runs_alt": f"{part.name} plays in {listed([bars_text(*run) for run in playing(part, score)])}.",
         "blanks": [{"where": bars_text(b.bar, b.bars), "ask": b.ask, "bars": b.bars} for b in part.blanks],
     }
+
+
+def _table(rules: list[dict[str, Any]], widest: int) -> list[dict[str, Any]]:
+    """The rules as a table of stages, cut where it would be wider than the paper: the science, and below it the sound."""
+    staged = [rule for rule in rules if rule["rows"][0]["letter"]]
+    letters = sorted({row["letter"] for rule in staged for row in rule["rows"]})
+    pieces = []
+    for first in range(0, len(letters), widest):
+        chosen = letters[first : first + widest]
+        rows = []
+        for rule in staged:
+            told = {row["letter"]: row for row in rule["rows"]}
+            rows.append([rule["of"], *(told.get(letter, {}).get("science", "") for letter in chosen)])
+            rows.append([rule["unit"], *(told.get(letter, {}).get("short", "") for letter in chosen)])
+        pieces.append({"letters": chosen, "rows": rows})
+    return pieces
 
 
 def _seat(seat: Seat, score: Score) -> dict[str, str]:
@@ -111,19 +157,18 @@ def _easy(part: Part, score: Score) -> str:
 
 
 def _patterns(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
-    """The patterns to learn; a melody's notes are printed bar by bar instead."""
-    if strips(part, score):
-        return []
+    """What is written out in three notations: the boxes of each excerpt."""
     row = score.instrument(part.instrument)
+    beats = score.metre.beats
     return [
         {
-            "name": pattern.name,
-            "words": pattern.words,
+            "name": excerpt.name,
+            "words": excerpt.words,
             "boxes": rhythm.boxes(
-                list(pattern.hits), pattern.bars * score.metre.beats, score.metre.beats, row, most_in_row=in_row
+                excerpt.hits, excerpt.bars * beats, beats, row, most_in_row=in_row, spoken=not excerpt.free
             ),
         }
-        for pattern in part.patterns
+        for excerpt in excerpts(part, score)
     ]
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from sonify.paper.cards import cards
+from sonify.paper.cards import NO_PICTURES, Pictures, cards
 from sonify.paper.rules import rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
@@ -38,12 +38,12 @@ def shuffled(count: int, seed: int, which: int) -> list[int]:
     return order
 
 
-def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
+def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> dict[str, Any]:
     """Everything that pupils.typ places."""
     return {
         "title": lesson.score.title,
         "flow": flow(lesson),
-        "cards": cards(lesson, settings),
+        "cards": cards(lesson, settings, pictures),
         "words": vocabulary(lesson),
         "starters": starters(lesson),
     }

@@ -15,6 +15,10 @@ Hit = tuple[Fraction, Fraction, int]  # beat from 0, beats, pitch or percussion 
 
 #: How the boxes of one beat are counted aloud, by boxes a beat (common practice). The first is the beat's number.
 COUNTS = {1: ("",), 2: ("", "&"), 3: ("", "&", "a"), 4: ("", "e", "&", "a")}
+#: What is said on a sound of so many beats, and on a silent beat (rhythm syllables, common practice; schools differ).
+SYLLABLES = {Fraction(1, 2): "ti", Fraction(3, 2): "tam", Fraction(3, 4): "tim", Fraction(1, 3): "ti"}
+REST = "sh"
+MOST_SAID_BEATS = 4
 HIGHER = "′"
 #: Beyond two octaves marks for "higher" pile up, so the octave's number is written instead.
 MOST_MARKED_SEMITONES = 24
@@ -39,11 +43,17 @@ def boxes_a_beat(hits: Iterable[Hit]) -> int:
 
 
 def boxes(
-    hits: list[Hit], beats: int, beats_a_bar: int, instrument: Instrument, most_in_row: int = 16
+    hits: list[Hit],
+    beats: int,
+    beats_a_bar: int,
+    instrument: Instrument,
+    *,
+    most_in_row: int = 16,
+    spoken: bool = True,
 ) -> dict[str, Any]:
     """`beats` of rhythm as rows of boxes: each box its count, what begins in it, and whether a sound is held through.
 
-    A row holds whole bars, or, where a bar is too long for the paper, whole beats.
+    A row holds whole bars, or, where a bar is too long for the paper, whole beats. spoken: with a syllable a sound.
     """
     each = boxes_a_beat(hits)
     cells = [_box(number, each, beats_a_bar) for number in range(beats * each)]
@@ -53,8 +63,11 @@ def boxes(
         if instrument.sustains:
             for held in range(first + 1, min(len(cells), first + int(length * each))):
                 cells[held]["held"] = True
+    if spoken:
+        _say(cells, hits, each)
     in_row = _boxes_in_row(each, beats_a_bar, most_in_row)
     return {
+        "said": spoken,
         "rows": [cells[start : start + in_row] for start in range(0, len(cells), in_row)],
         "in_row": min(in_row, len(cells)),
         "pitched": instrument.pitched,
@@ -69,10 +82,35 @@ def _box(number: int, each: int, beats_a_bar: int) -> dict[str, Any]:
     return {
         "count": str(beat % beats_a_bar + 1) if inside == 0 else count,
         "sounds": [],
+        "say": "",
         "held": False,
         "beat": inside == 0,
         "bar": inside == 0 and beat % beats_a_bar == 0,
     }
+
+
+def syllable(beat: Fraction, beats: Fraction) -> str:
+    """What is said on a sound of so many beats that begins at a beat; "" for a length without a word of its own.
+
+    >>> [syllable(Fraction(0), Fraction(n, 2)) for n in (1, 2, 3, 4, 8)], syllable(Fraction(1, 4), Fraction(1, 4))
+    (['ti', 'ta', 'tam', 'ta-a', 'ta-a-a-a'], 'ka')
+    """
+    if beats == Fraction(1, 4):
+        return "ti" if beat % Fraction(1, 2) == 0 else "ka"
+    if beats.denominator == 1 and beats <= MOST_SAID_BEATS:
+        return "ta" + "-a" * (int(beats) - 1)
+    return SYLLABLES.get(beats, "")
+
+
+def _say(cells: list[dict[str, Any]], hits: list[Hit], each: int) -> None:
+    """Syllables on the sounds, and "sh" on each beat that is silent from end to end."""
+    held = [any(beat < Fraction(n + 1, each) and Fraction(n, each) < beat + beats for beat, beats, _ in hits)
+            for n in range(len(cells))]  # fmt: skip
+    for beat, beats, _ in hits:
+        cells[int(beat * each)]["say"] = syllable(beat, beats)
+    for first in range(0, len(cells), each):
+        if not any(held[first : first + each]):
+            cells[first]["say"] = REST
 
 
 def _boxes_in_row(each: int, beats_a_bar: int, most: int) -> int:

@@ -111,7 +111,7 @@ def test_frames_without_taps_are_to_be_filled_in() -> None:
     for chosen, empty in ((notes, False), ((), True)):
         lesson = with_part(sample_lesson(), "The rain", notes=chosen, entries=(entry,))
         assert first_part(lesson, 4)["busy"][0]["empty"] is empty
-        assert ("Each dot is a tap" in " ".join(pages(made("pupils", lesson)))) is not empty
+        assert ("A dot is a tap" in " ".join(pages(made("pupils", lesson)))) is not empty
 
 
 def test_the_range_on_the_card_is_that_of_the_notes() -> None:
