@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import struct
 from collections.abc import Sequence
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,31 +12,35 @@ from numpy.typing import NDArray
 from sonify.errors import OutOfRange
 from sonify.sound.rate import RATE_HZ, Samples
 
-DITHER_SEED = 0x5EED
+DITHER_SEED, NOISE = 0x5EED, 1 << 18
 WAV_BYTES = 2**32 - 1  # sizes in a WAV file are 32-bit numbers
 FULL_16, FULL_24 = 32_767.0, 8_388_607.0
 
 
-def dither(block: int, length: int, channels: int) -> Samples:
-    """Triangular noise of two steps peak to peak, drawn from the block's own place in the stream: channels by length.
-
-    The difference of two uniform numbers of 16 bits; a counter-based generator, so any block can be had on its own.
-    """
-    words = -(-length * channels * 2 // 4)
-    raw = np.random.Philox(key=DITHER_SEED, counter=[0, block, 0, 0]).random_raw(words)
-    pairs = raw.view(np.uint16)[: length * channels * 2].reshape(2, channels, length)
-    out = pairs[0].astype(np.float32)
-    out -= pairs[1]
+@cache
+def _noise() -> Samples:
+    """Triangular noise of two steps peak to peak: the difference of two uniform numbers of 16 bits."""
+    raw = np.random.Philox(key=DITHER_SEED).random_raw(NOISE // 2).view(np.uint16).reshape(2, NOISE)
+    out = raw[0].astype(np.float32)
+    out -= raw[1]
     out *= np.float32(1.0 / 65_536.0)
     return np.asarray(out)
+
+
+def dither(block: int, length: int, channels: int) -> list[Samples]:
+    """Noise for each channel of a block, drawn from the block's own place in the stream: so any block can be had on its
+    own. Stretches of one long noise, none alike: where each begins is drawn by lot."""
+    places = np.random.Philox(key=DITHER_SEED, counter=[0, 1 + block, 0, 0]).random_raw(channels)
+    starts = [int(place % (NOISE - length)) for place in places]
+    return [_noise()[start : start + length] for start in starts]
 
 
 def to_16(samples: Samples, gain: Samples | np.float32, block: int) -> NDArray[np.int16]:
     """Channels by length to interleaved 16 bit with dither."""
     channels, length = samples.shape
-    scaled = samples * gain
-    scaled *= np.float32(FULL_16)
-    scaled += dither(block, length, channels)
+    scaled = samples * (gain * np.float32(FULL_16))
+    for row, noise in zip(scaled, dither(block, length, channels), strict=True):
+        row += noise
     np.rint(scaled, out=scaled)
     np.clip(scaled, -32_768.0, 32_767.0, out=scaled)
     out = np.empty((length, channels), dtype="<i2")

@@ -91,13 +91,24 @@ def test_an_unknown_format_is_named_with_the_known_ones() -> None:
 
 
 def test_dither_is_triangular_of_two_steps_and_belongs_to_its_block() -> None:
-    noise = dither(7, 50_000, 2)
+    noise = np.array(dither(7, 50_000, 2))
     np.testing.assert_array_equal(noise, dither(7, 50_000, 2))
     assert not np.array_equal(noise, dither(8, 50_000, 2))
     assert np.abs(noise).max() < 1.0
     assert noise.var() == pytest.approx(1 / 6, rel=0.01)  # triangular over two steps
     assert abs(noise.mean()) < 0.01
     assert abs(np.corrcoef(noise[0], noise[1])[0, 1]) < 0.02
+
+
+def test_dither_is_white_over_a_minute_of_blocks() -> None:
+    """Stretches of one noise are drawn anew for every block and channel, so that nothing is heard to repeat."""
+    blocks = np.array([dither(block, 44_100, 2) for block in range(60)])
+    rows = blocks.reshape(120, 44_100)
+    alike = np.abs(np.corrcoef(rows) - np.eye(120))
+    assert alike.max() < 0.03
+    power = np.mean(np.abs(np.fft.rfft(rows)) ** 2, axis=0) / 44_100
+    bands = [band.mean() for band in np.array_split(power, 20)]
+    assert np.ptp(bands) < 0.1 * np.mean(bands)
 
 
 def test_24_bits_are_little_endian_twos_complement() -> None:
