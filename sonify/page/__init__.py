@@ -2,5 +2,6 @@
 
 from sonify.page.document import PageTooBig, page_html
 from sonify.page.particles import film_text, is_film
+from sonify.page.plan import plan_page
 
-__all__ = ["PageTooBig", "film_text", "is_film", "page_html"]
+__all__ = ["PageTooBig", "film_text", "is_film", "page_html", "plan_page"]

@@ -1,0 +1,139 @@
+// Puts the page together: views, the way to Hear and Conduct, undo, and what is kept in this tab.
+
+const bench = new Bench();
+const printView = new PrintView();
+const files = new Files(bench.told);
+files.save(() => bench.plan);
+
+const TITLES = { plan: 'Plan a lesson: sonify', print: 'Print and export: sonify' };
+const WELCOME = [find('title').textContent, find('title-words').textContent];
+
+const viewNow = () => (location.hash === '#print' ? 'print' : 'plan');
+
+function showView(moved = true) {
+  const view = viewNow();
+  document.body.dataset.view = view;
+  document.title = TITLES[view];
+  for (const name of ['plan', 'print']) find(name).hidden = name !== view;
+  for (const link of document.querySelectorAll('.views a')) {
+    if (link.dataset.view === view) link.setAttribute('aria-current', 'page');
+    else link.removeAttribute('aria-current');
+  }
+  find('bar').hidden = view !== 'plan' || !store.now.scene;
+  if (view === 'print') printView.show(store.now.scene ? bench.plan : null);
+  if (!moved) return;
+  window.scrollTo(0, 0);
+  (view === 'print' ? find('print-title') : find('main')).focus({ preventScroll: true });
+}
+
+function showStore() {
+  const chosen = store.now.scene !== null;
+  const turned = find('bench').hidden === chosen;
+  find('choose').hidden = chosen;
+  find('bench').hidden = !chosen;
+  find('undo').disabled = !store.before.length;
+  find('redo').disabled = !store.after.length;
+  if (chosen) bench.update();
+  else {
+    bench.question.drop();
+    for (const [k, id] of ['title', 'title-words'].entries()) setText(find(id), WELCOME[k]);
+  }
+  showView(false);
+  if (!turned) return;
+  window.scrollTo(0, 0);
+  (chosen ? find('about-title') : find('main')).focus({ preventScroll: true });
+}
+
+store.addEventListener('change', showStore);
+addEventListener('planned', ({ detail }) => {
+  if (viewNow() === 'print') printView.show(detail);
+});
+addEventListener('hashchange', () => {
+  if (['', '#plan', '#print'].includes(location.hash)) showView();
+});
+
+// Choosing, hearing, conducting -------------------------------------------------------------------------------------------
+
+let going = false;
+
+// The server makes the page that plays; it is opened as soon as it is there.
+async function go(view, inputs) {
+  if (going) return;
+  going = true;
+  document.body.dataset.going = 'true';
+  const words = view === 'hear' ? 'Preparing the sound …' : 'Preparing the conductor’s page …';
+  announce(words);
+  setText(find('going-words'), words);
+  find('going').hidden = false;
+  try {
+    const { key } = await ask('/api/lesson', inputs);
+    location.href = `/lesson/${key}#${view}`;
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    showError(error, () => go(view, inputs));
+    find('going').hidden = true;
+  } finally {
+    going = false;
+    delete document.body.dataset.going;
+  }
+}
+
+const named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {} });
+const present = () => (store.now.scene ? store.now : named(start.first));
+
+for (const button of document.querySelectorAll('[data-plan]')) {
+  button.addEventListener('click', () => store.change(named(button.dataset.plan)));
+}
+for (const button of document.querySelectorAll('[data-hear]')) {
+  button.addEventListener('click', () => {
+    store.change(named(button.dataset.hear));
+    go('hear', store.now);
+  });
+}
+for (const link of document.querySelectorAll('[data-go]')) {
+  link.addEventListener('click', (event) => {
+    event.preventDefault();
+    go(link.dataset.go, present());
+  });
+}
+find('bar-hear').addEventListener('click', () => go('hear', store.now));
+find('other-scene').addEventListener('click', () => store.change({ scene: null, set: {}, rules: {} }));
+
+// Back from the playing page: the browser may show this one as it was left.
+addEventListener('pageshow', () => {
+  find('going').hidden = true;
+});
+
+// Undo -----------------------------------------------------------------------------------------------------------------
+
+function step(way) {
+  bench.told(way === 'undo' ? 'One step back.' : 'One step forward.');
+  store[way]();
+  // A button that can do no more loses the focus: the other one has it then.
+  if (find(way).disabled && document.activeElement === document.body) find(way === 'undo' ? 'redo' : 'undo').focus();
+}
+
+for (const way of ['undo', 'redo']) find(way).addEventListener('click', () => step(way));
+
+addEventListener('keydown', (event) => {
+  const { key, target } = event;
+  if (!(event.ctrlKey || event.metaKey) || event.altKey || !store.now.scene) return;
+  // A text that is being typed has an undo of its own.
+  if (target.matches('input[type="number"], input[type="search"]')) return;
+  const way = key.toLowerCase() === 'z' ? (event.shiftKey ? 'redo' : 'undo') : key.toLowerCase() === 'y' ? 'redo' : '';
+  if (!way) return;
+  event.preventDefault();
+  step(way);
+});
+
+// What the page holds, for those who test it.
+window.sonifyPlan = () => ({
+  inputs: store.now,
+  plan: bench.plan,
+  waiting: document.body.dataset.waiting === 'true',
+  before: store.before.length,
+  after: store.after.length,
+  job: printView.state?.state ?? '',
+});
+
+showStore();

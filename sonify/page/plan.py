@@ -1,0 +1,129 @@
+"""The Plan and Print views: one page that a running server gives out, put together like the static page.
+
+Texts of scenes reach it in two ways only: escaped by the template engine, or as JSON that the scripts write with
+`textContent`. Its content security policy names our one script and one style sheet by their hashes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from sonify.page.document import content_policy, environment, first_sentence, json_text
+from sonify.page.hatching import pattern
+from sonify.page.terms import TERMS
+from sonify.records.palette import GroupStyle, group_style
+from sonify.templates import template
+from sonify.units import PRINTED
+
+#: In the order in which they build on each other.
+SCRIPTS = (
+    *("screen.js", "plan_ask.js", "plan_store.js", "plan_terms.js", "plan_fields.js", "plan_chart.js", "plan_map.js"),
+    *("plan_rules.js", "plan_class.js", "plan_files.js", "plan_bench.js", "print.js", "plan.js"),
+)
+STYLES = ("page.css", "hear.css", "chart.css", "plan.css", "plan_bench.css", "print.css")
+
+#: What the page may load: itself, what it asks of its own server, and pictures of the sheets from there.
+ALLOWED = "connect-src 'self'; img-src 'self' data:"
+
+#: The scene that a first visit offers: short to tell, and every kind of sound is in it.
+FIRST = "harbour-water-cycle"
+
+#: A scene's picture is drawn on a field of this width and height.
+WIDE, HIGH = 320, 120
+
+#: Hatchings are drawn for so many groups; a class has at most as many.
+GROUPS = 12
+
+FAMILY_WORDS = {
+    "bars": "Tuned bars",
+    "bells": "Bells and chimes",
+    "metal": "Metal",
+    "skin": "Drums",
+    "wood": "Wood",
+    "shaken": "Shaken",
+    "scraped": "Scraped",
+    "effect": "Sounds of nature",
+    "strings": "Strings",
+    "wind": "Wind",
+    "keys": "Keyboards",
+    "body": "Body",
+    "voice": "Voices",
+}
+
+
+def picture_path(points: Sequence[Sequence[float]]) -> str:
+    """The line of a scene's picture; points are 0 to 1 both ways, upwards."""
+    places = (f"{x * WIDE:.1f} {HIGH * (0.92 - 0.62 * y):.1f}" for x, y in points)
+    return "M" + "L".join(places)
+
+
+def picture_columns(starts: Sequence[float]) -> list[dict[str, Any]]:
+    """The stages of a scene's picture as columns: where each begins, how wide it is, and its letter."""
+    edges = [*starts, 1.0]
+    return [
+        {"x": round(a * WIDE, 1), "width": round((b - a) * WIDE, 1), "letter": "ABCDEFGHIJKLMNOPQRSTUVWXYZ"[k % 26]}
+        for k, (a, b) in enumerate(zip(edges, edges[1:], strict=False))
+    ]
+
+
+def scene_cards(scenes: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """What a card shows of each scene."""
+    return [
+        {
+            **scene,
+            "opening": first_sentence(str(scene["story"])),
+            "ages_words": f"ages {min(scene['ages'])} to {max(scene['ages'])}" if scene["ages"] else "",
+            "minutes_words": f"{scene['minutes']:g} min",
+            "path": picture_path(scene["picture"]["points"]) if scene["picture"] else "",
+            "columns": picture_columns(scene["picture"]["stages"]) if scene["picture"] else [],
+        }
+        for scene in scenes
+    ]
+
+
+def families(instruments: Sequence[Mapping[str, Any]]) -> list[tuple[str, list[Mapping[str, Any]]]]:
+    """The instruments under the headings of their families, in the catalogue's order."""
+    found: dict[str, list[Mapping[str, Any]]] = {}
+    for row in instruments:
+        found.setdefault(FAMILY_WORDS.get(row["family"], str(row["family"]).capitalize()), []).append(row)
+    return list(found.items())
+
+
+def script() -> str:
+    """All scripts of the page as one, in a block of its own so that no name becomes global."""
+    return "'use strict';\n{\n" + "\n".join(template("page", name) for name in SCRIPTS) + "}\n"
+
+
+def style() -> str:
+    return "\n".join(template("page", name) for name in STYLES)
+
+
+def plan_page(start: Mapping[str, Any], palette: tuple[GroupStyle, ...]) -> str:
+    """The page with the Plan and Print views as one HTML text.
+
+    start: what the server's /api/start says; it goes into the page, which needs no second request for it.
+    """
+    from markupsafe import Markup
+
+    script_text, style_text = script(), style()
+    looks = [group_style(palette, number) for number in range(1, GROUPS + 1)]
+    cards = scene_cards(start["scenes"])
+    first = next((card for card in cards if card["name"] == FIRST), cards[0])
+    return (
+        environment()
+        .get_template("plan.html")
+        .render(
+            start=start,
+            cards=cards,
+            first=first,
+            families=families(start["instruments"]),
+            size=(WIDE, HIGH),
+            terms=TERMS,
+            hatchings=[Markup(pattern(look, f"hatch-{number}")) for number, look in enumerate(looks, 1)],
+            policy=f"{content_policy(script_text, style_text)}; {ALLOWED}",
+            script=Markup(script_text),
+            style=Markup(style_text),
+            data_json=Markup(json_text({**start, "first": first["name"], "terms": TERMS, "units": PRINTED})),
+        )
+    )

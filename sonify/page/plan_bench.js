@@ -1,0 +1,193 @@
+// The bench: what she changes on the left, and on the right what it does to the science, the sound and the class.
+
+const WAIT_MS = 80;
+
+class Bench {
+  constructor() {
+    this.plan = null;
+    this.written = null;
+    this.writtenFor = '';
+    this.said = '';
+    const told = (words) => {
+      this.said = words;
+    };
+    this.told = told;
+    this.chart = new Chart();
+    this.map = new PieceMap();
+    this.rules = new Rules(told);
+    this.classForm = new ClassForm(told);
+    this.conditions = new Map();
+    this.question = new Question('/api/plan', (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find('bar-words'), words));
+    this.first = new Question('/api/plan', (plan) => this.compare(plan), () => {});
+    find('reset-science').addEventListener('click', () => {
+      told('The science is as the scene has it.');
+      store.change({ set: {} });
+      find('science-controls-title').focus();
+    });
+  }
+
+  // Asks what the present plan comes to. Its answer is on the screen as soon as it is there.
+  update() {
+    this.classForm.show();
+    document.body.dataset.waiting = 'true';
+    const { scene, set, rules } = store.now;
+    this.question.ask(wired(store.now), this.plan ? WAIT_MS : 0);
+    const mark = JSON.stringify(scene);
+    if (mark === this.writtenFor) return;
+    this.writtenFor = mark;
+    this.written = null;
+    this.plan = null;
+    if (Object.keys(set).length || Object.keys(rules).length) this.first.ask(wired({ ...store.now, set: {}, rules: {} }), 0);
+  }
+
+  compare(plan) {
+    this.written = plan;
+    if (this.plan) this.draw();
+  }
+
+  refuse(error) {
+    delete document.body.dataset.waiting;
+    if (error.need === 'csv' && sendReadingsAgain()) {
+      this.update();
+      return;
+    }
+    showError(error, () => this.update());
+    setText(find('bar-words'), 'Not possible as it is: see the message beside the field, or undo.');
+  }
+
+  show(plan) {
+    delete document.body.dataset.waiting;
+    clearErrors();
+    hideTrouble();
+    const { set, rules } = store.now;
+    if (!Object.keys(set).length && !Object.keys(rules).length) this.written = plan;
+    const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(' ') : '';
+    this.said = '';
+    this.plan = plan;
+    noteReadings(plan);
+    this.draw();
+    const first = `Ready: ${plan.title}, ${lengthWords(plan)}.`;
+    setFresh(find('bar-words'), words || first);
+    if (words) announce(words);
+    dispatchEvent(new CustomEvent('planned', { detail: plan }));
+  }
+
+  draw() {
+    const { plan } = this;
+    this.about();
+    this.showConditions(plan.conditions);
+    this.rules.show(plan.rules, this.written?.rules);
+    this.chart.show(plan, this.written);
+    this.map.show(plan);
+    this.heard(plan.rules);
+    this.findings(plan.findings);
+    find('changed-panel').hidden = !plan.changed.length;
+    setRows(find('changed'), plan.changed, (item, line) => {
+      item.textContent = line;
+    });
+  }
+
+  about() {
+    const { title, ages, story, stages, curriculum } = this.plan;
+    setText(find('title'), title);
+    const { year, pupils, groups } = store.room;
+    setText(find('title-words'), `For Year ${year}: ${pupils} pupils in ${plural(groups, 'group', 'groups')}.`);
+    setFresh(find('about-meta'), [ages?.length ? `ages ${Math.min(...ages)} to ${Math.max(...ages)}` : '', plural(stages.length, 'stage', 'stages'), lengthWords(this.plan)].filter(Boolean).join(' · '));
+    setText(find('about-opening'), story.trim().match(/.+?[.!?](?=\s|$)/s)?.[0] ?? story);
+    setText(find('about-story'), story);
+    const lines = [curriculum ?? []].flat();
+    find('about-curriculum-box').hidden = !lines.length;
+    setRows(find('about-curriculum'), lines, (item, line) => {
+      item.textContent = line;
+    });
+    setFresh(find('map-words'), lengthWords(this.plan));
+  }
+
+  showConditions(rows) {
+    const names = rows.map((row) => row.name).join('|');
+    if (this.names !== names) {
+      this.names = names;
+      this.conditions = new Map(rows.map((row) => [row.name, this.conditionField(row)]));
+      find('conditions').replaceChildren(...[...this.conditions.values()].map((field) => field.box));
+      if (!rows.length) find('conditions').append(element('p', '', 'This scene plays readings as they were measured: there is nothing to set.'));
+    }
+    for (const row of rows) this.conditions.get(row.name).show({ ...row, steps: row.choices, choices: undefined });
+    find('reset-science').hidden = !Object.keys(store.now.set).length;
+  }
+
+  conditionField({ name, label }) {
+    const where = `set.${name}`;
+    return new Field({
+      where,
+      label: label ?? name,
+      changed: (text, words) => {
+        this.told(words);
+        store.change({ set: { ...store.now.set, [name]: text } }, where);
+      },
+      reset: () => {
+        const { [name]: _, ...set } = store.now.set;
+        this.told(`${label}: as the scene has it.`);
+        store.change({ set });
+      },
+    });
+  }
+
+  heard(rules) {
+    const list = find('heard');
+    while (list.children.length > rules.length) list.lastElementChild.remove();
+    while (list.children.length < rules.length) {
+      const item = element('li');
+      item.append(span('pill', ''), span('heard-words', ''));
+      list.append(item);
+    }
+    for (const [k, rule] of rules.entries()) {
+      const [pill, words] = list.children[k].children;
+      setFresh(pill, rule.audible ? 'heard' : 'hard to hear');
+      setState(pill, 'data-good', String(Boolean(rule.audible)));
+      setFresh(words, `${upper(rule.control)}${rule.part ? ` of ${rule.part}` : ''}: ${spread(rule)}`);
+    }
+  }
+
+  findings(all) {
+    const serious = all.filter((each) => each.serious);
+    const notes = all.filter((each) => !each.serious);
+    setText(find('findings-title'), serious.length ? `To look at: ${serious.length}` : 'Nothing to mend');
+    setRows(find('findings'), serious, (item, { message, fix }) => {
+      item.append(span('strong', message));
+      if (fix) item.append(' ', span('', fix));
+    });
+    setText(find('notes-title'), `Good to know: ${notes.length}`);
+    find('notes-box').hidden = !notes.length;
+    setRows(find('notes'), notes, (item, { message, fix }) => {
+      item.textContent = [message, fix].filter(Boolean).join(' ');
+    });
+  }
+}
+
+const spread = (rule) => (rule.key.length ? `${rule.key[0][1]} to ${rule.key.at(-1)[1]}` : rule.sentence);
+
+function lengthWords({ seconds, bars }) {
+  const whole = Math.round(seconds);
+  const minutes = Math.floor(whole / 60);
+  return `${minutes ? `${minutes} min ` : ''}${whole % 60} s, ${plural(bars, 'bar', 'bars')}`;
+}
+
+// What a change did, in a sentence or two: read out, and shown beside Undo.
+function differences(before, after) {
+  if (before.title !== after.title) return [`${after.title}, ${lengthWords(after)}.`];
+  const said = [];
+  const beats = ({ stages }) => stages.map((stage) => `${letterOf(stages.indexOf(stage))} ${tempoWords(stage.bpm)}`).join(', ');
+  if (beats(before) !== beats(after)) said.push(`The beat is now ${beats(after)}.`);
+  for (const rule of after.rules) {
+    const old = before.rules.find((each) => each.index === rule.index);
+    if (old && old.audible !== rule.audible) said.push(`${upper(rule.control)} is now ${rule.audible ? 'heard' : 'hard to hear'}.`);
+  }
+  const players = ({ map }) => JSON.stringify(map.map((row) => [row.name, row.instrument, row.stages.map(Boolean)]));
+  if (players(before) !== players(after)) said.push('Who plays when has changed.');
+  if (lengthWords(before) !== lengthWords(after)) said.push(`The piece takes ${lengthWords(after)}.`);
+  const problems = ({ findings }) => findings.filter((each) => each.serious).length;
+  if (problems(before) !== problems(after)) said.push(`Things to look at: ${problems(after)}.`);
+  const curves = ({ curves: all }) => JSON.stringify(all.map((curve) => curve.points));
+  if (!said.length) said.push(curves(before) === curves(after) ? 'The sound stays as it was.' : 'The curve has changed a little; the beat stays as it was.');
+  return said;
+}

@@ -1,0 +1,95 @@
+// The science over the piece: the curve as it is now, over the curve as the scene has it, and its stages.
+
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+const letterOf = (k) => LETTERS[k % LETTERS.length];
+
+class Chart {
+  constructor() {
+    this.chosen = null;
+    this.plan = null;
+    this.first = null;
+    find('curve-choice').addEventListener('change', (event) => {
+      this.chosen = event.target.value;
+      this.draw();
+    });
+  }
+
+  // first: the same scene's answer before anything was changed, for comparison.
+  show(plan, first) {
+    Object.assign(this, { plan, first });
+    const names = plan.curves.map((curve) => curve.quantity);
+    const choice = find('curve-choice');
+    if (choice.dataset.names !== names.join('|')) {
+      choice.dataset.names = names.join('|');
+      choice.replaceChildren(
+        ...plan.curves.map((curve) => new Option(upper(curve.quantity) + (curve.lead ? ': sets the tempo' : ''), curve.quantity)),
+      );
+    }
+    if (!names.includes(this.chosen)) this.chosen = (plan.curves.find((curve) => curve.lead) ?? plan.curves[0]).quantity;
+    choice.value = this.chosen;
+    this.draw();
+    this.drawStages();
+  }
+
+  draw() {
+    const curve = this.plan.curves.find((each) => each.quantity === this.chosen);
+    const before = this.first?.curves.find((each) => each.quantity === this.chosen);
+    const ends = [curve, before].filter(Boolean).flatMap((each) => each.points.map(([, y]) => y));
+    const low = Math.min(...ends);
+    const spread = Math.max(...ends) - low;
+    const path = ({ points }) => {
+      const places = points.map(([x, y]) => `${(1000 * x).toFixed(1)} ${(spread ? 1000 - (1000 * (y - low)) / spread : 500).toFixed(1)}`);
+      return `M${places.join('L')}`;
+    };
+    const line = path(curve);
+    const differs = before && path(before) !== line;
+    if (find('curve-line').getAttribute('d') !== line) setState(find('curve-line'), 'd', line);
+    setState(find('curve-steps'), 'd', differs ? path(before) : '');
+    find('legend').hidden = !differs;
+    const unit = unitWords(curve.unit);
+    const told = (value) => `${Number(value.toPrecision(3)).toLocaleString('en-GB', { maximumSignificantDigits: 3 })} ${unit}`.trim();
+    setFresh(find('curve-high'), told(Math.max(...ends)));
+    setFresh(find('curve-low'), told(low));
+    const stages = this.plan.stages.map((stage) => stage.title).join(', ');
+    setText(
+      find('curve-words'),
+      curve.described ?? `${upper(curve.quantity)}, between ${told(curve.low)} and ${told(curve.high)}, through ${stages}.`,
+    );
+  }
+
+  drawStages() {
+    const { stages } = this.plan;
+    const mark = JSON.stringify(stages);
+    if (find('chart-columns').dataset.mark === mark) return;
+    find('chart-columns').dataset.mark = mark;
+    find('chart-columns').replaceChildren(
+      ...stages.map((stage, k) => {
+        const column = element('div', 'column');
+        column.append(span('letter', letterOf(k)));
+        column.style.setProperty('flex-grow', stage.bars);
+        return column;
+      }),
+    );
+    this.listStages();
+  }
+
+  listStages() {
+    const { stages } = this.plan;
+    const list = find('stage-line');
+    while (list.children.length > stages.length) list.lastElementChild.remove();
+    while (list.children.length < stages.length) {
+      const item = element('li');
+      item.append(span('letter', ''), span('stage-title', ''), span('stage-bars', ''), span('stage-bpm', ''));
+      list.append(item);
+    }
+    for (const [k, stage] of stages.entries()) {
+      const [letter, title, bars, bpm] = list.children[k].children;
+      setText(letter, letterOf(k));
+      setFresh(title, stage.title);
+      setFresh(bars, `${plural(stage.bars, 'bar', 'bars')}${stage.seconds_text ? `, ${stage.seconds_text}` : ''}`);
+      setFresh(bpm, tempoWords(stage.bpm));
+    }
+  }
+}
+
+const tempoWords = (bpm) => `${typeof bpm === 'number' ? Math.round(bpm) : bpm} beats/min`;

@@ -1,0 +1,109 @@
+// The class: year, pupils, groups, what some need, how much the sheets help, and the music cupboard.
+
+class ClassForm {
+  constructor(told) {
+    this.told = told;
+    this.rows = [...document.querySelectorAll('[data-instrument]')].map((row) => {
+      const [tick, count] = row.querySelectorAll('input');
+      return { row, tick, count, id: row.dataset.instrument, name: row.textContent.trim() };
+    });
+    for (const input of document.querySelectorAll('[data-class]')) {
+      input.addEventListener('change', () => this.number(input));
+    }
+    for (const input of document.querySelectorAll('[data-need]')) {
+      input.addEventListener('change', () => this.need(input));
+    }
+    for (const input of document.querySelectorAll('[name="scaffold"]')) {
+      input.addEventListener('change', () => {
+        told(`The sheets: ${input.parentElement.textContent.trim()}.`);
+        store.change({ scaffold: input.value });
+      });
+    }
+    for (const each of this.rows) {
+      each.tick.addEventListener('change', () => this.stock(each, each.tick.checked ? 1 : 0));
+      each.count.addEventListener('change', () => this.stock(each, Number(each.count.value)));
+    }
+    find('cupboard-search').addEventListener('input', () => this.filter());
+    find('cupboard-ticked').addEventListener('change', () => this.filter());
+    find('cupboard-filled').addEventListener('click', () => this.fill(start.class.cupboard, 'A well-filled cupboard.'));
+    find('cupboard-empty').addEventListener('click', () => this.fill({}, 'The cupboard is empty: the class plays with body and voice.'));
+  }
+
+  change(part, words, mark = '') {
+    this.told(words);
+    store.change({ class: { ...store.room, ...part } }, mark);
+  }
+
+  number(input) {
+    const name = input.dataset.class;
+    const label = input.labels[0].textContent;
+    const value = Number(input.value);
+    const { min, max } = input;
+    if (!input.value || !Number.isInteger(value) || value < Number(min) || value > Number(max)) {
+      showError({ message: `${label}: type a whole number from ${min} to ${max}.`, where: `class.${name}` });
+      return;
+    }
+    clearErrors();
+    this.change({ [name]: value }, `${label}: ${value}.`, `class.${name}`);
+  }
+
+  need(input) {
+    const needs = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]`).checked);
+    this.change({ needs }, `${input.parentElement.textContent.trim()}: ${input.checked ? 'yes' : 'no'}.`);
+  }
+
+  stock({ id, name, count }, wanted) {
+    if (!Number.isInteger(wanted) || wanted < 0 || wanted > Number(count.max)) {
+      showError({ message: `${name}: type a whole number up to ${count.max}, or 0 for none.`, where: `class.cupboard.${id}` });
+      return;
+    }
+    const cupboard = { ...store.room.cupboard };
+    if (wanted) cupboard[id] = wanted;
+    else delete cupboard[id];
+    this.change({ cupboard }, `${name}: ${wanted || 'none'}.`, `class.cupboard.${id}`);
+    // The count that had the focus is gone with the tick.
+    if (!wanted && document.activeElement === count) this.rows.find((each) => each.id === id).tick.focus();
+  }
+
+  fill(cupboard, words) {
+    this.change({ cupboard: { ...cupboard } }, words);
+  }
+
+  filter() {
+    const words = find('cupboard-search').value.toLowerCase().trim().split(/\s+/).filter(Boolean);
+    const only = find('cupboard-ticked').checked;
+    let left = 0;
+    for (const { row, tick } of this.rows) {
+      row.hidden = (only && !tick.checked) || !words.every((word) => row.dataset.words.includes(word));
+      left += row.hidden ? 0 : 1;
+    }
+    for (const family of document.querySelectorAll('.family')) {
+      family.hidden = ![...family.querySelectorAll('li')].some((row) => !row.hidden);
+    }
+    find('cupboard-none').hidden = left > 0;
+  }
+
+  // What stands in the form is the plan's own, not the server's answer: nothing may jump back while she types.
+  show() {
+    const room = store.room;
+    for (const input of document.querySelectorAll('[data-class]')) {
+      if (document.activeElement !== input || input.value !== '') input.value = room[input.dataset.class];
+    }
+    for (const input of document.querySelectorAll('[data-need]')) input.checked = room.needs.includes(input.dataset.need);
+    for (const input of document.querySelectorAll('[name="scaffold"]')) input.checked = input.value === store.now.scaffold;
+    for (const { tick, count, id, row } of this.rows) {
+      const held = room.cupboard[id] ?? 0;
+      tick.checked = held > 0;
+      count.hidden = held === 0;
+      if (held) count.value = held;
+      row.classList.toggle('have', held > 0);
+    }
+    const kinds = Object.keys(room.cupboard).length;
+    const all = Object.values(room.cupboard).reduce((sum, count) => sum + count, 0);
+    const words = kinds
+      ? `${plural(all, 'instrument', 'instruments')} of ${plural(kinds, 'kind', 'kinds')}.`
+      : 'Nothing in it yet: the class plays with body and voice. Tick what you have.';
+    setText(find('cupboard-words'), words);
+    if (find('cupboard-ticked').checked && !find('cupboard').contains(document.activeElement)) this.filter();
+  }
+}

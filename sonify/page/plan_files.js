@@ -1,0 +1,126 @@
+// Saving and opening: the same files that the command line reads, by button, file picker or by dropping them here.
+
+const MOST_BYTES = { scene: 1e6, class: 1e6, csv: 20e6 };
+
+function download(name, text, type) {
+  const link = element('a');
+  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.download = name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+}
+
+// Loggers write UTF-8, UTF-16 with a mark at its head, or the old Windows letters.
+async function textOf(file) {
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder('windows-1252').decode(bytes);
+  }
+}
+
+function kindOf(name, text) {
+  if (/\.(csv|tsv|txt)$/i.test(name)) return 'csv';
+  if (!/\.toml$/i.test(name)) return '';
+  return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? 'class' : 'scene';
+}
+
+class Files {
+  constructor(told) {
+    this.told = told;
+    for (const input of document.querySelectorAll('.file-input')) {
+      input.addEventListener('change', () => {
+        this.open([...input.files]);
+        input.value = '';
+      });
+    }
+    addEventListener('dragover', (event) => {
+      if (!event.dataTransfer.types.includes('Files')) return;
+      event.preventDefault();
+      document.body.classList.add('dropping');
+    });
+    addEventListener('dragleave', (event) => {
+      if (!event.relatedTarget) document.body.classList.remove('dropping');
+    });
+    addEventListener('drop', (event) => {
+      document.body.classList.remove('dropping');
+      if (!event.dataTransfer.files.length) return;
+      event.preventDefault();
+      this.open([...event.dataTransfer.files]);
+    });
+  }
+
+  async open(files) {
+    try {
+      const read = [];
+      for (const file of files) read.push(await this.read(file));
+      const scenes = read.filter((each) => each.kind === 'scene');
+      for (const each of read) {
+        // A table that lies beside a scene which names it belongs to that scene.
+        const scene = each.kind === 'csv' && scenes.find(({ text }) => text.includes(`"${each.file}"`));
+        if (scene) scene.csv = each.text;
+        each.beside = Boolean(scene);
+      }
+      for (const each of read) if (!each.beside) await this.take(each);
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      showError({ message: error.message, where: 'file' });
+    }
+  }
+
+  async read(file) {
+    if (file.size > MOST_BYTES.csv) throw new Refused(`${file.name} has ${(file.size / 1e6).toFixed(0)} MB; at most 20 MB can be opened. Cut it down in a spreadsheet.`);
+    const text = await textOf(file);
+    const kind = kindOf(file.name, text);
+    if (!kind) throw new Refused(`${file.name} cannot be opened here. Choose a scene or class that you saved (.toml), or the table of a logger (.csv).`);
+    if (file.size > MOST_BYTES[kind]) throw new Refused(`${file.name} has ${(file.size / 1e6).toFixed(1)} MB; a ${kind} has 1 MB at most. Is it the right file?`);
+    return { kind, file: file.name, text };
+  }
+
+  async take({ kind, file, text, csv }) {
+    const found = await ask('/api/read', { kind, file, text, ...(csv === undefined ? {} : { csv }) });
+    clearErrors();
+    hideTrouble();
+    const lines = [`${file} is open.`, ...found.understood, ...(found.findings ?? []).map((each) => each.message ?? each)];
+    for (const list of document.querySelectorAll('.understood')) {
+      list.hidden = false;
+      list.replaceChildren(...lines.map((line) => element('li', '', line)));
+    }
+    const opened = kind === 'class' ? found.inputs : { set: {}, rules: {}, ...found.inputs };
+    this.told(lines.slice(0, 2).join(' '));
+    if (kind === 'class' && !store.now.scene) announce(`${lines.join(' ')} Now choose a scene.`);
+    store.change(opened);
+  }
+
+  // A scene that plays readings is of use only with the table beside it.
+  saveReadings(name) {
+    const { scene } = store.now;
+    if (scene.csv) {
+      download(name, scene.csv, 'text/csv');
+      return;
+    }
+    const link = Object.assign(element('a'), { href: `/api/data/${encodeURIComponent(scene.name)}`, download: name });
+    document.body.append(link);
+    link.click();
+    link.remove();
+  }
+
+  save(plan) {
+    const scene = () => {
+      download(plan().scene_file, plan().scene_toml, 'application/toml');
+      const { scene_file: name, data_file: data } = plan();
+      if (data) this.saveReadings(data);
+      announce(`The scene is saved as ${name}${data ? `, with its readings in ${data}` : ''}.`);
+    };
+    find('save-scene').addEventListener('click', scene);
+    find('save-class').addEventListener('click', () => {
+      download('my-class.toml', plan().class_toml, 'application/toml');
+      announce('The class is saved as my-class.toml.');
+    });
+  }
+}

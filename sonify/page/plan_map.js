@@ -1,0 +1,117 @@
+// The map of the piece: a row a part, a column a stage; a hatched field where the part plays, taller where louder.
+
+const SVG_NAMES = 'http://www.w3.org/2000/svg';
+
+function playingField(group, level) {
+  const svg = document.createElementNS(SVG_NAMES, 'svg');
+  svg.setAttribute('class', 'map-field');
+  svg.setAttribute('aria-hidden', 'true');
+  const rect = document.createElementNS(SVG_NAMES, 'rect');
+  const tall = Math.round(35 + 65 * Math.min(Math.max(level, 0), 1));
+  for (const [name, value] of [['x', 0], ['y', `${100 - tall}%`], ['width', '100%'], ['height', `${tall}%`]]) {
+    rect.setAttribute(name, value);
+  }
+  rect.setAttribute('fill', `url(#hatch-${((group - 1) % 12) + 1})`);
+  svg.append(rect);
+  return svg;
+}
+
+class PieceMap {
+  constructor() {
+    this.rows = new Map();
+    this.told = [];
+  }
+
+  show({ map, stages }) {
+    this.frame(map, stages);
+    for (const row of map) this.fill(this.rows.get(row.name), row, stages);
+    this.explain(map);
+  }
+
+  // The table itself is built anew only where parts or stages come or go.
+  frame(map, stages) {
+    const mark = JSON.stringify([map.map((row) => row.name), stages.map((stage) => [stage.title, stage.bars])]);
+    if (this.mark === mark) return;
+    const all = stages.reduce((sum, stage) => sum + stage.bars, 0);
+    const table = element('table', 'map');
+    const head = element('tr');
+    head.append(heading('col', 'Part'));
+    const columns = document.createElement('colgroup');
+    columns.append(element('col', 'map-names'));
+    for (const [k, stage] of stages.entries()) {
+      const cell = heading('col', letterOf(k));
+      cell.append(span('unseen', ` ${stage.title}`));
+      head.append(cell);
+      const column = element('col');
+      column.style.setProperty('width', `${((stage.bars / all) * 62).toFixed(2)}%`);
+      columns.append(column);
+    }
+    const body = document.createElement('tbody');
+    this.rows = new Map(map.map((row) => [row.name, this.emptyRow(stages.length)]));
+    body.append(...this.rows.values());
+    const top = document.createElement('thead');
+    top.append(head);
+    table.append(columns, top, body);
+    find('map').replaceChildren(table);
+    if (this.mark) freshen(find('map'));
+    this.mark = mark;
+  }
+
+  emptyRow(stages) {
+    const line = element('tr');
+    const name = heading('row', '');
+    const words = element('div', 'map-words');
+    words.append(span('map-part', ''), span('map-with', ''), span('map-swap', ''));
+    name.append(words);
+    line.append(name, ...Array.from({ length: stages }, () => element('td')));
+    return line;
+  }
+
+  fill(line, row, stages) {
+    const [name, ...cells] = line.children;
+    const words = name.lastElementChild;
+    if (name.dataset.group !== String(row.group)) {
+      name.dataset.group = row.group;
+      name.querySelector('svg')?.remove();
+      name.prepend(badge(((row.group - 1) % 12) + 1));
+      name.querySelector('svg text').textContent = row.group;
+    }
+    setText(words.children[0], '');
+    words.children[0].append(span('unseen', `Group ${row.group}: `), row.name);
+    const swap = row.swaps.map(({ wanted, given, reason }) => `${upper(given)} in place of ${wanted}: ${reason}`).join(' ');
+    const players = row.players ? `, ${plural(row.players, 'player', 'players')}` : '';
+    setFresh(words.children[1], `${row.instrument}${players}${row.part ? `: ${row.part}` : ''}`);
+    setFresh(words.children[2], swap);
+    for (const [k, cell] of cells.entries()) this.fillCell(cell, row, k, stages[k].title);
+  }
+
+  fillCell(cell, row, k, stage) {
+    const level = Number(row.stages[k] ?? 0);
+    const mark = `${row.group} ${level}`;
+    if (cell.dataset.mark === mark) return;
+    if (cell.dataset.mark !== undefined) freshen(cell);
+    cell.dataset.mark = mark;
+    if (level > 0) cell.replaceChildren(playingField(row.group, level), span('unseen', `plays in ${stage}`));
+    else cell.replaceChildren(span('unseen', 'rests'));
+  }
+
+  // The textures in use, each explained below the map.
+  explain(map) {
+    const words = [...new Set(map.map((row) => row.part))].filter((word) => start.terms[word]);
+    if (words.join() === this.told.join()) return;
+    this.told = words;
+    find('map-terms').replaceChildren(
+      ...words.map((word) => {
+        const line = element('p', 'term-line');
+        line.append(span('', word), ...termParts(word));
+        return line;
+      }),
+    );
+  }
+}
+
+function heading(scope, text) {
+  const cell = element('th', '', text);
+  cell.scope = scope;
+  return cell;
+}

@@ -1,0 +1,177 @@
+// The rules of a scene: each quantity heard as a feature of the sound, both ends of it, its key and how it is heard.
+
+const CURVE_WORDS = { linear: 'equal steps', logarithmic: 'equal ratios' };
+const ENDS = ['Low end', 'High end'];
+
+class RuleCard {
+  constructor(rule, hear) {
+    this.index = rule.index;
+    this.fields = [];
+    const where = `rules.${rule.index}`;
+    this.box = element('details', 'key rule');
+    this.box.open = rule.index === 0;
+    this.box.dataset.rule = rule.index;
+    const summary = element('summary');
+    this.title = element('h4');
+    this.mark = span('pill', '');
+    summary.append(this.title, this.mark);
+    this.sentence = element('p', 'key-sentence');
+    this.why = element('p');
+    this.meaning = element('p', 'hint');
+    this.error = element('p', 'field-error');
+    Object.assign(this.error, { hidden: true });
+    this.error.dataset.error = where;
+    const ends = element('div', 'ends');
+    ends.append(...ENDS.map((words, end) => this.end(rule, end, words, hear)));
+    this.box.append(summary, this.sentence, this.why, this.meaning, ends, this.curveField(rule, hear), this.error, ...this.result(rule));
+  }
+
+  end(rule, end, words, hear) {
+    const box = element('fieldset', 'end');
+    box.append(element('legend', '', words));
+    for (const [side, label] of [['from', rule.quantity], ['to', rule.control]]) {
+      const field = new Field({
+        where: `rules.${rule.index}.${side}.${end}`,
+        label: upper(label),
+        changed: (text, said) => hear.changeEnd(rule.index, side, end, text, `${words}. ${said}`),
+        reset: () => hear.resetEnd(rule.index, side, end),
+      });
+      this.fields.push({ field, side, end });
+      box.append(field.box);
+    }
+    return box;
+  }
+
+  curveField(rule, hear) {
+    this.curve = new Field({
+      where: `rules.${rule.index}.curve`,
+      label: 'In between',
+      changed: (text) => hear.change(rule.index, { curve: text }, `rules.${rule.index}.curve`, `In between: ${CURVE_WORDS[text] ?? text}.`),
+      reset: () => hear.reset(rule.index, 'curve'),
+    });
+    return this.curve.box;
+  }
+
+  result(rule) {
+    const heads = [upper(rule.quantity), upper(rule.control)];
+    [this.table, this.body] = keyTable('The key', heads);
+    [this.heard, this.heardBody] = keyTable('In this piece', ['Stage', ...heads]);
+    this.verdict = element('p', 'verdict');
+    this.exaggeration = element('p', 'exaggeration');
+    const explained = element('p', 'term-line');
+    explained.append(span('', 'Why exaggerate?'), ...termParts('exaggeration'));
+    const control = element('p', 'term-line');
+    this.control = control;
+    const tables = element('div', 'scroll tables');
+    tables.append(this.table, this.heard);
+    Object.assign(tables, { tabIndex: 0, role: 'group', ariaLabel: `Key: ${heads.join(' and ')}` });
+    return [tables, this.verdict, this.exaggeration, control, explained];
+  }
+
+  show(rule, changes, own) {
+    const part = rule.part ? ` (${rule.part})` : '';
+    setText(this.title, `${upper(rule.control)} follows ${rule.quantity}${part}`);
+    setFresh(this.mark, rule.audible ? 'heard' : 'hard to hear');
+    setState(this.mark, 'data-good', String(Boolean(rule.audible)));
+    setFresh(this.sentence, rule.sentence);
+    setText(this.why, rule.why);
+    setText(this.meaning, rule.meaning ? `${upper(rule.quantity)}: ${rule.meaning}.` : '');
+    for (const { field, side, end } of this.fields) {
+      const steps = rule[`${side}_${end ? 'high' : 'low'}`];
+      field.show({ steps, changed: Boolean(changes?.[side]) && changes[side][end] !== own[side][end] });
+    }
+    const choices = rule.curves.map((name) => [name, CURVE_WORDS[name] ? `${name}: ${CURVE_WORDS[name]}` : name]);
+    this.curve.box.hidden = choices.length < 2;
+    this.curve.show({ choices, value: rule.curve, changed: Boolean(changes?.curve) && changes.curve !== own.curve });
+    fillTable(this.body, rule.key);
+    this.heard.hidden = !rule.heard?.length;
+    fillTable(this.heardBody, rule.heard ?? []);
+    setFresh(this.verdict, rule.verdict);
+    setFresh(this.exaggeration, rule.exaggeration);
+    if (!this.control.children.length && start.terms[rule.control]) {
+      this.control.append(span('', `What is ${rule.control}?`), ...termParts(rule.control));
+    }
+  }
+}
+
+// Fills the body of a table, its rows' first cells being headings; what changed in it is marked.
+function fillTable(body, rows) {
+  while (body.children.length > rows.length) body.lastElementChild.remove();
+  while (body.children.length < rows.length) {
+    const line = element('tr');
+    line.append(heading('row', ''), ...rows[0].slice(1).map(() => element('td')));
+    body.append(line);
+  }
+  for (const [k, row] of rows.entries()) {
+    for (const [j, text] of row.entries()) setFresh(body.children[k].children[j], text);
+  }
+}
+
+function keyTable(captionText, heads) {
+  const table = element('table', 'key-table');
+  const top = document.createElement('thead');
+  const line = element('tr');
+  line.append(...heads.map((text) => heading('col', text)));
+  top.append(line);
+  const body = document.createElement('tbody');
+  table.append(element('caption', '', captionText), top, body);
+  return [table, body];
+}
+
+class Rules {
+  constructor(told) {
+    this.cards = new Map();
+    this.told = told;
+    this.shown = [];
+    this.written = [];
+    find('reset-rules').addEventListener('click', () => {
+      told('The rules are as the scene has them.');
+      store.change({ rules: {} });
+      find('rules-title').focus();
+    });
+  }
+
+  // Both ends go to the server together: the one that was moved, and the other as it is.
+  changeEnd(index, side, end, text, said) {
+    const shown = this.shown.find((rule) => rule.index === index);
+    const own = store.now.rules[index]?.[side] ?? shown[side];
+    const texts = own.map((other, k) => (k === end ? text : other));
+    this.change(index, { [side]: texts }, `rules.${index}.${side}.${end}`, said);
+  }
+
+  // One end goes back to the scene's own; where the other is the scene's own too, nothing is left changed.
+  resetEnd(index, side, end) {
+    const written = this.written.find((rule) => rule.index === index)[side];
+    const texts = store.now.rules[index][side].map((text, k) => (k === end ? written[k] : text));
+    if (texts.every((text, k) => text === written[k])) this.reset(index, side);
+    else this.change(index, { [side]: texts }, '', 'As the scene has it.');
+  }
+
+  change(index, part, mark, said) {
+    this.told(said);
+    store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...part } } }, mark);
+  }
+
+  reset(index, key) {
+    const { [key]: _, ...kept } = store.now.rules[index] ?? {};
+    const { [index]: __, ...others } = store.now.rules;
+    this.told('As the scene has it.');
+    store.change({ rules: Object.keys(kept).length ? { ...others, [index]: kept } : others });
+  }
+
+  // written: the rules as the scene has them, where they are known yet.
+  show(rules, written) {
+    Object.assign(this, { shown: rules, written: written ?? rules });
+    const names = JSON.stringify(rules.map((rule) => [rule.index, rule.quantity, rule.control, rule.part]));
+    if (this.names !== names) {
+      this.names = names;
+      this.cards = new Map(rules.map((rule) => [rule.index, new RuleCard(rule, this)]));
+      find('rules').replaceChildren(...[...this.cards.values()].map((card) => card.box));
+    }
+    for (const rule of rules) {
+      const own = this.written.find((each) => each.index === rule.index);
+      this.cards.get(rule.index).show(rule, store.now.rules[rule.index], own);
+    }
+    find('reset-rules').hidden = !Object.keys(store.now.rules).length;
+  }
+}

@@ -1,0 +1,93 @@
+// The present plan and the ones before it. It lives in this tab only: closing the tab forgets it.
+
+const KEPT = 'sonify-plan';
+const STEPS_BACK = 200;
+const STEPS_KEPT = 20;
+const ONE_GESTURE_MS = 900;
+
+const NEW_PLAN = { scene: null, set: {}, rules: {}, class: null, scaffold: 'full', seed: 0 };
+
+class Store extends EventTarget {
+  constructor() {
+    super();
+    this.now = NEW_PLAN;
+    this.before = [];
+    this.after = [];
+    this.last = { mark: '', at: 0 };
+    try {
+      const kept = JSON.parse(sessionStorage.getItem(KEPT) ?? 'null');
+      if (kept?.now) Object.assign(this, { now: { ...NEW_PLAN, ...kept.now }, before: kept.before ?? [] });
+    } catch {
+      // Where the tab may keep nothing, or something else lies there, the plan starts anew.
+    }
+  }
+
+  // Changes with the same mark that follow each other quickly, such as the moves of one slider, are one step back.
+  change(part, mark = '') {
+    const next = { ...this.now, ...part };
+    if (JSON.stringify(next) === JSON.stringify(this.now)) return;
+    const at = performance.now();
+    const same = mark && mark === this.last.mark && at - this.last.at < ONE_GESTURE_MS;
+    if (!same) this.before = [...this.before, this.now].slice(-STEPS_BACK);
+    this.after = [];
+    this.last = { mark, at };
+    this.move(next);
+  }
+
+  undo() {
+    if (!this.before.length) return;
+    this.after.push(this.now);
+    this.last = { mark: '', at: 0 };
+    this.move(this.before.pop());
+  }
+
+  redo() {
+    if (!this.after.length) return;
+    this.before.push(this.now);
+    this.last = { mark: '', at: 0 };
+    this.move(this.after.pop());
+  }
+
+  move(next) {
+    this.now = next;
+    this.keep();
+    this.dispatchEvent(new Event('change'));
+  }
+
+  keep() {
+    for (const before of [this.before.slice(-STEPS_KEPT), []]) {
+      try {
+        sessionStorage.setItem(KEPT, JSON.stringify({ now: this.now, before }));
+        return;
+      } catch {
+        // No room for the steps back: the plan alone is tried next, and without it the page still works.
+      }
+    }
+  }
+
+  get room() {
+    return { ...start.class, ...this.now.class };
+  }
+}
+
+const store = new Store();
+
+// Readings may be megabytes: once the server has them, their key is sent in their place.
+let readingsKey = '';
+
+function wired(inputs) {
+  if (!inputs.scene?.csv || !readingsKey) return inputs;
+  const { csv, ...scene } = inputs.scene;
+  return { ...inputs, scene: { ...scene, csv_key: readingsKey } };
+}
+
+function noteReadings(answer) {
+  readingsKey = answer.csv_key ?? '';
+}
+
+// Whether there is anything more to send than was sent already.
+function sendReadingsAgain() {
+  const again = Boolean(readingsKey && store.now.scene?.csv);
+  readingsKey = '';
+  return again;
+}

@@ -1,0 +1,37 @@
+// Each word of the trade has a small button beside it that explains it where it stands.
+
+const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+let terms = 0;
+
+// The button, and the explanation that it opens; where the words go is for the caller to say.
+function termParts(word) {
+  const button = document.createElement('button');
+  const words = document.createElement('span');
+  terms += 1;
+  words.id = `term-${terms}`;
+  words.className = 'term-words';
+  words.hidden = true;
+  words.textContent = `${upper(word)}: ${start.terms[word]}`;
+  Object.assign(button, { type: 'button', className: 'term', textContent: '?' });
+  button.setAttribute('aria-label', `What does “${word}” mean?`);
+  button.setAttribute('aria-expanded', 'false');
+  button.setAttribute('aria-controls', words.id);
+  button.addEventListener('click', () => {
+    words.hidden = !words.hidden;
+    button.setAttribute('aria-expanded', String(!words.hidden));
+  });
+  return [button, words];
+}
+
+// Puts the button at a place marked with `data-term`, and the words under the line in which it stands.
+function explainPlace(place) {
+  const [button, words] = termParts(place.dataset.term);
+  place.append(button);
+  const line = place.closest('.panel-head') ?? place.closest('label, h3, legend, p') ?? place;
+  if (line.tagName === 'LEGEND' || line.tagName === 'LABEL') line.after(words);
+  else line.insertAdjacentElement('afterend', words);
+  if (line.tagName === 'LABEL') line.after(button);
+}
+
+for (const place of document.querySelectorAll('[data-term]')) explainPlace(place);

@@ -1,0 +1,211 @@
+// Print and export: what to make, how far it is, each file in plain words, and every sheet to look at before printing.
+
+const POLL_MS = 400;
+const KEPT_JOB = 'sonify-job';
+const STATES = {
+  queued: ({ ahead }) => (ahead ? `Waiting: ${plural(ahead, 'pack is', 'packs are')} being made before yours.` : 'Waiting to begin.'),
+  making: ({ doing }) => `Working: ${doing || 'starting'}.`,
+  ready: () => 'Ready. Download everything, or take single files.',
+  cancelled: () => 'Cancelled. Nothing was kept.',
+  failed: () => 'It could not be made.',
+};
+const UNDER_WAY = ['queued', 'making'];
+
+const sizeWords = (bytes) => (bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`);
+
+class PrintView {
+  constructor() {
+    this.job = null;
+    this.state = null;
+    this.timer = 0;
+    try {
+      this.job = JSON.parse(sessionStorage.getItem(KEPT_JOB) ?? 'null');
+    } catch {
+      // Nothing kept: nothing was made in this tab.
+    }
+    find('print-form').addEventListener('submit', (event) => {
+      event.preventDefault();
+      this.make();
+    });
+    find('job-cancel').addEventListener('click', () => this.cancel());
+    find('preview-choice').addEventListener('change', () => this.showSheets());
+    if (this.job) this.look();
+  }
+
+  get running() {
+    return this.asking || UNDER_WAY.includes(this.state?.state);
+  }
+
+  // The plan as it is now: whom the pack is for, whom the recording may leave out.
+  show(plan) {
+    find('print-none').hidden = Boolean(plan);
+    find('print-work').hidden = !plan;
+    if (!plan) return;
+    const { year, pupils, groups, needs } = store.room;
+    setText(find('print-for'), `${plan.title}, for Year ${year}: ${pupils} pupils in ${plural(groups, 'group', 'groups')}.`);
+    const wanted = needs.includes('large print');
+    if (this.wanted !== wanted) find('large-print').checked = wanted;
+    this.wanted = wanted;
+    this.listGroups(plan.map);
+    this.showOld();
+  }
+
+  listGroups(map) {
+    const groups = new Map();
+    for (const row of map) groups.set(row.group, [...(groups.get(row.group) ?? []), row.name]);
+    const mark = JSON.stringify([...groups]);
+    if (this.mark === mark) return;
+    this.mark = mark;
+    const box = find('without');
+    for (const old of box.querySelectorAll('label')) old.remove();
+    for (const [number, parts] of groups) {
+      const label = element('label', 'tick');
+      const input = Object.assign(element('input'), { type: 'checkbox', name: 'without', value: String(number) });
+      label.append(input, badge(((number - 1) % 12) + 1), span('', `${number}: ${parts.join(' and ')}`));
+      box.append(label);
+    }
+  }
+
+  get options() {
+    const ticked = (name) => [...document.querySelectorAll(`[name="${name}"]:checked`)].map((input) => input.value);
+    return {
+      audio: ticked('audio'),
+      stems: find('stems').checked,
+      click: find('click-track').checked,
+      without: ticked('without'),
+      paper: ticked('paper')[0],
+      large_print: find('large-print').checked,
+    };
+  }
+
+  async make() {
+    if (this.running) return;
+    this.asking = true;
+    this.showState({ state: 'queued', ahead: 0, files: [] });
+    clearErrors();
+    try {
+      const inputs = store.now;
+      const { job, ahead } = await ask('/api/pack', { inputs, options: this.options });
+      this.asking = false;
+      this.job = { id: job, made: JSON.stringify(inputs) };
+      this.keep();
+      this.showState({ state: 'queued', ahead, files: [] });
+      find('job-title').focus({ preventScroll: true });
+      this.look();
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.showState({ state: 'failed', error: error.message, files: [] });
+      if (error.where) showError(error);
+    } finally {
+      this.asking = false;
+    }
+  }
+
+  keep() {
+    try {
+      sessionStorage.setItem(KEPT_JOB, JSON.stringify(this.job));
+    } catch {
+      // Without room in the tab the job is lost on reloading only.
+    }
+  }
+
+  async look() {
+    clearTimeout(this.timer);
+    const { id } = this.job;
+    try {
+      const state = await ask(`/api/pack/${id}`);
+      if (id === this.job?.id) this.showState(state);
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      if (error.status === 404) this.forget();
+      else setText(find('job-words'), error.message);
+    }
+    if (this.job && UNDER_WAY.includes(this.state?.state)) this.timer = setTimeout(() => this.look(), POLL_MS);
+  }
+
+  // The server was started anew and knows nothing of it.
+  forget() {
+    const lost = this.state !== null;
+    this.job = null;
+    sessionStorage.removeItem(KEPT_JOB);
+    this.showState({ state: lost ? 'failed' : null, error: 'The program was started anew meanwhile. Make the pack again.', files: [] });
+  }
+
+  async cancel() {
+    find('job-cancel').disabled = true;
+    try {
+      await ask(`/api/pack/${this.job.id}/cancel`, {});
+      await this.look();
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      setText(find('job-error'), error.message);
+      find('job-error').hidden = false;
+    }
+  }
+
+  showState(state) {
+    const before = this.state?.state;
+    this.state = state;
+    const running = this.running;
+    const hadFocus = find('job-running').contains(document.activeElement);
+    setText(find('job-words'), state.state ? STATES[state.state](state) : 'Nothing made yet. It takes about half a minute.');
+    find('job-running').hidden = !running;
+    find('job-cancel').disabled = !this.job || this.asking;
+    const share = Math.round(100 * (state.share ?? 0));
+    find('job-progress').value = share;
+    find('job-progress').textContent = `${share} %`;
+    setState(find('make'), 'aria-disabled', String(Boolean(running)));
+    setText(find('make'), running ? 'Being made …' : 'Make everything');
+    setText(find('job-error'), state.state === 'failed' ? state.error : '');
+    find('job-error').hidden = state.state !== 'failed';
+    if (hadFocus && !running) find('job-title').focus({ preventScroll: true });
+    if (before !== state.state && state.state) announce(find('job-words').textContent);
+    this.showFiles(state.state === 'ready' ? state.files : []);
+  }
+
+  showFiles(files) {
+    find('job-files').hidden = !files.length;
+    const address = this.job ? `/api/pack/${this.job.id}` : '';
+    if (files.length) find('job-zip').href = `${address}/zip`;
+    setRows(find('files'), files, (item, { n, name, bytes, words }) => {
+      const link = element('a', 'file-name', name);
+      link.href = `${address}/file/${n}`;
+      link.download = '';
+      item.append(link, span('file-words', words), span('file-size', sizeWords(bytes)));
+    });
+    this.sheets = files.filter((file) => file.pages > 0);
+    find('preview').hidden = !this.sheets.length;
+    const mark = JSON.stringify([address, this.sheets]);
+    if (this.sheetsMark !== mark) {
+      this.sheetsMark = mark;
+      find('preview-choice').replaceChildren(...this.sheets.map((file, k) => new Option(`${file.name}, ${plural(file.pages, 'page', 'pages')}`, k)));
+      if (this.sheets.length) this.showSheets();
+    }
+    this.showOld();
+  }
+
+  showOld() {
+    find('job-old').hidden = !this.job || this.job.made === JSON.stringify(store.now);
+  }
+
+  // Pictures are fetched as they come into view.
+  showSheets() {
+    const { n, name, pages, words } = this.sheets[Number(find('preview-choice').value) || 0];
+    const address = `/api/pack/${this.job.id}`;
+    const open = find('preview-open');
+    open.href = `${address}/file/${n}?open=1`;
+    setText(open, `Open ${name} to print (new tab)`);
+    find('sheets').replaceChildren(
+      ...Array.from({ length: pages }, (_, k) => {
+        const item = element('li');
+        const image = Object.assign(element('img', 'sheet'), {
+          loading: 'lazy',
+          alt: `${name}, page ${k + 1} of ${pages}. ${words}`,
+          src: `${address}/page/${n}/${k + 1}`,
+        });
+        item.append(image, element('p', 'hint', `Page ${k + 1} of ${pages}`));
+        return item;
+      }),
+    );
+  }
+}
