@@ -7,16 +7,20 @@ from dataclasses import replace
 
 from sonify.notation.engrave import engraved_pages
 from sonify.notation.graphic import graphic_score
+from sonify.notation.snippets import part_pictures
 from sonify.notation.systems import Canvas
 from sonify.paper import PaperSettings, conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
 from sonify.paper.settings import LARGE_PT, drawing_room_mm
 from sonify.records.curve import science_curve
+from sonify.records.excerpts import PartPictures
 from sonify.records.lesson import Lesson
 
 #: Height of a five-line staff on the conductor's score, and in large print.
 STAFF_MM, LARGE_STAFF_MM = 6.0, 8.5
 #: Words in a graphic score.
 GRAPHIC_PT = 10.0
+#: Words in the lane of a card, and the lane's size in ordinary print.
+CARD_PT, CARD_LANE_MM = 12.0, (180.0, 30.0)
 
 
 def sheets(lesson: Lesson, music: bytes, settings: PaperSettings) -> Iterator[tuple[str, bytes]]:
@@ -26,14 +30,25 @@ def sheets(lesson: Lesson, music: bytes, settings: PaperSettings) -> Iterator[tu
     """
     yield "conductor.pdf", conductor_pdf(lesson, staves(music, settings), settings, graphic=graphic(lesson, settings))
     pupils = replace(settings, large_print=settings.large_print or "large print" in lesson.classroom.needs)
-    yield "pupils.pdf", pupils_pdf(lesson, pupils)
-    yield "teacher.pdf", teacher_pdf(lesson, settings)
+    pictures = card_pictures(lesson, pupils)
+    yield "pupils.pdf", pupils_pdf(lesson, pupils, pictures)
+    yield "teacher.pdf", teacher_pdf(lesson, settings, pictures)
     yield "poster.pdf", poster_pdf(lesson, settings)
 
 
 def staves(music: bytes, settings: PaperSettings) -> tuple[str, ...]:
     """The engraved pages as the conductor's sheets take them."""
     return engraved_pages(music, paper=settings.paper, staff_mm=LARGE_STAFF_MM if settings.large_print else STAFF_MM)
+
+
+def card_pictures(lesson: Lesson, settings: PaperSettings) -> dict[str, PartPictures]:
+    """What the pupils' cards show of each part: its lane, and its patterns on a staff and as marks."""
+    points = LARGE_PT if settings.large_print else CARD_PT
+    width, height = CARD_LANE_MM
+    lane = Canvas(width_mm=width, height_mm=height * points / CARD_PT, palette=settings.palette, text_pt=points)
+    small = Canvas(width_mm=width / 2, height_mm=height / 2, palette=settings.palette, text_pt=points)
+    staff_mm = STAFF_MM * points / CARD_PT
+    return part_pictures(lesson.score, lane, small, staff_mm=staff_mm)
 
 
 def graphic(lesson: Lesson, settings: PaperSettings) -> tuple[str, ...]:

@@ -47,9 +47,12 @@ def pupils_pdf(lesson: Lesson, settings: PaperSettings, pictures: Mapping[str, P
     return pdf("pupils", sheet(lesson, settings, drawn), settings, picture_files(lesson.score, drawn))
 
 
-def teacher_pdf(lesson: Lesson, settings: PaperSettings) -> bytes:
-    """The plan in minutes, what to prepare, the science with plots, the key, cautions, answers and sources."""
+def teacher_pdf(lesson: Lesson, settings: PaperSettings, pictures: Mapping[str, PartPictures] | None = None) -> bytes:
+    """The plan in minutes, what to prepare, the science with plots, the key, cautions, answers and sources.
+
+    pictures: those of the pupils' file, whose pages it names.
+    """
     from sonify.paper.teacher import sheet
     from sonify.paper.typeset import pdf
 
-    return pdf("teacher", sheet(lesson, settings), settings)
+    return pdf("teacher", sheet(lesson, settings, pictures or {}), settings)

@@ -114,7 +114,7 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
 
 
 def _table(rules: list[dict[str, Any]], widest: int) -> list[dict[str, Any]]:
-    """The rules as a table of stages, cut where it would be wider than the paper: the science, and below it the sound."""
+    """The rules as tables of stages, as wide as the paper allows: the science, and below it the sound."""
     staged = [rule for rule in rules if rule["rows"][0]["letter"]]
     letters = sorted({row["letter"] for rule in staged for row in rule["rows"]})
     pieces = []

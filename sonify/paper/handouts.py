@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from sonify.paper import pupils
+from sonify.paper import cards, pupils
+from sonify.paper.cards import NO_PICTURES, Pictures
 from sonify.paper.facts import listed, tempo_at
 from sonify.paper.minutes import Things
 from sonify.paper.settings import PaperSettings
@@ -19,13 +20,15 @@ class Handouts:
     guide: str
 
 
-def handouts(lesson: Lesson, settings: PaperSettings) -> Handouts:
-    """The pages of each sheet of pupils.pdf, in large print where this class needs it."""
+def handouts(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> Handouts:
+    """The pages of each sheet of pupils.pdf, in large print where this class needs it. pictures: those of its cards."""
     from sonify.paper.typeset import first_pages
 
     large = settings.large_print or "large print" in lesson.classroom.needs
     chosen = replace(settings, large_print=large)
-    starts = first_pages("pupils", pupils.sheet(lesson, chosen), chosen)
+    starts = first_pages(
+        "pupils", pupils.sheet(lesson, chosen, pictures), chosen, cards.picture_files(lesson.score, pictures)
+    )
     names = [name for name in starts if name]
     ends = {name: starts[after] - 1 for name, after in zip(names, names[1:], strict=False)}
     pages = {name: range(starts[name], max(ends.get(name, starts[""]), starts[name]) + 1) for name in names}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from sonify.paper.cards import NO_PICTURES, Pictures
 from sonify.paper.care import cautions
 from sonify.paper.facts import (
     badge,
@@ -41,10 +42,10 @@ EMPLOYER = (
 )
 
 
-def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
-    """Everything that teacher.typ places."""
+def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> dict[str, Any]:
+    """Everything that teacher.typ places. pictures: those of the pupils' cards."""
     scene, score = lesson.scene, lesson.score
-    handout = handouts(lesson, settings)
+    handout = handouts(lesson, settings, pictures)
     plan = minute_plan(lesson.classroom.minutes, float(score.clock.seconds(score.end_beat)), handout.things)
     return {
         "title": score.title,

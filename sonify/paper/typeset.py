@@ -100,7 +100,9 @@ def pdf(
     return bytes(made)
 
 
-def first_pages(sheet: str, data: Mapping[str, Any], settings: PaperSettings) -> dict[str, int]:
+def first_pages(
+    sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
+) -> dict[str, int]:
     """The page on which each of a file's sheets begins, by the name its template marks it with; "" is the last page."""
-    compiler, _ = _compiler(sheet, data, settings, {})
+    compiler, _ = _compiler(sheet, data, settings, images or {})
     return {mark["sheet"]: mark["page"] for mark in json.loads(compiler.query("<sheet>", field="value"))}
