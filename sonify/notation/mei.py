@@ -86,6 +86,7 @@ def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:
         score_def.set("optimize", "true")
     merge_doubles(root)
     _tempi_as_words(root)
+    _without_told_frames(root)
     bars = {bar.get("n"): bar for bar in root.iter(f"{MEI}measure")}
     for index, numbers in enumerate(broken):
         system = [bars[number] for number in numbers]
@@ -103,6 +104,16 @@ def _tempi_as_words(root: etree._Element) -> None:
         tempo.tag = f"{MEI}dir"
         for name in ("mm", "mm.unit", "mm.dots", "midi.bpm"):
             tempo.attrib.pop(name, None)
+
+
+def _without_told_frames(root: etree._Element) -> None:
+    """Framed words go where a cue beside them says the same: the empty bars get a box of their own when drawn."""
+    for bar in root.iter(f"{MEI}measure"):
+        words = bar.findall(f"{MEI}dir")
+        framed = [told for told in words if told.find(f".//{MEI}rend[@rend='box']") is not None]
+        for frame in framed:
+            if any(other.get("staff") == frame.get("staff") for other in words if other not in framed):
+                bar.remove(frame)
 
 
 def _arrange_system(system: Sequence[etree._Element], *, show_all: bool) -> None:

@@ -10,8 +10,9 @@ import re
 
 from lxml import etree
 
+from sonify.notation.blanks import draw_blanks
 from sonify.notation.mei import UNSEEN
-from sonify.notation.texts import SVG, TEXT_FONT, set_texts
+from sonify.notation.texts import SVG, TEXT_FONT, of_class, set_texts
 
 
 def finished(page: str, width_mm: float, height_mm: float) -> str:
@@ -27,6 +28,7 @@ def finished(page: str, width_mm: float, height_mm: float) -> str:
     for element in root.iter():
         if "Times" in (element.get("font-family") or ""):
             element.set("font-family", TEXT_FONT)
+    draw_blanks(root)
     _make_room(root, set_texts(root, float(_inner(root).get("viewBox", "").split()[2])))
     left_over = [letter for text in root.itertext() for letter in text if 0xE000 <= ord(letter) <= 0xF8FF]
     if left_over:
@@ -60,13 +62,9 @@ def filled(page: str) -> float:
     root = etree.fromstring(page.encode(), etree.XMLParser(huge_tree=True))
     inner = _inner(root)
     bottom = float(inner.get("viewBox", "").split()[3])
-    lines = [path.get("d", "") for staff in _of_class(root, "staff") for path in staff.findall(f"{SVG}path")]
+    lines = [path.get("d", "") for staff in of_class(root, "staff") for path in staff.findall(f"{SVG}path")]
     texts = [float(text.get("y", "0")) for text in root.iter(f"{SVG}text", f"{SVG}tspan") if text.get("y")]
     return max([0.0, *texts, *(float(line.split()[1]) for line in lines)]) / bottom
-
-
-def _of_class(root: etree._Element, name: str) -> list[etree._Element]:
-    return [group for group in root.iter(f"{SVG}g") if name in group.get("class", "").split()]
 
 
 def _inner(root: etree._Element) -> etree._Element:

@@ -6,7 +6,7 @@ reckoned anew, with widths on the safe side.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lxml import etree
 
@@ -20,6 +20,7 @@ TEXT_SCALE = 0.8
 LETTER_EMS = 0.55
 CAPITAL_EMS = 0.73  # height of capitals; what hangs below the line finds room in the gap
 HAIR = 25.0  # so much two texts may seem to overlap, reckoned on the safe side
+BELOW_LINE = 115.0  # what hangs below a line of text, and HAIR
 GAP = 150.0  # between a text and one moved up from it; a staff is 600 high
 CROTCHET = "\ueca5"  # the private-use character that stands for the note symbol
 
@@ -45,11 +46,13 @@ def set_texts(root: etree._Element, right: float) -> float:
     """Set every text of a page whose notes reach to `right`; return how high the highest mark stands."""
     for text in list(root.iter(f"{SVG}text")):
         _set_text(text, right)
-    parted = [_part(_of_class(system, "dir") + _of_class(system, "reh")) for system in _of_class(root, "system")]
+    parted = [
+        _part(of_class(system, "dir") + of_class(system, "reh"), _frames(system)) for system in of_class(root, "system")
+    ]
     return min((top for top in parted), default=0.0)
 
 
-def _of_class(root: etree._Element, name: str) -> list[etree._Element]:
+def of_class(root: etree._Element, name: str) -> list[etree._Element]:
     return [group for group in root.iter(f"{SVG}g") if name in group.get("class", "").split()]
 
 
@@ -95,13 +98,17 @@ def _box(text: etree._Element) -> Box:
     return Box(left=left, right=left + width, top=min(rows) - CAPITAL_EMS * size, bottom=max(rows))
 
 
-def _part(groups: list[etree._Element]) -> float:
-    """Move up what would stand upon another text, from the lowest to the highest; return the top of them all."""
+def _part(groups: list[etree._Element], walls: list[Box]) -> float:
+    """Move up what would stand upon another text, from the lowest to the highest; return the top of them all.
+
+    walls: boxes that stay where they are; a text that reaches below one stands under it.
+    """
     placed: list[Box] = []
     boxes = [(_round([*_frames(group), *(_box(text) for text in group.iter(f"{SVG}text"))]), group) for group in groups]
     for box, group in sorted(((b, g) for b, g in boxes if b), key=lambda pair: (-pair[0].bottom, pair[0].left)):
         rise = 0.0
-        while met := [other for other in placed if other.meets(box.up(rise))]:
+        others = [*placed, *(replace(w, top=w.top - BELOW_LINE) for w in walls if box.bottom < w.bottom)]
+        while met := [other for other in others if other.meets(box.up(rise))]:
             rise = box.bottom - min(other.top for other in met) + GAP
         if rise:
             group.set("transform", f"translate(0,{-rise:g})")

@@ -223,6 +223,66 @@ def test_a_gliding_tempo_is_exact_for_players_and_words_for_people() -> None:
     assert found == [microseconds(tempo.bpm) for tempo in tempi]
 
 
+def test_a_metronome_mark_can_be_set_by_a_person_and_the_sound_stays_exact() -> None:
+    """94, 110 and 131 lie between numbers of the common metronome scale (common practice)."""
+    score = replace(sample_score(), tempi=(Tempo(bar=1, bpm=94), Tempo(bar=5, bpm=110), Tempo(bar=9, bpm=131)))
+    root = tree(score)
+    assert [element.text for element in root.iter("per-minute")] == ["92", "108", "132"]
+    exact = [element.get("tempo") for element in root.iter("sound") if element.get("tempo")]
+    assert exact == ["94", "110", "131"]
+    told = [text for bar in measures(root, 0).values() for text in words(bar)]
+    assert [text for text in told if text.endswith(") ")] == [
+        "Andante (walking pace) ",
+        "Moderato (medium pace) ",
+        "Allegro (quick and lively) ",
+    ]
+
+
+#: Sounding pitch above the written one, semitones: reference table 5.4 (a Schulwerk instruments handbook for the
+#: xylophones; Schulwerk practice, from memory, not verified, for glockenspiels, metallophones and recorder).
+SOUNDS_ABOVE = {
+    "soprano-xylophone": 12,
+    "alto-xylophone": 0,
+    "bass-xylophone": -12,
+    "soprano-glockenspiel": 24,
+    "alto-glockenspiel": 12,
+    "alto-metallophone": 0,
+    "bass-metallophone": -12,
+    "recorder": 12,
+    "ukulele": 0,
+    "keyboard": 0,
+}
+
+
+@pytest.mark.parametrize(("instrument", "above"), SOUNDS_ABOVE.items())
+def test_octave_conventions_are_those_of_the_trade(instrument: str, above: int) -> None:
+    """By music21: the same file read as written and as it sounds."""
+    from music21 import converter
+
+    row = catalogue()[instrument]
+    note = Note(beat=F(0), beats=F(1), midi=row.low, velocity=64)
+    part = Part(name="one", group=1, instrument=instrument, texture="melody", notes=(note,))
+    score = replace(sample_score(), parts=(part,), instruments=catalogue().instruments, count_in_bars=0)
+    read = converter.parseData(musicxml_bytes(score), format="musicxml")
+    [written] = read.parts[0].flatten().pitches
+    [sounding] = read.toSoundingPitch().parts[0].flatten().pitches
+    assert (sounding.midi, sounding.midi - written.midi) == (row.low, above)
+
+
+def test_no_voices_overlap_and_every_bar_is_full() -> None:
+    """Own count of the file's durations, and music21's own search for overlaps."""
+    data = musicxml_bytes(sample_score(with_blank=True))
+    root = etree.fromstring(data)
+    for part in root.findall("part"):
+        each = int(part.findtext(".//divisions") or 0)
+        for measure in part.findall("measure"):
+            sounds = [note for note in measure.findall("note") if note.find("chord") is None]
+            assert {note.findtext("voice") for note in sounds} == {"1"}
+            assert sum(int(note.findtext("duration") or 0) for note in sounds) == 4 * each
+    for part in music21_score(data).parts:
+        assert not part.flatten().notesAndRests.stream().getOverlaps()
+
+
 def test_two_sounds_of_one_unpitched_instrument_stand_apart() -> None:
     notes = tuple(Note(beat=F(k), beats=F(1), midi=76 + k % 2, velocity=64) for k in range(4))
     part = Part(name="block", group=1, instrument="two-tone-block", texture="ostinato", notes=notes)
