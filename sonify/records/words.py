@@ -49,7 +49,7 @@ def tempo_word(bpm: float) -> tuple[str, str]:
 
 
 #: Steps of the common metronome scale: from so many beats a minute up, so many between marks (common practice: 40, 42
-#: ... 60, 63 ... 72, 76 ... 120, 126 ... 144, 152 ... 208; from memory, not verified). Below 40 and above 208 it goes on.
+#: ... 60, 63 ... 72, 76 ... 120, 126 ... 144, 152 ... 208; from memory, not verified). It goes on at both ends.
 METRONOME_STEPS = ((0, 2), (60, 3), (72, 4), (120, 6), (144, 8))
 
 
