@@ -144,11 +144,25 @@ def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...
     film: the particle box, as `film_text` has it; "" for a page without one.
     Raises PageTooBig where the sounds make it larger than LIMIT_BYTES.
     """
+    text = _page(lesson, palette, film, sounds=json_text(sounds_data(sounds)), address="")
+    size = len(text.encode())
+    if size > LIMIT_BYTES:
+        raise PageTooBig(size, LIMIT_BYTES)
+    return text
+
+
+def served_page_html(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, address: str) -> str:
+    """The same page from a running server: it asks for its sounds at `address`, and leads back to Plan and Print."""
+    return _page(lesson, palette, film, sounds="", address=address)
+
+
+def _page(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds: str, address: str) -> str:
     from markupsafe import Markup
 
     data, script_text, style_text = lesson_data(lesson, palette), script(), style()
     styles = {row["number"]: group_style(palette, row["number"]) for row in data["groups"]}
-    text = (
+    policy = content_policy(script_text, style_text)
+    return (
         environment()
         .get_template("page.html")
         .render(
@@ -165,15 +179,12 @@ def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...
             ways=BEAT_WAYS[lesson.score.metre.beats],
             science_of={stage.name: stage.science for stage in lesson.timeline.stages},
             hatchings=[Markup(pattern(look, f"hatch-{number}")) for number, look in styles.items()],
-            policy=content_policy(script_text, style_text),
+            policy=f"{policy}; connect-src 'self'" if address else policy,
+            address=address,
             script=Markup(script_text),
             style=Markup(style_text),
             lesson_json=Markup(json_text(data)),
-            sounds_json=Markup(json_text(sounds_data(sounds))),
+            sounds_json=Markup(sounds),
             film_json=Markup(film.replace("<", "\\u003c")),
         )
     )
-    size = len(text.encode())
-    if size > LIMIT_BYTES:
-        raise PageTooBig(size, LIMIT_BYTES)
-    return text

@@ -1,8 +1,10 @@
 // Puts the page together: reads the lesson, makes the player and both views, and listens to the keys.
 
 const data = JSON.parse(find('lesson-data').textContent);
-const sounds = JSON.parse(find('sounds-data').textContent);
-find('sounds-data').remove();
+// A page from a server asks for its sounds and can be read and prepared meanwhile.
+const { sounds: soundsAddress } = document.body.dataset;
+const sounds = soundsAddress ? noSounds() : JSON.parse(find('sounds-data').textContent);
+find('sounds-data')?.remove();
 
 const clock = new PieceClock(data.timing, data.stages);
 const player = new Player(clock, sounds, data.parts);
@@ -54,6 +56,21 @@ function quiet() {
   find('trouble').hidden = true;
   player.pause();
 }
+
+async function fetchSounds() {
+  say('The sounds are on their way.');
+  try {
+    const answer = await fetch(soundsAddress);
+    if (!answer.ok) throw new Error(String(answer.status));
+    const found = await answer.json();
+    find('trouble').hidden = true;
+    player.soundsCame(found);
+  } catch {
+    say('The sounds could not be fetched. See whether the sonify program still runs, then open this lesson again from Plan.');
+  }
+}
+
+if (soundsAddress) fetchSounds();
 
 // Showing -------------------------------------------------------------------------------------------------------------
 

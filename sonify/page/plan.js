@@ -50,6 +50,7 @@ addEventListener('planned', ({ detail }) => {
 });
 addEventListener('hashchange', () => {
   if (['', '#plan', '#print'].includes(location.hash)) showView();
+  else document.querySelector(`${location.hash} ~ details`)?.setAttribute('open', '');
 });
 
 // Choosing, hearing, conducting -------------------------------------------------------------------------------------------

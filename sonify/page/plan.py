@@ -11,7 +11,7 @@ from typing import Any
 
 from sonify.page.document import content_policy, environment, first_sentence, json_text
 from sonify.page.hatching import pattern
-from sonify.page.terms import TERMS
+from sonify.page.terms import CONTROL_WORDS, TERMS
 from sonify.records.palette import GroupStyle, group_style
 from sonify.templates import template
 from sonify.units import PRINTED
@@ -124,6 +124,10 @@ def plan_page(start: Mapping[str, Any], palette: tuple[GroupStyle, ...]) -> str:
             policy=f"{content_policy(script_text, style_text)}; {ALLOWED}",
             script=Markup(script_text),
             style=Markup(style_text),
-            data_json=Markup(json_text({**start, "first": first["name"], "terms": TERMS, "units": PRINTED})),
+            data_json=Markup(
+                json_text(
+                    {**start, "first": first["name"], "terms": TERMS, "controls": CONTROL_WORDS, "units": PRINTED}
+                )
+            ),
         )
     )

@@ -67,7 +67,7 @@ class Bench {
     noteReadings(plan);
     this.draw();
     const first = `Ready: ${plan.title}, ${lengthWords(plan)}.`;
-    setFresh(find('bar-words'), words || first);
+    setText(find('bar-words'), words || first);
     if (words) announce(words);
     dispatchEvent(new CustomEvent('planned', { detail: plan }));
   }
@@ -144,7 +144,7 @@ class Bench {
       const [pill, words] = list.children[k].children;
       setFresh(pill, rule.audible ? 'heard' : 'hard to hear');
       setState(pill, 'data-good', String(Boolean(rule.audible)));
-      setFresh(words, `${upper(rule.control)}${rule.part ? ` of ${rule.part}` : ''}: ${spread(rule)}`);
+      setFresh(words, `${upper(start.controls[rule.control])}${rule.part ? ` of ${rule.part}` : ''}: ${spread(rule)}`);
     }
   }
 
@@ -176,11 +176,11 @@ function lengthWords({ seconds, bars }) {
 function differences(before, after) {
   if (before.title !== after.title) return [`${after.title}, ${lengthWords(after)}.`];
   const said = [];
-  const beats = ({ stages }) => stages.map((stage) => `${letterOf(stages.indexOf(stage))} ${tempoWords(stage.bpm)}`).join(', ');
-  if (beats(before) !== beats(after)) said.push(`The beat is now ${beats(after)}.`);
+  const beats = ({ stages }) => stages.map((stage, k) => `${letterOf(k)} ${Math.round(stage.bpm)}`).join(', ');
+  if (beats(before) !== beats(after)) said.push(`Beats a minute are now ${beats(after)}.`);
   for (const rule of after.rules) {
     const old = before.rules.find((each) => each.index === rule.index);
-    if (old && old.audible !== rule.audible) said.push(`${upper(rule.control)} is now ${rule.audible ? 'heard' : 'hard to hear'}.`);
+    if (old && old.audible !== rule.audible) said.push(`${upper(start.controls[rule.control])}${rule.part ? ` of ${rule.part}` : ''} is now ${rule.audible ? 'heard' : 'hard to hear'}.`);
   }
   const players = ({ map }) => JSON.stringify(map.map((row) => [row.name, row.instrument, row.stages.map(Boolean)]));
   if (players(before) !== players(after)) said.push('Who plays when has changed.');

@@ -104,6 +104,9 @@ class ClassForm {
       ? `${plural(all, 'instrument', 'instruments')} of ${plural(kinds, 'kind', 'kinds')}.`
       : 'Nothing in it yet: the class plays with body and voice. Tick what you have.';
     setText(find('cupboard-words'), words);
+    const { year, pupils, groups, minutes } = room;
+    const cupboard = kinds ? `${plural(all, 'instrument', 'instruments')} of ${plural(kinds, 'kind', 'kinds')}` : 'no instruments';
+    setText(find('class-words'), `Year ${year}, ${pupils} pupils in ${plural(groups, 'group', 'groups')}, ${minutes} minutes, ${cupboard}.`);
     if (find('cupboard-ticked').checked && !find('cupboard').contains(document.activeElement)) this.filter();
   }
 }

@@ -60,7 +60,7 @@ class Field {
       reset?.();
       this.typed?.focus();
     });
-    head.append(this.name, this.back);
+    head.append(this.name);
     this.help = element('p', 'hint');
     this.help.id = `${id}-help`;
     this.row = element('div', 'field-row');
@@ -68,6 +68,7 @@ class Field {
     Object.assign(this.error, { id: `${id}-error`, hidden: true });
     this.error.dataset.error = where;
     this.id = id;
+    head.append(this.back);
     this.box.append(head, this.help, this.row, this.error);
   }
 
@@ -91,7 +92,8 @@ class Field {
     this.value.htmlFor = this.id;
     const track = element('span', 'range-track');
     track.append(this.stepButton('−', 'less', -1), this.typed, this.stepButton('+', 'more', 1));
-    this.row.append(track, this.value);
+    this.name.after(this.value);
+    this.row.append(track);
     this.typed.addEventListener('input', () => this.step(Number(this.typed.value)));
   }
 

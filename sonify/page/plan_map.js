@@ -24,15 +24,19 @@ class PieceMap {
 
   show({ map, stages }) {
     this.frame(map, stages);
+    const all = stages.reduce((sum, stage) => sum + stage.bars, 0);
+    const columns = find('map').querySelectorAll('col:not(.map-names)');
+    for (const [k, stage] of stages.entries()) {
+      columns[k].style.setProperty('width', `${((stage.bars / all) * 62).toFixed(2)}%`);
+    }
     for (const row of map) this.fill(this.rows.get(row.name), row, stages);
     this.explain(map);
   }
 
   // The table itself is built anew only where parts or stages come or go.
   frame(map, stages) {
-    const mark = JSON.stringify([map.map((row) => row.name), stages.map((stage) => [stage.title, stage.bars])]);
+    const mark = JSON.stringify([map.map((row) => row.name), stages.map((stage) => stage.title)]);
     if (this.mark === mark) return;
-    const all = stages.reduce((sum, stage) => sum + stage.bars, 0);
     const table = element('table', 'map');
     const head = element('tr');
     head.append(heading('col', 'Part'));
@@ -42,9 +46,7 @@ class PieceMap {
       const cell = heading('col', letterOf(k));
       cell.append(span('unseen', ` ${stage.title}`));
       head.append(cell);
-      const column = element('col');
-      column.style.setProperty('width', `${((stage.bars / all) * 62).toFixed(2)}%`);
-      columns.append(column);
+      columns.append(element('col'));
     }
     const body = document.createElement('tbody');
     this.rows = new Map(map.map((row) => [row.name, this.emptyRow(stages.length)]));

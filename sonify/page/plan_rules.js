@@ -29,7 +29,7 @@ class RuleCard {
   end(rule, end, words, hear) {
     const box = element('fieldset', 'end');
     box.append(element('legend', '', words));
-    for (const [side, label] of [['from', rule.quantity], ['to', rule.control]]) {
+    for (const [side, label] of [['from', rule.quantity], ['to', start.controls[rule.control]]]) {
       const field = new Field({
         where: `rules.${rule.index}.${side}.${end}`,
         label: upper(label),
@@ -53,7 +53,7 @@ class RuleCard {
   }
 
   result(rule) {
-    const heads = [upper(rule.quantity), upper(rule.control)];
+    const heads = [upper(rule.quantity), upper(start.controls[rule.control])];
     [this.table, this.body] = keyTable('The key', heads);
     [this.heard, this.heardBody] = keyTable('In this piece', ['Stage', ...heads]);
     this.verdict = element('p', 'verdict');
@@ -70,7 +70,7 @@ class RuleCard {
 
   show(rule, changes, own) {
     const part = rule.part ? ` (${rule.part})` : '';
-    setText(this.title, `${upper(rule.control)} follows ${rule.quantity}${part}`);
+    setText(this.title, `${upper(rule.quantity)}, heard as ${start.controls[rule.control]}${part}`);
     setFresh(this.mark, rule.audible ? 'heard' : 'hard to hear');
     setState(this.mark, 'data-good', String(Boolean(rule.audible)));
     setFresh(this.sentence, rule.sentence);
@@ -89,7 +89,7 @@ class RuleCard {
     setFresh(this.verdict, rule.verdict);
     setFresh(this.exaggeration, rule.exaggeration);
     if (!this.control.children.length && start.terms[rule.control]) {
-      this.control.append(span('', `What is ${rule.control}?`), ...termParts(rule.control));
+      this.control.append(span('', rule.control === start.controls[rule.control] ? `What is ${rule.control}?` : `The musician’s word: ${rule.control}`), ...termParts(rule.control));
     }
   }
 }

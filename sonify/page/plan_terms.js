@@ -28,10 +28,7 @@ function termParts(word) {
 function explainPlace(place) {
   const [button, words] = termParts(place.dataset.term);
   place.append(button);
-  const line = place.closest('.panel-head') ?? place.closest('label, h3, legend, p') ?? place;
-  if (line.tagName === 'LEGEND' || line.tagName === 'LABEL') line.after(words);
-  else line.insertAdjacentElement('afterend', words);
-  if (line.tagName === 'LABEL') line.after(button);
+  (place.closest('.panel-head') ?? place.closest('h3, legend, p')).after(words);
 }
 
 for (const place of document.querySelectorAll('[data-term]')) explainPlace(place);

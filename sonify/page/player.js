@@ -7,6 +7,11 @@ const SOON_S = 0.06;
 const RING_S = 2.5; // the last sounds die away
 const CLIP_RING_S = 0.8;
 
+// What stands for the sounds until a server has sent them.
+function noSounds() {
+  return { rateHz: 22050, samples: [], events: { timeS: [], part: [], sample: [], gain: [], pan: [], lastsS: [] }, beds: [], toCome: true };
+}
+
 class Player extends EventTarget {
   constructor(clock, sounds, parts) {
     super();
@@ -68,8 +73,12 @@ class Player extends EventTarget {
 
   // Starts at a position; `countIn` counts two bars first at the tempo found there (the very start has its own).
   play(positionS, countIn, clip = null) {
-    this.clip = clip;
     this.mixer.open();
+    if (this.sounds.toCome) {
+      this.wanted = [positionS, countIn, clip]; // begins as soon as there is something to hear
+      return;
+    }
+    this.clip = clip;
     if (this.mixer.missing) this.dispatchEvent(new Event('silent'));
     this.balance();
     this.mixer.hush(0);
@@ -81,6 +90,15 @@ class Player extends EventTarget {
     clearInterval(this.ticker);
     this.ticker = setInterval(() => this.tick(), EVERY_MS);
     this.changed();
+  }
+
+  // The sounds that were to come are here: what was asked for meanwhile begins.
+  soundsCame(sounds) {
+    Object.assign(this.sounds, sounds, { toCome: false });
+    this.mixer.decode();
+    const { wanted } = this;
+    this.wanted = null;
+    if (wanted) this.play(...wanted);
   }
 
   // A clip is heard at full tempo and with everyone, or with one group alone; then the piece stands where it stood.

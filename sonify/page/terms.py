@@ -2,6 +2,15 @@
 
 from __future__ import annotations
 
+#: What each control of the sound is called on the page.
+CONTROL_WORDS = {
+    "tempo": "tempo",
+    "pitch": "pitch",
+    "density": "how many taps",
+    "dynamics": "loudness",
+    "brightness": "hard or soft sound",
+}
+
 #: Word -> one or two plain sentences. The page shows them where the word stands.
 TERMS = {
     "scene": "A science process with its story, its stages and the rules that turn it into sound.",

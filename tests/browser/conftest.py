@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.page.large import large_lesson
-from tests.page.lessons import gliding_lesson, hostile_lesson, page_of, quick_lesson
+from tests.page.lessons import gliding_lesson, hostile_lesson, page_of, quick_lesson, usual_film
 from tests.sample import sample_lesson
 
 ARGS = [
@@ -73,7 +73,7 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
         "hostile": hostile_lesson(),
     }
     for name, lesson in lessons.items():
-        (folder / f"{name}.html").write_text(page_of(lesson), encoding="utf-8")
+        (folder / f"{name}.html").write_text(page_of(lesson, usual_film()), encoding="utf-8")
     return folder
 
 

@@ -25,16 +25,21 @@ def violations(page: Page) -> list[str]:
 
 
 @pytest.mark.parametrize("look", ["light", "dark", "high contrast"])
-def test_the_audit_finds_nothing_in_either_view(opened: Opener, look: str) -> None:
+def test_the_audit_finds_nothing_in_any_view(opened: Opener, look: str) -> None:
     how = {"forced_colors": "active"} if look == "high contrast" else {"color_scheme": look}
     page = opened(**how)
     page.locator('.stage[data-stage="1"]').click()
     page.locator("#play").click()
     page.locator('.place[data-group="2"] button').click()
     assert violations(page) == []
-    page.evaluate("location.hash = '#conduct'")
-    wait_until(page, "s.view === 'conduct'")
-    assert violations(page) == []
+    for view in ("particles", "listening", "conduct"):
+        page.evaluate(f"location.hash = '#{view}'")
+        wait_until(page, f"s.view === '{view}'")
+        if view == "particles":
+            page.locator("#box-play").click()
+        if view == "listening":
+            page.locator(".question:not([hidden]) .show-answer").click()
+        assert violations(page) == []
 
 
 def test_the_audit_would_find_a_fault(opened: Opener) -> None:
@@ -46,7 +51,7 @@ def test_the_audit_would_find_a_fault(opened: Opener) -> None:
 @pytest.mark.parametrize("name", ["sample", "large"])
 def test_nothing_runs_over_the_side_of_a_small_screen(opened: Opener, name: str) -> None:
     page = opened(name, viewport={"width": 320, "height": 640})
-    for view in ("hear", "conduct"):
+    for view in ("hear", "particles", "listening", "conduct"):
         page.evaluate(f"location.hash = '#{view}'")
         page.wait_for_timeout(100)
         assert page.evaluate("document.documentElement.scrollWidth") <= 320
@@ -63,7 +68,7 @@ def test_nothing_runs_over_the_side_of_a_small_screen(opened: Opener, name: str)
 def test_text_at_twice_its_size_stays_whole(opened: Opener) -> None:
     page = opened()
     page.evaluate("document.documentElement.style.fontSize = '200%'")
-    for view in ("hear", "conduct"):
+    for view in ("hear", "particles", "listening", "conduct"):
         page.evaluate(f"location.hash = '#{view}'")
         page.wait_for_timeout(100)
         assert page.evaluate("document.documentElement.scrollWidth") <= 1280

@@ -19,8 +19,13 @@ def palette() -> tuple[GroupStyle, ...]:
     return read_palette((ROOT / "shared" / "palette.toml").read_text(encoding="utf-8"))
 
 
-def page_of(lesson: Lesson) -> str:
-    return page_html(lesson, blips(lesson.score), palette())
+def usual_film() -> str:
+    """The particle box that ships."""
+    return (ROOT / "shared" / "particle-box.json").read_text(encoding="utf-8")
+
+
+def page_of(lesson: Lesson, film: str = "") -> str:
+    return page_html(lesson, blips(lesson.score), palette(), film)
 
 
 def quick_lesson() -> Lesson:
