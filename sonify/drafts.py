@@ -107,12 +107,11 @@ def stem_of(file: str) -> str:
     return name.removesuffix(".toml") or "scene"
 
 
-def measured_scene(data: bytes, *, file: str) -> tuple[str, list[str], Scene]:
+def measured_scene(table: Table, *, file: str) -> tuple[str, list[str], Scene]:
     """The scene text for a file of readings, what was understood of them, and the scene.
 
-    Raises BadFile where nothing can be made of the readings.
+    Raises BadFile where the readings cannot be played.
     """
-    table = table_of(data, file=file)
     stem = file.rpartition(".")[0] or file
     text = lesson.measured_text(table, stem)
     return text, understood(table), scene_of(text, file=f"{stem}.toml", table=table)

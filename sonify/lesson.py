@@ -29,8 +29,9 @@ from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.pack import building
-from sonify.page import film_text, is_film, page_html
+from sonify.page import film_text, is_film, page_html, served_page_html
 from sonify.paper import PaperSettings, Printing
+from sonify.paper.preview import page_count, page_png
 from sonify.processes import conditions_si, process_of
 from sonify.processes.states_of_matter_film import film_key, film_params, filmed, usual_params
 from sonify.recording import AUDIO, Wishes, check_wishes, loudness_findings, rendered, write_recordings, write_wav
@@ -51,6 +52,7 @@ from sonify.records.timeline import Timeline
 from sonify.science.sources import SOURCES
 from sonify.sheets import sheets
 from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
+from sonify.sound.page import page_sounds
 from sonify.sound.showcase import showcase
 from sonify.units import UnitError
 
@@ -304,8 +306,17 @@ def write_pack(
 
 def page_text(lesson: Lesson, sounds: PageSounds) -> str:
     """The classroom page of a lesson, with the particle box where a temperature plays a part in it."""
-    warm = any(quantity.si_unit == "K" for quantity in lesson.process.quantities)
-    return page_html(lesson, sounds, palette(), particle_film(lesson) if warm else "")
+    return page_html(lesson, sounds, palette(), particle_film(lesson) if is_warm(lesson) else "")
+
+
+def served_page_text(lesson: Lesson, address: str) -> str:
+    """The same page from a running server, which gives its sounds at `address`."""
+    return served_page_html(lesson, palette(), particle_film(lesson) if is_warm(lesson) else "", address)
+
+
+def is_warm(lesson: Lesson) -> bool:
+    """Whether a temperature plays a part in the lesson, so that its page has the particle box."""
+    return any(quantity.si_unit == "K" for quantity in lesson.process.quantities)
 
 
 def particle_film(lesson: Lesson) -> str:
@@ -443,3 +454,18 @@ def _free_path(stem: str) -> Path:
 def scene_names() -> list[str]:
     """Names of the ready-made scenes."""
     return shelf.scene_names()
+
+
+def pdf_pages(path: Path) -> int:
+    """How many pages a PDF of a pack has."""
+    return page_count(path)
+
+
+def pdf_page_png(path: Path, page: int) -> bytes:
+    """A page of a PDF of a pack, counted from 1, as a picture. Raises IndexError where there is no such page."""
+    return page_png(path, page)
+
+
+def sounds_of(score: Score) -> PageSounds:
+    """The Score's sounds for a page that is heard at once: as loud as the recording will be, as near as can be told."""
+    return page_sounds(score)

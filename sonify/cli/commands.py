@@ -238,9 +238,12 @@ def measure(
 @app.command()
 def serve(
     port: Annotated[int, typer.Option("--port", metavar="N", help="Another port; 0 takes any free one.")] = 8765,
+    share: Annotated[
+        bool, typer.Option("--share", help="Let other machines of your network in, with a code that is printed.")
+    ] = False,
     no_browser: Annotated[bool, typer.Option("--no-browser", help="Do not open the browser.")] = False,
 ) -> None:
     """Open the classroom page in the browser: plan, hear, conduct and print. Ctrl-C stops it."""
     from sonify.web.serving import serve as serve_pages
 
-    serve_pages(port, browser=not no_browser, say=lambda line: print(line, flush=True))
+    serve_pages(port, browser=not no_browser, share=share, say=lambda line: print(line, flush=True))

@@ -66,7 +66,8 @@ class ConductView {
       setText(find('awake'), words);
       find('awake').hidden = words === '';
     };
-    const cannot = 'This browser cannot keep the screen on: set the computer to leave its screen on.';
+    const why = isSecureContext ? 'This browser cannot' : 'Without an encrypted connection a browser cannot';
+    const cannot = `${why} keep the screen on: set the computer to leave its screen on.`;
     if (!navigator.wakeLock) {
       warn(cannot);
       return;

@@ -2,57 +2,79 @@
 
 from __future__ import annotations
 
-import json
-import sys
-import traceback
-from collections.abc import Awaitable, Callable
+import asyncio
+import secrets
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
 from http import HTTPStatus
+from pathlib import Path
 from typing import Any
 
 import anyio
 from anyio.to_thread import run_sync
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
-from starlette.requests import ClientDisconnect, Request
-from starlette.responses import JSONResponse, Response
+from starlette.requests import Request
+from starlette.responses import Response
 from starlette.routing import Route
 from starlette.types import ASGIApp
 
-from sonify.errors import SonifyError
-from sonify.web.desk import Desk
-from sonify.web.errors import OUR_FAULT, Refused, error_facts, status_of
-from sonify.web.inputs import read_inputs, wrong
-from sonify.web.pages import Asset, assets, front_page, policy_of
-from sonify.web.safety import Guard, TooLarge
+from sonify import drafts, lesson
+from sonify.errors import UnknownName
+from sonify.web.desk import Desk, Study
+from sonify.web.errors import Refused
+from sonify.web.http import answer, guarded, json_of, not_here, page
+from sonify.web.inputs import Inputs, read_inputs, text_at, wrong
+from sonify.web.jobs import Jobs
+from sonify.web.packs import Packs, sent
+from sonify.web.pages import Asset, assets, front_page, gone_page, lesson_page
+from sonify.web.reading import read_given
+from sonify.web.runs import Runs
+from sonify.web.safety import Guard
+from sonify.web.sharing import COOKIE, Door, marked
+from sonify.web.sounds import Sounds
 from sonify.web.start import start_facts
 
-#: Seconds that a request's body may take to arrive.
-BODY_S = 60.0
 #: So many requests are computed at a time; others wait their turn.
 AT_ONCE = 2
 
-Answering = Callable[[Request], Awaitable[Response]]
-
 
 class Server:
-    """The state of one running server, and its answers."""
+    """One running server: what it holds, and what it answers. folder: its temporary folder."""
 
-    def __init__(self, *, shared: bool = False) -> None:
-        self.desk = Desk()
-        self.shared = shared
-        self._turns: anyio.CapacityLimiter | None = None
+    def __init__(self, folder: Path, door: Door) -> None:
+        self.desk, self.sounds, self.door = Desk(), Sounds(), door
+        self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute)
+        self.runs = Runs(folder)
+        self._turns = anyio.CapacityLimiter(AT_ONCE)
         self._assets: dict[str, Asset] = assets()
+        self._begun: set[asyncio.Task[Any]] = set()
 
     async def compute(self, work: Callable[[], Any]) -> Any:
         """The result of work that takes time, done in a thread."""
-        if self._turns is None:
-            self._turns = anyio.CapacityLimiter(AT_ONCE)
         return await run_sync(work, limiter=self._turns)
+
+    def begin(self, work: Callable[[], Any]) -> None:
+        """Do work that somebody will soon ask for. Whatever goes wrong in it, they are told then."""
+
+        async def done() -> None:
+            try:
+                await self.compute(work)
+            except Exception:
+                return
+
+        task = asyncio.get_running_loop().create_task(done())
+        self._begun.add(task)
+        task.add_done_callback(self._begun.discard)
+
+    def start_facts(self) -> dict[str, Any]:
+        return start_facts(self.desk, shared=bool(self.door.code))
 
     # --- pages -------------------------------------------------------------------------------------------------------
 
     async def front(self, request: Request) -> Response:
-        return page(await self.compute(lambda: front_page(start_facts(self.desk, shared=self.shared))))
+        shown = page(await self.compute(lambda: front_page(self.start_facts())))
+        return shown if COOKIE in request.cookies else marked(shown, secrets.token_urlsafe(24))
 
     async def static(self, request: Request) -> Response:
         asset = self._assets.get(request.path_params["name"])
@@ -60,84 +82,103 @@ class Server:
             raise Refused(HTTPStatus.NOT_FOUND, "there is no such file")
         return Response(asset.data, media_type=asset.kind)
 
+    async def lesson_page(self, request: Request) -> Response:
+        study = self.desk.kept_study(request.path_params["key"])
+        if study is None:
+            return page(gone_page(), HTTPStatus.NOT_FOUND)
+        self.begin(lambda: self.sounds.of(study))
+        return page(await self.compute(lambda: lesson_page(study)))
+
+    async def lesson_sounds(self, request: Request) -> Response:
+        study = self._kept(request.path_params["key"])
+        return Response(await self.compute(lambda: self.sounds.of(study)), media_type="application/json")
+
+    def _kept(self, key: str) -> Study:
+        study = self.desk.kept_study(key)
+        if study is None:
+            raise Refused(HTTPStatus.NOT_FOUND, "the server no longer has this lesson; open it again from the Plan")
+        return study
+
     # --- answers -----------------------------------------------------------------------------------------------------
 
     async def start(self, request: Request) -> Response:
-        return answer(await self.compute(lambda: start_facts(self.desk, shared=self.shared)))
+        return answer(await self.compute(self.start_facts))
+
+    async def data(self, request: Request) -> Response:
+        try:
+            file, data = await self.compute(lambda: drafts.shipped_data(request.path_params["name"]))
+        except UnknownName as error:
+            raise Refused(HTTPStatus.NOT_FOUND, str(error)) from None
+        if not file:
+            raise Refused(HTTPStatus.NOT_FOUND, "this scene has no file of readings")
+        return Response(data, media_type="text/csv")
+
+    async def read(self, request: Request) -> Response:
+        given = await json_of(request)
+        if not isinstance(given, dict):
+            wrong("wanted: an object with kind, file and text")
+        kind = text_at(given, "kind", 20)
+        return answer(await self.compute(lambda: read_given(self.desk, kind, given)))
 
     async def plan(self, request: Request) -> Response:
         inputs = read_inputs(await json_of(request))
+        if (wait := await self._wait(inputs, request)) is not None:
+            return answer(wait, HTTPStatus.ACCEPTED)
         return answer(await self.compute(lambda: self.desk.plan(inputs)))
+
+    async def _wait(self, inputs: Inputs, request: Request) -> dict[str, Any] | None:
+        """What to answer at once where the science takes seconds; None where it does not."""
+        if self.desk.knows(inputs):
+            return None
+        draft = await self.compute(lambda: self.desk.draft(inputs))
+        if await self.compute(lambda: lesson.is_quick(draft.scene)):
+            return None
+        task = {"inputs": sent(inputs, self.desk)}
+        key = await self.compute(lambda: self.desk.science_key(draft.scene))
+        return self.runs.waiting(key, self.door.owner(request), task)
+
+    async def lesson(self, request: Request) -> Response:
+        inputs = read_inputs(await json_of(request))
+        if (wait := await self._wait(inputs, request)) is not None:
+            return answer(wait, HTTPStatus.ACCEPTED)
+        study = await self.compute(lambda: self.desk.study(inputs))
+        self.begin(lambda: self.sounds.of(study))
+        return answer({"key": study.key})
+
+    async def join(self, request: Request) -> Response:
+        given = await json_of(request)
+        code = text_at(given if isinstance(given, dict) else {}, "code", 100, "")
+        return marked(answer({"joined": True}), self.door.knock(request, code))
+
+    # --- all of it ---------------------------------------------------------------------------------------------------
 
     def routes(self) -> list[Route]:
         return [
             Route("/", guarded(self.front)),
             Route("/static/{name}", guarded(self.static)),
+            Route("/lesson/{key}", guarded(self.lesson_page)),
+            Route("/lesson/{key}/sounds", guarded(self.lesson_sounds)),
             Route("/api/start", guarded(self.start)),
+            Route("/api/data/{name}", guarded(self.data)),
+            Route("/api/read", guarded(self.read), methods=["POST"]),
             Route("/api/plan", guarded(self.plan), methods=["POST"]),
+            Route("/api/lesson", guarded(self.lesson), methods=["POST"]),
+            Route("/api/join", guarded(self.join), methods=["POST"]),
+            *self.packs.routes(),
         ]
+
+    @asynccontextmanager
+    async def life(self, app: Starlette) -> AsyncIterator[None]:
+        """The pictures of the scenes are begun at once; whatever still runs at the end is stopped."""
+        self.begin(self.start_facts)
+        try:
+            yield
+        finally:
+            await self.packs.jobs.close()
+            await self.runs.close()
 
 
 def application(server: Server, hosts: list[str]) -> ASGIApp:
     """The whole application for the names under which it is reached ("127.0.0.1:8000")."""
-    routed = Starlette(routes=server.routes(), exception_handlers={HTTPException: _not_here})
-    return Guard(routed, hosts)
-
-
-def guarded(answering: Answering) -> Answering:
-    """An answer in which every failure has its message and its status, and none shows its insides."""
-
-    async def safe(request: Request) -> Response:
-        try:
-            return await answering(request)
-        except SonifyError as error:
-            return answer(error_facts(error), status_of(error))
-        except TooLarge:
-            status = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
-            return answer({"error": "the request goes on for too long, and was not read to its end"}, status)
-        except (ClientDisconnect, ConnectionError):
-            return Response(status_code=400)
-        except Exception:
-            traceback.print_exc(file=sys.stderr)
-            return answer({"error": OUR_FAULT}, HTTPStatus.INTERNAL_SERVER_ERROR)
-
-    return safe
-
-
-async def _not_here(request: Request, error: Exception) -> Response:
-    status = error.status_code if isinstance(error, HTTPException) else 500
-    return answer({"error": "there is nothing at this address"}, status)
-
-
-def answer(facts: Any, status: int = HTTPStatus.OK) -> JSONResponse:
-    return JSONResponse(facts, status)
-
-
-def page(html: str, status: int = HTTPStatus.OK) -> Response:
-    """A page with the policy that it declares itself as a header too: no other script or style runs in it."""
-    return Response(html, status, {"Content-Security-Policy": policy_of(html)}, media_type="text/html")
-
-
-async def json_of(request: Request) -> Any:
-    """The data of a request. Raises Refused where it is no plain JSON."""
-    with anyio.move_on_after(BODY_S) as limit:
-        body = await request.body()
-    if limit.cancelled_caught:
-        raise Refused(HTTPStatus.REQUEST_TIMEOUT, "the request took more than a minute to arrive")
-    return await run_sync(lambda: parsed(body))
-
-
-def parsed(body: bytes) -> Any:
-    """JSON without what only Python allows (NaN, Infinity), and nothing nested beyond reading."""
-
-    def refuse(name: str) -> Any:
-        wrong(f"{name} is no number")
-
-    try:
-        return json.loads(body.decode("utf-8"), parse_constant=refuse)
-    except RecursionError:
-        wrong("the request is nested too deep")
-    except ValueError as error:
-        if isinstance(error, SonifyError):
-            raise
-        wrong("the request is no JSON")
+    routed = Starlette(routes=server.routes(), exception_handlers={HTTPException: not_here}, lifespan=server.life)
+    return Guard(routed, hosts, server.door)

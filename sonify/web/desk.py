@@ -28,14 +28,17 @@ from sonify.web.inputs import Inputs, digest
 Value = TypeVar("Value")
 
 #: So many of each are kept; the longest unused go.
-SCENES, TIMELINES, LESSONS, ANSWERS, TABLES = 40, 60, 24, 200, 8
+SCENES, TIMELINES, LESSONS, ANSWERS, TABLES = 40, 60, 40, 200, 8
+#: Readings take no more than so many characters together.
+MOST_CHARACTERS = 100_000_000
+NO_READINGS = "the server no longer has the file of readings: give it once more"
 
 
 class Kept(Generic[Value]):
     """Results by their inputs. Each is computed once, also where several ask for it at the same time."""
 
-    def __init__(self, most: int) -> None:
-        self._most, self._lock = most, threading.Lock()
+    def __init__(self, most: int, *, weigh: Callable[[Value], int] = lambda value: 0, heaviest: int = 0) -> None:
+        self._most, self._lock, self._weigh, self._heaviest = most, threading.Lock(), weigh, heaviest
         self._held: OrderedDict[Hashable, Value] = OrderedDict()
         self._under_way: dict[Hashable, threading.Lock] = {}
 
@@ -50,8 +53,11 @@ class Kept(Generic[Value]):
         with self._lock:
             self._held[key] = value
             self._held.move_to_end(key)
-            while len(self._held) > self._most:
+            while len(self._held) > self._most or (len(self._held) > 1 and self._weight() > self._heaviest):
                 self._held.popitem(last=False)
+
+    def _weight(self) -> int:
+        return sum(map(self._weigh, self._held.values()))
 
     def of(self, key: Hashable, compute: Callable[[], Value]) -> Value:
         if (found := self.get(key)) is not None:
@@ -89,12 +95,28 @@ class Desk:
         self._timelines: Kept[Timeline] = Kept(TIMELINES)
         self._studies: Kept[Study] = Kept(LESSONS)
         self._plans: Kept[dict[str, Any]] = Kept(ANSWERS)
-        self._tables: Kept[Table] = Kept(TABLES)
+        self._tables: Kept[tuple[str, Table]] = Kept(TABLES, weigh=lambda held: len(held[0]), heaviest=MOST_CHARACTERS)
 
     def table(self, text: str, *, file: str) -> tuple[str, Table]:
         """Readings, and the key under which they can be asked for again."""
         key = digest(text)
-        return key, self._tables.of(key, lambda: drafts.table_of(text.encode(), file=file))
+        return key, self._tables.of(key, lambda: (text, drafts.table_of(text.encode(), file=file)))[1]
+
+    def csv(self, key: str) -> str:
+        """The text of readings that were sent before. Raises Refused where it is no longer there."""
+        held = self._tables.get(key)
+        if held is None:
+            raise Refused(HTTPStatus.GONE, NO_READINGS, need="csv", where="csv")
+        return held[0]
+
+    def readings(self, inputs: Inputs) -> dict[str, str]:
+        """The file of readings that a scene plays, by its name; nothing for a scene without."""
+        name = self.base(inputs)[0].data
+        if not name:
+            return {}
+        if inputs.name:
+            return {name: drafts.shipped_data(inputs.name)[1].decode("utf-8-sig")}
+        return {name: inputs.csv if inputs.csv is not None else self.csv(inputs.csv_key)}
 
     def base(self, inputs: Inputs) -> tuple[Scene, str]:
         """The scene without its edits, and its text."""
@@ -119,11 +141,10 @@ class Desk:
             return self.table(inputs.csv, file="readings.csv")[1]
         if not inputs.csv_key:
             return None
-        table = self._tables.get(inputs.csv_key)
-        if table is None:
-            message = "the server no longer has the file of readings: give it once more"
-            raise Refused(HTTPStatus.GONE, message, need="csv", where="csv")
-        return table
+        held = self._tables.get(inputs.csv_key)
+        if held is None:
+            raise Refused(HTTPStatus.GONE, NO_READINGS, need="csv", where="csv")
+        return held[1]
 
     def draft(self, inputs: Inputs) -> Draft:
         """The scene with its edits."""
@@ -142,10 +163,17 @@ class Desk:
         return drafts.class_of(text, file=inputs.class_file), text
 
     def timeline(self, scene: Scene) -> Timeline:
-        """The science of a scene, by its process, its conditions and its readings."""
-        conditions = tuple((c.name, c.measure.value, c.measure.unit) for c in scene.conditions)
-        readings = scene.table.sha256 if scene.table is not None else ""
-        return self._timelines.of((scene.process, conditions, readings), lambda: lesson.simulate(scene))
+        """The science of a scene."""
+        return self._timelines.of(self.science_key(scene), lambda: lesson.simulate(scene))
+
+    def science_key(self, scene: Scene) -> str:
+        """What the science of a scene follows from: its process, its conditions and its readings."""
+        conditions = [(c.name, c.measure.value, c.measure.unit) for c in scene.conditions]
+        return repr((scene.process, conditions, scene.table.sha256 if scene.table is not None else ""))
+
+    def knows(self, inputs: Inputs) -> bool:
+        """Whether the lesson of these inputs is there already."""
+        return self._studies.get(inputs.key) is not None
 
     def study(self, inputs: Inputs) -> Study:
         """The lesson that follows from the inputs. Raises SonifyError for a mistake in them."""

@@ -102,7 +102,8 @@ def table_at(given: Mapping[str, Any], key: str) -> dict[str, Any]:
 def file_name(given: Mapping[str, Any], default: str) -> str:
     """The name of a file as a label: no folder, one line."""
     name = text_at(given, "file", 1000, default).replace("\\", "/").rpartition("/")[2]
-    name = " ".join("".join(letter if letter.isprintable() else " " for letter in name).split())
+    legal = (letter if letter.isprintable() and letter not in '<>:"|?*' else " " for letter in name)
+    name = " ".join("".join(legal).split())
     return name[-LONGEST_NAME:] or default
 
 

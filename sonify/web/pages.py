@@ -4,12 +4,18 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from html import escape, unescape
-from typing import Any
+from html import unescape
+from typing import TYPE_CHECKING, Any
 
-from sonify import page, shelf
-from sonify.page.document import content_policy, json_text
-from sonify.web.safety import NOTHING_RUNS
+from sonify import lesson, page, shelf
+from sonify.page.document import content_policy, environment
+from sonify.templates import template
+
+if TYPE_CHECKING:
+    from sonify.web.desk import Study
+
+#: The policy of an answer that is no page.
+NOTHING_RUNS = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
 _POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]+)">')
 
@@ -39,18 +45,29 @@ def policy_of(html: str) -> str:
 
 
 def front_page(start: dict[str, Any]) -> str:
-    """The shell with all views."""
-    made = getattr(page, "plan_page", None)
-    if made is not None:
-        return str(made(json_text(start)))
-    rows = "".join(f"<li>{escape(scene['title'])}</li>" for scene in start["scenes"])
-    return _bare("Ready-made scenes", f"<ul>{rows}</ul>")
+    """The shell with Plan and Print."""
+    return page.plan_page(start, lesson.palette())
 
 
-def _bare(title: str, body: str) -> str:
-    policy = content_policy("", "")
-    return (
-        '<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n'
-        f'<meta http-equiv="Content-Security-Policy" content="{escape(policy)}">\n'
-        f"<title>{escape(title)}</title>\n</head>\n<body><main><h1>{escape(title)}</h1>{body}</main></body>\n</html>\n"
-    )
+def lesson_page(study: Study) -> str:
+    """The classroom page of a lesson: the very page of its pack, which here asks for its sounds."""
+    return lesson.served_page_text(study.lesson, f"/lesson/{study.key}/sounds")
+
+
+def gone_page() -> str:
+    """What stands at the address of a lesson that the server no longer holds."""
+    return _plain("gone.html", "")
+
+
+def join_page() -> str:
+    """What a browser of the network sees first: a field for the code."""
+    return _plain("join.html", template("web", "join.js"))
+
+
+def _plain(name: str, script: str) -> str:
+    from markupsafe import Markup
+
+    look = template("page", "page.css") + template("web", "plain.css")
+    policy = f"{content_policy(script, look)}; connect-src 'self'"
+    made = environment().from_string(template("web", name))
+    return made.render(policy=policy, style=Markup(look), script=Markup(script))

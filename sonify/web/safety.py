@@ -11,8 +11,12 @@ from collections.abc import Iterable
 from http import HTTPStatus
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.responses import JSONResponse
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from sonify.web.pages import NOTHING_RUNS, join_page, policy_of
+from sonify.web.sharing import Door
 
 #: Bytes of a request's body: what `inputs.MOST_CSV` characters can take, and room for the scene.
 MOST_BODY = 80_000_000
@@ -28,17 +32,16 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "camera=(), microphone=(), geolocation=()",
 }
-NOTHING_RUNS = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
 
 class Guard:
     """Refuses what is not from this server's own page, and adds the headers of safety to every answer.
 
-    hosts: "127.0.0.1:8000" and the other names of this server, with its port.
+    hosts: "127.0.0.1:8000" and the other names of this server, with its port. door: who of the network is let in.
     """
 
-    def __init__(self, app: ASGIApp, hosts: Iterable[str]) -> None:
-        self._app = app
+    def __init__(self, app: ASGIApp, hosts: Iterable[str], door: Door) -> None:
+        self._app, self._door = app, door
         self._hosts = frozenset(host.lower() for host in hosts)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -49,12 +52,18 @@ class Guard:
             return  # no web sockets here: the connection is closed without a word
         safe = _safe_send(scope, send)
         refusal = self.refusal(scope)
+        if refusal is None and not self._is_let_in(scope):
+            await asked_for_code(scope)(scope, receive, safe)
+            return
         if refusal is None:
             await self._app(scope, _bounded(receive, _most_body(scope["path"])), safe)
             return
         status, message = refusal
         answer = JSONResponse({"error": message}, status, {"Connection": "close"})
         await answer(scope, receive, safe)
+
+    def _is_let_in(self, scope: Scope) -> bool:
+        return scope["path"] == "/api/join" or self._door.is_open(Request(scope))
 
     def refusal(self, scope: Scope) -> tuple[HTTPStatus, str] | None:
         """Why a request is not let in, or None."""
@@ -91,6 +100,15 @@ def _post_refusal(headers: Headers, most: int) -> tuple[HTTPStatus, str] | None:
 
 def _most_body(path: str) -> int:
     return MOST_BODY if path in LARGE_BODIES else MOST_SMALL_BODY
+
+
+def asked_for_code(scope: Scope) -> Response:
+    """The answer for a browser that has not given the code yet: a page that asks for it, or a plain refusal."""
+    if scope["path"].startswith("/api/") or scope["path"].endswith("/sounds"):
+        return JSONResponse({"error": "give the code from the teacher's screen first"}, HTTPStatus.UNAUTHORIZED)
+    html = join_page()
+    headers = {"Content-Security-Policy": policy_of(html)}
+    return Response(html, HTTPStatus.UNAUTHORIZED, headers, media_type="text/html")
 
 
 class TooLarge(Exception):

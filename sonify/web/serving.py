@@ -3,31 +3,42 @@
 from __future__ import annotations
 
 import errno
+import os
 import socket
+import sys
 import threading
 import webbrowser
 from collections.abc import Callable
+from contextlib import suppress
 
 import uvicorn
 
 from sonify.errors import SonifyError
 from sonify.web.app import Server, application
+from sonify.web.scratch import scratch_folder
+from sonify.web.sharing import Door, new_code, printed_code
 
 LOOPBACK = "127.0.0.1"
+WARNING = (
+    "Shared: any browser on this network that is given the code can use this server until you stop it. The connection "
+    "is not encrypted, so type no names into the page. Ask whoever looks after the school's network first."
+)
+NO_SCREEN = (
+    "At other machines browsers do not let the page keep the screen on (that needs an encrypted connection): conduct "
+    "at this machine, or set the other to leave its screen on."
+)
 
 
-def loopback_socket(port: int) -> socket.socket:
-    """A socket on this machine alone; port 0 takes a free one. Raises SonifyError where it cannot be had."""
-    return _bound(LOOPBACK, port)
-
-
-def _bound(address: str, port: int) -> socket.socket:
+def bound_socket(address: str, port: int) -> socket.socket:
+    """A socket at an address; port 0 takes a free one. Raises SonifyError where it cannot be had."""
     if not 0 <= port <= 65_535:
         raise SonifyError(f"--port {port}: a port is a number from 0 to 65535; 0 takes a free one")
     sock = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    sock.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    if os.name != "nt":  # there it would let two servers have one port
+        sock.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         sock.bind((address, port))
+        sock.listen(128)
     except OSError as error:
         sock.close()
         if error.errno == errno.EADDRINUSE:
@@ -40,42 +51,61 @@ def _bound(address: str, port: int) -> socket.socket:
     return sock
 
 
-def own_names(port: int) -> list[str]:
-    """The Host headers of this machine's own browser."""
-    names = [f"{name}:{port}" for name in (LOOPBACK, "localhost", "[::1]")]
-    return names + ([LOOPBACK, "localhost", "[::1]"] if port == 80 else [])
+def network_address() -> str:
+    """This machine's address on the network, "" where it has none. Nothing is sent to find it."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe, suppress(OSError):
+        probe.connect(("192.0.2.1", 9))  # an address for documentation (RFC 5737): a datagram socket only looks it up
+        found = str(probe.getsockname()[0])
+        return "" if found.startswith("127.") else found
+    return ""
 
 
-def serve(port: int, *, browser: bool, say: Callable[[str], None]) -> None:
+def own_names(port: int, *others: str) -> list[str]:
+    """The Host headers by which this server is reached."""
+    names = [LOOPBACK, "localhost", "[::1]", *filter(None, others)]
+    return [f"{name}:{port}" for name in names] + (names if port == 80 else [])
+
+
+def serve(port: int, *, browser: bool, share: bool, say: Callable[[str], None]) -> None:
     """Serve until Ctrl-C. Raises SonifyError where the port cannot be had."""
-    sock = loopback_socket(port)
-    port = sock.getsockname()[1]
-    address = f"http://{LOOPBACK}:{port}/"
-    server = Server()
-    config = uvicorn.Config(
-        application(server, own_names(port)),
-        log_level="warning",
-        access_log=False,
-        server_header=False,
-        lifespan="off",
-        timeout_graceful_shutdown=2,
-        timeout_keep_alive=30,
-    )
-    say(f"The classroom page is at {address}  (Ctrl-C stops it)")
-    if browser:
-        threading.Thread(target=_open_browser, args=(address,), daemon=True).start()
-    try:
-        uvicorn.Server(config).run(sockets=[sock])
-    except KeyboardInterrupt:
-        pass
-    finally:
-        sock.close()
+    sock = bound_socket("0.0.0.0" if share else LOOPBACK, port)
+    with sock, scratch_folder() as folder:
+        port = sock.getsockname()[1]
+        others = [network_address(), socket.gethostname()] if share else []
+        door = Door(new_code() if share else "")
+        server = Server(folder, door)
+        _keep_runs(str(folder / "runs"))
+        config = uvicorn.Config(
+            application(server, own_names(port, *others)),
+            log_level="warning",
+            access_log=False,
+            server_header=False,
+            timeout_graceful_shutdown=2,
+            timeout_keep_alive=30,
+            limit_concurrency=400,
+        )
+        address = f"http://{LOOPBACK}:{port}/"
+        say(f"The classroom page is at {address}  (Ctrl-C stops it)")
+        if share:
+            say(WARNING)
+            say(f"Other machines: http://{others[0] or others[1]}:{port}/  code {printed_code(door.code)}")
+            say(NO_SCREEN)
+        if browser:
+            threading.Thread(target=_open_browser, args=(address,), daemon=True).start()
+        with suppress(KeyboardInterrupt):
+            uvicorn.Server(config).run(sockets=[sock])
     say("Stopped.")
+
+
+def _keep_runs(folder: str) -> None:
+    """Runs of the particle box are handed over through the cache: where it is turned off, a temporary one serves."""
+    if os.environ.get("SONIFY_CACHE") == "":
+        os.environ["SONIFY_CACHE"] = folder
 
 
 def _open_browser(address: str) -> None:
     """Open the page. A machine without a browser is no error: the address is in the terminal."""
     try:
         webbrowser.open(address)
-    except Exception:  # whatever a desktop's own helper program does must not stop the server
-        return
+    except Exception as error:  # whatever a desktop's own helper program does must not stop the server
+        print(f"The browser did not open ({error}); go to the address above.", file=sys.stderr)

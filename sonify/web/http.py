@@ -1,0 +1,85 @@
+"""Requests in, answers out: every failure has its message and its status, and none shows its insides."""
+
+from __future__ import annotations
+
+import json
+import sys
+import traceback
+from collections.abc import Awaitable, Callable
+from http import HTTPStatus
+from typing import Any
+
+import anyio
+from anyio.to_thread import run_sync
+from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect, Request
+from starlette.responses import JSONResponse, Response
+
+from sonify.errors import SonifyError
+from sonify.web.errors import OUR_FAULT, Refused, error_facts, status_of
+from sonify.web.inputs import wrong
+from sonify.web.pages import policy_of
+from sonify.web.safety import TooLarge
+
+#: Seconds that a request's body may take to arrive.
+BODY_S = 60.0
+
+Answering = Callable[[Request], Awaitable[Response]]
+
+
+def guarded(answering: Answering) -> Answering:
+    """The same answer, with a plain one for everything that goes wrong in it."""
+
+    async def safe(request: Request) -> Response:
+        try:
+            return await answering(request)
+        except SonifyError as error:
+            return answer(error_facts(error), status_of(error))
+        except TooLarge:
+            status = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
+            return answer({"error": "the request goes on for too long, and was not read to its end"}, status)
+        except (ClientDisconnect, ConnectionError):
+            return Response(status_code=HTTPStatus.BAD_REQUEST)
+        except Exception:
+            traceback.print_exc(file=sys.stderr)
+            return answer({"error": OUR_FAULT}, HTTPStatus.INTERNAL_SERVER_ERROR)
+
+    return safe
+
+
+async def not_here(request: Request, error: Exception) -> Response:
+    """The answer for an address that is none of ours."""
+    status = error.status_code if isinstance(error, HTTPException) else HTTPStatus.INTERNAL_SERVER_ERROR
+    return answer({"error": "there is nothing at this address"}, status)
+
+
+def answer(facts: Any, status: int = HTTPStatus.OK) -> JSONResponse:
+    return JSONResponse(facts, status)
+
+
+def page(html: str, status: int = HTTPStatus.OK) -> Response:
+    """A page, with the policy that it declares itself as a header too: no other script or style runs in it."""
+    return Response(html, status, {"Content-Security-Policy": policy_of(html)}, media_type="text/html")
+
+
+async def json_of(request: Request) -> Any:
+    """The data of a request. Raises Refused where it is no plain JSON."""
+    with anyio.move_on_after(BODY_S) as limit:
+        body = await request.body()
+    if limit.cancelled_caught:
+        raise Refused(HTTPStatus.REQUEST_TIMEOUT, "the request took more than a minute to arrive")
+    return await run_sync(lambda: parsed(body))
+
+
+def parsed(body: bytes) -> Any:
+    """JSON without what only Python allows (NaN, Infinity), and nothing nested beyond reading."""
+
+    def refuse(name: str) -> Any:
+        wrong(f"{name} is no number")
+
+    try:
+        return json.loads(body.decode("utf-8"), parse_constant=refuse)
+    except RecursionError:
+        wrong("the request is nested too deep")
+    except ValueError:
+        wrong("the request is no JSON")

@@ -1,0 +1,149 @@
+"""Packs being made: a short queue, at most two at once, each in a process of its own that can be stopped.
+
+All of this runs on the event loop and so needs no locks; what blocks is done by the processes and by threads.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import secrets
+import shutil
+from collections import OrderedDict
+from contextlib import suppress
+from dataclasses import dataclass, field
+from http import HTTPStatus
+from pathlib import Path
+from typing import Any
+
+from anyio.to_thread import run_sync
+
+from sonify.web.errors import Refused
+from sonify.web.files import Listed, listed
+from sonify.web.process import worked
+from sonify.web.work import PACK, ZIP
+
+AT_ONCE = 2
+#: So many may wait; of those that are ready, the newest are kept.
+MOST_WAITING, MOST_READY, MOST_OVER = 8, 6, 60
+#: A job that takes longer than this is stopped: the longest piece with every recording takes a few minutes.
+LONGEST_S = 1800.0
+FULL = "enough packs are being made just now; wait a minute and try again"
+
+
+@dataclass(eq=False)
+class Job:
+    """One pack being made, or made. state: queued, making, ready, failed or cancelled."""
+
+    id: str
+    owner: str
+    task: dict[str, Any]
+    name: str
+    folder: Path
+    state: str = "queued"
+    doing: str = "waiting for its turn"
+    share: float = 0.0
+    error: str = ""
+    files: list[Listed] = field(default_factory=list)
+    running: asyncio.Task[None] | None = None
+
+    @property
+    def over(self) -> bool:
+        return self.state in ("ready", "failed", "cancelled")
+
+    @property
+    def zip(self) -> Path:
+        return self.folder / ZIP
+
+    @property
+    def pack(self) -> Path:
+        return self.folder / PACK
+
+
+class Jobs:
+    """All jobs of a server. folder: where they may write."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._jobs: OrderedDict[str, Job] = OrderedDict()
+        self._turns = asyncio.Semaphore(AT_ONCE)
+
+    def add(self, owner: str, task: dict[str, Any], name: str) -> Job:
+        """A new job in the queue. Raises Refused while one of the same owner's is under way, or the queue is full."""
+        if any(job.owner == owner and not job.over for job in self._jobs.values()):
+            raise Refused(HTTPStatus.CONFLICT, "a pack is being made for you already; wait for it, or stop it first")
+        waiting = sum(job.state == "queued" for job in self._jobs.values())
+        if waiting >= MOST_WAITING:
+            raise Refused(HTTPStatus.SERVICE_UNAVAILABLE, FULL)
+        number = secrets.token_urlsafe(12)
+        job = Job(id=number, owner=owner, task=task, name=name, folder=self._folder / number)
+        self._jobs[number] = job
+        job.running = asyncio.get_running_loop().create_task(self._run(job))
+        return job
+
+    def job(self, number: str, owner: str) -> Job:
+        """A job of this owner's. Raises Refused where there is none: another browser's is none of its business."""
+        job = self._jobs.get(number)
+        if job is None or job.owner != owner:
+            raise Refused(HTTPStatus.NOT_FOUND, "this pack is not here any more; make it again")
+        return job
+
+    def ahead(self, job: Job) -> int:
+        """How many wait or are being made before this one."""
+        earlier = list(self._jobs.values())
+        return sum(not each.over for each in earlier[: earlier.index(job)]) if not job.over else 0
+
+    async def cancel(self, job: Job) -> None:
+        if job.over or job.running is None:
+            return
+        job.running.cancel()
+        with suppress(asyncio.CancelledError):
+            await asyncio.shield(asyncio.wait({job.running}))
+
+    async def close(self) -> None:
+        """Stop everything."""
+        for job in list(self._jobs.values()):
+            await self.cancel(job)
+
+    # --- one job -----------------------------------------------------------------------------------------------------
+
+    async def _run(self, job: Job) -> None:
+        try:
+            async with self._turns:
+                await self._make(job)
+        except asyncio.CancelledError:
+            job.state, job.doing = "cancelled", "stopped"
+        except OSError as error:
+            job.state, job.error = "failed", f"the pack could not be made: {error.strerror or 'the disk is full'}"
+        finally:
+            if job.state != "ready":
+                await run_sync(lambda: shutil.rmtree(job.folder, ignore_errors=True))
+            self._forget_old(job)
+
+    async def _make(self, job: Job) -> None:
+        job.state, job.doing = "making", "starting"
+        job.folder.mkdir()
+        try:
+            async with asyncio.timeout(LONGEST_S):
+                error = await worked(job.task, job.folder, lambda doing, share: _tell(job, doing, share))
+        except TimeoutError:
+            error = "the pack took longer than half an hour, and was stopped; make the piece shorter"
+        if error:
+            job.state, job.error = "failed", error
+            return
+        job.files = await run_sync(lambda: listed(job.pack))
+        job.state, job.doing, job.share = "ready", "done", 1.0
+
+    def _forget_old(self, job: Job) -> None:
+        """Keep the newest finished packs only, and one for each browser."""
+        done = [each for each in self._jobs.values() if each.over and each is not job]
+        ready = [each for each in done if each.state == "ready"]
+        for each in done:
+            replaced = each.owner == job.owner and job.state == "ready"
+            old = each in ready[: max(0, len(ready) - MOST_READY + 1)] or each in done[:-MOST_OVER]
+            if replaced or old:
+                del self._jobs[each.id]
+                shutil.rmtree(each.folder, ignore_errors=True)
+
+
+def _tell(job: Job, doing: str, share: float) -> None:
+    job.doing, job.share = doing, max(job.share, share)

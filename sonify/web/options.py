@@ -1,0 +1,65 @@
+"""What a person ticks before a pack is made: formats, recordings, paper."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from sonify import lesson
+from sonify.lesson import Printing, Wishes
+from sonify.web.inputs import wrong
+
+SWITCHES = ("stems", "click", "large_print", "for_keyboard", "midi_count_in")
+USUALLY = {"midi_count_in": True}
+PAPERS = ("a4", "us-letter")
+
+
+def read_options(given: Any) -> dict[str, Any]:
+    """The options of a request, every one there. Raises Refused for one that is unknown or of another kind."""
+    if given is None:
+        given = {}
+    if not isinstance(given, dict):
+        wrong("the options are names and values", "options")
+    known = {*SWITCHES, "audio", "without", "paper"}
+    if unknown := sorted(set(given) - known):
+        wrong(f'there is no option "{unknown[0][:40]}"; allowed: {", ".join(sorted(known))}', "options")
+    options: dict[str, Any] = {name: _switch(given, name) for name in SWITCHES}
+    options["audio"] = _texts(given, "audio")
+    if odd := [kind for kind in options["audio"] if kind not in lesson.AUDIO]:
+        wrong(f'there is no format "{odd[0][:40]}"; allowed: {", ".join(lesson.AUDIO)}', "audio")
+    options["without"] = _texts(given, "without")
+    options["paper"] = given.get("paper", PAPERS[0])
+    if options["paper"] not in PAPERS:
+        wrong(f"the paper is {' or '.join(PAPERS)}", "paper")
+    return options
+
+
+def _switch(given: Mapping[str, Any], name: str) -> bool:
+    value = given.get(name, USUALLY.get(name, False))
+    if not isinstance(value, bool):
+        wrong(f"{name} is true or false", name)
+    return value
+
+
+def _texts(given: Mapping[str, Any], name: str) -> list[str]:
+    values = given.get(name) or []
+    if not isinstance(values, list) or len(values) > 20 or not all(isinstance(v, str) and len(v) < 100 for v in values):
+        wrong(f"{name} is a list of texts", name)
+    return list(dict.fromkeys(values))
+
+
+def wishes_of(options: Mapping[str, Any]) -> Wishes:
+    """What to record. Raises SonifyError for a group that the piece does not have when the pack is made."""
+    return Wishes(
+        audio=tuple(options["audio"]),
+        without=tuple(options["without"]),
+        click=options["click"],
+        stems=options["stems"],
+        for_keyboard=options["for_keyboard"],
+        midi_count_in=options["midi_count_in"],
+    )
+
+
+def printing_of(options: Mapping[str, Any]) -> Printing:
+    """What to print on."""
+    return Printing(paper=options["paper"], large_print=options["large_print"])

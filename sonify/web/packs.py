@@ -1,0 +1,138 @@
+"""Making packs for browsers: what `/api/pack` and all below it answer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from http import HTTPStatus
+from typing import Any
+from urllib.parse import quote
+
+from anyio.to_thread import run_sync
+from starlette.requests import Request
+from starlette.responses import FileResponse, Response
+from starlette.routing import Route
+
+from sonify import lesson
+from sonify.errors import UnknownName
+from sonify.records.words import plain_name
+from sonify.web.desk import Desk
+from sonify.web.errors import Refused
+from sonify.web.files import Listed
+from sonify.web.http import answer, guarded, json_of
+from sonify.web.inputs import Inputs, read_inputs, wrong
+from sonify.web.jobs import Job, Jobs
+from sonify.web.options import read_options
+
+GONE = "this file is not in the pack; look at the list again"
+
+
+class Packs:
+    """The answers about packs. owner: tells browsers apart. compute: does work in a thread."""
+
+    def __init__(self, desk: Desk, jobs: Jobs, owner: Callable[[Request], str], compute: Callable[..., Any]) -> None:
+        self._desk, self.jobs, self._owner, self._compute = desk, jobs, owner, compute
+
+    def routes(self) -> list[Route]:
+        return [
+            Route("/api/pack", guarded(self.make), methods=["POST"]),
+            Route("/api/pack/{job}", guarded(self.state)),
+            Route("/api/pack/{job}/cancel", guarded(self.cancel), methods=["POST"]),
+            Route("/api/pack/{job}/zip", guarded(self.whole)),
+            Route("/api/pack/{job}/file/{number}", guarded(self.file)),
+            Route("/api/pack/{job}/page/{number}/{page}", guarded(self.page)),
+        ]
+
+    async def make(self, request: Request) -> Response:
+        given = await json_of(request)
+        if not isinstance(given, dict):
+            wrong("wanted: an object with inputs and options")
+        inputs, options = read_inputs(given.get("inputs")), read_options(given.get("options"))
+        study = await self._compute(lambda: self._desk.study(inputs))  # a mistake in the inputs is told at once
+        known = [part.name for part in study.lesson.score.group_parts]
+        if odd := [name for name in options["without"] if name not in known]:
+            raise UnknownName("group", odd[0], known)
+        name = plain_name(study.lesson.scene.name)
+        readings = await self._compute(lambda: self._desk.readings(inputs))
+        task = {
+            "task": "pack",
+            "name": name,
+            "inputs": sent(inputs, self._desk),
+            "options": options,
+            "readings": readings,
+        }
+        job = self.jobs.add(self._owner(request), task, name)
+        return answer({"job": job.id, "ahead": self.jobs.ahead(job)}, HTTPStatus.ACCEPTED)
+
+    def _job(self, request: Request) -> Job:
+        return self.jobs.job(request.path_params["job"], self._owner(request))
+
+    async def state(self, request: Request) -> Response:
+        job = self._job(request)
+        files = [
+            {
+                "n": number,
+                "name": file.name,
+                "bytes": file.bytes,
+                "kind": file.kind,
+                "words": file.words,
+                "pages": file.pages,
+            }
+            for number, file in enumerate(job.files)
+        ]
+        return answer(
+            {
+                "state": job.state,
+                "ahead": self.jobs.ahead(job),
+                "doing": job.doing,
+                "share": job.share,
+                "error": job.error,
+                "name": job.name,
+                "files": files,
+            }
+        )
+
+    async def cancel(self, request: Request) -> Response:
+        job = self._job(request)
+        await self.jobs.cancel(job)
+        return answer({"state": job.state})
+
+    def _ready(self, request: Request) -> Job:
+        job = self._job(request)
+        if job.state != "ready":
+            raise Refused(HTTPStatus.NOT_FOUND, "the pack is not ready; wait until it is")
+        return job
+
+    async def whole(self, request: Request) -> Response:
+        job = self._ready(request)
+        return FileResponse(job.zip, media_type="application/zip", headers=_attached(f"{job.name}.zip"))
+
+    def _file(self, request: Request) -> Listed:
+        job, number = self._ready(request), request.path_params["number"]
+        if not (number.isascii() and number.isdecimal() and len(number) < 6 and int(number) < len(job.files)):
+            raise Refused(HTTPStatus.NOT_FOUND, GONE)
+        return job.files[int(number)]
+
+    async def file(self, request: Request) -> Response:
+        file = self._file(request)
+        return FileResponse(file.path, media_type=file.kind, headers=_attached(file.name.rpartition("/")[2]))
+
+    async def page(self, request: Request) -> Response:
+        file, page = self._file(request), request.path_params["page"]
+        if not (page.isascii() and page.isdecimal() and len(page) < 6 and 1 <= int(page) <= file.pages):
+            raise Refused(HTTPStatus.NOT_FOUND, f"there is no such page; the file has {file.pages}")
+        png = await run_sync(lambda: lesson.pdf_page_png(file.path, int(page)))
+        return Response(png, media_type="image/png")
+
+
+def sent(inputs: Inputs, desk: Desk) -> dict[str, Any]:
+    """The inputs for a process that remembers nothing: the readings go with them."""
+    facts = inputs.as_sent()
+    if inputs.csv_key:
+        facts["scene"]["csv"] = inputs.csv if inputs.csv is not None else desk.csv(inputs.csv_key)
+        del facts["scene"]["csv_key"]
+    return facts
+
+
+def _attached(name: str) -> dict[str, str]:
+    """The header that saves a file under its name in place of showing it."""
+    return {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(name)}"}

@@ -1,0 +1,85 @@
+"""A file that was dropped on the page: a scene, a class or a file of readings, read and told what was understood."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from sonify import drafts, lesson
+from sonify.records.classroom import Classroom
+from sonify.records.findings import Finding
+from sonify.records.plan import class_facts, finding_row
+from sonify.records.scene import Scene
+from sonify.records.words import duration_text
+from sonify.web.desk import Desk
+from sonify.web.inputs import MOST_CSV, MOST_TEXT, file_name, read_inputs, text_at, wrong
+
+
+def read_given(desk: Desk, kind: str, given: Mapping[str, Any]) -> dict[str, Any]:
+    """What a page takes over of a file. Raises SonifyError where nothing can be made of it."""
+    if kind == "csv":
+        return _readings(desk, text_at(given, "text", MOST_CSV), file_name(given, "readings.csv"))
+    text = text_at(given, "text", MOST_TEXT)
+    if kind == "class":
+        file = file_name(given, "class.toml")
+        made = drafts.class_of(text, file=file)
+        taken = {"class": {"text": text, "file": file}}
+        return _answer(taken, class_sentences(made), text, facts=class_facts(made))
+    if kind != "scene":
+        wrong('"kind" is scene, class or csv', "kind")
+    scene = {"text": text, "file": file_name(given, "scene.toml")}
+    for name in ("csv", "csv_key"):
+        if given.get(name) is not None:
+            scene[name] = text_at(given, name, MOST_CSV)
+    inputs = read_inputs({"scene": scene})
+    read, _ = desk.base(inputs)
+    taken = {"scene": {"text": text, "file": inputs.file, **({"csv_key": inputs.csv_key} if inputs.csv_key else {})}}
+    return _answer(taken, scene_sentences(read), text, read.table.findings if read.table else ())
+
+
+def _readings(desk: Desk, text: str, file: str) -> dict[str, Any]:
+    key, table = desk.table(text, file=file)
+    written, understood, scene = drafts.measured_scene(table, file=file)
+    taken = {"scene": {"text": written, "file": f"{scene.name}.toml", "csv_key": key}}
+    return {**_answer(taken, understood, written, table.findings), "csv_key": key, "data_file": scene.data}
+
+
+def _answer(
+    taken: dict[str, Any],
+    understood: list[str],
+    text: str,
+    findings: tuple[Finding, ...] = (),
+    facts: dict[str, Any] | None = None,
+) -> dict[str, Any]:
+    return {
+        "inputs": taken,
+        "understood": understood,
+        "toml": text,
+        "findings": [finding_row(finding) for finding in findings],
+        **({"class": facts} if facts is not None else {}),
+    }
+
+
+def class_sentences(classroom: Classroom) -> list[str]:
+    """A class in words."""
+    rows = lesson.catalogue()
+    held = [f"{stock.count} {_named(rows[stock.instrument], stock.count)}" for stock in classroom.cupboard]
+    said = [
+        f"Year {classroom.year}, {classroom.pupils} pupils in {classroom.groups} groups, {classroom.minutes} minutes.",
+        f"In the cupboard: {', '.join(held)}." if held else "The cupboard is empty: claps, stamps and voices will do.",
+    ]
+    return said + ([f"Needs: {', '.join(classroom.needs)}."] if classroom.needs else [])
+
+
+def _named(row: Any, count: int) -> str:
+    return str(row.name if count == 1 else row.plural).lower()
+
+
+def scene_sentences(scene: Scene) -> list[str]:
+    """A scene in words."""
+    rules = f"{len(scene.rules)} {'rule' if len(scene.rules) == 1 else 'rules'}"
+    parts = f"{len(scene.parts)} {'part' if len(scene.parts) == 1 else 'parts'}"
+    return [
+        f"{scene.title}: {scene.process}, ages {scene.ages[0]} to {scene.ages[1]}.",
+        f"{rules}, {parts}, about {duration_text(scene.music.length_s)} of music.",
+    ]

@@ -1,0 +1,93 @@
+"""Letting other machines of the school's network in: each browser gives a printed code once and gets a cookie for it.
+
+The cookie also tells browsers apart, so that each has its own packs; on one machine alone it does only that.
+"""
+
+from __future__ import annotations
+
+import secrets
+import time
+from collections import deque
+from http import HTTPStatus
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from sonify.web.errors import Refused
+
+COOKIE = "sonify-browser"
+#: Letters and digits that cannot be taken for one another on a projector.
+ALPHABET = "abcdefghjkmnpqrstuvwxyz23456789"
+LENGTH = 8
+#: Wrong codes allowed in so many seconds: from one address, and from all together.
+MOST_WRONG, MOST_WRONG_IN_ALL, WITHIN_S = 5, 60, 60.0
+MOST_BROWSERS = 500
+LOOPBACK = ("127.0.0.1", "::1")
+
+
+class Door:
+    """Who is let in. code: "" where the server is for one machine and everybody who reaches it is."""
+
+    def __init__(self, code: str = "") -> None:
+        self.code = code
+        self._known: dict[str, None] = {}
+        self._wrong: dict[str, deque[float]] = {}
+
+    def owner(self, request: Request) -> str:
+        """The name under which a browser's packs are kept."""
+        return request.cookies.get(COOKIE, "")[:100] or f"address {_address(request)}"
+
+    def is_open(self, request: Request) -> bool:
+        """Whether a browser is let in: at this machine itself, or with a cookie that a code was given for."""
+        if not self.code or _address(request) in LOOPBACK:
+            return True
+        return request.cookies.get(COOKIE, "") in self._known
+
+    def knock(self, request: Request, given: str) -> str:
+        """A new cookie for the right code. Raises Refused for a wrong one, and for too many."""
+        address = _address(request)
+        if self._too_many(address, MOST_WRONG) or self._too_many("", MOST_WRONG_IN_ALL):
+            raise Refused(HTTPStatus.TOO_MANY_REQUESTS, "too many wrong codes; wait a minute and read the code again")
+        plain = "".join(given.lower().split()).replace("-", "")
+        if not self.code or not secrets.compare_digest(plain.encode(), self.code.encode()):
+            for key in (address, ""):
+                self._wrong.setdefault(key, deque(maxlen=MOST_WRONG_IN_ALL)).append(time.monotonic())
+            raise Refused(HTTPStatus.FORBIDDEN, "this is not the code; read it once more from the teacher's screen")
+        while len(self._known) >= MOST_BROWSERS:
+            del self._known[next(iter(self._known))]
+        cookie = secrets.token_urlsafe(24)
+        self._known[cookie] = None
+        return cookie
+
+    def _too_many(self, key: str, most: int) -> bool:
+        since = time.monotonic() - WITHIN_S
+        found = self._wrong.get(key, deque())
+        while found and found[0] < since:
+            found.popleft()
+        if not found:
+            self._wrong.pop(key, None)
+        return len(found) >= most
+
+
+def new_code() -> str:
+    """A code for one run of the server: about 40 bits by lot."""
+    return "".join(secrets.choice(ALPHABET) for _ in range(LENGTH))
+
+
+def printed_code(code: str) -> str:
+    """A code as it is read out: two groups of four.
+
+    >>> printed_code("abcd2345")
+    'abcd-2345'
+    """
+    return f"{code[:4]}-{code[4:]}"
+
+
+def marked(response: Response, cookie: str) -> Response:
+    """The answer with the browser's cookie: no script can read it, no other site's page makes it travel."""
+    response.set_cookie(COOKIE, cookie, httponly=True, samesite="strict", path="/")
+    return response
+
+
+def _address(request: Request) -> str:
+    return request.client.host if request.client else ""

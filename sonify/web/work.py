@@ -1,0 +1,101 @@
+"""What takes long, in a process of its own: a pack, or a run of the particle box. It can be stopped at any moment.
+
+`python -m sonify.web.work` reads one job as JSON from its input and tells how far it is on its output, a line of JSON
+each time. It works in the folder it is started in, and stops when its input is closed: when the server is gone.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+import threading
+import zipfile
+from pathlib import Path
+from typing import Any
+
+from sonify import lesson
+from sonify.errors import SonifyError
+from sonify.web.desk import Desk, Study
+from sonify.web.errors import OUR_FAULT, without_places
+from sonify.web.inputs import read_inputs
+from sonify.web.options import printing_of, wishes_of
+
+PACK, ZIP = "pack", "pack.zip"
+#: What is small already is stored as it is.
+STORED = {".pdf", ".flac", ".mp3", ".ogg", ".png"}
+_EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest date a ZIP file can carry: the same pack, the same bytes
+
+
+def main() -> None:
+    given = json.loads(sys.stdin.readline())
+    threading.Thread(target=_stop_with_the_server, daemon=True).start()
+    try:
+        study = studied(given)
+        if given["task"] == "pack":
+            make_pack(study, given["options"], given["name"], given["readings"])
+        else:
+            lesson.particle_film(study.lesson)
+        tell("done", 1.0)
+    except SonifyError as error:
+        _print({"error": without_places(str(error))})
+    except OSError as error:
+        _print({"error": f"the pack could not be written: {error.strerror or 'the disk does not answer'}"})
+    except Exception:
+        import traceback
+
+        traceback.print_exc(file=sys.stderr)
+        _print({"error": OUR_FAULT})
+
+
+def _stop_with_the_server() -> None:
+    while sys.stdin.read(1):
+        pass
+    os._exit(1)
+
+
+def tell(doing: str, share: float) -> None:
+    _print({"doing": doing, "share": round(share, 3)})
+
+
+def _print(facts: dict[str, Any]) -> None:
+    print(json.dumps(facts), flush=True)
+
+
+def studied(given: dict[str, Any]) -> Study:
+    """The lesson of a job's inputs, read as the server itself reads them."""
+    tell("computing the science", 0.0)
+    return Desk().study(read_inputs(given["inputs"]))
+
+
+def make_pack(study: Study, options: dict[str, Any], name: str, readings: dict[str, str]) -> None:
+    """The pack in the folder `pack`, and as one ZIP with the files beside it that would make it again.
+
+    readings: the file of readings that the scene plays, by its name.
+    """
+    wishes, printing = wishes_of(options), printing_of(options)
+    folder = lesson.write_pack(study.lesson, out=PACK, wishes=wishes, printing=printing, progress=tell)
+    tell("putting the pack into one file", 0.95)
+    scene = study.lesson.scene
+    beside = {f"{scene.name}.toml": study.draft.text, "class.toml": study.class_text, **readings}
+    try:
+        with zipfile.ZipFile(ZIP, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as archive:
+            for path in sorted(folder.rglob("*")):
+                if path.is_file():
+                    _put(archive, f"{name}/{path.relative_to(folder).as_posix()}", path.read_bytes())
+            for file, text in beside.items():
+                _put(archive, file, text.encode("utf-8"))
+    except OSError:
+        Path(ZIP).unlink(missing_ok=True)
+        raise
+
+
+def _put(archive: zipfile.ZipFile, name: str, data: bytes) -> None:
+    info = zipfile.ZipInfo(name, _EPOCH)
+    info.compress_type = zipfile.ZIP_STORED if Path(name).suffix in STORED else zipfile.ZIP_DEFLATED
+    info.external_attr = 0o644 << 16
+    archive.writestr(info, data)
+
+
+if __name__ == "__main__":
+    main()
