@@ -11,6 +11,9 @@ from sonify.paper.minutes import Things
 from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
 
+#: Sheets that not every pupil gets.
+NOT_FOR_ALL = ("cards", "support", "stretch")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Handouts:
@@ -32,10 +35,11 @@ def handouts(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PI
     names = [name for name in starts if name]
     ends = {name: starts[after] - 1 for name, after in zip(names, names[1:], strict=False)}
     pages = {name: range(starts[name], max(ends.get(name, starts[""]), starts[name]) + 1) for name in names}
-    everyone = sorted(page for name in names if name != "cards" for page in pages[name])
+    everyone = sorted(page for name in names if name not in NOT_FOR_ALL for page in pages[name])
     guide = (
         f"pupils.pdf: print {pages_text(pages['cards'])} once a group (better: once for two pupils), and "
-        f"{pages_text(everyone)} for every pupil."
+        f"{pages_text(everyone)} for every pupil. For pupils who need help {pages_text(pages['support'])}; "
+        f"for those who want more to think about {pages_text(pages['stretch'])}."
     )
     return Handouts(things=_things(pages, lesson), guide=guide)
 

@@ -7,22 +7,15 @@ from typing import Any
 import numpy as np
 
 from sonify.paper.cards import NO_PICTURES, Pictures, cards
-from sonify.paper.rules import rules_for
+from sonify.paper.listening import listening
 from sonify.paper.settings import PaperSettings
+from sonify.paper.thinking import starters, stretch, support
 from sonify.records.lesson import Lesson
 
-#: "Our sound, and why": each dimension of music, what it means, how sentences about it may start, and the control
-#: that calls for it ("": always).
-STARTERS = (
-    ("Tempo", "how fast or slow the beat is", ("Ours was", "This shows that"), ""),
-    ("Pitch", "how high or low the notes are", ("Ours was", "This shows that"), "pitch"),
-    ("Dynamics", "how loud or soft the sound is", ("Ours was", "This shows that"), "dynamics"),
-    ("How many taps", "few or many sounds", ("Ours was", "This shows that"), "density"),
-    ("Brightness", "a soft, dark or a hard, bright sound", ("Ours was", "This shows that"), "brightness"),
-    ("Timbre", "what kind of sound it is", ("Our instrument suits this part because", "It sounds like"), ""),
-)
 #: One number a shuffle, so that no two lists of one lesson are shuffled alike.
-_FLOW, _BANK, _WORDS = 1, 2, 3
+_FLOW, _BANK, _WORDS, _MATCH = 1, 2, 3, 4
+#: Words to match with help.
+FEW_WORDS = 5
 
 
 def shuffled(count: int, seed: int, which: int) -> list[int]:
@@ -46,17 +39,11 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "cards": cards(lesson, settings, pictures),
         "words": vocabulary(lesson),
         "starters": starters(lesson),
+        "match": few_words(lesson),
+        "support": support(lesson),
+        "stretch": stretch(lesson),
+        "listening": listening(lesson, settings),
     }
-
-
-def starters(lesson: Lesson) -> list[dict[str, Any]]:
-    """Tempo and timbre for everyone, and what the rules of this lesson's groups use."""
-    used = {key.rule.control for part in lesson.score.group_parts for key in rules_for(part, lesson)} | {""}
-    return [
-        {"name": n, "meaning": m, "starts": list(s), "all": not control}
-        for n, m, s, control in STARTERS
-        if control in used
-    ]
 
 
 def flow(lesson: Lesson) -> dict[str, Any]:
@@ -84,3 +71,10 @@ def vocabulary(lesson: Lesson) -> dict[str, Any]:
         "bank": [] if lesson.scaffold == "open" else [word.word for word in words],
         "rows": [{"word": words[i].word, "meaning": words[i].meaning} for i in order],
     }
+
+
+def few_words(lesson: Lesson) -> list[dict[str, str]]:
+    """With help: the first few words, each beside a meaning that is not its own."""
+    words = lesson.scene.vocabulary[:FEW_WORDS]
+    order = shuffled(len(words), lesson.seed, _MATCH)
+    return [{"word": word.word, "meaning": words[i].meaning} for word, i in zip(words, order, strict=True)]

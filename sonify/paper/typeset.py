@@ -16,7 +16,7 @@ from sonify.templates import template
 
 FONT = "Andika"
 TEMPLATES = (
-    *("style", "conductor", "map", "cues", "gestures", "pupils", "flow", "card", "boxes"),
+    *("style", "conductor", "map", "cues", "gestures", "pupils", "flow", "card", "boxes", "thinking", "listening"),
     *("teacher", "plots", "poster"),
 )
 

@@ -171,15 +171,16 @@ def _tempo(lesson: Lesson) -> Iterator[ListeningItem]:
     """Two clips of different tempo: does the quantity that the beat follows go up or down?"""
     score = lesson.score
     key = next((k for k in lesson.controls.keys if k.rule.control == "tempo" and k.rule.part is None), None)
-    curve = lesson.controls.curve("tempo")
     heard = [(s, _middle(s)) for s in score.sections if _sounding(score, _middle(s))]
-    if key is None or curve is None or len(heard) < 2:
+    if key is None or len(heard) < 2:
         return
     pairs = combinations(heard, 2)
     (before, one), (after, two) = max(pairs, key=lambda pair: _ratio(score, pair[0][1], pair[1][1]))
     if _ratio(score, one, two) < TEMPO_RATIO:
         return
-    values = [float(curve.quantity_values[(clip.bar - 1) * score.metre.beats]) for clip in (one, two)]
+    quantity = lesson.timeline.quantity(key.rule.quantity)
+    whole = [Clip(bar=section.bar, bars=section.bars) for section in (before, after)]
+    values = [float(np.mean(_values(quantity, clip, lesson, 4 * clip.bars))) for clip in whole]
     words = _told(key.rule.quantity, lesson).name
     growth = "up" if values[1] > values[0] else "down"
     shown = ("up", "down", "level")

@@ -8,13 +8,16 @@ from typing import Any
 import pytest
 
 from sonify.paper.cards import cards
-from sonify.paper.pupils import STARTERS, flow, shuffled, starters, vocabulary
+from sonify.paper.pupils import few_words, flow, shuffled, vocabulary
 from sonify.paper.rules import rules_for
+from sonify.paper.thinking import ALWAYS, NOT_REAL, STARTERS, starters, stretch, support
 from sonify.records.lesson import Lesson
+from sonify.records.listening import listening_items
 from sonify.records.score import DynamicMark, Entry, Part, Seat
 from tests.paper.large import large_lesson
 from tests.paper.sheets import made, pages, sample, settings
 from tests.sample import sample_lesson, sample_score
+from tests.studies import studied
 
 
 def with_part(lesson: Lesson, name: str, **changes: object) -> Lesson:
@@ -222,18 +225,55 @@ def test_every_word_has_its_own_meaning_beside_it() -> None:
 
 
 def test_the_sentence_starters_are_for_what_the_lesson_uses() -> None:
-    text = pages(sample("pupils"))[-1]
-    for name, meaning, starts, control in STARTERS:
-        used = control in ("", "tempo")  # the sample's one rule is for the beat
+    text = next(page for page in pages(sample("pupils")) if page.startswith("Our sound, and why Name"))
+    for name, meaning, starts, _, _ in STARTERS:
+        used = name in ALWAYS  # the sample's one rule is for the beat
         assert (f"{name} ({meaning})" in text) is used
         assert all(start in text for start in starts) or not used
     lesson = sample_lesson()
     key = lesson.controls.keys[0]
     key = replace(key, rule=replace(key.rule, control="density", part="The rain"))
     found = starters(replace(lesson, controls=replace(lesson.controls, keys=(key,))))
-    assert [row["name"] for row in found] == ["Tempo", "How many taps", "Timbre"]
+    assert [row["name"] for row in found] == ["Tempo", "Pitch", "Dynamics", "How many taps", "Timbre"]
+
+
+def test_tempo_pitch_dynamics_and_timbre_are_always_asked_for() -> None:
+    # the four that the issue of this sheet names; the words are those of the programme of study for music
+    assert [row["name"] for row in starters(sample_lesson())] == ["Tempo", "Pitch", "Dynamics", "Timbre"]
+
+
+def test_with_help_there_are_two_words_to_tick_and_fewer_words_to_match() -> None:
+    lesson = large_lesson()
+    assert all(len(row["choices"]) == 2 for row in support(lesson)["rows"])
+    found = few_words(lesson)
+    meanings = {word.word: word.meaning for word in lesson.scene.vocabulary}
+    assert 2 <= len(found) <= 5 < len(meanings)
+    assert {row["meaning"] for row in found} == {meanings[row["word"]] for row in found}
+    assert all(row["meaning"] != meanings[row["word"]] for row in found) or len(found) > 2
+
+
+def test_further_thinking_has_the_figures_of_the_science_and_of_the_beat() -> None:
+    lesson = studied("harbour-water-cycle")
+    found = stretch(lesson)
+    assert found["head"][1:] == ["journey temperature", "How fast"]
+    stages = {s.title: s for s in lesson.controls.time_map.stages}
+    celsius = lesson.timeline.quantity("journey temperature").in_unit()
+    for title, figure, sound in found["rows"]:
+        stage = stages[title]
+        during = (lesson.timeline.time_s >= stage.start_s) & (lesson.timeline.time_s < stage.end_s)
+        assert float(figure.removesuffix(" °C")) == pytest.approx(float(celsius[during].mean()), abs=0.6)
+        assert sound == f"{round(stage.bpm)} beats a minute"
+    assert NOT_REAL in found["ask"]
+
+
+def test_the_listening_check_prints_each_question_and_every_choice() -> None:
+    lesson = studied("harbour-water-cycle")
+    text = next(page for page in pages(made("pupils", lesson)) if page.startswith("What do you hear?"))
+    for number, item in enumerate(listening_items(lesson), start=1):
+        assert f"Clip {number}: {item.question}" in text
+        assert all(choice.words in text for choice in item.choices)
 
 
 def test_there_are_lines_for_name_and_date() -> None:
     found = pages(sample("pupils"))
-    assert sum("Name" in text and "Date" in text for text in found) == 4  # two charts, words, our sound
+    assert sum("Name" in text and "Date" in text for text in found) == 8  # all but the cards

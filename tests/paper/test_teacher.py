@@ -11,10 +11,14 @@ import numpy as np
 import pytest
 
 from sonify.lesson import study
+from sonify.paper.aims import grid
 from sonify.paper.care import cautions
-from sonify.paper.teacher import beat_statements, sheet
+from sonify.paper.room import left_over
+from sonify.paper.teacher import beat_statements, sheet, year_note
+from sonify.records.classroom import Stock
 from sonify.records.controls import ControlCurve, Threshold
 from sonify.records.findings import Finding
+from sonify.records.listening import listening_items
 from sonify.records.score import Seat
 from sonify.records.timeline import Missing
 from tests.paper.sheets import made, pages, sample, settings
@@ -41,6 +45,7 @@ def test_the_sections_come_in_the_order_of_the_work(text: str) -> None:
         "Cautions",
         "Before the lesson",
         "Where to sit",
+        "How to adapt it",
         "The science in short",
         "How each quantity changes",
         "What the model leaves out",
@@ -49,8 +54,9 @@ def test_the_sections_come_in_the_order_of_the_work(text: str) -> None:
         "What the checks noted",
         "Questions to ask",
         "Answers to the pupils' sheets",
+        "What to look and listen for",
         "Where it fits in the curriculum",
-        "Sources",
+        "Credits and sources",
     ]
     places = [text.index(head) for head in heads]
     assert places == sorted(places)
@@ -159,12 +165,93 @@ def test_a_pitch_rule_says_which_notes_it_has_in_this_class() -> None:
     assert "C4 is middle C" in found["naming"]
 
 
+SHEETS_BY_HEAD = (
+    "Words to know Name",
+    "Our sound, and why Name",
+    "Words to know (with help)",
+    "Our sound, and why (with help)",
+    "Our sound, and why (think on)",
+    "What do you hear?",
+)
+
+
 def test_the_pages_to_print_are_those_of_the_pupils_file() -> None:
     found = pages(sample("pupils"))
     cards = [i for i, text in enumerate(found, start=1) if re.search(r"^\d Group \d", text)]
     text = sheet(sample_lesson(), settings())["print"]
-    assert f"print pages {cards[0]} to {len(found) - 2} once a group" in text
-    assert f"pages 1, 2, {len(found) - 1} and {len(found)} for every pupil" in text
+    first, last = (int(number) for number in re.findall(r"print pages (\d+) to (\d+) once a group", text)[0])
+    assert (first, max(cards) <= last) == (cards[0], True)
+    named = set(range(first, last + 1))
+    for a, b in re.findall(r"(\d+)(?: to (\d+))?", text.split("once for two pupils")[1]):
+        named |= set(range(int(a), int(b or a) + 1))
+    assert named == set(range(1, len(found) + 1))  # every page is for somebody
+
+
+def test_a_class_of_another_year_than_the_science_is_told() -> None:
+    lesson = sample_lesson()
+    science = ("England, science, Year 4, states of matter.", "England, music, key stage 2.")
+    at = {
+        year: year_note(
+            replace(
+                lesson,
+                scene=replace(lesson.scene, curriculum=science),
+                classroom=replace(lesson.classroom, year=year),
+            )
+        )
+        for year in (3, 4, 5)
+    }
+    assert at[4] == ""
+    assert "This class is Year 5" in at[5] and "for Year 4: come back to it" in at[5]
+    assert "This class is Year 3" in at[3] and "leave the assessment of the science for later" in at[3]
+    several = ("England, science, Years 3 to 6, working scientifically.",)
+    assert year_note(replace(lesson, scene=replace(lesson.scene, curriculum=several))) == ""
+    assert year_note(replace(lesson, scene=replace(lesson.scene, curriculum=()))) == ""
+
+
+def test_an_instrument_that_stays_in_the_cupboard_is_told_of_unless_a_swap_tells_it() -> None:
+    # by hand: two pairs of maracas are too few for the seven pupils of the sea, who have six home-made shakers
+    lesson = study("harbour-water-cycle", str(ROOT / "examples" / "few-instruments.toml"))
+    assert left_over(lesson) == ["2 maracas would suit “The sea” too, but are not enough for its 7 pupils."]
+    more = replace(lesson, classroom=replace(lesson.classroom, cupboard=(Stock(instrument="ocean-drum", count=1),)))
+    assert left_over(more) == []  # the swap of the ocean drum says that already
+
+
+def test_the_assessment_grid_has_three_levels_of_every_aim_and_room_for_names() -> None:
+    lesson = study("harbour-water-cycle", str(ROOT / "examples" / "well-stocked.toml"))
+    found = grid(lesson)
+    assert [g["subject"] for g in found] == ["Science", "Music"]
+    rows = [aim for g in found for aim in g["aims"]]
+    assert len(rows) == 7 and all(len(set(row)) == 4 and all(row) for row in rows)
+    science = " ".join(sum(found[0]["aims"], []))
+    assert "Puts all 5 stages in order" in science and "evaporation and water vapour" in science
+    assert "more journey temperature: the beat is quicker" in science
+    page = next(text for text in pages(made("teacher", lesson)) if "What to look and listen for" in text)
+    assert page.count("Names:") == 21
+
+
+def test_the_answers_hold_those_of_the_listening_check() -> None:
+    lesson = study("harbour-water-cycle", str(ROOT / "examples" / "well-stocked.toml"))
+    items, rows = listening_items(lesson), sheet(lesson, settings())["answers"]["listening"]
+    assert len(rows) == len(items) >= 3
+    for item, row in zip(items, rows, strict=True):
+        assert row["answer"] == f"{'abc'[item.answer]}) {item.choices[item.answer].words}"
+        assert f"{item.clips[0].bar} to {item.clips[0].bar + item.clips[0].bars - 1}" in row["play"]
+    two = next(row for row, item in zip(rows, items, strict=True) if len(item.clips) == 2)
+    assert "clip a: bars" in two["play"] and "clip b: bars" in two["play"]
+
+
+def test_how_to_adapt_names_this_lessons_groups() -> None:
+    def told(room: str) -> dict[str, str]:
+        lesson = study("harbour-water-cycle", str(ROOT / "examples" / f"{room}.toml"))
+        return {row["who"]: row["what"] for row in sheet(lesson, settings())["adapt"]}
+
+    rich, poor = told("well-stocked"), told("few-instruments")
+    assert "“The warm shallows”, “The river” and “The journey” have notes" in rich["No tuned instruments"]
+    assert "This pack needs none" in poor["No tuned instruments"]
+    assert "far from group 4" in rich["Pupils who bear noise badly"]  # the suspended cymbal's
+    assert "has no sudden loud sounds" in poor["Pupils who bear noise badly"]
+    assert "Take off the bars" in rich["Pupils who see little or nothing"]
+    assert "Take off the bars" not in poor["Pupils who see little or nothing"]
 
 
 def test_particles_are_said_to_be_beyond_the_key_stage(text: str) -> None:
@@ -175,7 +262,7 @@ def test_particles_are_said_to_be_beyond_the_key_stage(text: str) -> None:
 def test_findings_missing_stages_and_held_values_are_owned_up_to() -> None:
     lesson = sample_lesson()
     curve = lesson.controls.curves[0]
-    held = ControlCurve(rule=curve.rule, part=None, quantity_values=np.ones(4), results=np.ones(4), held=3)
+    held = ControlCurve(rule=curve.rule, part=None, quantity_values=np.ones(48), results=np.ones(48), held=3)
     threshold = Threshold(
         control="tempo", measure="step", asked=6.0, unit="%", published="2.5 %", source="A paper", status="abstract"
     )

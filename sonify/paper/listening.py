@@ -1,0 +1,30 @@
+"""The listening check on paper: questions about clips for pupils to tick."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sonify.paper.facts import badge
+from sonify.paper.settings import PaperSettings
+from sonify.records.lesson import Lesson
+from sonify.records.listening import listening_items
+
+
+def listening(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
+    """Each question with its choices, for pupils."""
+    return [
+        {
+            "question": item.question,
+            "about": item.quantity if item.kind == "stage" else "",
+            "choices": [
+                {
+                    "words": choice.words,
+                    "points": [list(point) for point in choice.points],
+                    "shaded": list(choice.shaded) if choice.shaded else [],
+                    "badge": badge(choice.group, settings) if choice.group else None,
+                }
+                for choice in item.choices
+            ],
+        }
+        for item in listening_items(lesson)
+    ]

@@ -1,0 +1,114 @@
+""" "Our sound, and why" in three versions: for everyone, with help, and with more to think about."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from sonify.paper.facts import tempo_at
+from sonify.paper.rules import CONTROL_WORDS, KNOWN_UNITS, WORTH_TELLING, rules_for, subject_of
+from sonify.records.controls import Key
+from sonify.records.lesson import Lesson
+from sonify.records.words import measure_text, number_text
+from sonify.units import convert
+
+#: Each dimension of music: what it means, how sentences about it may start, the control that calls for it ("": always),
+#: and, with help, the words to choose from and the picture beside them.
+STARTERS = (
+    ("Tempo", "how fast or slow the beat is", ("Ours was", "This shows that"), "", ("fast", "slow")),
+    ("Pitch", "how high or low the notes are", ("Ours was", "This shows that"), "pitch", ("high", "low")),
+    ("Dynamics", "how loud or soft the sound is", ("Ours was", "This shows that"), "dynamics", ("loud", "soft")),
+    ("How many taps", "few or many sounds", ("Ours was", "This shows that"), "density", ("many", "few")),
+    ("Brightness", "a dark or a bright sound", ("Ours was", "This shows that"), "brightness", ("bright", "dark")),
+    ("Timbre", "what kind of sound it is", ("Our sound fits because", "It sounds like"), "", ("ringing", "short")),
+)
+#: Always on the sheet, whatever the rules of a lesson use.
+ALWAYS = ("Tempo", "Pitch", "Dynamics", "Timbre")
+#: How the sentence begins that pupils end with help.
+END, ENDS = "This shows that the", {"Timbre": "Our sound fits because"}
+BACKWARDS = "What would you hear if we played the piece from the end to the start? What would it mean?"
+WHAT_IF = "What would change in the music if this number were twice as big?"
+IN_SENTENCES = "Write two sentences. Use three words from “Words to know”."
+NOT_REAL = "Our music is a model. Write one way in which it is not like the real thing."
+
+
+def starters(lesson: Lesson) -> list[dict[str, Any]]:
+    """Tempo, pitch, dynamics and timbre for everyone, and what else the rules of this lesson's groups use."""
+    used = _controls(lesson)
+    return [
+        {
+            "name": n,
+            "meaning": m,
+            "starts": list(s),
+            "all": not control,
+            "choices": list(choices),
+            "end": ENDS.get(n, END),
+        }
+        for n, m, s, control, choices in STARTERS
+        if n in ALWAYS or control in used
+    ]
+
+
+def _controls(lesson: Lesson) -> set[str]:
+    return {key.rule.control for part in lesson.score.group_parts for key in rules_for(part, lesson)}
+
+
+def support(lesson: Lesson) -> dict[str, Any]:
+    """With help: two words to tick and a sentence to end, with the science words that it needs."""
+    keys = _heard(lesson)
+    return {
+        "rows": starters(lesson),
+        "bank": list(dict.fromkeys(subject_of(key, lesson).name for key in keys)),
+        "stages": [{"letter": s.letter, "title": s.title} for s in lesson.score.sections],
+    }
+
+
+def stretch(lesson: Lesson) -> dict[str, Any]:
+    """More to think about: the computed figures of one rule, and questions that they can answer."""
+    words = [IN_SENTENCES] if lesson.scene.vocabulary else []
+    for key in _heard(lesson):
+        rows = _figures(key, lesson)
+        if len({figure for _, figure, _ in rows}) > 1:
+            name = subject_of(key, lesson).name
+            change = f"Where does the {name} change most from one stage to the next? How do you hear it?"
+            return {
+                "head": ["Stage", name, CONTROL_WORDS[key.rule.control]],
+                "rows": rows,
+                "ask": [change, *(_fair(key) or [WHAT_IF]), *words, NOT_REAL],
+            }
+    return {"rows": [], "head": [], "ask": [BACKWARDS, *words, NOT_REAL]}
+
+
+def _figures(key: Key, lesson: Lesson) -> list[list[str]]:
+    """Each stage with its average of the quantity and its sound; none in a unit that pupils do not know."""
+    quantity = subject_of(key, lesson)
+    if quantity.unit not in (*KNOWN_UNITS, "1"):
+        return []
+    beats = lesson.score.metre.beats
+    sounds = {title: sound for title, _, sound in key.stages}
+    found = []
+    for section in lesson.score.sections:
+        at = np.arange((section.bar - 1) * beats, (section.bar - 1 + section.bars) * beats, dtype=float)
+        times = lesson.controls.time_map.model_time_s(at)
+        mean = float(np.mean(lesson.timeline.at(quantity.name, times)))
+        value = float(convert(mean, quantity.si_unit, quantity.unit))
+        sound = sounds.get(section.title, "")
+        if key.rule.control == "tempo":
+            sound = f"{number_text(round(tempo_at(lesson.score, section.bar)))} beats a minute"
+        found.append([section.title, measure_text(value, quantity.unit), sound])
+    return found
+
+
+def _fair(key: Key) -> list[str]:
+    if key.exaggeration is None or abs(key.exaggeration) < WORTH_TELLING:
+        return []
+    times = number_text(abs(key.exaggeration), 2)
+    return [f"We made the change {times} times bigger in the music. Why? Is that fair?"]
+
+
+def _heard(lesson: Lesson) -> list[Key]:
+    """The rules that somebody plays, the whole piece's first."""
+    heard = [key for part in lesson.score.group_parts for key in rules_for(part, lesson)]
+    kept = [key for key in lesson.controls.keys if key in heard]
+    return sorted(kept, key=lambda key: key.rule.part is not None)
