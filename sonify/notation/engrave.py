@@ -16,6 +16,8 @@ from lxml import etree
 
 from sonify.errors import OutOfRange, UnknownName
 from sonify.notation import mei, svg
+from sonify.notation.drawing import MM_A_POINT
+from sonify.notation.texts import TEXT_SCALE
 from sonify.notation.wording import drawable
 
 if TYPE_CHECKING:
@@ -24,11 +26,13 @@ if TYPE_CHECKING:
 #: Paper in millimetres, width and height.
 PAPERS = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}
 UNITS_A_STAFF = 60.0  # page units in the height of a staff of five lines: 6 mm in tenths
+UNIT = UNITS_A_STAFF / 8  # half the gap between two lines
+LARGEST_WORDS = 8.0  # in those units: the engraver takes no more
+TEXT_PT = 10.0
 SMALLEST_STAFF_MM = 3.5
 SNIPPET_MM = 300.0  # room for a few bars on one line; the drawing is cut to what it needs
 OPTIONS = {
-    "unit": UNITS_A_STAFF / 8,
-    "lyricSize": 5.6,
+    "unit": UNIT,
     "header": "none",
     "footer": "none",
     "pageMarginTop": 0,
@@ -48,16 +52,21 @@ OPTIONS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """The part of a page that is for music. staff_mm: height of a staff of five lines; texts grow with it."""
+    """The part of a page that is for music. staff_mm: height of a staff of five lines. text_pt: size of words.
+
+    Words are at most as large as the engraver can set them for such a staff: 18 pt need a staff of 8 mm.
+    """
 
     width_mm: float
     height_mm: float
     staff_mm: float
+    text_pt: float = TEXT_PT
 
     def options(self) -> dict[str, object]:
         scale = UNITS_A_STAFF / self.staff_mm
         size = {"pageWidth": round(self.width_mm * scale), "pageHeight": round(self.height_mm * scale)}
-        return {**OPTIONS, **size}
+        words = self.text_pt * MM_A_POINT * scale / (UNIT * TEXT_SCALE)
+        return {**OPTIONS, **size, "lyricSize": min(LARGEST_WORDS, words)}
 
 
 def engraved_pages(
@@ -66,11 +75,13 @@ def engraved_pages(
     paper: str = "a4",
     landscape: bool = False,
     staff_mm: float = 6.0,
+    text_pt: float = TEXT_PT,
     margins_mm: tuple[float, float] = (8.0, 16.0),
 ) -> tuple[str, ...]:
     """Pages of the score as SVG texts, each the size of the paper within its margins (as its width and height say).
 
     staff_mm: height of a five-line staff; where a system would not fit the page, the next smaller size that does.
+    text_pt: size of cues, names and bar numbers; 18 pt need a staff of 8 mm.
     margins_mm: free at the left and right side each, and at top and bottom each.
 
     Raises:
@@ -80,7 +91,12 @@ def engraved_pages(
         raise UnknownName("paper", paper, PAPERS)
     width, height = sorted(PAPERS[paper], reverse=landscape)
     while staff_mm >= SMALLEST_STAFF_MM:
-        sheet = Sheet(width_mm=width - 2 * margins_mm[0], height_mm=height - 2 * margins_mm[1], staff_mm=staff_mm)
+        sheet = Sheet(
+            width_mm=width - 2 * margins_mm[0],
+            height_mm=height - 2 * margins_mm[1],
+            staff_mm=staff_mm,
+            text_pt=text_pt,
+        )
         pages = _pages(musicxml, sheet)
         fullest = max(svg.filled(page) for page in pages)
         if fullest <= 1:

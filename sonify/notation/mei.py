@@ -139,7 +139,7 @@ def _number(bar: etree._Element, staff: str) -> None:
     number = bar.get("n", "")
     if number.isdigit():
         words = etree.SubElement(bar, f"{MEI}dir", staff=staff, place="below", tstamp="1", vgrp="3000")
-        etree.SubElement(words, f"{MEI}rend", fontstyle="normal", fontsize="80%").text = number
+        etree.SubElement(words, f"{MEI}rend", fontstyle="normal").text = number
 
 
 def _has(staff: etree._Element, name: str) -> bool:

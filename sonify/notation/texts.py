@@ -18,6 +18,8 @@ TEXT_FONT = "Andika"
 TEXT_SCALE = 0.8
 #: Width of a letter in Andika Bold, in ems, on the safe side of the average (measured: 0.46 to 0.52).
 LETTER_EMS = 0.55
+#: The same for capitals, and for the few letters that are wider still: a line of those alone keeps its place, too.
+CAPITAL_WIDTH, WIDEST, WIDE = 0.7, 1.05, frozenset("WMm@")
 CAPITAL_EMS = 0.73  # height of capitals; what hangs below the line finds room in the gap
 HAIR = 25.0  # so much two texts may seem to overlap, reckoned on the safe side
 BELOW_LINE = 115.0  # what hangs below a line of text, and HAIR
@@ -50,6 +52,11 @@ def set_texts(root: etree._Element, right: float) -> float:
         _part(of_class(system, "dir") + of_class(system, "reh"), _frames(system)) for system in of_class(root, "system")
     ]
     return min((top for top in parted), default=0.0)
+
+
+def width_ems(text: str) -> float:
+    """How wide a text in Andika Bold may be, in ems, on the safe side of the average."""
+    return sum(WIDEST if c in WIDE else CAPITAL_WIDTH if c.isupper() else LETTER_EMS for c in text)
 
 
 def of_class(root: etree._Element, name: str) -> list[etree._Element]:
@@ -92,7 +99,7 @@ def _box(text: etree._Element) -> Box:
         placed = next((e for e in (leaf, *leaf.iterancestors(f"{SVG}tspan")) if e.get("y")), None)
         y = float(placed.get("y", "0")) if placed is not None else y
         size = max(size, _size(leaf))
-        rows[y] = rows.get(y, 0.0) + len((leaf.text or "").strip()) * LETTER_EMS * _size(leaf)
+        rows[y] = rows.get(y, 0.0) + width_ems((leaf.text or "").strip()) * _size(leaf)
     width = max(rows.values())
     left -= {"start": 0.0, "middle": width / 2, "end": width}[text.get("text-anchor", "start")]
     return Box(left=left, right=left + width, top=min(rows) - CAPITAL_EMS * size, bottom=max(rows))
@@ -148,8 +155,8 @@ def _set_metronome(text: etree._Element, leaves: list[etree._Element], right: fl
         else:
             words += before
     x, y = float(text.get("x", "0")), float(text.get("y", "0"))
-    at = x + len(words.strip()) * LETTER_EMS * size
-    at = min(at, right - (1.1 + len(number.strip()) * LETTER_EMS) * size)
+    at = x + width_ems(words.strip()) * size
+    at = min(at, right - (1.1 + width_ems(number.strip())) * size)
     group = etree.Element(f"{SVG}g")
     for place, anchor, content in ((at, "end", words.strip()), (at + 1.1 * size, "start", number.strip())):
         if content:

@@ -161,6 +161,21 @@ def test_texts_are_in_our_font_and_no_private_use_character_is_left() -> None:
         assert page_texts.TEXT_FONT in page
 
 
+@pytest.mark.parametrize(("staff_mm", "text_pt"), [(6.0, 10.0), (6.0, 8.0), (8.5, 18.0)])
+def test_words_have_the_size_asked_for(staff_mm: float, text_pt: float) -> None:
+    """In the page's own units and millimetres; a point is 1/72 of an inch."""
+    for page in pages_of(sample_score(), staff_mm=staff_mm, text_pt=text_pt):
+        root = etree.fromstring(page.encode())
+        edge = inner(root)
+        mm_a_unit = float(root.get("width", "").removesuffix("mm")) / (edge.right - edge.left)
+        sizes = {
+            float(leaf.get("font-size", "0").removesuffix("px"))
+            for leaf in root.iter("{http://www.w3.org/2000/svg}tspan", "{http://www.w3.org/2000/svg}text")
+            if (leaf.text or "").strip() and leaf.get("font-size")
+        }
+        assert min(sizes) * mm_a_unit / 25.4 * 72 == pytest.approx(text_pt, rel=0.03)
+
+
 def test_all_marks_are_on_the_pages_though_resting_staves_are_hidden() -> None:
     score = tiled(3)
     pages = pages_of(score)
