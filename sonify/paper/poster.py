@@ -7,25 +7,17 @@ from typing import Any
 
 from sonify.paper.facts import badge, groups, listed, playing, stage_rows
 from sonify.paper.plots import nice_ticks
-from sonify.paper.rules import subject_of
+from sonify.paper.rules import RISES, rises, subject_of
 from sonify.paper.settings import PaperSettings
 from sonify.records.controls import Key
 from sonify.records.curve import Curve, science_curve
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Section
 from sonify.records.words import number_text
-from sonify.units import convert, printed
+from sonify.units import printed
 
 #: Stages side by side; more of them go in rows of as even a length as can be.
 MOST_IN_A_ROW, MOST_IN_LARGE_PRINT = 6, 5
-#: What is heard where a control rises, and where it sinks.
-RISES = {
-    "tempo": ("the beat is quicker", "the beat is slower"),
-    "pitch": ("the notes are higher", "the notes are lower"),
-    "density": ("there are more taps", "there are fewer taps"),
-    "dynamics": ("the sound is louder", "the sound is softer"),
-    "brightness": ("the sound is brighter", "the sound is darker"),
-}
 
 
 def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
@@ -125,13 +117,11 @@ def _alt(curve: Curve, spans: list[tuple[int, int]], lesson: Lesson) -> str:
 
 def _key(key: Key, lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
     """What is heard when the science rises."""
-    rule, quantity = key.rule, lesson.timeline.quantity(key.rule.quantity)
-    low, high = (float(convert(end.value, end.unit, quantity.si_unit)) for end in (rule.low, rule.high))
-    rising = (high > low) == (rule.to_high > rule.to_low)
+    rule = key.rule
     part = next((part for part in lesson.score.group_parts if part.name == rule.part), None)
     return {
         "quantity": subject_of(key, lesson).name,
-        "heard": RISES[rule.control][0 if rising else 1],
+        "heard": RISES[rule.control][0 if rises(key, lesson) else 1],
         "who": badge(part.group, settings) if part else None,
         "part": rule.part or "everybody",
     }

@@ -43,6 +43,14 @@ WARMTH = ((-300.0, "icy"), (0.5, "cold"), (10.0, "cool"), (15.0, "warm"), (30.0,
 AMOUNTS = ((0.0, "very little"), (0.15, "little"), (0.4, "some"), (0.65, "much"), (0.85, "very much"))
 #: From so bright a note up, in thirds of the way from the softest stroke to the hardest.
 BRIGHT = ((0.0, "soft and dark"), (1 / 3, "medium"), (2 / 3, "hard and bright"))
+#: What is heard where a control rises, and where it sinks.
+RISES = {
+    "tempo": ("the beat is quicker", "the beat is slower"),
+    "pitch": ("the notes are higher", "the notes are lower"),
+    "density": ("there are more taps", "there are fewer taps"),
+    "dynamics": ("the sound is louder", "the sound is softer"),
+    "brightness": ("the sound is brighter", "the sound is darker"),
+}
 #: Less than this exaggeration is not told to pupils.
 WORTH_TELLING = 1.5
 
@@ -74,6 +82,13 @@ def rule_rows(key: Key, part: Part, lesson: Lesson) -> dict[str, Any]:
         "rows": rows or _ends(key, lesson),
         "note": _note(key, part, lesson),
     }
+
+
+def rises(key: Key, lesson: Lesson) -> bool:
+    """Whether the sound of a rule rises with its quantity."""
+    rule, quantity = key.rule, lesson.timeline.quantity(key.rule.quantity)
+    low, high = (float(convert(end.value, end.unit, quantity.si_unit)) for end in (rule.low, rule.high))
+    return (high > low) == (rule.to_high > rule.to_low)
 
 
 def _sections(part: Part, lesson: Lesson) -> list[Section]:

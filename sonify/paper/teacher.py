@@ -2,30 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
+from sonify.paper.adapt import FIRST, adaptations
+from sonify.paper.aims import HOW_TO, LEVELS, grid
 from sonify.paper.cards import NO_PICTURES, Pictures
 from sonify.paper.care import cautions
-from sonify.paper.facts import (
-    badge,
-    counted,
-    groups,
-    listed,
-    moment_text,
-    stage_rows,
-    tempo_at,
-)
+from sonify.paper.facts import bar_time, bars_text, counted, groups, listed, moment_text, stage_rows, tempo_at
 from sonify.paper.handouts import handouts
 from sonify.paper.minutes import minute_plan
 from sonify.paper.plots import plots
 from sonify.paper.pupils import vocabulary
+from sonify.paper.room import group_rows, left_over, seating, shelf
 from sonify.paper.rules import rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key, Threshold
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
-from sonify.records.score import Part, Score, Section
+from sonify.records.listening import ListeningItem, listening_items
+from sonify.records.score import Score, Section
 from sonify.records.words import clock_text, duration_text, number_text
 
 #: Curricula are quoted in our own words; when they were looked at.
@@ -41,11 +38,14 @@ EMPLOYER = (
     "UK use the primary-science safety advice your employer subscribes to."
 )
 
+_YEARS = re.compile(r"Years? (\d)(?: to (\d))?")
+
 
 def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> dict[str, Any]:
     """Everything that teacher.typ places. pictures: those of the pupils' cards."""
     scene, score = lesson.scene, lesson.score
     handout = handouts(lesson, settings, pictures)
+    rows = group_rows(lesson, settings)
     plan = minute_plan(lesson.classroom.minutes, float(score.clock.seconds(score.end_beat)), handout.things)
     return {
         "title": score.title,
@@ -57,8 +57,10 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "plan_advice": list(plan.advice),
         "print": handout.guide,
         "needs": list(lesson.classroom.needs),
-        "groups": _groups(lesson, settings),
-        "shelf": _shelf(lesson),
+        "groups": rows,
+        "seating": seating(rows),
+        "shelf": shelf(lesson),
+        "left_over": left_over(lesson),
         "swaps": [f"{s.part}: {s.given} for {s.wanted} ({s.reason})." for s in score.swaps],
         "science": _science(lesson),
         "plots": plots(lesson),
@@ -73,8 +75,15 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "notes": [_finding(f) for f in lesson.findings if not f.serious],
         "questions": [{"ask": q.ask, "answer": q.answer} for q in scene.questions],
         "answers": _answers(lesson),
+        "adapt": adaptations(lesson),
+        "adapt_first": FIRST,
+        "levels": list(LEVELS),
+        "grid": grid(lesson),
+        "grid_how": HOW_TO,
         "cautions": cautions(scene.cautions),
         "employer": EMPLOYER,
+        "year": year_note(lesson),
+        "credits": _credits(lesson),
         "curriculum": [*scene.curriculum, *_pointers_missing(scene.curriculum)],
         "sources": [{"text": s.text, "checked": s.checked} for s in lesson.sources],
     }
@@ -86,6 +95,32 @@ def _pointers_missing(said: tuple[str, ...]) -> list[str]:
     return [words for mark, words in standing if not any(mark in line for line in said)]
 
 
+def year_note(lesson: Lesson) -> str:
+    """That the science which the scene teaches belongs to another school year than this class's; "" where it fits."""
+    years: set[int] = set()
+    for line in lesson.scene.curriculum:
+        if "science" in line.lower():
+            for first, last in _YEARS.findall(line):
+                years.update(range(int(first), int(last or first) + 1))
+    mine = lesson.classroom.year
+    if not years or mine in years:
+        return ""
+    found = f"This class is Year {mine}; the science here stands in the programme of study for "
+    found += listed([f"Year {year}" for year in sorted(years)])
+    if mine > max(years):
+        return f"{found}: come back to it, and ask for reasons and evidence more than for the words."
+    return f"{found}: tell the story and play it, and leave the assessment of the science for later."
+
+
+def _credits(lesson: Lesson) -> list[str]:
+    """Who made what; the published sources stand below it."""
+    return [
+        f"Scene: “{lesson.scene.title}” ({lesson.scene.origin.file}). Score, sounds, drawings and sheets are made by "
+        "sonify from its formulae; no recording is used.",
+        "Letters: Andika, © SIL International, under the SIL Open Font License 1.1.",
+    ]
+
+
 def _facts(lesson: Lesson) -> str:
     room, score = lesson.classroom, lesson.score
     length = clock_text(float(score.clock.seconds(score.end_beat)))
@@ -94,63 +129,6 @@ def _facts(lesson: Lesson) -> str:
         f"{counted(room.minutes, 'minute')}. The piece: {score.bars} bars of {score.metre.text}, {length} long with "
         f"its count-in, in {score.scale.name}. Scaffold: {lesson.scaffold}."
     )
-
-
-# Who plays what, and what to bring.
-
-
-def _groups(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
-    score = lesson.score
-    return [
-        {
-            **badge(group, settings),
-            "names": [part.name for part in parts],
-            "players": max(part.players for part in parts),
-            "seats": [line for part in parts for line in _seats(part, score, named=len(parts) > 1)],
-            "loud": [
-                score.instrument(i).name.lower()
-                for i in dict.fromkeys(seat.instrument for part in parts for seat in part.seats)
-                if score.instrument(i).loud >= 3
-            ],
-        }
-        for group, parts in groups(score).items()
-    ]
-
-
-def _seats(part: Part, score: Score, *, named: bool) -> list[str]:
-    """A line for each of the part's instruments; a group with two parts has them named."""
-    return [
-        (f"{part.name}: " if named else "")
-        + f"{_instrument(seat.instrument, seat.count, score)}, {counted(seat.players, 'player')}"
-        + (f" ({seat.job})" if seat.job else "")
-        for seat in part.seats
-    ]
-
-
-def _instrument(instrument_id: str, count: int, score: Score) -> str:
-    row = score.instrument(instrument_id)
-    if row.bodily:
-        return row.plural.lower()
-    return f"{count} {row.name.lower() if count == 1 else row.plural.lower()}"
-
-
-def _shelf(lesson: Lesson) -> list[dict[str, Any]]:
-    """What to take from the cupboard: the most of each instrument that the groups need at once, of how many."""
-    score = lesson.score
-    needed: dict[str, int] = {}
-    for parts in groups(score).values():
-        in_group: dict[str, int] = {}
-        for part in parts:
-            for seat in part.seats:  # one group plays its parts in turn, with the same instruments
-                in_group[seat.instrument] = max(in_group.get(seat.instrument, 0), seat.count)
-        for name, count in in_group.items():
-            needed[name] = needed.get(name, 0) + count
-    rows = [(score.instrument(name), count) for name, count in needed.items()]
-    return [
-        {"what": _instrument(row.id, count, score), "have": lesson.classroom.count(row.id), "care": row.how}
-        for row, count in sorted(rows, key=lambda pair: pair[0].name)
-        if not row.bodily
-    ]
 
 
 # The science.
@@ -247,7 +225,7 @@ def _naming(lesson: Lesson) -> str:
 def _threshold(row: Threshold) -> dict[str, str]:
     return {
         "what": f"{row.control} ({row.measure.split(';')[0]})",
-        "asked": f"{number_text(row.asked)} {row.unit}",
+        "asked": f"{number_text(row.asked)} {row.unit.removesuffix('s') if row.asked == 1 else row.unit}",
         "published": row.published,
         "source": f"{row.source} ({row.status})",
     }
@@ -295,4 +273,22 @@ def _answers(lesson: Lesson) -> dict[str, Any]:
     return {
         "flow": f"{listed(order)}{closing}." if order else "",
         "words": [row["word"] for row in vocabulary(lesson)["rows"]],
+        "listening": [_heard(item, lesson.score) for item in listening_items(lesson)],
+    }
+
+
+def _heard(item: ListeningItem, score: Score) -> dict[str, str]:
+    """A question of the listening check, where to find its clips, the answer and why."""
+    letters = "ab" if len(item.clips) > 1 else " "
+    clips = [
+        f"{f'clip {letter}: ' if letter != ' ' else ''}{bars_text(clip.bar, clip.bars)} "
+        f"({bar_time(score, clip.bar)} to {bar_time(score, clip.bar + clip.bars)})"
+        for letter, clip in zip(letters, item.clips, strict=False)
+    ]
+    choice = item.choices[item.answer]
+    return {
+        "play": "; ".join(clips) + (f", {item.part} alone" if item.part else ""),
+        "ask": item.question,
+        "answer": f"{'abc'[item.answer]}) {choice.words}",
+        "why": item.why,
     }

@@ -1,0 +1,114 @@
+"""Who plays what, what to bring from the cupboard and what stays in it, where to sit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sonify.paper.facts import badge, counted, groups, listed
+from sonify.paper.settings import PaperSettings
+from sonify.records.lesson import Lesson
+from sonify.records.score import Part, Score
+
+
+def group_rows(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
+    """Each group with its parts, its instruments and players, and which of these are loud."""
+    score = lesson.score
+    return [
+        {
+            **badge(group, settings),
+            "names": [part.name for part in parts],
+            "players": max(part.players for part in parts),
+            "seats": [line for part in parts for line in _seats(part, score, named=len(parts) > 1)],
+            "loud": [
+                score.instrument(i).name.lower()
+                for i in dict.fromkeys(seat.instrument for part in parts for seat in part.seats)
+                if score.instrument(i).loud >= 3
+            ],
+        }
+        for group, parts in groups(score).items()
+    ]
+
+
+def _seats(part: Part, score: Score, *, named: bool) -> list[str]:
+    """A line for each of the part's instruments; a group with two parts has them named."""
+    return [
+        (f"{part.name}: " if named else "")
+        + f"{_instrument(seat.instrument, seat.count, score)}, {counted(seat.players, 'player')}"
+        + (f" ({seat.job})" if seat.job else "")
+        for seat in part.seats
+    ]
+
+
+def _instrument(instrument_id: str, count: int, score: Score) -> str:
+    row = score.instrument(instrument_id)
+    if row.bodily:
+        return row.plural.lower()
+    return f"{count} {row.name.lower() if count == 1 else row.plural.lower()}"
+
+
+def _needed(score: Score) -> dict[str, int]:
+    """The most of each instrument that the groups need at once."""
+    needed: dict[str, int] = {}
+    for parts in groups(score).values():
+        in_group: dict[str, int] = {}
+        for part in parts:
+            for seat in part.seats:  # one group plays its parts in turn, with the same instruments
+                in_group[seat.instrument] = max(in_group.get(seat.instrument, 0), seat.count)
+        for name, count in in_group.items():
+            needed[name] = needed.get(name, 0) + count
+    return needed
+
+
+def shelf(lesson: Lesson) -> list[dict[str, Any]]:
+    """What to take from the cupboard, and of how many."""
+    score = lesson.score
+    rows = [(score.instrument(name), count) for name, count in _needed(score).items()]
+    return [
+        {"what": _instrument(row.id, count, score), "have": lesson.classroom.count(row.id), "care": row.how}
+        for row, count in sorted(rows, key=lambda pair: pair[0].name)
+        if not row.bodily
+    ]
+
+
+def left_over(lesson: Lesson) -> list[str]:
+    """Instruments that a part asked for before the ones it has, and that stay in the cupboard with nobody using them.
+
+    The one that a swap names is left to it.
+    """
+    score, taken = lesson.score, _needed(lesson.score)
+    swapped = {(swap.part, swap.wanted.lower().replace(" ", "-")) for swap in score.swaps}
+    found: list[str] = []
+    for plan in lesson.scene.parts:
+        part = next((part for part in score.group_parts if part.name == plan.name), None)
+        if part is None:
+            continue
+        for sound in _before_its_own(plan.sounds, {seat.instrument for seat in part.seats}):
+            have = lesson.classroom.count(sound)
+            if have and sound not in taken and (plan.name, sound) not in swapped:
+                found.append(_stays(part, sound.replace("-", " "), have))
+    return found
+
+
+def _stays(part: Part, name: str, have: int) -> str:
+    reason = (
+        f"{'is' if have == 1 else 'are'} not enough for its {part.players} pupils"
+        if have < part.players
+        else "without it the groups are easier to tell apart"
+    )
+    return f"{counted(have, name, name if name.endswith('s') else '')} would suit “{part.name}” too, but {reason}."
+
+
+def _before_its_own(sounds: tuple[str, ...], own: set[str]) -> list[str]:
+    """The instruments of a part's list that stand before the first one it plays, by their catalogue ids."""
+    ids = [sound.lower().replace(" ", "-") for sound in sounds]
+    first = next((place for place, sound in enumerate(ids) if sound in own), 0)
+    return ids[:first]
+
+
+def seating(rows: list[dict[str, Any]]) -> list[str]:
+    """What to heed when the groups sit down."""
+    found = ["Groups in an arc, in order, so that each one sees you and hears its neighbour."]
+    for row in rows:
+        if row["loud"]:
+            found.append(f"Group {row['group']} is loud ({listed(row['loud'])}): give it space, and keep ears away.")
+    return found
