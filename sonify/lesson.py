@@ -347,6 +347,7 @@ def pack_facts(lesson: Lesson, printing: Printing = AS_USUAL) -> dict[str, Any]:
         "scaffold": lesson.scaffold,
         "paper": printing.paper,
         "large_print": printing.large_print,
+        "note_names": printing.note_names,
     }
 
 
@@ -361,7 +362,7 @@ def _write_texts(lesson: Lesson, work: Path, wishes: Wishes) -> None:
 
 def _write_sheets(lesson: Lesson, work: Path, printing: Printing, tell: Callable[[str], None]) -> None:
     tell("engraving the score")
-    music = musicxml_bytes(lesson.score)
+    music = musicxml_bytes(lesson.score, note_names=printing.note_names)
     (work / "score.musicxml").write_bytes(music)
     tell("typesetting the sheets")
     for name, data in sheets(lesson, music, sheet_settings(printing)):

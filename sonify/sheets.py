@@ -38,7 +38,9 @@ def sheets(lesson: Lesson, music: bytes, settings: PaperSettings) -> Iterator[tu
 
 def staves(music: bytes, settings: PaperSettings) -> tuple[str, ...]:
     """The engraved pages as the conductor's sheets take them."""
-    return engraved_pages(music, paper=settings.paper, staff_mm=LARGE_STAFF_MM if settings.large_print else STAFF_MM)
+    if settings.large_print:
+        return engraved_pages(music, paper=settings.paper, staff_mm=LARGE_STAFF_MM, text_pt=LARGE_PT)
+    return engraved_pages(music, paper=settings.paper, staff_mm=STAFF_MM)
 
 
 def card_pictures(lesson: Lesson, settings: PaperSettings) -> dict[str, PartPictures]:

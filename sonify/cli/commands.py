@@ -153,12 +153,15 @@ def make(
     large_print: Annotated[
         bool, typer.Option("--large-print", help="Every sheet at 18 points and up, not the pupils' sheets alone.")
     ] = False,
+    note_names: Annotated[
+        bool, typer.Option("--note-names", help="Letters under the notes of the score, for beginners.")
+    ] = False,
 ) -> None:
     """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
     from sonify import lesson
     from sonify.cli.views import pack_view, progress_bar
 
-    printing = lesson.Printing(paper=paper, large_print=large_print)
+    printing = lesson.Printing(paper=paper, large_print=large_print, note_names=note_names)
     wishes = lesson.Wishes(
         audio=tuple(audio or ()),
         without=tuple(without or ()),

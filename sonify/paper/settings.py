@@ -20,10 +20,14 @@ _SIDES_MM, _ENDS_MM, _HEAD_MM = 16.0, 23.0, 9.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Printing:
-    """What a teacher asks of a pack's paper. large_print: every sheet at 18 pt and up, not the pupils' alone."""
+    """What a teacher asks of a pack's paper. large_print: every sheet at 18 pt and up, not the pupils' alone.
+
+    note_names: letters under the noteheads of the score, on paper and as MusicXML.
+    """
 
     paper: Paper = "a4"
     large_print: bool = False
+    note_names: bool = False
 
     def __post_init__(self) -> None:
         if self.paper not in PAPERS:
