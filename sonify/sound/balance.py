@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -17,7 +16,7 @@ from sonify.records.score import COUNT_IN, Score
 from sonify.sound.events import Event, events_of, length_frames
 from sonify.sound.loudness import integrated_lufs
 from sonify.sound.rate import HOP, Floats
-from sonify.sound.voices.bank import note_hz, voice_of
+from sonify.sound.voices.bank import Stroke, note_hz, voice_of
 from sonify.sound.voices.blows import WINDOW
 from sonify.sound.voices.records import Struck
 
@@ -27,12 +26,12 @@ WINDOW_S = WINDOW / 44_100
 SWELLING = 0.7  # mean square of the envelopes of held sounds that swell, about
 
 
-def ringing(event: Event) -> float:
+def ringing(stroke: Stroke) -> float:
     """Energy of a whole stroke over that of its first 93 ms: its partials ring half as long as the first, about."""
-    voice = voice_of(event.stroke.instrument)
+    voice = voice_of(stroke.instrument)
     if not isinstance(voice, Struck):
         return 1.0
-    first_hz = voice.first_hz[0] if voice.first_hz else note_hz(event.stroke.midi)
+    first_hz = voice.first_hz[0] if voice.first_hz else note_hz(stroke.midi)
     ring_s = voice.ring_s * (voice.ring_at_hz / first_hz) ** voice.ring_power
     return min(3.0, 1.0 / -math.expm1(-WINDOW_S * 12.0 * math.log(10.0) / ring_s))
 
@@ -41,16 +40,19 @@ def hop_energies(events: Sequence[Event], hops: int, *, as_written: bool) -> Flo
     """K-weighted mean square of every 100 ms, guessed. as_written False: all notes equally strong."""
     out = np.zeros(hops)
     known: dict[tuple[str, int], float] = {}
-    for event in events:
-        power = event.gain**2 if as_written else 1.0
-        first = event.start // HOP
-        if event.stroke.held:
-            out[first : event.stop // HOP + 1] += power * SWELLING
+    struck: list[int] = []
+    energies: list[float] = []
+    for start, stop, stroke, gain in events:
+        power = gain * gain if as_written else 1.0
+        if stroke.held:
+            out[start // HOP : stop // HOP + 1] += power * SWELLING
             continue
-        kind = (event.stroke.instrument, event.stroke.midi)
+        kind = (stroke.instrument, stroke.midi)
         if kind not in known:
-            known[kind] = ringing(event)
-        out[first] += power * known[kind] * WINDOW_S * 10.0
+            known[kind] = ringing(stroke) * WINDOW_S * 10.0
+        struck.append(start // HOP)
+        energies.append(power * known[kind])
+    np.add.at(out, np.array(struck, dtype=np.intp), np.array(energies))
     return out
 
 
@@ -78,5 +80,5 @@ def balanced_events(score: Score) -> list[list[Event]]:
     for events, level in zip(played, levels, strict=True):
         change_db = min(MOST_DB, max(-MOST_DB, middle - level)) if math.isfinite(level) else 0.0
         factor = 10.0 ** (change_db / 20.0)
-        out.append([replace(event, gain=event.gain * factor) for event in events])
+        out.append([Event(start, stop, stroke, gain * factor) for start, stop, stroke, gain in events])
     return out

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cache
 
 import numpy as np
 
@@ -21,7 +22,8 @@ RING_BLOCKS = -(-longest_frames() // BLOCK) + 2
 class Player:
     """One part's dry sound, block after block, on a ring of memory as long as the longest stroke."""
 
-    def __init__(self, events: list[Event], bank: Bank, first_block: int = 0) -> None:
+    def __init__(self, events: list[Event], bank: Bank, first_block: int = 0, table: Samples | None = None) -> None:
+        """table: to work on, as long as the longest stroke; Players of one thread may share it."""
         self._bank = bank
         self._events = events
         self._next = next((i for i, e in enumerate(events) if e.start >= first_block * BLOCK), len(events))
@@ -29,7 +31,7 @@ class Player:
         self._flat = self._ring.reshape(-1)
         self._dirty = [False] * RING_BLOCKS
         self._held: list[Event] = []
-        self._room = np.empty(longest_frames(), dtype=np.float32)
+        self._table = np.empty(longest_frames(), dtype=np.float32) if table is None else table
 
     def block(self, number: int) -> Samples | None:
         """Block `number`, or None for silence. Blocks are asked for in order; the array is lent until the next call."""
@@ -55,11 +57,15 @@ class Player:
         return self._ring[slot] if self._dirty[slot] else None
 
     def _strike(self, event: Event, shot: Shot) -> None:
-        samples = shot.samples
+        samples, damped = shot.samples, None
         if event.stop and shot.damp_s:
-            samples = _stopped(samples, event.stop - event.start, shot.damp_s)
-        scaled = self._room[: samples.size]
+            damped = damping(shot.damp_s)
+            samples = samples[: event.stop - event.start + damped.size]
+        scaled = self._table[: samples.size]
         np.multiply(samples, np.float32(event.gain), out=scaled)
+        if damped is not None:
+            dying = scaled[event.stop - event.start :]
+            dying *= damped[: dying.size]
         at = event.start % self._flat.size
         first = min(samples.size, self._flat.size - at)
         self._flat[at : at + first] += scaled[:first]
@@ -94,15 +100,11 @@ def _gone(event: Event, shot: Shot) -> int:
     return event.stop + round(shot.release_s * RATE_HZ)
 
 
-def _stopped(samples: Samples, after: int, damp_s: float) -> Samples:
-    """A stroke that a hand stops after so many samples: it dies with a T60 of damp_s."""
-    length = min(samples.size, after + round(1.2 * damp_s * RATE_HZ))
-    if length <= after:
-        return samples
-    out = samples[:length].copy()
-    t = np.arange(length - after, dtype=np.float32) / RATE_HZ
-    out[after:] *= np.exp(-LN_1000 / damp_s * t)
-    return out
+@cache
+def damping(damp_s: float) -> Samples:
+    """Gain of a stroke after a hand has stopped it: it dies with a T60 of damp_s, and is gone 12 dB later."""
+    t = np.arange(round(1.2 * damp_s * RATE_HZ), dtype=np.float32) / RATE_HZ
+    return np.asarray(np.exp(-LN_1000 / damp_s * t), dtype=np.float32)
 
 
 def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
@@ -130,4 +132,5 @@ def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
 def players_of(score: Score, bank: Bank, start: Fraction | int | None = None) -> tuple[list[Player], int]:
     """One Player a part, and the number of the block that holds beat `start` (None: the beginning of the file)."""
     first = 0 if start is None else frame(score.clock.seconds(start)) // BLOCK
-    return [Player(events, bank, first) for events in balanced_events(score)], first
+    table = np.empty(longest_frames(), dtype=np.float32)
+    return [Player(events, bank, first, table) for events in balanced_events(score)], first

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from operator import itemgetter
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,9 +28,10 @@ from sonify.sound.voices.records import Struck
 #: After the last beat: what still rings, the last part of it drawn to silence.
 TAIL_S, FADE_S = 4.0, 1.5
 
+BY_START = itemgetter(0)
 
-@dataclass(frozen=True, slots=True)
-class Event:
+
+class Event(NamedTuple):
     """One note to sound. stop: where a held note ends or a hand stops a ringing one; 0: it rings out."""
 
     start: int
@@ -45,33 +47,48 @@ def length_frames(score: Score) -> int:
 
 def frames_of(clock: Clock, beats: Sequence[Fraction]) -> NDArray[np.int64]:
     """The sample of each beat: the clock's seconds as floats, times the rate, rounded. Many beats at once."""
+    return _frames_at(clock, [beat.numerator / beat.denominator for beat in beats])
+
+
+def _frames_at(clock: Clock, beats: Sequence[float]) -> NDArray[np.int64]:
     bars = [clock.beat_of_bar(tempo.bar) for tempo in clock.tempi]
     bars[0] = Fraction(-clock.count_in_beats)  # the count-in takes the first tempo
     starts = np.array([float(beat) for beat in bars])
     seconds = np.array([float(second) for second in clock.many_seconds(bars)])
     a_beat = np.array([microseconds(tempo.bpm) / 1e6 for tempo in clock.tempi])
-    at = np.array([beat.numerator / beat.denominator for beat in beats])
+    at = np.array(beats, dtype=np.float64)
     tempo = np.maximum(np.searchsorted(starts, at, side="right") - 1, 0)
     frames = np.rint((seconds[tempo] + (at - starts[tempo]) * a_beat[tempo]) * RATE_HZ)
     return np.asarray(frames, dtype=np.int64)
 
 
-def events_of(score: Score, part: Part) -> list[Event]:
-    """The part's notes in order of time, each with its sound."""
+def _spans(score: Score, part: Part) -> tuple[list[int], list[int]]:
+    """First sample of every note, and the sample at its end. A sum of two beats is as exact as a beat alone."""
+    begins, ends = [], []
+    for note in part.notes:
+        above, below = note.beat.as_integer_ratio()
+        more, of = note.beats.as_integer_ratio()
+        begins.append(above / below)
+        ends.append((above * of + more * below) / (below * of))
+    return _frames_at(score.clock, begins).tolist(), _frames_at(score.clock, ends).tolist()
+
+
+def events_of(score: Score, part: Part, factor: float = 1.0) -> list[Event]:
+    """The part's notes in order of time, each with its sound, its strength times `factor`."""
     names = [note.instrument or part.instrument for note in part.notes]
     voices = {name: voice_of(name) for name in set(names)}
     variants = {name: variants_of(voice) for name, voice in voices.items()}
     stopping = {name: voice.damped for name, voice in voices.items() if isinstance(voice, Struck)}
     groups = {seat.instrument: min(seat.count, seat.players, MOST_TOGETHER) for seat in part.seats}
     groups = {name: groups.get(name, 1) if strikes_together(voice) else 1 for name, voice in voices.items()}
-    starts = frames_of(score.clock, [note.beat for note in part.notes]).tolist()
-    stops = frames_of(score.clock, [note.beat + note.beats for note in part.notes]).tolist()
+    starts, stops = _spans(score, part)
     begun = set(zip(names, starts, strict=True))
+    strengths = [factor * strength(velocity) for velocity in range(128)]
     events = []
-    for index, (note, name) in enumerate(zip(part.notes, names, strict=True)):
+    for index, (note, name, start, stop) in enumerate(zip(part.notes, names, starts, stops, strict=True)):
         held = is_held(voices[name], part.texture, note.beats)
         damped = stopping.get(name, "never")
-        stopped = held or damped == "note" or (damped == "rest" and (name, stops[index]) not in begun)
+        stopped = held or damped == "note" or (damped == "rest" and (name, stop) not in begun)
         stroke = stroke_of(
             name,
             note.midi,
@@ -81,5 +98,6 @@ def events_of(score: Score, part: Part) -> list[Event]:
             held=held,
             players=1 if held or note.player else groups[name],
         )
-        events.append(Event(starts[index], stops[index] if stopped else 0, stroke, strength(note.velocity)))
-    return sorted(events, key=lambda event: event.start)
+        events.append(Event(start, stop if stopped else 0, stroke, strengths[note.velocity]))
+    events.sort(key=BY_START)
+    return events

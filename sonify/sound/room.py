@@ -24,7 +24,7 @@ SOUND_M_S = 343.2  # dry air at 20 degC
 REFLECTS = 0.72  # of the amplitude, a wall
 #: T60 by octave band: (Hz, s). Furniture and children take the treble.
 TAIL_S = ((125.0, 0.6), (500.0, 0.55), (2000.0, 0.48), (8000.0, 0.32))
-TAIL_DB = -15.0  # energy of the tail against the direct sound
+TAIL_DB = -16.5  # energy of the tail against the direct sound, as far as it is kept
 #: Half the rate: so many samples in a transform, and of them for the response.
 HALF = TRANSFORM // 2
 RESPONSE = HALF - halved_size(BLOCK) + 1

@@ -28,7 +28,7 @@ def test_a_small_budget_is_kept_by_telling_fewer_sounds_apart() -> None:
 
 
 def test_the_page_mixed_is_as_loud_as_the_recording() -> None:
-    """Mixed as a browser would, without the room, it lies within 2 dB of the recording, part by part in time."""
+    """Mixed as a browser would, without the room, it lies within 3 dB of the recording, part by part in time."""
     score = replace(sample_score(), beds=())
     gain = recording().rendering.gain
     sounds = page_sounds(score, gain=gain)
@@ -50,7 +50,7 @@ def test_the_page_mixed_is_as_loud_as_the_recording() -> None:
     for start, end in ((0, 7), (8, 20), (21, 35)):
         page = np.sqrt(np.mean(out[:, start * PAGE_RATE_HZ : end * PAGE_RATE_HZ] ** 2))
         room = np.sqrt(np.mean(mix[:, start * 44_100 : end * 44_100] ** 2))
-        assert abs(20 * np.log10(page / room)) < 2.5
+        assert abs(20 * np.log10(page / room)) < 3.0
 
 
 def test_the_guessed_gain_is_near_the_measured_one() -> None:
