@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from math import inf
 from typing import Any
 
-from sonify.records.sounds import PageSounds
+from sonify.records.sounds import PageRoom, PageSounds
 
 #: How far a time is written out: to a microsecond, far under what is heard.
 DECIMALS = 6
@@ -39,6 +39,17 @@ def corners(levels: Sequence[tuple[float, float]]) -> list[list[float]]:
     return [[round(t, DECIMALS), float(f"{level:.4g}")] for t, level in kept]
 
 
+def room_data(room: PageRoom | None) -> dict[str, Any] | None:
+    """The room's answer, or None for sounds without a room."""
+    if room is None:
+        return None
+    return {
+        "rateHz": room.rate_hz,
+        "ears": [b64encode(ear).decode("ascii") for ear in room.ears],
+        "gain": float(f"{room.gain:.5g}"),
+    }
+
+
 def sounds_data(sounds: PageSounds) -> dict[str, Any]:
     """The sounds as the player reads them. Events are in order of time, one column each.
 
@@ -60,5 +71,6 @@ def sounds_data(sounds: PageSounds) -> dict[str, Any]:
             "pan": [round(event.pan, 3) for event in events],
             "lastsS": [round(event.duration_s, DECIMALS) for event in events],
         },
+        "room": room_data(sounds.room),
         "beds": [{"sample": bed.sample, "levels": corners(bed.levels)} for bed in sounds.beds],
     }

@@ -71,9 +71,24 @@ class Mixer {
     this.clickBus = bus(limiter);
     this.boxBus = bus(limiter); // the particle box
     this.bedBus = bus(this.recordingBus);
-    this.partBuses = this.parts.map((part) => bus(part.group ? this.recordingBus : this.countInBus));
+    this.strokeBus = bus(this.recordingBus);
+    this.partBuses = this.parts.map((part) => bus(part.group ? this.strokeBus : this.countInBus));
+    if (this.sounds.room) this.furnish(bus);
     this.taps = [tapBuffer(1047), tapBuffer(1568)];
     this.clicks = [tapBuffer(2349, 0.004), tapBuffer(1760, 0.006)];
+  }
+
+  // The room's answer to all groups together. A response at a higher rate has more samples, so each is less.
+  furnish(bus) {
+    const { rateHz, ears, gain } = this.sounds.room;
+    const { sampleRate } = this.context;
+    const answers = ears.map((pcm) => resampled(pcmBuffer(pcm, rateHz), sampleRate, (gain * rateHz) / sampleRate));
+    const buffer = new AudioBuffer({ length: answers[0].length, numberOfChannels: 2, sampleRate });
+    answers.forEach((answer, ear) => buffer.copyToChannel(answer, ear));
+    const room = new ConvolverNode(this.context, { buffer, disableNormalization: true });
+    this.roomBus = bus(this.recordingBus);
+    const mono = new GainNode(this.context, { channelCount: 1, channelCountMode: 'explicit' });
+    this.strokeBus.connect(mono).connect(room).connect(this.roomBus);
   }
 
   decode() {
@@ -95,6 +110,11 @@ class Mixer {
     set(this.countInBus, recording || click);
     set(this.bedBus, alone === null);
     this.parts.forEach((part, k) => set(this.partBuses[k], !part.group || isHeard(part.group)));
+  }
+
+  // The room answers from `startS` on; `hush` closes its door, so that a pause is silent at once.
+  openRoom(startS) {
+    this.roomBus?.gain.setTargetAtTime(1, startS, 0.005);
   }
 
   place(part, pan) {
@@ -177,6 +197,7 @@ class Mixer {
   // ones; strokes ring on. From 0: everything.
   hush(fromS) {
     if (!this.context) return;
+    if (fromS === 0) this.roomBus?.gain.setTargetAtTime(0, this.context.currentTime, FADE_S / 3);
     const nowS = this.context.currentTime;
     for (const { source, gain, startS, held } of this.voices) {
       if (startS >= fromS && startS > nowS) source.stop();

@@ -83,6 +83,7 @@ class Player extends EventTarget {
     this.balance();
     this.mixer.hush(0);
     const atS = this.mixer.timeS + SOON_S;
+    this.mixer.openRoom(atS);
     this.playing = true;
     this.runs = [this.newRun(atS, positionS, countIn && positionS >= this.clock.firstS - HAIR_S)];
     this.startRun(this.runs[0]);

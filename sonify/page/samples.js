@@ -24,6 +24,27 @@ function pcmBuffer(base64, rateHz) {
   return buffer;
 }
 
+// A buffer at another rate, louder or softer: every sample a sum of the given ones around it, as wide as `REACH`.
+const REACH = 16;
+
+function resampled(buffer, rateHz, gain) {
+  const ratio = buffer.sampleRate / rateHz;
+  const from = buffer.getChannelData(0);
+  const out = new Float32Array(Math.ceil(from.length / ratio));
+  for (let i = 0; i < out.length; i += 1) {
+    const place = i * ratio;
+    const middle = Math.floor(place);
+    let sum = 0;
+    for (let k = Math.max(0, middle - REACH + 1); k <= Math.min(from.length - 1, middle + REACH); k += 1) {
+      const x = place - k;
+      const wave = x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x);
+      sum += from[k] * wave * Math.cos((Math.PI * x) / (2 * REACH)) ** 2;
+    }
+    out[i] = sum * gain;
+  }
+  return out;
+}
+
 // A held sound made longer without changing its pitch: its middle goes round, the end of each round faded into the
 // next. For rehearsal tempi, where a note lasts longer than its recording.
 function lengthened(buffer) {

@@ -38,6 +38,15 @@ class PageBed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PageRoom:
+    """The room's answer for each ear (left, right) to all groups mixed to one channel, 16-bit PCM times `gain`."""
+
+    rate_hz: int
+    ears: tuple[bytes, bytes]
+    gain: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PageSounds:
     """All that the page needs to sound like the recording, small enough to embed."""
 
@@ -45,3 +54,4 @@ class PageSounds:
     samples: tuple[PageSample, ...]
     events: tuple[PageEvent, ...]
     beds: tuple[PageBed, ...] = ()
+    room: PageRoom | None = None

@@ -14,6 +14,7 @@ from sonify.sound.beds import corners, layers_of
 from sonify.sound.engine import envelope
 from sonify.sound.estimate import provisional_gain
 from sonify.sound.events import Event, length_frames
+from sonify.sound.page_room import page_room
 from sonify.sound.rate import RATE_HZ, STEP, Samples
 from sonify.sound.seating import places
 from sonify.sound.transform import samples_of, spectrum_of
@@ -213,7 +214,9 @@ def _attempt(
                 )
             )
     events.sort(key=lambda e: (e.time_s, e.part))
-    return PageSounds(rate_hz=PAGE_RATE_HZ, samples=tuple(sheet.samples), events=tuple(events), beds=beds)
+    return PageSounds(
+        rate_hz=PAGE_RATE_HZ, samples=tuple(sheet.samples), events=tuple(events), beds=beds, room=page_room()
+    )
 
 
 def page_sounds(score: Score, *, gain: float | None = None, budget_bytes: int = BUDGET_BYTES) -> PageSounds:

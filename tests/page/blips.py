@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from sonify.records.score import Score
-from sonify.records.sounds import PageBed, PageEvent, PageSample, PageSounds
+from sonify.records.sounds import PageBed, PageEvent, PageRoom, PageSample, PageSounds
 
 RATE_HZ = 22_050
 #: A recording begins sounds on whole samples: as early as this, at worst.
@@ -16,6 +16,15 @@ def blip(hz: float, lasts_s: float, *, decay_s: float) -> bytes:
     t = np.arange(round(RATE_HZ * lasts_s)) / RATE_HZ
     wave = 0.5 * np.sin(2 * np.pi * hz * t) * np.exp(-t / decay_s)
     return np.round(wave * 32767).astype("<i2").tobytes()
+
+
+def echo() -> PageRoom:
+    """A room of a third of a second: noise that dies away, without what a page could not carry to another rate."""
+    t = np.arange(RATE_HZ // 3) / RATE_HZ
+    noise = np.random.default_rng(3).standard_normal((2, t.size)) * np.exp(-t / 0.05) * np.minimum(1.0, t / 0.01)
+    spectrum = np.fft.rfft(noise) * (np.fft.rfftfreq(t.size, 1 / RATE_HZ) < 9000)
+    ears = [np.round(8000 * ear).astype("<i2").tobytes() for ear in np.fft.irfft(spectrum, t.size)]
+    return PageRoom(rate_hz=RATE_HZ, ears=(ears[0], ears[1]), gain=0.1)
 
 
 def blips(score: Score) -> PageSounds:
@@ -44,4 +53,4 @@ def blips(score: Score) -> PageSounds:
         PageBed(sample=len(pitches), levels=tuple((float(clock.seconds(b)), 0.02 * v) for b, v in bed.levels))
         for bed in score.beds
     )
-    return PageSounds(rate_hz=RATE_HZ, samples=tuple(samples), events=tuple(events), beds=beds)
+    return PageSounds(rate_hz=RATE_HZ, samples=tuple(samples), events=tuple(events), beds=beds, room=echo())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from base64 import b64decode
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -22,6 +23,15 @@ def test_samples_come_back_bit_for_bit_and_events_in_order_of_time() -> None:
     times = data["events"]["timeS"]
     assert times == sorted(times) and len(times) == len(sounds.events)
     assert {len(column) for column in data["events"].values()} == {len(times)}
+
+
+def test_the_room_goes_along_for_each_ear_where_there_is_one() -> None:
+    sounds = blips(sample_score())
+    assert sounds.room is not None
+    data = sounds_data(sounds)["room"]
+    assert [b64decode(ear) for ear in data["ears"]] == list(sounds.room.ears)
+    assert (data["rateHz"], data["gain"]) == (sounds.room.rate_hz, sounds.room.gain)
+    assert sounds_data(replace(sounds, room=None))["room"] is None
 
 
 def test_corners_on_a_straight_line_are_left_out() -> None:
