@@ -1,7 +1,5 @@
 from __future__ import annotations
 
-from itertools import pairwise
-
 import numpy as np
 import pytest
 from numpy.typing import NDArray
@@ -9,13 +7,11 @@ from numpy.typing import NDArray
 from sonify.errors import UnknownName
 from sonify.records.instrument import Instrument
 from sonify.sound.voices.bank import VOICES, Bank, note_hz, stroke_of, voice_of
-from sonify.sound.voices.records import Blown, Shaken, Struck
+from sonify.sound.voices.records import Blown, Shaken
 from sonify.sound.weighting import weighted_energy
 from tests.catalogue import catalogue
 
 ROWS = catalogue().instruments
-TUNED = [row for row in ROWS if row.pitched]
-STRUCK = [row for row in ROWS if isinstance(VOICES.get(row.id), Struck)]
 
 
 def sound(row: Instrument, *, midi: int = 0, velocity: int = 80, brightness: float = 0.5, turn: int = 0, seed: int = 1):
@@ -44,26 +40,6 @@ def test_every_instrument_of_the_catalogue_has_a_voice_and_no_other() -> None:
 def test_an_unknown_voice_is_named_with_the_nearest() -> None:
     with pytest.raises(UnknownName, match='did you mean "triangle"'):
         voice_of("triangel")
-
-
-@pytest.mark.parametrize("row", TUNED, ids=lambda row: row.id)
-def test_every_tuned_voice_is_within_3_cents_of_equal_temperament(row: Instrument) -> None:
-    for midi in (row.low, (row.low + row.high) // 2, row.high):
-        found = spectrum(sound(row, midi=midi))
-        want = 440.0 * 2 ** ((midi - 69) / 12)
-        low, high = (int(want * 2 ** (c / 1200) * (1 << 19) / 44_100) for c in (-50, 51))
-        peak = low + int(np.argmax(found[low:high]))
-        near = np.arange(peak - 12, peak + 13)  # a choir is a cluster: its middle counts
-        hz = np.sum(near * found[near] ** 2) / np.sum(found[near] ** 2) * 44_100 / (1 << 19)
-        assert abs(1200 * np.log2(hz / want)) < 3.0, f"{row.id} {midi}: {hz:.2f} Hz for {want:.2f} Hz"
-
-
-@pytest.mark.parametrize("row", STRUCK, ids=lambda row: row.id)
-def test_a_stronger_or_harder_stroke_is_brighter(row: Instrument) -> None:
-    by_velocity = [centroid_hz(sound(row, velocity=v)) for v in (24, 56, 88, 120)]
-    assert all(b > a for a, b in pairwise(by_velocity)), by_velocity
-    by_beater = [centroid_hz(sound(row, brightness=b)) for b in (0.0, 0.25, 0.5, 0.75, 1.0)]
-    assert all(b > a for a, b in pairwise(by_beater)), by_beater
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row.id)

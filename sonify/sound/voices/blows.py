@@ -34,7 +34,7 @@ def contact_s(row: Struck, strength: float, brightness: float) -> float:
 def hardness(strength: float, brightness: float) -> float:
     """Brightness of the noise of a blow, or of grains: what comes faster touches for a shorter time (Hertz), and sets
     higher modes ringing."""
-    return brightness + 0.4 * (math.sqrt(strength) - 0.55)
+    return brightness + 0.5 * (math.sqrt(strength) - 0.55)
 
 
 def blow_gain(hz: Floats, contact: float) -> Floats:

@@ -303,8 +303,9 @@ UNTUNED: dict[str, Voice] = {
         release_s=0.5,
         wobble_hz=2.0,
         wobble_depth=0.5,
-        source="open corrugated pipe 0.87 m long: the faster it is whirled, the higher the harmonic that sounds (never "
-        "the first); louder and shifted by Doppler as its end comes round; from memory, not verified",
+        source="open corrugated pipe 0.87 m long: the faster it is whirled, the higher the harmonic that sounds, from "
+        "the second on (Crawford 1973, as an encyclopaedia tells); louder and shifted by Doppler as its end comes "
+        "round; breath and pitch from memory, not verified",
     ),
     # Body percussion
     "claps": Struck(
