@@ -49,6 +49,7 @@ def _stage(row: dict[str, Any], lesson: Lesson, settings: PaperSettings) -> dict
     heard = [part for part in lesson.score.group_parts if _plays_in(part, section, lesson)]
     return {
         **{name: row[name] for name in ("letter", "title", "caption", "bpm", "pace", "where")},
+        "first": section == lesson.score.sections[0],
         "who": [badge(group, settings) for group in sorted({part.group for part in heard})],
     }
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from pypdf import PdfReader
 
-from sonify.paper import PaperSettings, conductor_pdf, pupils_pdf, teacher_pdf
+from sonify.paper import PaperSettings, conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
 from sonify.records.lesson import Lesson
 from sonify.records.palette import read_palette
 from tests.sample import sample_lesson
@@ -35,6 +35,7 @@ MAKERS: dict[str, Callable[[Lesson, PaperSettings], bytes]] = {
     "conductor": lambda lesson, chosen: conductor_pdf(lesson, (SVG, SVG), chosen),
     "pupils": pupils_pdf,
     "teacher": teacher_pdf,
+    "poster": poster_pdf,
 }
 
 
