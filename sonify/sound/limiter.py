@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sonify.sound.ramps import ramps
-from sonify.sound.rate import BLOCK, HOP, STEP, Samples
+from sonify.sound.rate import BLOCK, HOP, STEP, Floats, Samples
 from sonify.sound.survey import STEPS_A_HOP, decibels, lufs_of, true_peaks
 
 STEPS_A_BLOCK = BLOCK // STEP
@@ -70,18 +70,24 @@ def curve_for(peaks: Samples, ceiling: float) -> Samples:
 def gentle_curve(energies: Samples, gain: float, target_lufs: float) -> Samples:
     """Gain at the corners of every step that keeps level from rising suddenly."""
     hops = energies[: energies.size // STEPS_A_HOP * STEPS_A_HOP].reshape(-1, STEPS_A_HOP)
-    hops = hops.sum(axis=1, dtype=np.float64) / HOP * gain**2
+    levels = hops.sum(axis=1, dtype=np.float64) / HOP * gain**2
     quiet = 10.0 ** ((target_lufs + QUIET_LU + 0.691) / 10.0)
-    rise, forget = 10.0 ** (RISE_DB_A_S / 100.0), 10.0 ** (-FORGET_DB_A_S / 100.0)
-    heard = quiet
-    gains = np.ones(hops.size + 1)
-    for index, level in enumerate(hops):
-        allowed = max(quiet, heard * rise)
-        gains[index] = math.sqrt(min(1.0, allowed / level)) if level > 0.0 else 1.0
-        heard = max(quiet, min(level, allowed), heard * forget)
-    held = np.minimum(gains[:-1], gains[1:])  # down before the hop that would be sudden
+    held = _held_down(levels, quiet)
+    held *= _held_down(levels * held**2, quiet)  # again: what was held down has been heard softer than was thought
     at = np.arange(energies.size + 1) / STEPS_A_HOP
     return np.interp(at, np.arange(held.size) + 0.5, held).astype(np.float32)
+
+
+def _held_down(levels: Floats, quiet: float) -> Floats:
+    """Gain of every hop: the least that it and the hops beside it may have, so that it is down before and after."""
+    rise, forget = 10.0 ** (RISE_DB_A_S / 100.0), 10.0 ** (-FORGET_DB_A_S / 100.0)
+    heard = quiet
+    gains = np.ones(levels.size + 2)
+    for index, level in enumerate(levels):
+        allowed = max(quiet, heard * rise)
+        gains[index + 1] = math.sqrt(min(1.0, allowed / level)) if level > 0.0 else 1.0
+        heard = max(quiet, min(level, allowed), heard * forget)
+    return np.minimum(np.minimum(gains[:-2], gains[2:]), gains[1:-1])
 
 
 def gains(curve: Samples, block: int) -> Samples:
