@@ -22,6 +22,7 @@ ROOM_TO_RISE = 1.4  # the gain may grow by so much for what limiting takes away,
 #: "No sudden loud sounds" (ours): over QUIET_LU from the target, 100 ms may be louder than what was heard before by no
 #: more than RISE_DB_A_S allows; what was heard fades from mind by FORGET_DB_A_S.
 QUIET_LU, RISE_DB_A_S, FORGET_DB_A_S = -9.0, 12.0, 2.0
+PASSES = 4  # what was held down has been heard softer than was thought, so what follows is looked at again
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -72,8 +73,9 @@ def gentle_curve(energies: Samples, gain: float, target_lufs: float) -> Samples:
     hops = energies[: energies.size // STEPS_A_HOP * STEPS_A_HOP].reshape(-1, STEPS_A_HOP)
     levels = hops.sum(axis=1, dtype=np.float64) / HOP * gain**2
     quiet = 10.0 ** ((target_lufs + QUIET_LU + 0.691) / 10.0)
-    held = _held_down(levels, quiet)
-    held *= _held_down(levels * held**2, quiet)  # again: what was held down has been heard softer than was thought
+    held = np.ones(levels.size)
+    for _ in range(PASSES):
+        held *= _held_down(levels * held**2, quiet)
     at = np.arange(energies.size + 1) / STEPS_A_HOP
     return np.interp(at, np.arange(held.size) + 0.5, held).astype(np.float32)
 
