@@ -32,7 +32,8 @@ def tags(reader: PdfReader) -> Iterator[tuple[str, Any]]:
                 yield str(node["/S"]), node
             yield from walk(node.get("/K", []))
 
-    yield from walk(reader.trailer["/Root"]["/StructTreeRoot"]["/K"])
+    root: Any = reader.trailer["/Root"]
+    yield from walk(root["/StructTreeRoot"]["/K"])
 
 
 def levels(reader: PdfReader) -> list[int]:
