@@ -67,8 +67,13 @@ async function go(view, inputs) {
   setText(find('going-words'), words);
   find('going').hidden = false;
   try {
-    const { key } = await ask('/api/lesson', inputs);
-    location.href = `/lesson/${key}#${view}`;
+    let found = await askAbout('/api/lesson', inputs);
+    while (found.waiting) {
+      setText(find('going-words'), found.waiting);
+      await new Promise((go) => setTimeout(go, AGAIN_MS));
+      found = await askAbout('/api/lesson', inputs);
+    }
+    location.href = `/lesson/${found.key}#${view}`;
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
     showError(error, () => go(view, inputs));

@@ -58,7 +58,7 @@ class Question {
   async send(body, mine) {
     this.running = new AbortController();
     try {
-      const found = await ask(this.path, body, this.running.signal);
+      const found = await askAbout(this.path, body, { signal: this.running.signal });
       if (mine !== this.serial) return;
       if (found.waiting) {
         this.waiting(found.waiting);
@@ -112,7 +112,7 @@ function placesOf(where) {
   if (whole) return [where, ...(side === 'curve' ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : []), `rules.${index}`];
   const name = where.replace(/^(conditions|class|set)\./, '');
   const kind = name.startsWith('cupboard') ? ['class.cupboard'] : [];
-  return [where, `set.${name}`, `class.${name}`, ...kind, ...(where.startsWith('class') ? ['class'] : [])];
+  return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...(where.startsWith('class') ? ['class'] : [])];
 }
 
 // An error stands beside the field it is about; where none is, at the top of the page.

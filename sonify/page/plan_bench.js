@@ -31,13 +31,13 @@ class Bench {
     this.classForm.show();
     document.body.dataset.waiting = 'true';
     const { scene, set, rules } = store.now;
-    this.question.ask(wired(store.now), this.plan ? WAIT_MS : 0);
+    this.question.ask(store.now, this.plan ? WAIT_MS : 0);
     const mark = JSON.stringify(scene);
     if (mark === this.writtenFor) return;
     this.writtenFor = mark;
     this.written = null;
     this.plan = null;
-    if (Object.keys(set).length || Object.keys(rules).length) this.first.ask(wired({ ...store.now, set: {}, rules: {} }), 0);
+    if (Object.keys(set).length || Object.keys(rules).length) this.first.ask({ ...store.now, set: {}, rules: {} }, 0);
   }
 
   compare(plan) {
@@ -47,10 +47,6 @@ class Bench {
 
   refuse(error) {
     delete document.body.dataset.waiting;
-    if (error.need === 'csv' && sendReadingsAgain()) {
-      this.update();
-      return;
-    }
     showError(error, () => this.update());
     setText(find('bar-words'), 'Not possible as it is: see the message beside the field, or undo.');
   }
@@ -64,7 +60,6 @@ class Bench {
     const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(' ') : '';
     this.said = '';
     this.plan = plan;
-    noteReadings(plan);
     this.draw();
     const first = `Ready: ${plan.title}, ${lengthWords(plan)}.`;
     setText(find('bar-words'), words || first);

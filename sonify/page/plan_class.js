@@ -31,7 +31,8 @@ class ClassForm {
 
   change(part, words, mark = '') {
     this.told(words);
-    store.change({ class: { ...store.room, ...part } }, mark);
+    const { facts, ...given } = store.now.class ?? {};
+    store.change({ class: { ...start.class, ...facts, ...given, ...part } }, mark);
   }
 
   number(input) {

@@ -91,7 +91,12 @@ class Files {
       list.hidden = false;
       list.replaceChildren(...lines.map((line) => element('li', '', line)));
     }
-    const opened = kind === 'class' ? found.inputs : { set: {}, rules: {}, ...found.inputs };
+    // The readings are kept here too: a server that is started anew asks for them once more.
+    const readings = kind === 'csv' ? text : csv;
+    const opened =
+      kind === 'class'
+        ? { class: { ...found.inputs.class, facts: found.class } }
+        : { set: {}, rules: {}, scene: { ...found.inputs.scene, ...(readings === undefined ? {} : { csv: readings }) } };
     this.told(lines.slice(0, 2).join(' '));
     if (kind === 'class' && !store.now.scene) announce(`${lines.join(' ')} Now choose a scene.`);
     store.change(opened);

@@ -89,9 +89,10 @@ class PieceMap {
 
   fillCell(cell, row, k, stage) {
     const level = Number(row.stages[k] ?? 0);
+    // Marked where it begins or ceases to play; a little louder or softer is drawn without a word.
     const mark = `${row.group} ${level}`;
     if (cell.dataset.mark === mark) return;
-    if (cell.dataset.mark !== undefined) freshen(cell);
+    if (cell.dataset.mark !== undefined && Number(cell.dataset.mark.split(' ')[1]) > 0 !== level > 0) freshen(cell);
     cell.dataset.mark = mark;
     if (level > 0) cell.replaceChildren(playingField(row.group, level), span('unseen', `plays in ${stage}`));
     else cell.replaceChildren(span('unseen', 'rests'));

@@ -66,28 +66,31 @@ class Store extends EventTarget {
   }
 
   get room() {
-    return { ...start.class, ...this.now.class };
+    return { ...start.class, ...this.now.class?.facts, ...this.now.class };
   }
 }
 
 const store = new Store();
 
-// Readings may be megabytes: once the server has them, their key is sent in their place.
-let readingsKey = '';
-
-function wired(inputs) {
-  if (!inputs.scene?.csv || !readingsKey) return inputs;
-  const { csv, ...scene } = inputs.scene;
-  return { ...inputs, scene: { ...scene, csv_key: readingsKey } };
+// Readings may be megabytes: once the server has them, their key is sent in their place. Of a class that was opened from
+// a file, the text is sent and what was changed since; `facts` is what the form shows of it.
+function light({ scene, class: room, ...others }) {
+  const { csv, ...kept } = scene;
+  const { facts, ...given } = room ?? {};
+  return { ...others, scene: kept.csv_key ? kept : scene, class: room && given };
 }
 
-function noteReadings(answer) {
-  readingsKey = answer.csv_key ?? '';
+function whole(inputs) {
+  const { csv_key: _, ...scene } = inputs.scene;
+  return { ...light(inputs), scene };
 }
 
-// Whether there is anything more to send than was sent already.
-function sendReadingsAgain() {
-  const again = Boolean(readingsKey && store.now.scene?.csv);
-  readingsKey = '';
-  return again;
+// Asks about a plan. A server that was started anew is sent the readings again.
+async function askAbout(path, inputs, { signal, body = (sent) => sent } = {}) {
+  try {
+    return await ask(path, body(light(inputs)), signal);
+  } catch (error) {
+    if (error.need !== 'csv' || !inputs.scene.csv) throw error;
+    return ask(path, body(whole(inputs)), signal);
+  }
 }

@@ -60,7 +60,7 @@ class PrintView {
     for (const old of box.querySelectorAll('label')) old.remove();
     for (const [number, parts] of groups) {
       const label = element('label', 'tick');
-      const input = Object.assign(element('input'), { type: 'checkbox', name: 'without', value: String(number) });
+      const input = Object.assign(element('input'), { type: 'checkbox', name: 'without', value: parts[0] });
       label.append(input, badge(((number - 1) % 12) + 1), span('', `${number}: ${parts.join(' and ')}`));
       box.append(label);
     }
@@ -75,6 +75,8 @@ class PrintView {
       without: ticked('without'),
       paper: ticked('paper')[0],
       large_print: find('large-print').checked,
+      for_keyboard: find('for-keyboard').checked,
+      midi_count_in: find('midi-count-in').checked,
     };
   }
 
@@ -85,7 +87,7 @@ class PrintView {
     clearErrors();
     try {
       const inputs = store.now;
-      const { job, ahead } = await ask('/api/pack', { inputs, options: this.options });
+      const { job, ahead } = await askAbout('/api/pack', inputs, { body: (sent) => ({ inputs: sent, options: this.options }) });
       this.asking = false;
       this.job = { id: job, made: JSON.stringify(inputs) };
       this.keep();

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
+import signal
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -123,3 +127,43 @@ def wait_until(page: Page, condition: str, *, seconds: float = 5.0) -> None:
         assert waited < seconds, f"after {seconds} s still not: {condition}; state: {state(page)}"
         page.wait_for_timeout(50)
         waited += 0.05
+
+
+@pytest.fixture(scope="session")
+def served() -> Iterator[str]:
+    """The address of a real `sonify serve`, in a process of its own."""
+    command = [sys.executable, "-m", "sonify", "serve", "--port", "0", "--no-browser"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
+        assert process.stdout is not None
+        found = re.search(r"http://[\w.:]+", process.stdout.readline())
+        assert found, "the server says where it is"
+        yield found.group()
+        process.send_signal(signal.SIGINT)
+
+
+@pytest.fixture
+def visit(browser: Browser, served: str) -> Iterator[Opener]:
+    """Opens the served page; afterwards nothing may have been asked of another address, or have gone wrong."""
+    contexts, asked, wrong, expected = [], [], [], []
+
+    def open_page(address: str = "/", expect_error: str = "", **how: Any) -> Page:
+        how.setdefault("viewport", {"width": 1280, "height": 800})
+        context = browser.new_context(**how)
+        contexts.append(context)
+        if expect_error:
+            expected.append(expect_error)
+        page = context.new_page()
+        page.on("request", lambda request: asked.append(request.url))
+        page.on("pageerror", lambda error: wrong.append(str(error)))
+        page.on("console", lambda message: wrong.append(message.text) if message.type == "error" else None)
+        page.on("dialog", lambda dialog: (wrong.append(f"a dialog: {dialog.message}"), dialog.dismiss()))
+        page.goto(served + address)
+        return page
+
+    yield open_page
+    for context in contexts:
+        context.close()
+    assert [url for url in asked if not url.startswith((served, "data:", f"blob:{served}"))] == []
+    for part in expected:
+        assert any(part in text for text in wrong), f"expected: {part}"
+    assert [text for text in wrong if not any(part in text for part in expected)] == []
