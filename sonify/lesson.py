@@ -319,6 +319,12 @@ def is_warm(lesson: Lesson) -> bool:
     return any(quantity.si_unit == "K" for quantity in lesson.process.quantities)
 
 
+def film_is_quick(lesson: Lesson) -> bool:
+    """Whether the lesson's page is drawn at once: it has no particle box of its own, or an earlier run kept it."""
+    params = film_params(lesson.process.name, conditions_si(lesson.process, lesson.scene.conditions))
+    return not is_warm(lesson) or params == usual_params() or cache.holds(film_key(params))
+
+
 def particle_film(lesson: Lesson) -> str:
     """The particle box for the page: the lesson's own where it is about one, else the usual one, which is shipped."""
     conditions = conditions_si(lesson.process, lesson.scene.conditions)

@@ -21,7 +21,7 @@ from starlette.types import ASGIApp
 
 from sonify import drafts, lesson
 from sonify.errors import UnknownName
-from sonify.web.desk import Desk, Study
+from sonify.web.desk import Desk, Kept, Study
 from sonify.web.errors import Refused
 from sonify.web.http import answer, guarded, json_of, not_here, page
 from sonify.web.inputs import Inputs, read_inputs, text_at, wrong
@@ -33,10 +33,12 @@ from sonify.web.runs import Runs
 from sonify.web.safety import Guard
 from sonify.web.sharing import COOKIE, Door, marked
 from sonify.web.sounds import Sounds
-from sonify.web.start import start_facts
+from sonify.web.start import slow_scenes, start_facts
 
 #: So many requests are computed at a time; others wait their turn.
 AT_ONCE = 2
+#: Lessons' pages are kept without their sounds, about 1 MB each.
+MOST_PAGES = 12
 
 
 class Server:
@@ -48,6 +50,7 @@ class Server:
         self.runs = Runs(folder)
         self._turns = anyio.CapacityLimiter(AT_ONCE)
         self._assets: dict[str, Asset] = assets()
+        self._pages: Kept[str] = Kept(MOST_PAGES)
         self._begun: set[asyncio.Task[Any]] = set()
 
     async def compute(self, work: Callable[[], Any]) -> Any:
@@ -73,8 +76,15 @@ class Server:
     # --- pages -------------------------------------------------------------------------------------------------------
 
     async def front(self, request: Request) -> Response:
-        shown = page(await self.compute(lambda: front_page(self.start_facts())))
+        shown = page(await self.compute(self._front))
         return shown if COOKIE in request.cookies else marked(shown, secrets.token_urlsafe(24))
+
+    def _front(self) -> str:
+        def drawn() -> tuple[str, bool]:
+            start = self.start_facts()
+            return front_page(start), all(scene["picture"] for scene in start["scenes"])
+
+        return self.desk.once_complete("front", drawn)
 
     async def static(self, request: Request) -> Response:
         asset = self._assets.get(request.path_params["name"])
@@ -87,7 +97,7 @@ class Server:
         if study is None:
             return page(gone_page(), HTTPStatus.NOT_FOUND)
         self.begin(lambda: self.sounds.of(study))
-        return page(await self.compute(lambda: lesson_page(study)))
+        return page(await self.compute(lambda: self._pages.of(study.key, lambda: lesson_page(study))))
 
     async def lesson_sounds(self, request: Request) -> Response:
         study = self._kept(request.path_params["key"])
@@ -133,9 +143,12 @@ class Server:
         draft = await self.compute(lambda: self.desk.draft(inputs))
         if await self.compute(lambda: lesson.is_quick(draft.scene)):
             return None
-        task = {"inputs": sent(inputs, self.desk)}
-        key = await self.compute(lambda: self.desk.science_key(draft.scene))
-        return self.runs.waiting(key, self.door.owner(request), task)
+        return await self._run_for(inputs, self.door.owner(request), "science")
+
+    async def _run_for(self, inputs: Inputs, owner: str, what: str) -> dict[str, Any] | None:
+        draft = await self.compute(lambda: self.desk.draft(inputs))
+        key = f"{what} {self.desk.science_key(draft.scene)}"
+        return self.runs.waiting(key, owner, {"task": what, "inputs": sent(inputs, self.desk)})
 
     async def lesson(self, request: Request) -> Response:
         inputs = read_inputs(await json_of(request))
@@ -143,6 +156,10 @@ class Server:
             return answer(wait, HTTPStatus.ACCEPTED)
         study = await self.compute(lambda: self.desk.study(inputs))
         self.begin(lambda: self.sounds.of(study))
+        if not await self.compute(lambda: lesson.film_is_quick(study.lesson)):
+            wait = await self._run_for(inputs, self.door.owner(request), "film")
+            if wait is not None:
+                return answer(wait, HTTPStatus.ACCEPTED)
         return answer({"key": study.key})
 
     async def join(self, request: Request) -> Response:
@@ -170,7 +187,9 @@ class Server:
     @asynccontextmanager
     async def life(self, app: Starlette) -> AsyncIterator[None]:
         """The pictures of the scenes are begun at once; whatever still runs at the end is stopped."""
-        self.begin(self.start_facts)
+        self.begin(self._front)
+        for inputs in await self.compute(lambda: slow_scenes(self.desk)):
+            await self._run_for(inputs, "the server itself", "science")
         try:
             yield
         finally:

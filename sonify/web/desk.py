@@ -10,7 +10,7 @@ from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from http import HTTPStatus
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, TypeVar, cast
 
 from sonify import drafts, lesson
 from sonify.drafts import Draft
@@ -91,6 +91,8 @@ class Desk:
 
     def __init__(self) -> None:
         self._scenes: Kept[tuple[Scene, str]] = Kept(SCENES)
+        self._complete: dict[str, object] = {}
+        self._drafts: Kept[Draft] = Kept(SCENES)
         self._classes: Kept[tuple[Classroom, str]] = Kept(SCENES)
         self._timelines: Kept[Timeline] = Kept(TIMELINES)
         self._studies: Kept[Study] = Kept(LESSONS)
@@ -148,6 +150,9 @@ class Desk:
 
     def draft(self, inputs: Inputs) -> Draft:
         """The scene with its edits."""
+        return self._drafts.of(inputs.scene_key, lambda: self._draft(inputs))
+
+    def _draft(self, inputs: Inputs) -> Draft:
         scene, text = self.base(inputs)
         return drafts.draft_of(scene, text, inputs.conditions, inputs.rules, file=inputs.scene_file)
 
@@ -178,6 +183,15 @@ class Desk:
     def study(self, inputs: Inputs) -> Study:
         """The lesson that follows from the inputs. Raises SonifyError for a mistake in them."""
         return self._studies.of(inputs.key, lambda: self._study(inputs))
+
+    def once_complete(self, key: str, compute: Callable[[], tuple[Value, bool]]) -> Value:
+        """What is computed anew until it is complete, and then kept."""
+        if (found := self._complete.get(key)) is not None:
+            return cast(Value, found)
+        value, whole = compute()
+        if whole:
+            self._complete[key] = value
+        return value
 
     def kept_study(self, key: str) -> Study | None:
         return self._studies.get(key)

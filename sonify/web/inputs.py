@@ -42,10 +42,15 @@ class Inputs:
     seed: int = 0
 
     @property
+    def scene_key(self) -> str:
+        """A name for the scene with its edits: the same inputs, the same key."""
+        held = [self.name, self.text, self.file, self.csv_key, self.conditions, self.rules]
+        return digest(json.dumps(held, sort_keys=True, ensure_ascii=False))
+
+    @property
     def key(self) -> str:
-        """A name for what follows from these inputs: the same inputs, the same key."""
-        held: list[object] = [self.name, self.text, self.file, self.csv_key, self.conditions, self.rules]
-        held += [self.class_text, self.class_file, self.class_values, self.scaffold, self.seed]
+        """A name for what follows from all of these inputs."""
+        held = [self.scene_key, self.class_text, self.class_file, self.class_values, self.scaffold, self.seed]
         return digest(json.dumps(held, sort_keys=True, ensure_ascii=False))
 
     @property

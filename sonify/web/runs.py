@@ -71,7 +71,7 @@ class Runs:
     async def _run(self, key: str, run: Run, task: dict[str, Any]) -> None:
         try:
             async with self._turn, asyncio.timeout(LONGEST_S):
-                run.error = await worked({"task": "film", **task}, self.folder, lambda doing, share: None)
+                run.error = await worked(task, self.folder, lambda doing, share: None)
         except TimeoutError:
             run.error = "the simulation took longer than five minutes, and was stopped; take fewer particles"
         finally:

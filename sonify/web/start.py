@@ -22,7 +22,7 @@ SCAFFOLD_WORDS = {
 def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
     """Everything the page shows first. shared: other machines of the network may ask too."""
     return {
-        "scenes": [scene_row(desk, name) for name in lesson.scene_names()],
+        "scenes": desk.once_complete("scenes", lambda: _scene_rows(desk)),
         "instruments": instrument_rows(lesson.catalogue()),
         "needs": list(NEEDS),
         "class": class_facts(drafts.class_of(drafts.default_class_text())),
@@ -35,9 +35,25 @@ def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
     }
 
 
+def _scene_rows(desk: Desk) -> tuple[list[dict[str, Any]], bool]:
+    """All scenes, and whether every one has its picture."""
+    rows = [scene_row(desk, name) for name in lesson.scene_names()]
+    return rows, all(row["picture"] for row in rows)
+
+
+def slow_scenes(desk: Desk) -> list[Inputs]:
+    """The ready-made scenes whose science takes seconds and was never computed on this machine."""
+    given = [ready_made(name) for name in lesson.scene_names()]
+    return [inputs for inputs in given if not lesson.is_quick(desk.base(inputs)[0])]
+
+
+def ready_made(name: str) -> Inputs:
+    return Inputs(name=name, conditions={}, rules={}, class_values={})
+
+
 def scene_row(desk: Desk, name: str) -> dict[str, Any]:
     """One scene to choose. picture: None where its science takes seconds and was not computed on this machine yet."""
-    scene, _ = desk.base(Inputs(name=name, conditions={}, rules={}, class_values={}))
+    scene, _ = desk.base(ready_made(name))
     row: dict[str, Any] = {
         "name": name,
         "title": scene.title,

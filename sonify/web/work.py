@@ -34,7 +34,7 @@ def main() -> None:
         study = studied(given)
         if given["task"] == "pack":
             make_pack(study, given["options"], given["name"], given["readings"])
-        else:
+        elif given["task"] == "film":
             lesson.particle_film(study.lesson)
         tell("done", 1.0)
     except SonifyError as error:
