@@ -64,6 +64,7 @@ class BoxPlayer extends EventTarget {
 
   play() {
     this.mixer.open();
+    if (this.mixer.missing) this.dispatchEvent(new Event('silent'));
     this.playing = true;
     this.beats = [];
     this.nextBeat = { atS: this.mixer.timeS + 2 * BOX_SOON_S, number: 1 };

@@ -53,7 +53,7 @@ function readFilm() {
 
 // The particle box and the piece never sound together.
 function quiet() {
-  find('trouble').hidden = true;
+  if (!player.mixer.missing) find('trouble').hidden = true;
   player.pause();
 }
 
@@ -114,6 +114,9 @@ function showChange() {
 player.addEventListener('change', showChange);
 player.addEventListener('silent', () => {
   say('This browser cannot play sound from this page. Beat and cues still run: use soundscape.wav for the sound.');
+});
+particles?.box.addEventListener('silent', () => {
+  say('This browser cannot play sound from this page. The particles, the beat’s dots and the readings still run.');
 });
 for (const each of [player, particles?.box]) {
   each?.addEventListener('blocked', () => say('The browser holds the sound back. Press Play once more.'));

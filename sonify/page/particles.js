@@ -218,6 +218,7 @@ class ParticlesView {
     setText(find('box-temperature'), temperature);
     setText(find('box-speed'), `${film.speeds[at]} m/s`);
     setText(find('box-real'), `${film.realSpeeds[at]} m/s`);
+    setText(find('box-knocks'), `Knocks now: about ${plural(film.knocksASecond[at], 'tap', 'taps')} a second in all`);
     setText(find('box-beat'), `${beat} a minute`);
   }
 }

@@ -58,6 +58,15 @@ def knocks_data(knocks: Knocks, film: ParticleFilm) -> dict[str, Any]:
     }
 
 
+def knocks_a_second(film: ParticleFilm) -> list[int]:
+    """For each frame how many knocks are heard in a second of ours, averaged over what is run to and fro there."""
+    held = min((film.frames - 1) * film.frame_s, HELD_S)
+    end_s = (film.frames - 1) * film.frame_s
+    first = np.clip(np.arange(film.frames) * film.frame_s - 0.5 * held, 0.0, end_s - held)
+    within = np.searchsorted(film.knocks.time_s, first + held) - np.searchsorted(film.knocks.time_s, first)
+    return [round(float(count)) for count in within * SHOWN_S_A_SECOND / held]
+
+
 def degrees(temperature_k: float) -> str:
     return f"{temperature_k - ZERO_CELSIUS_K:.0f}\u00a0°C".replace("-", "−")
 
@@ -108,6 +117,7 @@ def film_data(film: ParticleFilm) -> dict[str, Any]:
         "speeds": whole(film.speed_m_s),
         "realSpeeds": whole(film.real_m_s),
         "beats": [round(float(value), 1) for value in beats],
+        "knocksASecond": knocks_a_second(film),
         "stages": [stage_row(stage, film) for stage in film.stages],
         "substance": film.substance,
         "slowed": slowed_words(film),

@@ -212,6 +212,18 @@ def test_who_wants_no_motion_sees_stills_and_hears_the_same(opened: Opener) -> N
     wait_until(page, f"s.box.drawn > {drawn}")
 
 
+def test_without_web_audio_the_box_still_runs_and_says_so(opened: Opener) -> None:
+    page = opened(view="particles", script="delete window.AudioContext;")
+    page.locator("#box-play").click()
+    assert "cannot play sound" in page.get_by_role("alert").inner_text()
+    wait_until(page, "s.box.playing && s.box.moment > 5 && s.box.drawn > 10")
+
+
+def test_a_view_that_is_opened_by_its_address_shows_the_head_of_the_page(opened: Opener) -> None:
+    for view in ("particles", "listening", "conduct"):
+        assert opened(view=view).evaluate("scrollY") == 0
+
+
 def test_the_piece_and_the_box_never_sound_together(opened: Opener) -> None:
     page = opened()
     page.locator("#play").click()

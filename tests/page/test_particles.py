@@ -78,6 +78,8 @@ def test_states_knocks_and_figures_are_told_in_frames_and_words() -> None:
     assert data["temperatures"] == ["−243\u00a0°C", "−223\u00a0°C", "−193\u00a0°C"]
     assert np.frombuffer(b64decode(data["knocks"]["step"]), "<u4").tolist() == [31]
     assert data["knocks"]["stepsAFrame"] == 30
+    # One knock in the whole film of 0.6 ps, which takes 0.15 s to show: 7 a second.
+    assert data["knocksASecond"] == [7, 7, 7]
     assert data["radius"] == pytest.approx(0.02)
     assert data["real"] == [{"what": "water in a cup", "temperature": "20\u00a0°C", "speed": 587}]
     assert slowed_words(film()) == "250 thousand million times slower than it happens"
