@@ -67,7 +67,9 @@ def step_peaks(samples: Samples) -> Samples:
     channels, length = samples.shape
     padded = np.zeros((channels, -(-length // STEP) * STEP), dtype=np.float32)
     np.abs(samples, out=padded[:, :length])
-    return np.asarray(padded.reshape(channels, -1, STEP).max(axis=2).max(axis=0))
+    for row in padded[1:]:
+        np.maximum(padded[0], row, out=padded[0])
+    return np.asarray(padded[0].reshape(-1, STEP).max(axis=1))
 
 
 @cache

@@ -36,8 +36,8 @@ class Desk:
         self.score, self.frames = score, length_frames(score)
         self._players, self.first = players_of(score, bank, start)
         self._sides = [sides(place) for place in places(score)]
-        self._room = Room()
-        self.beds: Beds | None = None  # made by the first `finished`, in its thread
+        self._room: Room | None = None  # made by the first `finished`, in its thread, as are the natural sounds
+        self.beds: Beds | None = None
 
     @property
     def blocks(self) -> range:
@@ -52,7 +52,8 @@ class Desk:
             if alone is None:
                 continue
             if out is None:
-                out = np.zeros((2, BLOCK), dtype=np.float32)
+                out = np.multiply(alone, np.array(gains, dtype=np.float32)[:, None])
+                continue
             for ear, gain in enumerate(gains):
                 np.multiply(alone, np.float32(gain), out=part)
                 out[ear] += part
@@ -60,8 +61,8 @@ class Desk:
 
     def finished(self, dry: Samples | None, block: int) -> Samples:
         """The block as it sounds, unscaled, 2 by BLOCK; the last one cut at the end."""
-        if self.beds is None:
-            self.beds = Beds(self.score)
+        if self._room is None or self.beds is None:
+            self._room, self.beds = Room(), Beds(self.score)
         out = np.zeros((2, BLOCK), dtype=np.float32) if dry is None else dry.copy()
         self._room.add(dry, out)
         self.beds.add(block, out)

@@ -73,14 +73,15 @@ def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None)
     bank, frames, survey = Bank(score.seed), length_frames(score), Survey()
     desk = Desk(score, bank)
 
-    def finish(given: tuple[Samples | None, int]) -> int:
-        out = desk.finished(*given)
+    def kept(out: Samples) -> int:
         survey.add(out)
         scratch.write(np.ascontiguousarray(out).data)
         return int(out.shape[1])
 
+    # Three hands, each in order: strokes here; beside, the room and the natural sounds; then measuring and keeping.
+    finished = in_order(lambda given: desk.finished(*given), dry_blocks(desk), workers=1)
     done = 0
-    for length in in_order(finish, dry_blocks(desk), workers=1):  # strokes here, the rest beside
+    for length in in_order(kept, finished, workers=1):
         done += length
         if progress:
             progress(done / frames)

@@ -6,9 +6,11 @@ import math
 from collections.abc import Iterator
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sonify.sound.loudness import TAPS, integrated_lufs, most_between, peaks_between, step_peaks
 from sonify.sound.rate import HOP, STEP, Samples
+from sonify.sound.threads import in_order
 from sonify.sound.weighting import Weighting
 
 STEPS_A_HOP = HOP // STEP
@@ -54,19 +56,33 @@ def lufs_of(energies: Samples, gains: Samples | float = 1.0) -> float:
 
 def true_peaks(blocks: Iterator[Samples], peaks: Samples, over: float) -> Samples:
     """Peak of every step, with values between samples wherever those might pass `over`."""
-    found = np.zeros(peaks.size + 1, dtype=np.float32)
     reach = np.maximum(peaks, np.insert(peaks[:-1], 0, 0.0)) * np.float32(most_between())
-    tail = np.zeros((2, TAPS - 1), dtype=np.float32)
-    at = 0
-    for block in blocks:
-        count = -(-block.shape[1] // STEP)
-        chosen = np.flatnonzero(reach[at : at + count] > over)
-        if chosen.size:
-            found[at + chosen] = peaks_between(np.concatenate([tail, block], axis=1), chosen)
-        tail = block[:, -(TAPS - 1) :]
-        at += count
+    found = np.zeros(peaks.size + 1, dtype=np.float32)
+    for at, values in in_order(_looked_between, _suspects(blocks, reach, over), workers=2):
+        found[at] = values
     # The points of a step begin half a filter before its samples: they count for the step before, too.
     return np.maximum(peaks, np.maximum(found[:-1], found[1:]))
+
+
+def _suspects(
+    blocks: Iterator[Samples], reach: Samples, over: float
+) -> Iterator[tuple[NDArray[np.intp], int, Samples]]:
+    """For each block the steps to look at, counted from the start, the block's first, and its samples after the end of
+    the block before."""
+    tail = np.zeros((2, TAPS - 1), dtype=np.float32)
+    first = 0
+    for block in blocks:
+        count = -(-block.shape[1] // STEP)
+        chosen = np.flatnonzero(reach[first : first + count] > over)
+        if chosen.size:
+            yield first + chosen, first, np.concatenate([tail, block], axis=1)
+        tail = block[:, -(TAPS - 1) :]
+        first += count
+
+
+def _looked_between(given: tuple[NDArray[np.intp], int, Samples]) -> tuple[NDArray[np.intp], Samples]:
+    at, first, joined = given
+    return at, peaks_between(joined, at - first)
 
 
 def decibels(ratio: float) -> float:

@@ -22,6 +22,7 @@ HIGHPASS_HZ, HIGHPASS_Q = 38.13547087602444, 0.5003270373238773
 
 #: Sub-blocks of the filter: 63 samples, 35 at a time, so that every matrix product is small enough for one core.
 ROW, ROWS = 63, 35
+TOGETHER = 10  # rows whose states follow from one product
 
 
 def biquads(rate_hz: float) -> Floats:
@@ -86,11 +87,30 @@ def _state_space(rate_hz: float) -> tuple[Floats, Floats, Floats, float]:
     return a, b, c, b0 * e0
 
 
+def _chained(step: Floats, count: int) -> tuple[Floats, Floats, Floats, Floats]:
+    """For `count` stretches one after the other, each of which turns a state into `step` times it and adds its own.
+
+    As row vectors: from all that is added to the state before each stretch and to the one after the last; from the
+    first state to the same two.
+    """
+    powers = [np.eye(4)]
+    for _ in range(count):
+        powers.append(step @ powers[-1])
+    between = np.zeros((count, 4, count, 4))
+    for i in range(count):
+        for j in range(i + 1, count):
+            between[i, :, j, :] = powers[j - 1 - i].T
+    last = np.concatenate([powers[count - 1 - i].T for i in range(count)], axis=0)
+    before = np.concatenate([powers[j].T for j in range(count)], axis=1)
+    return between.reshape(count * 4, count * 4), last, before, powers[count].T
+
+
 class Weighting:
     """The K-weighting filter in a stream: whole hops in, mean squares a hop out.
 
-    The recursion is exact, only regrouped: 63 outputs at a time are one matrix product of 63 inputs and four states,
-    and the states of a hop's 70 rows follow from one more. No compiled filter is needed.
+    The recursion is exact, only regrouped: 63 outputs at a time are one matrix product of 63 inputs and four states.
+    The states of a hop's 70 rows follow from two more: ten rows at a time, then seven of these. No compiled filter is
+    needed.
     """
 
     def __init__(self, channels: int, rate_hz: float = RATE_HZ) -> None:
@@ -99,24 +119,14 @@ class Weighting:
         for _ in range(ROW):
             powers.append(a @ powers[-1])
         impulse = np.array([d] + [c @ powers[k] @ b for k in range(ROW - 1)])
-        within = np.zeros((ROW, ROW))  # input i to output j
+        outputs = np.zeros((ROW + 4, ROW))  # from inputs and states
         for i in range(ROW):
-            within[i, i:] = impulse[: ROW - i]
-        to_state = np.array([powers[ROW - 1 - i] @ b for i in range(ROW)])
-        self._map = np.hstack([within, to_state]).astype(np.float32)
-        self._from_state = np.array([c @ powers[j] for j in range(ROW)]).T.astype(np.float32)
-        rows = HOP // ROW
-        step = [np.eye(4)]
-        for _ in range(rows):
-            step.append(powers[ROW] @ step[-1])
-        chain = np.zeros((rows, 4, rows, 4))  # what row i leaves to the state before row j
-        for i in range(rows):
-            for j in range(i + 1, rows):
-                chain[i, :, j, :] = step[j - 1 - i].T
-        self._chain = chain.reshape(rows * 4, rows * 4)
-        self._start = np.concatenate([step[j].T for j in range(rows)], axis=1)
-        self._last = np.concatenate([step[rows - 1 - i].T for i in range(rows)], axis=0)
-        self._carry = step[rows].T
+            outputs[i, i:] = impulse[: ROW - i]
+        outputs[ROW:] = np.array([c @ powers[j] for j in range(ROW)]).T
+        self._outputs = outputs.astype(np.float32)
+        self._added = np.array([powers[ROW - 1 - i] @ b for i in range(ROW)]).astype(np.float32)
+        self._rows = _chained(powers[ROW], TOGETHER)
+        self._groups = _chained(self._rows[3].T, HOP // ROW // TOGETHER)
         self._state = np.zeros((channels, 4))
 
     def energies(self, samples: Samples) -> Samples:
@@ -127,19 +137,29 @@ class Weighting:
         channels, length = samples.shape
         hops, rows = length // HOP, HOP // ROW
         assert hops * HOP == length, "the weighting takes whole hops"
-        x = samples.reshape(channels * hops * rows // ROWS, ROWS, ROW)
-        mapped = np.matmul(x, self._map).reshape(channels, hops, rows, ROW + 4)
-        pushed = mapped[..., ROW:].reshape(channels, hops, rows * 4).astype(np.float64)
+        given = np.empty((channels * hops * rows // ROWS, ROWS, ROW + 4), dtype=np.float32)
+        given[..., :ROW] = samples.reshape(-1, ROWS, ROW)
+        added = np.matmul(samples.reshape(-1, ROWS, ROW), self._added)
+        given[..., ROW:] = self._states(added.reshape(channels, hops, -1).astype(np.float64)).reshape(-1, ROWS, 4)
+        out = np.matmul(given, self._outputs).reshape(channels, hops * rows, ROW)
+        return np.asarray(np.einsum("crn,crn->r", out, out).reshape(hops, rows))
+
+    def _states(self, added: Floats) -> Floats:
+        """The state before every row, from what every row adds (channels by hops by four a row)."""
+        channels, hops, _ = added.shape
+        between_rows, after_rows, from_group, _ = self._rows
+        between_groups, after_groups, from_hop, a_hop = self._groups
+        grouped = added.reshape(channels * hops, -1, TOGETHER * 4)
+        by_group = np.matmul(grouped, after_rows).reshape(channels, hops, -1)
+        by_hop = np.matmul(by_group, after_groups)
         states = np.empty((channels, hops, 4))
-        ends = np.einsum("chk,ks->chs", pushed, self._last)
         for hop in range(hops):
             states[:, hop] = self._state
-            self._state = np.einsum("cs,st->ct", self._state, self._carry) + ends[:, hop]
-        before = np.matmul(pushed, self._chain) + np.einsum("chs,sl->chl", states, self._start)
-        start = before.reshape(channels * hops * rows // ROWS, ROWS, 4).astype(np.float32)
-        out = np.matmul(start, self._from_state).reshape(channels, hops, rows, ROW)
-        out += mapped[..., :ROW]
-        return np.asarray(np.einsum("chrn,chrn->hr", out, out))
+            self._state = np.matmul(self._state, a_hop) + by_hop[:, hop]
+        groups = np.matmul(by_group, between_groups) + np.matmul(states, from_hop)
+        rows = np.matmul(grouped, between_rows)
+        rows += np.matmul(groups.reshape(channels * hops, -1, 4), from_group)
+        return np.asarray(rows)
 
     def mean_squares(self, samples: Samples) -> Floats:
         """Mean square of each hop after the filter, the channels summed."""
