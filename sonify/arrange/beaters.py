@@ -103,8 +103,8 @@ def card_words(found: Sequence[Step]) -> tuple[str, ...]:
     lines = []
     for words, plurals in ways.items():
         who = "" if len(ways) == 1 else f"{' and '.join(plurals).capitalize()}: "
-        later = "".join(f", from bar {step.bar} with {word}" for step, word in zip(found[1:], words[1:], strict=True))
-        lines.append(f"{who}{'Play' if not who else 'play'} with {words[0]}{later}.")
+        later = "".join(f" From bar {step.bar}, {word}." for step, word in zip(found[1:], words[1:], strict=True))
+        lines.append(f"{who}{'Play' if not who else 'play'} with {words[0]}.{later}")
     return tuple(lines)
 
 

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from sonify.paper.cards import NO_PICTURES, Pictures, cards
+from sonify.paper.instructions import SAY
 from sonify.paper.listening import listening
 from sonify.paper.settings import PaperSettings
 from sonify.paper.thinking import starters, stretch, support
@@ -35,6 +36,7 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
     """Everything that pupils.typ places."""
     return {
         "title": lesson.score.title,
+        "say": SAY,
         "flow": flow(lesson),
         "cards": cards(lesson, settings, pictures),
         "words": vocabulary(lesson),

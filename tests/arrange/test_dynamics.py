@@ -175,7 +175,7 @@ def test_brightness_is_two_or_three_kinds_of_beater_each_change_cued_and_on_the_
     assert [(cue.part, cue.bar) for cue in cues] == [("Rising vapour", bar) for bar in starts]
     assert all(cue.why == "The warmth rises." for cue in cues)
     line = next(words for words in xylophone.instructions if "beaters" in words)
-    assert all(f"from bar {bar} with" in line for bar in starts)
+    assert all(f"From bar {bar}, " in line for bar in starts)
 
 
 def test_what_has_no_beater_is_not_asked_for_one() -> None:

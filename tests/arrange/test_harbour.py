@@ -89,4 +89,4 @@ def test_the_shallows_beaters_agree_with_the_key() -> None:
     assert [heard.split(" (")[0] for _, _, heard in key.stages] == ["dark", "bright"]
     shallows = next(p for p in made.score.group_parts if p.name == "The warm shallows")
     line = next(words for words in shallows.instructions if "beaters" in words)
-    assert line.startswith("Play with soft beaters, from bar ") and line.endswith(" with hard beaters.")
+    assert line.startswith("Play with soft beaters. From bar ") and line.endswith(", hard beaters.")
