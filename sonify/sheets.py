@@ -10,6 +10,7 @@ from sonify.notation.graphic import graphic_score
 from sonify.notation.snippets import part_pictures
 from sonify.notation.systems import Canvas
 from sonify.paper import PaperSettings, conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
+from sonify.paper.poster import drawn_quantity
 from sonify.paper.settings import LARGE_PT, drawing_room_mm
 from sonify.records.curve import science_curve
 from sonify.records.excerpts import PartPictures
@@ -58,4 +59,4 @@ def graphic(lesson: Lesson, settings: PaperSettings) -> tuple[str, ...]:
     width, height = drawing_room_mm(settings)
     points = LARGE_PT if settings.large_print else GRAPHIC_PT
     canvas = Canvas(width_mm=width, height_mm=height, palette=settings.palette, text_pt=points)
-    return graphic_score(lesson.score, canvas, science_curve(lesson))
+    return graphic_score(lesson.score, canvas, science_curve(lesson, drawn_quantity(lesson)))

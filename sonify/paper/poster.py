@@ -64,10 +64,20 @@ def _plays_in(part: Part, section: Section, lesson: Lesson) -> bool:
 # The curve: each stage's stretch of it as shares of that stage's column.
 
 
+def drawn_quantity(lesson: Lesson) -> str:
+    """What is drawn above the stages here and on the graphic score; "" where no rule moves the beat."""
+    key = _beat_key(lesson)
+    return subject_of(key, lesson).name if key else ""
+
+
+def _beat_key(lesson: Lesson) -> Key | None:
+    return next((key for key in lesson.controls.keys if key.rule.control == "tempo"), None)
+
+
 def _curve(lesson: Lesson) -> dict[str, Any] | None:
     """The quantity that the beat follows (or goes with, where pupils know that one better), stage by stage."""
-    key = next((key for key in lesson.controls.keys if key.rule.control == "tempo"), None)
-    curve = science_curve(lesson, subject_of(key, lesson).name if key else "")
+    key = _beat_key(lesson)
+    curve = science_curve(lesson, drawn_quantity(lesson))
     if curve is None:
         return None
     tenfold = key is not None and key.rule.curve == "logarithmic" and min(curve.values) > 0
