@@ -7,7 +7,6 @@ This is where files are opened and where names are checked against the registrie
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace as changed
 from functools import cache as once
 from pathlib import Path
@@ -34,7 +33,7 @@ from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
 from sonify.processes import conditions_si, process_of
 from sonify.processes.states_of_matter_film import film_key, film_params, filmed, usual_params
-from sonify.recording import AUDIO, Wishes, check_wishes, loudness_findings, rendered, write_recordings, write_wav
+from sonify.recording import AUDIO, Wishes, check_wishes, loudness_findings, recorded_beside, rendered, write_wav
 from sonify.records.classroom import Classroom
 from sonify.records.comparison import Comparison, comparison
 from sonify.records.controls import Controls
@@ -290,10 +289,10 @@ def write_pack(
     tell = progress or (lambda doing, share: None)
     folder = Path(out) if out is not None else Path(lesson.scene.name)
     facts = pack_facts(lesson, printing)
-    with building(folder, facts, replace=replace) as work, ThreadPoolExecutor(max_workers=1) as second_core:
-        sound = second_core.submit(
-            write_recordings, lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share)
-        )
+    with (
+        building(folder, facts, replace=replace) as work,
+        recorded_beside(lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share)) as sound,
+    ):
         _write_texts(lesson, work, wishes)
         _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3))
         sounds, measured = sound.result()

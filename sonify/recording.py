@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager
+from concurrent.futures import Future, ThreadPoolExecutor
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from threading import Event
 
 from sonify.errors import SonifyError, UnknownName
 from sonify.records.findings import Finding
@@ -71,13 +73,14 @@ def write_wav(score: Score, path: str | Path) -> Path:
     path = Path(path)
     part = path.with_name(f".{path.name}.part")
     try:
-        with rendered(score) as rendering, part.open("wb") as out:
+        with part.open("wb") as out, rendered(score) as rendering:  # a place that cannot be written is told at once
             write_rendering(rendering, out, marked=True)
         part.replace(path)
     except OSError as error:
         raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
     finally:
-        part.unlink(missing_ok=True)
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
     return path
 
 
@@ -105,9 +108,33 @@ def write_recordings(
         }
     others = {**minus, **({"soundscape-with-click": with_click(score)} if wishes.click else {})}
     for name, other in others.items():
-        with rendered(other) as rendering:
+        with rendered(other, lambda share: tell(1.0)) as rendering:
             _write_one(rendering, work, name, wishes.audio)
     return sounds, measured
+
+
+class RecordingStopped(Exception):
+    """What the recording was for has failed or been given up."""
+
+
+@contextmanager
+def recorded_beside(
+    score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None]
+) -> Iterator[Future[tuple[PageSounds, dict[str, float]]]]:
+    """`write_recordings` on the second core. Left by an error or by Ctrl-C, it stops at its next second of sound."""
+    given_up = Event()
+
+    def told(share: float) -> None:
+        if given_up.is_set():
+            raise RecordingStopped
+        tell(share)
+
+    with ThreadPoolExecutor(max_workers=1) as second_core:
+        try:
+            yield second_core.submit(write_recordings, score, work, wishes, told)
+        except BaseException:
+            given_up.set()
+            raise
 
 
 def _write_one(rendering: Rendering, work: Path, name: str, audio: tuple[str, ...]) -> None:

@@ -24,6 +24,10 @@ def main() -> None:
     except KeyboardInterrupt:
         print("sonify: stopped; nothing was written", file=sys.stderr)
         sys.exit(130)
+    except SystemExit as left:
+        if left.code == 130:  # typer takes Ctrl-C for itself, and says nothing
+            print("sonify: stopped; nothing was written", file=sys.stderr)
+        raise
     except BrokenPipeError:
         sys.stderr.close()  # the reader went away (`sonify show ... | head`): nothing left to say
         sys.exit(0)
