@@ -49,7 +49,7 @@ def to_16(samples: Samples, gain: Samples | np.float32, block: int) -> NDArray[n
     return out
 
 
-def pack_24(steps: NDArray[np.int32]) -> bytes:
+def pack_24(steps: NDArray[np.int32]) -> memoryview[int]:
     """Channels by length of 24-bit steps to interleaved little-endian bytes."""
     channels, length = steps.shape
     raw = steps.astype("<i4", copy=False).view(np.uint8).reshape(channels, length, 4)
@@ -57,7 +57,7 @@ def pack_24(steps: NDArray[np.int32]) -> bytes:
     for channel in range(channels):  # byte by byte is five times as fast as three bytes at a time
         for byte in range(3):
             out[:, channel, byte] = raw[channel, :, byte]
-    return out.tobytes()
+    return out.reshape(-1).data
 
 
 def wav_header(frames: int, *, channels: int = 2, bits: int = 16, after: int = 0) -> bytes:

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from concurrent.futures import ThreadPoolExecutor
-from functools import partial
 from typing import BinaryIO
 
 import numpy as np
@@ -67,8 +65,8 @@ def write_wav(rendering: Rendering, out: BinaryIO, *, bits: int = 16, marked: bo
         for block in mix_blocks(rendering):
             out.write(block.data)
     else:
-        for floats in float_blocks(rendering):
-            out.write(pack_24(_steps_24(floats).astype(np.int32)))
+        for number, floats in enumerate(rendering.mix()):
+            out.write(pack_24(_steps_24(floats, rendering.gains(number, floats.shape[1])).astype(np.int32)))
     out.write(chunks)  # frames are of four or six bytes: what follows begins on an even byte
 
 
@@ -107,14 +105,24 @@ def write_stems(rendering: Rendering, outs: Sequence[BinaryIO], *, progress: Pro
         out.write(wav_header(rendering.frames, bits=24))
     sources = _Sources(rendering)
     blocks = -(-rendering.frames // BLOCK)
-    with ThreadPoolExecutor(max_workers=2) as pool:
-        for block, mix in enumerate(float_blocks(rendering)):
-            steps = list(pool.map(partial(sources.steps, block, mix.shape[1]), sources.dry(block)))
-            _settle(steps, _steps_24(mix))
-            for out, packed in zip(outs, pool.map(_packed, steps), strict=True):
-                out.write(bytes(2 * 3 * mix.shape[1]) if packed is None else packed)
-            if progress:
-                progress((block + 1) / blocks)
+
+    def kept(given: tuple[int, Samples, list[Samples | None]]) -> int:
+        block, mix, stems = given
+        steps = _block_steps(rendering, block, mix, stems)
+        for out, stem in zip(outs, steps, strict=True):
+            if stem is not None:
+                out.write(pack_24(stem.astype(np.int32)))
+            elif block + 1 < blocks and out.seekable():
+                out.seek(6 * mix.shape[1], 1)  # silence is a hole in the file
+            else:
+                out.write(bytes(6 * mix.shape[1]))
+        return block + 1
+
+    # as the mix is rendered: strokes here; beside, the rooms; then counting in steps and keeping
+    placed = in_order(sources.placed, sources.dry(), workers=1)
+    for done in in_order(kept, placed, workers=1):
+        if progress:
+            progress(done / blocks)
 
 
 class _Sources:
@@ -128,41 +136,51 @@ class _Sources:
         self._rooms = [Room(gains) for gains in self._sides]
         self._beds = rendering.beds
 
-    def dry(self, block: int) -> list[tuple[int, Samples | None]]:
-        """Every part's dry block with its number; the background's number comes last."""
-        parts = [(index, player.block(block)) for index, player in enumerate(self._players)]
-        return [*parts, (len(parts), None)] if self._beds else parts
+    def dry(self) -> Iterator[tuple[int, Samples, list[Samples | None]]]:
+        """For every block its number, the mix and all parts' strokes."""
+        for block, mix in enumerate(self._rendering.mix()):
+            lent = [player.block(block) for player in self._players]
+            yield block, mix, [None if alone is None else alone.copy() for alone in lent]
 
-    def steps(self, block: int, length: int, source: tuple[int, Samples | None]) -> Samples | None:
-        """A stem's block in whole 24-bit steps, or None for silence. Sources may be asked for in any order."""
-        index, dry = source
-        if index == len(self._players):
+    def placed(self, given: tuple[int, Samples, list[Samples | None]]) -> tuple[int, Samples, list[Samples | None]]:
+        """The same with every part at its place in the room, and the background last where there is one."""
+        block, mix, alone = given
+        stems = [self._in_room(index, dry) for index, dry in enumerate(alone)]
+        if self._beds:
             background = np.zeros((2, BLOCK), dtype=np.float32)
-            stem = background if self._beds.add(block, background) else None
-        else:
-            stem = self._placed(index, dry)
-        if stem is None:
-            return None
-        fade = fade_of(block, self._rendering.frames)
-        if fade is not None:
-            stem *= fade
-        return _steps_24(stem[:, :length] * self._rendering.gains(block, length))
+            stems.append(background if self._beds.add(block, background) else None)
+        return block, mix, stems
 
-    def _placed(self, index: int, dry: Samples | None) -> Samples | None:
+    def _in_room(self, index: int, dry: Samples | None) -> Samples | None:
         room = self._rooms[index]
-        if dry is None and room.quiet:
-            return None
-        out = np.zeros((2, BLOCK), dtype=np.float32)
-        if dry is not None:
-            for ear, gain in enumerate(self._sides[index]):
-                np.multiply(dry, np.float32(gain), out=out[ear])
-        room.add(None if dry is None else dry[None], out)
+        if dry is None:
+            if room.quiet:
+                return None
+            out = np.zeros((2, BLOCK), dtype=np.float32)
+            room.add(None, out)
+        else:
+            out = np.multiply(dry, np.array(self._sides[index], dtype=np.float32)[:, None])
+            room.add(dry[None], out)
         return out
 
 
-def _steps_24(samples: Samples) -> Samples:
-    """Samples in 24-bit steps, rounded."""
-    steps = samples * np.float32(FULL_24)
+def _block_steps(
+    rendering: Rendering, block: int, mix: Samples, stems: Sequence[Samples | None]
+) -> list[Samples | None]:
+    """A block's stems in whole 24-bit steps, None for silence."""
+    length = mix.shape[1]
+    gain = rendering.gains(block, length)
+    fade = fade_of(block, rendering.frames)
+    faded = gain if fade is None else gain * fade[:length]
+    steps = [None if stem is None else _steps_24(stem[:, :length], faded) for stem in stems]
+    _settle(steps, _steps_24(mix, gain))
+    return steps
+
+
+def _steps_24(samples: Samples, gain: Samples | np.float32) -> Samples:
+    """Samples times gain in 24-bit steps, rounded. Two products: one would be rounded otherwise than the mix is."""
+    steps = samples * gain
+    steps *= np.float32(FULL_24)
     np.rint(steps, out=steps)
     return np.asarray(np.clip(steps, -FULL_24 - 1.0, FULL_24, out=steps))
 
@@ -176,7 +194,3 @@ def _settle(steps: list[Samples | None], mix: Samples) -> None:
         if stem is not None:
             mix -= stem
     steps[last] = mix
-
-
-def _packed(steps: Samples | None) -> bytes | None:
-    return None if steps is None else pack_24(steps.astype(np.int32))
