@@ -9,12 +9,12 @@ from collections.abc import Iterable
 from math import ceil
 from xml.sax.saxutils import escape
 
-from sonify.notation.texts import TEXT_FONT
+from sonify.notation.texts import TEXT_FONT, width_ems
 from sonify.notation.wording import drawable
 
 INK = "#1a1a1a"
 MM_A_POINT = 25.4 / 72
-LETTER_EMS, BOLD_EMS = 0.55, 0.59  # width of a letter in Andika, on the safe side (measured on English sentences)
+BOLD = 1.07  # how much wider bold words may be
 HATCH_STEP = 2.2
 DOTS = {"dots": 0.8, "wide dots": 1.4}  # how wide the pen is; other hatchings take a fine one
 FINE_PEN = 0.25
@@ -49,19 +49,29 @@ def words(x: float, y: float, text: str, size: float, *, anchor: str = "start", 
 
 def width_of(text: str, size: float, *, bold: bool = False) -> float:
     """How wide a text may be, on the safe side."""
-    return len(text) * (BOLD_EMS if bold else LETTER_EMS) * size
+    return width_ems(text) * (BOLD if bold else 1.0) * size
 
 
 def in_lines(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
     """The text in lines that fit a width, broken between words or, where one is too long, within it."""
-    most = max(1, int(width / width_of("m", size, bold=bold)))
     rows = [""]
-    for word in (whole[at : at + most] for whole in text.split() for at in range(0, len(whole), most)):
-        if rows[-1] and len(rows[-1]) + 1 + len(word) > most:
+    for word in (piece for whole in text.split() for piece in _pieces(whole, width, size, bold=bold)):
+        longer = f"{rows[-1]} {word}".strip()
+        if rows[-1] and width_of(longer, size, bold=bold) > width:
             rows.append(word)
         else:
-            rows[-1] = f"{rows[-1]} {word}".strip()
+            rows[-1] = longer
     return rows
+
+
+def _pieces(word: str, width: float, size: float, *, bold: bool) -> list[str]:
+    """A word, cut where it is too long for a line."""
+    pieces = [""]
+    for letter in word:
+        if pieces[-1] and width_of(pieces[-1] + letter, size, bold=bold) > width:
+            pieces.append("")
+        pieces[-1] += letter
+    return pieces
 
 
 def mixed(colour: str, other: int, share: float) -> str:

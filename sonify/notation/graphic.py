@@ -193,13 +193,14 @@ def _cut_titles(score: Score, made: Plan, text: float) -> str:
 
 def _bar_numbers(score: Score, frame: Frame, base: float, text: float) -> Iterator[str]:
     """Numbers at the beginnings of stages, and between them as many as have room."""
-    room = width_of("000", text) + 0.8
+    room = width_of(str(score.bars), text) + 1.2
     step = next(s for s in (1, 2, 4, 8, 16, 32, 64, 10**6) if s * frame.bar_mm >= room)
     stages = [s.bar for s in score.sections if frame.first <= s.bar <= frame.last]
     shown: list[int] = []
     for bar in [*stages, *range(frame.first, frame.last + 1)]:
         regular = bar in stages or bar == frame.first or (bar - 1) % step == 0
-        if regular and all(abs(bar - other) * frame.bar_mm >= room for other in shown):
+        fits = frame.bar(bar) + room <= frame.end
+        if regular and fits and all(abs(bar - other) * frame.bar_mm >= room for other in shown):
             shown.append(bar)
             yield words(frame.bar(bar) + 0.5, base, str(bar), text)
 

@@ -9,13 +9,15 @@ from pathlib import Path
 import pretty_midi
 import pytest
 
-from sonify.lesson import compose
+from sonify.lesson import compose, palette
 from sonify.notation.engrave import engraved_pages
+from sonify.notation.graphic import Canvas, Curve, graphic_lane, graphic_score
 from sonify.notation.lines import lines_of
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.records.score import Score
 from tests.catalogue import ROOT
+from tests.notation import drawn
 from tests.notation.reading import engraver_struck, faults, music21_beats, music21_score, music21_struck
 from tests.notation.test_engrave import check_texts
 
@@ -60,6 +62,26 @@ def test_musicxml_is_valid_and_two_libraries_read_the_scores_notes(score: Score)
 @pytest.mark.parametrize(("staff_mm", "landscape"), [(6.0, False), (10.0, True)])
 def test_pages_have_every_text_in_its_place(score: Score, paper: str, staff_mm: float, landscape: bool) -> None:
     check_texts(engraved_pages(musicxml_bytes(score), paper=paper, staff_mm=staff_mm, landscape=landscape))
+
+
+def test_the_score_in_large_print_has_every_text_in_its_place(score: Score) -> None:
+    check_texts(engraved_pages(musicxml_bytes(score, note_names=True), staff_mm=8.5, text_pt=18.0))
+
+
+@pytest.mark.parametrize(("width_mm", "height_mm", "text_pt"), [(186, 255, 11), (250, 170, 10), (250, 170, 18)])
+def test_the_graphic_score_has_every_note_and_every_word_in_its_place(
+    score: Score, width_mm: float, height_mm: float, text_pt: float
+) -> None:
+    canvas = Canvas(width_mm=width_mm, height_mm=height_mm, palette=palette(), text_pt=text_pt)
+    curve = Curve(name="how warm the water is", unit="degC", beats=(0.0, float(score.end_beat)), values=(-1.5, 100.0))
+    for whole in (False, True):
+        pages = graphic_score(score, canvas, curve, whole=whole)
+        for page in pages:
+            drawn.check_words(page)
+        found = {(mark.part, mark.beat, mark.key) for page in pages for mark in drawn.marks(page)}
+        assert found == {(part.name, note.beat, note.midi) for part in score.group_parts for note in part.notes}
+    for part in score.group_parts:
+        drawn.check_words(graphic_lane(score, part.name, Canvas(width_mm=180, height_mm=34, palette=palette())))
 
 
 def test_each_groups_part_and_file_can_be_made(score: Score) -> None:

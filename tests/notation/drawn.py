@@ -9,6 +9,8 @@ from fractions import Fraction as F
 
 from lxml import etree
 
+from tests.notation.boxes import width_ems
+
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -74,6 +76,27 @@ def blanks(page: str) -> list[Blank]:
             x, width = float(shape.get("x")), float(shape.get("width"))
             found.append(Blank(shape.get("data-part", ""), bar, bars, x, width))
     return found
+
+
+def check_words(page: str) -> None:
+    """Every word is on its page, and none lies upon another; widths from the font file itself, by fontTools."""
+    root = root_of(page)
+    wide, high = (float(root.get(side, "").removesuffix("mm")) for side in ("width", "height"))
+    boxes = [_word_box(element) for element in root.iter(f"{SVG}text")]
+    for left, right, top, base, text in boxes:
+        assert left >= -0.1 and right <= wide + 0.1 and top >= -0.1 and base <= high, text
+    for index, a in enumerate(boxes):
+        for b in boxes[index + 1 :]:
+            apart = a[1] <= b[0] or b[1] <= a[0] or a[3] <= b[2] + 0.05 or b[3] <= a[2] + 0.05
+            assert apart, (a, b)
+
+
+def _word_box(element: etree._Element) -> tuple[float, float, float, float, str]:
+    """Left, right, top of capitals and base line."""
+    size, x, y = (float(element.get(name)) for name in ("font-size", "x", "y"))
+    width = width_ems(element.text or "", bold=element.get("font-weight") == "bold") * size
+    left = x - {"start": 0.0, "middle": width / 2, "end": width}[element.get("text-anchor", "start")]
+    return left, left + width, y - 0.73 * size, y, element.text or ""
 
 
 def curve_points(page: str) -> Iterator[list[tuple[float, float]]]:
