@@ -138,6 +138,8 @@ def class_from(values: Mapping[str, Any], base: str = "") -> tuple[Classroom, st
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
+    if base:
+        class_of(base)
     plain = {key: values[key] for key in CLASS_KEYS if values.get(key) is not None}
     try:
         text = tomlkit.dumps(plain)

@@ -8,17 +8,15 @@ from sonify.records.classroom import Classroom
 from sonify.records.instrument import Catalogue, Instrument
 
 HEADING = "# A class for sonify: how many pupils, in how many groups, and what the music cupboard holds."
+#: What a class file may leave out.
+USUALLY: dict[str, Any] = {"minutes": 60, "needs": []}
 COUNTED = "how many of each; a name with a space in it stands between quotation marks"
 
 
 def class_text(classroom: Classroom, catalogue: Catalogue, *, base: str = "") -> str:
-    """The class as a class file's text. base: an earlier text of it, whose comments and order are kept."""
+    """The class as a class file's text. base: an earlier one, a class file too, whose comments and order are kept."""
     import tomlkit
 
-    document = tomlkit.parse(base.removeprefix("\ufeff").replace("\r\n", "\n")) if base else tomlkit.document()
-    if not base:
-        document.add(tomlkit.comment(HEADING.removeprefix("# ")))
-        document.add(tomlkit.nl())
     fields: dict[str, Any] = {
         "year": classroom.year,
         "pupils": classroom.pupils,
@@ -26,12 +24,13 @@ def class_text(classroom: Classroom, catalogue: Catalogue, *, base: str = "") ->
         "minutes": classroom.minutes,
         "needs": list(classroom.needs),
     }
-    missing_at_top = [key for key in fields if key not in document]
-    if base and missing_at_top and "cupboard" in document:
-        # A key added after a table would become the table's: such a file is written anew, from the top.
-        return class_text(classroom, catalogue)
+    text = base.removeprefix("\ufeff").replace("\r\n", "\n") or f"{HEADING}\n\n"
+    document = tomlkit.parse(text)
+    if missing := {key: value for key, value in fields.items() if key not in document and value != USUALLY.get(key)}:
+        # After the last table of the earlier text they would be that table's: they come first.
+        document = tomlkit.parse(tomlkit.dumps(missing) + text if base else text + tomlkit.dumps(missing))
     for key, value in fields.items():
-        if key not in document or document[key] != value:
+        if key in document and document[key] != value:
             document[key] = value
     _set_cupboard(document, classroom, catalogue)
     return tomlkit.dumps(document)

@@ -1,0 +1,87 @@
+"""A class written as a file is read back equal, whatever it holds, and an author's comments stay."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sonify.inputs.class_file import read_class
+from sonify.inputs.class_text import class_text
+from sonify.lesson import catalogue
+from sonify.records.classroom import NEEDS, Classroom, Stock
+from sonify.records.scene import Origin
+
+ROWS = catalogue()
+NOWHERE = Origin(file="")
+IDS = [row.id for row in ROWS.instruments]
+
+classes = st.builds(
+    lambda groups, more, **rest: Classroom(groups=groups, pupils=groups + more, name="class", origin=NOWHERE, **rest),
+    groups=st.integers(1, 12),
+    more=st.integers(0, 48),
+    year=st.integers(3, 6),
+    minutes=st.integers(10, 180),
+    needs=st.lists(st.sampled_from(NEEDS), unique=True).map(tuple),
+    cupboard=st.dictionaries(st.sampled_from(IDS), st.integers(1, 100), max_size=40).map(
+        lambda held: tuple(Stock(instrument=name, count=count) for name, count in held.items())
+    ),
+)
+
+
+def read(text: str) -> Classroom:
+    found = read_class(text, file="class.toml", name="class", catalogue=ROWS)
+    return replace(found, origin=NOWHERE)
+
+
+def stock(classroom: Classroom) -> Classroom:
+    return replace(classroom, cupboard=tuple(sorted(classroom.cupboard, key=lambda row: row.instrument)))
+
+
+@settings(max_examples=60, deadline=None)
+@given(classes)
+def test_written_and_read_back(classroom: Classroom) -> None:
+    assert read(class_text(classroom, ROWS)) == classroom
+
+
+@settings(max_examples=60, deadline=None)
+@given(classes, classes)
+def test_written_over_an_earlier_text(before: Classroom, after: Classroom) -> None:
+    base = class_text(before, ROWS)
+    assert stock(read(class_text(after, ROWS, base=base))) == stock(after)
+
+
+BASE = """# Mine.
+year = 4      # the kind ones
+pupils = 30
+groups = 5
+
+[cupboard]    # counted in May
+"frame drums" = 2   # one is torn
+tambours = 1
+claves = 8    # pairs
+"""
+
+
+def test_comments_and_names_of_an_earlier_text_stay() -> None:
+    base = read(BASE)
+    text = class_text(replace(base, pupils=28), ROWS, base=BASE)
+    assert [line for line in text.splitlines() if line not in BASE.splitlines()] == ["pupils = 28"]
+    assert read(text) == replace(base, pupils=28)
+
+
+def test_a_key_that_the_earlier_text_leaves_out_does_not_become_an_instrument() -> None:
+    base = read(BASE)
+    text = class_text(replace(base, minutes=45), ROWS, base=BASE)
+    assert text == f"minutes = 45\n{BASE}"
+    assert read(text) == replace(base, minutes=45)
+
+
+def test_two_names_of_one_instrument_become_one_line_when_the_count_changes() -> None:
+    base = read(BASE)
+    drums = next(row.instrument for row in base.cupboard if row.count == 3)
+    fewer = tuple(replace(row, count=2) if row.instrument == drums else row for row in base.cupboard)
+    text = class_text(replace(base, cupboard=fewer), ROWS, base=BASE)
+    assert "tambours" not in text
+    assert stock(read(text)) == stock(replace(base, cupboard=fewer))
