@@ -134,7 +134,10 @@ class PrintView {
   }
 
   async cancel() {
-    find('job-cancel').disabled = true;
+    // Not disabled: a button that is loses the focus.
+    if (!this.job || this.asking || this.cancelling) return;
+    this.cancelling = true;
+    setState(find('job-cancel'), 'aria-disabled', 'true');
     try {
       await ask(`/api/pack/${this.job.id}/cancel`, {});
       await this.look();
@@ -142,6 +145,8 @@ class PrintView {
       if (!(error instanceof Refused)) throw error;
       setText(find('job-error'), error.message);
       find('job-error').hidden = false;
+    } finally {
+      this.cancelling = false;
     }
   }
 
@@ -152,7 +157,7 @@ class PrintView {
     const hadFocus = find('job-running').contains(document.activeElement);
     setText(find('job-words'), state.state ? STATES[state.state](state) : 'Nothing made yet. It takes about half a minute.');
     find('job-running').hidden = !running;
-    find('job-cancel').disabled = !this.job || this.asking;
+    setState(find('job-cancel'), 'aria-disabled', String(Boolean(!this.job || this.asking || this.cancelling)));
     const share = Math.round(100 * (state.share ?? 0));
     find('job-progress').value = share;
     find('job-progress').textContent = `${share} %`;
