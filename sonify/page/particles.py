@@ -18,6 +18,8 @@ from sonify.page.curves import HEIGHT, drawn
 from sonify.records.film import Knocks, ParticleFilm
 from sonify.records.timeline import FloatArray, Stage
 
+#: Raise it with every change of what the data hold: films that were kept in an older form are made anew.
+FORM = 2
 GRID = 65_535
 FULL_BYTE = 127
 #: The beat: so many a minute for each m/s of the mean speed. Nothing exaggerated: twice the speed, twice the beat.
@@ -99,6 +101,7 @@ def film_data(film: ParticleFilm) -> dict[str, Any]:
     first, steps, scale = moves(film.places)
     beats = film.speed_m_s * BEATS_A_MINUTE_FOR_M_S
     return {
+        "form": FORM,
         "particles": int(film.places.shape[1]),
         "frames": film.frames,
         "framesASecond": SHOWN_S_A_SECOND / film.frame_s,
@@ -135,8 +138,9 @@ def film_text(film: ParticleFilm) -> str:
 
 
 def is_film(text: str) -> bool:
-    """Whether a text that was kept is still whole."""
+    """Whether a text that was kept is whole, and in the form that the page reads."""
     try:
-        return isinstance(json.loads(text), dict)
+        data = json.loads(text)
     except ValueError:
         return False
+    return isinstance(data, dict) and data.get("form") == FORM

@@ -88,7 +88,7 @@ def test_states_knocks_and_figures_are_told_in_frames_and_words() -> None:
 def test_the_shipped_film_is_small_and_goes_from_solid_to_gas() -> None:
     text = usual_film()
     data = json.loads(text)
-    assert len(text.encode()) < 600_000
+    assert is_film(text) and len(text.encode()) < 600_000
     assert [stage["word"] for stage in data["stages"]] == ["Solid", "Melting", "Liquid", "Evaporating", "Gas"]
     first = np.frombuffer(b64decode(data["first"]), "<u2").reshape(-1, 2)
     steps = np.frombuffer(b64decode(data["moves"]), "i1").reshape(data["frames"] - 1, -1, 2)
@@ -112,3 +112,4 @@ def test_a_page_has_the_box_only_where_it_is_given_one() -> None:
 def test_a_film_that_was_cut_short_is_known_as_such() -> None:
     assert is_film(film_text(film()))
     assert not is_film(film_text(film())[:-5]) and not is_film("") and not is_film("3")
+    assert not is_film(film_text(film()).replace('"form":', '"shape":')), "nor one of another form"

@@ -1,0 +1,43 @@
+"""Which page carries the particle box: the usual one from the shelf, or the lesson's own, kept between runs."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from sonify import lesson as pipeline
+from sonify.page import film_text, is_film
+from sonify.processes.states_of_matter_film import filmed, usual_params
+
+
+@pytest.mark.parametrize(
+    ("scene", "carries"), [("harbour-water-cycle", True), ("two-cups", True), ("playground-pulse", False)]
+)
+def test_a_lesson_with_a_temperature_has_the_box(scene: str, carries: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    given: list[str] = []
+    monkeypatch.setattr(pipeline, "page_html", lambda lesson, sounds, palette, film: given.append(film) or "")
+    pipeline.page_text(pipeline.study(scene), sounds=None)  # type: ignore[arg-type]
+    assert is_film(given[0]) if carries else given == [""]
+
+
+def test_the_shipped_film_is_what_the_simulation_gives() -> None:
+    assert pipeline.particle_film(pipeline.study("two-cups")) == film_text(filmed(usual_params()))
+
+
+def test_a_lesson_about_the_box_has_its_own_and_a_broken_copy_is_made_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SONIFY_CACHE", str(tmp_path))
+    few = ["particles=60", "box_width=7 nm", "duration=60 ps"]
+    lesson = pipeline.study(pipeline.load("ice-rink-particles", few))
+    text = pipeline.particle_film(lesson)
+    assert json.loads(text)["particles"] == 60
+    for file in tmp_path.iterdir():
+        if file.read_bytes() == text.encode():
+            file.write_bytes(text.encode()[:1000])
+            break
+    else:
+        pytest.fail("the film was not kept")
+    assert pipeline.particle_film(lesson) == text
