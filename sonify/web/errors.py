@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import re
+import tempfile
 from http import HTTPStatus
+from pathlib import Path
 from typing import Any
 
 from sonify.errors import BadCondition, BadFile, BadRule, SonifyError
@@ -44,4 +47,6 @@ def without_places(message: str) -> str:
     >>> without_places("/tmp/x-1/pack/a.wav cannot be written; rain in mm/h")
     'a.wav cannot be written; rain in mm/h'
     """
+    for place in (Path.cwd(), Path(tempfile.gettempdir()), Path.home()):
+        message = message.replace(f"{place}{os.sep}", "")  # these may have spaces in them
     return _PLACE.sub("", message)

@@ -130,7 +130,7 @@ def read_inputs(given: Any) -> Inputs:
         wrong("wanted: an object with a scene")
     scene = table_at(given, "scene")
     own = "text" in scene
-    if own == ("name" in scene):
+    if own == bool(scene.get("name")):
         wrong('"scene" has either the "name" of a ready-made scene or the "text" of a file', "scene")
     scaffold = text_at(given, "scaffold", 20, "full")
     if scaffold not in SCAFFOLDS:
