@@ -87,6 +87,7 @@ def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:
     merge_doubles(root)
     _tempi_as_words(root)
     _without_told_frames(root)
+    _room_for_boxes(root)
     bars = {bar.get("n"): bar for bar in root.iter(f"{MEI}measure")}
     for index, numbers in enumerate(broken):
         system = [bars[number] for number in numbers]
@@ -114,6 +115,18 @@ def _without_told_frames(root: etree._Element) -> None:
         for frame in framed:
             if any(other.get("staff") == frame.get("staff") for other in words if other not in framed):
                 bar.remove(frame)
+
+
+def _room_for_boxes(root: etree._Element) -> None:
+    """An empty line below the words that stand lowest over an empty bar of one line: the box stands as high as that."""
+    for bar in root.iter(f"{MEI}measure"):
+        for staff in bar.findall(f"{MEI}staff"):
+            n = staff.get("n")
+            lines = root.find(f".//{MEI}staffDef[@n='{n}']").get("lines")
+            told = next((told for told in bar.findall(f"{MEI}dir") if told.get("staff") == n), None)
+            if lines == "1" and told is not None and _has(staff, "mSpace"):
+                rend = next((child for child in told if child.tag == f"{MEI}rend"), told)
+                etree.SubElement(rend, f"{MEI}lb").tail = "\N{NO-BREAK SPACE}"
 
 
 def _arrange_system(system: Sequence[etree._Element], *, show_all: bool) -> None:

@@ -7,6 +7,7 @@ we do not ship. Here the symbol is drawn, texts are set in the project's font, a
 from __future__ import annotations
 
 import re
+from math import floor
 
 from lxml import etree
 
@@ -41,6 +42,7 @@ def finished(page: str, width_mm: float, height_mm: float) -> str:
 def _make_room(root: etree._Element, top: float) -> None:
     """Let the page show what stands above its edge: all of it becomes a little smaller."""
     if top < 0:
+        top = floor(top)
         inner = _inner(root)
         width, height = map(float, inner.get("viewBox", "").split()[2:])
         inner.set("viewBox", f"0 {top:g} {width:g} {height - top:g}")
