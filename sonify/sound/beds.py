@@ -50,12 +50,15 @@ class Beds:
 
 
 def _add_loop(loop: Samples, gain: Samples, start: int, out: Samples) -> None:
-    size = loop.shape[1]
+    size, length = loop.shape[1], gain.size
     at = start % size
-    first = min(gain.size, size - at)
-    out[:, :first] += loop[:, at : at + first] * gain[:first]
-    if first < gain.size:
-        out[:, first:] += loop[:, : gain.size - first] * gain[first:]
+    first = min(length, size - at)
+    part = np.empty(first, dtype=np.float32)
+    for ear in range(2):  # an ear at a time stays in the processor's own memory
+        np.multiply(loop[ear, at : at + first], gain[:first], out=part)
+        out[ear, :first] += part
+        if first < length:
+            out[ear, first:] += loop[ear, : length - first] * gain[first:]
 
 
 def corners(score: Score, bed: Bed) -> tuple[Floats, Floats]:

@@ -64,8 +64,10 @@ def _filtered(samples: Samples, matrix: Samples, rows: int, together: int) -> Sa
     width, made = matrix.shape
     before = LATE * width // (LATE + ROW)
     step = width - before
-    padded = np.zeros((channels, before + rows * step), dtype=np.float32)
+    padded = np.empty((channels, before + rows * step), dtype=np.float32)
+    padded[:, :before] = 0.0
     padded[:, before : before + length] = samples
+    padded[:, before + length :] = 0.0
     windows = as_strided(
         padded,
         (channels, rows // together, together, width),

@@ -70,6 +70,7 @@ def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None)
     Measures loudness and true peak and decides the fixed gain: -18 LUFS, with a limiter where that would pass -1 dBTP.
     progress is called with the share done, from this thread.
     """
+    _keep_freed_memory()
     bank, frames, survey = Bank(score.seed), length_frames(score), Survey()
     desk = Desk(score, bank)
 
@@ -86,6 +87,12 @@ def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None)
         if progress:
             progress(done / frames)
     return _decided(desk, scratch, bank, survey)
+
+
+def _keep_freed_memory() -> None:
+    """Ask for a large array once and let it go: the C library takes that as a sign to keep what is freed for the next
+    block, rather than to hand it back and have every page of it cleared again (GNU's `malloc`; harmless elsewhere)."""
+    np.empty(31 << 20, dtype=np.uint8)
 
 
 def _decided(desk: Desk, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rendering:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -39,17 +41,25 @@ def ring(hz: Floats, ring_s: Floats, amplitudes: Floats, length: int) -> Samples
 def _together(hz: Floats, ring_s: Floats, amplitudes: Floats, length: int) -> Samples:
     """The sum itself. With t = 64 i + j, Im(z^(64 i) z^j) = Im z^(64 i) Re z^j + Re z^(64 i) Im z^j: a tall matrix
     times a wide one."""
-    exponent = (2j * np.pi * hz - LN_1000 / ring_s) / RATE_HZ
+    exponent = np.asarray((2j * np.pi * hz - LN_1000 / ring_s) / RATE_HZ, dtype=np.complex128)
     rows = -(-length // COLUMNS)
     chunk = max(1, PRODUCT // (COLUMNS * 2 * hz.size))
     chunks = -(-rows // chunk)
     far = np.exp(np.outer(np.arange(chunks) * (chunk * COLUMNS), exponent)) * amplitudes
-    near = np.exp(np.outer(np.arange(chunk) * COLUMNS, exponent))
-    tall = far[:, None, :] * near[None, :, :]
-    within = np.exp(np.outer(exponent, np.arange(COLUMNS)))
-    left = np.concatenate([tall.imag, tall.real], axis=2).astype(np.float32)
+    tall = far[:, None, :] * _powers(COLUMNS * exponent, chunk)
+    within = _powers(exponent, COLUMNS).T
+    left = np.empty((chunks, chunk, 2 * hz.size), dtype=np.float32)
+    left[..., : hz.size], left[..., hz.size :] = tall.imag, tall.real
     right = np.concatenate([within.real, within.imag], axis=0).astype(np.float32)
     return np.asarray(np.matmul(left, right).reshape(-1)[:length])
+
+
+def _powers(exponent: NDArray[np.complex128], count: int) -> NDArray[np.complex128]:
+    """exp(k * exponent) for k = 0 to count - 1, a row each: products of few exponentials, which are slow."""
+    few = math.isqrt(count) + 1
+    near = np.exp(np.outer(np.arange(few), exponent))
+    far = np.exp(np.outer(np.arange(-(-count // few)) * few, exponent))
+    return np.asarray((far[:, None, :] * near).reshape(-1, exponent.size)[:count])
 
 
 def lengths_for(ring_s: Floats, amplitudes: Floats, floor_db: float) -> NDArray[np.int64]:
