@@ -12,6 +12,7 @@ from sonify.notation.systems import Canvas
 from sonify.paper import PaperSettings, conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
 from sonify.paper.poster import drawn_quantity
 from sonify.paper.settings import LARGE_PT, drawing_room_mm
+from sonify.paper.typeset import forget
 from sonify.records.curve import science_curve
 from sonify.records.excerpts import PartPictures
 from sonify.records.lesson import Lesson
@@ -30,6 +31,7 @@ def sheets(lesson: Lesson, music: bytes, settings: PaperSettings) -> Iterator[tu
     The class's need for large print is its pupils': it sets their file alone. `settings.large_print` sets them all.
     """
     yield "conductor.pdf", conductor_pdf(lesson, staves(music, settings), settings, graphic=graphic(lesson, settings))
+    forget(settings)
     pupils = replace(settings, large_print=settings.large_print or "large print" in lesson.classroom.needs)
     pictures = card_pictures(lesson, pupils)
     yield "pupils.pdf", pupils_pdf(lesson, pupils, pictures)

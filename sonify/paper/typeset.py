@@ -22,7 +22,8 @@ TEMPLATES = (
 
 #: Point sizes for each sheet: running text, and the least that any text may have (clear-print guidelines, reference 8).
 SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.0, 9.0), "poster": (16.0, 12.0)}
-RUNNING_TITLE = 60
+#: Letters of a title at the foot of a page, ordinary and large print.
+RUNNING_TITLE, LARGE_RUNNING_TITLE = 60, 34
 
 
 @lru_cache(maxsize=4)
@@ -45,8 +46,8 @@ def style(sheet: str, settings: PaperSettings) -> dict[str, Any]:
     return {"paper": settings.paper, "body": body, "scale": 1.0, "least": least, "large": False}
 
 
-def _running(title: str) -> str:
-    return title if len(title) <= RUNNING_TITLE else title[: RUNNING_TITLE - 1].rstrip() + "…"
+def _running(title: str, most: int) -> str:
+    return title if len(title) <= most else title[: most - 1].rstrip() + "…"
 
 
 def _named(title: str) -> str:
@@ -65,7 +66,9 @@ def _compiler(
     ready |= {
         "style": style(sheet, settings),
         "name": _named(data["title"]),
-        "running": printable(_running(_named(data["title"])), Counter()),
+        "running": printable(
+            _running(_named(data["title"]), LARGE_RUNNING_TITLE if settings.large_print else RUNNING_TITLE), Counter()
+        ),
         "long": len(data["title"]) > RUNNING_TITLE,
         "missing": missing_note(missing),
     }
@@ -106,3 +109,19 @@ def first_pages(
     """The page on which each of a file's sheets begins, by the name its template marks it with; "" is the last page."""
     compiler, _ = _compiler(sheet, data, settings, images or {})
     return {mark["sheet"]: mark["page"] for mark in json.loads(compiler.query("<sheet>", field="value"))}
+
+
+#: typst lets go of what so many compilations in a row have had no use for.
+_KEPT = 10
+
+
+def forget(settings: PaperSettings) -> None:
+    """Have typst let go of the sheets so far: the next ones need no memory beside theirs (50 MB less a pack)."""
+    import typst
+
+    blank = {"main": b"#set document(title: [x])"}
+    compiler: Any = typst.Compiler(
+        blank, root=settings.fonts_dir, font_paths=_fonts(settings.fonts_dir), ignore_system_fonts=True
+    )
+    for _ in range(_KEPT + 1):
+        compiler.compile(input=blank, format="svg")

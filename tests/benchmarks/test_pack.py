@@ -36,7 +36,7 @@ SHEETS = {SHEETS}
 import sys, time, json
 start = time.perf_counter()
 marks = [("import", 0.0)]
-from sonify import lesson, sheets
+from sonify import lesson, recording, sheets
 spent = {}
 def timed(room, name, home=lesson):
     inner = getattr(home, name)
@@ -49,10 +49,11 @@ def timed(room, name, home=lesson):
     setattr(home, name, outer)
 imported = time.perf_counter() - start
 for room, name in [
-    ("science and arrangement", "study"), ("sound (second core)", "write_recordings"), ("MIDI", "midi_bytes"),
+    ("science and arrangement", "study"), ("MIDI", "midi_bytes"),
     ("MusicXML", "musicxml_bytes"), ("page", "page_text"),
 ]:
     timed(room, name)
+timed("sound (second core)", "write_recordings", recording)
 for room, name in SHEETS:
     timed(room, name, sheets)
 lesson.make("harbour-water-cycle", out=sys.argv[1])
