@@ -20,7 +20,12 @@ PACK, PICTURES = HERE / "harbour-pack", HERE / "pictures"
 FILM = HERE.parent / "shared" / "particle-box.json"
 KEPT = ("page.html", "teacher.pdf", "conductor.pdf", "pupils.pdf", "soundscape.mid")
 PAGES = {"cue-sheet": ("conductor.pdf", 2), "map": ("conductor.pdf", 1), "card": ("pupils.pdf", 3)}
-SHOTS = {"hear": ("", 14_000), "conduct": ("#conduct", 9_000), "particle-box": ("#particles", 5_000)}
+#: A view, the keys that are pressed there, and how long it then plays.
+SHOTS = {
+    "hear": ("", ("Space",), 14_000),
+    "conduct": ("#conduct", ("Space",), 9_000),
+    "particle-box": ("#particles", ("PageDown", "PageDown", "PageDown", "Space"), 5_000),
+}
 CHROMIUM = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync", "--no-first-run")
 
 
@@ -45,10 +50,11 @@ def photograph_page() -> None:
 
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=list(CHROMIUM))
-        for picture, (view, wait_ms) in SHOTS.items():
+        for picture, (view, keys, wait_ms) in SHOTS.items():
             page = browser.new_page(viewport={"width": 1280, "height": 800})
             page.goto((PACK / "page.html").as_uri() + view)
-            page.keyboard.press("Space")
+            for key in keys:
+                page.keyboard.press(key)
             page.wait_for_timeout(wait_ms)
             page.screenshot(path=PICTURES / f"{picture}.png")
             page.close()
