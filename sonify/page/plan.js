@@ -19,7 +19,8 @@ function showView(moved = true) {
     if (link.dataset.view === view) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
   }
-  find('bar').hidden = view !== 'plan' || !store.now.scene;
+  find('bar').hidden = view !== 'plan' || !(store.now.scene || store.before.length);
+  find('bar-hear').hidden = !store.now.scene;
   if (view === 'print') printView.show(store.now.scene ? bench.plan : null);
   if (!moved) return;
   window.scrollTo(0, 0);
@@ -37,6 +38,7 @@ function showStore() {
   else {
     bench.question.drop();
     for (const [k, id] of ['title', 'title-words'].entries()) setText(find(id), WELCOME[k]);
+    setText(find('bar-words'), 'Undo leads back to the scene that you had.');
   }
   showView(false);
   if (!turned) return;
@@ -123,7 +125,7 @@ for (const way of ['undo', 'redo']) find(way).addEventListener('click', () => st
 
 addEventListener('keydown', (event) => {
   const { key, target } = event;
-  if (!(event.ctrlKey || event.metaKey) || event.altKey || !store.now.scene) return;
+  if (!(event.ctrlKey || event.metaKey) || event.altKey || viewNow() !== 'plan') return;
   // A text that is being typed has an undo of its own.
   if (target.matches('input[type="number"], input[type="search"]')) return;
   const way = key.toLowerCase() === 'z' ? (event.shiftKey ? 'redo' : 'undo') : key.toLowerCase() === 'y' ? 'redo' : '';

@@ -59,8 +59,10 @@ class Bench {
     if (!Object.keys(set).length && !Object.keys(rules).length) this.written = plan;
     const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(' ') : '';
     this.said = '';
+    marking = this.plan !== null;
     this.plan = plan;
     this.draw();
+    marking = true;
     const first = `Ready: ${plan.title}, ${lengthWords(plan)}.`;
     setText(find('bar-words'), words || first);
     if (words) announce(words);

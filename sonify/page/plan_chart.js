@@ -17,12 +17,13 @@ class Chart {
   // first: the same scene's answer before anything was changed, for comparison.
   show(plan, first) {
     Object.assign(this, { plan, first });
+    const tempo = plan.rules.find((rule) => rule.control === 'tempo')?.quantity;
     const names = plan.curves.map((curve) => curve.quantity);
     const choice = find('curve-choice');
     if (choice.dataset.names !== names.join('|')) {
       choice.dataset.names = names.join('|');
       choice.replaceChildren(
-        ...plan.curves.map((curve) => new Option(upper(curve.quantity) + (curve.lead ? ': sets the tempo' : ''), curve.quantity)),
+        ...plan.curves.map((curve) => new Option(upper(curve.quantity) + (tempo === curve.quantity ? ': sets the tempo' : ''), curve.quantity)),
       );
     }
     if (!names.includes(this.chosen)) this.chosen = (plan.curves.find((curve) => curve.lead) ?? plan.curves[0]).quantity;

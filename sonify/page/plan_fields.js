@@ -22,6 +22,7 @@ const figure = (value) => String(Number(Number(value).toPrecision(10)));
 // Text that has just changed is marked for a while, so that an eye elsewhere finds it.
 const FRESH_MS = 2500;
 const freshening = new WeakMap();
+let marking = true; // not while a scene is shown for the first time
 
 function setFresh(place, text, mark = place) {
   if (place.textContent === text) return;
@@ -31,6 +32,7 @@ function setFresh(place, text, mark = place) {
 }
 
 function freshen(place) {
+  if (!marking) return;
   clearTimeout(freshening.get(place));
   place.classList.add('fresh');
   freshening.set(place, setTimeout(() => place.classList.remove('fresh'), FRESH_MS));

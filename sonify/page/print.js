@@ -38,7 +38,7 @@ class PrintView {
 
   // The plan as it is now: whom the pack is for, whom the recording may leave out.
   show(plan) {
-    find('print-none').hidden = Boolean(plan);
+    find('print-none').hidden = store.now.scene !== null;
     find('print-work').hidden = !plan;
     if (!plan) return;
     const { year, pupils, groups, needs } = store.room;

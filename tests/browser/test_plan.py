@@ -217,6 +217,29 @@ def test_a_loggers_table_that_is_dropped_becomes_a_scene(visit: Opener, tmp_path
     assert [section.title for section in made.score.sections] == [row["title"] for row in plan["stages"]]
 
 
+def test_a_class_may_be_opened_before_a_scene_is_chosen_and_stays_for_every_scene(visit: Opener) -> None:
+    page = visit()
+    drop(page, {"ours.toml": (ROOT / "examples/few-instruments.toml").read_bytes()})
+    expect(page.locator("#choose .understood")).to_contain_text("ours.toml is open.")
+    few = lesson.load_class(ROOT / "examples/few-instruments.toml")
+    for name in (SCENE, "two-cups"):
+        plan = choose(page, name)
+        assert (plan["class"]["groups"], len(plan["class"]["cupboard"])) == (few.groups, len(few.cupboard))
+        assert plan["class_toml"] == (ROOT / "examples/few-instruments.toml").read_text("utf-8")
+        page.get_by_role("button", name="Choose another scene").click()
+    page.get_by_role("button", name="Undo").click()
+    assert planned(page)["name"] == "two-cups"
+
+
+def test_a_scene_just_opened_has_nothing_marked_as_changed(visit: Opener) -> None:
+    page = visit()
+    choose(page)
+    page.get_by_role("button", name="Choose another scene").click()
+    choose(page, "stretch-test")
+    assert page.locator(".fresh").count() == 0
+    assert "sets the tempo" not in page.locator("#curve-choice").inner_text(), "no rule of this scene does"
+
+
 def test_a_file_of_another_kind_is_refused_with_what_to_do(visit: Opener) -> None:
     page = visit(expect_error="400 (Bad Request)")
     drop(page, {"picture.png": b"not for us"})
