@@ -114,10 +114,11 @@ def strike(row: Struck, first_hz: float, strength: float, brightness: float, rng
     length = min(modal.length_for(ring_s, amplitudes), int(row.longest_s * RATE_HZ))
     windows = 1
     if row.bloom_s:
-        late = row.bloom_s * (0.3 + 0.7 * np.log2(hz / hz.min() + 1.0) / math.log2(hz.max() / hz.min() + 1.0))
+        place = np.log2(hz / hz.min() + 1.0) / math.log2(hz.max() / hz.min() + 1.0)
+        late = row.bloom_s * (0.1 + 0.9 * place**2)
         rising = 1.0 / (1.0 / ring_s + 1.0 / late)  # a (e^-t/T - e^-t/T'): in after `late`, out after ring_s
         hz, ring_s = np.concatenate([hz, hz]), np.concatenate([ring_s, rising])
-        amplitudes = np.concatenate([amplitudes, -0.85 * amplitudes])
+        amplitudes = np.concatenate([amplitudes, -(0.9 - 0.4 * brightness) * amplitudes])  # hard: at once
         windows = 1 + round(2.0 * row.bloom_s * RATE_HZ / WINDOW)
     stroke = modal.ring(hz, ring_s, amplitudes, length)
     swell = min(length, round(contact_s(row, strength, brightness) * RATE_HZ))

@@ -96,11 +96,11 @@ UNTUNED: dict[str, Voice] = {
         contact_s=(0.7e-3, 0.08e-3),
         stiffening=(0.6, 0.2),
         uneven_db=4.0,
-        bloom_s=0.05,
+        bloom_s=0.25,
         longest_s=4.0,
         damped="rest",
         damp_s=1.2,
-        source=f"thin plate, evenly dense modes; energy climbs in some 50 ms, {F_AND_R} ch. 20; {OURS}",
+        source=f"thin plate, evenly dense modes; energy climbs in some 50 to 100 ms, {F_AND_R} ch. 20; {OURS}",
     ),
     "cowbell": Struck(
         ratios=(1.0, 1.504, 2.57, 3.41, 4.66, 5.9, 7.3),
