@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from sonify import lesson
 from tests.browser.conftest import Opener, state, wait_until
@@ -215,6 +215,39 @@ def test_a_loggers_table_that_is_dropped_becomes_a_scene(visit: Opener, tmp_path
     readings.value.save_as(tmp_path / "windowsill.csv")
     made = lesson.study(lesson.load(scene_file))
     assert [section.title for section in made.score.sections] == [row["title"] for row in plan["stages"]]
+
+
+def test_a_scene_and_the_readings_it_names_are_dropped_together(visit: Opener) -> None:
+    page = visit(expect_error="400 (Bad Request)")
+    scene, readings = ((ROOT / f"scenes/stretch-test.{kind}").read_bytes() for kind in ("toml", "csv"))
+    drop(page, {"ours.toml": scene})
+    expect(page.locator('#choose [data-error="file"]')).to_contain_text("stretch-test.csv")
+    drop(page, {"ours.toml": scene, "stretch-test.csv": readings})
+    plan = planned(page)
+    assert plan["scene_file"] == "ours.toml"
+    made = lesson.study("stretch-test")
+    assert [row["name"] for row in plan["map"]] == [part.name for part in made.score.group_parts]
+
+
+def test_readings_are_sent_again_to_a_server_that_was_started_anew(visit: Opener) -> None:
+    page = visit(expect_error="410 (Gone)")
+    drop(page, {"windowsill.csv": (ROOT / "examples/windowsill-logger.csv").read_bytes()})
+    planned(page)
+    sent: list[str] = []
+
+    def once(route: Route) -> None:
+        data = route.request.post_data_json["scene"]
+        sent.append("csv" if "csv" in data else "key")
+        if len(sent) == 1:
+            route.fulfill(status=410, json={"error": "gone", "need": "csv", "where": "csv"})
+        else:
+            route.continue_()
+
+    page.route("**/api/plan", once)
+    page.locator('[data-rule="0"] [data-field="rules.0.to.1"]').get_by_role("button", name="more").click()
+    planned(page)
+    assert sent == ["key", "csv"]
+    expect(page.locator("#trouble")).to_be_hidden()
 
 
 def test_a_class_may_be_opened_before_a_scene_is_chosen_and_stays_for_every_scene(visit: Opener) -> None:
