@@ -15,7 +15,7 @@ import numpy as np
 from sonify.sound.rate import RATE_HZ, Floats, Samples
 from sonify.sound.transform import bins_hz, samples_of, spectrum_of
 from sonify.sound.voices.modal import LN_1000
-from sonify.sound.voices.noise import Rng, band
+from sonify.sound.voices.noise import Rng, band, power_of_two
 from sonify.sound.weighting import spectrum_energy
 
 #: (level, time in seconds) to gain, arrays of one length.
@@ -77,8 +77,22 @@ def struck_surface(hz: float, ring_s: float, count: int, rng: Rng, noise: float 
     tones = hz * np.exp(rng.normal(0.0, 0.18, count))
     rings = np.sin(2.0 * np.pi * tones[:, None] * t)
     if noise:
-        rings = (1.0 - noise) * rings + noise * rng.standard_normal((count, length))
-    return np.asarray(rings * np.exp(-LN_1000 / ring_s * t), dtype=np.float32)
+        rings = (1.0 - noise) * rings + noise * _splash(hz, count, length, rng)
+    return centred(rings * np.exp(-LN_1000 / ring_s * t))
+
+
+def _splash(hz: float, count: int, length: int, rng: Rng) -> Floats:
+    """Noise about a frequency, three octaves wide, of unit power."""
+    size = power_of_two(length)
+    white = rng.standard_normal((count, size), dtype=np.float32)
+    noise = samples_of(spectrum_of(white, size) * band(bins_hz(size), 1.2 * hz, 3.0).astype(np.float32), size)
+    return np.asarray(noise[:, :length] / np.sqrt(np.mean(noise**2)))
+
+
+def centred(grains: Floats) -> Samples:
+    """Grains without direct current: what a sound pushes, it pulls back while it lasts."""
+    hump = np.sin(np.pi * np.arange(grains.shape[1]) / grains.shape[1]) ** 2
+    return np.asarray(grains - grains.sum(axis=1, keepdims=True) * (hump / hump.sum()), dtype=np.float32)
 
 
 def bubble(radius_mm: float, count: int, rng: Rng) -> Samples:
@@ -91,7 +105,7 @@ def bubble(radius_mm: float, count: int, rng: Rng) -> Samples:
     ring_s = 0.05 * np.sqrt(radii / 2.0)
     phase = 2.0 * np.pi * hz[:, None] * (t + 1.2 * t * t)
     out = np.sin(phase) * np.exp(-LN_1000 / ring_s[:, None] * t) * np.minimum(1.0, t / 0.0015)
-    return np.asarray(out, dtype=np.float32)
+    return centred(out)
 
 
 # The sea --------------------------------------------------------------------------------------------------------------
@@ -257,7 +271,7 @@ def ice(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
     t = np.arange(int(0.45 * RATE_HZ)) / RATE_HZ
     # Bending waves of high pitch run ahead of low ones in a sheet, so that a crack is heard as a falling chirp.
     falls = np.array([900.0 * k * (t * (1.0 + 0.2 * k)) ** 0.5 for k in rng.uniform(0.7, 1.5, 8)])
-    sings = (np.sin(2.0 * np.pi * falls) * np.exp(-LN_1000 / 0.4 * t) * np.minimum(1.0, t / 0.001)).astype(np.float32)
+    sings = centred(np.sin(2.0 * np.pi * falls) * np.exp(-LN_1000 / 0.4 * t) * np.minimum(1.0, t / 0.001))
     cracks = scattered(sings, rng.exponential(1.0, count) + 0.3, size, rng)
     return [
         Layer(ticks, lambda level, t: level**2 * 0.3),

@@ -56,6 +56,29 @@ def test_loops_join_without_a_seam(kind: str) -> None:
         assert np.all(seam <= np.quantile(within, 0.9999))
 
 
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_background_has_direct_current(kind: str) -> None:
+    """Under 1e-4 of full scale in a loop as loud as a mix (-18 LUFS; loops have a K-weighted mean square of 1)."""
+    for layer in layers_of(bed(kind, (0, 0.55)), SIZE):
+        assert np.abs(layer.loop.mean(axis=1, dtype=np.float64)).max() * 10 ** (-18 / 20) < 1e-4
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_background_comes_and_goes_without_a_step(kind: str) -> None:
+    """From nothing to its level within a beat and back: no step between samples is larger than where it just sounds."""
+    score = replace(sample_score(), beds=(bed(kind, (0, 0.0), (1, 0.5), (20, 0.5), (21, 0.0)),))
+    beds, blocks = Beds(score), []
+    for block in range(28):
+        out = np.zeros((2, BLOCK), dtype=np.float32)
+        beds.add(block, out)
+        blocks.append(out)
+    steps = np.abs(np.diff(np.concatenate(blocks, axis=1), axis=1))
+    first, last = (round(float(score.clock.seconds(F(beat))) * 44_100) for beat in (1, 20))
+    assert steps[:, :first].max() <= steps[:, first:last].max()
+    assert steps[:, last:].max() <= steps[:, first:last].max()
+    assert not steps[:, : round(float(score.clock.seconds(F(0))) * 44_100) - 700].any()
+
+
 def test_a_grain_that_rings_past_the_end_goes_on_at_the_start() -> None:
     class AtTheEnd:
         """Draws the last place of the loop, the first grain and the middle."""
@@ -135,6 +158,17 @@ def test_more_drops_are_heard_in_heavier_rain() -> None:
 
     counts = [heard(rate) for rate in (0.5, 2.0, 8.0)]
     assert counts[0] < counts[1] < counts[2]
+
+
+def test_heavier_rain_sounds_lower_for_its_drops_are_bigger() -> None:
+    """Spectral centroid of the near drops, mean of three draws."""
+
+    def centroid_hz(rate: float) -> float:
+        power = np.mean([np.abs(np.fft.rfft(rainfall(rate, SIZE, rng(seed))[0])) ** 2 for seed in range(3)], axis=0)
+        return float(np.sum(np.fft.rfftfreq(SIZE, 1 / 44_100) * power) / power.sum())
+
+    light, middle, heavy = (centroid_hz(rate) for rate in (0.5, 4.0, 32.0))
+    assert light > 1.05 * middle > 1.05 * 1.05 * heavy, (light, middle, heavy)
 
 
 def test_bubbles_ring_at_minnaerts_frequency() -> None:
