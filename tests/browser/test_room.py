@@ -1,9 +1,10 @@
-"""The room on the page: the given answer at the device's own rate, heard after every stroke, and silent in a pause."""
+"""The room on the page: the given answer at the device's own rate, with the groups in it and nobody else."""
 
 from __future__ import annotations
 
 import numpy as np
 import pytest
+from playwright.sync_api import Page
 from scipy.signal import resample
 
 from tests.browser.conftest import Opener, wait_until
@@ -16,7 +17,9 @@ const Room = window.ConvolverNode;
 window.ConvolverNode = class extends Room {
   constructor(context, how) {
     super(context, how);
-    window.room = { how, rate: how.buffer.sampleRate, left: [...how.buffer.getChannelData(0)] };
+    const meter = new AnalyserNode(context, { fftSize: 4096 });
+    this.connect(meter);
+    window.room = { how, meter, rate: how.buffer.sampleRate, left: [...how.buffer.getChannelData(0)] };
   }
 };
 """
@@ -34,15 +37,26 @@ def test_the_rooms_answer_is_the_given_one_at_the_rate_of_the_device(opened: Ope
     assert np.sum((left - wanted) ** 2) < 1e-3 * np.sum(wanted**2)
 
 
-def test_a_stroke_goes_on_in_the_room_and_a_pause_shuts_its_door(opened: Opener) -> None:
+def test_the_groups_are_heard_in_the_room_and_the_click_is_not(opened: Opener) -> None:
     page = opened("quick", script=WATCH_ROOM)
     page.locator('.stage[data-stage="1"]').click()
     page.locator("#play").click()
+    page.locator("#click-on").evaluate("(box) => box.click()")
     wait_until(page, "s.level > 0.005")
-    after = page.evaluate(
-        """() => new Promise((resolve) => { document.getElementById('play').click();
-        setTimeout(() => resolve(sonifyState().level), 120); })"""
+    assert loudest_in_the_room(page) > 1e-3
+    for place in page.locator(".place button").all():
+        place.click()
+    page.wait_for_timeout(600)  # the room has died away
+    assert loudest_in_the_room(page) < 1e-4
+    wait_until(page, "s.playing && s.level > 1e-3")
+
+
+def loudest_in_the_room(page: Page) -> float:
+    """The loudest sample that the room gives back within half a second."""
+    found: float = page.evaluate(
+        """() => new Promise((resolve) => { let most = 0; const block = new Float32Array(room.meter.fftSize);
+        const timer = setInterval(() => { room.meter.getFloatTimeDomainData(block);
+        most = Math.max(most, ...block.map(Math.abs)); }, 40);
+        setTimeout(() => { clearInterval(timer); resolve(most); }, 500); })"""
     )
-    assert after < 1e-4, "the answer alone would last a third of a second"
-    page.locator("#play").click()
-    wait_until(page, "s.level > 0.005")
+    return found
