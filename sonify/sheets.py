@@ -36,6 +36,7 @@ def sheets(lesson: Lesson, music: bytes, settings: PaperSettings) -> Iterator[tu
     pictures = card_pictures(lesson, pupils)
     yield "pupils.pdf", pupils_pdf(lesson, pupils, pictures)
     yield "teacher.pdf", teacher_pdf(lesson, settings, pictures)
+    forget(settings)
     yield "poster.pdf", poster_pdf(lesson, settings)
 
 
