@@ -88,7 +88,7 @@ UNTUNED: dict[str, Voice] = {
     "suspended-cymbal": Struck(
         ratios=_CYMBAL,
         # A thin plate radiates its low modes badly; the middle and high ones make the shimmer.
-        levels_db=tuple(5.0 * math.log2(min(r * 110.0, 3500.0) / 3500.0) for r in _CYMBAL),
+        levels_db=tuple(6.5 * math.log2(min(r * 110.0, 3500.0) / 3500.0) for r in _CYMBAL),
         first_hz=(110.0,),
         ring_s=9.0,
         ring_at_hz=110.0,
