@@ -57,38 +57,46 @@ class Mixer {
   build() {
     this.decode();
     this.context = new AudioContext({ latencyHint: 'balanced' });
-    const bus = (into, gain = 1) => {
-      const node = new GainNode(this.context, { gain });
-      node.connect(into);
-      return node;
-    };
     this.meter = new AnalyserNode(this.context, { fftSize: 2048 });
     this.meter.connect(this.context.destination);
     const limiter = new DynamicsCompressorNode(this.context, LIMITER);
-    limiter.connect(bus(this.meter, 1 / LIMITER_MAKE_UP));
-    this.recordingBus = bus(limiter);
-    this.countInBus = bus(limiter);
-    this.clickBus = bus(limiter);
-    this.boxBus = bus(limiter); // the particle box
-    this.bedBus = bus(this.recordingBus);
-    this.strokeBus = bus(this.recordingBus);
-    this.partBuses = this.parts.map((part) => bus(part.group ? this.strokeBus : this.countInBus));
-    if (this.sounds.room) this.furnish(bus);
+    limiter.connect(this.bus(this.meter, 1 / LIMITER_MAKE_UP));
+    this.recordingBus = this.bus(limiter);
+    this.countInBus = this.bus(limiter);
+    this.clickBus = this.bus(limiter);
+    this.boxBus = this.bus(limiter); // the particle box
+    this.bedBus = this.bus(this.recordingBus);
+    this.strokeBus = this.bus(this.recordingBus);
+    this.partBuses = this.parts.map((part) => this.bus(part.group ? this.strokeBus : this.countInBus));
+    this.furnish();
     this.taps = [tapBuffer(1047), tapBuffer(1568)];
     this.clicks = [tapBuffer(2349, 0.004), tapBuffer(1760, 0.006)];
   }
 
+  bus(into, gain = 1) {
+    const node = new GainNode(this.context, { gain });
+    node.connect(into);
+    return node;
+  }
+
   // The room's answer to all groups together. A response at a higher rate has more samples, so each is less.
-  furnish(bus) {
+  furnish() {
+    if (!this.sounds.room) return;
     const { rateHz, ears, gain } = this.sounds.room;
     const { sampleRate } = this.context;
     const answers = ears.map((pcm) => resampled(pcmBuffer(pcm, rateHz), sampleRate, (gain * rateHz) / sampleRate));
     const buffer = new AudioBuffer({ length: answers[0].length, numberOfChannels: 2, sampleRate });
     answers.forEach((answer, ear) => buffer.copyToChannel(answer, ear));
     const room = new ConvolverNode(this.context, { buffer, disableNormalization: true });
-    this.roomBus = bus(this.recordingBus);
+    this.roomBus = this.bus(this.recordingBus);
     const mono = new GainNode(this.context, { channelCount: 1, channelCountMode: 'explicit' });
     this.strokeBus.connect(mono).connect(room).connect(this.roomBus);
+  }
+
+  // Sounds that a server has sent, perhaps after the graph was made.
+  soundsCame() {
+    this.decode();
+    if (this.context) this.furnish();
   }
 
   decode() {

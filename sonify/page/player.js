@@ -96,7 +96,7 @@ class Player extends EventTarget {
   // The sounds that were to come are here: what was asked for meanwhile begins.
   soundsCame(sounds) {
     Object.assign(this.sounds, sounds, { toCome: false });
-    this.mixer.decode();
+    this.mixer.soundsCame();
     const { wanted } = this;
     this.wanted = null;
     if (wanted) this.play(...wanted);
@@ -109,10 +109,12 @@ class Player extends EventTarget {
   }
 
   stopClip() {
+    if (this.wanted?.[2]) this.wanted = null;
     if (this.clip) this.stopAt(this.restS);
   }
 
   pause() {
+    this.wanted = null;
     if (!this.playing) return;
     if (this.clip) {
       this.stopClip();
@@ -136,6 +138,7 @@ class Player extends EventTarget {
   goTo(positionS, countIn) {
     if (this.playing) this.play(positionS, countIn);
     else {
+      if (this.wanted) this.wanted = [positionS, countIn, null];
       this.restS = positionS;
       this.changed();
     }
