@@ -93,7 +93,7 @@ def _figures(key: Key, lesson: Lesson) -> list[list[str]]:
         times = lesson.controls.time_map.model_time_s(at)
         mean = float(np.mean(lesson.timeline.at(quantity.name, times)))
         value = float(convert(mean, quantity.si_unit, quantity.unit))
-        sound = sounds.get(section.title, "")
+        sound = sounds.get(section.title, "not heard here")
         if key.rule.control == "tempo":
             sound = f"{number_text(round(tempo_at(lesson.score, section.bar)))} beats a minute"
         found.append([section.title, measure_text(value, quantity.unit), sound])

@@ -48,7 +48,8 @@ def excerpts(part: Part, score: Score) -> tuple[Excerpt, ...]:
     """What a card writes out: an ostinato's patterns, else the first bars of the part; none where it is silent."""
     if part.texture == "ostinato" and part.patterns:
         return tuple(_learned(pattern, part, score) for pattern in part.patterns)
-    played = sorted({int(note.beat // score.metre.beats) + 1 for note in part.notes})
+    mine = [note for note in part.notes if (note.instrument or part.instrument) == part.instrument]
+    played = sorted({int(note.beat // score.metre.beats) + 1 for note in mine})
     if not played:
         return ()
     if part.texture == "scatter":
