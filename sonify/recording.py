@@ -61,7 +61,9 @@ def loudness_findings(rendering: Rendering) -> tuple[Finding, ...]:
     """What was measured, as a note; a problem where the recording misses its loudness or its peak."""
     measured = f"The recording measures {rendering.lufs:.1f} LUFS with a true peak of {rendering.peak_dbtp:.1f} dBTP."
     if rendering.reduction_db > 0:
-        measured += f" A limiter takes off up to {rendering.reduction_db:.1f} dB at the loudest strokes."
+        what = "Sudden entries are held back by" if rendering.score.gentle else "A limiter takes off"
+        where = "" if rendering.score.gentle else " at the loudest strokes"
+        measured += f" {what} up to {rendering.reduction_db:.1f} dB{where}."
     if rendering.on_target:
         return (Finding(kind="loudness", message=measured, fix="", serious=False),)
     fix = "Give louder parts softer dynamics, or very few notes more of them: the level is meant to be -18 LUFS."
