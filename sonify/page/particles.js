@@ -219,6 +219,6 @@ class ParticlesView {
     setText(find('box-speed'), `${film.speeds[at]} m/s`);
     setText(find('box-real'), `${film.realSpeeds[at]} m/s`);
     setText(find('box-knocks'), `Knocks now: about ${plural(film.knocksASecond[at], 'tap', 'taps')} a second in all`);
-    setText(find('box-beat'), `${beat} a minute`);
+    setText(find('box-beat'), String(beat));
   }
 }

@@ -99,6 +99,17 @@ def test_the_conductors_board_fits_one_screen_in_letters_for_eight_metres(
     assert number > 0.12 * width
 
 
+@pytest.mark.parametrize("width", [1280, 1920])
+def test_what_a_class_reads_in_box_and_check_is_large_enough_for_eight_metres_too(opened: Opener, width: int) -> None:
+    """As above: 2.1 % of the picture's width."""
+    page = opened(view="particles", viewport={"width": width, "height": round(width * 9 / 16)})
+    page.evaluate("location.hash = '#listening'")
+    page.locator(".question:not([hidden]) .show-answer").click()
+    for name in ("#box-state", ".readings dd", ".question:not([hidden]) h3", ".choice-words", ".answer"):
+        size = page.evaluate("(name) => parseFloat(getComputedStyle(document.querySelector(name)).fontSize)", name)
+        assert size >= 0.021 * width, name
+
+
 @pytest.mark.parametrize("groups", [4, 5, 6])
 def test_curve_groups_and_caption_are_on_one_screen_and_no_group_covers_another(opened: Opener, groups: int) -> None:
     page = opened(f"groups-{groups}")

@@ -53,7 +53,7 @@ def test_dragging_along_the_curve_goes_from_solid_to_gas_and_says_where_it_is(op
     assert slider.get_attribute("aria-valuetext") == f"gas, 0.90 of the heat given, {FILM['temperatures'][at]}"
     assert page.locator("#box-speed").inner_text() == f"{FILM['speeds'][at]} m/s"
     assert page.locator("#box-real").inner_text() == f"{FILM['realSpeeds'][at]} m/s"
-    assert page.locator("#box-beat").inner_text() == f"{FILM['beats'][at]:.0f} a minute"
+    assert page.locator("#box-beat").inner_text() == f"{FILM['beats'][at]:.0f}"
 
 
 def test_the_curve_is_a_slider_for_the_keyboard(opened: Opener) -> None:
