@@ -51,7 +51,7 @@ def server(
         stdout=subprocess.PIPE,
         text=True,
         cwd=scratch,
-        env={**os.environ, "TMPDIR": str(scratch), **(env or {})},
+        env={**os.environ, "TMPDIR": str(scratch), "SONIFY_CACHE": str(scratch.parent.parent / "cache"), **(env or {})},
         preexec_fn=before,
     )
     assert process.stdout is not None
@@ -77,7 +77,7 @@ def server(
 
 def _answers(running: Running) -> bool:
     try:
-        httpx.get(running.address, timeout=60)
+        httpx.get(f"{running.address}/static/none", timeout=60)
     except httpx.TransportError:
         return False
     return True

@@ -8,12 +8,17 @@ import resource
 import signal
 import time
 import zipfile
+from collections.abc import Iterator
 from pathlib import Path
 
 import httpx
 import pytest
+from PIL import Image
+from pypdf import PdfReader
 
-from tests.web.running import HARBOUR, QUICK_PACK, finished, pack_state, server, until
+from sonify import lesson
+from sonify.records.exports import score_json
+from tests.web.running import HARBOUR, QUICK_PACK, Running, finished, pack_state, server, until
 
 SHORT = {"scene": {"name": "stretch-test"}, "set": {"turn": "2 min"}}
 
@@ -25,15 +30,12 @@ def begun(client: httpx.Client, **options: object) -> str:
 
 
 @pytest.fixture(scope="module")
-def made(running: object) -> tuple[httpx.Client, str]:
-    from tests.web.running import Running
-
-    assert isinstance(running, Running)
-    client = running.client()
-    client.get("/")
-    job = begun(client, click=True, audio=["ogg"])
-    assert finished(client, job)["state"] == "ready"
-    return client, job
+def made(running: Running) -> Iterator[tuple[httpx.Client, str]]:
+    with running.client() as client:
+        client.get("/")
+        job = begun(client, click=True, audio=["ogg"])
+        assert finished(client, job)["state"] == "ready"
+        yield client, job
 
 
 def test_the_list_and_every_file(made: tuple[httpx.Client, str]) -> None:
@@ -53,9 +55,6 @@ def test_the_list_and_every_file(made: tuple[httpx.Client, str]) -> None:
 
 
 def test_the_zip_holds_the_pack_and_what_makes_it_again(made: tuple[httpx.Client, str], tmp_path: Path) -> None:
-    from sonify import lesson
-    from sonify.records.exports import score_json
-
     client, job = made
     with zipfile.ZipFile(io.BytesIO(client.get(f"/api/pack/{job}/zip").content)) as archive:
         assert archive.testzip() is None
@@ -67,9 +66,6 @@ def test_the_zip_holds_the_pack_and_what_makes_it_again(made: tuple[httpx.Client
 
 
 def test_pages_as_pictures(made: tuple[httpx.Client, str]) -> None:
-    from PIL import Image
-    from pypdf import PdfReader
-
     client, job = made
     file = pack_state(client, job)["files"][0]
     pdf = PdfReader(io.BytesIO(client.get(f"/api/pack/{job}/file/0").content))
