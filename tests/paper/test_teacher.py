@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from dataclasses import replace
+from functools import lru_cache
 from pathlib import Path
 
 import numpy as np
@@ -18,6 +19,7 @@ from sonify.paper.teacher import beat_statements, sheet, year_note
 from sonify.records.classroom import Stock
 from sonify.records.controls import ControlCurve, Threshold
 from sonify.records.findings import Finding
+from sonify.records.lesson import Lesson
 from sonify.records.listening import listening_items
 from sonify.records.score import Seat
 from sonify.records.timeline import Missing
@@ -27,6 +29,11 @@ from tests.sample import sample_lesson
 TEXT = " ".join
 ROOT = Path(__file__).resolve().parents[2]
 SCENES = sorted(path.stem for path in (ROOT / "scenes").glob("*.toml"))
+
+
+@lru_cache
+def harbour(room: str) -> Lesson:
+    return study("harbour-water-cycle", str(ROOT / "examples" / f"{room}.toml"))
 
 
 def read_cautions(scene: str) -> tuple[str, ...]:
@@ -156,7 +163,7 @@ def test_no_caution_is_given_twice(scene: str) -> None:
 
 
 def test_a_pitch_rule_says_which_notes_it_has_in_this_class() -> None:
-    lesson = study("harbour-water-cycle", str(ROOT / "examples" / "well-stocked.toml"))
+    lesson = harbour("well-stocked")
     found = sheet(lesson, settings())
     # by hand: the journey's own notes are the alto glockenspiel's bars from its low C to the G of its second octave
     assert [key["arranged"] for key in found["keys"] if "pitch" in key["title"]] == [
@@ -210,14 +217,14 @@ def test_a_class_of_another_year_than_the_science_is_told() -> None:
 
 def test_an_instrument_that_stays_in_the_cupboard_is_told_of_unless_a_swap_tells_it() -> None:
     # by hand: two pairs of maracas are too few for the seven pupils of the sea, who have six home-made shakers
-    lesson = study("harbour-water-cycle", str(ROOT / "examples" / "few-instruments.toml"))
+    lesson = harbour("few-instruments")
     assert left_over(lesson) == ["2 maracas would suit “The sea” too, but are not enough for its 7 pupils."]
     more = replace(lesson, classroom=replace(lesson.classroom, cupboard=(Stock(instrument="ocean-drum", count=1),)))
     assert left_over(more) == []  # the swap of the ocean drum says that already
 
 
 def test_the_assessment_grid_has_three_levels_of_every_aim_and_room_for_names() -> None:
-    lesson = study("harbour-water-cycle", str(ROOT / "examples" / "well-stocked.toml"))
+    lesson = harbour("well-stocked")
     found = grid(lesson)
     assert [g["subject"] for g in found] == ["Science", "Music"]
     rows = [aim for g in found for aim in g["aims"]]
@@ -230,7 +237,7 @@ def test_the_assessment_grid_has_three_levels_of_every_aim_and_room_for_names() 
 
 
 def test_the_answers_hold_those_of_the_listening_check() -> None:
-    lesson = study("harbour-water-cycle", str(ROOT / "examples" / "well-stocked.toml"))
+    lesson = harbour("well-stocked")
     items, rows = listening_items(lesson), sheet(lesson, settings())["answers"]["listening"]
     assert len(rows) == len(items) >= 3
     for item, row in zip(items, rows, strict=True):
@@ -242,7 +249,7 @@ def test_the_answers_hold_those_of_the_listening_check() -> None:
 
 def test_how_to_adapt_names_this_lessons_groups() -> None:
     def told(room: str) -> dict[str, str]:
-        lesson = study("harbour-water-cycle", str(ROOT / "examples" / f"{room}.toml"))
+        lesson = harbour(room)
         return {row["who"]: row["what"] for row in sheet(lesson, settings())["adapt"]}
 
     rich, poor = told("well-stocked"), told("few-instruments")
