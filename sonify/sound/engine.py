@@ -12,7 +12,7 @@ from sonify.sound.balance import balanced_events
 from sonify.sound.events import Event
 from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
-from sonify.sound.voices.bank import Bank, longest_frames
+from sonify.sound.voices.bank import Bank, Kept, longest_frames
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.records import Shot
 
@@ -30,7 +30,7 @@ class Player:
         self._ring = np.zeros((RING_BLOCKS, BLOCK), dtype=np.float32)
         self._flat = self._ring.reshape(-1)
         self._dirty = [False] * RING_BLOCKS
-        self._held: list[Event] = []
+        self._held: list[tuple[Event, Shot]] = []
         self._table = np.empty(longest_frames(), dtype=np.float32) if table is None else table
 
     def block(self, number: int) -> Samples | None:
@@ -44,34 +44,35 @@ class Player:
         while self._next < len(self._events) and self._events[self._next].start < end:
             event = self._events[self._next]
             self._next += 1
-            shot = self._bank.shot(event.stroke)
-            if shot.samples.size:
-                self._strike(event, shot)
-            if shot.loop.size:
-                self._held.append(event)
+            kept = self._bank.kept(event.stroke)
+            if kept.steps.size:
+                self._strike(event, kept)
+            if kept.held.loop.size:
+                self._held.append((event, kept.held))
         if self._held:
-            for event in self._held:
-                self._sustain(event, self._bank.shot(event.stroke), number)
-            self._held = [e for e in self._held if _gone(e, self._bank.shot(e.stroke)) > end]
+            for event, shot in self._held:
+                self._sustain(event, shot, number)
+            self._held = [(event, shot) for event, shot in self._held if _gone(event, shot) > end]
             self._dirty[slot] = True
         return self._ring[slot] if self._dirty[slot] else None
 
-    def _strike(self, event: Event, shot: Shot) -> None:
-        samples, damped = shot.samples, None
-        if event.stop and shot.damp_s:
-            damped = damping(shot.damp_s)
-            samples = samples[: event.stop - event.start + damped.size]
-        scaled = self._table[: samples.size]
-        np.multiply(samples, np.float32(event.gain), out=scaled)
+    def _strike(self, event: Event, kept: Kept) -> None:
+        steps, damped = kept.steps, None
+        if event.stop and kept.held.damp_s:
+            damped = damping(kept.held.damp_s)
+            steps = steps[: event.stop - event.start + damped.size]
+        scaled = self._table[: steps.size]
+        np.copyto(scaled, steps)
+        scaled *= np.float32(event.gain) * kept.unit
         if damped is not None:
             dying = scaled[event.stop - event.start :]
             dying *= damped[: dying.size]
         at = event.start % self._flat.size
-        first = min(samples.size, self._flat.size - at)
+        first = min(steps.size, self._flat.size - at)
         self._flat[at : at + first] += scaled[:first]
-        if first < samples.size:
-            self._flat[: samples.size - first] += scaled[first:]
-        for block in range(event.start // BLOCK, (event.start + samples.size - 1) // BLOCK + 1):
+        if first < steps.size:
+            self._flat[: steps.size - first] += scaled[first:]
+        for block in range(event.start // BLOCK, (event.start + steps.size - 1) // BLOCK + 1):
             self._dirty[block % RING_BLOCKS] = True
 
     def _sustain(self, event: Event, shot: Shot, number: int) -> None:

@@ -17,6 +17,7 @@ STEPS_A_BLOCK = BLOCK // STEP
 AHEAD = 8
 MARGIN_DB = 0.1  # kept under the ceiling: values between samples move a little under a moving gain
 ROUNDS = 12
+STRETCH = 1 << 16  # corners worked out at once: long pieces take no more memory than short ones
 ROOM_TO_RISE = 1.4  # the gain may grow by so much for what limiting takes away, before peaks must be looked for again
 
 #: "No sudden loud sounds" (ours): over QUIET_LU from the target, 100 ms may be louder than what was heard before by no
@@ -63,9 +64,14 @@ def curve_for(peaks: Samples, ceiling: float) -> Samples:
 
     The least gain needed nearby, drawn smooth over the same stretch: so it is down in time and comes back gently.
     """
-    needed = np.minimum(1.0, ceiling / np.maximum(peaks, 1e-12)).astype(np.float32)
-    corners = np.minimum(np.append(needed, 1.0), np.insert(needed, 0, 1.0)).astype(np.float32)
-    return _smooth(_lowest(corners, AHEAD), AHEAD)
+    beside = np.concatenate([[0.0], peaks, [0.0]], dtype=np.float32)  # those before and after corner n: n and n + 1
+    out = np.empty(peaks.size + 1, dtype=np.float32)
+    for start in range(0, out.size, STRETCH):
+        first, last = max(0, start - 2 * AHEAD), min(out.size, start + STRETCH + 2 * AHEAD)
+        higher = np.maximum(beside[first:last], beside[first + 1 : last + 1])
+        corners = np.minimum(1.0, ceiling / np.maximum(higher, 1e-12)).astype(np.float32)
+        out[start : start + STRETCH] = _smooth(_lowest(corners, AHEAD), AHEAD)[start - first :][:STRETCH]
+    return out
 
 
 def gentle_curve(energies: Samples, gain: float, target_lufs: float) -> Samples:

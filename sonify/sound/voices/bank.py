@@ -6,8 +6,10 @@ import zlib
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
 from sonify.records.scene import DYNAMICS
@@ -25,7 +27,8 @@ VOICES: dict[str, Voice] = {**TUNED, **UNTUNED}
 MARKS = tuple(sorted(DYNAMICS.values()))
 BEATERS, VARIANTS, RINGING_VARIANTS = 5, 3, 2
 #: Sounds are kept up to this size; the longest unused are made again when wanted.
-KEPT_BYTES = 88 << 20
+KEPT_BYTES = 108 << 20
+FULL = 32_767.0
 #: Pupils who strike together are this far apart at most (ours). Skilled trios spread by 30 to 50 ms (Rasch 1979, from
 #: memory, not verified), but a recording to learn from should be crisper than a class.
 LATEST_S, MOST_TOGETHER = 0.010, 3
@@ -90,21 +93,42 @@ def _stroke(instrument: str, midi: int, mark: int, beater: int, turn: int, held:
     return Stroke(instrument, midi, mark, beater, turn, held, players)
 
 
+class Kept(NamedTuple):
+    """A stroke as the bank keeps it: in steps of 16 bits of `unit` each, the strongest sample full scale. held: all the
+    rest of the Shot."""
+
+    steps: NDArray[np.int16]
+    unit: np.float32
+    held: Shot
+
+
+def _kept(shot: Shot) -> Kept:
+    peak = float(np.abs(shot.samples).max(initial=0.0))
+    unit = np.float32(peak / FULL if peak else 1.0)
+    return Kept(np.rint(shot.samples / unit).astype(np.int16), unit, replace(shot, samples=SILENT))
+
+
 class Bank:
     """Shots by Stroke. `seed` is the Score's: another seed, other strokes of the same instruments."""
 
     def __init__(self, seed: int) -> None:
         self._seed = seed
-        self._shots: dict[Stroke, Shot] = {}  # in order of use, the latest last
+        self._shots: dict[Stroke, Kept] = {}  # in order of use, the latest last
         self._bytes = 0
 
     def shot(self, stroke: Stroke) -> Shot:
+        steps, unit, held = self.kept(stroke)
+        return replace(held, samples=steps * unit)
+
+    def kept(self, stroke: Stroke) -> Kept:
+        """The stroke without unfolding it."""
         found = self._shots.pop(stroke, None)
         if found is None:
-            found = self._make(stroke)
-            self._bytes += found.bytes
+            found = _kept(self._make(stroke))
+            self._bytes += found.steps.nbytes + found.held.bytes
             while self._bytes > KEPT_BYTES and self._shots:
-                self._bytes -= self._shots.pop(next(iter(self._shots))).bytes
+                oldest = self._shots.pop(next(iter(self._shots)))
+                self._bytes -= oldest.steps.nbytes + oldest.held.bytes
         self._shots[stroke] = found
         return found
 
