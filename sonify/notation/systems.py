@@ -15,6 +15,7 @@ from sonify.units import printed
 
 NARROWEST_BEAT = 1.05  # millimetres: closer marks run together
 LOWEST_LANE, WANTED_LANE, HIGHEST_LANE = 9.0, 13.5, 30.0
+LOWEST_IN_TEXT, WANTED_IN_TEXT = 2.4, 3.4  # the same as so many times the height of its words, for large print
 CURVE_MM = 16.0
 GAP = 6.0  # between systems
 BESIDE_A_STAGE = 6  # a break away from a stage's beginning counts as so many bars out of place
@@ -88,12 +89,13 @@ def plan(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool, foot
     def lane_of(count: int) -> float:
         return ((room - GAP * (count - 1)) / count - head - curve_mm) / max(1, lanes)
 
-    a_page = max((count for count in range(1, len(systems) + 1) if lane_of(count) >= WANTED_LANE), default=1)
+    lowest, wanted = max(LOWEST_LANE, LOWEST_IN_TEXT * text), max(WANTED_LANE, WANTED_IN_TEXT * text)
+    a_page = max((count for count in range(1, len(systems) + 1) if lane_of(count) >= wanted), default=1)
     pages = ceil(len(systems) / a_page)
     a_page = ceil(len(systems) / pages)
     lane = lane_of(a_page)
-    if lane < LOWEST_LANE:
-        allowed = f"{LOWEST_LANE:g} mm and more"
+    if lane < lowest:
+        allowed = f"{lowest:.3g} mm and more"
         raise OutOfRange("height of a lane", lane, "mm", allowed, f"a graphic score of {lanes} parts on this paper")
     longest = max(last - first + 1 for first, last in systems)
     return Plan(

@@ -169,15 +169,32 @@ def test_one_part_alone_fits_a_card() -> None:
         graphic_lane(score, "The clod", CARD)
 
 
-def test_any_name_can_be_drawn_and_too_many_parts_are_refused_clearly() -> None:
+def test_any_name_can_be_drawn_and_too_little_room_is_refused_clearly() -> None:
     score = sample_score()
     odd = replace(score.parts[1], name='雨 & "snow" <x> ' + "very long " * 12)
     score = replace(score, parts=(score.parts[0], odd, *score.parts[2:]), title="\u202eمطر" + "y" * 300)
     page = page_of(score)
     assert any("\ufffd" in text for text in drawn.texts(page)) and any("…" in text for text in drawn.texts(page))
-    many = replace(score, parts=(score.parts[0], *(replace(odd, group=k, name=f"part {k}") for k in range(1, 31))))
-    with pytest.raises(OutOfRange, match="height of a lane .*30 parts"):
-        graphic_score(many, PAGE, RAMP)
+    with pytest.raises(OutOfRange, match="height of a lane .*5 parts"):
+        graphic_score(score, replace(PAGE, height_mm=60.0), RAMP, whole=True)
+
+
+@pytest.mark.parametrize(("text_pt", "needed"), [(10.0, 1), (18.0, 2)])
+def test_twelve_parts_go_on_over_pages_and_every_group_stays_whole(text_pt: float, needed: int) -> None:
+    score = sample_score()
+    parts = [
+        replace(score.parts[1 + k % 5], group=1 + k // 2, team=1 + k % 2, name=f"Part number {k}") for k in range(12)
+    ]
+    score = replace(score, parts=(score.parts[0], *parts), sections=score.sections[:1])
+    canvas = Canvas(width_mm=250.0, height_mm=170.0, palette=PALETTE, text_pt=text_pt)
+    pages = graphic_score(score, canvas, RAMP)
+    assert len(pages) == needed
+    named = [{mark.part for mark in drawn.marks(page)} for page in pages]
+    assert sorted(name for names in named for name in names) == sorted(part.name for part in parts)
+    groups = [group for names in named for group in {part.group for part in parts if part.name in names}]
+    assert sorted(groups) == [1, 2, 3, 4, 5, 6]
+    for page in pages:
+        drawn.check_words(page)
 
 
 def test_same_score_same_drawing() -> None:
