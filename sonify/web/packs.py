@@ -17,7 +17,7 @@ from sonify.errors import UnknownName
 from sonify.records.words import plain_name
 from sonify.web.desk import Desk
 from sonify.web.errors import Refused
-from sonify.web.files import Listed
+from sonify.web.files import KINDS, Listed
 from sonify.web.http import answer, guarded, json_of
 from sonify.web.inputs import Inputs, read_inputs, wrong
 from sonify.web.jobs import Job, Jobs
@@ -114,7 +114,10 @@ class Packs:
 
     async def file(self, request: Request) -> Response:
         file = self._file(request)
-        return FileResponse(file.path, media_type=file.kind, headers=_attached(file.name.rpartition("/")[2]))
+        name = file.name.rpartition("/")[2]
+        if request.query_params.get("open") == "1" and file.kind == KINDS[".pdf"]:
+            return FileResponse(file.path, media_type=file.kind, headers=_shown(name))
+        return FileResponse(file.path, media_type=file.kind, headers=_attached(name))
 
     async def page(self, request: Request) -> Response:
         file, page = self._file(request), request.path_params["page"]
@@ -131,6 +134,12 @@ def sent(inputs: Inputs, desk: Desk) -> dict[str, Any]:
         facts["scene"]["csv"] = inputs.csv if inputs.csv is not None else desk.csv(inputs.csv_key)
         del facts["scene"]["csv_key"]
     return facts
+
+
+def _shown(name: str) -> dict[str, str]:
+    """The headers that show a PDF of ours in the browser, to print it from there. Its viewer is a page of its own."""
+    policy = "frame-ancestors 'none'"
+    return {"Content-Disposition": f"inline; filename*=UTF-8''{quote(name)}", "Content-Security-Policy": policy}
 
 
 def _attached(name: str) -> dict[str, str]:

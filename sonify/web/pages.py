@@ -56,18 +56,24 @@ def lesson_page(study: Study) -> str:
 
 def gone_page() -> str:
     """What stands at the address of a lesson that the server no longer holds."""
-    return _plain("gone.html", "")
+    return _plain("This lesson has to be opened again", template("web", "gone.html"), "")
 
 
 def join_page() -> str:
     """What a browser of the network sees first: a field for the code."""
-    return _plain("join.html", template("web", "join.js"))
+    return _plain("The code, please", template("web", "join.html"), template("web", "join.js"))
 
 
-def _plain(name: str, script: str) -> str:
+def _plain(title: str, body: str, script: str) -> str:
+    """A page of a few sentences. body and script are files of this package."""
     from markupsafe import Markup
 
     look = template("page", "page.css") + template("web", "plain.css")
-    policy = f"{content_policy(script, look)}; connect-src 'self'"
-    made = environment().from_string(template("web", name))
-    return made.render(policy=policy, style=Markup(look), script=Markup(script))
+    made = environment().from_string(template("web", "plain.html"))
+    return made.render(
+        policy=f"{content_policy(script, look)}; connect-src 'self'",
+        title=title,
+        style=Markup(look),
+        body=Markup(body),
+        script=Markup(script),
+    )
