@@ -18,6 +18,7 @@ TUNED = [row for row in ROWS if row.pitched]
 STRUCK = [row for row in ROWS if isinstance(VOICES[row.id], Struck)]
 LOOP = 131_072
 BIN_HZ = 44_100 / LOOP
+THIN_METAL = {"triangle", "finger-cymbals", "suspended-cymbal"}
 AS_IN_A_MIX = 10 ** (-18 / 20)  # voices are made with a K-weighted mean square of 1; a mix has -18 LUFS
 
 
@@ -94,13 +95,15 @@ def test_a_harder_beater_or_a_brighter_breath_is_brighter(row: Instrument) -> No
 
 @pytest.mark.parametrize("row", ROWS, ids=named)
 def test_no_stroke_begins_or_ends_with_a_click(row: Instrument) -> None:
-    """The step into the first sample is under a tenth of the sound's largest step, that out of the last under a
-    thousandth of its peak."""
+    """The steps into the first two samples are under three quarters of the sound's largest (where a hard beater strikes
+    thin metal its sound may be there at once, but not in the first), that out of the last a thousandth of its peak."""
     for turn in range(variants_of(VOICES[row.id])):
         for brightness in (0.0, 1.0):
             samples = shot_of(row, turn=turn, brightness=brightness).samples.astype(float)
             if samples.size:
-                assert abs(samples[0]) < 0.1 * np.abs(np.diff(samples)).max()
+                largest = np.abs(np.diff(samples)).max()
+                assert abs(samples[0]) < 0.01 * largest
+                assert abs(samples[1] - samples[0]) < (1.01 if row.id in THIN_METAL else 0.75) * largest
                 assert abs(samples[-1]) < 1e-3 * np.abs(samples).max()
 
 
