@@ -3,11 +3,7 @@
 from __future__ import annotations
 
 import os
-import re
 import shutil
-import signal
-import subprocess
-import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -18,6 +14,7 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from tests.page.large import large_lesson
 from tests.page.lessons import gliding_lesson, hostile_lesson, page_of, quick_lesson, usual_film
 from tests.sample import sample_lesson
+from tests.web.running import server
 
 ARGS = [
     "--no-sandbox",
@@ -130,15 +127,10 @@ def wait_until(page: Page, condition: str, *, seconds: float = 5.0) -> None:
 
 
 @pytest.fixture(scope="session")
-def served() -> Iterator[str]:
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The address of a real `sonify serve`, in a process of its own."""
-    command = [sys.executable, "-m", "sonify", "serve", "--port", "0", "--no-browser"]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
-        assert process.stdout is not None
-        found = re.search(r"http://[\w.:]+", process.stdout.readline())
-        assert found, "the server says where it is"
-        yield found.group()
-        process.send_signal(signal.SIGINT)
+    with server(tmp_path_factory.mktemp("served")) as running:
+        yield running.address
 
 
 @pytest.fixture

@@ -66,6 +66,9 @@ def test_a_pack_is_made_with_progress_and_downloaded_whole(visit: Opener, tmp_pa
     assert {c.name: c.measure.text for c in made.scene.conditions}["wind"] == "6 m/s"
     assert numbers == lesson.science_csv(made.timeline)
     sheets_are_shown(page)
+    shown = page.request.get(str(page.locator("#preview-open").evaluate("(link) => link.href")))
+    assert shown.headers["content-disposition"].startswith("inline"), "opened to print, not saved"
+    assert shown.body().startswith(b"%PDF-")
 
 
 def sheets_are_shown(page: Page) -> None:
