@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from lxml import etree
 
 from sonify.notation.drawing import box, document, rule
@@ -9,11 +11,13 @@ from sonify.notation.engrave import engraved_snippets
 from sonify.notation.graphic import Canvas, graphic_lane, lane_alt
 from sonify.notation.lanes import Frame, lane
 from sonify.notation.musicxml import musicxml_bytes
-from sonify.records.excerpts import Excerpt, PartPictures, excerpt_score, excerpts
+from sonify.records.excerpts import TUNE_BARS, Excerpt, PartPictures, excerpt_score, excerpts
 from sonify.records.palette import group_style
 from sonify.records.score import Part, Score
 
 EDGE_MM, TICK_MM = 0.3, 1.4
+#: Marks of a pattern are drawn at least as large as this: it is learned before it is played softly.
+PLAIN_VELOCITY = 112
 
 
 def part_pictures(score: Score, whole: Canvas, small: Canvas, *, staff_mm: float = 6.0) -> dict[str, PartPictures]:
@@ -35,16 +39,18 @@ def part_pictures(score: Score, whole: Canvas, small: Canvas, *, staff_mm: float
 
 def _small_lane(excerpt: Excerpt, part: Part, score: Score, canvas: Canvas) -> str:
     """An excerpt's marks, with its bar lines and a tick for each beat."""
-    alone = excerpt_score(excerpt, score)
-    (drawn,) = alone.group_parts
+    plain = tuple(replace(note, velocity=max(note.velocity, PLAIN_VELOCITY)) for note in excerpt.notes)
+    alone = excerpt_score(replace(excerpt, notes=plain), score)
+    drawn = replace(alone.group_parts[0], texture="scatter")  # a dot a tap, as in the boxes above it
     beats = score.metre.beats
+    width_mm = canvas.width_mm * excerpt.bars / TUNE_BARS  # a bar alone stands in half the room
     frame = Frame(
         x=EDGE_MM,
         y=EDGE_MM,
         height=canvas.height_mm - 2 * EDGE_MM,
         first=1,
         last=excerpt.bars,
-        bar_mm=(canvas.width_mm - 2 * EDGE_MM) / excerpt.bars,
+        bar_mm=(width_mm - 2 * EDGE_MM) / excerpt.bars,
         beats=beats,
     )
     foot = frame.y + frame.height
@@ -53,7 +59,7 @@ def _small_lane(excerpt: Excerpt, part: Part, score: Score, canvas: Canvas) -> s
         x = frame.at(beat)
         body.append(rule(x, frame.y if beat % beats == 0 else foot - TICK_MM, x, foot, pen=0.3))
     body.append(box(frame.x, frame.y, frame.end - frame.x, frame.height, pen=0.4))
-    return document(canvas.width_mm, canvas.height_mm, lane_alt(alone, part.name), body)
+    return document(width_mm, canvas.height_mm, lane_alt(alone, part.name), body)
 
 
 def _plain_xml(excerpt: Excerpt, score: Score) -> bytes:
