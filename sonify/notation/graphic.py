@@ -31,16 +31,12 @@ def graphic_score(score: Score, canvas: Canvas, curve: Curve | None = None, *, w
 
     Raises OutOfRange where the canvas has no room for one part, or for all of a `whole` piece.
     """
-    foot = legend(score)
     try:
-        made = plan(score, canvas, curve, whole=whole, foot=foot)
+        made, foot = _planned(score, canvas, curve, whole=whole)
     except OutOfRange:
         if whole or len(score.group_parts) < 2:
             raise
         return tuple(page for half in _halves(score) for page in graphic_score(half, canvas, curve))
-    if cut := _cut_titles(score, made, canvas.text_mm):
-        foot = f"{foot} {cut}"
-        made = plan(score, canvas, curve, whole=whole, foot=foot)
     pages = []
     for number, systems in enumerate(made.pages):
         body: list[str] = []
@@ -53,6 +49,16 @@ def graphic_score(score: Score, canvas: Canvas, curve: Curve | None = None, *, w
             body.append(words(0, base + row * 1.3 * canvas.text_mm, text, canvas.text_mm))
         pages.append(document(canvas.width_mm, canvas.height_mm, graphic_alt(score), body))
     return tuple(pages)
+
+
+def _planned(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool) -> tuple[Plan, str]:
+    """Where everything lies, and the words at the foot: how to read it, and what no column had room for."""
+    foot = legend(score)
+    made = plan(score, canvas, curve, whole=whole, foot=foot)
+    if cut := _cut_titles(score, made, canvas.text_mm):
+        foot = f"{foot} {cut}"
+        made = plan(score, canvas, curve, whole=whole, foot=foot)
+    return made, foot
 
 
 def _halves(score: Score) -> tuple[Score, Score]:

@@ -15,7 +15,7 @@ from sonify.units import printed
 
 NARROWEST_BEAT = 1.05  # millimetres: closer marks run together
 LOWEST_LANE, WANTED_LANE, HIGHEST_LANE = 9.0, 13.5, 30.0
-LOWEST_IN_TEXT, WANTED_IN_TEXT = 2.4, 3.4  # the same as so many times the height of its words, for large print
+LOWEST_IN_TEXT, WANTED_IN_TEXT = 1.9, 3.4  # the same as so many times the height of its words, for large print
 CURVE_MM = 16.0
 GAP = 6.0  # between systems
 BESIDE_A_STAGE = 6  # a break away from a stage's beginning counts as so many bars out of place
@@ -89,7 +89,8 @@ def plan(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool, foot
     def lane_of(count: int) -> float:
         return ((room - GAP * (count - 1)) / count - head - curve_mm) / max(1, lanes)
 
-    lowest, wanted = max(LOWEST_LANE, LOWEST_IN_TEXT * text), max(WANTED_LANE, WANTED_IN_TEXT * text)
+    lowest = LOWEST_LANE if whole else max(LOWEST_LANE, LOWEST_IN_TEXT * text)
+    wanted = max(WANTED_LANE, WANTED_IN_TEXT * text)
     a_page = max((count for count in range(1, len(systems) + 1) if lane_of(count) >= wanted), default=1)
     pages = ceil(len(systems) / a_page)
     a_page = ceil(len(systems) / pages)
