@@ -71,7 +71,8 @@ def _calm(lesson: Lesson) -> str:
 
 def _hearing(lesson: Lesson) -> str:
     score = lesson.score
-    low = [part for part in score.group_parts if score.instrument(part.instrument).register == "low"]
+    rows = {part: score.instrument(part.instrument) for part in score.group_parts}
+    low = [part for part, row in rows.items() if row.register == "low" and not row.bodily]
     felt = (
         f" Low sounds can be felt: a hand on the instrument of {listed([f'“{part.name}”' for part in low])}, or bare "
         "feet on a wooden floor."

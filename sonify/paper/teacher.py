@@ -38,7 +38,9 @@ EMPLOYER = (
     "UK use the primary-science safety advice your employer subscribes to."
 )
 
-_YEARS = re.compile(r"Years? (\d)(?: to (\d))?")
+_YEARS = re.compile(r"Years? (\d)(?: (?:to|and) (\d))?")
+#: Lines that tell no scene's own science: how to work, and how sounds come about.
+_EVERY_YEAR = re.compile(r"(?i)working scientifically|, sound:")
 
 
 def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> dict[str, Any]:
@@ -97,11 +99,14 @@ def _pointers_missing(said: tuple[str, ...]) -> list[str]:
 
 def year_note(lesson: Lesson) -> str:
     """That the science which the scene teaches belongs to another school year than this class's; "" where it fits."""
-    years: set[int] = set()
-    for line in lesson.scene.curriculum:
-        if "science" in line.lower():
-            for first, last in _YEARS.findall(line):
-                years.update(range(int(first), int(last or first) + 1))
+    science = [line for line in lesson.scene.curriculum if "science" in line.lower()]
+    content = [line for line in science if not _EVERY_YEAR.search(line)] or science
+    years = {
+        year
+        for line in content
+        for first, last in _YEARS.findall(line)
+        for year in range(int(first), int(last or first) + 1)
+    }
     mine = lesson.classroom.year
     if not years or mine in years:
         return ""
@@ -109,7 +114,9 @@ def year_note(lesson: Lesson) -> str:
     found += listed([f"Year {year}" for year in sorted(years)])
     if mine > max(years):
         return f"{found}: come back to it, and ask for reasons and evidence more than for the words."
-    return f"{found}: tell the story and play it, and leave the assessment of the science for later."
+    if mine < min(years):
+        return f"{found}: tell the story and play it, and leave the assessment of the science for later."
+    return f"{found}: assess what your class has had, and take the rest as a story."
 
 
 def _credits(lesson: Lesson) -> list[str]:

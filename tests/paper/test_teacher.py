@@ -212,6 +212,10 @@ def test_a_class_of_another_year_than_the_science_is_told() -> None:
     assert "This class is Year 3" in at[3] and "leave the assessment of the science for later" in at[3]
     several = ("England, science, Years 3 to 6, working scientifically.",)
     assert year_note(replace(lesson, scene=replace(lesson.scene, curriculum=several))) == ""
+    apart = ("England, science, Year 3, light.", "England, science, Years 5 and 6, space.", *several)
+    room = replace(lesson.classroom, year=4)
+    told = year_note(replace(lesson, scene=replace(lesson.scene, curriculum=apart), classroom=room))
+    assert "for Year 3, Year 5 and Year 6: assess what your class has had" in told
     assert year_note(replace(lesson, scene=replace(lesson.scene, curriculum=()))) == ""
 
 
