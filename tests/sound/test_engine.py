@@ -14,10 +14,12 @@ import pytest
 
 from sonify.records.clock import Tempo
 from sonify.records.score import Note, Part, Score
+from sonify.sound import threads
 from sonify.sound.engine import Player
 from sonify.sound.events import events_of, frames_of
+from sonify.sound.live import stream_blocks
 from sonify.sound.rate import BLOCK, frame
-from sonify.sound.voices.bank import VOICES, Bank, strength
+from sonify.sound.voices.bank import VOICES, Bank, strength, stroke_of
 from sonify.sound.voices.records import Blown, Shaken, Struck
 from tests.catalogue import catalogue
 from tests.sample import sample_score
@@ -140,3 +142,25 @@ def test_bytes_do_not_depend_on_the_number_of_cores() -> None:
         [sys.executable, "-c", script], capture_output=True, text=True, check=True, cwd=ROOT, env=env
     )
     assert one_core.stdout.strip() == digest(brief_score())
+
+
+@pytest.mark.parametrize("ahead", [1, 9])
+def test_bytes_do_not_depend_on_how_far_the_hands_work_ahead(ahead: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    expected = digest(brief_score())
+    monkeypatch.setattr(threads, "AHEAD", ahead)
+    assert digest(brief_score()) == expected
+
+
+def test_samples_do_not_depend_on_the_size_of_the_blocks_asked_for() -> None:
+    whole = np.concatenate(list(stream_blocks(brief_score())))
+    for frames in (64, 1000, 100_000):
+        np.testing.assert_array_equal(np.concatenate(list(stream_blocks(brief_score(), frames=frames))), whole)
+
+
+def test_a_stroke_kept_in_16_bits_is_the_stroke_that_was_made() -> None:
+    """The noise of keeping lies 96 dB and more under its peak: less than the recording's own 16 bits have."""
+    bank = Bank(1)
+    stroke = stroke_of("alto-metallophone", 67, 100, 0.8, turn=0, held=False)
+    made, kept = bank._make(stroke).samples, bank.shot(stroke).samples
+    assert not np.array_equal(made, kept)
+    assert 10 * np.log10(np.mean((made - kept) ** 2.0) / np.max(made**2.0)) < -96
