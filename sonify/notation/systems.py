@@ -65,10 +65,17 @@ def curve_label(curve: Curve, names: float, text: float) -> list[str]:
     return in_lines(f"{curve.name}{unit}", room, text)
 
 
-def names_width(names: list[str], canvas: Canvas) -> float:
-    """A column for a badge and the longest word of a name, between a seventh and a quarter of the width."""
+def names_width(names: list[str], canvas: Canvas, curve: Curve | None) -> float:
+    """A column for a badge and the longest word of a name, and for the curve's words beside its numbers.
+
+    It is between a seventh and less than a third of the width.
+    """
     longest = max((word for name in names for word in name.split()), key=len, default="")
     wanted = 11 + width_of(longest, canvas.text_mm, bold=True) + 2
+    if curve is not None:
+        word = max(curve.name.split(), key=len, default="")
+        widest = max(width_of(number, canvas.text_mm) for number in curve_numbers(curve))
+        wanted = max(wanted, width_of(word, canvas.text_mm) + widest + 2.5)
     return min(canvas.width_mm / 3.5, max(canvas.width_mm / 7, wanted))
 
 
@@ -76,7 +83,7 @@ def plan(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool, foot
     """Raises OutOfRange where even the lowest lanes of one system are higher than the canvas."""
     lanes = len(score.group_parts)
     text = canvas.text_mm
-    names = names_width([part.name for part in score.group_parts], canvas)
+    names = names_width([part.name for part in score.group_parts], canvas, curve)
     width = canvas.width_mm - names
     head, curve_mm = 3.9 * text, 0.0
     if curve is not None:

@@ -159,6 +159,12 @@ def test_words_stay_on_the_paper_and_never_lie_upon_each_other(canvas: Canvas) -
         drawn.check_words(graphic_lane(sample_score(with_blank=True), part.name, replace(canvas, height_mm=60.0)))
 
 
+def test_words_beside_the_curve_are_whole_in_large_print() -> None:
+    curve = replace(RAMP, name="largest grain", values=(0.003, *RAMP.values[1:]))
+    [page] = graphic_score(sample_score(), replace(PAGE, text_pt=18.0), curve)
+    assert {"largest", "0.003"} <= set(drawn.texts(page))
+
+
 def test_one_part_alone_fits_a_card() -> None:
     score = sample_score(with_blank=True)
     page = graphic_lane(score, "The cloud", CARD)
