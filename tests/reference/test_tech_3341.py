@@ -79,9 +79,9 @@ def test_true_peak(case: str) -> None:
 
 
 def burst_between_samples() -> np.ndarray:
-    """At four times the rate: a tone of a sixth of the rate, one swing twice as high, band-limited; its peak is 1."""
+    """At four times the rate: a tone of a quarter of the rate, one swing twice as high, band-limited; its peak is 1."""
     n = np.arange(4 * RATE)
-    tone = 0.5 * np.sin(2 * np.pi * n / 24) * (1.0 + np.exp(-(((n - 2 * RATE) / 12.0) ** 2)))
+    tone = 0.5 * np.sin(2 * np.pi * n / 16) * (1.0 + np.exp(-(((n - 2 * RATE) / 12.0) ** 2)))
     spectrum = np.fft.rfft(tone)
     hz = np.fft.rfftfreq(n.size, 1 / (4 * RATE))
     spectrum *= 0.5 * (1.0 - np.tanh((hz - 0.4 * RATE) / (0.01 * RATE)))
