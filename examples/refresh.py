@@ -7,13 +7,19 @@ Run from the project folder: python examples/refresh.py. Needs pdftoppm, and Chr
 from __future__ import annotations
 
 import shutil
+import signal
 import subprocess
+import sys
 import tempfile
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import sonify
 from sonify.page import film_text
 from sonify.processes.states_of_matter_film import filmed, usual_params
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
 
 HERE = Path(__file__).resolve().parent
 PACK, PICTURES = HERE / "harbour-pack", HERE / "pictures"
@@ -61,6 +67,42 @@ def photograph_page() -> None:
         browser.close()
 
 
+def settled(page: Page, condition: str) -> None:
+    """Wait until something holds of what the page says of itself."""
+    while not page.evaluate(f"(() => {{ const s = sonifyPlan(); return Boolean({condition}); }})()"):
+        page.wait_for_timeout(100)
+
+
+def photograph_plan_and_print() -> None:
+    """The two views that need the server: the sea made warmer, and a pack that is ready."""
+    from playwright.sync_api import sync_playwright
+
+    command = [sys.executable, "-m", "sonify", "serve", "--port", "0", "--no-browser"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server, sync_playwright() as playwright:
+        assert server.stdout is not None
+        address = server.stdout.readline().split("at ")[1].split()[0]
+        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=list(CHROMIUM))
+        page = browser.new_page(viewport={"width": 1400, "height": 900}, device_scale_factor=0.8)
+        page.goto(address)
+        page.locator('.card [data-plan="harbour-water-cycle"]').click()
+        settled(page, "s.plan && !s.waiting")
+        page.locator('[data-field="set.sea_temperature"] input[type="number"]').fill("19")
+        page.wait_for_timeout(200)
+        settled(page, "!s.waiting")
+        page.evaluate("document.getElementById('science-controls-title').scrollIntoView()")
+        page.screenshot(path=PICTURES / "plan.png")
+        page.get_by_role("link", name="Print").click()
+        page.get_by_role("button", name="Make everything").click()
+        settled(page, "s.job === 'ready'")
+        page.get_by_label("Sheet", exact=True).select_option("1")
+        page.set_viewport_size({"width": 1400, "height": 1300})
+        page.wait_for_timeout(8_000)
+        page.evaluate("window.scrollTo(0, 0)")
+        page.screenshot(path=PICTURES / "print.png")
+        browser.close()
+        server.send_signal(signal.SIGINT)
+
+
 if __name__ == "__main__":
     FILM.write_text(film_text(filmed(usual_params())), encoding="utf-8", newline="\n")
     with tempfile.TemporaryDirectory() as scratch:
@@ -68,3 +110,4 @@ if __name__ == "__main__":
     PICTURES.mkdir(exist_ok=True)
     print_pages()
     photograph_page()
+    photograph_plan_and_print()
