@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from functools import cache
 
-from sonify.templates import template
+from sonify.records.letters import STAND_IN
+from sonify.records.letters import drawable as font_letters
 
-STAND_IN = "\N{REPLACEMENT CHARACTER}"
 _BESIDES_ASCII = re.compile(r"[^\x00-\x7f]")
 
 
@@ -43,16 +42,6 @@ def drawable(text: str) -> str:
 
 
 def _shown(letter: str) -> str:
-    if ord(letter) in _font_letters():
+    if ord(letter) in font_letters():
         return letter
     return "" if unicodedata.category(letter) in ("Cf", "Mn", "Me") else STAND_IN
-
-
-@cache
-def _font_letters() -> frozenset[int]:
-    found: set[int] = set()
-    for line in template("paper", "letters.txt").splitlines():
-        for span in [] if line.startswith("#") else line.split():
-            first, _, last = span.partition("-")
-            found.update(range(int(first, 16), int(last or first, 16) + 1))
-    return frozenset(found)

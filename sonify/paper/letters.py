@@ -8,27 +8,14 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
-from functools import cache
 from typing import Any
 
-from sonify.templates import template
+from sonify.records.letters import STAND_IN, drawable
 
-STAND_IN = "\N{REPLACEMENT CHARACTER}"
 LONGEST_WORD = 24
 _POWER = re.compile(r"(?<=× 10)\^([-−]?\d+)")
 _RAISED = str.maketrans("0123456789-−", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁻")
 _LONG = re.compile(rf"\S{{{LONGEST_WORD + 1},}}")
-
-
-@cache
-def drawable() -> frozenset[int]:
-    """Code points that the font can draw in both its cuts."""
-    found: set[int] = set()
-    for line in template("paper", "letters.txt").splitlines():
-        for ends in [] if line.startswith("#") else line.split():
-            first, _, last = ends.partition("-")
-            found.update(range(int(first, 16), int(last or first, 16) + 1))
-    return frozenset(found)
 
 
 def _turns(letter: str) -> bool:

@@ -7,7 +7,8 @@ from collections import Counter
 import pytest
 from fontTools.ttLib import TTFont
 
-from sonify.paper.letters import LONGEST_WORD, STAND_IN, drawable, missing_note, printable, printable_data
+from sonify.paper.letters import LONGEST_WORD, missing_note, printable, printable_data
+from sonify.records.letters import STAND_IN, drawable
 from tests.paper.sheets import FONTS
 
 
