@@ -86,7 +86,7 @@ def draft_of(
 ) -> Draft:
     """A scene with conditions and rules set anew in its text. Raises BadFile, also where an edit did not take."""
     edits = dict(edit_of(number, given, file=file) for number, given in rules.items())
-    edited = edited_scene_text(text, conditions, edits, file=file)
+    edited = edited_scene_text(text, conditions, edits, file=file, lines=dict(before.origin.lines))
     if edited == text:
         return Draft(scene=before, text=text, before=before)
     scene = scene_of(edited, file=file, table=before.table)

@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from tomlkit import TOMLDocument
 
 
+_Value = str | int | tuple[str, str]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RuleEdit:
     """What is set anew in one [[hear]]; None leaves it. `low_high` is its `from`."""
@@ -23,26 +26,67 @@ class RuleEdit:
 
 
 def edited_scene_text(
-    text: str, conditions: Mapping[str, str | int], rules: Mapping[int, RuleEdit], *, file: str
+    text: str,
+    conditions: Mapping[str, str | int],
+    rules: Mapping[int, RuleEdit],
+    *,
+    file: str,
+    lines: Mapping[str, int] | None = None,
 ) -> str:
     """The text with conditions and rules set anew. The text has been read before, so it is a scene file.
 
-    Values that are there already are left as they are written. Raises BadFile for a rule that the file does not have.
+    Values that are there already are left as they are written. lines: of its keys (`Origin.lines`), where they are
+    known: a key that has a line of its own is then changed there, which is much quicker than reading the whole anew.
+    Raises BadFile for a rule that the file does not have.
 
-    >>> print(edited_scene_text('[conditions]\\nwind = "4 m/s"  # a breeze\\n', {"wind": "9 m/s"}, {}, file="a.toml"))
+    >>> print(edited_scene_text("wind = 4  # km/h\\n[conditions]", {"wind": "9 m/s"}, {}, file="a.toml"))
+    wind = 4  # km/h
     [conditions]
-    wind = "9 m/s"  # a breeze
+    wind = "9 m/s"
     <BLANKLINE>
     """
     if not conditions and not rules:
         return text
+    text = text.removeprefix("\ufeff").replace("\r\n", "\n")
+    if lines is not None and (quick := _edited_lines(text, _by_key(conditions, rules), lines)) is not None:
+        return quick
     import tomlkit
 
-    document = tomlkit.parse(text.removeprefix("\ufeff").replace("\r\n", "\n"))
+    document = tomlkit.parse(text)
     _set_conditions(document, conditions)
     for number, edit in rules.items():
         _set_rule(document, number, edit, file)
     return tomlkit.dumps(document)
+
+
+def _by_key(conditions: Mapping[str, str | int], rules: Mapping[int, RuleEdit]) -> dict[tuple[str, str], _Value]:
+    """Every value to set, by its table and its key there."""
+    found: dict[tuple[str, str], _Value] = {("conditions", name): value for name, value in conditions.items()}
+    for number, edit in rules.items():
+        values = {"from": edit.low_high, "to": edit.to, "curve": edit.curve}
+        found |= {(f"hear.{number}", key): value for key, value in values.items() if value is not None}
+    return found
+
+
+def _edited_lines(text: str, values: Mapping[tuple[str, str], _Value], where: Mapping[str, int]) -> str | None:
+    """The text with each value set on its key's own line; None where one of them has no such line."""
+    import tomlkit
+    from tomlkit.exceptions import TOMLKitError
+
+    rows = text.split("\n")
+    for (table, key), value in values.items():
+        line = where.get(f"{table}.{key}")
+        if line is None:
+            return None
+        try:
+            row: Any = tomlkit.parse(rows[line - 1])
+        except TOMLKitError:
+            return None
+        if list(row) != [key]:
+            return None
+        _put(row, key, list(value) if isinstance(value, tuple) else value)
+        rows[line - 1] = tomlkit.dumps(row)
+    return "\n".join(rows)
 
 
 def _set_conditions(document: TOMLDocument, conditions: Mapping[str, str | int]) -> None:

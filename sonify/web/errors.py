@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 import tempfile
 from http import HTTPStatus
@@ -47,6 +46,6 @@ def without_places(message: str) -> str:
     >>> without_places("/tmp/x-1/pack/a.wav cannot be written; rain in mm/h")
     'a.wav cannot be written; rain in mm/h'
     """
-    for place in (Path.cwd(), Path(tempfile.gettempdir()), Path.home()):
-        message = message.replace(f"{place}{os.sep}", "")  # these may have spaces in them
+    for place in (Path.cwd(), Path(tempfile.gettempdir()), Path.home()):  # below these, names may have spaces in them
+        message = re.sub(rf"{re.escape(str(place))}[/\\](?:(?:[^\s/\\:]+|[^/\\:\n;.]+)[/\\])*", "", message)
     return _PLACE.sub("", message)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import tomllib
+from pathlib import Path
 
 import pytest
 
+from sonify import shelf
 from sonify.errors import BadFile
+from sonify.inputs.document import read_document
 from sonify.inputs.edits import RuleEdit, edit_of, edited_scene_text
 
 TEXT = """# Mine.
@@ -91,3 +94,37 @@ def test_a_rule_that_is_not_there() -> None:
 def test_an_edit_of_another_shape(number: str, given: object, message: str) -> None:
     with pytest.raises(BadFile, match=message):
         edit_of(number, given, file="a.toml")
+
+
+SCENES = sorted((shelf.shelf() / "scenes").glob("*.toml"), key=lambda path: path.name)
+
+
+@pytest.mark.parametrize("path", SCENES, ids=lambda path: path.stem)
+def test_a_line_changed_by_itself_is_the_line_changed_in_the_whole(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    document = read_document(text, file=path.name)
+    conditions: dict[str, str | int] = dict.fromkeys(document.data["conditions"], 7)
+    rules = {number: RuleEdit(low_high=("1 K", "2 K"), to=("C4", "C5")) for number in range(len(document.data["hear"]))}
+    whole = edited_scene_text(text, conditions, rules, file=path.name)
+    quick = edited_scene_text(text, conditions, rules, file=path.name, lines=dict(document.origin.lines))
+    assert tomllib.loads(quick) == tomllib.loads(whole)
+    assert tomllib.loads(quick)["conditions"] == conditions
+    changed = [k for k, (a, b) in enumerate(zip(text.split("\n"), quick.split("\n"), strict=True)) if a != b]
+    assert len(changed) <= len(conditions) + 2 * len(rules)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'conditions = {wind = "4 m/s"}\n[[hear]]\nto = ["C4", "C5"]\n',
+        'conditions.wind = "4 m/s"\nhear = [{to = ["C4", "C5"]}]\n',
+        '[conditions]\nwind = """4 m/s"""\n[[hear]]\nto = [\n  "C4",\n  "C5",\n]\n',
+        "[conditions]\nwind = '4 m/s' # x\n\n[[hear]] # y\nto = ['C4', 'C5'] # z",
+    ],
+)
+def test_other_ways_to_write_the_same(text: str) -> None:
+    lines = dict(read_document(text, file="a.toml").origin.lines)
+    rules = {0: RuleEdit(to=("D4", "D5"))}
+    after = edited_scene_text(text, {"wind": "9 m/s"}, rules, file="a.toml", lines=lines)
+    assert tomllib.loads(after) == {"conditions": {"wind": "9 m/s"}, "hear": [{"to": ["D4", "D5"]}]}
+    assert after.count("#") == text.count("#")

@@ -272,7 +272,6 @@ def test_no_message_tells_how_the_machine_is_laid_out(tmp_path: Path, monkeypatc
     monkeypatch.chdir(tmp_path)
     for place in (tmp_path / "my packs", Path.home() / "a b", Path("/srv/school")):
         said = without_places(f"{place}/pack: no space left; 2 mm/h")
-        assert said.endswith("pack: no space left; 2 mm/h")
-        assert str(place.parent) not in said
+        assert said == "pack: no space left; 2 mm/h"
     assert without_places("C:\\Users\\me\\pack: full") == "pack: full"
     assert without_places("rain in mm/h, 4 m/s and W/m**2/K, 80 /min") == "rain in mm/h, 4 m/s and W/m**2/K, 80 /min"
