@@ -21,7 +21,10 @@ SCRIPTS = (
     *("screen.js", "plan_ask.js", "plan_store.js", "plan_terms.js", "plan_fields.js", "plan_chart.js", "plan_map.js"),
     *("plan_rules.js", "plan_class.js", "plan_files.js", "plan_bench.js", "print.js", "plan.js"),
 )
-STYLES = ("page.css", "hear.css", "chart.css", "plan.css", "plan_bench.css", "print.css")
+STYLES = (
+    *("page.css", "hear.css", "chart.css"),
+    *("plan.css", "plan_choose.css", "plan_fields.css", "plan_bench.css", "print.css"),
+)
 
 #: What the page may load: itself, what it asks of its own server, and pictures of the sheets from there.
 ALLOWED = "connect-src 'self'; img-src 'self' data:"
