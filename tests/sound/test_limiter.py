@@ -112,3 +112,21 @@ def test_the_gentle_curve_rises_no_faster_than_it_says() -> None:
     assert entry < -7.0  # held to QUIET_LU under the target at first
     assert second[51 * steps_a_hop :].max() < 12.5  # then RISE_DB_A_S
     assert heard[-1] == pytest.approx(0.0, abs=0.01)
+
+
+def test_a_limiter_that_works_on_drums_leaves_no_direct_current() -> None:
+    """Strokes pull back within 6 ms what they push, so that turning their beginning down leaves nothing over."""
+    score = sample_score()
+    drums = tuple(
+        Part(
+            name=name,
+            group=group,
+            instrument=name,
+            texture="ostinato",
+            notes=tuple(Note(beat=F(2 * b), beats=F(1), midi=60, velocity=110) for b in range(24)),
+        )
+        for group, name in enumerate(("bass-drum", "hand-drum", "stamps"), start=1)
+    )
+    taken = record(replace(score, parts=(score.parts[0], *drums), beds=()), stems=False)
+    assert taken.rendering.reduction_db > 3.0
+    assert np.abs(taken.mix.mean(axis=1)).max() < 1e-4

@@ -17,7 +17,7 @@ from sonify.sound.weighting import weighted_energy
 HIGHEST_HZ = 0.45 * RATE_HZ
 MEZZO_FORTE = (70.0 / 127.0) ** 2  # strength of a mezzo forte stroke: see bank.strength
 WINDOW = 4096  # 93 ms: a sound this long is as loud as it will get (Zwicker & Fastl, from memory, not verified)
-PUSH = 512  # 12 ms: a blow moves air there and back within the time that a limiter takes to answer
+PUSH = 256  # 6 ms: a blow moves air there and back within the time that a limiter takes to answer
 FADE = 220  # samples over which the very end is drawn to nothing
 
 

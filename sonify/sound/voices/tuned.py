@@ -18,11 +18,11 @@ OURS = "ring and contact times: rough values of the trade, from memory, not veri
 SOPRANO_XYLOPHONE = Struck(
     ratios=(1.0, 3.0, 6.0, 10.1, 14.8),  # undercut to a twelfth; third and above not tuned
     levels_db=(0.0, -7.0, -13.0, -20.0, -26.0),  # the box below the bars lifts the first
-    ring_s=0.85,
+    ring_s=0.95,
     ring_power=0.8,
     mode_power=1.0,
     contact_s=(1.0e-3, 0.16e-3),
-    bursts=(Burst(level_db=-18.0, length_s=0.03, centre_hz=2600.0),),
+    bursts=(Burst(level_db=-20.0, length_s=0.04, centre_hz=2600.0),),
     source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 3), third partial from memory; {ROSEWOOD}; contact: ours",
 )
 
@@ -43,7 +43,7 @@ TUNED: dict[str, Voice] = {
     "alto-xylophone": replace(
         SOPRANO_XYLOPHONE,
         contact_s=(1.4e-3, 0.22e-3),
-        bursts=(Burst(level_db=-18.0, length_s=0.035, centre_hz=1900.0),),
+        bursts=(Burst(level_db=-20.0, length_s=0.045, centre_hz=1900.0),),
     ),
     "bass-xylophone": replace(
         SOPRANO_XYLOPHONE,
@@ -51,7 +51,7 @@ TUNED: dict[str, Voice] = {
         levels_db=(0.0, -8.0, -15.0, -22.0),
         ring_power=0.65,
         contact_s=(2.4e-3, 0.35e-3),
-        bursts=(Burst(level_db=-18.0, length_s=0.045, centre_hz=1200.0),),
+        bursts=(Burst(level_db=-20.0, length_s=0.055, centre_hz=1200.0),),
         source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 4 : about 10); {ROSEWOOD}; contact: ours",
     ),
     "soprano-glockenspiel": Struck(
