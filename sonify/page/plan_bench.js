@@ -161,7 +161,12 @@ class Bench {
   }
 }
 
-const spread = (rule) => (rule.key.length ? `${rule.key[0][1]} to ${rule.key.at(-1)[1]}` : rule.sentence);
+// The ends of the sound, and by how much it exaggerates the science where it does.
+function spread({ key, sentence, factor }) {
+  const ends = key.length ? `${key[0][1]} to ${key.at(-1)[1]}` : sentence;
+  const times = Math.abs(factor ?? 0);
+  return times < 1.05 ? ends : `${ends}; exaggerated ${Number(times.toPrecision(2))} times`;
+}
 
 function lengthWords({ seconds, bars }) {
   const whole = Math.round(seconds);

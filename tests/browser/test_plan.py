@@ -77,9 +77,14 @@ def test_a_rule_changes_tempo_key_and_exaggeration(visit: Opener) -> None:
     assert int(wanted) > 112
     expect(card.locator("table").first).to_contain_text(f"{wanted} a minute")
     assert card.locator(".exaggeration").inner_text() != exaggeration
+    times = lesson.study(lesson.load(SCENE)).controls.keys[0].exaggeration
+    assert times is not None
+    written = f"exaggerated {float(f'{times:.2g}'):g} times"
+    expect(page.locator("#heard li").first).not_to_contain_text(written)
     field(page, "rules.0.to.1").get_by_role("button", name="Reset").click()
     planned(page)
     assert held(page)["inputs"]["rules"] == {}
+    expect(page.locator("#heard li").first).to_contain_text(written)
     assert card.locator(".exaggeration").inner_text() == exaggeration
 
 
@@ -145,6 +150,26 @@ def test_the_newest_answer_wins(visit: Opener) -> None:
     page.wait_for_timeout(300)
     assert next(row["value"] for row in planned(page)["conditions"] if row["name"] == "wind") == 5
     expect(box).to_have_value("5")
+
+
+def test_what_takes_seconds_is_said_and_asked_for_again(visit: Opener) -> None:
+    page = visit()
+    choose(page)
+    words = "The particles are on their way."
+    told: list[int] = []
+
+    def slow(route: Route) -> None:
+        told.append(len(told))
+        if len(told) <= 2:
+            route.fulfill(status=202, json={"waiting": words, "share": 0.5})
+        else:
+            route.continue_()
+
+    page.route("**/api/plan", slow)
+    field(page, "set.wind").locator("input[type=number]").fill("8")
+    expect(page.locator("#bar-words")).to_have_text(words)
+    assert next(row["value"] for row in planned(page)["conditions"] if row["name"] == "wind") == 8
+    assert len(told) == 3
 
 
 def test_an_impossible_value_is_told_beside_its_field(visit: Opener) -> None:
