@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from sonify.notation.engrave import engraved_pages
-from sonify.notation.graphic import graphic_score
+from sonify.notation.graphic import graphic_alt, graphic_score
 from sonify.notation.snippets import part_pictures
 from sonify.notation.systems import Canvas
 from sonify.paper import PaperSettings, conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
@@ -30,7 +30,8 @@ def sheets(lesson: Lesson, music: bytes, settings: PaperSettings) -> Iterator[tu
 
     The class's need for large print is its pupils': it sets their file alone. `settings.large_print` sets them all.
     """
-    yield "conductor.pdf", conductor_pdf(lesson, staves(music, settings), settings, graphic=graphic(lesson, settings))
+    drawn, told = graphic(lesson, settings), graphic_alt(lesson.score)
+    yield "conductor.pdf", conductor_pdf(lesson, staves(music, settings), settings, graphic=drawn, told=told)
     forget(settings)
     pupils = replace(settings, large_print=settings.large_print or "large print" in lesson.classroom.needs)
     pictures = card_pictures(lesson, pupils)

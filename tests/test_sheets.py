@@ -14,6 +14,7 @@ from sonify.notation.musicxml import musicxml_bytes
 from sonify.sheets import sheets
 from tests.paper.large import large_lesson
 from tests.paper.sheets import pages, settings
+from tests.paper.test_tags import tags
 from tests.sample import sample_lesson
 
 
@@ -28,6 +29,13 @@ def test_few_and_many_parts_are_drawn_engraved_and_printed(size: dict[str, int])
     assert list(found) == ["conductor.pdf", "pupils.pdf", "teacher.pdf", "poster.pdf"]
     text = " ".join(pages(PdfReader(io.BytesIO(found["conductor.pdf"]))))
     assert text.index("Cue sheet") < text.index("Graphic score") < text.rindex("Score")
+    spoken = [
+        str(node.get("/Alt", ""))
+        for name, node in tags(PdfReader(io.BytesIO(found["conductor.pdf"])))
+        if name == "/Figure"
+    ]
+    (drawn,) = [words for words in spoken if words.startswith("Graphic score, page 1 of")]
+    assert all(part.name in drawn for part in lesson.score.group_parts)
     for name in ("conductor.pdf", "poster.pdf"):
         printed = " ".join(pages(PdfReader(io.BytesIO(found[name]))))
         assert all(part.name in printed for part in lesson.score.group_parts), name

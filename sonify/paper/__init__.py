@@ -15,15 +15,23 @@ __all__ = ["PaperSettings", "Printing", "conductor_pdf", "poster_pdf", "pupils_p
 
 
 def conductor_pdf(
-    lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings, *, graphic: tuple[str, ...] = ()
+    lesson: Lesson,
+    pages: tuple[str, ...],
+    settings: PaperSettings,
+    *,
+    graphic: tuple[str, ...] = (),
+    told: str = "",
 ) -> bytes:
-    """The map of the piece, the cue sheet, the graphic score and the engraved one: SVG texts, one a page."""
+    """The map of the piece, the cue sheet, the graphic score and the engraved one: SVG texts, one a page.
+
+    told: the graphic score in words, for those who do not see it.
+    """
     from sonify.paper.conductor import sheet
     from sonify.paper.typeset import pdf
 
     images = {f"score-{number}.svg": page.encode() for number, page in enumerate(pages, start=1)}
     images |= {f"graphic-{number}.svg": page.encode() for number, page in enumerate(graphic, start=1)}
-    return pdf("conductor", sheet(lesson, pages, settings, graphic), settings, images)
+    return pdf("conductor", sheet(lesson, pages, settings, graphic, told), settings, images)
 
 
 def poster_pdf(lesson: Lesson, settings: PaperSettings) -> bytes:

@@ -19,7 +19,7 @@ _VIEW_BOX = re.compile(r"""\sviewBox=["']\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\
 
 
 def sheet(
-    lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings, graphic: tuple[str, ...] = ()
+    lesson: Lesson, pages: tuple[str, ...], settings: PaperSettings, graphic: tuple[str, ...] = (), told: str = ""
 ) -> dict[str, Any]:
     """Everything that conductor.typ places."""
     score = lesson.score
@@ -29,18 +29,19 @@ def sheet(
         "map": map_data(lesson, settings),
         "moments": moments(lesson, settings),
         "gestures": legend(score),
-        "pages": [*_pages("graphic", "Graphic score", graphic), *_pages("score", "Score", pages)],
+        "pages": [*_pages("graphic", "Graphic score", graphic, told), *_pages("score", "Score", pages)],
     }
 
 
-def _pages(name: str, title: str, pages: tuple[str, ...]) -> list[dict[str, Any]]:
-    """Drawn pages as the template places them; the first carries the heading."""
+def _pages(name: str, title: str, pages: tuple[str, ...], told: str = "") -> list[dict[str, Any]]:
+    """Drawn pages as the template places them; the first carries the heading, and what is drawn in words (`told`)."""
+    elsewhere = "What it shows is on the map and the cue sheet in words."
     return [
         {
             "file": f"{name}-{number}.svg",
             "wide": _is_wide(page),
             "head": title if number == 1 else "",
-            "alt": f"{title}, page {number} of {len(pages)}. What it shows is on the map and the cue sheet in words.",
+            "alt": f"{title}, page {number} of {len(pages)}. {told if told and number == 1 else elsewhere}",
         }
         for number, page in enumerate(pages, start=1)
     ]
