@@ -184,15 +184,20 @@ class Server:
             *self.packs.routes(),
         ]
 
+    async def _warm(self) -> None:
+        """Draw the front page, and simulate what this machine never has, before anybody asks."""
+        await self.compute(self._front)
+        for inputs in await self.compute(lambda: slow_scenes(self.desk)):
+            await self._run_for(inputs, f"the server itself, for {inputs.name}", "science")
+
     @asynccontextmanager
     async def life(self, app: Starlette) -> AsyncIterator[None]:
         """The pictures of the scenes are begun at once; whatever still runs at the end is stopped."""
-        self.begin(self._front)
-        for inputs in await self.compute(lambda: slow_scenes(self.desk)):
-            await self._run_for(inputs, "the server itself", "science")
+        warming = asyncio.get_running_loop().create_task(self._warm())
         try:
             yield
         finally:
+            warming.cancel()
             await self.packs.jobs.close()
             await self.runs.close()
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 import asyncio
 import secrets
 import shutil
+import sys
+import traceback
 from collections import OrderedDict
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -17,7 +19,7 @@ from typing import Any
 
 from anyio.to_thread import run_sync
 
-from sonify.web.errors import Refused
+from sonify.web.errors import OUR_FAULT, Refused
 from sonify.web.files import Listed, listed
 from sonify.web.process import worked
 from sonify.web.work import PACK, ZIP
@@ -114,6 +116,9 @@ class Jobs:
             job.state, job.doing = "cancelled", "stopped"
         except OSError as error:
             job.state, job.error = "failed", f"the pack could not be made: {error.strerror or 'the disk is full'}"
+        except Exception:
+            traceback.print_exc(file=sys.stderr)
+            job.state, job.error = "failed", OUR_FAULT
         finally:
             if job.state != "ready":
                 await run_sync(lambda: shutil.rmtree(job.folder, ignore_errors=True))

@@ -37,7 +37,7 @@ async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float]
         with suppress(ConnectionError):
             await process.stdin.drain()
         async for line in process.stdout:
-            said = json.loads(line)
+            said = _told(line) or said
             if "share" in said:
                 tell(said["doing"], said["share"])
         await process.wait()
@@ -46,6 +46,15 @@ async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float]
     if "error" in said:
         return str(said["error"])
     return "" if process.returncode == 0 and said.get("share") == 1.0 else OUR_FAULT
+
+
+def _told(line: bytes) -> dict[str, Any]:
+    """What a line tells; nothing where it is not ours: a library may print, too."""
+    try:
+        found = json.loads(line)
+    except ValueError:
+        return {}
+    return found if isinstance(found, dict) else {}
 
 
 def _environment(folder: Path) -> dict[str, str]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Iterator
 
 import httpx
@@ -45,15 +44,13 @@ def test_it_sounds_and_leads_back(page: Page, lesson_address: str, served: str) 
 
 
 def test_play_pressed_before_the_sounds_are_there_begins_when_they_are(page: Page, lesson_address: str) -> None:
-    def late(route: Route) -> None:
-        time.sleep(1.5)
-        route.continue_()
-
-    page.route("**/sounds", late)
+    held: list[Route] = []
+    page.route("**/sounds", held.append)
     page.goto(lesson_address, wait_until="commit")
     page.locator("#play").click()
     assert page.locator("#trouble").inner_text() == "The sounds are on their way."
     assert not state(page)["playing"]
+    held[0].continue_()
     wait_until(page, "s.playing && s.level > 0.005", seconds=20)
     assert page.locator("#trouble").is_hidden()
 
