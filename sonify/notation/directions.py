@@ -7,7 +7,6 @@ from lxml import etree
 from sonify.notation.marks import Mark
 from sonify.notation.xml import add
 from sonify.records.scene import DYNAMICS
-from sonify.records.words import metronome_mark
 
 
 def add_direction(measure: etree._Element, mark: Mark, *, divisions: int) -> None:
@@ -24,7 +23,7 @@ def add_direction(measure: etree._Element, mark: Mark, *, divisions: int) -> Non
         add(kind, "words", mark.text + " ", font_weight="bold")
         metronome = add(add(direction, "direction-type"), "metronome", parentheses="no")
         add(metronome, "beat-unit", "quarter")
-        add(metronome, "per-minute", str(metronome_mark(mark.bpm)))  # as a person sets it; sound is exact
+        add(metronome, "per-minute", f"{mark.bpm:.0f}")  # the very number of the cue sheet; tempi are whole
     elif mark.kind == "dynamic":
         add(add(kind, "dynamics"), mark.text)
     elif mark.kind in ("cresc", "dim", "hairpin end"):

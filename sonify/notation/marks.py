@@ -10,7 +10,7 @@ from typing import Literal
 
 from sonify.notation.wording import wrapped
 from sonify.records.score import Cue, Part, Score
-from sonify.records.words import metronome_mark, tempo_word
+from sonify.records.words import tempo_word
 
 Kind = Literal["rehearsal", "tempo", "caption", "cue", "blank", "dynamic", "cresc", "dim", "hairpin end"]
 
@@ -103,7 +103,7 @@ def _add_tempi(found: dict[int, list[Mark]], score: Score, first_bar: int) -> No
     ]
     for index, tempo in enumerate(tempi):
         bar = tempo.bar if index else first_bar
-        italian, plain = tempo_word(metronome_mark(tempo.bpm))
+        italian, plain = tempo_word(tempo.bpm)
         found[bar].append(
             Mark(kind="tempo", text="" if glides[index] else f"{italian} ({plain})", bpm=tempo.bpm),
         )

@@ -48,24 +48,6 @@ def tempo_word(bpm: float) -> tuple[str, str]:
     return italian, plain
 
 
-#: Steps of the common metronome scale: from so many beats a minute up, so many between marks (common practice: 40, 42
-#: ... 60, 63 ... 72, 76 ... 120, 126 ... 144, 152 ... 208; from memory, not verified). It goes on at both ends.
-METRONOME_STEPS = ((0, 2), (60, 3), (72, 4), (120, 6), (144, 8))
-
-
-def metronome_mark(bpm: float) -> int:
-    """The number of the common metronome scale nearest to a tempo, which a person can set; halfway, the slower.
-
-    >>> metronome_mark(94), metronome_mark(110), metronome_mark(69), metronome_mark(131)
-    (92, 108, 69, 132)
-    """
-    if not 1.0 <= bpm < float("inf"):
-        raise OutOfRange("tempo", bpm, "bpm", "1 and more", "a metronome mark")
-    start, step = next((start, step) for start, step in reversed(METRONOME_STEPS) if bpm >= start)
-    below = start + int((bpm - start) // step) * step
-    return min((mark for mark in (below, below + step) if mark), key=lambda mark: (abs(mark - bpm), mark))
-
-
 def note_name(midi: int) -> str:
     """A MIDI note as letter and octave, scientific pitch: 60 is C4.
 

@@ -15,7 +15,6 @@ from sonify.records.words import (
     duration_text,
     dynamic_word,
     measure_text,
-    metronome_mark,
     note_name,
     number_text,
     tempo_word,
@@ -37,21 +36,6 @@ def test_tempo_bands_rise_and_every_word_is_used_once() -> None:
     least = [row[0] for row in TEMPO_WORDS]
     assert least == sorted(set(least))
     assert len({row[1] for row in TEMPO_WORDS}) == len({row[2] for row in TEMPO_WORDS}) == len(TEMPO_WORDS)
-
-
-#: The common metronome scale as it is printed on the instrument (common practice; from memory, not verified).
-METRONOME = """
-    40 42 44 46 48 50 52 54 56 58 60 63 66 69 72 76 80 84 88 92 96 100 104 108 112 116 120 126 132 138 144
-    152 160 168 176 184 192 200 208
-"""
-
-
-def test_a_metronome_mark_is_the_nearest_number_that_can_be_set() -> None:
-    scale = [int(number) for number in METRONOME.split()]
-    for tenths in range(400, 2081):
-        bpm = tenths / 10
-        assert metronome_mark(bpm) == min(scale, key=lambda mark: (abs(mark - bpm), mark)), bpm
-    assert metronome_mark(212.5) == 216 and metronome_mark(35) == 34  # beyond the scale it goes on
 
 
 @pytest.mark.parametrize("bpm", [0, -3, float("nan"), float("inf")])
