@@ -45,7 +45,7 @@ def test_it_sounds_and_leads_back(page: Page, lesson_address: str, served: str) 
 
 def test_play_pressed_before_the_sounds_are_there_begins_when_they_are(page: Page, lesson_address: str) -> None:
     held: list[Route] = []
-    page.route("**/sounds", held.append)
+    page.route("**/sounds", lambda route: held.append(route))
     page.goto(lesson_address, wait_until="commit")
     page.locator("#play").click()
     assert page.locator("#trouble").inner_text() == "The sounds are on their way."
