@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from http import HTTPStatus
 
+import anyio
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
@@ -21,6 +22,8 @@ from sonify.web.sharing import Door
 #: Bytes of a request's body: what `inputs.MOST_CSV` characters can take, and room for the scene.
 MOST_BODY = 80_000_000
 MOST_SMALL_BODY = 4_000_000
+#: Of a body that is too large so much is let arrive.
+MOST_READ_AWAY, READ_AWAY_S = 300_000_000, 20.0
 LARGE_BODIES = ("/api/read", "/api/plan", "/api/lesson", "/api/pack")
 MARK = "x-sonify"
 
@@ -59,6 +62,8 @@ class Guard:
             await self._app(scope, _bounded(receive, _most_body(scope["path"])), safe)
             return
         status, message = refusal
+        if status is HTTPStatus.REQUEST_ENTITY_TOO_LARGE:
+            await _read_away(receive)
         answer = JSONResponse({"error": message}, status, {"Connection": "close"})
         await answer(scope, receive, safe)
 
@@ -85,6 +90,18 @@ class Guard:
         if scope["method"] not in ("GET", "HEAD"):
             return HTTPStatus.METHOD_NOT_ALLOWED, "only GET, HEAD and POST are answered"
         return None
+
+
+async def _read_away(receive: Receive) -> None:
+    """Let a body that is refused arrive, within limits, and keep none of it: a browser that is cut off in the middle
+    of sending shows no answer at all."""
+    left = MOST_READ_AWAY
+    with anyio.move_on_after(READ_AWAY_S):
+        while left > 0:
+            message = await receive()
+            left -= len(message.get("body", b""))
+            if not message.get("more_body", False):
+                return
 
 
 def _post_refusal(headers: Headers, most: int) -> tuple[HTTPStatus, str] | None:

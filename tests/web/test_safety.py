@@ -180,6 +180,7 @@ def test_the_error_names_the_field(client: httpx.Client) -> None:
         ("/api/plan", {**HARBOUR, "class": {"text": "#" * 1_000_001}}),
         ("/api/read", {"kind": "csv", "file": "a.csv", "text": "1,2\n" * 13_000_000}),
         ("/api/join", {"code": "x" * 5_000_000}),
+        ("/api/plan", {"scene": {"text": "x" * 85_000_000}}),
     ],
 )
 def test_what_is_too_large_is_refused(client: httpx.Client, path: str, body: dict[str, Any]) -> None:
