@@ -15,6 +15,7 @@ from sonify.records.findings import Finding
 from sonify.records.score import Score
 from sonify.records.sounds import PageSounds
 from sonify.records.words import plain_name
+from sonify.second_core import beside
 from sonify.sound.options import with_click, without_groups
 from sonify.sound.page import page_sounds
 from sonify.sound.render import Rendering, render, stem_names, write_compressed, write_stems
@@ -54,7 +55,7 @@ def check_wishes(score: Score, wishes: Wishes) -> None:
 def rendered(score: Score, progress: Callable[[float], None] | None = None) -> Iterator[Rendering]:
     """The Score's recording on scratch space that is gone on any exit."""
     with tempfile.TemporaryFile() as scratch:
-        yield render(score, scratch, progress=progress)
+        yield render(score, scratch, progress=progress, beside=beside)
 
 
 def loudness_findings(rendering: Rendering) -> tuple[Finding, ...]:
@@ -155,7 +156,7 @@ def _write_stems(rendering: Rendering, folder: Path, tell: Callable[[float], Non
     folder.mkdir()
     with ExitStack() as files:
         outs = [files.enter_context((folder / name).open("wb")) for name in stem_files(rendering.score)]
-        write_stems(rendering, outs, progress=tell)
+        write_stems(rendering, outs, progress=tell, beside=beside)
 
 
 def stem_files(score: Score) -> list[str]:

@@ -23,9 +23,16 @@ ALLOWED: dict[str, set[str]] = {
     "cache": {""},
     "names": {"processes"},
     "player": {"sound"},
-    "recording": {"sound"},
+    "second_core": set(),
+    "recording": {"sound", "second_core"},
     "sheets": {"notation", "paper"},
+    "reading": {"inputs", "names", "shelf"},
+    "simulation": {"reading", "names", "processes", "page", "cache", "shelf"},
+    "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping"},
     "lesson": {
+        "reading",
+        "simulation",
+        "starting",
         "science",
         "inputs",
         "processes",
@@ -50,7 +57,8 @@ ALLOWED: dict[str, set[str]] = {
 
 #: Names that open a file, a device or a socket: allowed in the doors only.
 #: `templates` reads the package's own text and nothing else.
-DOORS = {"lesson", "drafts", "cache", "player", "recording", "cli", "web", "shelf", "pack", "__main__", "templates"}
+DOORS = {"lesson", "starting", "drafts", "cache", "player", "recording", "cli", "web", "shelf", "pack", "__main__"}
+DOORS |= {"templates"}
 OPENERS = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "NamedTemporaryFile", "mkdtemp", "urlopen"}
 
 FILES = sorted(ROOT.rglob("*.py"))

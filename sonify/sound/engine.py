@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
 import numpy as np
 
 from sonify.records.score import Score
-from sonify.sound.balance import balanced_events
 from sonify.sound.events import Event
 from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
@@ -130,8 +130,10 @@ def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
     return np.asarray(edges)
 
 
-def players_of(score: Score, bank: Bank, start: Fraction | int | None = None) -> tuple[list[Player], int]:
+def players_of(
+    score: Score, played: Sequence[list[Event]], bank: Bank, start: Fraction | int | None = None
+) -> tuple[list[Player], int]:
     """One Player a part, and the number of the block that holds beat `start` (None: the beginning of the file)."""
     first = 0 if start is None else frame(score.clock.seconds(start)) // BLOCK
     table = np.empty(longest_frames(), dtype=np.float32)
-    return [Player(events, bank, first, table) for events in balanced_events(score)], first
+    return [Player(events, bank, first, table) for events in played], first

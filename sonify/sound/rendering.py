@@ -12,12 +12,11 @@ import numpy as np
 from sonify.records.score import Score
 from sonify.sound import limiter
 from sonify.sound.beds import Beds
-from sonify.sound.events import length_frames
+from sonify.sound.hands import Beside, here
 from sonify.sound.loudness import CEILING_DBTP, TARGET_LUFS, TOLERANCE_LU
-from sonify.sound.mixing import Desk, dry_blocks
+from sonify.sound.mixing import Desk
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples
 from sonify.sound.survey import Survey, lufs_of
-from sonify.sound.threads import in_order
 from sonify.sound.voices.bank import Bank
 
 Progress = Callable[[float], None]
@@ -64,28 +63,23 @@ class Rendering:
         return np.float32(self.gain) * limiter.gains(self.curve, block)[:length]
 
 
-def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None) -> Rendering:
+def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None, beside: Beside = here) -> Rendering:
     """Render the mix to `scratch` (an empty binary file to read and write: 21 MB a minute).
 
     Measures loudness and true peak and decides the fixed gain: -18 LUFS, with a limiter where that would pass -1 dBTP.
-    progress is called with the share done, from this thread.
+    progress is called with the share done. beside: what makes half of the strokes, here or on another core.
     """
     _keep_freed_memory()
-    bank, frames, survey = Bank(score.seed), length_frames(score), Survey()
-    desk = Desk(score, bank)
-
-    def kept(out: Samples) -> int:
+    bank, survey = Bank(score.seed), Survey()
+    desk, done = Desk(score, bank), 0
+    far = beside(lambda: ([desk.far(block)] for block in desk.blocks), 1, (2, BLOCK))
+    for block, (other,) in zip(desk.blocks, far, strict=True):
+        out = desk.finished(desk.near(block), other, block)
         survey.add(out)
         scratch.write(np.ascontiguousarray(out).data)
-        return int(out.shape[1])
-
-    # Three hands, each in order: strokes here; beside, the room and the natural sounds; then measuring and keeping.
-    finished = in_order(lambda given: desk.finished(*given), dry_blocks(desk), workers=1)
-    done = 0
-    for length in in_order(kept, finished, workers=1):
-        done += length
+        done += out.shape[1]
         if progress:
-            progress(done / frames)
+            progress(done / desk.frames)
     return _decided(desk, scratch, bank, survey)
 
 
@@ -112,7 +106,7 @@ def _decided(desk: Desk, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rende
         score=score,
         scratch=scratch,
         bank=bank,
-        beds=desk.beds or Beds(score),
+        beds=desk.beds,
         frames=frames,
         gain=plan.gain,
         curve=plan.curve,

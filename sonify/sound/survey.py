@@ -10,7 +10,6 @@ from numpy.typing import NDArray
 
 from sonify.sound.loudness import TAPS, integrated_lufs, most_between, peaks_between, step_peaks
 from sonify.sound.rate import HOP, STEP, Samples
-from sonify.sound.threads import in_order
 from sonify.sound.weighting import Weighting
 
 STEPS_A_HOP = HOP // STEP
@@ -61,8 +60,8 @@ def true_peaks(blocks: Iterator[Samples], peaks: Samples, over: float) -> Sample
     """Peak of every step, with values between samples wherever those might pass `over`."""
     reach = np.maximum(peaks, np.insert(peaks[:-1], 0, 0.0)) * np.float32(most_between())
     found = np.zeros(peaks.size + 1, dtype=np.float32)
-    for at, values in in_order(_looked_between, _suspects(blocks, reach, over), workers=2):
-        found[at] = values
+    for at, first, joined in _suspects(blocks, reach, over):
+        found[at] = peaks_between(joined, at - first)
     # The points of a step begin half a filter before its samples: they count for the step before, too.
     return np.maximum(peaks, np.maximum(found[:-1], found[1:]))
 
@@ -81,11 +80,6 @@ def _suspects(
             yield first + chosen, first, np.concatenate([tail, block], axis=1)
         tail = block[:, -(TAPS - 1) :]
         first += count
-
-
-def _looked_between(given: tuple[NDArray[np.intp], int, Samples]) -> tuple[NDArray[np.intp], Samples]:
-    at, first, joined = given
-    return at, peaks_between(joined, at - first)
 
 
 def decibels(ratio: float) -> float:

@@ -10,15 +10,16 @@ from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
 from sonify.records.score import Score
+from sonify.sound.balance import balanced_events
 from sonify.sound.engine import Player, players_of
-from sonify.sound.mixing import fade_of
+from sonify.sound.hands import Beside, Sounds, here
+from sonify.sound.mixing import fade_of, far_parts
 from sonify.sound.ogg import number_stream
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples, frame
 from sonify.sound.rendering import Progress, Rendering
 from sonify.sound.room import Room
 from sonify.sound.samples import FULL_24, cue_chunks, pack_24, to_16, wav_header
 from sonify.sound.seating import places, sides
-from sonify.sound.threads import in_order
 
 BACKGROUND = "background"
 #: Compressed formats: libsndfile's format and subtype.
@@ -35,11 +36,8 @@ def float_blocks(rendering: Rendering) -> Iterator[Samples]:
 def mix_blocks(rendering: Rendering) -> Iterator[NDArray[np.int16]]:
     """The finished mix, frames by 2, 16 bit with dither."""
 
-    def finish(given: tuple[int, Samples]) -> NDArray[np.int16]:
-        block, out = given
-        return to_16(out, rendering.gains(block, out.shape[1]), block)
-
-    yield from in_order(finish, enumerate(rendering.mix()), workers=2)
+    for block, out in enumerate(rendering.mix()):
+        yield to_16(out, rendering.gains(block, out.shape[1]), block)
 
 
 def marks_of(score: Score) -> tuple[tuple[int, str], ...]:
@@ -94,10 +92,13 @@ def stem_names(score: Score) -> tuple[str, ...]:
     return (*names, BACKGROUND) if score.beds else names
 
 
-def write_stems(rendering: Rendering, outs: Sequence[BinaryIO], *, progress: Progress | None = None) -> None:
+def write_stems(
+    rendering: Rendering, outs: Sequence[BinaryIO], *, progress: Progress | None = None, beside: Beside = here
+) -> None:
     """One 24-bit WAV for each name of `stem_names`, with the mix's gain and its own share of the room.
 
     The last stem that sounds takes what rounding the others left over, so that they sum to the mix within a step.
+    beside: what makes some of the stems, here or on another core.
     """
     if len(outs) != len(stem_names(rendering.score)):
         raise ValueError(f"{len(stem_names(rendering.score))} stems need as many outputs, not {len(outs)}")
@@ -105,10 +106,9 @@ def write_stems(rendering: Rendering, outs: Sequence[BinaryIO], *, progress: Pro
         out.write(wav_header(rendering.frames, bits=24))
     sources = _Sources(rendering)
     blocks = -(-rendering.frames // BLOCK)
-
-    def kept(given: tuple[int, Samples, list[Samples | None]]) -> int:
-        block, mix, stems = given
-        steps = _block_steps(rendering, block, mix, stems)
+    far = beside(lambda: (sources.far(block) for block in range(blocks)), len(sources.far_parts), (2, BLOCK))
+    for block, (mix, others) in enumerate(zip(rendering.mix(), far, strict=True)):
+        steps = _block_steps(rendering, block, mix, sources.all(block, others))
         for out, stem in zip(outs, steps, strict=True):
             if stem is not None:
                 out.write(pack_24(stem.astype(np.int32)))
@@ -116,50 +116,45 @@ def write_stems(rendering: Rendering, outs: Sequence[BinaryIO], *, progress: Pro
                 out.seek(6 * mix.shape[1], 1)  # silence is a hole in the file
             else:
                 out.write(bytes(6 * mix.shape[1]))
-        return block + 1
-
-    # as the mix is rendered: strokes here; beside, the rooms; then counting in steps and keeping
-    placed = in_order(sources.placed, sources.dry(), workers=1)
-    for done in in_order(kept, placed, workers=1):
         if progress:
-            progress(done / blocks)
+            progress((block + 1) / blocks)
 
 
 class _Sources:
-    """All stems on their way: each part with its own room, and the natural sounds."""
+    """All stems on their way: each part with its own room, and the natural sounds, asked for block after block."""
 
     def __init__(self, rendering: Rendering) -> None:
         score = rendering.score
-        self._rendering = rendering
-        self._players: list[Player] = players_of(score, rendering.bank)[0]
+        played = balanced_events(score)
+        self.far_parts = sorted(far_parts(played, -(-rendering.frames // BLOCK)))
+        self._players: list[Player] = players_of(score, played, rendering.bank)[0]
         self._sides = [sides(place) for place in places(score)]
         self._rooms = [Room(gains) for gains in self._sides]
         self._beds = rendering.beds
 
-    def dry(self) -> Iterator[tuple[int, Samples, list[Samples | None]]]:
-        """For every block its number, the mix and all parts' strokes."""
-        for block, mix in enumerate(self._rendering.mix()):
-            lent = [player.block(block) for player in self._players]
-            yield block, mix, [None if alone is None else alone.copy() for alone in lent]
+    def far(self, block: int) -> Sounds:
+        """The stems of the other hand's parts."""
+        return [self._stem(part, block) for part in self.far_parts]
 
-    def placed(self, given: tuple[int, Samples, list[Samples | None]]) -> tuple[int, Samples, list[Samples | None]]:
-        """The same with every part at its place in the room, and the background last where there is one."""
-        block, mix, alone = given
-        stems = [self._in_room(index, dry) for index, dry in enumerate(alone)]
+    def all(self, block: int, far: Sounds) -> Sounds:
+        """All parts' stems in order, and the background last where there is one."""
+        others = dict(zip(self.far_parts, far, strict=True))
+        stems = [others[n] if n in others else self._stem(n, block) for n in range(len(self._players))]
         if self._beds:
             background = np.zeros((2, BLOCK), dtype=np.float32)
             stems.append(background if self._beds.add(block, background) else None)
-        return block, mix, stems
+        return stems
 
-    def _in_room(self, index: int, dry: Samples | None) -> Samples | None:
-        room = self._rooms[index]
+    def _stem(self, part: int, block: int) -> Samples | None:
+        """A part's block at its place in the room."""
+        dry, room = self._players[part].block(block), self._rooms[part]
         if dry is None:
             if room.quiet:
                 return None
             out = np.zeros((2, BLOCK), dtype=np.float32)
             room.add(None, out)
         else:
-            out = np.multiply(dry, np.array(self._sides[index], dtype=np.float32)[:, None])
+            out = np.multiply(dry, np.array(self._sides[part], dtype=np.float32)[:, None])
             room.add(dry[None], out)
         return out
 

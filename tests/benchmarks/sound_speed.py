@@ -23,6 +23,7 @@ import shutil
 import subprocess
 import sys
 import time
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from fractions import Fraction as F
 from pathlib import Path
@@ -47,32 +48,33 @@ RUNS = 3
 
 @dataclass(frozen=True)
 class Case:
-    """A Score, the share of the yardstick's wall time that is aimed at, and the most that passes: what is reached on
-    two busy cores, with a margin. minutes 0: the scene itself."""
+    """A Score, and the most that it may take of the yardstick's wall time. minutes 0: the scene itself."""
 
     minutes: int
     notes: int
-    aim: float
     most: float
 
 
 CASES = {
-    "the harbour scene": Case(0, 0, 0.6, 1.3),
-    "3 min, 4 000 notes": Case(3, 4_000, 0.45, 0.7),
-    "3 min, 30 000 notes": Case(3, 30_000, 0.15, 0.25),
-    "30 min, 39 000 notes": Case(30, 39_000, 0.18, 0.35),
+    "the harbour scene": Case(0, 0, 0.6),
+    "3 min, 4 000 notes": Case(3, 4_000, 0.45),
+    "3 min, 30 000 notes": Case(3, 30_000, 0.15),
+    "30 min, 39 000 notes": Case(30, 39_000, 0.18),
 }
 MOST_MIB, MOST_SCRATCH_MB = 300, 700
-STEMS_AIM, STEMS_MOST = 1.4, 2.6
+STEMS_AIM, STEMS_MOST = 1.4, 3.0
 
 CHILD = """
 import os, pickle, resource, sys, tempfile, time
 score = pickle.load(open(sys.argv[1], "rb"))
 begun, cpu = time.perf_counter(), time.process_time()
+from sonify.second_core import beside
 from sonify.sound.render import render, stem_names, write_stems, write_wav
 folder, shares = sys.argv[2], {"import": time.perf_counter() - begun}
 with tempfile.TemporaryFile(dir=folder) as scratch:
-    t = time.perf_counter(); rendering = render(score, scratch); shares["render"] = time.perf_counter() - t
+    t = time.perf_counter()
+    rendering = render(score, scratch, beside=beside)
+    shares["render"] = time.perf_counter() - t
     t = time.perf_counter()
     with open(os.path.join(folder, "out.wav"), "wb") as out:
         write_wav(rendering, out)
@@ -81,14 +83,26 @@ with tempfile.TemporaryFile(dir=folder) as scratch:
     if sys.argv[3] == "stems":
         t = time.perf_counter()
         outs = [open(os.path.join(folder, f"{n}.wav"), "wb") for n in range(len(stem_names(score)))]
-        write_stems(rendering, outs)
+        write_stems(rendering, outs, beside=beside)
         for out in outs:
             out.close()
         shares["stems"] = time.perf_counter() - t
-peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-print(repr({"shares": shares, "cpu_s": time.process_time() - cpu, "mib": peak, "scratch_mb": scratch_mb,
-            "seconds": rendering.seconds, "on_target": rendering.on_target}))
+helped = resource.getrusage(resource.RUSAGE_CHILDREN)
+cpu_s = time.process_time() - cpu + helped.ru_utime + helped.ru_stime
+print(repr({"shares": shares, "cpu_s": cpu_s, "scratch_mb": scratch_mb, "seconds": rendering.seconds,
+            "on_target": rendering.on_target}))
 """
+
+
+def memory_mib(process: int) -> float:
+    """What a process and its copy take now, each its part of what they share (proportional set size); Linux only."""
+    tasks = Path(f"/proc/{process}/task/{process}/children")
+    pages = 0
+    with suppress(OSError, ValueError):
+        for one in (process, *map(int, tasks.read_text().split())):
+            told = Path(f"/proc/{one}/smaps_rollup").read_text()
+            pages += int(next(line for line in told.splitlines() if line.startswith("Pss:")).split()[1])
+    return pages / 1024
 
 
 def piece(minutes: int, notes: int) -> Score:
@@ -168,19 +182,19 @@ def ours(score: Score, folder: Path, *, stems: bool = False) -> Run:
     """One whole run in a process of its own."""
     (folder / "score.pickle").write_bytes(pickle.dumps(score))
     begun = time.perf_counter()
-    run = subprocess.run(
-        [sys.executable, "-c", CHILD, str(folder / "score.pickle"), str(folder), "stems" if stems else ""],
-        capture_output=True,
-        text=True,
-        check=True,
-        cwd=ROOT,
-        env={**os.environ, "PYTHONPATH": str(ROOT)},
-    )
+    command = [sys.executable, "-c", CHILD, str(folder / "score.pickle"), str(folder), "stems" if stems else ""]
+    env, mib = {**os.environ, "PYTHONPATH": str(ROOT)}, 0.0
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, cwd=ROOT, env=env) as run:
+        while run.poll() is None:
+            mib = max(mib, memory_mib(run.pid))
+            time.sleep(0.05)
+        told = run.communicate()[0]
+    assert run.returncode == 0
     whole = time.perf_counter() - begun
-    found = ast.literal_eval(run.stdout)
+    found = ast.literal_eval(told)
     assert found.pop("on_target")
     wall_s = sum(found["shares"].values())
-    return Run(wall_s=wall_s, start_s=whole - wall_s, **found)
+    return Run(wall_s=wall_s, start_s=whole - wall_s, mib=mib, **found)
 
 
 def yardstick(score: Score, folder: Path) -> Run | None:
@@ -227,8 +241,8 @@ def test_a_recording_takes_less_than_its_share_of_the_yardstick(name: str, tmp_p
         pytest.skip("FluidSynth and TimGM6mb.sf2 are not here: apt-get install fluidsynth timgm6mb-soundfont")
     ratio = best.wall_s / fluid.wall_s
     print(
-        f"    FluidSynth {fluid.wall_s:.2f} s ({fluid.cpu_s:.2f}): ours {ratio:.2f} of it, aim {case.aim}, at most"
-        f" {case.most}; of its processor time {best.cpu_s / fluid.cpu_s:.2f}"
+        f"    FluidSynth {fluid.wall_s:.2f} s ({fluid.cpu_s:.2f}): ours {ratio:.2f} of it, at most {case.most};"
+        f" of its processor time {best.cpu_s / fluid.cpu_s:.2f}"
     )
     assert ratio <= case.most
 

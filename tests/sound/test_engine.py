@@ -12,11 +12,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from sonify import second_core
 from sonify.records.clock import Tempo
 from sonify.records.score import Note, Part, Score
-from sonify.sound import threads
+from sonify.second_core import beside
 from sonify.sound.engine import Player
 from sonify.sound.events import events_of, frames_of
+from sonify.sound.hands import Beside, here
 from sonify.sound.live import stream_blocks
 from sonify.sound.rate import BLOCK, frame
 from sonify.sound.voices.bank import VOICES, Bank, strength, stroke_of
@@ -118,13 +120,13 @@ def test_repeated_strokes_differ_a_little() -> None:
         assert abs(level_db(strokes[0], 0, 0.09) - level_db(strokes[k], 0, 0.09)) < 1.0
 
 
-def digest(score: Score) -> str:
+def digest(score: Score, by: Beside = here) -> str:
     from sonify.sound.render import render, write_stems, write_wav
     from sonify.sound.writing import stem_names
 
-    rendering, outs = render(score, io.BytesIO()), [io.BytesIO() for _ in range(1 + len(stem_names(score)))]
+    rendering, outs = render(score, io.BytesIO(), beside=by), [io.BytesIO() for _ in range(1 + len(stem_names(score)))]
     write_wav(rendering, outs[0])
-    write_stems(rendering, outs[1:])
+    write_stems(rendering, outs[1:], beside=by)
     return hashlib.sha256(b"".join(out.getvalue() for out in outs)).hexdigest()
 
 
@@ -144,11 +146,10 @@ def test_bytes_do_not_depend_on_the_number_of_cores() -> None:
     assert one_core.stdout.strip() == digest(brief_score())
 
 
-@pytest.mark.parametrize("ahead", [1, 9])
-def test_bytes_do_not_depend_on_how_far_the_hands_work_ahead(ahead: int, monkeypatch: pytest.MonkeyPatch) -> None:
-    expected = digest(brief_score())
-    monkeypatch.setattr(threads, "AHEAD", ahead)
-    assert digest(brief_score()) == expected
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system does not copy processes")
+def test_bytes_do_not_depend_on_whether_a_second_core_helps(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(second_core, "can_help", lambda: True)
+    assert digest(brief_score(), beside) == digest(brief_score())
 
 
 def test_samples_do_not_depend_on_the_size_of_the_blocks_asked_for() -> None:

@@ -1,0 +1,107 @@
+"""The copy that works beside a process: the same steps as without it, and gone whatever happens."""
+
+from __future__ import annotations
+
+import os
+import threading
+from collections.abc import Iterator
+
+import numpy as np
+import pytest
+
+from sonify import second_core
+from sonify.second_core import Sounds, beside, can_help
+
+SHAPE = (2, 1000)
+helped = pytest.mark.usefixtures("helping")
+
+
+@pytest.fixture
+def helping(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A copy is made even where a test runner has threads of its own, or one core."""
+    if not hasattr(os, "fork"):
+        pytest.skip("this system does not copy processes")
+    monkeypatch.setattr(second_core, "can_help", lambda: True)
+
+
+def steps(many: int = 50) -> Iterator[Sounds]:
+    """Two sounds a step, every third one silent."""
+    for number in range(many):
+        yield [np.full(SHAPE, 2 * number + place, np.float32) if (number + place) % 3 else None for place in range(2)]
+
+
+def copied(found: Iterator[Sounds]) -> list[list[float | None]]:
+    """The first sample of every sound, checked against all its others before the next step takes its place."""
+    out = []
+    for sounds in found:
+        assert all(sound is None or (sound.shape == SHAPE and np.ptp(sound) == 0.0) for sound in sounds)
+        out.append([None if sound is None else float(sound[0, 0]) for sound in sounds])
+    return out
+
+
+def children() -> list[int]:
+    """This process's own children, ended and not yet forgotten ones too."""
+    with open(f"/proc/self/task/{os.getpid()}/children") as listed:
+        return [int(number) for number in listed.read().split()]
+
+
+@helped
+@pytest.mark.parametrize("ring_bytes", [1, 40_000, 24_000_000])
+def test_the_steps_are_the_same_however_much_waits_to_be_taken(
+    ring_bytes: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(second_core, "RING_BYTES", ring_bytes)
+    before = children()
+    assert copied(beside(steps, 2, SHAPE)) == copied(steps())
+    assert children() == before
+
+
+@helped
+def test_they_are_made_in_another_process() -> None:
+    def told() -> Iterator[Sounds]:
+        yield [np.full(SHAPE, os.getpid() % 65_536, np.float32)]
+
+    ((number,),) = copied(beside(told, 1, SHAPE))
+    assert number != os.getpid() % 65_536
+
+
+@helped
+def test_a_copy_that_is_no_longer_wanted_is_gone() -> None:
+    before, found = children(), beside(lambda: steps(10_000), 2, SHAPE)
+    next(found)
+    assert len(children()) == len(before) + 1
+    found.close()  # type: ignore[attr-defined]
+    assert children() == before
+
+
+@helped
+def test_a_fault_in_the_copy_is_told_and_not_taken_for_the_end(capfd: pytest.CaptureFixture[str]) -> None:
+    def faulty() -> Iterator[Sounds]:
+        yield from steps(3)
+        raise ZeroDivisionError("in the copy")
+
+    with pytest.raises(RuntimeError, match="could not be made"):
+        copied(beside(faulty, 2, SHAPE))
+    assert "in the copy" in capfd.readouterr().err
+
+
+@helped
+def test_a_copy_that_was_killed_is_not_taken_for_the_end() -> None:
+    def killed() -> Iterator[Sounds]:
+        yield from steps(3)
+        os.kill(os.getpid(), 9)
+
+    with pytest.raises(RuntimeError, match="could not be made"):
+        copied(beside(killed, 2, SHAPE))
+
+
+def test_beside_other_threads_the_steps_are_made_here() -> None:
+    stop = threading.Event()
+    other = threading.Thread(target=stop.wait)
+    other.start()
+    try:
+        assert not can_help()
+        assert copied(beside(steps, 2, SHAPE)) == copied(steps())
+    finally:
+        stop.set()
+        other.join()
