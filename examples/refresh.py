@@ -19,13 +19,19 @@ from sonify.page import film_text
 from sonify.processes.states_of_matter_film import filmed, usual_params
 
 if TYPE_CHECKING:
+    from PIL import Image
     from playwright.sync_api import Page
 
 HERE = Path(__file__).resolve().parent
 PACK, PICTURES = HERE / "harbour-pack", HERE / "pictures"
 FILM = HERE.parent / "shared" / "particle-box.json"
-KEPT = ("page.html", "teacher.pdf", "conductor.pdf", "pupils.pdf", "soundscape.mid")
-PAGES = {"cue-sheet": ("conductor.pdf", 2), "map": ("conductor.pdf", 1), "card": ("pupils.pdf", 3)}
+KEPT = ("page.html", "teacher.pdf", "conductor.pdf", "pupils.pdf", "poster.pdf", "soundscape.mid")
+#: Pictures that show every page of some sheets, so many beside each other.
+OVERVIEWS = {
+    "conductor": (("conductor.pdf", "poster.pdf"), 4),
+    "pupils": (("pupils.pdf",), 6),
+    "teacher": (("teacher.pdf",), 5),
+}
 #: A view, the keys that are pressed there, and how long it then plays.
 SHOTS = {
     "hear": ("", ("Space",), 14_000),
@@ -44,11 +50,23 @@ def keep(folder: Path) -> None:
 
 
 def print_pages() -> None:
-    for picture, (sheet, page) in PAGES.items():
-        number = str(page)
-        target = PICTURES / picture
-        command = ["pdftoppm", "-r", "60", "-png", "-singlefile", "-f", number, "-l", number]
-        subprocess.run([*command, str(PACK / sheet), str(target)], check=True)
+    for picture, (sheets, across) in OVERVIEWS.items():
+        with tempfile.TemporaryDirectory() as folder:
+            for number, sheet in enumerate(sheets):
+                subprocess.run(["pdftoppm", "-r", "42", "-png", str(PACK / sheet), f"{folder}/{number}"], check=True)
+            overview(sorted(Path(folder).iterdir()), across).save(PICTURES / f"{picture}.png", optimize=True)
+
+
+def overview(pages: list[Path], across: int) -> Image.Image:
+    """Pages beside each other on grey, in few colours: pictures for a README have to be small."""
+    from PIL import Image
+
+    opened = [Image.open(page).convert("RGB") for page in pages]
+    width, height = (max(getattr(page, side) for page in opened) + 8 for side in ("width", "height"))
+    out = Image.new("RGB", (across * width, -(-len(opened) // across) * height), "#9ca3af")
+    for number, page in enumerate(opened):
+        out.paste(page, (number % across * width + 4, number // across * height + 4))
+    return out.quantize(48)
 
 
 def photograph_page() -> None:
