@@ -1,78 +1,75 @@
 """The whole pipeline: a scene file and a class file in, a lesson pack out.
 
-Read it from top to bottom: `load` and `load_class` read the files, `study` computes, maps and arranges, `make` writes.
-This is where files are opened and where names are checked against the registries; the rooms below only compute.
+Read it from top to bottom: `study` computes, maps and arranges, `make` writes. `reading` reads the files and checks the
+names in them, `simulation` computes the science, `starting` writes a scene file to start from; all can be had here.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import replace as changed
-from functools import cache as once
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from sonify import __version__, cache, player, shelf
+from sonify import __version__, player, shelf
 from sonify.arrange import arrange, playability
-from sonify.errors import BadCondition, SonifyError
-from sonify.inputs.catalogue_file import read_catalogue
-from sonify.inputs.changes import read_changes, with_changes
-from sonify.inputs.class_file import read_class
-from sonify.inputs.logger import read_table
-from sonify.inputs.measured_scene import measured_scene_text, understood
-from sonify.inputs.scene_file import read_scene, text_of
-from sonify.inputs.template import new_scene_text, valid_scene_name
+from sonify.errors import SonifyError
 from sonify.mapping import map_scene
-from sonify.names import check_names, condition_fault, fault_at
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.pack import building
-from sonify.page import film_text, is_film, page_html, served_page_html
+from sonify.page import page_html, served_page_html
 from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
-from sonify.processes import conditions_si, process_of
-from sonify.processes.states_of_matter_film import film_key, film_params, filmed, usual_params
+from sonify.processes import process_of
+from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
 from sonify.recording import AUDIO, Wishes, check_wishes, loudness_findings, recorded_beside, rendered, write_wav
-from sonify.records.classroom import Classroom
 from sonify.records.comparison import Comparison, comparison
 from sonify.records.controls import Controls
 from sonify.records.exports import science_csv, score_json
 from sonify.records.findings import Finding
-from sonify.records.instrument import Catalogue, Instrument
+from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson, Source
-from sonify.records.palette import GroupStyle, read_palette
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
 from sonify.records.score import Score
 from sonify.records.sounds import PageSounds
-from sonify.records.table import Table
 from sonify.records.timeline import Timeline
 from sonify.science.sources import SOURCES
 from sonify.sheets import sheets
+from sonify.simulation import film_is_quick, is_quick, is_warm, particle_film, simulate
 from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
 from sonify.sound.page import page_sounds
 from sonify.sound.showcase import showcase
-from sonify.units import UnitError
+from sonify.starting import measure, measured_text, new_scene
 
 #: Told what is being done and how much of the whole is done, 0 to 1.
 Progress = Callable[[str, float], None]
-SceneLike = Scene | str | Path
-ClassLike = Classroom | str | Path | None
-Changes = Mapping[str, str | int] | Iterable[str]
 NOTHING_MORE = Wishes()
 AS_USUAL = Printing()
 
 __all__ = [
     "AUDIO",
+    "Changes",
+    "ClassLike",
     "Lesson",
     "Printing",
+    "SceneLike",
     "Wishes",
+    "catalogue",
     "check",
     "compose",
+    "film_is_quick",
+    "is_quick",
     "load",
     "load_class",
+    "load_table",
     "make",
+    "measure",
+    "measured_text",
+    "new_scene",
+    "palette",
+    "particle_film",
     "simulate",
     "study",
     "write_pack",
@@ -80,100 +77,7 @@ __all__ = [
 ]
 
 
-# --- reading ---------------------------------------------------------------------------------------------------------
-
-
-@once
-def catalogue() -> Catalogue:
-    """The shipped instrument catalogue."""
-    return read_catalogue(shelf.shared_text("instruments.toml"), file="shared/instruments.toml")
-
-
-@once
-def palette() -> tuple[GroupStyle, ...]:
-    """The shipped group colours and hatchings."""
-    return read_palette(shelf.shared_text("palette.toml"))
-
-
-def load(name_or_path: SceneLike, changes: Changes = ()) -> Scene:
-    """A scene by name (`sonify.cli scenes` lists them) or from a file, with every name in it checked.
-
-    changes: conditions to set anew for this run: {"sea_temperature": "19 degC"}, or ["sea_temperature=19 degC"].
-
-    Raises UnknownName, BadFile naming file, line and key, or BadChange.
-    """
-    if isinstance(name_or_path, Scene):
-        if not changes:
-            return name_or_path
-        scene = name_or_path
-    else:
-        path = shelf.scene_path(name_or_path)
-        text = text_of(shelf.bytes_of(path, what="scene"), file=str(name_or_path))
-        scene = _with_table(read_scene(text, file=str(name_or_path), name=path.stem), path)
-    scene = with_changes(scene, changes if isinstance(changes, Mapping) else read_changes(changes))
-    check_names(scene, catalogue())
-    return scene
-
-
-def _with_table(scene: Scene, path: Path) -> Scene:
-    """The scene with the readings of the file that it names, which lies beside it."""
-    if not scene.data:
-        return scene
-    table = load_table(path.with_name(scene.data))
-    return changed(scene, table=table)
-
-
-def load_table(path: str | Path) -> Table:
-    """A logger's CSV or a table of results. Raises BadFile where nothing can be made of it."""
-    path = Path(path)
-    data = shelf.bytes_of(path, what="data", most=shelf.LARGEST_DATA_BYTES)
-    return read_table(data, file=path.name)
-
-
-def load_class(given: ClassLike = None) -> Classroom:
-    """A class from a file, or the well-stocked one of the examples. Raises BadFile naming file, line and key."""
-    if isinstance(given, Classroom):
-        return given
-    path = shelf.default_class_path() if given is None else Path(given)
-    file = path.name if given is None else str(given)
-    return read_class(
-        text_of(shelf.bytes_of(path, what="class"), file=file), file=file, name=path.stem, catalogue=catalogue()
-    )
-
-
 # --- computing -------------------------------------------------------------------------------------------------------
-
-
-def simulate(scene: SceneLike) -> Timeline:
-    """The scene's process, computed: named quantities over model time, and the stages found in them."""
-    scene = load(scene)
-    process = process_of(scene)
-    try:
-        return _run(process, conditions_si(process, scene.conditions))
-    except BadCondition as error:
-        raise condition_fault(scene, error) from error
-    except UnitError as error:
-        raise fault_at(scene, "conditions", str(error)) from error
-
-
-def _run(process: ProcessSpec, conditions: Mapping[str, float]) -> Timeline:
-    """The process's Timeline; what is slow in it is kept between runs. Broken bytes are computed anew."""
-    slow = process.slow
-    if slow is None:
-        return process.run(conditions)
-    key = f"{process.name} {slow.key(conditions)}"
-    try:
-        return slow.finish(conditions, cache.remembered(key, lambda: slow.compute(conditions)))
-    except ValueError:
-        return slow.finish(conditions, cache.remembered(key, lambda: slow.compute(conditions), fresh=True))
-
-
-def is_quick(scene: Scene) -> bool:
-    """Whether `simulate` answers at once: nothing slow is in the scene's process, or an earlier run kept it."""
-    process = process_of(scene)
-    if process.slow is None:
-        return True
-    return cache.holds(f"{process.name} {process.slow.key(conditions_si(process, scene.conditions))}")
 
 
 def mapped(scene: Scene, timeline: Timeline) -> Controls:
@@ -313,32 +217,6 @@ def served_page_text(lesson: Lesson, address: str) -> str:
     return served_page_html(lesson, palette(), particle_film(lesson) if is_warm(lesson) else "", address)
 
 
-def is_warm(lesson: Lesson) -> bool:
-    """Whether a temperature plays a part in the lesson, so that its page has the particle box."""
-    return any(quantity.si_unit == "K" for quantity in lesson.process.quantities)
-
-
-def film_is_quick(lesson: Lesson) -> bool:
-    """Whether the lesson's page is drawn at once: it has no particle box of its own, or an earlier run kept it."""
-    params = film_params(lesson.process.name, conditions_si(lesson.process, lesson.scene.conditions))
-    return not is_warm(lesson) or params == usual_params() or cache.holds(film_key(params))
-
-
-def particle_film(lesson: Lesson) -> str:
-    """The particle box for the page: the lesson's own where it is about one, else the usual one, which is shipped."""
-    conditions = conditions_si(lesson.process, lesson.scene.conditions)
-    params = film_params(lesson.process.name, conditions)
-    if params == usual_params():
-        return shelf.shared_text("particle-box.json")
-
-    def kept(fresh: bool) -> str:
-        data = cache.remembered(film_key(params), lambda: film_text(filmed(params)).encode(), fresh=fresh)
-        return data.decode("utf-8", "replace")
-
-    text = kept(fresh=False)
-    return text if is_film(text) else kept(fresh=True)  # a cut file is no film
-
-
 def pack_facts(lesson: Lesson, printing: Printing = AS_USUAL) -> dict[str, Any]:
     """What pack.json says of the inputs: enough to make the same pack again, and no path of the machine."""
     scene = lesson.scene
@@ -382,47 +260,6 @@ def sheet_settings(printing: Printing = AS_USUAL) -> PaperSettings:
         paper=printing.paper,
         large_print=printing.large_print,
     )
-
-
-def new_scene(name: str) -> Path:
-    """A commented scene file NAME.toml in the current folder that already makes a pack. Never overwrites."""
-    name = valid_scene_name(name)
-    path = Path(f"{name}.toml")
-    _write_new(path, new_scene_text(name))
-    return path
-
-
-def _write_new(path: Path, text: str) -> None:
-    """Write a text where nothing is yet."""
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError:
-        raise SonifyError(f"{path} is there already, and nothing was written; choose another name") from None
-    except OSError as error:
-        raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
-
-
-def measure(path: str | Path) -> tuple[Path, list[str], tuple[Finding, ...]]:
-    """A scene file FILE.toml beside a file of readings: its path, what was understood of them, and what was noticed.
-
-    Never overwrites. Raises BadFile where nothing can be made of the readings.
-    """
-    table = load_table(path)
-    target = Path(path).with_suffix(".toml")
-    _write_new(target, measured_text(table, target.stem))
-    return target, understood(table), table.findings
-
-
-def measured_text(table: Table, stem: str) -> str:
-    """The text of a scene that plays these readings. Raises BadFile where they cannot be played."""
-    text = measured_scene_text(table, stem)
-    scene = changed(read_scene(text, file=f"{stem}.toml", name=stem), table=table)
-    check_names(scene, catalogue())
-    controls, _ = map_scene(scene, simulate(scene), process_of(scene))
-    if any(key.rule.control == "tempo" and not key.audible for key in controls.keys):
-        return measured_scene_text(table, stem, gliding=True)
-    return text
 
 
 def play(score: Score, at: Callable[[float], None], ask: Callable[[], str] = lambda: "") -> Path | None:

@@ -1,0 +1,83 @@
+"""Reading what a person gives: a scene, a class, a file of readings, every name in them checked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace as changed
+from functools import cache as once
+from pathlib import Path
+
+from sonify import shelf
+from sonify.inputs.catalogue_file import read_catalogue
+from sonify.inputs.changes import read_changes, with_changes
+from sonify.inputs.class_file import read_class
+from sonify.inputs.logger import read_table
+from sonify.inputs.scene_file import read_scene, text_of
+from sonify.names import check_names
+from sonify.records.classroom import Classroom
+from sonify.records.instrument import Catalogue
+from sonify.records.palette import GroupStyle, read_palette
+from sonify.records.scene import Scene
+from sonify.records.table import Table
+
+SceneLike = Scene | str | Path
+ClassLike = Classroom | str | Path | None
+Changes = Mapping[str, str | int] | Iterable[str]
+
+
+@once
+def catalogue() -> Catalogue:
+    """The shipped instrument catalogue."""
+    return read_catalogue(shelf.shared_text("instruments.toml"), file="shared/instruments.toml")
+
+
+@once
+def palette() -> tuple[GroupStyle, ...]:
+    """The shipped group colours and hatchings."""
+    return read_palette(shelf.shared_text("palette.toml"))
+
+
+def load(name_or_path: SceneLike, changes: Changes = ()) -> Scene:
+    """A scene by name (`sonify.cli scenes` lists them) or from a file, with every name in it checked.
+
+    changes: conditions to set anew for this run: {"sea_temperature": "19 degC"}, or ["sea_temperature=19 degC"].
+
+    Raises UnknownName, BadFile naming file, line and key, or BadChange.
+    """
+    if isinstance(name_or_path, Scene):
+        if not changes:
+            return name_or_path
+        scene = name_or_path
+    else:
+        path = shelf.scene_path(name_or_path)
+        text = text_of(shelf.bytes_of(path, what="scene"), file=str(name_or_path))
+        scene = _with_table(read_scene(text, file=str(name_or_path), name=path.stem), path)
+    scene = with_changes(scene, changes if isinstance(changes, Mapping) else read_changes(changes))
+    check_names(scene, catalogue())
+    return scene
+
+
+def _with_table(scene: Scene, path: Path) -> Scene:
+    """The scene with the readings of the file that it names, which lies beside it."""
+    if not scene.data:
+        return scene
+    table = load_table(path.with_name(scene.data))
+    return changed(scene, table=table)
+
+
+def load_table(path: str | Path) -> Table:
+    """A logger's CSV or a table of results. Raises BadFile where nothing can be made of it."""
+    path = Path(path)
+    data = shelf.bytes_of(path, what="data", most=shelf.LARGEST_DATA_BYTES)
+    return read_table(data, file=path.name)
+
+
+def load_class(given: ClassLike = None) -> Classroom:
+    """A class from a file, or the well-stocked one of the examples. Raises BadFile naming file, line and key."""
+    if isinstance(given, Classroom):
+        return given
+    path = shelf.default_class_path() if given is None else Path(given)
+    file = path.name if given is None else str(given)
+    return read_class(
+        text_of(shelf.bytes_of(path, what="class"), file=file), file=file, name=path.stem, catalogue=catalogue()
+    )
