@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
@@ -18,6 +19,7 @@ MOST_TEXT = 1_000_000
 MOST_CSV = 50_000_000
 MOST_CHANGES = 100
 LONGEST_NAME = 120
+_WHOLE = re.compile(r"[+-]?[0-9]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +122,7 @@ def conditions_in(given: Mapping[str, Any]) -> dict[str, str | int]:
         text = str(value).strip() if isinstance(value, str) or abs(value) < 10**9 else ""
         if not text or len(text) > 80:
             wrong(f'{name[:60]} has to be a number with its unit, such as "19 degC"', name[:60])
-        found[name[:200]] = int(text) if text.lstrip("+-").isdecimal() and text.isascii() else text
+        found[name[:200]] = int(text) if _WHOLE.fullmatch(text) else text
     return found
 
 
