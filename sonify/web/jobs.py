@@ -120,6 +120,7 @@ class Jobs:
             traceback.print_exc(file=sys.stderr)
             job.state, job.error = "failed", OUR_FAULT
         finally:
+            job.task = {}  # it holds the readings, which may be large, and nobody asks for it again
             if job.state != "ready":
                 await run_sync(lambda: shutil.rmtree(job.folder, ignore_errors=True))
             self._forget_old(job)
