@@ -8,6 +8,7 @@ from __future__ import annotations
 import hashlib
 import os
 import sys
+import threading
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
@@ -47,7 +48,7 @@ def remembered(key: str, compute: Callable[[], bytes], *, fresh: bool = False) -
     data = compute()
     with suppress(OSError):
         place.mkdir(parents=True, exist_ok=True)
-        part = file.with_suffix(f".{os.getpid()}.part")
+        part = file.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
         part.write_bytes(data)
         part.replace(file)
         for old in sorted(place.glob("*.bin"), key=lambda path: path.stat().st_mtime)[:-KEPT]:
