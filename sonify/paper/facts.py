@@ -5,12 +5,18 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+import numpy as np
+
 from sonify.paper.settings import PaperSettings
 from sonify.records.controls import StageBars
 from sonify.records.lesson import Lesson
 from sonify.records.palette import group_style
 from sonify.records.score import Entry, Part, Score, Section
-from sonify.records.words import clock_text, duration_text, dynamic_word, number_text, tempo_word
+from sonify.records.timeline import Quantity
+from sonify.records.words import clock_text, duration_text, dynamic_word, measure_text, number_text, tempo_word
+
+#: A tempo that changes by less than this ratio within a stage is called steady (our own limit).
+STEADY = 1.06
 
 
 def counted(number: int, one: str, many: str = "") -> str:
@@ -59,6 +65,27 @@ def tempo_text(bpm: float) -> str:
 def section_bpms(score: Score, section: Section) -> tuple[float, float]:
     """The tempo at the start of a section and in its last bar: the same where it is held."""
     return tempo_at(score, section.bar), tempo_at(score, section.bar + section.bars - 1)
+
+
+def mean_bpm(score: Score, section: Section) -> float:
+    """The tempo of a section, averaged over its bars where it glides."""
+    return sum(tempo_at(score, bar) for bar in range(section.bar, section.bar + section.bars)) / section.bars
+
+
+def stage_mean(quantity: Quantity, section: Section, lesson: Lesson) -> float:
+    """A quantity's mean over a stage's beats, in SI: the one figure of a stage that every sheet prints."""
+    beats = lesson.score.metre.beats
+    at = np.arange((section.bar - 1) * beats, (section.bar - 1 + section.bars) * beats, dtype=float)
+    return float(np.mean(lesson.timeline.at(quantity.name, lesson.controls.time_map.model_time_s(at))))
+
+
+def stage_figure(value: float, unit: str) -> str:
+    """A stage's mean to two digits, or in whole degrees: as finely on every sheet.
+
+    >>> stage_figure(9.34, "g"), stage_figure(668.2, "m"), stage_figure(14.6, "degC")
+    ('9.3 g', '668 m', '15 °C')
+    """
+    return measure_text(round(value), unit) if unit == "degC" else measure_text(value, unit, 2)
 
 
 def bar_time(score: Score, bar: int, beat: Fraction = Fraction(1)) -> str:
@@ -126,6 +153,27 @@ def dynamic_text(mark: str) -> str:
     return f"{dynamic_word(mark)[1]} ({mark})"
 
 
+def steady(first: float, last: float) -> bool:
+    """Whether a tempo that glides from one to the other stays about the same to the ear."""
+    return max(first, last) < STEADY * min(first, last)
+
+
+def pace_text(first: float, last: float) -> str:
+    """How a stage's beat goes, in a word or two.
+
+    >>> pace_text(80, 80), pace_text(80, 81), pace_text(91, 144), pace_text(144, 91)
+    ('walking pace', 'steady', 'quickening', 'slowing')
+    """
+    if first == last:
+        return tempo_word(first)[1]
+    return "steady" if steady(first, last) else "quickening" if last > first else "slowing"
+
+
+def _glide_text(first: float, last: float) -> str:
+    span = f"{number_text(first)} to {number_text(last)} bpm"
+    return f"{span}, steady" if steady(first, last) else f"{span}, bar by bar"
+
+
 def stage_rows(lesson: Lesson) -> list[dict[str, Any]]:
     """Each stage as every sheet names it: letter, title, bars, start, tempo, and how much model time its bars hold."""
     stages = {stage.stage: stage for stage in lesson.controls.time_map.stages}
@@ -145,7 +193,7 @@ def _stage_row(lesson: Lesson, section: Section, mapped: StageBars) -> dict[str,
         "where": bars_text(section.bar, section.bars),
         "time": bar_time(lesson.score, section.bar),
         "bpm": f"{number_text(first)} to {number_text(last)}" if glides else number_text(first),
-        "pace": ("quickening" if last > first else "slowing") if glides else tempo_word(first)[1],
-        "tempo": f"{number_text(first)} to {number_text(last)} bpm, bar by bar" if glides else tempo_text(first),
+        "pace": pace_text(first, last),
+        "tempo": _glide_text(first, last) if glides else tempo_text(first),
         "squeezed": f"{duration_text(mapped.end_s - mapped.start_s)} in {counted(section.bars, 'bar')}",
     }

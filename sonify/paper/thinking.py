@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-import numpy as np
-
-from sonify.paper.facts import tempo_at
+from sonify.paper.facts import mean_bpm, stage_figure, stage_mean
 from sonify.paper.rules import CONTROL_WORDS, KNOWN_UNITS, WORTH_TELLING, rules_for, subject_of
 from sonify.records.controls import Key
 from sonify.records.lesson import Lesson
-from sonify.records.words import measure_text, number_text
+from sonify.records.timeline import Quantity
+from sonify.records.words import number_text
 from sonify.units import convert
 
 #: Each dimension of music: what it means, how sentences about it may start, the control that calls for it ("": always),
@@ -56,12 +55,20 @@ def _controls(lesson: Lesson) -> set[str]:
 
 def support(lesson: Lesson) -> dict[str, Any]:
     """With help: two words to tick and a sentence to end, with the science words that it needs."""
-    keys = _heard(lesson)
+    told = [subject_of(key, lesson) for key in _heard(lesson)]
     return {
         "rows": starters(lesson),
-        "bank": list(dict.fromkeys(subject_of(key, lesson).name for key in keys)),
+        "bank": [*dict.fromkeys(quantity.name for quantity in told), *compared(told)],
         "stages": [{"letter": s.letter, "title": s.title} for s in lesson.score.sections],
     }
+
+
+def compared(told: list[Quantity]) -> list[str]:
+    """Words to compare these quantities with: those of warmth and of size only where one is measured so."""
+    units = {quantity.unit for quantity in told}
+    warmth = ["warmer", "colder"] if "degC" in units else []
+    size = ["bigger", "smaller"] if units & {"m", "km", "cm", "mm", "g", "kg"} else []
+    return ["more", "less", *warmth, *size]
 
 
 def stretch(lesson: Lesson) -> dict[str, Any]:
@@ -81,22 +88,21 @@ def stretch(lesson: Lesson) -> dict[str, Any]:
 
 
 def _figures(key: Key, lesson: Lesson) -> list[list[str]]:
-    """Each stage with its average of the quantity and its sound; none in a unit that pupils do not know."""
+    """Each stage with its average of the quantity, as the cards have it, and its sound.
+
+    None in a unit that pupils do not know.
+    """
     quantity = subject_of(key, lesson)
     if quantity.unit not in (*KNOWN_UNITS, "1"):
         return []
-    beats = lesson.score.metre.beats
     sounds = {title: sound for title, _, sound in key.stages}
     found = []
     for section in lesson.score.sections:
-        at = np.arange((section.bar - 1) * beats, (section.bar - 1 + section.bars) * beats, dtype=float)
-        times = lesson.controls.time_map.model_time_s(at)
-        mean = float(np.mean(lesson.timeline.at(quantity.name, times)))
-        value = float(convert(mean, quantity.si_unit, quantity.unit))
+        value = float(convert(stage_mean(quantity, section, lesson), quantity.si_unit, quantity.unit))
         sound = sounds.get(section.title, "not heard here")
         if key.rule.control == "tempo":
-            sound = f"{number_text(round(tempo_at(lesson.score, section.bar)))} beats a minute"
-        found.append([section.title, measure_text(value, quantity.unit), sound])
+            sound = f"{number_text(round(mean_bpm(lesson.score, section)))} beats a minute"
+        found.append([section.title, stage_figure(value, quantity.unit), sound])
     return found
 
 
