@@ -58,7 +58,7 @@ def arrange(
     swapped = swaps(piece, lines, found)
     made = [_made(task) for task in _tasks(piece, plan, seat_all(piece, lines, found))]
     parts = tuple(one.part for one in made)
-    clicks, click_row = count_in(piece, [row for one in made for row in one.task.rows])
+    clicks, click_row = count_in(piece, [row for one in made for row in one.task.rows], goes_on=scaffold == "open")
     used = {click_row.id} | {row.id for one in made for row in one.task.rows}
     score = Score(
         title=scene.title,
@@ -169,6 +169,8 @@ def _rule_findings(task: Task) -> list[Finding]:
     for control in _UNHEARD[line.plan.texture]:
         if piece.curve(control, line.plan.name, own=True) is not None:
             found.append(_unheard(task, control, f"a {line.plan.texture} goes on whatever its {control}"))
+    if line.plan.on_beat and piece.curve("density", line.plan.name, own=True) is not None:
+        found.append(_unheard(task, "density", "a part on the beat plays every beat"))
     if line.plan.texture != "melody" and not row.pitched and piece.curve("pitch", line.plan.name, own=True) is not None:
         found.append(_unheard(task, "pitch", f"{row.plural} have no notes"))
     if not any(map(words_for, task.rows)) and piece.curve("brightness", line.plan.name, own=True) is not None:

@@ -21,12 +21,14 @@ _CLICKS = ("claves", "wood-block", "two-tone-block", "finger-snaps", "claps")
 _STRONG, _WEAK = 70, 52
 
 
-def count_in(piece: Piece, used: Iterable[Instrument]) -> tuple[Part, Instrument]:
-    """Two bars of clicks, the first beat of each stronger."""
+def count_in(piece: Piece, used: Iterable[Instrument], *, goes_on: bool = False) -> tuple[Part, Instrument]:
+    """Two bars of clicks, the first beat of each stronger; goes_on: then softly to the end, for pupils who invent."""
     taken = {row.id for row in used}
     row = piece.catalogue[next((click for click in _CLICKS if click not in taken), _CLICKS[0])]
     strong, weak = (DYNAMICS["mp"], DYNAMICS["p"]) if piece.gentle or piece.quiet_start else (_STRONG, _WEAK)
-    beats = range(-COUNT_IN_BARS * piece.beats, 0)
+    soft = (DYNAMICS["p"], DYNAMICS["pp"])
+    beats = range(-COUNT_IN_BARS * piece.beats, piece.bars * piece.beats if goes_on else 0)
+    said = f"The teacher plays or claps {COUNT_IN_BARS} bars in the first tempo"
     part = Part(
         name=COUNT_IN,
         group=0,
@@ -37,12 +39,12 @@ def count_in(piece: Piece, used: Iterable[Instrument]) -> tuple[Part, Instrument
                 beat=Fraction(beat),
                 beats=Fraction(1, 2),
                 midi=row.gm_key,
-                velocity=weak if beat % piece.beats else strong,
+                velocity=(weak if beat % piece.beats else strong) if beat < 0 else soft[beat % piece.beats > 0],
                 instrument=row.id,
             )
             for beat in beats
         ),
-        instructions=(f"The teacher plays or claps {COUNT_IN_BARS} bars in the first tempo.",),
+        instructions=(f"{said} and goes on softly under what pupils invent." if goes_on else f"{said}.",),
         difficulty="easy",
     )
     return part, row

@@ -116,6 +116,15 @@ def rhythms(beats: int, year: int) -> tuple[Rhythm, ...]:
     return tuple(sorted(found, key=lambda r: len(r.hits)))
 
 
+#: The beat itself, and every second beat of it.
+_ON_BEAT = {4: ("q q q q", "q r q r"), 3: ("q q q", "q R"), 2: ("q q", "q r")}
+
+
+def on_beat(beats: int, *, halved: bool) -> Rhythm:
+    """One stroke on every beat; halved: on beats 1 and 3, in shorter bars on beat 1."""
+    return rhythm(_ON_BEAT[beats][halved])
+
+
 def breathed(bar: Rhythm, beats: int) -> Rhythm:
     """The bar with its last beat left silent, so that a phrase ends with a breath; a bar of one stroke stays."""
     end = Fraction(beats - 1)

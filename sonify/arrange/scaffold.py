@@ -1,10 +1,11 @@
-"""How much is given: everything, the first half of each part, or only the frame. What pupils invent is silent."""
+"""How much is given: everything, all but a phrase here and there, or only the frame. What pupils invent is silent."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
 
+from sonify.arrange.blanks import shared_blanks
 from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.errors import UnknownName
@@ -16,7 +17,7 @@ SCAFFOLDS = ("full", "part", "open")
 OWN_IDEA = "your own idea"
 _ASKS = {
     "drone": "Choose how your sound goes on here: longer, shorter, louder or softer. Say why.",
-    "ostinato": "Make your own pattern here from the notes you know. Say why it fits.",
+    "ostinato": "Keep your rhythm here. Choose one thing: which sounds, how loud or which beater. Say why.",
     "melody": "Make your own tune here: does it climb, stay or sink? Say why.",
     "tremolo": "Choose how fast and how loud you roll here. Say why.",
     "scatter": "Choose here: few taps or many, soft or strong? Say why.",
@@ -29,7 +30,9 @@ def scaffolded(piece: Piece, parts: Sequence[Part], shape: Shape, scaffold: str)
         raise UnknownName("scaffold", scaffold, SCAFFOLDS)
     if scaffold == "full":
         return tuple(parts)
-    return tuple(_open(part) if scaffold == "open" else _partly(piece, part, shape) for part in parts)
+    if scaffold == "open":
+        return tuple(_open(part) for part in parts)
+    return tuple(_partly(piece, part, own) for part, own in zip(parts, shared_blanks(piece, parts, shape), strict=True))
 
 
 def _open(part: Part) -> Part:
@@ -48,18 +51,19 @@ def _open(part: Part) -> Part:
     )
 
 
-def _partly(piece: Piece, part: Part, shape: Shape) -> Part:
-    """From the second entry on (or the second half of a single one) the pupils choose; the way home stays given."""
-    stretches = _stretches(part.entries)
-    blanks = [_blank(part, bar, bars) for bar, bars in _chosen(stretches, shape)]
+def _partly(piece: Piece, part: Part, own: Sequence[tuple[int, int]]) -> Part:
+    """In a few phrases the pupils choose; all else is given, and of the patterns those that are left."""
+    blanks = [_blank(part, bar, bars) for bar, bars in own]
     empty = {bar for blank in blanks for bar in range(blank.bar, blank.bar + blank.bars)}
     kept = [mark for mark in part.dynamics if mark.bar not in empty]
     marks = tuple(replace(mark, hairpin="") if _leads_into(mark, kept, empty) else mark for mark in kept)
+    entries = tuple(_cut(part.entries, empty))
     return replace(
         part,
-        notes=tuple(n for n in part.notes if not _touches(piece, n, empty)),
+        notes=tuple(note for n in part.notes if (note := _outside(piece, n, empty))),
         blanks=tuple(blanks),
-        entries=tuple(_cut(part.entries, empty)),
+        entries=entries,
+        patterns=tuple(p for p in part.patterns if any(p.name == entry.pattern for entry in entries)),
         dynamics=tuple(sorted((*marks, *_taken_up(part, blanks, marks)), key=lambda mark: mark.bar)),
         instructions=(*part.instructions, "Where the box is empty, you choose. Be ready to say why."),
     )
@@ -92,29 +96,13 @@ def _taken_up(part: Part, blanks: Sequence[Blank], marks: Sequence[DynamicMark])
     return found
 
 
-def _chosen(stretches: Sequence[tuple[int, int]], shape: Shape) -> list[tuple[int, int]]:
-    home = {bar for i in shape.home for bar in range(shape.blocks[i].bar, shape.blocks[i].end)}
-    found = []
-    for bar, bars in _halved(stretches, shape):
-        given = [b for b in range(bar, bar + bars) if b not in home]
-        if given:
-            found.append((given[0], given[-1] - given[0] + 1))
-    return found
-
-
-def _halved(stretches: Sequence[tuple[int, int]], shape: Shape) -> list[tuple[int, int]]:
-    if len(stretches) != 1:
-        return list(stretches[1:])
-    bar, bars = stretches[0]
-    middle = bar + bars / 2
-    starts = [block.bar for block in shape.blocks if bar < block.bar < bar + bars]
-    half = min(starts, key=lambda start: abs(start - middle)) if starts else bar + bars // 2
-    return [(half, bar + bars - half)] if bars > 1 else []
-
-
-def _touches(piece: Piece, note: Note, bars: set[int]) -> bool:
+def _outside(piece: Piece, note: Note, empty: set[int]) -> Note | None:
+    """The note as far as it sounds before a blank; None where it begins in one."""
     first, last = note.beat // piece.beats + 1, (note.beat + note.beats - GRID) // piece.beats + 1
-    return any(bar in bars for bar in range(int(first), int(last) + 1))
+    silent = next((bar for bar in range(int(first), int(last) + 1) if bar in empty), None)
+    if silent is None:
+        return note
+    return None if silent == first else replace(note, beats=(silent - 1) * piece.beats - note.beat)
 
 
 def _leads_into(mark: DynamicMark, marks: Sequence[DynamicMark], empty: set[int]) -> bool:

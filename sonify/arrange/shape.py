@@ -85,11 +85,22 @@ def shape(piece: Piece, lines: Sequence[Line]) -> Shape:
     ends = _ends(piece, firsts, blocks)
     fixed = {*ends.opening, *ends.home}
     peak = climax(piece, lines, blocks, fixed)
-    on = {line.plan.name: _planned(line, firsts, blocks, ends) for line in firsts}
+    leads = _leads(firsts)
+    on = {line.plan.name: _planned(line, firsts, blocks, ends) for line in leads}
+    # Who rests at the top of the very thing it stands for hides what pupils are to hear.
+    tops: Plan = {line.plan.name: set() for line in leads}
     for line in firsts:
-        on[line.plan.name] |= {i for i in peak if blocks[i].stage in line.stages}
-    _thin(on, lines, blocks, {*peak, *fixed})
-    _without_scraps(on, blocks, {*peak, *fixed})
+        lead = line.plan.name if line in leads else line.plan.partner
+        tops[lead] |= _top(piece, line, blocks, fixed)
+    for line in leads:
+        on[line.plan.name] |= {i for i in peak if blocks[i].stage in line.stages} | tops[line.plan.name]
+    kept = {name: {*peak, *fixed, *top} for name, top in tops.items()}
+    _thin(on, lines, blocks, kept)
+    _without_scraps(on, blocks, kept)
+    for line in firsts:
+        if line not in leads:
+            own = {i for i in on[line.plan.partner] if blocks[i].stage in line.stages}
+            on[line.plan.name] = own or _planned(line, firsts, blocks, ends)
     _change_over(on, lines, blocks)
     sounding, turns = _voices(lines, on, blocks, peak)
     return Shape(blocks=blocks, sounding=sounding, turns=turns, climax=peak, opening=ends.opening, home=ends.home)
@@ -103,18 +114,48 @@ def _ends(piece: Piece, lines: Sequence[Line], blocks: Sequence[Block]) -> _Ends
     opens = [line.plan for line in lines if 0 in line.stages]
     closes = [line.plan for line in lines if len(piece.stages) - 1 in line.stages]
     both = [plan for plan in opens if plan in closes]
-    same = [plan for plan in both if plan.texture == "drone"] or both[:1]
+    same = [plan for plan in both if _steady(plan)] or both[:1]
     last = len(blocks) - 1
     return _Ends(
         opening=(0,) if last > 1 else (),
         home=(last,) if last > 0 else (),
-        opens=frozenset(plan.name for plan in same or _steadiest(opens)),
-        closes=frozenset(plan.name for plan in same or _steadiest(closes)),
+        opens=frozenset(plan.name for plan in [*(same or _steadiest(opens)), *_restless(opens)]),
+        closes=frozenset(plan.name for plan in [*(same or _steadiest(closes)), *_restless(closes)]),
     )
 
 
 def _steadiest(plans: Sequence[PartPlan]) -> list[PartPlan]:
-    return [next((plan for plan in plans if plan.texture == "drone"), plans[0])]
+    return [next((plan for plan in plans if _steady(plan)), plans[0])]
+
+
+def _restless(plans: Sequence[PartPlan]) -> list[PartPlan]:
+    return [plan for plan in plans if not plan.rests]
+
+
+def _steady(plan: PartPlan) -> bool:
+    """Whether a part goes on through all its stages."""
+    return plan.texture == "drone" or not plan.rests
+
+
+def _leads(lines: Sequence[Line]) -> list[Line]:
+    """The lines that go their own way: those with a partner in the piece come and go with it."""
+    here = {line.plan.name for line in lines}
+    return [line for line in lines if line.plan.partner not in here]
+
+
+def _top(piece: Piece, line: Line, blocks: Sequence[Block], fixed: set[int]) -> set[int]:
+    """The block in which the part's own rule asks for most, by the control that is plainest to hear; a short block and
+    its stronger neighbour."""
+    able = [i for i, block in enumerate(blocks) if block.stage in line.stages and i not in fixed]
+    for control in ("density", "dynamics", "pitch"):
+        curve = piece.curve(control, line.plan.name, own=True)
+        if curve is not None and able:
+            means = piece.bar_means(curve.results)
+            strength = {i: float(means[blocks[i].bar - 1 : blocks[i].end - 1].mean()) for i in able}
+            top = max(able, key=lambda i: round(strength[i], 6))
+            beside = [i for i in (top - 1, top + 1) if i in strength and blocks[top].bars < PHRASE_BARS]
+            return {top, *sorted(beside, key=lambda i: -strength[i])[:1]} if strength[top] > 0.0 else set()
+    return set()
 
 
 def _planned(line: Line, lines: Sequence[Line], blocks: Sequence[Block], ends: _Ends) -> set[int]:
@@ -123,29 +164,35 @@ def _planned(line: Line, lines: Sequence[Line], blocks: Sequence[Block], ends: _
     on = ends.plays(line.plan.name)
     for stage in line.stages:
         usable = [i for i, block in enumerate(blocks) if block.stage == stage and i not in silent]
-        here = [other for other in lines if stage in other.stages and other.plan.texture != "drone"]
+        here = [other for other in _leads(lines) if stage in other.stages and not _steady(other.plan)]
         new = [other for other in here if stage - 1 not in other.stages]
-        if line.plan.texture == "drone" or here == [line]:
+        if _steady(line.plan) or here == [line]:
             on.update(usable)
         elif line in new:
             # One after the other, a block apart where there are blocks enough, so that each is heard to come in.
             on.update(usable[new.index(line) * len(usable) // max(len(new), len(usable), 1) :])
         else:
-            place = [other for other in here if other not in new].index(line)
+            place = [other for other in here if other not in new].index(line) if line in here else 0
             on.update({i for j, i in enumerate(usable) if (j + place) % 2 == 1} or usable)
     return on
 
 
-def _thin(on: Plan, lines: Sequence[Line], blocks: Sequence[Block], free: set[int]) -> None:
-    """Rest parts where too many sound at once: whoever has played longest, no drone, nobody for a whole stage."""
-    weights = {line.plan.name: line.voices for line in lines}
-    steady = {line.plan.name for line in lines if line.plan.texture == "drone"}
+def _thin(on: Plan, lines: Sequence[Line], blocks: Sequence[Block], kept: Plan) -> None:
+    """Rest parts where too many sound at once: whoever has played longest, no drone, nobody for a whole stage.
+
+    kept: for each part the blocks that are not for thinning. A part counts with those that come and go with it.
+    """
+    weights = dict.fromkeys(on, 0)
+    for line in {line.plan.name: line for line in lines}.values():
+        weights[line.plan.name if line.plan.name in on else line.plan.partner] += line.voices
+    steady = {line.plan.name for line in lines if _steady(line.plan)}
     total = sum(weights.values())
     most = total if total <= 2 else min(max(2, ceil(_MOST_AT_ONCE * total)), total - 1)
     for i, block in enumerate(blocks):
-        while i not in free and sum(weights[name] for name in on if i in on[name]) > most:
+        while sum(weights[name] for name in on if i in on[name]) > most:
             others = [j for j, other in enumerate(blocks) if other.stage == block.stage and j != i]
             able = [n for n in on if i in on[n] and n not in steady and any(j in on[n] for j in others)]
+            able = [name for name in able if i not in kept[name]]
             if not able:
                 break
             # Whoever comes in here is not the one to rest.
@@ -153,10 +200,10 @@ def _thin(on: Plan, lines: Sequence[Line], blocks: Sequence[Block], free: set[in
             on[max(old, key=lambda name: len(on[name]))].discard(i)
 
 
-def _without_scraps(on: Plan, blocks: Sequence[Block], free: set[int]) -> None:
+def _without_scraps(on: Plan, blocks: Sequence[Block], kept: Plan) -> None:
     """No part comes back for less than a phrase in a stage in which it has been heard already."""
     for name, own in on.items():
-        for i in sorted(own - free):
+        for i in sorted(own - kept[name]):
             alone = i - 1 not in own and i + 1 not in own
             heard = any(blocks[j].stage == blocks[i].stage for j in own if j != i)
             others = any(i in there for other, there in on.items() if other != name)
@@ -190,7 +237,7 @@ def _voices(
     sounding = {line.name: tuple(sorted(on[line.plan.name])) for line in lines}
     turns: dict[str, frozenset[int]] = {}
     for line in lines:
-        if line.voices == 1 or line.plan.texture in ("drone", "scatter"):
+        if line.voices == 1 or not line.plan.rests or line.plan.texture in ("drone", "scatter"):
             continue
         own: set[int] = set()
         unit = 0

@@ -3,7 +3,7 @@ quantities, stages and instruments are for `lesson`, which knows the registries.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import TYPE_CHECKING, Any
 
 from sonify.errors import nearest
@@ -127,6 +127,9 @@ def _part(number: int, part: PartShape) -> PartPlan:
         meaning=part.meaning,
         stages=tuple(" ".join(stage.split()) for stage in part.stages),
         key=f"part.{number}",
+        rests=part.rests,
+        partner=part.partner or "",
+        on_beat=part.on_beat,
     )
 
 
@@ -147,10 +150,38 @@ def _faults_between(data: dict[str, Any]) -> list[Fault]:
     ]
     for number, name in _texts(data, "hear", "part"):
         if parts and name not in parts.values():
-            allowed = ", ".join(sorted(set(parts.values())))
-            message = f"no part is called {shown(name)}{nearest(name[:60], parts.values()) or '.'} Allowed: {allowed}"
-            faults.append(Fault(key=f"hear.{number}.part", message=message))
-    return faults + _faults_of_rules(data)
+            faults.append(_no_part(name, parts.values(), f"hear.{number}.part"))
+    return faults + _faults_of_rules(data) + _faults_of_parts(data, parts)
+
+
+def _no_part(name: str, names: Collection[str], key: str) -> Fault:
+    allowed = ", ".join(sorted(set(names)))
+    return Fault(
+        key=key, message=f"no part is called {shown(name)}{nearest(name[:60], names) or '.'} Allowed: {allowed}"
+    )
+
+
+def _faults_of_parts(data: dict[str, Any], parts: dict[int, str]) -> list[Fault]:
+    """A part that goes with none of the others, and what only some textures or rules can do."""
+    faults: list[Fault] = []
+    partners = dict(_texts(data, "part", "with"))
+    led = {parts.get(number) for number in partners}
+    for number, name in partners.items():
+        others = [other for place, other in parts.items() if place != number and other not in led]
+        if name not in parts.values():
+            faults.append(_no_part(name, others, f"part.{number}.with"))
+        elif name not in others:
+            why = "itself" if name == parts.get(number) else f"{shown(name)}, which goes with another part already"
+            allowed = ", ".join(others) or "none, so take the line out"
+            message = f"a part cannot go with {why}. Allowed: {allowed}"
+            faults.append(Fault(key=f"part.{number}.with", message=message))
+    textures = dict(_texts(data, "part", "texture"))
+    rows = data.get("part")
+    for number, row in enumerate(rows if isinstance(rows, list) else []):
+        if isinstance(row, dict) and row.get("on_beat") is True and textures.get(number) != "ostinato":
+            message = 'only a pattern can be the beat: write texture = "ostinato", or take this line out'
+            faults.append(Fault(key=f"part.{number}.on_beat", message=message))
+    return faults
 
 
 def _faults_of_rules(data: dict[str, Any]) -> list[Fault]:

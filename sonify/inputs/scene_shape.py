@@ -13,6 +13,7 @@ from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size,
 from sonify.records.scene import BACKGROUNDS, CONTROLS, CURVES, STAGES_ALL, TEXTURES, Metre
 
 MEASURES = 'two numbers with their units, such as ["5 degC", "25 degC"]'
+YES_OR_NO = "true or false, without quotation marks"
 EXAMPLES = {
     "tempo": '["66 bpm", "112 bpm"]',
     "pitch": '["C4", "A5"]',
@@ -69,7 +70,7 @@ class MusicShape(Shape):
     tempo: Annotated[list[Annotated[str, read_by(readings.tempo_bpm)]], size(2, 2, "tempi")] = Field(
         default=["60 bpm", "132 bpm"], description='the slowest and the fastest beat, such as ["60 bpm", "132 bpm"]'
     )
-    gliding: bool = Field(default=False, description="true or false, without quotation marks")
+    gliding: bool = Field(default=False, description=YES_OR_NO)
 
     @field_validator("tempo")
     @classmethod
@@ -127,6 +128,13 @@ class PartShape(Shape):
     )
     stages: Annotated[Any, AfterValidator(stage_names)] = Field(default="all", validate_default=True)
     meaning: Annotated[str, words(400, least=0)] = Field(default="", description="a text for the group's card")
+    rests: bool = Field(default=True, description=YES_OR_NO)
+    partner: Name | None = Field(
+        default=None,
+        alias="with",
+        description="the name of another part, in quotation marks: both come and go together",
+    )
+    on_beat: bool = Field(default=False, description=YES_OR_NO)
 
 
 class BackgroundShape(Shape):

@@ -131,7 +131,11 @@ class Rule:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartPlan:
-    """One group's part as the scene asks for it. `sounds`: instrument names in order of preference."""
+    """One group's part as the scene asks for it. `sounds`: instrument names in order of preference.
+
+    rests: False for a part that goes on in every bar of its stages, the opening and the way home included. partner: the
+    part with which it comes in and rests, "" for none. on_beat: an ostinato that is the beat itself, every stroke of it.
+    """
 
     name: str
     texture: str
@@ -139,6 +143,9 @@ class PartPlan:
     meaning: str = ""  # "You are the sea. ..." for the group's card
     stages: tuple[str, ...] = STAGES_ALL
     key: str = "part.0"
+    rests: bool = True
+    partner: str = ""
+    on_beat: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

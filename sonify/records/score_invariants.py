@@ -54,7 +54,9 @@ def _part_faults(score: Score, part: Part) -> Iterator[str]:
         return
     low, high = (Fraction(0), score.end_beat)
     if part.name == COUNT_IN:
-        low, high = Fraction(-score.count_in_bars * score.metre.beats), Fraction(0)
+        # Where everything is for pupils to invent the beat goes on under it.
+        end = score.end_beat if score.scaffold == "open" else Fraction(0)
+        low, high = Fraction(-score.count_in_bars * score.metre.beats), end
     for note in part.notes:
         row = known[note.instrument or part.instrument]
         yield from (f"note at beat {note.beat} {text}" for text in _note_faults(note, row, part, score, low, high))

@@ -154,3 +154,50 @@ def test_groups_that_share_a_part_answer_each_other_and_meet_at_the_climax() -> 
     together = played[0] & played[1]
     assert together and len(together) <= 8
     assert all(len(sounding(score, bar)) >= 6 for bar in together)
+
+
+HEART = replace(part("The heart", "ostinato", "hand drum"), rests=False, on_beat=True)
+RACE = Sketch(
+    stages=(("rest", 12, 80.0), ("run", 24, 132.0), ("slow", 16, 96.0)),
+    parts=(
+        HEART,
+        part("The blood", "melody", "alto xylophone"),
+        replace(part("The breath", "melody", "alto glockenspiel"), partner="The blood"),
+        part("The legs", "scatter", "claves"),
+        part("The lungs", "tremolo", "tambourine"),
+    ),
+    curves=(("density", "The legs", (0.1, 0.1, 1.0, 0.1)), ("dynamics", "The lungs", (100, 57, 44, 30))),
+)
+
+
+def bars_named(score: Score, name: str) -> set[int]:
+    return bars_of(next(p for p in score.parts if p.name == name))
+
+
+@pytest.mark.parametrize("scaffold", ["full", "part"])
+def test_a_part_that_never_rests_plays_from_the_first_bar_to_the_last(scaffold: str) -> None:
+    assert bars_named(RACE.score(scaffold=scaffold), "The heart") == set(range(1, 53))
+    resting = replace(RACE, parts=(replace(HEART, rests=True), *RACE.parts[1:]))
+    assert bars_named(resting.score(), "The heart") != set(range(1, 53))  # or the key says nothing
+
+
+def test_a_part_on_the_beat_plays_every_beat_and_every_second_one_above_120() -> None:
+    heart = RACE.score().parts[1]
+    beats = {note.beat for note in heart.notes}
+    quick = set(range(12 * 4, 36 * 4))
+    assert beats == {beat for beat in range(52 * 4) if beat not in quick or beat % 2 == 0}
+    assert [pattern.bars for pattern in heart.patterns] == [1, 1]
+    assert not any("breathe" in text for text in heart.instructions)
+
+
+def test_partners_come_and_go_together() -> None:
+    score = RACE.score()
+    assert bars_named(score, "The blood") == bars_named(score, "The breath") != set(range(1, 53))
+    alone = replace(RACE, parts=tuple(replace(p, partner="") for p in RACE.parts)).score()
+    assert bars_named(alone, "The blood") != bars_named(alone, "The breath")  # or the key says nothing
+
+
+def test_nobody_rests_at_the_top_of_its_own_quantity() -> None:
+    """The legs' rule asks for most where stage run ends and stage slow begins."""
+    score = RACE.score()
+    assert {33, 34, 35, 36} <= bars_named(score, "The legs") or {37, 38, 39, 40} <= bars_named(score, "The legs")

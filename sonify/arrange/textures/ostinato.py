@@ -12,7 +12,7 @@ import numpy as np
 from sonify.arrange.blocks import Block
 from sonify.arrange.hands import too_fast_at
 from sonify.arrange.pitches import Tuning, fitted
-from sonify.arrange.rhythms import Rhythm, breathed, rhythms
+from sonify.arrange.rhythms import Rhythm, breathed, on_beat, rhythms
 from sonify.arrange.seating import taking_turns
 from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, doubled, finding
 from sonify.records.findings import Finding
@@ -31,6 +31,8 @@ _CONTOURS: tuple[tuple[int | str, ...], ...] = (
 )
 _NAMES = ("Pattern A", "Pattern B", "Pattern C")
 _ACCENT = 4
+#: A part that is the beat itself takes every second one where the beat is faster (for comfort; common practice).
+_EVERY_BEAT_BPM = 120.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +76,8 @@ def played(task: Task) -> Played:
 def _wanted(task: Task, block: Block) -> float:
     """Strokes a bar that a block should have: the density rule's mean, else thin at first and full at the climax."""
     density = task.results("density")
+    if task.line.plan.on_beat:
+        return float(len(_possible(task, block, False)[0].hits))
     if density is not None:
         return float(density[(block.bar - 1) * task.beats : (block.end - 1) * task.beats].mean()) * task.beats
     if task.shape.is_climax(block.bar):
@@ -95,13 +99,18 @@ def _reachable(bar: Rhythm, beats: int, bpm: float, row: Instrument, halves: boo
 def _possible(task: Task, block: Block, halves: bool) -> list[Rhythm]:
     bank = rhythms(task.beats, task.piece.classroom.year)
     bpm = task.piece.fastest_bpm(block.bar, block.bars)
+    if task.line.plan.on_beat:
+        every = on_beat(task.beats, halved=False)
+        mean = np.mean([task.piece.bpm(bar) for bar in range(block.bar, block.end)])
+        fits = mean <= _EVERY_BEAT_BPM and _reachable(every, task.beats, bpm, task.main, False)
+        return [every if fits else on_beat(task.beats, halved=True)]
     found = [bar for bar in bank if _reachable(bar, task.beats, bpm, task.main, halves)]
     return found or [bank[0]]
 
 
 def _needs_halves(task: Task, wanted: Sequence[float]) -> bool:
     """Two halves of the group take turns, a bar each, where the rule asks for more than one pupil can keep up."""
-    if task.results("density") is None or len(task.seats) != 1:
+    if task.results("density") is None or len(task.seats) != 1 or task.line.plan.on_beat:
         return False
     if task.seats[0].players < 2 or task.seats[0].at_once:
         return False
@@ -138,7 +147,7 @@ def _learn(task: Task, levels: Sequence[int], possible: Sequence[Sequence[Rhythm
         ]
         first = _pick(task, level, allowed, rng, ())
         bars: tuple[Rhythm, ...] = (first,)
-        if task.piece.classroom.year >= 4 and len(learnt) > 0:
+        if task.piece.classroom.year >= 4 and len(learnt) > 0 and not task.line.plan.on_beat:
             # The later patterns are two bars long: a question, and an answer that differs.
             bars = (first, _pick(task, level, [bar for bar in allowed if bar != first] or allowed, rng, first.hits))
         learnt[level] = _pattern(task, _NAMES[len(learnt)], bars, [task.blocks[i] for i in where])
@@ -229,10 +238,14 @@ def _strokes(task: Task, chosen: Sequence[_Learnt], halves: bool) -> list[Stroke
             number = (bar - block.bar) % len(item.bars)
             whole = item.bars[number]
             # The last bar of a phrase ends with a breath.
-            now = breathed(whole, task.beats) if bar == block.end - 1 and block.bars >= 4 else whole
+            now = breathed(whole, task.beats) if bar == block.end - 1 and _breathes(task, block) else whole
             for (start, beats), place in zip(now.hits, item.places[number], strict=False):
                 found.append(_stroke(task, bar, (start, beats), place, item))
     return found
+
+
+def _breathes(task: Task, block: Block) -> bool:
+    return block.bars >= 4 and not task.line.plan.on_beat
 
 
 def _stroke(task: Task, bar: int, hit: tuple[Fraction, Fraction], place: int, item: _Learnt) -> Stroke:
@@ -266,14 +279,18 @@ def _words(task: Task, chosen: Sequence[_Learnt]) -> tuple[str, ...]:
         if len(names) == 1
         else "Play the pattern shown, over and over."
     ]
-    if any(block.bars >= 4 for block in task.blocks):
+    if task.line.plan.on_beat:
+        words = ["You are the beat: one stroke on every beat, and no rests."]
+        if len(names) > 1:
+            words.append("Where it gets very fast, play every second beat, as the second pattern shows.")
+    elif any(_breathes(task, block) for block in task.blocks):
         words.append("At the end of each phrase leave the last beat silent: breathe.")
     return (*words, *answer_words(task))
 
 
 def _capped(task: Task, wanted: Sequence[float], possible: Sequence[Sequence[Rhythm]]) -> list[Finding]:
     """Where the density rule asks for more strokes than hands can play."""
-    if task.results("density") is None:
+    if task.results("density") is None or task.line.plan.on_beat:
         return []
     over = [
         (want, max(len(bar.hits) for bar in bank), block)
