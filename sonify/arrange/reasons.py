@@ -35,11 +35,17 @@ def tempo_reason(piece: Piece, stage: int, *, quicker: bool, glides: bool) -> st
 
 def moved(piece: Piece, curve: ControlCurve, bar: int, reached: int) -> str:
     """ "The river flow falls." from a bar to the bar where the change is complete; the rule's own words if it stays."""
+    way = moves(piece, curve, bar, reached)
+    return f"The {curve.rule.quantity} {'rises' if way > 0 else 'falls'}." if way else curve.rule.why
+
+
+def moves(piece: Piece, curve: ControlCurve, bar: int, reached: int) -> int:
+    """1 where a rule's quantity rises from the bar before a change to its last bar, -1 where it falls, else 0."""
     before = _beats(piece, curve, max(bar - 1, 1), 1).mean()
     change = float(_beats(piece, curve, min(max(reached, bar), piece.bars), 1).mean() - before)
     if abs(change) <= 1e-12 * max(float(np.max(np.abs(curve.quantity_values))), 1e-300):
-        return curve.rule.why
-    return f"The {curve.rule.quantity} {'rises' if change > 0 else 'falls'}."
+        return 0
+    return 1 if change > 0 else -1
 
 
 def _beats(piece: Piece, curve: ControlCurve, bar: int, bars: int) -> np.ndarray[tuple[int], np.dtype[np.float64]]:

@@ -140,8 +140,9 @@ def _cue_line(cue: Cue, score: Score, group_of: dict[str, int], reason: str = ""
     what = ACTION_WORDS.get(cue.action, cue.action)
     if cue.action == "tempo":
         what = tempo_change(score, cue.bar)
-    elif cue.action in ("louder", "softer") and cue.detail in ("pp", "p", "mp", "mf", "f", "ff"):
-        what = f"{what}, {dynamic_word(cue.detail)[1]}"
+    elif cue.action in ("louder", "softer") and cue.detail:
+        mark, _, by = cue.detail.partition(" ")  # "f by bar 17"
+        what = " ".join(filter(None, (f"{what}, {dynamic_word(mark)[1]}", by)))
     return {
         "group": group_of.get(cue.part, 0),
         "who": cue.part or "Everyone",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sonify.records.score import Entry, Part, Score
+from sonify.records.words import bursts
 
 #: Less of a change than this is called the same (our own choice).
 EVEN = 1.25
@@ -24,6 +25,8 @@ def course(part: Part, entry: Entry, score: Score) -> str:
     most = max(counts, key=lambda bar: (counts[bar], -bar))
     if not counts[most]:
         return ""
+    if come_and_go := bursts(sorted(counts.items())):
+        return f"{come_and_go}; where you are busiest, {each_text(counts[most], most, part)}"
     first, last = counts[entry.bar], counts[entry.bar + entry.bars - 1]
     peak = f"most in bar {most} ({each_text(counts[most], most, part)})"
     if counts[most] < EVEN * max(min(counts.values()), 1):

@@ -38,8 +38,6 @@ WIDEST_TABLE = (6, 3)
 BOXES_IN_ROW = (16, 8)
 #: So many changes of loudness are told one by one; more are summed up, and the picture shows them all.
 FEW_MARKS = 3
-#: Words about a tune's shape, which its printed notes tell better.
-_SHAPES = re.compile(r"(?i)\b(tune shape|start notes?)\b")
 _NOTE = re.compile(r"\b([A-G][♯♭]?)([0-8])\b")
 
 
@@ -145,9 +143,7 @@ def _seat(seat: Seat, score: Score) -> dict[str, str]:
 
 
 def _instructions(part: Part, score: Score) -> list[str]:
-    """The part's instructions; what they say of shapes and start notes goes where the notes themselves are printed."""
-    printed = bool(strips(part, score))
-    return [lettered(words, part, score) for words in part.instructions if not (printed and _SHAPES.search(words))]
+    return [lettered(words, part, score) for words in part.instructions]
 
 
 def _easy(part: Part, score: Score) -> str:
@@ -198,7 +194,7 @@ def _play(entry: Entry, part: Part, score: Score) -> str:
     """What to play from an entry on. Where few taps or many fall, and which notes, is taken from the notes."""
     if part.texture == "scatter":
         return course(part, entry, score) or entry.instruction
-    if strips(part, score) and (not entry.instruction or _SHAPES.search(entry.instruction)):
+    if not entry.instruction and strips(part, score):
         return f"Your notes, {bars_text(entry.bar, entry.bars)}"
     return lettered(entry.instruction or entry.pattern, part, score)
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
+from itertools import pairwise
 from math import floor, isfinite, log10
 
 from sonify.errors import OutOfRange, UnknownName
@@ -172,3 +174,24 @@ def plain_name(name: str) -> str:
     """
     words = "".join(c if c.isascii() and c.isalnum() else " " for c in name.lower()).split()
     return "-".join(words)[:40] or "part"
+
+
+def bursts(taps: Sequence[tuple[int, int]]) -> str:
+    """Free taps that come and go, in words, from (bar, how many): "" where they do not come more than once.
+
+    >>> bursts([(7, 3), (8, 4), (9, 0), (10, 0), (11, 5), (12, 1), (13, 0)])
+    'come and go: busy in bars 7 to 8 and 11 to 12, silent between'
+    """
+    runs: list[list[int]] = []
+    for bar, count in taps:
+        if count and runs and runs[-1][-1] == bar - 1:
+            runs[-1].append(bar)
+        elif count:
+            runs.append([bar])
+    gaps = [after[0] - before[-1] - 1 for before, after in pairwise(runs)]
+    full = sum(count > 0 for _, count in taps)
+    # A bar without a tap among scattered ones is chance; silences are told where they are a good part of the whole.
+    if len(runs) < 2 or sum(gaps) * 4 < len(taps) or sum(count for _, count in taps) < 2 * full:
+        return ""
+    told = [str(run[0]) if len(run) == 1 else f"{run[0]} to {run[-1]}" for run in runs]
+    return f"come and go: busy in bars {', '.join(told[:-1])} and {told[-1]}, silent between"

@@ -55,7 +55,45 @@ def test_a_gliding_tempo_has_one_cue_a_stage() -> None:
     score = replace(WATER, glide=True).score()
     assert len(score.tempi) > 20
     assert len(of(score, "tempo")) <= len(score.sections)
-    assert "Little by little" in of(score, "tempo")[0].gesture
+    first = of(score, "tempo")[0]
+    assert "Little by little" in first.gesture
+    # Ten bars from 66 towards the next stage's 104: the tenth has 66 + 38 * 9 / 10 = 100.
+    assert first.detail == "little by little from 66, reaching 100 bpm at bar 10"
+
+
+def test_a_glide_that_nobody_hears_is_steady_until_it_has_added_up() -> None:
+    """80 to 83 is 4 %, to 86 7 %: the second stage is told, the first and the third (1 %) are not."""
+    sketch = replace(WATER, stages=(("one", 16, 80.0), ("two", 16, 83.0), ("three", 16, 86.0), ("four", 16, 87.0)))
+    told = of(replace(sketch, glide=True, curves=()).score(), "tempo")
+    assert [cue.bar for cue in told] == [17]
+    assert told[0].detail.startswith("little by little from 83, reaching 86 bpm")
+
+
+def test_a_reason_goes_the_way_of_the_loudness() -> None:
+    """Whatever goes up and down, "louder" is never explained by less of what is louder when it is more."""
+    names = ("a", "b", "c", "d", "e", "f", "g", "h")
+    wave = (40.0, 90.0, 40.0, 90.0, 40.0, 95.0, 60.0, 100.0, 40.0)
+    score = Sketch(
+        stages=tuple((name, 8, 90.0) for name in names),
+        parts=(part("It", "drone", "ocean drum"), part("That", "tremolo", "hand drum")),
+        curves=(("dynamics", "It", wave), ("dynamics", "That", wave[::-1])),
+        classroom=well_stocked(groups=2, pupils=12),
+    ).score()
+    told = [cue for cue in (*of(score, "louder"), *of(score, "softer")) if cue.why]
+    assert told
+    for cue in told:
+        assert ("falls" not in cue.why) if cue.action == "louder" else ("rises" not in cue.why)
+
+
+def test_nothing_grows_towards_a_climax_that_is_over() -> None:
+    score = replace(WATER, curves=()).score()
+    grown = [cue.bar for cue in of(score, "louder") if "fullest moment" in cue.why]
+    stages = {section.title: section for section in score.sections}
+    for cue in of(score, "louder"):
+        if "fullest moment" in cue.why:
+            section = stages[cue.why.rpartition(": ")[2].rstrip(".")]
+            assert cue.bar < section.bar + section.bars
+    assert grown
 
 
 def test_start_and_stop() -> None:
@@ -91,7 +129,7 @@ def test_marks_and_cues_are_one_list(groups: int) -> None:
                 marked.add((mark.bar, mark.mark))
             if mark.hairpin:
                 assert after is not None
-                marked.add((mark.bar, after.mark))
+                marked.add((mark.bar, f"{after.mark} by bar {after.bar}"))
             leading = mark.hairpin
         bars = {bar for entry in p.entries for bar in range(entry.bar, entry.bar + entry.bars)}
         assert {one for one in told if one[0] in bars} == marked

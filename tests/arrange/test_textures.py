@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction as F
 
@@ -12,7 +13,6 @@ from sonify.arrange.textures.task import Sounding, Stroke
 from sonify.records.classroom import Classroom
 from sonify.records.findings import Finding
 from sonify.records.score import Note, Part
-from sonify.records.words import note_name
 from tests.arrange.lessons import Sketch, cupboard, part
 from tests.catalogue import catalogue
 
@@ -115,6 +115,53 @@ def test_a_drone_with_rules_of_its_own_follows_them_to_the_end() -> None:
     assert last.velocity > 85 > 50 > first.velocity
     middle = [note.midi for note in sea.notes if 15 * 4 <= note.beat < 17 * 4]
     assert max(middle) >= 79
+
+
+def growing(pupils: int, *values: float, sound: str = "alto metallophone") -> Part:
+    """A drone on one or more instruments whose loudness rule goes from pp (33) to f (96)."""
+    row = ROWS.find(sound)
+    sketch = Sketch(
+        stages=(("one", 16, 80.0), ("two", 16, 80.0)),
+        parts=(part("Sea", "drone", sound),),
+        curves=(("dynamics", "Sea", values),),
+        classroom=Classroom(year=4, pupils=pupils, groups=1, cupboard=cupboard(**{row.id.replace("-", "_"): 1})),
+    )
+    score, findings = sketch.arranged()
+    assert not [finding for finding in findings if finding.serious]
+    return score.group_parts[0]
+
+
+def test_a_drone_with_a_loudness_rule_turns_into_a_chord() -> None:
+    """C E G C: the major triad (common knowledge), each note joining as the rule rises and none leaving."""
+    sea = growing(2, 33.0, 64.0, 96.0)
+    sizes = [len({note.midi for note in notes}) for _, notes in sorted(by_bar(sea).items())]
+    assert sizes == sorted(sizes) and (sizes[0], sizes[-1]) == (1, 4)
+    last = [note for note in sea.notes if note.beat == max(note.beat for note in sea.notes)]
+    assert {note.midi for note in last} == {60, 64, 67, 72}
+    assert {note.player: [] for note in last}.keys() == {1, 2}
+    words = " ".join(sea.instructions)
+    assert "One plays C4 and E4; the other plays G4 and C5." in words
+    assert sea.entries[0].instruction.startswith("C4: strike") and len(sea.entries) >= 3
+
+
+def test_a_chord_gives_up_its_notes_as_its_quantity_falls() -> None:
+    sea = growing(2, 96.0, 64.0, 33.0)
+    sizes = [len({note.midi for note in notes}) for _, notes in sorted(by_bar(sea).items())]
+    assert sizes == sorted(sizes, reverse=True) and (sizes[0], sizes[-1]) == (4, 1)
+
+
+def test_the_card_says_how_often_a_drone_is_struck_wherever_that_changes() -> None:
+    sketch = Sketch(
+        stages=(("one", 16, 132.0), ("two", 16, 72.0)),
+        parts=(part("Sea", "drone", "alto metallophone"),),
+        classroom=Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(alto_metallophone=6)),
+    )
+    sea = sketch.score().group_parts[0]
+    assert [entry.bar for entry in sea.entries] == [1, 17]
+    for entry, every in zip(sea.entries, (2, 1), strict=True):
+        bars = sorted({bar_of(note) for note in sea.notes if entry.bar <= bar_of(note) < entry.bar + entry.bars})
+        assert bars == list(range(entry.bar, entry.bar + entry.bars, every))
+        assert ("every 2 bars" if every == 2 else "in every bar") in entry.instruction
 
 
 # --- ostinato --------------------------------------------------------------------------------------------------------
@@ -269,13 +316,10 @@ def test_a_melody_out_of_range_is_moved_by_octaves_and_held_with_a_finding() -> 
     assert any("stays on the nearest note" in finding.message for finding in findings)
 
 
-def test_a_melody_has_three_shapes_and_names_its_start_notes() -> None:
+def test_a_melody_has_three_shapes() -> None:
     it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", (60.0, 76.0, 60.0))])
     assert {pattern.words.split()[0] for pattern in it.patterns} <= {"climbs", "sinks", "asks:", "answers:"}
     assert all(pattern.bars == 2 for pattern in it.patterns)
-    notes = it.entries[0].instruction.partition(": ")[2].split()
-    firsts = [notes_[0].midi for _, notes_ in sorted(by_bar(it).items())]
-    assert notes == [note_name(midi) for midi in firsts]
 
 
 @pytest.mark.parametrize(("year", "bpm", "most"), [(4, 80.0, 0), (5, 120.0, 0), (5, 80.0, 1), (6, 104.0, 1)])
@@ -377,6 +421,14 @@ def test_a_roll_without_a_rule_is_fastest_at_the_climax() -> None:
     assert {bar for bar, count in counts.items() if count == 16} <= set(range(13, 27))
 
 
+def test_a_pupil_is_told_what_changes_and_nothing_in_note_values() -> None:
+    it, _ = solo("tremolo", "hand drum")
+    told = [entry.instruction for entry in it.entries]
+    assert told[0] == "easy light strokes, one after another"
+    assert "denser: everybody a little faster" in told and "thinner: everybody a little slower" in told
+    assert not any("quaver" in text for text in (*told, *it.instructions))
+
+
 def test_one_pupil_alone_rolls_in_bursts_or_slower_and_says_what_is_lost() -> None:
     it, findings = solo("tremolo", "suspended cymbal", count=1, pupils=1, curves=[("density", "It", (4.0, 4.0, 4.0))])
     assert len(by_bar(it)[8]) <= 8
@@ -425,6 +477,25 @@ def test_few_taps_become_many() -> None:
     late = sum(len(bars.get(bar, [])) for bar in range(21, 29))
     assert late > 2 * early
     assert it.entries[0].instruction.startswith("from few taps to many")
+
+
+def test_taps_that_come_and_go_say_when_they_are_silent() -> None:
+    rule = (3.0, -3.0, 3.0, -3.0, 3.0, -3.0)  # below nothing is nothing
+    sketch = Sketch(
+        stages=tuple((name, 8, 80.0) for name in "abcde"),
+        parts=(part("It", "scatter", "claves"),),
+        curves=(("density", "It", rule),),
+        classroom=Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(claves=6)),
+    )
+    it = sketch.score().group_parts[0]
+    told = it.entries[0].instruction
+    found = re.fullmatch("come and go: busy in bars (.*), silent between", told)
+    assert found, told
+    busy: set[int] = set()
+    for run in re.split(", | and ", found[1]):
+        first, _, last = run.partition(" to ")
+        busy |= set(range(int(first), int(last or first) + 1))
+    assert busy == set(by_bar(it))
 
 
 def test_too_many_taps_are_capped_and_said() -> None:

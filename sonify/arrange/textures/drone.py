@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from sonify.arrange.blocks import Block, stretches
-from sonify.arrange.hands import TWO_HANDED, too_fast_at
+from sonify.arrange.hands import too_fast_at
 from sonify.arrange.pitches import fitted
-from sonify.arrange.textures.task import Played, Stroke, Task, bars_text, doubled, finding
+from sonify.arrange.textures.chord import Chord, chord, chord_words, names, players_of
+from sonify.arrange.textures.task import Played, Sounding, Stroke, Task, bars_text, doubled, finding
+from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry
 
@@ -22,51 +25,63 @@ def played(task: Task) -> Played:
     """Long notes through every block; at the end what the piece began with, unless its own rule says otherwise."""
     found: list[Stroke] = []
     places, octaves, held = _places(task)
+    tones = chord(task) if task.main.pitched and places is None else None
     wave = 0
     for block in task.blocks:  # no note goes on over a block's end: there the tempo may change, or the way home begin
-        bar = block.bar
-        while bar < block.end:
-            each = _length(task, bar, block.end)
-            for start, beats in each:
-                found += _struck(task, start, beats, places, wave)
-                wave += 1
-            bar += max(1, int(sum(beats for _, beats in each)) // task.beats)
-    found = _home(task, found)
-    findings = []
-    if held:
-        findings.append(
-            finding(
-                task,
-                f"{held} bars of its pitch lie beyond the {task.main.name.lower()}: the end of its range holds.",
-                "Narrow the rule's pitches, or choose an instrument with a wider range.",
-            )
-        )
+        for start, beats in _lengths(task, block):
+            found += _struck(task, block, (start, beats), tones if places is None else places, wave)
+            wave += 1
+    if tones is None or not tones.grows():  # a chord that grows is followed to the end
+        found = _home(task, found)
     return Played(
-        strokes=tuple(doubled(task, found)),
-        entries=_entries(task),
-        words=_words(task),
-        findings=tuple(findings),
+        strokes=tuple(_joined(task, found, tones)),
+        entries=_entries(task, tones),
+        words=(*_words(task, tones), *(chord_words(task, tones) if tones else ())),
+        findings=tuple(_held_on(task, held)),
         octaves=octaves,
         difficulty="easy",
     )
 
 
-def _length(task: Task, bar: int, end: int) -> list[tuple[Fraction, Fraction]]:
-    """The notes from a bar on: one of two bars, one of a bar, or several in a bar. (start, beats) each."""
-    first, row = task.first_beat(bar), task.main
-    seconds = task.piece.bar_seconds(bar)
+def _held_on(task: Task, held: int) -> list[Finding]:
+    if not held:
+        return []
+    return [
+        finding(
+            task,
+            f"{held} bars of its pitch lie beyond the {task.main.name.lower()}: the end of its range holds.",
+            "Narrow the rule's pitches, or choose an instrument with a wider range.",
+        )
+    ]
+
+
+def _lengths(task: Task, block: Block) -> list[tuple[Fraction, Fraction]]:
+    """The notes of a block, alike all through it: (start, beats) each, of two bars, a bar, or several in a bar."""
+    bars, count = _way(task, block)
+    if count > 1:
+        each = Fraction(task.beats, count)
+        return [(task.first_beat(bar) + i * each, each) for bar in range(block.bar, block.end) for i in range(count)]
+    return [
+        (task.first_beat(bar), Fraction(min(bars, block.end - bar) * task.beats))
+        for bar in range(block.bar, block.end, bars)
+    ]
+
+
+def _way(task: Task, block: Block) -> tuple[int, int]:
+    """Bars to a note, and notes to a bar (one of them is 1), so that the slowest bar of the block is still filled."""
+    row = task.main
+    slowest = max(task.piece.bar_seconds(bar) for bar in range(block.bar, block.end))
     if row.sustains:
-        two = bar + 1 < end and 2.0 * seconds <= _LONGEST_S
-        if seconds <= _LONGEST_S:
-            return [(first, Fraction(task.beats * (2 if two else 1)))]
-        return _parts(task, first, 2)
-    two = bar + 1 < end and 2.0 * seconds <= _RING_SHARE * row.ring_s
-    if two:
-        return [(first, Fraction(2 * task.beats))]
+        if slowest > _LONGEST_S:
+            return 1, 2 if task.beats % 2 == 0 else task.beats
+        return (2 if 2.0 * slowest <= _LONGEST_S and block.bars > 1 else 1), 1
+    if 2.0 * slowest <= _RING_SHARE * row.ring_s and block.bars > 1:
+        return 2, 1
     for count in (1, 2, task.beats):
-        if task.beats % count == 0 and seconds / count <= max(_RING_SHARE * row.ring_s, 0.9):
+        if task.beats % count == 0 and slowest / count <= max(_RING_SHARE * row.ring_s, 0.9):
             break
-    return _parts(task, first, _possible(row, seconds, count, task.beats))
+    fastest = task.beats * 60.0 / task.piece.fastest_bpm(block.bar, block.bars)
+    return 1, _possible(row, fastest, count, task.beats)
 
 
 def _possible(row: Instrument, seconds: float, count: int, beats: int) -> int:
@@ -79,31 +94,37 @@ def _possible(row: Instrument, seconds: float, count: int, beats: int) -> int:
     return 1
 
 
-def _parts(task: Task, first: Fraction, count: int) -> list[tuple[Fraction, Fraction]]:
-    if task.beats % count:
-        count = task.beats
-    each = Fraction(task.beats, count)
-    return [(first + i * each, each) for i in range(count)]
-
-
 def _struck(
-    task: Task, start: Fraction, beats: Fraction, places: dict[int, tuple[int, float]] | None, wave: int
+    task: Task,
+    block: Block,
+    note: tuple[Fraction, Fraction],
+    pitches: Chord | dict[int, tuple[int, float]] | None,
+    wave: int,
 ) -> list[Stroke]:
-    """One long note, or for a tuned instrument the open fifth on the tonic (or what its pitch rule asks)."""
-    row = task.main
+    """One long note, or for a tuned instrument the chord (or the note that its pitch rule asks for)."""
+    row, (start, beats) = task.main, note
     accent = _SWELL if wave % 2 == 0 else -_SWELL
-    if not row.pitched:
+    if pitches is None:
         return [Stroke(beat=start, beats=beats, midi=row.gm_key, row=row, accent=accent)]
-    notes = task.tuning
-    if places is not None:
-        place, asked = places[int(start // task.beats) + 1]
-        return [Stroke(beat=start, beats=beats, midi=notes.notes[place], row=row, asked=asked, accent=accent)]
-    root = notes.tonics[0]
-    chord = [notes.notes[root]]
-    fifth = notes.notes[notes.fifth_above(root)]
-    if row.family in TWO_HANDED and fifth != chord[0]:
-        chord.append(fifth)
-    return [Stroke(beat=start, beats=beats, midi=midi, row=row, accent=accent) for midi in sorted(chord)]
+    bar = int(start // task.beats) + 1
+    if isinstance(pitches, dict):
+        place, asked = pitches[bar]
+        return [Stroke(beat=start, beats=beats, midi=task.tuning.notes[place], row=row, asked=asked, accent=accent)]
+    midis = pitches.at(block)
+    players = players_of(task, pitches, bar, wave, len(midis))
+    return [
+        Stroke(beat=start, beats=beats, midi=midi, row=row, player=player, accent=accent)
+        for midi, player in zip(midis, players, strict=True)
+    ]
+
+
+def _joined(task: Task, strokes: list[Stroke], tones: Chord | None) -> list[Stroke]:
+    """The strokes, with what other instruments play along: of a chord the first two notes, one for each hand."""
+    if tones is None:
+        return doubled(task, strokes)
+    lead = [replace(stroke, player=0) for stroke in strokes if stroke.midi in tones.notes[:2]]
+    sounding = Sounding(strokes)
+    return strokes + [copy for copy in doubled(task, lead)[len(lead) :] if sounding.free(copy)]
 
 
 def _places(task: Task) -> tuple[dict[int, tuple[int, float]] | None, int, int]:
@@ -135,30 +156,41 @@ def _home(task: Task, strokes: list[Stroke]) -> list[Stroke]:
     return kept + again
 
 
-def _entries(task: Task) -> tuple[Entry, ...]:
-    found = []
+def _entries(task: Task, tones: Chord | None) -> tuple[Entry, ...]:
+    """An entry for each stretch, and a new one wherever the strokes or the chord change."""
+    found: list[Entry] = []
     for stretch in stretches(task.blocks):
-        bar, bars = stretch[0].bar, stretch[-1].end - stretch[0].bar
-        found.append(Entry(bar=bar, bars=bars, instruction=_how(task, stretch[0])))
+        first = len(found)
+        for block in stretch:
+            text = _how(task, block, tones)
+            if len(found) > first and found[-1].instruction == text:
+                found[-1] = replace(found[-1], bars=found[-1].bars + block.bars)
+            else:
+                found.append(Entry(bar=block.bar, bars=block.bars, instruction=text))
     return tuple(found)
 
 
-def _how(task: Task, block: Block) -> str:
-    notes = _length(task, block.bar, block.end)
+def _how(task: Task, block: Block, tones: Chord | None) -> str:
+    bars, count = _way(task, block)
+    notes = f"{names(tones.at(block))}: " if tones and tones.grows() else ""
     if task.main.sustains:
-        return "one slow wave after another, without a gap"
-    if len(notes) == 1:
-        bars = int(notes[0][1]) // task.beats
-        return "strike on beat 1 and let it ring" + ("" if bars == 1 else f"; again every {bars} bars")
-    return f"{len(notes)} slow, even strokes a bar"
+        return f"{notes}one slow wave after another, without a gap"
+    if count > 1:
+        return f"{notes}{count} slow, even strokes a bar"
+    again = "in every bar" if bars == 1 else f"every {bars} bars"
+    return f"{notes}strike on beat 1 {again} and let it ring"
 
 
-def _words(task: Task) -> tuple[str, ...]:
+def _words(task: Task, tones: Chord | None) -> tuple[str, ...]:
     words = ["You sound all the way through. Keep it steady, like breathing."]
     if task.main.family in ("voice", "wind"):
         words.append("Breathe when you need to, but not all together.")
     if task.line.voices > 1 and task.line.voice:
         words.append("You share this sound with another group: keep it going together.")
+    odd = [block for block in task.blocks if _way(task, block)[0] == 2 and block.bars % 2]
+    if fresh := [block.end for block in odd if block.end in task.bars]:
+        in_bars = "bar" if len(fresh) == 1 else "bars"
+        words.append(f"A new phrase begins with a stroke, one bar early, in {in_bars} {_listed(fresh)}.")
     home = [task.shape.blocks[i] for i in task.shape.home]
     if home and home[0] in task.blocks:
         bars = bars_text(home[0].bar, home[-1].end - home[0].bar)
@@ -167,3 +199,8 @@ def _words(task: Task) -> tuple[str, ...]:
         last = f"in {bars} only the opening sound is left" if as_begun else f"in {bars} only your sound is left"
         words.append(f"You end as you began: {last}." if as_begun else f"You have the last word: {last}.")
     return tuple(words)
+
+
+def _listed(bars: list[int]) -> str:
+    told = [str(bar) for bar in bars]
+    return " and ".join(([", ".join(told[:-1])] if told[:-1] else []) + told[-1:])

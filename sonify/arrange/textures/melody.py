@@ -70,7 +70,7 @@ def played(task: Task) -> Played:
     strokes = _breathed(task, strokes)
     return Played(
         strokes=tuple(doubled(task, strokes, strong=True)),
-        entries=_entries(task, anchors),
+        entries=_entries(task),
         words=_words(task, units),
         patterns=_patterns(task, units, strokes),
         findings=tuple(_held(task, fit)),
@@ -220,20 +220,14 @@ def _pattern_words(shape: str, notes: Sequence[int], both: bool) -> str:
     return "sinks to a lower note" if end < 0 else "moves up and down around its start note"
 
 
-def _entries(task: Task, anchors: dict[int, tuple[int, float | None]]) -> tuple[Entry, ...]:
-    found = []
-    for stretch in stretches(task.blocks):
-        first, end = stretch[0].bar, stretch[-1].end
-        notes = [
-            note_name(task.tuning.notes[anchors[bar][0]]) if task.answers(bar) else "–" for bar in range(first, end)
-        ]
-        found.append(Entry(bar=first, bars=end - first, instruction="start notes, bar by bar: " + " ".join(notes)))
-    return tuple(found)
+def _entries(task: Task) -> tuple[Entry, ...]:
+    """Where the tune sounds: what to play there are its notes, which the card prints."""
+    return tuple(Entry(bar=stretch[0].bar, bars=stretch[-1].end - stretch[0].bar) for stretch in stretches(task.blocks))
 
 
 def _words(task: Task, units: Sequence[_Unit]) -> tuple[str, ...]:
     rule = task.piece.curve("pitch", task.line.plan.name)
-    words = ["One tune shape, moved up and down. Learn it slowly, then change its start note."]
+    words = ["Learn your tune slowly first."]
     if rule is not None:
         words.append(f"The first note of each bar follows the {rule.rule.quantity}: higher when it is more.")
         if rule.rule.to_high < rule.rule.to_low:

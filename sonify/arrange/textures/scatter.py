@@ -19,6 +19,7 @@ from sonify.arrange.textures.task import Played, Stroke, Task, finding
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry
+from sonify.records.words import bursts
 
 _SLOTS = 4  # in a beat
 #: So often the moments of a bar are drawn again, until hands can play every tap of it.
@@ -36,6 +37,7 @@ def played(task: Task) -> Played:
     strokes: list[Stroke] = []
     owed = 0.0
     asked_bars: dict[int, float] = {}
+    taps: dict[int, int] = {}
     cap_bars: dict[int, float] = {}
     for block in task.blocks:
         for bar in range(block.bar, block.end):
@@ -45,10 +47,12 @@ def played(task: Task) -> Played:
             owed += float(a_beat.sum())
             count = min(max(floor(owed + 0.5), 0), task.beats * _SLOTS)
             owed -= count
-            strokes += _bar(task, bar, (count, a_beat), hands, rng)
+            fallen = _bar(task, bar, (count, a_beat), hands, rng)
+            taps[bar] = len(fallen)
+            strokes += fallen
     return Played(
         strokes=tuple(strokes),
-        entries=_entries(task, asked_bars),
+        entries=_entries(task, asked_bars, taps),
         words=_words(task),
         findings=tuple(_capped(task, asked_bars, cap_bars)),
         octaves=task.octaves,
@@ -143,9 +147,13 @@ def _pitch(task: Task, bar: int, row: Instrument, rng: np.random.Generator) -> t
     return notes.step(place + step), asked if step == 0 else None
 
 
-def _entries(task: Task, density: dict[int, float]) -> tuple[Entry, ...]:
+def _entries(task: Task, density: dict[int, float], taps: dict[int, int]) -> tuple[Entry, ...]:
     return tuple(
-        Entry(bar=s[0].bar, bars=s[-1].end - s[0].bar, instruction=_course(task, s, density))
+        Entry(
+            bar=s[0].bar,
+            bars=s[-1].end - s[0].bar,
+            instruction=bursts([(bar, taps[bar]) for bar in range(s[0].bar, s[-1].end)]) or _course(task, s, density),
+        )
         for s in stretches(task.blocks)
     )
 

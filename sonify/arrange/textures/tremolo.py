@@ -6,7 +6,7 @@ One pupil cannot strike that fast for long; several in turn can. What shakes, sw
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -202,21 +202,40 @@ def _held_on(task: Task) -> Played:
     )
 
 
-def _speed(roll: _Roll, beats: int) -> str:
-    name = {4: "semiquavers", 2: "quavers", 1: "crotchets"}[roll.a_beat]
-    return f"{name} all through" if roll.beats == beats else f"{name} on the first {roll.beats} beats, then let it ring"
-
-
 def _entries(task: Task, rolls: dict[int, _Roll]) -> tuple[Entry, ...]:
+    """An entry for each speed of the roll, in words for one pupil: what all make together nobody plays alone."""
     found: list[Entry] = []
+    before: _Roll | None = None
     for block in task.blocks:
-        text = _speed(rolls[block.bar], task.beats)
+        roll = rolls[block.bar]
         last = found[-1] if found else None
-        if last and last.bar + last.bars == block.bar and last.instruction == text:
-            found[-1] = Entry(bar=last.bar, bars=last.bars + block.bars, instruction=text)
+        follows = last is not None and last.bar + last.bars == block.bar
+        if last and follows and roll == before:
+            found[-1] = replace(last, bars=last.bars + block.bars)
         else:
+            text = _change(task, before if follows else None, roll)
             found.append(Entry(bar=block.bar, bars=block.bars, instruction=text))
+        before = roll
     return tuple(found)
+
+
+def _change(task: Task, before: _Roll | None, roll: _Roll) -> str:
+    """What a pupil does differently from here on, or does at an entry."""
+    ring = "" if roll.beats == task.beats else f"; only beats 1 to {roll.beats}, then let it ring"
+    ring = "; only on beat 1, then let it ring" if roll.beats == 1 < task.beats else ring
+    if before is None:
+        dense = roll.a_beat > 2
+        return f"{'quick' if dense else 'slow' if roll.a_beat == 1 else 'easy'} light strokes, one after another{ring}"
+    if roll.a_beat != before.a_beat:
+        way = (
+            "denser: everybody a little faster" if roll.a_beat > before.a_beat else "thinner: everybody a little slower"
+        )
+        return f"{way}{ring or _on(task, before)}"
+    return f"as before{ring or _on(task, before)}"
+
+
+def _on(task: Task, before: _Roll) -> str:
+    return "" if before.beats == task.beats else ", on every beat"
 
 
 def _words(task: Task) -> tuple[str, ...]:
@@ -224,7 +243,8 @@ def _words(task: Task) -> tuple[str, ...]:
     how = (
         "Hands in turn, light and even."
         if alone
-        else "Keep light, quick strokes going, about two a second each, not together: the group makes the roll."
+        else "Light strokes, one after another round the group, never together. The boxes show what you hear together, "
+        "not what each of you plays."
     )
     return (how, "Grow and fade like a wave; the last beat of each phrase is silent.", *answer_words(task))
 

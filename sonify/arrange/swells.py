@@ -1,0 +1,148 @@
+"""Louder and softer: where a part is told to grow or fade, to which mark, by which bar, and why.
+
+The marks on cards and score are those that are cued, and no others.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from sonify.arrange.piece import Piece
+from sonify.arrange.reasons import moved, moves
+from sonify.arrange.shape import Shape
+from sonify.records.scene import DYNAMICS
+from sonify.records.score import Cue, DynamicMark, Part
+
+#: With so many things to do at one moment, louder and softer are left to the printed marks.
+BUSY = 2
+#: A teacher who reads and listens manages one moment in so many bars (our own limit).
+BARS_A_CUE = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """A part that grows or fades from a bar on, to a mark reached at `reached` (the same bar: at once)."""
+
+    bar: int
+    part: str
+    action: str
+    mark: str
+    reached: int
+
+
+def mark_at(part: Part, bar: int) -> str:
+    return next((mark.mark for mark in reversed(part.dynamics) if mark.bar <= bar), "")
+
+
+def own_idea(part: Part, bar: int) -> bool:
+    return any(blank.bar <= bar < blank.bar + blank.bars for blank in part.blanks)
+
+
+def changes_cued(
+    piece: Piece, shape: Shape, parts: Sequence[Part], others: Sequence[Cue]
+) -> tuple[list[Change], list[Cue]]:
+    """Louder and softer where hands are free: not for who comes in just then (that cue says its mark), nor where much
+    else is to be done, nor close to another moment. What has to wait is caught up at the next free moment."""
+    load = Counter(cue.bar for cue in others)
+    taken = {*load, piece.bars}
+    stated: dict[str, str] = {}
+    changes: list[Change] = []
+    found: list[Cue] = []
+    for bar in range(1, piece.bars):
+        starting = [part for part in parts if any(entry.bar == bar for entry in part.entries)]
+        stated |= {part.name: "" if own_idea(part, bar) else mark_at(part, bar) for part in starting}
+        if load[bar] >= BUSY or (bar not in taken and any(abs(bar - other) < BARS_A_CUE for other in taken)):
+            continue
+        playing = [part for part in parts if _plays(part, bar)]
+        able = [part for part in playing if part not in starting]
+        here = [change for part in able if (change := _change(part, bar, stated[part.name]))]
+        if not here:
+            continue
+        changes += here
+        stated |= {change.part: change.mark for change in here}
+        found += _dynamic_cues(piece, shape, here, playing)
+        taken.add(bar)
+    return changes, found
+
+
+def _plays(part: Part, bar: int) -> bool:
+    return any(entry.bar <= bar < entry.bar + entry.bars for entry in part.entries)
+
+
+def _change(part: Part, bar: int, stated: str) -> Change | None:
+    """Where a part goes from a bar on, if that is not what it was last told."""
+    mark, reached = mark_at(part, bar), bar
+    for here, after in pairwise(part.dynamics):
+        if here.hairpin and here.bar <= bar < after.bar:
+            mark, reached = after.mark, after.bar
+    if mark == stated or not stated or not mark:
+        return None
+    action = "louder" if DYNAMICS[mark] > DYNAMICS[stated] else "softer"
+    return Change(bar=bar, part=part.name, action=action, mark=mark, reached=reached)
+
+
+def marked(part: Part, changes: Iterable[Change]) -> tuple[DynamicMark, ...]:
+    """The marks that are cued: at each entry and change, and where the part is told to grow or fade."""
+    own = [change for change in changes if change.part == part.name]
+    marks = {
+        entry.bar: DynamicMark(bar=entry.bar, mark=mark_at(part, entry.bar))
+        for entry in part.entries
+        if not own_idea(part, entry.bar)
+    }
+    for change in own:
+        if change.reached == change.bar:
+            marks[change.bar] = DynamicMark(bar=change.bar, mark=change.mark)
+            continue
+        before = max((mark for mark in marks.values() if mark.bar <= change.bar), key=lambda mark: mark.bar)
+        hairpin = "cresc" if change.action == "louder" else "dim"
+        marks[change.bar] = DynamicMark(bar=change.bar, mark=before.mark, hairpin=hairpin)
+        marks.setdefault(change.reached, DynamicMark(bar=change.reached, mark=change.mark))
+    return tuple(marks[bar] for bar in sorted(marks) if marks[bar].mark)
+
+
+def _dynamic_cues(piece: Piece, shape: Shape, here: Sequence[Change], playing: Sequence[Part]) -> list[Cue]:
+    """One cue a change; one to everybody where all who play do the same."""
+    same = len({(change.action, change.mark, change.reached) for change in here}) == 1
+    everybody = same and len(here) == len(playing) > 1
+    whys = [_dynamic_why(piece, shape, change) for change in here]
+    if everybody:
+        why = " ".join(dict.fromkeys(filter(None, whys)))
+        return [_dynamic_cue(here[0], "", why)]
+    return [_dynamic_cue(change, change.part, why) for change, why in zip(here, whys, strict=True)]
+
+
+def _dynamic_why(piece: Piece, shape: Shape, change: Change) -> str:
+    """The quantity's own move, where it goes the way of the loudness; without a rule, the way to the climax."""
+    curve = piece.curve("dynamics", change.part)
+    louder = change.action == "louder"
+    if curve is not None:
+        way = moves(piece, curve, change.bar, change.reached)
+        direct = curve.rule.to_high >= curve.rule.to_low
+        if way and (way > 0) != (louder == direct):
+            return ""  # its level at the last cue, or a class's need for calm, is the cause: not this move
+        return moved(piece, curve, change.bar, change.reached)
+    climax = shape.blocks[shape.climax[0]]
+    if louder and change.bar < climax.bar:
+        return f"The piece grows towards its fullest moment: {piece.stages[climax.stage].title}."
+    return ""
+
+
+def _dynamic_cue(change: Change, part: str, why: str) -> Cue:
+    who = "them" if part else "everybody"
+    louder = change.action == "louder"
+    gesture = (
+        f"Palms up, raise your hands slowly to {who}." if louder else f"Palms down, lower your hands slowly to {who}."
+    )
+    return Cue(
+        bar=change.bar,
+        beat=Fraction(1),
+        part=part,
+        action=change.action,
+        gesture=gesture,
+        why=why,
+        detail=change.mark if change.reached == change.bar else f"{change.mark} by bar {change.reached}",
+    )

@@ -1,0 +1,113 @@
+"""A drone's chord on tuned instruments: which notes sound in each phrase, and which pupil plays which.
+
+Without a loudness rule of its own a drone is the open fifth. With one it grows as its quantity grows: the lowest note,
+then the fifth, the third, the octave. Two pupils share the notes out, so that each has two beaters for two notes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from sonify.arrange.blocks import Block
+from sonify.arrange.hands import TWO_HANDED
+from sonify.arrange.pitches import Tuning
+from sonify.arrange.textures.task import Task
+from sonify.records.words import note_name
+
+_THIRDS = (3, 4)
+_OCTAVE = 12
+#: The chord without a rule: the lowest note and the fifth.
+_FIFTH = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chord:
+    """notes: MIDI, in the order in which they join. sizes: how many of them sound, by each block's first bar.
+
+    pairs: whether two pupils share the notes, the first with the odd ones in that order, the second with the others.
+    """
+
+    notes: tuple[int, ...]
+    sizes: dict[int, int]
+    pairs: bool
+
+    def grows(self) -> bool:
+        """Whether the number of notes changes in the piece."""
+        return len(set(self.sizes.values())) > 1
+
+    def at(self, block: Block) -> tuple[int, ...]:
+        return self.notes[: self.sizes[block.bar]]
+
+
+def chord(task: Task) -> Chord:
+    """The notes and when they join; one note on an instrument on which a pupil sounds one at a time."""
+    notes = _notes(task.tuning)
+    if task.main.family not in TWO_HANDED:
+        notes = notes[:1]
+    players = min((sum(row is task.main for _, row in task.on_duty(block.bar)) for block in task.blocks), default=0)
+    most = min(len(notes), 4 if players > 1 else _FIFTH)
+    level = task.results("dynamics", own=True)
+    if level is None:
+        sizes = {block.bar: min(_FIFTH, most) for block in task.blocks}
+    else:
+        sizes = {block.bar: _size(task, block, most) for block in task.blocks}
+    shared = any(seat.players > seat.count for seat, row in zip(task.seats, task.rows, strict=True) if row is task.main)
+    return Chord(notes=notes[:most], sizes=sizes, pairs=most > 1 and players > 1 and (level is not None or shared))
+
+
+def _notes(notes: Tuning) -> tuple[int, ...]:
+    """Root, fifth, third, octave, as far as the scale and the instrument have them."""
+    place = notes.tonics[0]
+    root = notes.notes[place]
+    third = next((root + step for step in _THIRDS if root + step in notes.notes), None)
+    octave = root + _OCTAVE if root + _OCTAVE in notes.notes else None
+    found = (root, notes.notes[notes.fifth_above(place)], third, octave)
+    return tuple(dict.fromkeys(note for note in found if note is not None))
+
+
+def _size(task: Task, block: Block, most: int) -> int:
+    """How many notes a phrase has: the share of the rule's loudness that its mean reaches, in equal steps."""
+    curve = task.piece.curve("dynamics", task.line.plan.name, own=True)
+    assert curve is not None
+    low, high = sorted((curve.rule.to_low, curve.rule.to_high))
+    level = float(np.mean(curve.results[(block.bar - 1) * task.beats : (block.end - 1) * task.beats]))
+    share = 1.0 if high == low else (level - low) / (high - low)
+    return min(max(1 + int(share * most), 1), most)
+
+
+def players_of(task: Task, found: Chord, bar: int, turn: int, notes: int) -> list[int]:
+    """The player of each of the notes struck: 0 for all together; where more than two are there, pair after pair."""
+    if not found.pairs or notes == 1:
+        return [0] * notes
+    duty = [player for player, row in task.on_duty(bar) if row is task.main]
+    pair = [duty[(2 * turn + hand) % len(duty)] for hand in (0, 1)]
+    return [pair[place % 2] for place in range(notes)]
+
+
+def names(notes: Sequence[int]) -> str:
+    """ "F4, C5 and A4" """
+    told = [note_name(note) for note in notes]
+    return " and ".join(([", ".join(told[:-1])] if told[:-1] else []) + told[-1:])
+
+
+def chord_words(task: Task, found: Chord) -> tuple[str, ...]:
+    """Who plays which notes, and what makes the chord grow."""
+    if len(found.notes) == 1:
+        return ()
+    words = []
+    if found.grows():
+        words.append("The more of you there is, the more notes your chord has: watch for the sign to add one.")
+    if not found.pairs:
+        return (*words, f"{'' if found.grows() else 'Play '}{names(found.notes)}: one note with each beater.")
+    most = max(found.sizes.values())
+    first, second = found.notes[:most:2], found.notes[1:most:2]
+    duty = sum(row is task.main for _, row in task.on_duty(task.blocks[0].bar))
+    turns = " Take turns, two after two." if duty > 2 else ""
+    if second:
+        words.append(f"Work in twos. One plays {names(first)}; the other plays {names(second)}.{turns}")
+    if found.grows() and 1 in found.sizes.values():
+        words.append(f"While there is one note, {names(found.notes[:1])}, all play it.")
+    return tuple(words)
