@@ -31,7 +31,7 @@ STAGES = (
         title="It dissolves more and more slowly",
         seen_as=f"from then until the rate has fallen to {100 * OVER:g} % of its greatest, or no grain is left",
     ),
-    StageSpec(name="full", title="Nothing more dissolves", seen_as="from then to the end"),
+    StageSpec(name="full", title="Hardly anything more dissolves", seen_as="from then to the end"),
 )
 
 
@@ -109,8 +109,11 @@ def _full(jar: Jar, start: int, end: int) -> str:
     dissolved = grams(float(jar.dissolved_kg[end]))
     if saturated(jar):
         return (
-            f"The water is full: {GRAMS * jar.setup.water_kg:.0f} g of it can hold {grams(jar.setup.most_kg)} of salt, "
-            f"no more. {grams(float(jar.grains_kg[end]))} stay undissolved, however long you stir."
+            f"The water is {100.0 * float(jar.fullness[start]):.0f} % full: {GRAMS * jar.setup.water_kg:.0f} g of it "
+            f"can hold {grams(jar.setup.most_kg)} of salt, no more. Of {grams(float(jar.grains_kg[start]))} in grains "
+            f"{grams(float(jar.grains_kg[start] - jar.grains_kg[end]))} still dissolve in "
+            f"{duration_text(float(jar.time_s[end] - jar.time_s[start]))}; "
+            f"{grams(jar.setup.salt - jar.setup.most_kg)} would stay undissolved, however long you stir."
         )
     return (
         f"All of the salt, {dissolved}, is dissolved, and none of it is gone. The water is "
@@ -130,8 +133,14 @@ def events(jar: Jar, came: Mapping[str, tuple[int, int]]) -> tuple[Event, ...]:
     if gone is not None:
         moments.append((gone, "last grain", "The last grains are dissolved."))
     elif "full" in came:
-        text = f"The water is full: {grams(float(jar.grains_kg[-1]))} of salt stay on the bottom."
-        moments.append((came["full"][0], "water full", text))
+        at = came["full"][0]
+        share = f"{100.0 * float(jar.fullness[at]):.0f} % full"
+        left = f"{grams(float(jar.grains_kg[at]))} of salt are in grains"
+        moments.append((at, "water nearly full", f"The water is {share}: it dissolves hardly any more, and {left}."))
+        last = jar.time_s.size - 1
+        if last > at:
+            text = f"In the end {grams(float(jar.grains_kg[last]))} of salt are left in grains."
+            moments.append((last, "what is left", text))
     return tuple(Event(name=name, time_s=float(jar.time_s[at]), text=text) for at, name, text in sorted(moments))
 
 
