@@ -12,6 +12,13 @@ from sonify.records.score import Part
 
 FIRST = "Ask the pupil, and whoever knows the pupil best, before anything else. What helps one disturbs another."
 
+#: How a part is learned by ear, by how much of it sounds.
+_BY_EAR = {
+    "full": "Learn the part by ear: page.html, Hear, that group alone.",
+    "part": "Learn what is given of the part by ear (page.html, Hear, that group alone), the rest from the group.",
+    "open": "Learn the part by ear from the group as it invents it.",
+}
+
 
 def adaptations(lesson: Lesson) -> list[dict[str, str]]:
     """For whom, and what to do."""
@@ -62,10 +69,10 @@ def _calm(lesson: Lesson) -> str:
         else 'needs = ["no sudden loud sounds"] in the class file makes the whole pack gentler.'
     )
     place = f" A seat far from {listed([f'group {group}' for group in loud])}." if loud else ""
+    listen = "" if lesson.scaffold == "open" else ", “Listen” on page.html through headphones set low"
     return (
         f"{start}{place} Tell them a bar ahead what comes. Ear defenders, a way out and a signal for “too much” agreed "
-        "before. Jobs with less sound: beating time beside you, turning pages, recording, “Listen” on page.html "
-        "through headphones set low."
+        f"before. Jobs with less sound: beating time beside you, turning pages, recording{listen}."
     )
 
 
@@ -90,7 +97,7 @@ def _seeing(lesson: Lesson) -> str:
     bars = any(lesson.score.instrument(part.instrument).family == "bars" for part in lesson.score.group_parts)
     tape = " Take off the bars that are not played, and put a dot of raised tape on those that are." if bars else ""
     return (
-        "--large-print sets every sheet at 18 points and up. Learn the part by ear: page.html, Hear, that group alone. "
+        f"--large-print sets every sheet at 18 points and up. {_BY_EAR[lesson.scaffold]} "
         f"A neighbour's touch on the shoulder, or a quiet word from you, one bar ahead and at the stop.{tape} Describe "
         "the curves: each plot has words that a screen reader speaks."
     )

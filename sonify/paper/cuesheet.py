@@ -8,7 +8,17 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Any
 
-from sonify.paper.facts import badge, bar_time, dynamic_text, playing, sentence_start, stage_rows, tempo_at
+from sonify.paper.facts import (
+    badge,
+    bar_time,
+    dynamic_text,
+    playing,
+    section_bpms,
+    sentence_start,
+    stage_rows,
+    steady,
+    tempo_at,
+)
 from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
 from sonify.records.score import Cue, Part, Score
@@ -139,7 +149,7 @@ def _line(cue: Cue, score: Score, settings: PaperSettings, shown: dict[str, str]
     person = {
         "name": cue.part or "Everybody",
         "badge": badge(part.group, settings) if part else None,
-        "loud": _detail(cue, part),
+        "loud": _glide(cue, score) or _detail(cue, part),
         "gesture": "" if action == "tempo" else _bare(cue).removeprefix(shown.get(action, "")).strip(),
     }
     return {"figure": figure, "action": word, "main": action not in FINER, "who": [person], "why": new}
@@ -202,6 +212,19 @@ def _side_by_side(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
 
 def _joined(mark: str, *words: str) -> str:
     return mark.join(word for word in words if word)
+
+
+def _glide(cue: Cue, score: Score) -> str:
+    """For a beat that glides through a stage: where to, and in which bar it is there; "" for one that steps."""
+    section = score.section_at(cue.bar)
+    if cue.action != "tempo" or section is None or len(set(section_bpms(score, section))) == 1:
+        return ""
+    first, last = section_bpms(score, section)
+    if steady(first, last):
+        return f"steady, {number_text(first)} to {number_text(last)} bpm"
+    end = section.bar + section.bars - 1
+    there = next(bar for bar in range(section.bar, end + 1) if tempo_at(score, bar) == last)
+    return f"little by little from {number_text(first)} bpm, reaching {number_text(last)} bpm in bar {there}"
 
 
 def _detail(cue: Cue, part: Part | None) -> str:

@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 
 from sonify.paper import cards, pupils
 from sonify.paper.cards import NO_PICTURES, Pictures
-from sonify.paper.facts import listed, tempo_at
+from sonify.paper.facts import listed, mean_bpm
 from sonify.paper.minutes import Things
+from sonify.paper.room import fetched
 from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
 
@@ -21,6 +22,7 @@ class Handouts:
 
     things: Things
     guide: str
+    cards: dict[int, str]  # each group's own pages
 
 
 def handouts(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> Handouts:
@@ -32,16 +34,24 @@ def handouts(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PI
     starts = first_pages(
         "pupils", pupils.sheet(lesson, chosen, pictures), chosen, cards.picture_files(lesson.score, pictures)
     )
+    own = {name: starts.pop(name) for name in list(starts) if name.startswith("group ")}
     names = [name for name in starts if name]
     ends = {name: starts[after] - 1 for name, after in zip(names, names[1:], strict=False)}
     pages = {name: range(starts[name], max(ends.get(name, starts[""]), starts[name]) + 1) for name in names}
     everyone = sorted(page for name in names if name not in NOT_FOR_ALL for page in pages[name])
     guide = (
-        f"pupils.pdf: print {pages_text(pages['cards'])} once a group (better: once for two pupils), and "
-        f"{pages_text(everyone)} for every pupil. For pupils who need help {pages_text(pages['support'])}; "
+        "pupils.pdf: print for each group its own pages, as the table has them, once (better: once for two pupils), "
+        f"and {pages_text(everyone)} for every pupil. For pupils who need help {pages_text(pages['support'])}; "
         f"for those who want more to think about {pages_text(pages['stretch'])}."
     )
-    return Handouts(things=_things(pages, lesson), guide=guide)
+    return Handouts(things=_things(pages, lesson), guide=guide, cards=_own_pages(own, pages["cards"].stop))
+
+
+def _own_pages(starts: dict[str, int], end: int) -> dict[int, str]:
+    """Each group's pages, from where its card and the next one begin. end: the page after the last card."""
+    first = {int(name.removeprefix("group ")): page for name, page in starts.items()}
+    after = [*list(first.values())[1:], end]
+    return {group: pages_text(range(page, stop)) for (group, page), stop in zip(first.items(), after, strict=True)}
 
 
 def _things(pages: dict[str, range], lesson: Lesson) -> Things:
@@ -60,12 +70,14 @@ def _things(pages: dict[str, range], lesson: Lesson) -> Things:
         sound=f"{things.sound} ({where('sound')})",
         slowest=slow,
         quickest=quick,
+        given=lesson.scaffold,
+        fetched=fetched(lesson.score),
     )
 
 
 def _slowest_and_quickest(lesson: Lesson) -> tuple[str, str]:
     """The stages to compare, as the page letters them; the first and the last where the beat stays."""
-    rows = [(tempo_at(lesson.score, section.bar), section.letter) for section in lesson.score.sections]
+    rows = [(mean_bpm(lesson.score, section), section.letter) for section in lesson.score.sections]
     slow, quick = min(rows), max(rows)
     if slow[0] == quick[0]:
         return f"stage {rows[0][1]}", f"stage {rows[-1][1]}"

@@ -46,6 +46,11 @@ def _instrument(instrument_id: str, count: int, score: Score) -> str:
     return f"{count} {row.name.lower() if count == 1 else row.plural.lower()}"
 
 
+def fetched(score: Score) -> bool:
+    """Whether anything comes out of the cupboard: voices and body sounds need nothing."""
+    return any(not score.instrument(name).bodily for name in _needed(score))
+
+
 def _needed(score: Score) -> dict[str, int]:
     """The most of each instrument that the groups need at once."""
     needed: dict[str, int] = {}

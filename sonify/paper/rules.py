@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from math import log
 from typing import Any
 
 import numpy as np
 
-from sonify.paper.facts import counted, playing
+from sonify.paper import loudness
+from sonify.paper.facts import counted, playing, stage_figure, stage_mean
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key
 from sonify.records.lesson import Lesson
-from sonify.records.scene import Rule
+from sonify.records.scene import DYNAMICS, Rule
 from sonify.records.score import Part, Section
 from sonify.records.timeline import FloatArray, Quantity
-from sonify.records.words import dynamic_word, measure_text, number_text, velocity_mark
+from sonify.records.words import dynamic_word, number_text, velocity_mark
 from sonify.units import convert
 
 #: Each control as a pupil says it.
@@ -51,6 +53,8 @@ RISES = {
     "dynamics": ("the sound is louder", "the sound is softer"),
     "brightness": ("the sound is brighter", "the sound is darker"),
 }
+#: What stands where pupils decide how it sounds.
+CHOOSE = "you choose"
 #: Less than this exaggeration is not told to pupils.
 WORTH_TELLING = 1.5
 
@@ -125,23 +129,29 @@ def _stage(key: Key, part: Part, section: Section, lesson: Lesson) -> list[tuple
     at = at[at < curve.results.size]
     if not at.size:
         return []
-    science = _science(key, float(np.mean(curve.quantity_values[at])), at, lesson)
-    return [(science, _sound(key, part, section, curve.results[at], lesson))]
+    return [(stage_science(key, section, lesson), _sound(key, part, section, curve.results[at], lesson))]
 
 
-def _science(key: Key, value_si: float, at: FloatArray, lesson: Lesson) -> str:
+def stage_science(key: Key, section: Section, lesson: Lesson) -> str:
+    """The stage's mean of what a rule follows: the same words on every card, whichever part plays and when."""
     subject = subject_of(key, lesson)
-    if subject.name != key.rule.quantity:
-        times = lesson.controls.time_map.model_time_s(at.astype(float))
-        value_si = float(np.mean(lesson.timeline.at(subject.name, times)))
-    return science_text(subject, value_si, _share(key.rule, value_si, subject))
+    value_si = stage_mean(subject, section, lesson)
+    return science_text(subject, value_si, _share(_measuring(subject, lesson), value_si, subject))
 
 
-def _share(rule: Rule, value_si: float, quantity: Quantity) -> float:
-    """Where in the rule's range a value lies, 0 to 1 and beyond; 0.5 for a quantity that is not the rule's own."""
-    if quantity.name != rule.quantity:
+def _measuring(quantity: Quantity, lesson: Lesson) -> Rule | None:
+    """The rule whose range tells how much of a quantity is little or much: the whole piece's before a part's."""
+    own = [key.rule for key in lesson.controls.keys if key.rule.quantity == quantity.name]
+    return min(own, key=lambda rule: rule.part is not None, default=None)
+
+
+def _share(rule: Rule | None, value_si: float, quantity: Quantity) -> float:
+    """Where in the rule's range a value lies as the rule maps it, 0 to 1 and beyond; 0.5 where no rule measures it."""
+    if rule is None:
         return 0.5
     low, high = (float(convert(end.value, end.unit, quantity.si_unit)) for end in (rule.low, rule.high))
+    if rule.curve == "logarithmic":
+        return log(value_si / low) / log(high / low) if value_si > 0.0 else 0.0
     return (value_si - low) / (high - low)
 
 
@@ -150,14 +160,14 @@ def science_text(quantity: Quantity, value_si: float, share: float) -> str:
     value = float(convert(value_si, quantity.si_unit, quantity.unit))
     if quantity.unit == "degC":
         warmth = next(words for least, words in reversed(WARMTH) if value >= least or least == WARMTH[0][0])
-        return f"{warmth}, {measure_text(round(value), 'degC')}"
+        return f"{warmth}, {stage_figure(value, 'degC')}"
     if quantity.unit in KNOWN_UNITS:
-        return measure_text(value, quantity.unit, 2)
+        return stage_figure(value, quantity.unit)
     return next((words for least, words in reversed(AMOUNTS) if share >= least), AMOUNTS[0][1])
 
 
 def _sound(key: Key, part: Part, section: Section, results: FloatArray, lesson: Lesson) -> str:
-    """What is heard in a stage: pitch, taps and brightness from the notes themselves, the rest from the results."""
+    """What is heard in a stage, from the notes and marks themselves; a tempo from the results."""
     control = key.rule.control
     if control == "pitch":
         letters = note_letters(part, lesson.score, section.bar, section.bars)
@@ -166,7 +176,32 @@ def _sound(key: Key, part: Part, section: Section, results: FloatArray, lesson: 
         return taps_text(part, section.bar, section.bars, lesson)
     if control == "brightness":
         return bright_text(part, section.bar, section.bars, lesson)
+    if control == "dynamics":
+        return loud_text(part, section, lesson)
     return sound_text(key.rule, float(np.mean(results)), "")
+
+
+def loud_text(part: Part, section: Section, lesson: Lesson) -> str:
+    """How loud the part plays in a stage by its own marks: 'soft', or where it changes 'soft, then loud'."""
+    marks = played_marks(part, section, lesson)
+    return ", then ".join(dynamic_word(mark)[1] for mark in marks) if marks else CHOOSE
+
+
+def played_marks(part: Part, section: Section, lesson: Lesson) -> list[str]:
+    """The mark at the part's first bar of a stage, and that at its last if it is another; none where pupils choose."""
+    own = {bar for blank in part.blanks for bar in range(blank.bar, blank.bar + blank.bars)}
+    bars = [
+        bar
+        for first, count in playing(part, lesson.score)
+        for bar in range(first, first + count)
+        if section.bar <= bar < section.bar + section.bars and bar not in own
+    ]
+    line = loudness.corners(part, lesson.score)
+    if not bars or not line:
+        return []
+    run = loudness.levels(line, bars[0], bars[-1] + 1)
+    found = [velocity_mark(level * DYNAMICS["ff"]) for _, level in (run[0], run[-1])]
+    return list(dict.fromkeys(found))
 
 
 def height_text(rule: Rule, midi: float) -> str:
@@ -182,7 +217,7 @@ def bright_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
     start, end = (first - 1) * beats, (first - 1 + bars) * beats
     levels = [note.brightness for note in part.notes if start <= note.beat < end]
     if not levels:
-        return "as you choose"
+        return CHOOSE
     mean = float(np.mean(levels))
     return next(words for least, words in reversed(BRIGHT) if mean >= least)
 
@@ -196,7 +231,7 @@ def taps_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
         if Fraction((first - 1) * beats) <= note.beat < (first - 1 + bars) * beats:
             counts[bar] = counts.get(bar, 0) + 1
     if not counts:
-        return "as you choose"
+        return CHOOSE
     return f"about {counted(round(sum(counts.values()) / len(counts)), 'tap')} a bar from the whole group"
 
 

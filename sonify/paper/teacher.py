@@ -8,22 +8,35 @@ from typing import Any
 from sonify.paper.adapt import FIRST, adaptations
 from sonify.paper.aims import HOW_TO, LEVELS, grid
 from sonify.paper.cards import NO_PICTURES, Pictures
-from sonify.paper.care import cautions
-from sonify.paper.facts import bar_time, bars_text, counted, groups, listed, moment_text, stage_rows, tempo_at
+from sonify.paper.care import cautions, deals_with_heat
+from sonify.paper.facts import (
+    bar_time,
+    bars_text,
+    counted,
+    groups,
+    listed,
+    mean_bpm,
+    moment_text,
+    stage_figure,
+    stage_mean,
+    stage_rows,
+)
 from sonify.paper.handouts import handouts
 from sonify.paper.minutes import minute_plan
 from sonify.paper.plots import plots
 from sonify.paper.pupils import vocabulary
-from sonify.paper.room import group_rows, left_over, seating, shelf
-from sonify.paper.rules import rules_for
+from sonify.paper.room import fetched, group_rows, left_over, seating, shelf
+from sonify.paper.rules import KNOWN_UNITS, played_marks, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key, Threshold
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
 from sonify.records.listening import ListeningItem, listening_items
+from sonify.records.scene import DYNAMICS
 from sonify.records.score import Score, Section
 from sonify.records.words import clock_text, duration_text, number_text
+from sonify.units import convert
 
 #: Curricula are quoted in our own words; when they were looked at.
 CURRICULUM_CHECKED = (
@@ -59,7 +72,7 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "plan_advice": list(plan.advice),
         "print": handout.guide,
         "needs": list(lesson.classroom.needs),
-        "groups": rows,
+        "groups": [row | {"pages": handout.cards[row["group"]]} for row in rows],
         "seating": seating(rows),
         "shelf": shelf(lesson),
         "left_over": left_over(lesson),
@@ -82,7 +95,7 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "levels": list(LEVELS),
         "grid": grid(lesson),
         "grid_how": HOW_TO,
-        "cautions": cautions(scene.cautions),
+        "cautions": cautions(scene.cautions, heat=deals_with_heat(scene), instruments=fetched(score)),
         "employer": EMPLOYER,
         "year": year_note(lesson),
         "credits": _credits(lesson),
@@ -199,7 +212,7 @@ def _key(key: Key, lesson: Lesson) -> dict[str, Any]:
         "why": rule.why,
         "curve": rule.curve,
         "values": [list(pair) for pair in key.values],
-        "stages": [list(row) for row in key.stages],
+        "stages": [_heard_in(row, key, lesson) for row in key.stages],
         "exaggeration": key.exaggeration_words,
         "factor": "" if key.exaggeration is None else number_text(key.exaggeration, 2),
         "verdict": key.verdict,
@@ -208,6 +221,31 @@ def _key(key: Key, lesson: Lesson) -> dict[str, Any]:
         if held
         else "",
     }
+
+
+def _heard_in(row: tuple[str, str, str], key: Key, lesson: Lesson) -> list[str]:
+    """A stage's row of the key, with the figure that the pupils have and the loudness that is played."""
+    title, science, sound = row
+    section = next((s for s in lesson.score.sections if s.title == title), None)
+    if section is None:
+        return list(row)
+    quantity = lesson.timeline.quantity(key.rule.quantity)
+    if quantity.unit in KNOWN_UNITS and not quantity.companion:
+        value = convert(stage_mean(quantity, section, lesson), quantity.si_unit, quantity.unit)
+        science = stage_figure(float(value), quantity.unit)
+    if key.rule.control == "dynamics":
+        sound = _loudness(key, section, lesson)
+    return [title, science, sound]
+
+
+def _loudness(key: Key, section: Section, lesson: Lesson) -> str:
+    """The marks that the rule's parts have in a stage: 'p to mf'."""
+    parts = [part for part in lesson.score.group_parts if key in rules_for(part, lesson)]
+    marks = {mark for part in parts for mark in played_marks(part, section, lesson)}
+    ordered = sorted(marks, key=lambda mark: DYNAMICS[mark])
+    if not ordered:
+        return "the pupils choose" if any(part.blanks for part in parts) else "not played"
+    return ordered[0] if len(ordered) == 1 else f"{ordered[0]} to {ordered[-1]}"
 
 
 def _arranged(key: Key, lesson: Lesson) -> list[str]:
@@ -251,7 +289,7 @@ def beat_statements(lesson: Lesson) -> list[str]:
 
 def _busiest(score: Score) -> list[str]:
     """Where the stage with the most sounds is not the quickest: its figures beside those of the quickest."""
-    rows = [(s.title, tempo_at(score, s.bar), _strokes_a_bar(score, s)) for s in score.sections]
+    rows = [(s.title, round(mean_bpm(score, s)), _strokes_a_bar(score, s)) for s in score.sections]
     busy, quick = max(rows, key=lambda row: row[2]), max(rows, key=lambda row: row[1])
     if busy[1] >= quick[1] or busy[2] <= quick[2]:
         return []

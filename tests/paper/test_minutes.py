@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from sonify.paper.minutes import apportioned, minute_plan
+from sonify.paper.minutes import Things, apportioned, minute_plan
 
 
 @pytest.mark.parametrize("minutes", range(5, 181, 5))
@@ -24,10 +24,10 @@ def test_an_ordinary_lesson_has_a_quarter_of_an_hour_to_explore(minutes: int) ->
 
 def test_performing_leaves_room_for_the_piece_itself() -> None:
     plan = {step.title: step for step in minute_plan(60, 179.0).steps}
-    assert plan["Perform and listen"].minutes == 8  # twice: three minutes to play, one to settle
+    assert plan["Perform and listen"].minutes == 11  # twice three to play and one to settle, three to listen
     assert "twice" in plan["Perform and listen"].what
     long = {step.title: step for step in minute_plan(60, 900.0).steps}
-    assert long["Perform and listen"].minutes == 16
+    assert long["Perform and listen"].minutes == 31  # fifteen to play, one to settle, fifteen to listen
     assert "once" in long["Perform and listen"].what
 
 
@@ -41,3 +41,27 @@ def test_shares_are_whole_numbers_that_add_up(total: int) -> None:
     found = apportioned(total, [1, 2, 3, 10])
     assert sum(found) == total and min(found) >= 1
     assert found == sorted(found)
+
+
+def told(**changes: object) -> str:
+    plan = minute_plan(60, 179.0, Things(**changes))  # type: ignore[arg-type]
+    return " ".join(f"{step.title}: {step.what}" for step in plan.steps)
+
+
+def test_what_is_silent_is_never_to_be_played() -> None:
+    """Open: the groups' parts are all the pupils'; part: the teacher is told of the gaps."""
+    assert "Play a minute of the recording" in told() and "page.html, Hear: play" in told()
+    bare = told(given="open")
+    assert "Play a minute" not in bare and "Hear: play" not in bare and "hears its own part" not in bare
+    assert "Clap the beat of the slowest, then the quickest" in bare
+    assert "it has gaps" in told(given="part") and "hears what is given of its part" in told(given="part")
+
+
+def test_one_of_chart_and_cut_outs_is_enough() -> None:
+    assert "with one of the two: “Put it in order”, or the flow chart" in told()
+
+
+def test_voices_and_hands_are_not_fetched() -> None:
+    assert "fetches its instruments" in told() and "beaters" in told()
+    bodies = told(fetched=False)
+    assert "fetches" not in bodies and "beaters" not in bodies and "Take places, agree the stop signal" in bodies

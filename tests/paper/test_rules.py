@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction as F
 from functools import lru_cache
 from pathlib import Path
@@ -12,12 +13,14 @@ import pytest
 from sonify.lesson import study
 from sonify.paper.busy import course
 from sonify.paper.cards import cards
-from sonify.paper.rules import rule_rows, rules_for, science_text
+from sonify.paper.rules import _share, loud_text, rule_rows, rules_for, science_text
 from sonify.records.lesson import Lesson
-from sonify.records.score import Entry, Note, Part
+from sonify.records.scene import Measure
+from sonify.records.score import DynamicMark, Entry, Note, Part
 from tests.paper.sheets import made, pages, settings
 from tests.paper.test_pupils import first_part, with_part
 from tests.sample import sample_lesson
+from tests.studies import studied
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 
@@ -141,3 +144,34 @@ def test_pupils_who_choose_their_notes_are_told_how_high() -> None:
     # the key's own texts are D4, G5 and E4 in a rule from C4 to A5
     rows = rule_rows(key, part_of(lesson, "The journey"), lesson)["rows"]
     assert [row["sound"] for row in rows] == ["low notes", "high notes", "low notes"]
+
+
+def test_one_quantity_has_one_word_a_stage_on_every_card() -> None:
+    for scene in ("valley-snow-melt", "playground-pulse", "salt-in-the-jar"):
+        lesson = studied(scene)
+        told: dict[tuple[str, str], set[str]] = {}
+        for part in lesson.score.group_parts:
+            for key in rules_for(part, lesson):
+                found = rule_rows(key, part, lesson)
+                for row in found["rows"]:
+                    told.setdefault((found["of"], row["letter"]), set()).add(row["science"])
+        assert {where: words for where, words in told.items() if len(words) > 1 and where[1]} == {}
+
+
+def test_how_much_is_told_as_the_rule_maps_it() -> None:
+    """By hand: in a logarithmic rule from 1 to 100, 10 lies halfway, where a linear one has it at a tenth."""
+    flow = replace(harbour("well-stocked").timeline.quantity("rain rate"), unit="1", si_unit="1")
+    rule = harbour("well-stocked").controls.keys[0].rule
+    ends = {"low": Measure(text="1", value=1, unit="1"), "high": Measure(text="100", value=100, unit="1")}
+    found = [_share(replace(rule, quantity=flow.name, curve=c, **ends), 10.0, flow) for c in ("logarithmic", "linear")]
+    assert found == pytest.approx([0.5, 9 / 99])
+
+
+def test_a_card_promises_the_loudness_that_the_part_has_there() -> None:
+    lesson = sample_lesson()
+    marks = (DynamicMark(bar=9, mark="p", hairpin="cresc"), DynamicMark(bar=12, mark="f"))
+    lesson = with_part(lesson, "The storm", dynamics=marks, entries=(Entry(bar=9, bars=4),), blanks=())
+    storm, last = part_of(lesson, "The storm"), lesson.score.sections[-1]
+    assert loud_text(storm, last, lesson) == "soft, then loud"
+    open_part = replace(storm, dynamics=())
+    assert loud_text(open_part, last, lesson) == "you choose"

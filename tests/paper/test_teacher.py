@@ -13,10 +13,13 @@ import pytest
 
 from sonify.lesson import study
 from sonify.paper.aims import grid
-from sonify.paper.care import cautions
+from sonify.paper.care import cautions, deals_with_heat
+from sonify.paper.facts import mean_bpm
+from sonify.paper.handouts import _slowest_and_quickest
 from sonify.paper.room import left_over
 from sonify.paper.teacher import beat_statements, sheet, year_note
 from sonify.records.classroom import Stock
+from sonify.records.clock import Tempo
 from sonify.records.controls import ControlCurve, Threshold
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
@@ -25,6 +28,7 @@ from sonify.records.score import Seat
 from sonify.records.timeline import Missing
 from tests.paper.sheets import made, pages, sample, settings
 from tests.sample import sample_lesson
+from tests.studies import studied
 
 TEXT = " ".join
 ROOT = Path(__file__).resolve().parents[2]
@@ -186,9 +190,11 @@ def test_the_pages_to_print_are_those_of_the_pupils_file() -> None:
     found = pages(sample("pupils"))
     cards = [i for i, text in enumerate(found, start=1) if re.search(r"^\d Group \d", text)]
     text = sheet(sample_lesson(), settings())["print"]
-    first, last = (int(number) for number in re.findall(r"print pages (\d+) to (\d+) once a group", text)[0])
-    assert (first, max(cards) <= last) == (cards[0], True)
-    named = set(range(first, last + 1))
+    rows = sheet(sample_lesson(), settings())["groups"]
+    spans = [[int(n) for n in re.findall(r"\d+", row["pages"])] for row in rows]
+    for row, span in zip(rows, spans, strict=True):  # each group's own, as the banners have it
+        assert [i for i in cards if f"Group {row['group']}" in found[i - 1][:12]] == list(range(span[0], span[-1] + 1))
+    named = set(range(spans[0][0], spans[-1][-1] + 1))
     for a, b in re.findall(r"(\d+)(?: to (\d+))?", text.split("once for two pupils")[1]):
         named |= set(range(int(a), int(b or a) + 1))
     assert named == set(range(1, len(found) + 1))  # every page is for somebody
@@ -315,3 +321,32 @@ def test_voices_and_hands_are_not_on_the_shelf_list() -> None:
 def test_loud_instruments_are_pointed_out_in_the_seating() -> None:
     found = {g["group"]: g["loud"] for g in sheet(sample_lesson(), settings())["groups"]}
     assert found == {1: [], 2: [], 3: [], 4: ["suspended cymbal"]}
+
+
+def test_what_is_not_there_is_not_warned_of() -> None:
+    bare = " ".join(cautions(("Sit apart.",), heat=False, instruments=False))
+    assert "xylophone" not in bare and "Kettles" not in bare and "hearing aids" in bare
+    assert "Kettles" in " ".join(cautions(("Sit apart.",)))
+
+
+@pytest.mark.parametrize(("scene", "hot"), [("playground-pulse", False), ("ice-on-the-hob", True)])
+def test_heat_is_warned_of_where_the_scene_deals_with_it(scene: str, hot: bool) -> None:
+    assert deals_with_heat(studied(scene).scene) is hot
+
+
+def test_the_quickest_stage_is_the_quickest_on_average() -> None:
+    """By hand: bars 1 to 4 glide 120, 90, 60, 30 (mean 75); the next stage holds 104."""
+    lesson = sample_lesson()
+    tempi = tuple(Tempo(bar=1 + i, bpm=120 - 30 * i) for i in range(4)) + lesson.score.tempi[1:]
+    score = replace(lesson.score, tempi=tempi)
+    assert mean_bpm(score, score.sections[0]) == 75
+    assert "stage B (the quickest)" in _slowest_and_quickest(replace(lesson, score=score))
+
+
+def test_the_key_prints_the_loudness_that_is_played() -> None:
+    lesson = studied("valley-snow-melt", "few-instruments")
+    assert lesson.score.gentle
+    marks = {mark.mark for part in lesson.score.group_parts for mark in part.dynamics}
+    rows = [row for key in sheet(lesson, settings())["keys"] if "dynamics" in key["title"] for row in key["stages"]]
+    assert rows
+    assert {mark for row in rows for mark in row[2].split(" to ")} <= marks | {"not played"}
