@@ -53,7 +53,7 @@ def shared_blanks(piece: Piece, parts: Sequence[Part], shape: Shape) -> list[lis
 
 def _room(piece: Piece, part: Part, shape: Shape) -> _Room:
     played = {bar for entry in part.entries for bar in range(entry.bar, entry.bar + entry.bars)}
-    sounding = set()
+    sounding: set[int] = set()
     for note in part.notes:
         last = (note.beat + note.beats - GRID) // piece.beats + 1
         sounding.update(range(int(note.beat // piece.beats) + 1, int(last) + 1))

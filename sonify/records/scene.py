@@ -134,7 +134,7 @@ class PartPlan:
     """One group's part as the scene asks for it. `sounds`: instrument names in order of preference.
 
     rests: False for a part that goes on in every bar of its stages, the opening and the way home included. partner: the
-    part with which it comes in and rests, "" for none. on_beat: an ostinato that is the beat itself, every stroke of it.
+    part with which it comes in and rests, "" for none. on_beat: an ostinato that is the beat itself.
     """
 
     name: str

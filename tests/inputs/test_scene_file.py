@@ -126,6 +126,24 @@ WRONG = [
     ('["precipitation"]', '"precipitation"', r'line 45: part.1.stages: .* \["precipitation"\]'),
     ('["precipitation"]', '["rain", ""]', "line 45: part.1.stages: is a list; wanted"),
     ('["precipitation"]', '["all", "rain"]', "line 45: part.1.stages: names a stage twice"),
+    ('stages = "all"', "rests = 0", "line 39: part.0.rests: is 0; wanted: true or false, without quotation marks"),
+    ('stages = "all"', "rest = false", r'line 39: part.0.rest: unknown key; did you mean "rests"\?'),
+    (
+        'stages = "all"',
+        "on_beat = true",
+        'line 39: part.0.on_beat: only a pattern can be the beat: write texture = "ost',
+    ),
+    (
+        'stages = "all"',
+        'with = "The rane"',
+        r'line 39: part.0.with: no part .* did you mean "The rain"\? Allowed: The ra',
+    ),
+    ('stages = "all"', 'with = "The sea"', "line 39: part.0.with: a part cannot go with itself. Allowed: The rain"),
+    (
+        '["precipitation"]',
+        '"all"\nwith = "The sea"\n[[part]]\nname = "X"\ntexture = "drone"\nsounds = ["voices"]\nwith = "The rain"',
+        'part.2.with: a part cannot go with "The rain", which goes with another part already. Allowed: The sea',
+    ),
     ('sound = "sea"', 'sound = "see"', r'line 49: background.0.sound: .* did you mean "sea"\?'),
     ('loudest = "p"', 'loudest = "loud"', "line 51: background.0.loudest: .* Allowed: pp, p, mp, mf, f, ff"),
     ("share = 1.5", "share = 0", "line 56: stage.0.share: is 0; allowed: 0.1 to 10"),
@@ -135,6 +153,13 @@ WRONG = [
     ("ages = [8, 11]", "ages = " + "1" * 5000, "a number has more than 4300 digits"),
     ("ages = [8, 11]", "ages = " + "[" * 99, "line 3: tables or lists stand within each other more than 24 deep"),
 ]
+
+
+def test_a_part_may_never_rest_be_the_beat_and_go_with_another() -> None:
+    given = 'stages = "all"\nrests = false\nwith = "The rain"'
+    sea, rain = scene(changed(changed(SCENE, 'stages = "all"', given), '"drone"', '"ostinato"\non_beat = true')).parts
+    assert (sea.rests, sea.partner, sea.on_beat) == (False, "The rain", True)
+    assert (rain.rests, rain.partner, rain.on_beat) == (True, "", False)
 
 
 @pytest.mark.parametrize(("old", "new", "says"), WRONG, ids=[f"{row[1][:30]}" for row in WRONG])
