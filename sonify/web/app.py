@@ -145,10 +145,10 @@ class Server:
             return None
         return await self._run_for(inputs, self.door.owner(request), "science")
 
-    async def _run_for(self, inputs: Inputs, owner: str, what: str) -> dict[str, Any] | None:
+    async def _run_for(self, inputs: Inputs, owner: str, what: str, *, unasked: bool = False) -> dict[str, Any] | None:
         draft = await self.compute(lambda: self.desk.draft(inputs))
         key = f"{what} {self.desk.science_key(draft.scene)}"
-        return self.runs.waiting(key, owner, {"task": what, "inputs": sent(inputs, self.desk)})
+        return self.runs.waiting(key, owner, {"task": what, "inputs": sent(inputs, self.desk)}, unasked=unasked)
 
     async def lesson(self, request: Request) -> Response:
         inputs = read_inputs(await json_of(request))
@@ -188,7 +188,7 @@ class Server:
         """Draw the front page, and simulate what this machine never has, before anybody asks."""
         await self.compute(self._front)
         for inputs in await self.compute(lambda: slow_scenes(self.desk)):
-            await self._run_for(inputs, f"the server itself, for {inputs.name}", "science")
+            await self._run_for(inputs, f"the server itself, for {inputs.name}", "science", unasked=True)
 
     @asynccontextmanager
     async def life(self, app: Starlette) -> AsyncIterator[None]:

@@ -1,6 +1,6 @@
 """Runs of the particle box, which take seconds: done in a process of their own, while the page waits and asks again.
 
-A browser waits for one run: when its slider has moved on, the run before is stopped, unless another browser wants it.
+A run is stopped when nobody has asked for it for a while: every slider has moved on, every tab that waited is closed.
 """
 
 from __future__ import annotations
@@ -17,13 +17,19 @@ from sonify.web.process import worked
 
 MOST_WAITING = 6
 LONGEST_S = 300.0
+#: A run that nobody has asked for during so many seconds is of no interest any more; a page asks every 0.7 s.
+UNASKED_S = 3.0
 WAITING = "The particles are being simulated: this takes some seconds the first time, and none the next."
 FULL = "enough simulations are waiting just now; try again in a minute"
 
 
 @dataclass(eq=False)
 class Run:
-    owners: set[str]
+    """One run. owners: who has asked for it. asked_s: when somebody last did, by the event loop's clock."""
+
+    owners: set[str] = field(default_factory=set)
+    asked_s: float = 0.0
+    unasked: bool = False
     running: asyncio.Task[None] | None = None
     error: str = ""
     share: float = 0.0
@@ -38,35 +44,48 @@ class Runs:
     _runs: dict[str, Run] = field(default_factory=dict)
     _turn: asyncio.Semaphore = field(default_factory=lambda: asyncio.Semaphore(1))
 
-    def waiting(self, key: str, owner: str, task: dict[str, Any]) -> dict[str, Any] | None:
+    def waiting(self, key: str, owner: str, task: dict[str, Any], *, unasked: bool = False) -> dict[str, Any] | None:
         """What to tell a browser that has to wait for a run, which is begun if it is not under way; None: go on.
+
+        unasked: nobody will ask for it, and it goes on all the same.
 
         Raises Refused where the run failed, or too many are waiting.
         """
-        self._let_go(owner, key)
-        run = self._runs.get(key)
-        if run is None:
-            if len([each for each in self._runs.values() if not each.over]) >= MOST_WAITING:
-                raise Refused(HTTPStatus.SERVICE_UNAVAILABLE, FULL)
-            run = self._runs[key] = Run(owners=set())
-            run.running = asyncio.get_running_loop().create_task(self._run(key, run, task))
+        run = self._runs.get(key) or self._begun(key, owner, task)
         run.owners.add(owner)
         if run.over:
             del self._runs[key]
             if run.error:
                 raise Refused(HTTPStatus.BAD_REQUEST, run.error)
             return None
+        loop = asyncio.get_running_loop()
+        run.asked_s = loop.time()
+        run.unasked |= unasked
+        if not run.unasked:
+            loop.call_later(UNASKED_S, self._look_after, key, run)
         return {"waiting": WAITING, "share": run.share}
 
-    def _let_go(self, owner: str, wanted: str) -> None:
-        for key, run in list(self._runs.items()):
-            if key == wanted or owner not in run.owners:
-                continue
-            run.owners.discard(owner)
-            if not run.owners:
-                del self._runs[key]
-                if run.running is not None:
-                    run.running.cancel()
+    def _begun(self, key: str, owner: str, task: dict[str, Any]) -> Run:
+        under_way = {key: run for key, run in self._runs.items() if not run.over}
+        if len(under_way) >= MOST_WAITING:
+            own = [key for key, run in under_way.items() if run.owners == {owner}]
+            if not own:
+                raise Refused(HTTPStatus.SERVICE_UNAVAILABLE, FULL)
+            self._drop(min(own, key=lambda each: under_way[each].asked_s))
+        run = self._runs[key] = Run()
+        run.running = asyncio.get_running_loop().create_task(self._run(key, run, task))
+        return run
+
+    def _look_after(self, key: str, run: Run) -> None:
+        """Let go of a run that nobody has asked for since this look was planned."""
+        since_s = asyncio.get_running_loop().time() - run.asked_s
+        if self._runs.get(key) is run and since_s >= UNASKED_S - 0.01:
+            self._drop(key)
+
+    def _drop(self, key: str) -> None:
+        run = self._runs.pop(key)
+        if run.running is not None:
+            run.running.cancel()
 
     async def _run(self, key: str, run: Run, task: dict[str, Any]) -> None:
         try:
