@@ -23,8 +23,8 @@ from sonify import drafts, lesson
 from sonify.errors import UnknownName
 from sonify.web.desk import Desk, Kept, Study
 from sonify.web.errors import Refused
-from sonify.web.http import answer, guarded, json_of, not_here, page
-from sonify.web.inputs import Inputs, read_inputs, text_at, wrong
+from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page
+from sonify.web.inputs import Inputs, text_at, wrong
 from sonify.web.jobs import Jobs
 from sonify.web.packs import Packs, sent
 from sonify.web.pages import Asset, assets, front_page, gone_page, lesson_page
@@ -131,7 +131,7 @@ class Server:
         return answer(await self.compute(lambda: read_given(self.desk, kind, given)))
 
     async def plan(self, request: Request) -> Response:
-        inputs = read_inputs(await json_of(request))
+        inputs = await inputs_of(await json_of(request))
         if (wait := await self._wait(inputs, request)) is not None:
             return answer(wait, HTTPStatus.ACCEPTED)
         return answer(await self.compute(lambda: self.desk.plan(inputs)))
@@ -151,7 +151,7 @@ class Server:
         return self.runs.waiting(key, owner, {"task": what, "inputs": sent(inputs, self.desk)}, unasked=unasked)
 
     async def lesson(self, request: Request) -> Response:
-        inputs = read_inputs(await json_of(request))
+        inputs = await inputs_of(await json_of(request))
         if (wait := await self._wait(inputs, request)) is not None:
             return answer(wait, HTTPStatus.ACCEPTED)
         study = await self.compute(lambda: self.desk.study(inputs))

@@ -17,7 +17,7 @@ from starlette.responses import JSONResponse, Response
 
 from sonify.errors import SonifyError
 from sonify.web.errors import OUR_FAULT, Refused, error_facts, status_of
-from sonify.web.inputs import wrong
+from sonify.web.inputs import Inputs, read_inputs, wrong
 from sonify.web.pages import policy_of
 from sonify.web.safety import TooLarge
 
@@ -69,6 +69,11 @@ async def json_of(request: Request) -> Any:
     if limit.cancelled_caught:
         raise Refused(HTTPStatus.REQUEST_TIMEOUT, "the request took more than a minute to arrive")
     return await run_sync(lambda: parsed(body))
+
+
+async def inputs_of(given: Any) -> Inputs:
+    """The inputs in a request's data, read in a thread. Raises Refused as `read_inputs` does."""
+    return await run_sync(lambda: read_inputs(given))
 
 
 def parsed(body: bytes) -> Any:

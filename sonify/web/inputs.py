@@ -90,7 +90,9 @@ def text_at(given: Mapping[str, Any], key: str, most: int, default: str | None =
     if len(value) > most:
         status = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
         raise Refused(status, f'"{key}" has {len(value)} characters; up to {most} are allowed', where=key)
-    if any("\ud800" <= letter <= "\udfff" for letter in value):
+    try:
+        value.encode("utf-8")
+    except UnicodeEncodeError:
         wrong(f'"{key}" holds half a character; save the file as UTF-8 and open it again', key)
     return value
 
@@ -127,7 +129,10 @@ def conditions_in(given: Mapping[str, Any]) -> dict[str, str | int]:
 
 
 def read_inputs(given: Any) -> Inputs:
-    """The inputs in a request's data. Raises Refused where they have another shape, or are too large."""
+    """The inputs in a request's data: work for a thread, for they may hold large readings.
+
+    Raises Refused where they have another shape, or are too large.
+    """
     if not isinstance(given, dict):
         wrong("wanted: an object with a scene")
     scene = table_at(given, "scene")

@@ -18,8 +18,8 @@ from sonify.records.words import plain_name
 from sonify.web.desk import Desk
 from sonify.web.errors import Refused
 from sonify.web.files import KINDS, Listed
-from sonify.web.http import answer, guarded, json_of
-from sonify.web.inputs import Inputs, read_inputs, wrong
+from sonify.web.http import answer, guarded, inputs_of, json_of
+from sonify.web.inputs import Inputs, wrong
 from sonify.web.jobs import Job, Jobs
 from sonify.web.options import read_options
 
@@ -46,7 +46,7 @@ class Packs:
         given = await json_of(request)
         if not isinstance(given, dict):
             wrong("wanted: an object with inputs and options")
-        inputs, options = read_inputs(given.get("inputs")), read_options(given.get("options"))
+        inputs, options = await inputs_of(given.get("inputs")), read_options(given.get("options"))
         study = await self._compute(lambda: self._desk.study(inputs))  # a mistake in the inputs is told at once
         known = [part.name for part in study.lesson.score.group_parts]
         if odd := [name for name in options["without"] if name not in known]:

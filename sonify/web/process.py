@@ -11,6 +11,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from anyio.to_thread import run_sync
+
 import sonify
 from sonify.web.errors import OUR_FAULT
 
@@ -33,7 +35,7 @@ async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float]
     assert process.stdin is not None and process.stdout is not None
     said: dict[str, Any] = {}
     try:
-        process.stdin.write(json.dumps(task).encode() + b"\n")
+        process.stdin.write(await run_sync(lambda: encoded(task)))
         with suppress(ConnectionError):
             await process.stdin.drain()
         async for line in process.stdout:
@@ -46,6 +48,11 @@ async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float]
     if "error" in said:
         return str(said["error"])
     return "" if process.returncode == 0 and said.get("share") == 1.0 else OUR_FAULT
+
+
+def encoded(task: dict[str, Any]) -> bytes:
+    """A task as one line. With large readings in it this takes a while."""
+    return json.dumps(task).encode() + b"\n"
 
 
 def _told(line: bytes) -> dict[str, Any]:
