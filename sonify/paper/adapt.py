@@ -7,11 +7,13 @@ pupil come before it.
 from __future__ import annotations
 
 from sonify.paper.facts import listed
+from sonify.paper.room import fetched
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part
 
 FIRST = "Ask the pupil, and whoever knows the pupil best, before anything else. What helps one disturbs another."
 
+_GRIP = "Foam or tape makes a beater thick; a shaker can be strapped to the wrist, a drum stood within reach. "
 #: How a part is learned by ear, by how much of it sounds.
 _BY_EAR = {
     "full": "Learn the part by ear: page.html, Hear, that group alone.",
@@ -29,8 +31,8 @@ def adaptations(lesson: Lesson) -> list[dict[str, str]]:
         {"who": "Pupils who see little or nothing", "what": _seeing(lesson)},
         {
             "who": "Pupils who find grip or movement hard",
-            "what": "Foam or tape makes a beater thick; a shaker can be strapped to the wrist, a drum stood within "
-            "reach. One slow stroke a bar, in time, carries a part as well as many.",
+            "what": (_GRIP if fetched(lesson.score) else "")
+            + "One slow stroke a bar, in time, carries a part as well as many.",
         },
         {
             "who": "Pupils new to English",

@@ -21,13 +21,14 @@ class Care:
     known: str = ""
 
 
+#: What a lesson on voices and bodies alone needs no word of.
+_NEAR = "Keep beaters away from faces, and ears from drums, cymbals and sounding bars; give quiet breaks"
 SOUND = Care(
     r"(?i)\b(no louder|as loud|about as loud)\b",
     "Play recordings no louder than ordinary speech, and stop when anyone raises a voice, covers the ears or hears "
     "ringing.",
-    "The level at a pupil's ear depends on loudspeaker and room, and no file can limit it. Keep beaters away from "
-    "faces, and ears from drums, cymbals and sounding bars; give quiet breaks, and ear defenders or a seat further off "
-    "to those who want them.",
+    f"The level at a pupil's ear depends on loudspeaker and room, and no file can limit it. {_NEAR}, and ear defenders "
+    "or a seat further off to those who want them.",
 )
 HEAT = Care(
     r"(?i)\b(hot|boiling|steam|kettles?|flames?)\b.*\bteacher\b|\bteacher\b.*\bhot\b",
@@ -67,4 +68,6 @@ def cautions(said: tuple[str, ...], *, heat: bool = True, instruments: bool = Tr
             found.append(f"{care.same} {care.adds}")
         elif not care.known or care.known not in found[place]:
             found[place] = f"{found[place]} {care.adds}"
-    return [*found, INSTRUMENTS if instruments else BODIES]
+    if instruments:
+        return [*found, INSTRUMENTS]
+    return [*(words.replace(_NEAR, "Give quiet breaks") for words in found), BODIES]

@@ -141,8 +141,10 @@ def _rest(things: Things) -> tuple[tuple[str, str, int], ...]:
 
 
 def _fixed(things: Things) -> tuple[Step, Step]:
+    learn = "invent" if things.given == "open" else "learn"
     exploring = (
-        f"Each group with its card ({things.cards}): try its sounds, learn its part, agree who plays what. Go round, "
+        f"Each group with its own card ({things.cards}): try its sounds, {learn} its part, agree who plays what. Go "
+        "round, "
         f"ask why. {_STUCK[things.given]}"
     )
     fetching = "One group at a time fetches its instruments and sits; beaters stay down."

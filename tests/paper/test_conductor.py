@@ -275,3 +275,20 @@ def test_the_cues_of_a_ready_made_scene_fill_two_pages_for_either_example_class(
     lesson = study("harbour-water-cycle", str(ROOT / "examples" / f"{classroom}.toml"))
     assert len(lesson.score.cues) >= 35
     assert len(PdfReader(io.BytesIO(conductor_pdf(lesson, (), settings()))).pages) == 3
+
+
+@pytest.mark.parametrize(
+    ("bpms", "words"),
+    [
+        ((66, 70, 74, 78), "little by little from 66 bpm, reaching 78 bpm in bar 4"),
+        ((80, 80, 81, 81), "steady, 80 to 81 bpm"),
+    ],
+)
+def test_the_cue_for_a_gliding_beat_says_where_it_leads(bpms: tuple[int, ...], words: str) -> None:
+    from sonify.records.clock import Tempo
+
+    lesson = cued(cue(1, "", "tempo", f"{bpms[-1]} bpm, from {bpms[0]}"))
+    tempi = tuple(Tempo(bar=1 + i, bpm=bpm) for i, bpm in enumerate(bpms)) + lesson.score.tempi[1:]
+    lesson = replace(lesson, score=replace(lesson.score, tempi=tempi))
+    (line,) = cue_rows(lesson, "1")
+    assert line["who"][0]["loud"] == words
