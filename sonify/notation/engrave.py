@@ -8,7 +8,7 @@ taken on trust: it says yes to an empty score, and draws the old one after a fai
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -30,6 +30,7 @@ UNIT = UNITS_A_STAFF / 8  # half the gap between two lines
 LARGEST_WORDS = 8.0  # in those units: the engraver takes no more
 TEXT_PT = 10.0
 SMALLEST_STAFF_MM = 3.5
+CLOSER = 0.92  # a staff may shrink so far where that spares a last page with one system on it
 SNIPPET_MM = 300.0  # room for a few bars on one line; the drawing is cut to what it needs
 OPTIONS = {
     "unit": UNIT,
@@ -100,9 +101,18 @@ def engraved_pages(
         pages = _pages(musicxml, sheet)
         fullest = max(svg.filled(page) for page in pages)
         if fullest <= 1:
+            if text_pt <= TEXT_PT and len(pages) > 1 and _lines_of(pages[-1]) == 1:
+                closer = _pages(musicxml, replace(sheet, staff_mm=max(SMALLEST_STAFF_MM, CLOSER * staff_mm)))
+                if len(closer) < len(pages) and max(svg.filled(page) for page in closer) <= 1:
+                    pages = closer
             return tuple(svg.finished(page, sheet.width_mm, sheet.height_mm) for page in pages)
         staff_mm *= min(0.95, 1 / fullest)
     raise OutOfRange("staff", staff_mm, "mm", f"{SMALLEST_STAFF_MM:g} mm and more", "a legible score on this paper")
+
+
+def _lines_of(page: str) -> int:
+    """How many systems stand on a page."""
+    return page.count('class="system"')
 
 
 def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:

@@ -22,6 +22,7 @@ __all__ = ["Canvas", "Curve", "graphic_alt", "graphic_lane", "graphic_score", "l
 
 LEGEND = "Higher: higher notes. Thicker: louder. Closer marks: more sounds."
 BLANK_LEGEND = "Dashed box: your own idea."
+TENFOLD_LEGEND = "Curve: ten times as much from one grey line to the next."
 
 
 def graphic_score(score: Score, canvas: Canvas, curve: Curve | None = None, *, whole: bool = False) -> tuple[str, ...]:
@@ -53,7 +54,7 @@ def graphic_score(score: Score, canvas: Canvas, curve: Curve | None = None, *, w
 
 def _planned(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool) -> tuple[Plan, str]:
     """Where everything lies, and the words at the foot: how to read it, and what no column had room for."""
-    foot = legend(score)
+    foot = f"{legend(score)} {TENFOLD_LEGEND}" if curve is not None and curve.tenfold else legend(score)
     made = plan(score, canvas, curve, whole=whole, foot=foot)
     if cut := _cut_titles(score, made, canvas.text_mm):
         foot = f"{foot} {cut}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil, floor
 
 from sonify.notation.drawing import INK, box, hatched, in_lines, mm, rule, width_of, words
 from sonify.notation.lanes import Frame
@@ -66,16 +67,20 @@ def bar_numbers(score: Score, frame: Frame, base: float, text: float) -> Iterato
 
 def science(curve: Curve, frame: Frame, names: float, text: float) -> Iterator[str]:
     """The curve with its name, unit, least and greatest value beside it."""
-    low, high = min(curve.values), max(curve.values)
+    low, high = min(curve.heights), max(curve.heights)
     span = (high - low) or 1.0
     top, foot = frame.y + 1.5, frame.y + frame.height - 1.5
     shown = [
         (frame.at(beat), foot - (value - low) / span * (foot - top))
-        for beat, value in zip(curve.beats, curve.values, strict=True)
+        for beat, value in zip(curve.beats, curve.heights, strict=True)
         if frame.first - 1 <= beat / frame.beats <= frame.last
     ]
     path = "".join(f"{'L' if index else 'M'}{mm(x)} {mm(y)}" for index, (x, y) in enumerate(shown))
     yield rule(0, frame.y, frame.end, frame.y, pen=0.35)
+    for power in range(ceil(low), floor(high) + 1) if curve.tenfold else ():
+        y = foot - (power - low) / span * (foot - top)
+        level = f"M{mm(frame.x)} {mm(y)}H{mm(frame.end)}"
+        yield f'<path d="{level}" stroke="#8a8a8a" stroke-width="0.2" data-power="{power}"/>'
     yield f'<path d="{path}" fill="none" stroke="{INK}" stroke-width="0.7" stroke-linejoin="round" data-curve="1"/>'
     for value, base in zip(curve_numbers(curve), (frame.y + text, foot + 1), strict=False):
         yield words(names - 1, base, value, text, anchor="end")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
@@ -20,6 +21,7 @@ from sonify.paper.facts import (
     playing,
     sentence_start,
 )
+from sonify.paper.ideas import ideas
 from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import strips
@@ -107,7 +109,7 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "marks": [{"bar": mark.bar, "mark": mark.mark} for mark in sorted(part.dynamics, key=lambda mark: mark.bar)],
         "runs": _runs(part, score),
         "runs_alt": f"{part.name} plays in {listed([bars_text(*run) for run in playing(part, score)])}.",
-        "blanks": [{"where": bars_text(b.bar, b.bars), "ask": b.ask, "bars": b.bars} for b in part.blanks],
+        "blanks": ideas(part, lesson),
     }
 
 
@@ -169,10 +171,12 @@ def _patterns(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
 
 
 def _busy(part: Part, score: Score) -> list[dict[str, Any]]:
-    """For free taps: how many taps in each bar, as a picture of few and many."""
+    """For free taps: how many taps in each bar, as a picture of few and many. What pupils invent has its own boxes."""
     if part.texture != "scatter":
         return []
-    rows = [rhythm.taps(part, first, bars, score.metre.beats) for first, bars in playing(part, score)]
+    own = {bar for blank in part.blanks for bar in range(blank.bar, blank.bar + blank.bars)}
+    runs = [rhythm.taps(part, first, bars, score.metre.beats) for first, bars in playing(part, score)]
+    rows = [list(run) for bars in runs for mine, run in groupby(bars, lambda bar: bar["bar"] in own) if not mine]
     return [{"bars": bars, "empty": not any(bar["dots"] for bar in bars)} for bars in rows]
 
 

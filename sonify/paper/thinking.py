@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from sonify.paper.facts import mean_bpm, stage_figure, stage_mean
-from sonify.paper.rules import CONTROL_WORDS, KNOWN_UNITS, WORTH_TELLING, rules_for, subject_of
+from sonify.paper.rules import CONTROL_WORDS, KNOWN_UNITS, WORTH_TELLING, rule_rows, rules_for, subject_of
 from sonify.records.controls import Key
 from sonify.records.lesson import Lesson
+from sonify.records.score import Part
 from sonify.records.timeline import Quantity
 from sonify.records.words import number_text
 from sonify.units import convert
@@ -27,7 +28,7 @@ ALWAYS = ("Tempo", "Pitch", "Dynamics", "Timbre")
 #: How the sentence begins that pupils end with help.
 END, ENDS = "This shows that the", {"Timbre": "Our sound fits because"}
 BACKWARDS = "What would you hear if we played the piece from the end to the start? What would it mean?"
-WHAT_IF = "What would change in the music if this number were twice as big?"
+WHAT_IF = "Look at the {name} in stage “{stage}”. What would change in the music if it were twice as big?"
 IN_SENTENCES = "Write two sentences. Use three words from “Words to know”."
 NOT_REAL = "Our music is a model. Write one way in which it is not like the real thing."
 
@@ -55,7 +56,7 @@ def _controls(lesson: Lesson) -> set[str]:
 
 def support(lesson: Lesson) -> dict[str, Any]:
     """With help: two words to tick and a sentence to end, with the science words that it needs."""
-    told = [subject_of(key, lesson) for key in _heard(lesson)]
+    told = [subject_of(key, lesson) for key, _ in _heard(lesson)]
     return {
         "rows": starters(lesson),
         "bank": [*dict.fromkeys(quantity.name for quantity in told), *compared(told)],
@@ -74,20 +75,20 @@ def compared(told: list[Quantity]) -> list[str]:
 def stretch(lesson: Lesson) -> dict[str, Any]:
     """More to think about: the computed figures of one rule, and questions that they can answer."""
     words = [IN_SENTENCES] if lesson.scene.vocabulary else []
-    for key in _heard(lesson):
-        rows = _figures(key, lesson)
+    for key, part in _heard(lesson):
+        rows = _figures(key, part, lesson)
         if len({figure for _, figure, _ in rows}) > 1:
             name = subject_of(key, lesson).name
             change = f"Where does the {name} change most from one stage to the next? How do you hear it?"
             return {
                 "head": ["Stage", name, CONTROL_WORDS[key.rule.control]],
                 "rows": rows,
-                "ask": [change, *(_fair(key) or [WHAT_IF]), *words, NOT_REAL],
+                "ask": [change, *(_fair(key) or [WHAT_IF.format(name=name, stage=rows[0][0])]), *words, NOT_REAL],
             }
     return {"rows": [], "head": [], "ask": [BACKWARDS, *words, NOT_REAL]}
 
 
-def _figures(key: Key, lesson: Lesson) -> list[list[str]]:
+def _figures(key: Key, part: Part, lesson: Lesson) -> list[list[str]]:
     """Each stage with its average of the quantity, as the cards have it, and its sound.
 
     None in a unit that pupils do not know.
@@ -95,13 +96,17 @@ def _figures(key: Key, lesson: Lesson) -> list[list[str]]:
     quantity = subject_of(key, lesson)
     if quantity.unit not in (*KNOWN_UNITS, "1"):
         return []
-    sounds = {title: sound for title, _, sound in key.stages}
+    sounds: dict[str, list[str]] = {}
+    for row in rule_rows(key, part, lesson)["rows"]:
+        sounds.setdefault(row["letter"], []).append(row["sound"])
     found = []
     for section in lesson.score.sections:
         value = float(convert(stage_mean(quantity, section, lesson), quantity.si_unit, quantity.unit))
-        sound = sounds.get(section.title, "not heard here")
+        sound = ", ".join(dict.fromkeys(sounds.get(section.letter, ["not heard here"])))
         if key.rule.control == "tempo":
             sound = f"{number_text(round(mean_bpm(lesson.score, section)))} beats a minute"
+        elif lesson.scaffold == "open":
+            sound = "you choose"
         found.append([section.title, stage_figure(value, quantity.unit), sound])
     return found
 
@@ -113,8 +118,8 @@ def _fair(key: Key) -> list[str]:
     return [f"We made the change {times} times bigger in the music. Why? Is that fair?"]
 
 
-def _heard(lesson: Lesson) -> list[Key]:
-    """The rules that somebody plays, the whole piece's first."""
-    heard = [key for part in lesson.score.group_parts for key in rules_for(part, lesson)]
-    kept = [key for key in lesson.controls.keys if key in heard]
-    return sorted(kept, key=lambda key: key.rule.part is not None)
+def _heard(lesson: Lesson) -> list[tuple[Key, Part]]:
+    """The rules that somebody plays, each with the first part that does; the whole piece's first."""
+    heard = [(key, part) for part in lesson.score.group_parts for key in rules_for(part, lesson)]
+    first = [next((pair for pair in heard if pair[0] == key), None) for key in lesson.controls.keys]
+    return sorted((pair for pair in first if pair is not None), key=lambda pair: pair[0].rule.part is not None)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import log10
 
 import numpy as np
 
@@ -13,16 +14,27 @@ POINTS_A_BEAT = 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Curve:
-    """A quantity at rising beats (0 at bar 1). values: in `unit`, which is written as units are in records."""
+    """A quantity at rising beats (0 at bar 1). values: in `unit`, which is written as units are in records.
+
+    tenfold: drawn so that each step up is ten times as much, as a logarithmic rule hears it.
+    """
 
     name: str
     unit: str
     beats: tuple[float, ...]
     values: tuple[float, ...]
+    tenfold: bool = False
 
     def __post_init__(self) -> None:
         if len(self.beats) != len(self.values):
             raise ValueError(f"{self.name} has {len(self.values)} values at {len(self.beats)} beats")
+        if self.tenfold and min(self.values) <= 0:
+            raise ValueError(f"{self.name} falls to {min(self.values)}: no steps of ten lead there")
+
+    @property
+    def heights(self) -> tuple[float, ...]:
+        """What the line's height follows: the values, or their logarithms."""
+        return tuple(log10(value) for value in self.values) if self.tenfold else self.values
 
 
 def science_curve(lesson: Lesson, quantity: str = "") -> Curve | None:
@@ -37,4 +49,11 @@ def science_curve(lesson: Lesson, quantity: str = "") -> Curve | None:
     beats = np.linspace(0.0, float(lesson.score.end_beat), int(lesson.score.end_beat) * POINTS_A_BEAT + 1)
     times = lesson.controls.time_map.model_time_s(beats)
     values = np.interp(times, lesson.timeline.time_s, found.in_unit())
-    return Curve(name=found.name, unit=found.unit, beats=tuple(beats.tolist()), values=tuple(values.tolist()))
+    tempo = lesson.controls.curve("tempo")
+    return Curve(
+        name=found.name,
+        unit=found.unit,
+        beats=tuple(beats.tolist()),
+        values=tuple(values.tolist()),
+        tenfold=tempo is not None and tempo.rule.curve == "logarithmic" and float(values.min()) > 0,
+    )

@@ -195,3 +195,16 @@ def bursts(taps: Sequence[tuple[int, int]]) -> str:
         return ""
     told = [str(run[0]) if len(run) == 1 else f"{run[0]} to {run[-1]}" for run in runs]
     return f"come and go: busy in bars {', '.join(told[:-1])} and {told[-1]}, silent between"
+
+
+def without_title(title: str, caption: str) -> str:
+    """What a caption says beside its title: without the title's words where it begins with them.
+
+    >>> without_title("Neck and neck", "Neck and neck: both hot."), without_title("Sun", "Sunny all day.")
+    ('Both hot.', 'Sunny all day.')
+    """
+    rest = caption[len(title) :]
+    if not title or not caption.lower().startswith(title.lower()) or rest[:1] not in (":", ".", ",", ";", "!", ""):
+        return caption
+    rest = rest.lstrip(":.,;! ")
+    return rest[:1].upper() + rest[1:]

@@ -205,3 +205,18 @@ def test_twelve_parts_go_on_over_pages_and_every_group_stays_whole(text_pt: floa
 
 def test_same_score_same_drawing() -> None:
     assert graphic_score(sample_score(), PAGE, RAMP) == graphic_score(sample_score(), PAGE, RAMP)
+
+
+def test_a_curve_in_steps_of_ten_climbs_by_as_much_for_ten_times_as_much() -> None:
+    curve = Curve(name="pace", unit="1", beats=(0.0, 1.0, 2.0), values=(1.0, 10.0, 100.0), tenfold=True)
+    assert curve.heights == pytest.approx((0.0, 1.0, 2.0))  # decimal logarithms, by definition
+    page = graphic_score(sample_score(), PAGE, curve)[0]
+    assert [page.count(f'data-power="{power}"') > 0 for power in (0, 1, 2, 3)] == [True, True, True, False]
+    assert "ten times as much" in page
+    level = graphic_score(sample_score(), PAGE, replace(curve, tenfold=False))[0]
+    assert "data-power" not in level and "ten times" not in level
+
+
+def test_steps_of_ten_need_values_above_nothing() -> None:
+    with pytest.raises(ValueError, match="falls to 0"):
+        Curve(name="pace", unit="1", beats=(0.0, 1.0), values=(1.0, 0.0), tenfold=True)

@@ -8,12 +8,14 @@ from typing import Any
 import pytest
 
 from sonify.paper.cards import cards
+from sonify.paper.facts import playing
+from sonify.paper.ideas import ideas
 from sonify.paper.pupils import few_words, flow, shuffled, vocabulary
-from sonify.paper.rules import rules_for
+from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.thinking import ALWAYS, NOT_REAL, STARTERS, starters, stretch, support
 from sonify.records.lesson import Lesson
 from sonify.records.listening import listening_items
-from sonify.records.score import DynamicMark, Entry, Part, Seat
+from sonify.records.score import Blank, DynamicMark, Entry, Part, Seat
 from tests.paper.large import large_lesson
 from tests.paper.sheets import made, pages, sample, settings
 from tests.sample import sample_lesson, sample_score
@@ -182,8 +184,36 @@ def test_a_card_tells_only_rules_its_part_can_be_heard_to_follow() -> None:
 def test_what_pupils_are_to_invent_is_asked_for_on_their_card() -> None:
     lesson = replace(sample_lesson(), score=sample_score(with_blank=True))
     text = " ".join(pages(made("pupils", lesson)))
-    assert "Your own idea: bars 9 to 10" in text
+    assert "Your own idea" in text and "bars 9 to 10" in text
     assert "Invent the cloud breaking up." in text
+
+
+def test_boxes_to_fill_name_their_stage_their_science_and_the_notes_to_use() -> None:
+    lesson = sample_lesson()
+    score = lesson.score
+    cloud = next(part for part in score.group_parts if part.name == "The cloud")
+    blanks = (Blank(bar=1, bars=score.bars, ask="Invent."), Blank(bar=1, bars=1, ask="Invent."))
+    told = ideas(replace(cloud, blanks=blanks), lesson)
+    assert [row["stage"] for row in told[:-1]] == [f"Stage {section.letter}," for section in score.sections]
+    assert [(row["bar"], row["bars"]) for row in told[:-1]] == [(s.bar, s.bars) for s in score.sections]
+    assert [bool(row["ask"]) for row in told] == [True] + [False] * (len(told) - 1)  # asked once
+    assert told[0]["notes"] == "Use the notes C D E G A."  # C pentatonic, common practice
+    rows = [row for key in rules_for(cloud, lesson) for row in rule_rows(key, cloud, lesson)["rows"]]
+    played = {row["letter"] for row in rows}
+    for row, section in zip(told, score.sections, strict=False):
+        assert bool(row["science"]) is (section.letter in played)
+
+
+def test_bars_that_pupils_invent_have_no_second_frames_for_taps() -> None:
+    lesson = sample_lesson()
+    rain = next(part for part in lesson.score.group_parts if part.texture == "scatter")
+    first, bars = playing(rain, lesson.score)[0]
+    blank = Blank(bar=first, bars=1, ask="Invent.")
+    parts = tuple(replace(p, blanks=(blank,)) if p is rain else p for p in lesson.score.parts)
+    changed = replace(lesson, score=replace(lesson.score, parts=parts))
+    card = next(c for c in cards(changed, settings()) if c["group"] == rain.group)
+    shown = [bar["bar"] for picture in card["parts"][0]["busy"] for bar in picture["bars"]]
+    assert first not in shown and first + 1 in shown and bars > 1
 
 
 def test_flow_chart_pieces_are_all_there_and_never_in_order() -> None:
