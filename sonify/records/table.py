@@ -17,6 +17,9 @@ from sonify.units import NO_UNIT
 
 __all__ = ["NO_UNIT", "Column", "Table", "Writing", "complete_readings", "tries"]
 
+#: A short text takes about so much memory.
+LABEL_BYTES = 64
+
 #: "Test 3", "2nd": a column that is one try of a reading.
 _TRY = re.compile(r"(.*?)[\s_#.:-]*\d{1,2}(?:st|nd|rd|th)?")
 
@@ -92,6 +95,16 @@ class Table:
                 raise ValueError("the times of a table never fall, one a row")
         if any(column.values.shape != rows.shape for column in self.columns) or len(self.labels) not in (0, rows.size):
             raise ValueError("every column of a table has one entry a row")
+
+    @property
+    def nbytes(self) -> int:
+        """About how much memory the table takes: its arrays and its labels."""
+        arrays = [
+            self.rows,
+            *(column.values for column in self.columns),
+            *([] if self.time_s is None else [self.time_s]),
+        ]
+        return sum(array.nbytes for array in arrays) + LABEL_BYTES * len(self.labels)
 
     def column(self, name: str) -> Column:
         """The column of this name. Raises UnknownName with the nearest spelling."""

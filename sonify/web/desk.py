@@ -5,9 +5,10 @@ All of it is work for threads: nothing here is called on the event loop.
 
 from __future__ import annotations
 
+import sys
 import threading
 from collections import OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Any, Generic, TypeVar, cast
@@ -29,16 +30,20 @@ Value = TypeVar("Value")
 
 #: So many of each are kept; the longest unused go.
 SCENES, TIMELINES, LESSONS, ANSWERS, TABLES = 40, 60, 40, 200, 8
-#: Readings take no more than so many characters together.
-MOST_CHARACTERS = 100_000_000
+#: Readings take no more than about so many bytes in each of these together, unless there is but one result in it.
+MOST_BYTES = 100_000_000
 NO_READINGS = "the server no longer has the file of readings: give it once more"
+
+
+#: What weighs in a result: readings, and their bytes. Results that share them hold them but once.
+Weights = Mapping[Hashable, int]
 
 
 class Kept(Generic[Value]):
     """Results by their inputs. Each is computed once, also where several ask for it at the same time."""
 
-    def __init__(self, most: int, *, weigh: Callable[[Value], int] = lambda value: 0, heaviest: int = 0) -> None:
-        self._most, self._lock, self._weigh, self._heaviest = most, threading.Lock(), weigh, heaviest
+    def __init__(self, most: int, *, weigh: Callable[[Value], Weights] = lambda value: {}) -> None:
+        self._most, self._lock, self._weigh = most, threading.Lock(), weigh
         self._held: OrderedDict[Hashable, Value] = OrderedDict()
         self._under_way: dict[Hashable, threading.Lock] = {}
 
@@ -53,11 +58,17 @@ class Kept(Generic[Value]):
         with self._lock:
             self._held[key] = value
             self._held.move_to_end(key)
-            while len(self._held) > self._most or (len(self._held) > 1 and self._weight() > self._heaviest):
+            while len(self._held) > self._most or (len(self._held) > 1 and self._weight() > MOST_BYTES):
                 self._held.popitem(last=False)
 
+    def __len__(self) -> int:
+        return len(self._held)
+
     def _weight(self) -> int:
-        return sum(map(self._weigh, self._held.values()))
+        found: dict[Hashable, int] = {}
+        for value in self._held.values():
+            found |= self._weigh(value)
+        return sum(found.values())
 
     def of(self, key: Hashable, compute: Callable[[], Value]) -> Value:
         if (found := self.get(key)) is not None:
@@ -86,18 +97,27 @@ class Study:
     class_text: str
 
 
+def _weights(*scenes: Scene) -> Weights:
+    """The readings of scenes: those that the same table is in count once."""
+    return {id(scene.table): scene.table.nbytes for scene in scenes if scene.table is not None}
+
+
 class Desk:
     """All that is kept."""
 
     def __init__(self) -> None:
-        self._scenes: Kept[tuple[Scene, str]] = Kept(SCENES)
+        self._scenes: Kept[tuple[Scene, str]] = Kept(SCENES, weigh=lambda held: _weights(held[0]))
         self._complete: dict[str, object] = {}
-        self._drafts: Kept[Draft] = Kept(SCENES)
+        self._drafts: Kept[Draft] = Kept(SCENES, weigh=lambda draft: _weights(draft.scene, draft.before))
         self._classes: Kept[tuple[Classroom, str]] = Kept(SCENES)
         self._timelines: Kept[Timeline] = Kept(TIMELINES)
-        self._studies: Kept[Study] = Kept(LESSONS)
+        self._studies: Kept[Study] = Kept(
+            LESSONS, weigh=lambda study: _weights(study.draft.scene, study.draft.before, study.lesson.scene)
+        )
         self._plans: Kept[dict[str, Any]] = Kept(ANSWERS)
-        self._tables: Kept[tuple[str, Table]] = Kept(TABLES, weigh=lambda held: len(held[0]), heaviest=MOST_CHARACTERS)
+        self._tables: Kept[tuple[str, Table]] = Kept(
+            TABLES, weigh=lambda held: {id(held): sys.getsizeof(held[0]) + held[1].nbytes}
+        )
 
     def table(self, text: str, *, file: str) -> tuple[str, Table]:
         """Readings, and the key under which they can be asked for again."""

@@ -1,0 +1,49 @@
+"""What the server keeps in memory has an end: readings count wherever they are held, and once where they are shared."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from sonify import drafts
+from sonify.web import desk
+from sonify.web.desk import Desk
+from sonify.web.inputs import Inputs, read_inputs
+
+ROWS = 2000
+CSV = "time [s],temperature [degC]\n" + "\n".join(f"{row},{15 + 5 * np.sin(row / 300):.3f}" for row in range(ROWS))
+
+
+def sent(number: int) -> Inputs:
+    """Readings of their own with the scene that is written for them."""
+    csv = CSV.replace("15.000", f"15.{number:03d}", 1)
+    text, _, scene = drafts.measured_scene(drafts.table_of(csv.encode(), file="readings.csv"), file="readings.csv")
+    return read_inputs({"scene": {"text": text, "file": f"{scene.name}.toml", "csv": csv}})
+
+
+def test_a_table_weighs_what_its_arrays_take() -> None:
+    table = drafts.table_of(CSV.encode(), file="readings.csv")
+    arrays = 3 * 8 * ROWS  # rows, time and temperature: eight bytes each
+    assert table.nbytes == arrays
+    assert replace(table, labels=("ice",) * ROWS).nbytes > arrays + 3 * ROWS
+
+
+def test_readings_count_wherever_they_are_held(monkeypatch: pytest.MonkeyPatch) -> None:
+    held, given = Desk(), [sent(number) for number in range(4)]
+    monkeypatch.setattr(desk, "MOST_BYTES", 2 * 3 * 8 * ROWS)
+    for inputs in given:
+        held.study(inputs)
+    assert [held.knows(inputs) for inputs in given] == [False, False, True, True]
+    for kept in (held._scenes, held._drafts, held._studies):
+        assert len(kept) == 2
+
+
+def test_readings_that_are_shared_count_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    held, inputs = Desk(), sent(0)
+    monkeypatch.setattr(desk, "MOST_BYTES", 1.5 * 3 * 8 * ROWS + 2 * len(CSV))
+    seeds = [replace(inputs, seed=seed) for seed in range(3)]
+    for each in seeds:
+        held.study(each)
+    assert all(map(held.knows, seeds))
