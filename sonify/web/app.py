@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import secrets
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any
@@ -37,6 +37,8 @@ from sonify.web.start import slow_scenes, start_facts
 
 #: So many requests are computed at a time; others wait their turn.
 AT_ONCE = 2
+#: Sounds take seconds: they have turns of their own, so that a Plan never waits for them.
+SOUNDS_AT_ONCE = 2
 #: Lessons' pages are kept without their sounds, about 1 MB each.
 MOST_PAGES = 12
 
@@ -48,7 +50,7 @@ class Server:
         self.desk, self.sounds, self.door = Desk(), Sounds(), door
         self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute)
         self.runs = Runs(folder)
-        self._turns = anyio.CapacityLimiter(AT_ONCE)
+        self._turns, self._sounding = anyio.CapacityLimiter(AT_ONCE), anyio.CapacityLimiter(SOUNDS_AT_ONCE)
         self._assets: dict[str, Asset] = assets()
         self._pages: Kept[str] = Kept(MOST_PAGES)
         self._begun: set[asyncio.Task[Any]] = set()
@@ -57,14 +59,16 @@ class Server:
         """The result of work that takes time, done in a thread."""
         return await run_sync(work, limiter=self._turns)
 
-    def begin(self, work: Callable[[], Any]) -> None:
-        """Do work that somebody will soon ask for. Whatever goes wrong in it, they are told then."""
+    async def sounds_of(self, study: Study) -> bytes:
+        """The sounds of a lesson, rendered in a thread where they are not kept."""
+        return await run_sync(lambda: self.sounds.of(study), limiter=self._sounding)
+
+    def begin_sounds(self, study: Study) -> None:
+        """Render what somebody will soon ask for. Whatever goes wrong in it, they are told then."""
 
         async def done() -> None:
-            try:
-                await self.compute(work)
-            except Exception:
-                return
+            with suppress(Exception):
+                await self.sounds_of(study)
 
         task = asyncio.get_running_loop().create_task(done())
         self._begun.add(task)
@@ -96,12 +100,12 @@ class Server:
         study = self.desk.kept_study(request.path_params["key"])
         if study is None:
             return page(gone_page(), HTTPStatus.NOT_FOUND)
-        self.begin(lambda: self.sounds.of(study))
+        self.begin_sounds(study)
         return page(await self.compute(lambda: self._pages.of(study.key, lambda: lesson_page(study))))
 
     async def lesson_sounds(self, request: Request) -> Response:
         study = self._kept(request.path_params["key"])
-        return Response(await self.compute(lambda: self.sounds.of(study)), media_type="application/json")
+        return Response(await self.sounds_of(study), media_type="application/json")
 
     def _kept(self, key: str) -> Study:
         study = self.desk.kept_study(key)
@@ -155,7 +159,7 @@ class Server:
         if (wait := await self._wait(inputs, request)) is not None:
             return answer(wait, HTTPStatus.ACCEPTED)
         study = await self.compute(lambda: self.desk.study(inputs))
-        self.begin(lambda: self.sounds.of(study))
+        self.begin_sounds(study)
         if not await self.compute(lambda: lesson.film_is_quick(study.lesson)):
             wait = await self._run_for(inputs, self.door.owner(request), "film")
             if wait is not None:
