@@ -83,7 +83,10 @@ def _entries(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
             if follows and own:
                 gesture = "Open both hands to them: now their own idea."
             elif follows:
-                gesture = f"Show {fingers}: {entry.pattern}." if fingers else "Show the change with an open hand."
+                what = f": {entry.instruction}" if entry.instruction else ""
+                gesture = (
+                    f"Show {fingers}: {entry.pattern}." if fingers else f"Show the change with an open hand{what}."
+                )
             else:
                 gesture = "Look at them a bar ahead, breathe in with them, lower an open hand on beat 1."
                 gesture += f" Show {fingers}." if fingers and len(part.patterns) > 1 else ""

@@ -155,3 +155,13 @@ def test_a_change_of_pattern_is_shown_with_fingers() -> None:
     first = score.group_parts[0].entries[0].bar
     assert [cue.bar for cue in of(score, "enter")] == [first]
     assert changes and all("fingers: Pattern" in cue.gesture for cue in changes)
+
+
+def test_a_change_without_a_pattern_says_what_is_to_be_played() -> None:
+    score = Sketch(
+        stages=(("one", 32, 80.0),),
+        parts=(part("It", "tremolo", "hand drum"),),
+        classroom=well_stocked(groups=1, pupils=6),
+    ).score()
+    told = [cue.gesture for cue in of(score, "change")]
+    assert "Show the change with an open hand: denser, everybody a little faster." in told

@@ -141,6 +141,7 @@ def test_a_drone_with_a_loudness_rule_turns_into_a_chord() -> None:
     assert {note.player: [] for note in last}.keys() == {1, 2}
     words = " ".join(sea.instructions)
     assert "One plays C4 and E4; the other plays G4 and C5." in words
+    assert "first two notes" not in words  # nobody plays along
     assert sea.entries[0].instruction.startswith("C4: strike") and len(sea.entries) >= 3
 
 
@@ -425,7 +426,7 @@ def test_a_pupil_is_told_what_changes_and_nothing_in_note_values() -> None:
     it, _ = solo("tremolo", "hand drum")
     told = [entry.instruction for entry in it.entries]
     assert told[0] == "easy light strokes, one after another"
-    assert "denser: everybody a little faster" in told and "thinner: everybody a little slower" in told
+    assert "denser, everybody a little faster" in told and "thinner, everybody a little slower" in told
     assert not any("quaver" in text for text in (*told, *it.instructions))
 
 

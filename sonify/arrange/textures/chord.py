@@ -99,7 +99,7 @@ def chord_words(task: Task, found: Chord) -> tuple[str, ...]:
         return ()
     words = []
     if found.grows():
-        words.append("The more of you there is, the more notes your chord has: watch for the sign to add one.")
+        words += ["The louder you are, the more notes your chord has.", "Watch for the sign to add one or drop one."]
     if not found.pairs:
         return (*words, f"{'' if found.grows() else 'Play '}{names(found.notes)}: one note with each beater.")
     most = max(found.sizes.values())
@@ -107,7 +107,13 @@ def chord_words(task: Task, found: Chord) -> tuple[str, ...]:
     duty = sum(row is task.main for _, row in task.on_duty(task.blocks[0].bar))
     turns = " Take turns, two after two." if duty > 2 else ""
     if second:
-        words.append(f"Work in twos. One plays {names(first)}; the other plays {names(second)}.{turns}")
+        where = "Work in twos" if len(task.rows) == 1 else f"At the {task.main.plural}, work in twos"
+        words.append(f"{where}. One plays {names(first)}; the other plays {names(second)}.{turns}")
     if found.grows() and 1 in found.sizes.values():
         words.append(f"While there is one note, {names(found.notes[:1])}, all play it.")
+    words += [
+        f"{row.plural[:1].upper()}{row.plural[1:]}: play along, but only the first two notes."
+        for row in task.rows[1:]
+        if row.pitched and found.grows()
+    ]
     return tuple(words)

@@ -228,7 +228,7 @@ def _change(task: Task, before: _Roll | None, roll: _Roll) -> str:
         return f"{'quick' if dense else 'slow' if roll.a_beat == 1 else 'easy'} light strokes, one after another{ring}"
     if roll.a_beat != before.a_beat:
         way = (
-            "denser: everybody a little faster" if roll.a_beat > before.a_beat else "thinner: everybody a little slower"
+            "denser, everybody a little faster" if roll.a_beat > before.a_beat else "thinner, everybody a little slower"
         )
         return f"{way}{ring or _on(task, before)}"
     return f"as before{ring or _on(task, before)}"
