@@ -28,7 +28,8 @@ ALWAYS = ("Tempo", "Pitch", "Dynamics", "Timbre")
 #: How the sentence begins that pupils end with help.
 END, ENDS = "This shows that the", {"Timbre": "Our sound fits because"}
 BACKWARDS = "What would you hear if we played the piece from the end to the start? What would it mean?"
-WHAT_IF = "Look at the {name} in stage “{stage}”. What would change in the music if it were twice as big?"
+WHAT_IF = "What if the {name} were twice as big in “{stage}”? What would change in the music?"
+NOT_HEARD = "not heard here"
 IN_SENTENCES = "Write two sentences. Use three words from “Words to know”."
 NOT_REAL = "Our music is a model. Write one way in which it is not like the real thing."
 
@@ -79,11 +80,12 @@ def stretch(lesson: Lesson) -> dict[str, Any]:
         rows = _figures(key, part, lesson)
         if len({figure for _, figure, _ in rows}) > 1:
             name = subject_of(key, lesson).name
+            heard = next((stage for stage, _, sound in rows if sound != NOT_HEARD), rows[0][0])
             change = f"Where does the {name} change most from one stage to the next? How do you hear it?"
             return {
                 "head": ["Stage", name, CONTROL_WORDS[key.rule.control]],
                 "rows": rows,
-                "ask": [change, *(_fair(key) or [WHAT_IF.format(name=name, stage=rows[0][0])]), *words, NOT_REAL],
+                "ask": [change, *(_fair(key) or [WHAT_IF.format(name=name, stage=heard)]), *words, NOT_REAL],
             }
     return {"rows": [], "head": [], "ask": [BACKWARDS, *words, NOT_REAL]}
 
@@ -102,7 +104,7 @@ def _figures(key: Key, part: Part, lesson: Lesson) -> list[list[str]]:
     found = []
     for section in lesson.score.sections:
         value = float(convert(stage_mean(quantity, section, lesson), quantity.si_unit, quantity.unit))
-        sound = ", ".join(dict.fromkeys(sounds.get(section.letter, ["not heard here"])))
+        sound = ", ".join(dict.fromkeys(sounds.get(section.letter, [NOT_HEARD])))
         if key.rule.control == "tempo":
             sound = f"{number_text(round(mean_bpm(lesson.score, section)))} beats a minute"
         elif lesson.scaffold == "open":

@@ -212,7 +212,7 @@ def test_a_curve_in_steps_of_ten_climbs_by_as_much_for_ten_times_as_much() -> No
     assert curve.heights == pytest.approx((0.0, 1.0, 2.0))  # decimal logarithms, by definition
     page = graphic_score(sample_score(), PAGE, curve)[0]
     assert [page.count(f'data-power="{power}"') > 0 for power in (0, 1, 2, 3)] == [True, True, True, False]
-    assert "ten times as much" in page
+    assert "Curve: ten times" in page
     level = graphic_score(sample_score(), PAGE, replace(curve, tenfold=False))[0]
     assert "data-power" not in level and "ten times" not in level
 
