@@ -116,7 +116,7 @@ function placesOf(where) {
 }
 
 // An error stands beside the field it is about; where none is, at the top of the page.
-function showError({ message, where }, again = null) {
+function showError({ message, where, typed = false }, again = null) {
   clearErrors();
   const inView = (each) => each.closest('.page')?.hidden === false && !each.closest('#choose[hidden], #bench[hidden]');
   const place = placesOf(where ?? '').flatMap((name) => [...document.querySelectorAll(`[data-error="${CSS.escape(name)}"]`)]).find(inView);
@@ -126,6 +126,7 @@ function showError({ message, where }, again = null) {
   }
   setText(place, message);
   place.hidden = false;
+  place.dataset.typed = typed;
   for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || 'none')}"]`)) {
     input.setAttribute('aria-invalid', 'true');
   }
@@ -133,7 +134,12 @@ function showError({ message, where }, again = null) {
   announce(message);
 }
 
-function clearErrors() {
-  for (const place of document.querySelectorAll('[data-error]')) place.hidden = true;
-  for (const input of document.querySelectorAll('[aria-invalid]')) input.removeAttribute('aria-invalid');
+function clearErrors(which = '[data-error]') {
+  for (const place of document.querySelectorAll(which)) {
+    place.hidden = true;
+    for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || 'none')}"]`)) input.removeAttribute('aria-invalid');
+  }
 }
+
+// An answer is about what was sent: what was typed since and could not be sent stays told.
+const clearAnswered = () => clearErrors('[data-error]:not([data-typed="true"])');

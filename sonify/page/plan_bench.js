@@ -48,12 +48,13 @@ class Bench {
   refuse(error) {
     delete document.body.dataset.waiting;
     showError(error, () => this.update());
-    setText(find('bar-words'), 'Not possible as it is: see the message beside the field, or undo.');
+    const words = error.status ? 'Not possible as it is: see the message beside the field, or undo.' : 'The program does not answer: see the message at the top. Your plan is kept.';
+    setText(find('bar-words'), words);
   }
 
   show(plan) {
     delete document.body.dataset.waiting;
-    clearErrors();
+    clearAnswered();
     hideTrouble();
     const { set, rules } = store.now;
     if (!Object.keys(set).length && !Object.keys(rules).length) this.written = plan;

@@ -41,7 +41,7 @@ class ClassForm {
     const value = Number(input.value);
     const { min, max } = input;
     if (!input.value || !Number.isInteger(value) || value < Number(min) || value > Number(max)) {
-      showError({ message: `${label}: type a whole number from ${min} to ${max}.`, where: `class.${name}` });
+      showError({ message: `${label}: type a whole number from ${min} to ${max}.`, where: `class.${name}`, typed: true });
       return;
     }
     clearErrors();
@@ -55,7 +55,7 @@ class ClassForm {
 
   stock({ id, name, count }, wanted) {
     if (!Number.isInteger(wanted) || wanted < 0 || wanted > Number(count.max)) {
-      showError({ message: `${name}: type a whole number up to ${count.max}, or 0 for none.`, where: `class.cupboard.${id}` });
+      showError({ message: `${name}: type a whole number up to ${count.max}, or 0 for none.`, where: `class.cupboard.${id}`, typed: true });
       return;
     }
     const cupboard = { ...store.room.cupboard };
@@ -87,6 +87,7 @@ class ClassForm {
   // What stands in the form is the plan's own, not the server's answer: nothing may jump back while she types.
   show() {
     const room = store.room;
+    clearErrors('[data-error^="class."][data-typed="true"]'); // each box shows the plan's own number again
     for (const input of document.querySelectorAll('[data-class]')) {
       if (document.activeElement !== input || input.value !== '') input.value = room[input.dataset.class];
     }

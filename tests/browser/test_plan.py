@@ -197,6 +197,40 @@ def test_a_class_that_is_no_class_is_told_before_it_is_sent(visit: Opener) -> No
     assert held(page)["inputs"]["class"] is None
 
 
+def test_a_number_that_is_refused_while_an_answer_is_on_its_way_stays_told_and_its_correction_is_played(
+    visit: Opener,
+) -> None:
+    page = visit()
+    choose(page)
+    page.get_by_text("Describe your class").click()
+    waiting: list[Route] = []
+    page.route("**/api/plan", lambda route: waiting.append(route))
+    pupils, groups, error = (page.locator(f"#class-{name}") for name in ("pupils", "groups", "groups-error"))
+    pupils.fill("31")
+    pupils.press("Tab")
+    while not waiting:
+        page.wait_for_timeout(20)
+    groups.fill("40")
+    groups.press("Tab")
+    expect(error).to_be_visible()
+    waiting[0].continue_()
+    planned(page)
+    expect(error).to_be_visible()
+    expect(groups).to_have_value("40")
+    groups.fill("6")
+    groups.press("Tab")
+    while len(waiting) < 2:
+        page.wait_for_timeout(20)
+    page.get_by_role("navigation", name="Views").get_by_role("link", name="Hear").click()
+    page.wait_for_url("**/lesson/*#hear", timeout=20_000)
+    assert page.locator("#half-circle .place").count() == 6
+    page.unroute("**/api/plan")
+    page.get_by_role("link", name="Plan").click()
+    planned(page)
+    expect(groups).to_have_value("6")
+    expect(error).to_be_hidden()
+
+
 def saved(page: Page, button: str, folder: Path) -> Path:
     with page.expect_download() as download:
         page.get_by_role("button", name=button).click()
@@ -328,6 +362,7 @@ def test_a_server_that_is_gone_is_told_and_the_plan_is_kept(visit: Opener) -> No
     page.route("**/api/plan", lambda route: route.abort())
     field(page, "set.wind").locator("input[type=number]").fill("6")
     expect(page.locator("#trouble")).to_contain_text("does not answer")
+    expect(page.locator("#bar-words")).to_contain_text("does not answer")
     page.unroute("**/api/plan")
     page.get_by_role("button", name="Try again").click()
     assert next(row["value"] for row in planned(page)["conditions"] if row["name"] == "wind") == 6
