@@ -6,13 +6,15 @@ A run is stopped when nobody has asked for it for a while: every slider has move
 from __future__ import annotations
 
 import asyncio
+import sys
+import traceback
 from contextlib import suppress
 from dataclasses import dataclass, field
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any
 
-from sonify.web.errors import Refused
+from sonify.web.errors import OUR_FAULT, Refused
 from sonify.web.process import worked
 
 MOST_WAITING = 6
@@ -93,6 +95,12 @@ class Runs:
                 run.error = await worked(task, self.folder, lambda doing, share: None)
         except TimeoutError:
             run.error = "the simulation took longer than five minutes, and was stopped; take fewer particles"
+        except OSError as error:
+            why = error.strerror or "the system gives no process for it"
+            run.error = f"the simulation could not be started: {why}; try again"
+        except Exception:
+            traceback.print_exc(file=sys.stderr)
+            run.error = OUR_FAULT
         finally:
             run.over = True
 

@@ -89,3 +89,29 @@ def test_a_slider_that_is_dragged_far_fills_the_queue_for_nobody(tmp_path: Path,
         await held.close()
 
     asyncio.run(dragged())
+
+
+@pytest.mark.parametrize(
+    ("error", "said"),
+    [
+        (BlockingIOError(11, "Resource temporarily unavailable"), "temporarily unavailable"),
+        (KeyError("x"), "in sonify"),
+    ],
+)
+def test_a_run_that_cannot_be_started_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, error: Exception, said: str
+) -> None:
+    async def worked(*given: object) -> str:
+        raise error
+
+    async def refused() -> None:
+        held = Runs(tmp_path)
+        assert ask(held, "run")
+        await asyncio.sleep(0.01)
+        with pytest.raises(Refused, match=said):
+            ask(held, "run")
+        assert ask(held, "run")  # and the next time it is tried anew
+        await held.close()
+
+    monkeypatch.setattr(runs, "worked", worked)
+    asyncio.run(refused())
