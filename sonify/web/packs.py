@@ -47,11 +47,7 @@ class Packs:
         if not isinstance(given, dict):
             wrong("wanted: an object with inputs and options")
         inputs, options = await inputs_of(given.get("inputs")), read_options(given.get("options"))
-        study = await self._compute(lambda: self._desk.study(inputs))  # a mistake in the inputs is told at once
-        known = [part.name for part in study.lesson.score.group_parts]
-        if odd := [name for name in options["without"] if name not in known]:
-            raise UnknownName("group", odd[0], known)
-        name = plain_name(study.lesson.scene.name)
+        name = await self._compute(lambda: self._checked(inputs, options["without"]))
         readings = await self._compute(lambda: self._desk.readings(inputs))
         task = {
             "task": "pack",
@@ -62,6 +58,20 @@ class Packs:
         }
         job = self.jobs.add(self._owner(request), task, name)
         return answer({"job": job.id, "ahead": self.jobs.ahead(job)}, HTTPStatus.ACCEPTED)
+
+    def _checked(self, inputs: Inputs, without: list[str]) -> str:
+        """The name of the pack. Raises SonifyError for a mistake in what was asked, which is told at once.
+
+        Where the science takes many seconds, what only the whole lesson tells is left to the process of the pack.
+        """
+        scene = self._desk.draft(inputs).scene
+        if self._desk.knows(inputs) or lesson.is_quick(scene):
+            known = [part.name for part in self._desk.study(inputs).lesson.score.group_parts]
+            if odd := [name for name in without if name not in known]:
+                raise UnknownName("group", odd[0], known)
+        else:
+            self._desk.classroom(inputs)
+        return plain_name(scene.name)
 
     def _job(self, request: Request) -> Job:
         return self.jobs.job(request.path_params["job"], self._owner(request))
