@@ -122,8 +122,8 @@ class Jobs:
         finally:
             job.task = {}  # it holds the readings, which may be large, and nobody asks for it again
             if job.state != "ready":
-                await run_sync(lambda: shutil.rmtree(job.folder, ignore_errors=True))
-            self._forget_old(job)
+                await _removed([job.folder])
+            await _removed(self._forgotten(job))
 
     async def _make(self, job: Job) -> None:
         job.state, job.doing = "making", "starting"
@@ -139,16 +139,24 @@ class Jobs:
         job.files = await run_sync(lambda: listed(job.pack))
         job.state, job.doing, job.share = "ready", "done", 1.0
 
-    def _forget_old(self, job: Job) -> None:
-        """Keep the newest finished packs only, and one for each browser."""
-        done = [each for each in self._jobs.values() if each.over and each is not job]
-        ready = [each for each in done if each.state == "ready"]
-        for each in done:
-            replaced = each.owner == job.owner and job.state == "ready"
-            old = each in ready[: max(0, len(ready) - MOST_READY + 1)] or each in done[:-MOST_OVER]
-            if replaced or old:
-                del self._jobs[each.id]
-                shutil.rmtree(each.folder, ignore_errors=True)
+    def _forgotten(self, job: Job) -> list[Path]:
+        """The folders of jobs that are forgotten now that this one is over.
+
+        The newest packs are kept, one for each browser, and what became of the newest jobs of all kinds.
+        """
+        others = [each for each in self._jobs.values() if each.over and each is not job]
+        old = others[:-MOST_OVER]
+        if job.state == "ready":
+            old += [each for each in others if each.owner == job.owner]
+            ready = [each for each in others if each.state == "ready" and each not in old]
+            old += ready[: max(0, len(ready) + 1 - MOST_READY)]
+        return [gone.folder for each in old if (gone := self._jobs.pop(each.id, None))]
+
+
+async def _removed(folders: list[Path]) -> None:
+    """Remove folders in a thread: a pack is hundreds of megabytes."""
+    for folder in folders:
+        await run_sync(shutil.rmtree, folder, True)
 
 
 def _tell(job: Job, doing: str, share: float) -> None:
