@@ -329,3 +329,10 @@ def test_pages_are_the_same_twice_and_in_threads() -> None:
     assert once == engraved_pages(data)
     with ThreadPoolExecutor(4) as pool:
         assert all(found == once for found in pool.map(engraved_pages, [data] * 4))
+
+
+def test_a_last_page_with_one_system_is_spared_where_a_slightly_smaller_staff_does() -> None:
+    music = musicxml_bytes(sample_score())
+    asked = engrave.Sheet(width_mm=194.0, height_mm=265.0, staff_mm=7.2)
+    assert [page.count('class="system"') for page in engrave._pages(music, asked)] == [3, 1]
+    assert len(engraved_pages(music, staff_mm=7.2)) == 1
