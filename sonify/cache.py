@@ -9,6 +9,7 @@ import hashlib
 import os
 import sys
 import threading
+import time
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
@@ -17,6 +18,7 @@ from sonify import __version__
 
 #: The newest files kept; older ones go. A run of the particle box is about 5 MB.
 KEPT = 20
+SECONDS_A_DAY = 86_400.0
 
 
 def folder() -> Path | None:
@@ -51,9 +53,18 @@ def remembered(key: str, compute: Callable[[], bytes], *, fresh: bool = False) -
         part = file.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
         part.write_bytes(data)
         part.replace(file)
-        for old in sorted(place.glob("*.bin"), key=lambda path: path.stat().st_mtime)[:-KEPT]:
-            old.unlink(missing_ok=True)
+        _sweep(place)
     return data
+
+
+def _sweep(place: Path) -> None:
+    """Remove what is old, and what was half written when its process was killed."""
+    for old in sorted(place.glob("*.bin"), key=lambda path: path.stat().st_mtime)[:-KEPT]:
+        old.unlink(missing_ok=True)
+    for part in place.glob("*.part"):
+        with suppress(FileNotFoundError):  # another process writes, and has just finished
+            if time.time() - part.stat().st_mtime > SECONDS_A_DAY:
+                part.unlink()
 
 
 def holds(key: str) -> bool:

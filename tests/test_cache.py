@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import time
 from pathlib import Path
 
@@ -33,6 +34,18 @@ def test_only_the_newest_are_kept(kept: Path) -> None:
     for number in range(cache.KEPT + 5):
         cache.remembered(str(number), lambda: b"x")
     assert len(list(kept.iterdir())) == cache.KEPT
+
+
+def test_what_was_half_written_by_a_process_that_was_killed_goes_after_a_day(kept: Path) -> None:
+    kept.mkdir()
+    for name, hours in (("killed.1-1.part", 25), ("under-way.2-2.part", 1), ("of-somebody-else.txt", 99)):
+        (kept / name).write_bytes(b"half")
+        os.utime(kept / name, (time.time() - hours * 3600,) * 2)
+    cache.remembered("a", lambda: b"result")
+    assert {file.name for file in kept.iterdir() if file.suffix != ".bin"} == {
+        "under-way.2-2.part",
+        "of-somebody-else.txt",
+    }
 
 
 def test_a_folder_that_cannot_be_written_is_no_error(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
