@@ -1,6 +1,6 @@
 // Saving and opening: the same files that the command line reads, by button, file picker or by dropping them here.
 
-const MOST_BYTES = { scene: 1e6, class: 1e6, csv: 20e6 };
+const MOST_BYTES = start.most_bytes;
 
 function download(name, text, type) {
   const link = element('a');
@@ -74,7 +74,7 @@ class Files {
   }
 
   async read(file) {
-    if (file.size > MOST_BYTES.csv) throw new Refused(`${file.name} has ${(file.size / 1e6).toFixed(0)} MB; at most 20 MB can be opened. Cut it down in a spreadsheet.`);
+    if (file.size > MOST_BYTES.csv) throw new Refused(`${file.name} has ${(file.size / 1e6).toFixed(0)} MB; at most ${MOST_BYTES.csv / 1e6} MB can be opened. Cut it down in a spreadsheet.`);
     const text = await textOf(file);
     const kind = kindOf(file.name, text);
     if (!kind) throw new Refused(`${file.name} cannot be opened here. Choose a scene or class that you saved (.toml), or the table of a logger (.csv).`);

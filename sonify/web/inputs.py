@@ -15,8 +15,9 @@ from sonify.web.errors import Refused
 SCAFFOLDS = ("full", "part", "open")
 #: A scene or a class is a few kilobytes of text; a file over this is refused, as on the command line.
 MOST_TEXT = 1_000_000
-#: A page may send so many characters of readings: a million rows of a few columns. Larger files: `sonify measure`.
-MOST_CSV = 50_000_000
+#: A page may send so many characters of readings: about a million rows. Larger files: `sonify measure`. The page is
+#: told, and opens no file of more bytes: no text has more characters than bytes.
+MOST_CSV = 20_000_000
 MOST_CHANGES = 100
 LONGEST_NAME = 120
 _WHOLE = re.compile(r"[+-]?[0-9]+")

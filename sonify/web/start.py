@@ -9,7 +9,8 @@ from sonify.records.classroom import NEEDS
 from sonify.records.plan import class_facts, instrument_rows, picture_facts
 from sonify.records.scene import CURVES, Scene
 from sonify.web.desk import Desk
-from sonify.web.inputs import SCAFFOLDS, Inputs
+from sonify.web.inputs import MOST_CSV, MOST_TEXT, SCAFFOLDS, Inputs
+from sonify.web.options import PAPERS
 
 #: What each level gives the pupils, in words.
 SCAFFOLD_WORDS = {
@@ -29,7 +30,8 @@ def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
         "curves": list(CURVES),
         "scaffolds": [{"id": name, "words": SCAFFOLD_WORDS[name]} for name in SCAFFOLDS],
         "audio": list(lesson.AUDIO),
-        "papers": ["a4", "us-letter"],
+        "papers": list(PAPERS),
+        "most_bytes": {"scene": MOST_TEXT, "class": MOST_TEXT, "csv": MOST_CSV},
         "shared": shared,
         "version": __version__,
     }

@@ -80,3 +80,16 @@ def test_the_readings_of_a_ready_made_scene(client: httpx.Client) -> None:
     answer = client.get("/api/data/stretch-test")
     assert answer.content == (shelf.shelf() / "scenes" / "stretch-test.csv").read_bytes()
     assert client.get("/api/data/two-cups").status_code == 404
+
+
+def test_the_page_is_told_how_large_a_file_may_be(client: httpx.Client) -> None:
+    """What the page lets through the server takes: no more characters than the bytes that are allowed, and no fewer."""
+    start = client.get("/api/start").json()
+    head = "time [s],temperature [degC]\n"
+    for kind, most in start["most_bytes"].items():
+        refused = read(client, kind, "large.csv", "1" * (most + 1))
+        assert refused.status_code == 413
+        assert str(most) in refused.json()["error"]
+        assert read(client, kind, "large.csv", head.ljust(most, "\n")).status_code == 400  # read, and nothing found
+    assert "MOST_BYTES = start.most_bytes" in client.get("/").text
+    assert start["papers"] == ["a4", "us-letter"]
