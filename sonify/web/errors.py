@@ -43,7 +43,7 @@ def error_facts(error: SonifyError) -> dict[str, Any]:
 def without_places(message: str) -> str:
     """A message without the folders of this machine: the file's own name is enough.
 
-    >>> without_places("/tmp/x-1/pack/a.wav cannot be written; rain in mm/h")
+    >>> without_places(f"{Path.cwd()}/my packs/a.wav cannot be written; rain in mm/h")
     'a.wav cannot be written; rain in mm/h'
     """
     for place in (Path.cwd(), Path(tempfile.gettempdir()), Path.home()):  # below these, names may have spaces in them
