@@ -213,4 +213,10 @@ window.sonifyState = () => ({
 });
 
 showView();
+// Whoever came from Plan to listen has Play at hand: the space bar presses it.
+// Only once the browser has followed the address to its view, for that takes the focus away.
+addEventListener('load', () => {
+  const focus = () => soundsAddress && document.body.dataset.view === 'hear' && document.activeElement === document.body && find('play').focus({ preventScroll: true });
+  setTimeout(focus, 50);
+});
 (window.requestIdleCallback ?? setTimeout)(() => player.mixer.decode());

@@ -19,9 +19,10 @@ ROOT = Path(__file__).parents[2]
 
 def test_two_clicks_lead_from_a_first_visit_to_a_piece_that_sounds(visit: Opener) -> None:
     page = visit()
-    page.get_by_role("button", name="Hear it now").click()
+    page.get_by_role("button", name="Open and listen").click()
     page.wait_for_url("**/lesson/*#hear", timeout=20_000)
-    page.locator("#play").click()
+    wait_until(page, "document.activeElement.id === 'play'")
+    page.keyboard.press("Space")
     wait_until(page, "s.playing && s.level > 0.001", seconds=20)
     assert state(page)["view"] == "hear"
 
@@ -340,6 +341,11 @@ def test_a_file_of_another_kind_is_refused_with_what_to_do(visit: Opener) -> Non
     drop(page, {"picture.png": b"not for us"})
     error = page.locator('#choose [data-error="file"]')
     expect(error).to_contain_text("picture.png cannot be opened here")
+    expect(error).to_be_in_viewport()
+    choose(page)
+    drop(page, {"picture.png": b"not for us"})
+    expect(page.locator('#bench [data-error="file"]')).to_be_in_viewport()
+    page.get_by_role("button", name="Choose another scene").click()
     drop(page, {"broken.toml": b"title = "})
     expect(error).to_contain_text("broken.toml")
     assert held(page)["inputs"]["scene"] is None
