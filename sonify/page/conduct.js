@@ -4,6 +4,7 @@
 const STAY_BEATS = 1;
 const MANY = 5;
 const SMALLEST = 0.7;
+const RESTING = ' (resting today)';
 const NARROW = matchMedia('(max-width: 52rem), (max-aspect-ratio: 1)');
 
 class ConductView {
@@ -118,10 +119,11 @@ class ConductView {
     const left = Math.ceil(moment.beat - now.beats - 1e-6);
     setText(find('coming-number'), left > 0 ? String(left) : 'Now');
     setText(find('coming-unit'), left > 0 ? (left === 1 ? 'beat to go' : 'beats to go') : '');
-    setRows(find('coming-lines'), moment.lines, (item, line) => {
+    const lines = moment.lines.map((line) => ({ ...line, resting: this.resting(line.group) }));
+    setRows(find('coming-lines'), lines, (item, line) => {
       if (line.group) item.append(badge(line.group), span('unseen', `Group ${line.group}: `));
       const words = span('', '');
-      words.append(span('strong', line.who), `: ${line.what}`);
+      words.append(span('strong', line.who), line.resting ? RESTING : '', `: ${line.what}`);
       item.append(words);
     });
     const reason = moment.lines.map((line) => line.reason).find(Boolean);
@@ -132,10 +134,16 @@ class ConductView {
     if (this.player.playing) this.announce(moment, left);
   }
 
+  // The group sits out: the cue stays on the board for whoever takes it up again.
+  resting(group) {
+    return this.player.resting.has(group);
+  }
+
   // Where the next moment brings nobody in, the next group to come in is named as well.
   showEntrance(moment, now) {
     const entrance = moment.lines.some((line) => line.action === 'enter') ? null : this.piece.nextEntrance(now.beats);
-    const who = entrance?.lines.filter((line) => line.action === 'enter').map((line) => line.who).join(', ');
+    const named = (line) => `${line.who}${this.resting(line.group) ? RESTING : ''}`;
+    const who = entrance?.lines.filter((line) => line.action === 'enter').map(named).join(', ');
     const left = entrance && Math.ceil(entrance.beat - now.beats - 1e-6);
     setText(find('coming-entrance'), entrance ? `Next in: ${who}, in ${plural(left, 'beat', 'beats')}` : '');
   }
@@ -146,7 +154,7 @@ class ConductView {
     const beat = now.beats + now.counting;
     const lines = this.piece
       .playingIn(now.bar)
-      .map((row) => ({ group: row.group, who: row.name, action: 'enter', what: 'start', gesture: '', why: '' }));
+      .map((row) => ({ group: row.group, who: row.name, action: 'enter', what: row.loud ? `start, ${row.loud}` : 'start', gesture: '', why: '' }));
     return { beat: Math.round(beat * 1e3) / 1e3, lines };
   }
 
@@ -154,13 +162,13 @@ class ConductView {
   announce(moment, left) {
     if (left < 1 || left > this.clock.beatsABar || this.announced === moment.beat) return;
     this.announced = moment.beat;
-    const who = moment.lines.map((line) => `${line.group ? `group ${line.group}, ` : ''}${line.who}: ${line.what}`);
+    const who = moment.lines.map((line) => `${line.group ? `group ${line.group}, ` : ''}${line.who}${this.resting(line.group) ? RESTING : ''}: ${line.what}`);
     setText(find('said'), `In ${plural(left, 'beat', 'beats')}: ${who.join('; ')}.`);
   }
 
-  showPlaying(rows) {
+  showPlaying(rows, counting) {
     const many = rows.length > MANY;
-    const lines = rows.map((row) => [row.loud, [row.group, row.name]]);
+    const lines = rows.map((row) => [row.loud, [row.group, row.name, this.resting(row.group)]]);
     if (many) lines.sort(([a], [b]) => a.localeCompare(b));
     const gathered = [];
     for (const [loud, who] of lines) {
@@ -170,15 +178,16 @@ class ConductView {
     setState(find('playing'), 'data-many', String(many));
     setRows(find('playing'), gathered, (item, { loud, who }) => {
       if (many) item.append(span('loud', `${loud}:`));
-      for (const [group, name] of who) {
+      for (const [group, name, resting] of who) {
         const player = span('player', '');
-        player.append(badge(group), span('unseen', `Group ${group}: `), span('strong', name));
+        player.append(badge(group), span('unseen', `Group ${group}: `), span('strong', `${name}${resting ? RESTING : ''}`));
         item.append(player);
       }
       if (!many) item.append(span('loud', loud));
     });
     const title = this.player.playing ? 'Playing now' : 'Playing in this bar';
-    setText(find('playing-title'), rows.length ? title : 'Nobody plays here');
+    const nobody = counting ? 'Count-in: everybody gets ready' : 'Nobody plays here';
+    setText(find('playing-title'), rows.length ? title : nobody);
   }
 
   // Makes the text smaller where a stage's words would not fit the screen, down to a limit; never larger again within
@@ -220,7 +229,7 @@ class ConductView {
     setText(find('stage-line'), stage.caption);
     setText(find('stage-reading'), this.reading(now, bar));
     const rows = ended || now.counting > 0 ? [] : this.piece.playingIn(bar);
-    this.showPlaying(rows);
+    this.showPlaying(rows, !ended && now.counting > 0);
     setState(find('conduct-repeat'), 'aria-pressed', String(player.repeat !== null));
     setText(find('speed-said'), `${Math.round(player.speed * 100)} %`);
     this.fit(stage);

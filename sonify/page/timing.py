@@ -142,7 +142,7 @@ def _cue_line(cue: Cue, score: Score, group_of: dict[str, int], reason: str = ""
         what = tempo_change(score, cue.bar)
     elif cue.action in ("louder", "softer") and cue.detail:
         mark, _, by = cue.detail.partition(" ")  # "f by bar 17"
-        what = " ".join(filter(None, (f"{what}, {dynamic_word(mark)[1]}", by)))
+        what = " ".join(filter(None, (f"{what}, to {dynamic_word(mark)[1]} ({mark})", by)))
     return {
         "group": group_of.get(cue.part, 0),
         "who": cue.part or "Everyone",
@@ -199,7 +199,11 @@ def moments(score: Score, general: str = "", averages: Mapping[int, str] = NO_RE
             lines = by_beat.setdefault(beat, [])
             if not any(line["who"] == part.name and line["action"] in ("enter", "change") for line in lines):
                 lines.append(_cue_line(_plain_entrance(part, bar), score, group_of))
-    return [{"beat": float(beat), "lines": by_beat[beat]} for beat in sorted(by_beat)]
+    # From the first group to the last, as they are numbered where they sit; what is for everyone comes before.
+    return [
+        {"beat": float(beat), "lines": sorted(by_beat[beat], key=lambda line: line["group"])}
+        for beat in sorted(by_beat)
+    ]
 
 
 def _plain_entrance(part: Part, bar: int) -> Cue:

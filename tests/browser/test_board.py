@@ -39,6 +39,26 @@ def test_the_board_says_how_loud_each_group_plays(opened: Opener) -> None:
     assert rows.locator(".loud").all_inner_texts() == ["fairly soft", "fairly soft, getting louder"]
 
 
+def test_the_board_says_who_rests_and_in_a_count_in_that_everybody_gets_ready(opened: Opener) -> None:
+    page = opened("quick")
+    page.locator("#along").fill("5")
+    page.locator('.place[data-group="1"] button').click()
+    page.locator('.place[data-group="4"] button').click()
+    page.evaluate("location.hash = '#conduct'")
+    wait_until(page, "s.view === 'conduct'")
+    assert page.locator("#playing .player").all_inner_texts()[0].endswith("The sea (resting today)")
+    page.evaluate("location.hash = '#hear'")
+    page.locator("#along").fill("6")
+    page.evaluate("location.hash = '#conduct'")
+    page.locator("#conduct-on").click()
+    page.locator("#conduct-back").click()
+    page.locator("#conduct-play").click()
+    wait_until(page, "s.moment.counting > 0")
+    assert page.locator("#playing-title").inner_text() == "Count-in: everybody gets ready"
+    assert "start, fairly soft" in page.locator("#coming-lines").inner_text()
+    assert "The sea (resting today): start" in page.locator("#coming-lines").inner_text()
+
+
 def test_the_board_gives_the_average_that_the_beat_was_set_from_and_holds_it_over_the_stage(opened: Opener) -> None:
     # The sample's own formula, 14 + 8 sin(pi t / 86,400 s), at the stage's 16 beats from 30,000 s on, 1,250 s apart.
     mean = 14 + 8 * np.mean(np.sin(np.pi * (30_000 + 1_250 * np.arange(16)) / 86_400))

@@ -109,6 +109,16 @@ def test_cues_on_one_beat_are_one_moment_and_no_entrance_is_lost() -> None:
     assert found[1]["lines"][0]["group"] == 2
 
 
+def test_cues_on_one_beat_go_by_group_and_say_how_loud() -> None:
+    score = sample_score()
+    names = ["The rain", "Rising vapour", "The sea"]
+    cues = [replace(score.cues[1], bar=9, part=name, action="louder", detail="f by bar 11") for name in names]
+    found = moments(replace(score, cues=tuple(cues)))
+    lines = [line for moment in found for line in moment["lines"] if line["action"] == "louder"]
+    assert [line["group"] for line in lines] == sorted(part(name).group for name in names)
+    assert {line["what"] for line in lines} == {"louder, to loud (f) by bar 11"}
+
+
 def test_a_cue_to_enter_for_a_part_that_plays_already_is_a_change() -> None:
     score = sample_score()
     again = replace(score.cues[1], bar=5, gesture="Show two fingers: Pattern B")
