@@ -9,6 +9,8 @@ const STATES = {
   cancelled: () => 'Cancelled. Nothing was kept.',
   failed: () => 'It could not be made.',
 };
+// Paper first, then what anyone can open; what only a program reads is folded away.
+const OPENED_BY_ANYONE = /\.(pdf|png|svg|html|wav|mp3|ogg|flac|txt)$/i;
 const UNDER_WAY = ['queued', 'making'];
 
 const sizeWords = (bytes) => (bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`);
@@ -168,19 +170,30 @@ class PrintView {
     if (hadFocus && !running) find('job-title').focus({ preventScroll: true });
     if (before !== state.state && state.state) announce(find('job-words').textContent);
     this.showFiles(state.state === 'ready' ? state.files : []);
+    // The sheets come into view where nothing else has her attention.
+    const idle = [document.body, find('make'), find('job-title')].includes(document.activeElement);
+    const justMade = state.state === 'ready' && UNDER_WAY.includes(before);
+    if (justMade && idle && this.sheets.length && viewNow() === 'print') find('preview-title').focus();
   }
 
   showFiles(files) {
     find('job-files').hidden = !files.length;
     const address = this.job ? `/api/pack/${this.job.id}` : '';
     if (files.length) find('job-zip').href = `${address}/zip`;
-    setRows(find('files'), files, (item, { n, name, bytes, words }) => {
+    const paper = files.filter((file) => file.pages > 0);
+    const others = files.filter((file) => !file.pages);
+    const forAll = [...paper, ...others.filter(({ name }) => OPENED_BY_ANYONE.test(name))];
+    const forPrograms = others.filter(({ name }) => !OPENED_BY_ANYONE.test(name));
+    const line = (item, { n, name, bytes, words }) => {
       const link = element('a', 'file-name', name);
       link.href = `${address}/file/${n}`;
       link.download = '';
       item.append(link, span('file-words', words), span('file-size', sizeWords(bytes)));
-    });
-    this.sheets = files.filter((file) => file.pages > 0);
+    };
+    setRows(find('files'), forAll, line);
+    setRows(find('program-files'), forPrograms, line);
+    find('program-files-box').hidden = !forPrograms.length;
+    this.sheets = paper;
     find('preview').hidden = !this.sheets.length;
     const mark = JSON.stringify([address, this.sheets]);
     if (this.sheetsMark !== mark) {

@@ -45,6 +45,12 @@ def test_a_pack_is_made_with_progress_and_downloaded_whole(visit: Opener, tmp_pa
     assert len(shares) > 2, "the bar moved"
     assert [url.rpartition("/api/")[2] for url in asked] == ["pack"], "no second request while one runs"
     expect(page.locator("#said")).to_have_text("Ready. Download everything, or take single files.")
+    expect(page.locator("#preview-title")).to_be_focused()
+    plain, programs = (page.locator(f"#{name} .file-name").all_text_contents() for name in ("files", "program-files"))
+    sheets = page.get_by_label("Sheet", exact=True).locator("option").count()
+    assert all(name.endswith(".pdf") for name in plain[:2]) and len(plain) > sheets > 2
+    assert {"soundscape.wav", "page.html"} <= set(plain[sheets:])
+    assert {"score.json", "pack.json", "soundscape.mid"} <= {name.rpartition("/")[2] for name in programs}
 
     with page.expect_download() as download:
         page.get_by_role("link", name="Download everything (ZIP)").click()
