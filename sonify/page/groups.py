@@ -8,6 +8,7 @@ from typing import Any
 from sonify.page.timing import dynamic_rows, spans
 from sonify.records.palette import GroupStyle, group_style
 from sonify.records.score import Part, Score
+from sonify.records.sharing import sharing
 
 
 def instruments_text(parts: list[Part], score: Score) -> str:
@@ -41,6 +42,7 @@ def group_rows(score: Score, palette: tuple[GroupStyle, ...]) -> list[dict[str, 
                 "number": number,
                 "name": " and ".join(part.name for part in parts),
                 "instruments": instruments_text(parts, score),
+                "sharing": "; ".join(filter(None, (sharing(part, score) for part in parts))),
                 "colour": style.colour,
                 "colourName": style.name,
                 "hatching": style.hatching,

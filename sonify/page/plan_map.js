@@ -63,7 +63,7 @@ class PieceMap {
     const line = element('tr');
     const name = heading('row', '');
     const words = element('div', 'map-words');
-    words.append(span('map-part', ''), span('map-with', ''), span('map-swap', ''));
+    words.append(span('map-part', ''), span('map-with', ''), span('map-swap', ''), span('map-swap', ''));
     name.append(words);
     line.append(name, ...Array.from({ length: stages }, () => element('td')));
     return line;
@@ -84,6 +84,7 @@ class PieceMap {
     const players = row.players ? `, ${plural(row.players, 'player', 'players')}` : '';
     setFresh(words.children[1], `${row.instrument}${players}${row.part ? `: ${row.part}` : ''}`);
     setFresh(words.children[2], swap);
+    setFresh(words.children[3], row.sharing);
     for (const [k, cell] of cells.entries()) this.fillCell(cell, row, k, stages[k].title);
   }
 

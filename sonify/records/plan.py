@@ -17,6 +17,7 @@ from sonify.records.lesson import Lesson
 from sonify.records.process import ConditionSpec
 from sonify.records.scene import DYNAMICS, Measure, Rule, Scene
 from sonify.records.score import Part, Score, Section
+from sonify.records.sharing import sharing
 from sonify.records.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import clock_text, duration_text, measure_text
@@ -265,6 +266,7 @@ def map_rows(lesson: Lesson) -> list[dict[str, Any]]:
             "part": part.texture,
             "instrument": _instruments(part, score),
             "players": part.players,
+            "sharing": sharing(part, score),
             "difficulty": part.difficulty,
             "meaning": part.meaning,
             "swaps": [_swap(score, s.wanted, s.given, s.reason) for s in score.swaps if s.part == part.name],

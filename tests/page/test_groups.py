@@ -9,6 +9,7 @@ import pytest
 from sonify.page.groups import group_rows, instruments_text, part_rows, seat
 from sonify.page.hatching import TILES, pattern
 from sonify.records.palette import HATCHINGS
+from sonify.records.score import Seat
 from tests.page.large import large_lesson
 from tests.page.lessons import palette
 from tests.sample import sample_score
@@ -30,6 +31,18 @@ def test_a_group_with_two_parts_is_one_group_with_all_its_instruments() -> None:
     assert rows[3]["name"] == "The rain and The storm"
     assert rows[3]["instruments"] == "4 egg shakers, suspended cymbal"
     assert rows[0]["hatching"] == "rising lines"
+
+
+def test_fewer_instruments_than_players_say_who_shares() -> None:
+    score = sample_score()
+    sea = score.parts[1]
+    two = replace(
+        sea,
+        seats=(Seat(instrument="ocean-drum", players=3, count=2), Seat(instrument="ocean-drum", players=1, count=1)),
+    )
+    parts = tuple(two if part is sea else part for part in score.parts)
+    rows = group_rows(replace(score, parts=parts), palette())
+    assert rows[0]["sharing"] == "3 players at 2 ocean drums: take turns"
 
 
 def test_a_part_without_seats_still_names_its_instrument() -> None:
