@@ -13,6 +13,14 @@ class HearView {
     find('to-start').addEventListener('click', () => go.start());
     find('back').addEventListener('click', () => go.by(-1));
     find('on').addEventListener('click', () => go.by(1));
+    // The address names the view, so the link goes there by itself.
+    find('why-link').addEventListener('click', (event) => {
+      event.preventDefault();
+      const why = document.querySelector('.why .key');
+      if (why) why.open = true;
+      find('why-title').scrollIntoView();
+      find('why-title').focus({ preventScroll: true });
+    });
     find('curve-choice').addEventListener('change', (event) => {
       this.curve = data.science.curves[Number(event.target.value)];
       this.drawCurve();

@@ -59,6 +59,15 @@ def test_the_board_says_who_rests_and_in_a_count_in_that_everybody_gets_ready(op
     assert "The sea (resting today): start" in page.locator("#coming-lines").inner_text()
 
 
+def test_why_this_tempo_is_one_click_from_the_beats_a_minute(opened: Opener) -> None:
+    page = opened("quick")
+    page.evaluate("document.querySelector('.why .key').open = false")
+    page.get_by_role("link", name="Why?").click()
+    assert page.locator(".why .key-sentence").first.is_visible()
+    assert page.evaluate("document.activeElement.id") == "why-title"
+    assert page.evaluate("location.hash") == "" and page.evaluate("sonifyState().view") == "hear"
+
+
 def test_the_board_gives_the_average_that_the_beat_was_set_from_and_holds_it_over_the_stage(opened: Opener) -> None:
     # The sample's own formula, 14 + 8 sin(pi t / 86,400 s), at the stage's 16 beats from 30,000 s on, 1,250 s apart.
     mean = 14 + 8 * np.mean(np.sin(np.pi * (30_000 + 1_250 * np.arange(16)) / 86_400))
