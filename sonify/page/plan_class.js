@@ -42,6 +42,7 @@ class ClassForm {
     const { min, max } = input;
     if (!input.value || !Number.isInteger(value) || value < Number(min) || value > Number(max)) {
       showError({ message: `${label}: type a whole number from ${min} to ${max}.`, where: `class.${name}`, typed: true });
+      setText(find('bar-words'), `Not taken over: ${label.toLowerCase()} from ${min} to ${max}. The plan is as it was.`);
       return;
     }
     clearErrors();

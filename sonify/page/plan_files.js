@@ -70,6 +70,7 @@ class Files {
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       showError({ message: error.message, where: 'file' });
+      setText(find('bar-words'), 'The file was not opened; the plan is as it was.');
       // A file falls anywhere on the page: what is wrong with it comes into view.
       const shown = [...document.querySelectorAll('[data-error="file"]')].find((each) => each.checkVisibility());
       (shown ?? find('trouble')).scrollIntoView({ block: 'center' });

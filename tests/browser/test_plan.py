@@ -195,6 +195,7 @@ def test_a_class_that_is_no_class_is_told_before_it_is_sent(visit: Opener) -> No
     page.locator("#class-pupils").fill("900")
     page.locator("#class-pupils").press("Tab")
     expect(page.locator("#class-pupils-error")).to_contain_text("from 1 to 60")
+    expect(page.locator("#bar-words")).to_have_text("Not taken over: pupils from 1 to 60. The plan is as it was.")
     assert held(page)["inputs"]["class"] is None
 
 
