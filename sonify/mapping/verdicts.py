@@ -37,7 +37,7 @@ def verdict(hearing: Hearing, found: Audit) -> str:
         move = max(found.moves, key=lambda each: each.difference)
         parts.append(f"Within {move.stage.title} it changes by {_amount(hearing, move.difference)}; {asked}.")
     if quiet := [step for step in found.steps if step.unchanged]:
-        parts.append(f"The science hardly changes {_pairs(quiet)}: nothing to hear, and that is right.")
+        parts.append(_nothing_between(hearing, quiet))
     if faint := [step for step in found.steps if step.faint]:
         parts.append(f"It changes a little {_pairs(faint)}, too little to hear.")
     return " ".join(parts)
@@ -69,9 +69,28 @@ def audibility_findings(hearing: Hearing, found: Audit, words: ValueWords) -> li
         fix = "Nothing to do." if better is None else f"Nothing to do, unless it matters to you. {better}"
         findings.append(_finding(hearing, message, fix, faint))
     if quiet := [step for step in found.steps if step.unchanged]:
-        message = "The science hardly changes, so there is nothing to hear, and that is right: "
-        findings.append(_finding(hearing, f"{message}{_described(hearing, quiet, words)}.", "Nothing to do.", quiet))
+        findings.append(_quiet_finding(hearing, quiet, words))
     return findings
+
+
+def _nothing_between(hearing: Hearing, quiet: list[Step]) -> str:
+    """What cannot be told apart as the science is the same, or, for a tempo that steps, the same on average."""
+    if hearing.averaged:
+        return f"The averages hardly change {_pairs(quiet)}, so the tempo cannot tell them apart."
+    return f"The science hardly changes {_pairs(quiet)}: nothing to hear, and that is right."
+
+
+def _quiet_finding(hearing: Hearing, quiet: list[Step], words: ValueWords) -> Finding:
+    told = _described(hearing, quiet, words)
+    if not hearing.averaged:
+        message = "The science hardly changes, so there is nothing to hear, and that is right: "
+        return _finding(hearing, f"{message}{told}.", "Nothing to do.", quiet)
+    message = "Some neighbouring stages average nearly the same, so the tempo cannot tell them apart: "
+    fix = (
+        "Nothing to do where that is right. Where the curve moves within these stages, write gliding = true in "
+        "[music], and the tempo follows it bar by bar; or part the piece into more stages."
+    )
+    return _finding(hearing, f"{message}{told}.", fix, quiet)
 
 
 def _one_tempo(hearing: Hearing) -> bool:

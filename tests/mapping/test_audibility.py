@@ -72,13 +72,14 @@ def test_neighbours_that_differ_in_the_science_but_not_in_sound_are_a_problem() 
     assert "25 °C to 18 °C" in problem.message
 
 
-def test_science_that_hardly_changes_is_said_to_be_right() -> None:
+def test_stages_of_one_average_are_said_to_be_so_and_a_gliding_tempo_is_offered() -> None:
     key, findings = judged(rule(), warm([5, 25, 24.5, 5, 15]))
     assert key.audible
     (note,) = findings
-    assert not note.serious and note.fix == "Nothing to do."
-    assert "that is right" in note.message and "from Evaporation to Condensation" in note.message
-    assert "that is right" in key.verdict
+    assert not note.serious and note.fix.startswith("Nothing to do where that is right.") and "gliding" in note.fix
+    assert "average nearly the same" in note.message and "from Evaporation to Condensation" in note.message
+    assert "The averages hardly change from Evaporation to Condensation" in key.verdict
+    assert "science hardly changes" not in key.verdict, "only the averages are known to be the same"
 
 
 def test_a_small_change_that_is_lost_is_a_note_with_an_offer() -> None:
