@@ -37,7 +37,7 @@ def verdict(hearing: Hearing, found: Audit) -> str:
         move = max(found.moves, key=lambda each: each.difference)
         parts.append(f"Within {move.stage.title} it changes by {_amount(hearing, move.difference)}; {asked}.")
     if quiet := [step for step in found.steps if step.unchanged]:
-        parts.append(_nothing_between(hearing, quiet))
+        parts += _nothing_between(hearing, found, quiet)
     if faint := [step for step in found.steps if step.faint]:
         parts.append(f"It changes a little {_pairs(faint)}, too little to hear.")
     return " ".join(parts)
@@ -69,28 +69,48 @@ def audibility_findings(hearing: Hearing, found: Audit, words: ValueWords) -> li
         fix = "Nothing to do." if better is None else f"Nothing to do, unless it matters to you. {better}"
         findings.append(_finding(hearing, message, fix, faint))
     if quiet := [step for step in found.steps if step.unchanged]:
-        findings.append(_quiet_finding(hearing, quiet, words))
+        findings += _quiet_findings(hearing, found, quiet, words)
     return findings
 
 
-def _nothing_between(hearing: Hearing, quiet: list[Step]) -> str:
-    """What cannot be told apart as the science is the same, or, for a tempo that steps, the same on average."""
+def _moving(found: Audit, steps: Iterable[Step]) -> list[Step]:
+    """Those steps of which a stage is heard to change within itself: only its average is like its neighbour's."""
+    heard = [move.stage for move in found.moves if move.heard]
+    return [step for step in steps if any(stage in heard for stage in step.stages)]
+
+
+def _nothing_between(hearing: Hearing, found: Audit, quiet: list[Step]) -> list[str]:
+    """What a rule cannot tell apart: its science is the same, or is the same on average only."""
     if hearing.averaged:
-        return f"The averages hardly change {_pairs(quiet)}, so the tempo cannot tell them apart."
-    return f"The science hardly changes {_pairs(quiet)}: nothing to hear, and that is right."
+        return [f"The averages hardly change {_pairs(quiet)}, so the tempo cannot tell them apart."]
+    moving = _moving(found, quiet)
+    still = [step for step in quiet if step not in moving]
+    said = []
+    if moving:
+        said.append(f"The averages are alike {_pairs(moving)}; the sound follows the curve within the stages.")
+    if still:
+        said.append(f"The science hardly changes {_pairs(still)}: nothing to hear, and that is right.")
+    return said
 
 
-def _quiet_finding(hearing: Hearing, quiet: list[Step], words: ValueWords) -> Finding:
-    told = _described(hearing, quiet, words)
-    if not hearing.averaged:
-        message = "The science hardly changes, so there is nothing to hear, and that is right: "
-        return _finding(hearing, f"{message}{told}.", "Nothing to do.", quiet)
-    message = "Some neighbouring stages average nearly the same, so the tempo cannot tell them apart: "
-    fix = (
-        "Nothing to do where that is right. Where the curve moves within these stages, write gliding = true in "
-        "[music], and the tempo follows it bar by bar; or part the piece into more stages."
-    )
-    return _finding(hearing, f"{message}{told}.", fix, quiet)
+def _quiet_findings(hearing: Hearing, found: Audit, quiet: list[Step], words: ValueWords) -> list[Finding]:
+    if hearing.averaged:
+        message = "Some neighbouring stages average nearly the same, so the tempo cannot tell them apart: "
+        fix = (
+            "Nothing to do where that is right. Where the curve moves within these stages, write gliding = true in "
+            "[music], and the tempo follows it bar by bar; or part the piece into more stages."
+        )
+        return [_finding(hearing, f"{message}{_described(hearing, quiet, words)}.", fix, quiet)]
+    moving = _moving(found, quiet)
+    still = [step for step in quiet if step not in moving]
+    same = "Only the averages are alike; the sound follows the curve within the stages: "
+    right = "The science hardly changes, so there is nothing to hear, and that is right: "
+    told = [(same + "on average, ", moving), (right, still)]
+    return [
+        _finding(hearing, f"{message}{_described(hearing, steps, words)}.", "Nothing to do.", steps)
+        for message, steps in told
+        if steps
+    ]
 
 
 def _one_tempo(hearing: Hearing) -> bool:

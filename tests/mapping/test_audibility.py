@@ -82,6 +82,17 @@ def test_stages_of_one_average_are_said_to_be_so_and_a_gliding_tempo_is_offered(
     assert "science hardly changes" not in key.verdict, "only the averages are known to be the same"
 
 
+def test_a_rise_and_a_fall_of_one_average_are_heard_within_the_stages() -> None:
+    each = len(stepped([0.0]))
+    rise = np.linspace(5.0, 25.0, each)
+    day = np.concatenate([rise if stage % 2 == 0 else rise[::-1] for stage in range(5)])
+    key, findings = judged(rule(), timeline(quantity("warmth", list(273.15 + day))), Music(gliding=True))
+    assert key.audible
+    assert "The averages are alike from Sun warms to Evaporation" in key.verdict
+    assert "science hardly changes" not in key.verdict
+    assert findings and all("Only the averages are alike" in note.message for note in findings)
+
+
 def test_a_small_change_that_is_lost_is_a_note_with_an_offer() -> None:
     written = rule(to=(66.0, 90.0))
     key, findings = judged(written, warm([5, 25, 21.5, 5, 15]))  # 18 % of the swing, 90 and 86 beats a minute
