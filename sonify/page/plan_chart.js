@@ -49,8 +49,12 @@ class Chart {
     find('legend').hidden = !differs;
     const unit = unitWords(curve.unit);
     const told = (value) => `${Number(value.toPrecision(3)).toLocaleString('en-GB', { maximumSignificantDigits: 3 })} ${unit}`.trim();
-    setFresh(find('curve-high'), told(Math.max(...ends)));
-    setFresh(find('curve-low'), told(low));
+    // What goes with it, such as the °C beside a speed of molecules, stands first, as in Hear.
+    const both = [curve, before].filter(Boolean);
+    const highest = both.reduce((one, other) => (other.high > one.high ? other : one));
+    const lowest = both.reduce((one, other) => (other.low < one.low ? other : one));
+    setFresh(find('curve-high'), [highest.high_beside, told(Math.max(...ends))].filter(Boolean).join('\n'));
+    setFresh(find('curve-low'), [lowest.low_beside, told(low)].filter(Boolean).join('\n'));
     const stages = this.plan.stages.map((stage) => stage.title).join(', ');
     setText(
       find('curve-words'),

@@ -191,6 +191,7 @@ def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
     lead = lead_of(lesson.controls, lesson.timeline)
     ordered = sorted(lesson.timeline.quantities, key=lambda quantity: quantity.name != lead)
     shares, values = curves_over(lesson.timeline, lesson.controls.time_map, ordered, POINTS)
+    companions = {quantity.name: (quantity, row) for quantity, row in zip(ordered, values, strict=True)}
     return [
         {
             "quantity": quantity.name,
@@ -202,10 +203,22 @@ def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
             "high": float(f"{row.max():.5g}"),
             "low_shown": measure_text(float(row.min()), quantity.unit),
             "high_shown": measure_text(float(row.max()), quantity.unit),
+            **_beside(quantity, row, companions),
             "lead": quantity.name == lead,
         }
         for quantity, row in zip(ordered, values, strict=True)
     ]
+
+
+def _beside(quantity: Quantity, row: FloatArray, all_rows: dict[str, tuple[Quantity, FloatArray]]) -> dict[str, str]:
+    """The companion's values at the least and at the most of a quantity, "" where it has none."""
+    if quantity.companion not in all_rows:
+        return {"low_beside": "", "high_beside": ""}
+    companion, values = all_rows[quantity.companion]
+    return {
+        "low_beside": measure_text(float(values[row.argmin()]), companion.unit),
+        "high_beside": measure_text(float(values[row.argmax()]), companion.unit),
+    }
 
 
 def curves_over(

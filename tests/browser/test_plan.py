@@ -63,6 +63,19 @@ def test_a_condition_changes_curve_key_verdicts_and_map_at_once(visit: Opener) -
     assert [int(text.split()[0]) for text in page.locator(".stage-bpm").all_inner_texts()] == bpms
 
 
+def test_the_axis_shows_what_goes_with_the_quantity_beside_it(visit: Opener) -> None:
+    page = visit()
+    choose(page)
+    # Mean molecule speeds have a temperature each: v = sqrt(8 R T / (pi M)), R and M of water from CODATA and IUPAC.
+    for name in ("high", "low"):
+        celsius, speed = page.locator(f"#curve-{name}").inner_text().split("\n")
+        assert "°C" in celsius and "m/s" in speed
+        kelvin = float(celsius.split()[0]) + 273.15
+        assert (8 * 8.314463 * kelvin / (3.14159265 * 0.018015)) ** 0.5 == pytest.approx(
+            float(speed.split()[0]), abs=1.5
+        )
+
+
 def test_a_rule_changes_tempo_key_and_exaggeration(visit: Opener) -> None:
     page = visit()
     choose(page)
