@@ -62,7 +62,7 @@ def test_the_board_says_who_rests_and_in_a_count_in_that_everybody_gets_ready(op
 def test_why_this_tempo_is_one_click_from_the_beats_a_minute(opened: Opener) -> None:
     page = opened("quick")
     page.evaluate("document.querySelector('.why .key').open = false")
-    page.get_by_role("link", name="Why?").click()
+    page.get_by_role("link", name="Why this tempo?").click()
     assert page.locator(".why .key-sentence").first.is_visible()
     assert page.evaluate("document.activeElement.id") == "why-title"
     assert page.evaluate("location.hash") == "" and page.evaluate("sonifyState().view") == "hear"
