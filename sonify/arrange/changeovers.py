@@ -47,8 +47,8 @@ def _change(score: Score, one: tuple[Entry, Part], other: tuple[Entry, Part]) ->
         kind="playability",
         part=second.name,
         where=f"bar {bar}",
-        message=f"Group {second.group} has {float(gap):.0f} seconds to go from {first.name} to {second.name} at bar {bar}: "
-        "instruments for both must lie ready.",
+        message=f"Group {second.group} has {float(gap):.0f} seconds to go from {first.name} to {second.name} at bar "
+        f"{bar}: instruments for both must lie ready.",
         fix="Lay both sets out before the lesson, or make one more group.",
         serious=False,
     )
