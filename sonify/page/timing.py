@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Any
 
 from sonify.records.score import Cue, Part, Score
-from sonify.records.words import dynamic_word, tempo_word
+from sonify.records.words import dynamic_word, tempo_word, without_title
 
 #: What each texture is in plain words, for the line that says what is heard.
 TEXTURE_WORDS = {
@@ -77,7 +77,7 @@ def stage_rows(score: Score) -> list[dict[str, Any]]:
                 "name": section.name,
                 "title": section.title,
                 "letter": section.letter,
-                "caption": section.caption,
+                "caption": without_title(section.title, section.caption),
                 "bar": section.bar,
                 "bars": section.bars,
                 "startS": float(start),

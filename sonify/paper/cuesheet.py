@@ -22,7 +22,7 @@ from sonify.paper.facts import (
 from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
 from sonify.records.score import Cue, Part, Score
-from sonify.records.words import clock_text, number_text, tempo_word
+from sonify.records.words import clock_text, number_text, tempo_word, without_title
 
 #: What the conductor does, as a heading for the gesture.
 ACTIONS = {
@@ -79,7 +79,7 @@ def moments(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
     for (bar, beat), cues in groupby(ordered, key=lambda cue: (cue.bar, cue.beat)):
         while waiting and waiting[0]["bar"] <= bar:
             told.add(waiting[0]["caption"])
-            rows.append({"kind": "stage", **waiting.pop(0)})
+            rows.append(_stage(waiting.pop(0)))
         lines = [_line(cue, score, settings, shown, told) for cue in cues]
         rows.append(
             {
@@ -89,7 +89,11 @@ def moments(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
                 "lines": _side_by_side(_one_after_another(lines)),
             }
         )
-    return rows + [{"kind": "stage", **stage} for stage in waiting]
+    return rows + [_stage(stage) for stage in waiting]
+
+
+def _stage(row: dict[str, Any]) -> dict[str, Any]:
+    return {"kind": "stage", **row, "caption": without_title(row["title"], row["caption"])}
 
 
 def legend(score: Score) -> list[dict[str, str]]:

@@ -13,7 +13,7 @@ from sonify.records.controls import Key
 from sonify.records.curve import Curve, science_curve
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Section
-from sonify.records.words import number_text
+from sonify.records.words import number_text, without_title
 from sonify.units import printed
 
 #: Stages side by side; more of them go in rows of as even a length as can be.
@@ -48,7 +48,8 @@ def _stage(row: dict[str, Any], lesson: Lesson, settings: PaperSettings) -> dict
     section = next(s for s in lesson.score.sections if s.name == row["name"])
     heard = [part for part in lesson.score.group_parts if _plays_in(part, section, lesson)]
     return {
-        **{name: row[name] for name in ("letter", "title", "caption", "bpm", "pace", "where")},
+        **{name: row[name] for name in ("letter", "title", "bpm", "pace", "where")},
+        "caption": without_title(row["title"], row["caption"]),
         "first": section == lesson.score.sections[0],
         "who": [badge(group, settings) for group in sorted({part.group for part in heard})],
     }
