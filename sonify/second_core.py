@@ -12,16 +12,14 @@ import signal
 import sys
 import threading
 import warnings
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import suppress
 from typing import NoReturn
 
 import numpy as np
-from numpy.typing import NDArray
 
-Samples = NDArray[np.float32]
-#: One step's sounds, each of one fixed shape or None for silence.
-Sounds = list[Samples | None]
+from sonify.sound.hands import Sounds, Steps, here
+from sonify.sound.rate import Samples
 
 #: Memory for what is handed over and not yet taken, and the fewest steps it holds.
 RING_BYTES, FEWEST_SLOTS = 24_000_000, 4
@@ -40,14 +38,14 @@ def can_help() -> bool:
     return len(os.sched_getaffinity(0)) > 1
 
 
-def beside(steps: Callable[[], Iterator[Sounds]], count: int, shape: tuple[int, int]) -> Iterator[Sounds]:
+def beside(steps: Steps, count: int, shape: tuple[int, int]) -> Iterator[Sounds]:
     """The steps of an iterator, worked out in a copy of this process where that helps, and here where it does not.
 
     Every step is `count` float32 arrays of one `shape`, or None in place of one; they are lent until the next step.
     Raises RuntimeError where the copy ended before its work was done.
     """
     if not can_help():
-        yield from steps()
+        yield from here(steps, count, shape)
         return
     size = 4 * count * shape[0] * shape[1]
     slots = max(FEWEST_SLOTS, RING_BYTES // size)
@@ -79,7 +77,7 @@ def _copy_of_this_process() -> int:
         return os.fork()
 
 
-def _taken(ring: NDArray[np.float32], told: int, free: int) -> Iterator[Sounds]:
+def _taken(ring: Samples, told: int, free: int) -> Iterator[Sounds]:
     slots, count = ring.shape[:2]
     step = 0
     while True:
@@ -103,7 +101,7 @@ def _read(file: int, size: int) -> bytes:
     return found
 
 
-def _work(steps: Callable[[], Iterator[Sounds]], ring: NDArray[np.float32], tell: int, freed: int) -> NoReturn:
+def _work(steps: Steps, ring: Samples, tell: int, freed: int) -> NoReturn:
     """All that the copy does. It leaves without a word to what it has inherited: files, locks, what runs at exit."""
     status = 1
     try:

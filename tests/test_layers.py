@@ -23,7 +23,7 @@ ALLOWED: dict[str, set[str]] = {
     "cache": {""},
     "names": {"processes"},
     "player": {"sound"},
-    "second_core": set(),
+    "second_core": {"sound"},
     "recording": {"sound", "second_core"},
     "sheets": {"notation", "paper"},
     "reading": {"inputs", "names", "shelf"},

@@ -10,7 +10,8 @@ import numpy as np
 import pytest
 
 from sonify import second_core
-from sonify.second_core import Sounds, beside, can_help
+from sonify.second_core import beside, can_help
+from sonify.sound.hands import Sounds
 
 SHAPE = (2, 1000)
 helped = pytest.mark.usefixtures("helping")

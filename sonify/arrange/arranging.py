@@ -15,7 +15,7 @@ from sonify.arrange.groups import MOST_PATTERNS, share_out
 from sonify.arrange.piece import COUNT_IN_BARS, Piece
 from sonify.arrange.pitches import bars_sentence, letters, tuning
 from sonify.arrange.repairs import repaired
-from sonify.arrange.scaffold import SCAFFOLDS, scaffolded
+from sonify.arrange.scaffold import scaffolded
 from sonify.arrange.seating import Seated, seat_all
 from sonify.arrange.shape import Shape, shape
 from sonify.arrange.textures import TEXTURES
@@ -26,7 +26,7 @@ from sonify.records.controls import Controls
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
 from sonify.records.scene import Scene
-from sonify.records.score import Part, Score
+from sonify.records.score import SCAFFOLDS, Part, Score
 from sonify.records.timeline import Timeline
 
 #: Controls that a texture does not play: an own rule of the part for one of them is reported.

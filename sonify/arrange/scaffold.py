@@ -9,10 +9,9 @@ from sonify.arrange.blanks import shared_blanks
 from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.errors import UnknownName
-from sonify.records.score import Blank, DynamicMark, Entry, Note, Part
+from sonify.records.score import SCAFFOLDS, Blank, DynamicMark, Entry, Note, Part
 from sonify.records.score_invariants import GRID
 
-SCAFFOLDS = ("full", "part", "open")
 #: What an entry says where pupils invent.
 OWN_IDEA = "your own idea"
 _ASKS = {

@@ -8,6 +8,8 @@ from typing import Annotated, Literal, Optional
 
 import typer
 
+from sonify.records.sheet import Paper
+
 app = typer.Typer(
     name="sonify",
     help="Turn a science process into a soundscape that your class can play.",
@@ -29,7 +31,6 @@ SetOption = Annotated[
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print for machines.")]
 Scaffold = Literal["full", "part", "open"]
-Paper = Literal["a4", "us-letter"]
 
 
 def _print_json(value: object) -> None:

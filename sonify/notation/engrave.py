@@ -19,12 +19,11 @@ from sonify.notation import mei, svg
 from sonify.notation.drawing import MM_A_POINT
 from sonify.notation.texts import TEXT_SCALE
 from sonify.notation.wording import drawable
+from sonify.records.sheet import SIZES_MM
 
 if TYPE_CHECKING:
     from verovio import toolkit
 
-#: Paper in millimetres, width and height.
-PAPERS = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}
 UNITS_A_STAFF = 60.0  # page units in the height of a staff of five lines: 6 mm in tenths
 UNIT = UNITS_A_STAFF / 8  # half the gap between two lines
 LARGEST_WORDS = 8.0  # in those units: the engraver takes no more
@@ -88,9 +87,9 @@ def engraved_pages(
     Raises:
         UnknownName: no such paper. OutOfRange: too many staves for the paper, however small.
     """
-    if paper not in PAPERS:
-        raise UnknownName("paper", paper, PAPERS)
-    width, height = sorted(PAPERS[paper], reverse=landscape)
+    if paper not in SIZES_MM:
+        raise UnknownName("paper", paper, SIZES_MM)
+    width, height = sorted(SIZES_MM[paper], reverse=landscape)
     while staff_mm >= SMALLEST_STAFF_MM:
         sheet = Sheet(
             width_mm=width - 2 * margins_mm[0],

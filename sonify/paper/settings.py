@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from sonify.errors import UnknownName
 from sonify.records.palette import GroupStyle
+from sonify.records.sheet import PAPERS, SIZES_MM, Paper
 
-Paper = Literal["a4", "us-letter"]
-PAPERS: tuple[Paper, ...] = ("a4", "us-letter")
 #: Large print is so many points and up (clear-print guidelines, reference 8).
 LARGE_PT = 18.0
-#: Sheets in millimetres, upright: ISO 216, and ANSI/ASME Y14.1 size A.
-SIZES_MM = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}
 #: What a page of the conductor's drawings keeps free: left and right together, top and bottom, a heading above.
 _SIDES_MM, _ENDS_MM, _HEAD_MM = 16.0, 23.0, 9.0
 

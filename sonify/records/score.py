@@ -13,6 +13,8 @@ from sonify.records.scene import Metre, Scale
 COUNT_IN = "count-in"
 CUE_ACTIONS = ("start", "enter", "change", "rest", "louder", "softer", "tempo", "stop")
 DIFFICULTIES = ("easy", "core", "stretch")
+#: How much pupils are given: everything, a part, or an open frame.
+SCAFFOLDS = ("full", "part", "open")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

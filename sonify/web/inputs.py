@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Any, NoReturn
 
+from sonify.records.score import SCAFFOLDS
 from sonify.web.errors import Refused
 
-SCAFFOLDS = ("full", "part", "open")
 #: A scene or a class is a few kilobytes of text; a file over this is refused, as on the command line.
 MOST_TEXT = 1_000_000
 #: A page may send so many characters of readings: about a million rows. Larger files: `sonify measure`. The page is

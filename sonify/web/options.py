@@ -7,11 +7,11 @@ from typing import Any
 
 from sonify import lesson
 from sonify.lesson import Printing, Wishes
+from sonify.records.sheet import PAPERS
 from sonify.web.inputs import wrong
 
 SWITCHES = ("stems", "click", "large_print", "for_keyboard", "midi_count_in")
 USUALLY = {"midi_count_in": True}
-PAPERS = ("a4", "us-letter")
 
 
 def read_options(given: Any) -> dict[str, Any]:

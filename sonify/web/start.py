@@ -8,9 +8,10 @@ from sonify import __version__, drafts, lesson
 from sonify.records.classroom import NEEDS
 from sonify.records.plan import class_facts, instrument_rows, picture_facts
 from sonify.records.scene import CURVES, Scene
+from sonify.records.score import SCAFFOLDS
+from sonify.records.sheet import PAPERS
 from sonify.web.desk import Desk
-from sonify.web.inputs import MOST_CSV, MOST_TEXT, SCAFFOLDS, Inputs
-from sonify.web.options import PAPERS
+from sonify.web.inputs import MOST_CSV, MOST_TEXT, Inputs
 
 #: What each level gives the pupils, in words.
 SCAFFOLD_WORDS = {
