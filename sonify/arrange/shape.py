@@ -102,6 +102,7 @@ def shape(piece: Piece, lines: Sequence[Line]) -> Shape:
             own = {i for i in on[line.plan.partner] if blocks[i].stage in line.stages}
             on[line.plan.name] = own or _planned(line, firsts, blocks, ends)
     _change_over(on, lines, blocks)
+    _everybody_plays(on, lines, blocks)
     sounding, turns = _voices(lines, on, blocks, peak)
     return Shape(blocks=blocks, sounding=sounding, turns=turns, climax=peak, opening=ends.opening, home=ends.home)
 
@@ -230,6 +231,16 @@ def _change_over(on: Plan, lines: Sequence[Line], blocks: Sequence[Block]) -> No
                 on[after].discard(i + 1)
 
 
+def _everybody_plays(on: Plan, lines: Sequence[Line], blocks: Sequence[Block]) -> None:
+    """A part that the plan above left without a block gets those of its stages back.
+
+    In a very short piece the way home or a change of instruments may be all that its stages have.
+    """
+    for line in lines:
+        if not on[line.plan.name]:
+            on[line.plan.name] = {i for i, block in enumerate(blocks) if block.stage in line.stages}
+
+
 def _voices(
     lines: Sequence[Line], on: Plan, blocks: Sequence[Block], peak: tuple[int, ...]
 ) -> tuple[dict[str, tuple[int, ...]], dict[str, frozenset[int]]]:
@@ -239,14 +250,16 @@ def _voices(
     for line in lines:
         if line.voices == 1 or not line.plan.rests or line.plan.texture in ("drone", "scatter"):
             continue
-        own: set[int] = set()
-        unit = 0
-        for i in sounding[line.name]:
-            for bar in range(blocks[i].bar, blocks[i].end, ANSWER_BARS):
-                if i in peak or unit % line.voices == line.voice:
-                    own |= set(range(bar, min(bar + ANSWER_BARS, blocks[i].end)))
-                unit += 1
+        units = [
+            (i, range(bar, min(bar + ANSWER_BARS, blocks[i].end)))
+            for i in sounding[line.name]
+            for bar in range(blocks[i].bar, blocks[i].end, ANSWER_BARS)
+        ]
+        if len(units) < line.voices:
+            continue  # too short to answer each other: they play together
+        own = {bar for n, (i, bars) in enumerate(units) if i in peak or n % line.voices == line.voice for bar in bars}
         turns[line.name] = frozenset(own)
-        heard = tuple(i for i in sounding[line.name] if any(b in own for b in range(blocks[i].bar, blocks[i].end)))
-        sounding[line.name] = heard or sounding[line.name]
+        sounding[line.name] = tuple(
+            i for i in sounding[line.name] if any(b in own for b in range(blocks[i].bar, blocks[i].end))
+        )
     return sounding, turns

@@ -181,7 +181,7 @@ def finding(task: Task, message: str, fix: str, where: str = "") -> Finding:
 def answer_words(task: Task) -> tuple[str, ...]:
     """What groups that share a part are told."""
     line = task.line
-    if line.voices == 1 or not line.plan.rests:
+    if line.name not in task.shape.turns:
         return ()
     turn = "You start" if line.voice == 0 else "You answer"
     return (f"You share this part: {turn.lower()}, {ANSWER_BARS} bars each; in the fullest place play together.",)
