@@ -12,7 +12,9 @@ from typing import Any
 
 from sonify import __version__, player, shelf
 from sonify.arrange import arrange, playability
+from sonify.data.exports import science_csv, score_json
 from sonify.errors import SonifyError
+from sonify.facts.truth import true_score, true_timeline
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
@@ -26,7 +28,6 @@ from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_
 from sonify.recording import AUDIO, Wishes, check_wishes, loudness_findings, recorded_beside, rendered, write_wav
 from sonify.records.comparison import Comparison, comparison
 from sonify.records.controls import Controls
-from sonify.records.exports import science_csv, score_json
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson, Source
@@ -104,9 +105,10 @@ def study(
     """
     scene, classroom = load(scene), load_class(classroom)
     process = process_of(scene)
-    timeline = timeline or simulate(scene)
+    timeline, untrue = true_timeline(timeline or simulate(scene))
     controls, heard = map_scene(scene, timeline, process)
     score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
+    score, unplayed = true_score(score, timeline)
     return Lesson(
         scene=scene,
         process=process,
@@ -114,7 +116,7 @@ def study(
         controls=controls,
         classroom=classroom,
         score=score,
-        findings=(*_read_findings(scene), *heard, *arranged, *playability(score, classroom)),
+        findings=(*_read_findings(scene), *untrue, *heard, *arranged, *unplayed, *playability(score, classroom)),
         sources=sources_of(process),
         seed=seed,
         scaffold=scaffold,

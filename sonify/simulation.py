@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from sonify import cache, shelf
 from sonify.errors import BadCondition
@@ -23,7 +24,8 @@ def simulate(scene: SceneLike) -> Timeline:
     scene = load(scene)
     process = process_of(scene)
     try:
-        return _run(process, conditions_si(process, scene.conditions))
+        conditions = conditions_si(process, scene.conditions)
+        return replace(_run(process, conditions), conditions=tuple(conditions.items()))
     except BadCondition as error:
         raise condition_fault(scene, error) from error
     except UnitError as error:

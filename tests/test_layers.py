@@ -12,11 +12,16 @@ import sonify
 
 ROOT = Path(sonify.__file__).parent
 GROUND = {"errors", "constants", "units", "templates"}
-OUTPUTS = {"sound", "notation", "paper", "page"}
+OUTPUTS = {"sound", "notation", "paper", "page", "data"}
+#: Rooms that serve all others (besides `say`, which serves those at the edge).
+SERVING = {"records", "kinds"}
 
-#: Each room, and all that it may import besides the ground, the records and itself.
+#: Each room, and all that it may import besides the ground, the rooms that serve all, and itself.
 ALLOWED: dict[str, set[str]] = {
-    **{room: set() for room in (*GROUND, "records", "science", "inputs", "mapping", "arrange", *OUTPUTS)},
+    **{room: set() for room in (*GROUND, *SERVING, "science", "inputs", "mapping", "arrange")},
+    **{room: {"facts", "say"} for room in OUTPUTS},
+    "facts": set(),
+    "say": set(),
     "processes": {"science"},
     "shelf": set(),
     "pack": set(),
@@ -30,6 +35,8 @@ ALLOWED: dict[str, set[str]] = {
     "simulation": {"reading", "names", "processes", "page", "cache", "shelf"},
     "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping"},
     "lesson": {
+        "facts",
+        "say",
         "reading",
         "simulation",
         "starting",
@@ -48,9 +55,9 @@ ALLOWED: dict[str, set[str]] = {
         *OUTPUTS,
         "",
     },
-    "drafts": {"lesson", "inputs", "names", "shelf", ""},
-    "web": {"lesson", "drafts", "pack", "page", "shelf", ""},
-    "cli": {"lesson", "web", ""},
+    "drafts": {"lesson", "inputs", "names", "shelf", "data", "say", ""},
+    "web": {"lesson", "drafts", "pack", "page", "shelf", "data", "facts", "say", ""},
+    "cli": {"lesson", "web", "data", "facts", "say", ""},
     "__main__": {"cli"},
     "__init__": {"lesson"},
 }
@@ -89,7 +96,7 @@ def rooms_imported_by(path: Path) -> Iterator[tuple[str, int]]:
 def test_imports_point_one_way(path: Path) -> None:
     room = room_of(path)
     assert room in ALLOWED, f"{room} is not on the map of the house"
-    ground = GROUND if room in GROUND else GROUND | {"records"}
+    ground = GROUND if room in GROUND else GROUND | SERVING
     for target, line in rooms_imported_by(path):
         assert target in ALLOWED[room] | ground | {room}, f"{path.name}:{line}: {room} imports {target or 'sonify'}"
 

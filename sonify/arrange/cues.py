@@ -15,6 +15,7 @@ from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import tempo_reason
 from sonify.arrange.shape import Shape
 from sonify.arrange.swells import changes_cued, mark_at, marked, own_idea
+from sonify.records.fact import Words
 from sonify.records.score import Cue, Part
 
 #: A glide that moves the beat by less than this share is steady: nobody hears it as a change (our own limit).
@@ -38,7 +39,7 @@ def conducted(
             part="",
             action="stop",
             gesture="Let the sound sink with your hands, then close both fists: silence. Hold it for a breath.",
-            why=f"{piece.stages[-1].title}: {_science(piece, len(piece.stages) - 1)}",
+            why=(f"{piece.stages[-1].title}:", _science(piece, len(piece.stages) - 1)),
         )
     )
     led = tuple(replace(part, dynamics=marked(part, changes)) for part in parts)
@@ -53,7 +54,7 @@ def _start(piece: Piece) -> Cue:
         part="",
         action="start",
         gesture="Count two bars aloud with the clicks; lift both hands on the last beat and bring them down on one.",
-        why=f"{piece.stages[0].title}: {_science(piece, 0)}",
+        why=(f"{piece.stages[0].title}:", _science(piece, 0)),
         detail=f"{bpm:g} bpm",
     )
 
@@ -62,7 +63,7 @@ def _stage(piece: Piece, bar: int) -> int:
     return next(i for i, stage in enumerate(piece.stages) if stage.bar <= bar < stage.bar + stage.bars)
 
 
-def _science(piece: Piece, stage: int) -> str:
+def _science(piece: Piece, stage: int) -> Words:
     """The science of a stage in one line: the scene's caption, else what the process found."""
     row = piece.stages[stage]
     if row.caption:
@@ -99,7 +100,7 @@ def _entries(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
                     part=part.name,
                     action="change" if follows else "enter",
                     gesture=gesture,
-                    why=f"{piece.stages[stage].title}: {_science(piece, stage)}",
+                    why=(f"{piece.stages[stage].title}:", _science(piece, stage)),
                     detail=detail,
                 )
             )
@@ -117,7 +118,7 @@ def _rests(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
                 continue
             number = _stage(piece, after)
             stage = piece.stages[number]
-            why = f"{stage.title}: {_science(piece, number)}" if stage.bar == after else ""
+            why: Words = (f"{stage.title}:", _science(piece, number)) if stage.bar == after else ""
             found.append(
                 Cue(
                     bar=after,
@@ -164,6 +165,6 @@ def _tempo_cue(piece: Piece, number: int, told: float, *, glides: bool) -> Cue:
         part="",
         action="tempo",
         gesture=f"Little by little make your beat {hands}." if glides else f"Give one clear bar {way}: beat {hands}.",
-        why=tempo_reason(piece, number, quicker=quicker, glides=glides) or f"{stage.title}: {_science(piece, number)}",
+        why=tempo_reason(piece, number, quicker=quicker, glides=glides) or (f"{stage.title}:", _science(piece, number)),
         detail=slide if glides else f"{target:g} bpm",
     )

@@ -78,8 +78,8 @@ def show(
     """Show the science, the key from science to sound, and the arrangement; with --set, what that changes."""
     from sonify import lesson
     from sonify.cli.views import comparison_view, lesson_view
+    from sonify.data.exports import lesson_facts
     from sonify.records.comparison import comparison_facts
-    from sonify.records.exports import lesson_facts
 
     studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed)
     found = lesson.compared(studied.scene, studied.timeline) if changes else None
@@ -102,7 +102,7 @@ def check(
     """Check the science, what the ear can tell apart, what the class can play, and how loud it is."""
     from sonify import lesson
     from sonify.cli.views import findings_view
-    from sonify.records.exports import problem_rows
+    from sonify.data.exports import problem_rows
 
     findings = lesson.check(lesson.load(scene, changes or ()), class_file, seed=seed)
     if as_json:

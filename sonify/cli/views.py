@@ -20,6 +20,7 @@ from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
 from sonify.records.score import Cue, Score
 from sonify.records.words import clock_text, duration_text, measure_text, note_name, number_text, tempo_word
+from sonify.say import say
 from sonify.units import printed
 
 #: A stage that begins earlier or later by less than this share of its length has not moved (our own choice).
@@ -82,10 +83,10 @@ def lesson_view(lesson: Lesson) -> None:
         held = bars.get(stage.name)
         where = f"{held.bar} to {held.bar + held.bars - 1}" if held else "-"
         speed = f"{held.bpm:g} ({tempo_word(held.bpm)[1]})" if held else "-"
-        _add(table, stage.title, where, speed, stage.science)
+        _add(table, stage.title, where, speed, say(stage.science))
     console.print(table)
     for missing in timeline.missing:
-        console.print(Text(f"No {missing.stage}: {missing.reason.rstrip('.')}. {missing.fix}"))
+        console.print(Text(f"No {missing.stage}: {say(missing.reason)}. {say(missing.fix)}"))
     console.print()
     console.print(Text("The key: what you hear, and why", style="bold"))
     for key in lesson.controls.keys:
@@ -150,8 +151,8 @@ def findings_view(findings: Sequence[Finding], *, console: Console | None = None
         if listed:
             console.print(Text(heading, style="bold"))
         for finding in listed:
-            place = ", ".join(word for word in (finding.part, finding.where) if word)
-            console.print(Text(f"- {place + ': ' if place else ''}{finding.message} {finding.fix}".rstrip()))
+            place = ", ".join(word for word in (finding.part, say(finding.where)) if word)
+            console.print(Text(f"- {place + ': ' if place else ''}{say((finding.message, finding.fix))}"))
 
 
 def measured_view(path: Path, understood: Sequence[str], noticed: Sequence[Finding]) -> None:
@@ -163,8 +164,8 @@ def measured_view(path: Path, understood: Sequence[str], noticed: Sequence[Findi
     if noticed:
         console.print(Text("Noticed", style="bold"))
     for finding in noticed:
-        place = f"{finding.where}: " if finding.where else ""
-        console.print(Text(f"- {place}{finding.message} {finding.fix}".rstrip()))
+        place = f"{say(finding.where)}: " if finding.where else ""
+        console.print(Text(f"- {place}{say((finding.message, finding.fix))}"))
     console.print(Text(f"Wrote {path}. Look at it with: sonify show {quoted(path)}"))
     console.print(Text(f"Then make the lesson pack: sonify make {quoted(path)}"))
 

@@ -15,6 +15,7 @@ from sonify.mapping.thresholds import THRESHOLDS
 from sonify.mapping.timemap import time_map
 from sonify.mapping.verdicts import audibility_findings, verdict
 from sonify.records.controls import ControlCurve, Controls, Key
+from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
@@ -82,7 +83,7 @@ def _missing(timeline: Timeline, process: ProcessSpec) -> list[Finding]:
     return [
         Finding(
             kind="science",
-            message=f"{titles.get(missing.stage, missing.stage)} never comes: {missing.reason.rstrip('.')}.",
+            message=fact("science-never-comes", title=titles.get(missing.stage, missing.stage), reason=missing.reason),
             fix=missing.fix,
             where=missing.condition,
         )

@@ -12,6 +12,7 @@ from sonify.errors import BadRule, SonifyError, UnknownName
 from sonify.mapping.bars import LEAST_BARS, LENGTH_TOLERANCE, length_for_least_bars, stage_bars
 from sonify.mapping.rules import BoundRule
 from sonify.records.controls import StageBars, TimeMap
+from sonify.records.fact import Words
 from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Music, Scene
@@ -25,7 +26,7 @@ class _Plan:
 
     stage: Stage
     share: float
-    caption: str
+    caption: Words
 
 
 def time_map(

@@ -11,6 +11,7 @@ from typing import Literal
 from sonify.notation.wording import wrapped
 from sonify.records.score import Cue, Part, Score
 from sonify.records.words import tempo_word, without_title
+from sonify.say import say
 
 Kind = Literal["rehearsal", "tempo", "caption", "cue", "blank", "dynamic", "cresc", "dim", "hairpin end"]
 
@@ -56,7 +57,7 @@ def top_marks(score: Score, first_bar: int) -> Marks:
             found[section.bar].append(Mark(kind="rehearsal", text=section.letter))
     _add_cues(found, score, "", first_bar)
     for section in score.sections:
-        caption = without_title(section.title, section.caption)
+        caption = without_title(section.title, say(section.caption))
         text = f"{section.title}: {caption}" if caption else section.title
         found[section.bar].append(Mark(kind="caption", text=wrapped(text, 2 * LINE_LENGTH)))
     _add_tempi(found, score, first_bar)

@@ -11,6 +11,7 @@ from sonify.page.words import both, figures, heading, with_unit
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Quantity
 from sonify.records.words import measure_text
+from sonify.say import say
 from sonify.units import convert
 
 #: A curve is drawn with at most so many points, from 0 (its least value) to HEIGHT (its greatest), and its value is
@@ -128,7 +129,7 @@ def happenings(lesson: Lesson) -> list[dict[str, Any]]:
         if times[0] <= event.time_s <= times[-1]:
             place = float(np.interp(event.time_s, times, beats))
             bar = int(place // lesson.score.metre.beats) + 1
-            found.append({"beat": round(place, 3), "bar": bar, "text": event.text})
+            found.append({"beat": round(place, 3), "bar": bar, "text": say(event.text)})
     return found
 
 

@@ -25,6 +25,7 @@ from sonify.page.words import heading
 from sonify.records.lesson import Lesson
 from sonify.records.palette import GroupStyle, group_style
 from sonify.records.sounds import PageSounds
+from sonify.say import say
 from sonify.templates import template
 
 if TYPE_CHECKING:
@@ -177,7 +178,7 @@ def _page(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds:
             film=json.loads(film) if film else None,
             opening=first_sentence(lesson.scene.story),
             ways=BEAT_WAYS[lesson.score.metre.beats],
-            science_of={stage.name: stage.science for stage in lesson.timeline.stages},
+            science_of={stage.name: say(stage.science) for stage in lesson.timeline.stages},
             hatchings=[Markup(pattern(look, f"hatch-{number}")) for number, look in styles.items()],
             policy=f"{policy}; connect-src 'self'" if address else policy,
             address=address,

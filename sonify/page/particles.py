@@ -17,6 +17,7 @@ from sonify.constants import ZERO_CELSIUS_K
 from sonify.page.curves import HEIGHT, drawn
 from sonify.records.film import Knocks, ParticleFilm
 from sonify.records.timeline import FloatArray, Stage
+from sonify.say import say
 
 #: Raise it with every change of what the data hold: films that were kept in an older form are made anew.
 FORM = 2
@@ -86,7 +87,7 @@ def stage_row(stage: Stage, film: ParticleFilm) -> dict[str, Any]:
         "what": rest[:1].upper() + rest[1:],
         "from": min(last, round(stage.start_s / film.frame_s)),
         "to": min(last, round(stage.end_s / film.frame_s)),
-        "science": stage.science,
+        "science": say(stage.science),
     }
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from sonify.records.score import Cue, Part, Score
 from sonify.records.words import dynamic_word, tempo_word, without_title
+from sonify.say import say
 
 #: What each texture is in plain words, for the line that says what is heard.
 TEXTURE_WORDS = {
@@ -77,7 +78,7 @@ def stage_rows(score: Score) -> list[dict[str, Any]]:
                 "name": section.name,
                 "title": section.title,
                 "letter": section.letter,
-                "caption": without_title(section.title, section.caption),
+                "caption": without_title(section.title, say(section.caption)),
                 "bar": section.bar,
                 "bars": section.bars,
                 "startS": float(start),
@@ -149,7 +150,7 @@ def _cue_line(cue: Cue, score: Score, group_of: dict[str, int], reason: str = ""
         "action": cue.action,
         "what": what,
         "gesture": cue.gesture,
-        "why": cue.why,
+        "why": say(cue.why),
         "reason": reason,
     }
 
@@ -174,7 +175,7 @@ def tempo_reason(cue: Cue, general: str, averages: Mapping[int, str]) -> str:
         return ""
     if not cue.why or cue.why == general:
         return averages.get(cue.bar, "")
-    return cue.why.removeprefix("Quicker: ").removeprefix("Slower: ")  # the line above it says that already
+    return say(cue.why).removeprefix("Quicker: ").removeprefix("Slower: ")  # the line above it says that already
 
 
 def moments(score: Score, general: str = "", averages: Mapping[int, str] = NO_REASONS) -> list[dict[str, Any]]:

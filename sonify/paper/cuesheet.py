@@ -23,6 +23,7 @@ from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
 from sonify.records.score import Cue, Part, Score
 from sonify.records.words import clock_text, number_text, tempo_word, without_title
+from sonify.say import say
 
 #: What the conductor does, as a heading for the gesture.
 ACTIONS = {
@@ -145,7 +146,8 @@ def _line(cue: Cue, score: Score, settings: PaperSettings, shown: dict[str, str]
     """One cue. A gesture that is described in the legend, and a reason that was already given, are not said again."""
     part = next((part for part in score.group_parts if part.name == cue.part), None)
     section = score.section_at(cue.bar)
-    why = sentence_start(cue.why.removeprefix(f"{section.title}: ") if section else cue.why)
+    text = say(cue.why)
+    why = sentence_start(text.removeprefix(f"{section.title}: ") if section else text)
     new = "" if why in told or _IDLE.match(why) else why
     told.add(why)
     action = action_of(cue, score)

@@ -14,6 +14,7 @@ from sonify.records.palette import group_style
 from sonify.records.score import Entry, Part, Score, Section
 from sonify.records.timeline import Quantity
 from sonify.records.words import clock_text, duration_text, dynamic_word, measure_text, number_text, tempo_word
+from sonify.say import say
 
 #: A tempo that changes by less than this ratio within a stage is called steady (our own limit).
 STEADY = 1.06
@@ -187,7 +188,7 @@ def _stage_row(lesson: Lesson, section: Section, mapped: StageBars) -> dict[str,
         "name": section.name,
         "letter": section.letter,
         "title": section.title,
-        "caption": section.caption,
+        "caption": say(section.caption),
         "bar": section.bar,
         "bars": section.bars,
         "where": bars_text(section.bar, section.bars),

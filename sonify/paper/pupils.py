@@ -13,6 +13,7 @@ from sonify.paper.settings import PaperSettings
 from sonify.paper.thinking import starters, stretch, support
 from sonify.records.lesson import Lesson
 from sonify.records.words import without_title
+from sonify.say import say
 
 #: One number a shuffle, so that no two lists of one lesson are shuffled alike.
 _FLOW, _BANK, _WORDS, _MATCH = 1, 2, 3, 4
@@ -54,7 +55,7 @@ def flow(lesson: Lesson) -> dict[str, Any]:
     sections = lesson.score.sections
     return {
         "pieces": [
-            {"title": sections[i].title, "caption": without_title(sections[i].title, sections[i].caption)}
+            {"title": sections[i].title, "caption": without_title(sections[i].title, say(sections[i].caption))}
             for i in shuffled(len(sections), lesson.seed, _FLOW)
         ],
         "count": len(sections),

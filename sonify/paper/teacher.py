@@ -36,6 +36,7 @@ from sonify.records.listening import ListeningItem, listening_items
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import Score, Section
 from sonify.records.words import clock_text, duration_text, number_text
+from sonify.say import say
 from sonify.units import convert
 
 #: Curricula are quoted in our own words; when they were looked at.
@@ -165,16 +166,16 @@ def _science(lesson: Lesson) -> dict[str, Any]:
                 "title": stage.title,
                 "when": f"{moment_text(stage.start_s, timeline.clock_start)} to "
                 f"{moment_text(stage.end_s, timeline.clock_start)}",
-                "science": stage.science,
+                "science": say(stage.science),
                 "squeezed": mapped[stage.name]["squeezed"] if stage.name in mapped else "not played",
             }
             for stage in timeline.stages
         ],
         "events": [
-            {"when": moment_text(e.time_s, timeline.clock_start), "text": e.text}
+            {"when": moment_text(e.time_s, timeline.clock_start), "text": say(e.text)}
             for e in sorted(timeline.events, key=lambda e: e.time_s)
         ],
-        "missing": [f"{m.stage} does not come: {m.reason} {m.fix}".strip() for m in timeline.missing],
+        "missing": [f"{m.stage} does not come: {say(m.reason)}. {say(m.fix)}".strip() for m in timeline.missing],
         "conserved": [
             f"{c.name}: nothing lost or made up. Largest drift {number_text(c.relative_drift, 1)} of what moved."
             for c in timeline.conserved
@@ -308,8 +309,8 @@ def _strokes_a_bar(score: Score, section: Section) -> float:
 
 
 def _finding(finding: Finding) -> dict[str, str]:
-    where = ", ".join(word for word in (finding.part, finding.where) if word)
-    return {"where": where, "message": finding.message, "fix": finding.fix}
+    where = ", ".join(word for word in (finding.part, say(finding.where)) if word)
+    return {"where": where, "message": say(finding.message), "fix": say(finding.fix)}
 
 
 def _answers(lesson: Lesson) -> dict[str, Any]:

@@ -9,9 +9,11 @@ import numpy as np
 from sonify.constants import MOLAR_MASS_WATER_KG_PER_MOL, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
 from sonify.processes.cooling_model import CUPS, Cup, Race, cup, times
-from sonify.processes.cooling_words import apart, degrees, events, science_sentences
+from sonify.processes.cooling_words import events, never_apart, told
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
 from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.processes.telling import Stretch
+from sonify.records.fact import fact
 from sonify.records.process import ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.science.kinetic import mean_speed
@@ -138,19 +140,22 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     if abs(race.ahead_k) < LEAST_K:
         raise BadCondition(
             "start_temperature",
-            f"{degrees(race.start_temperature)} is too near the room's {degrees(race.room_temperature)} for a race; "
+            f"{race.start_temperature - ZERO_CELSIUS_K:.1f} °C is too near the room's "
+            f"{race.room_temperature - ZERO_CELSIUS_K:.1f} °C for a race; "
             f"allowed: at least {LEAST_K:g} °C above or below it",
         )
     time_s = times(race)
     cups = (cup(race, 0, time_s), cup(race, 1, time_s))
     found = stage_spans(cups)
+    made = quantities(QUANTITIES, quantity_values(race, cups))
+    whole = Stretch.whole(time_s, made)
     return Timeline(
         process=PROCESS.name,
         time_s=time_s,
-        quantities=quantities(QUANTITIES, quantity_values(race, cups)),
-        stages=stages(STAGES, found, time_s, science_sentences(race, cups, found)),
-        events=events(race, cups, time_s),
-        missing=missing(race, cups, conditions),
+        quantities=made,
+        stages=stages(STAGES, found, time_s, told(race, whole, found)),
+        events=events(race, cups, whole, time_s),
+        missing=missing(race, whole, conditions),
         conserved=(Conserved(name="energy", relative_drift=energy_drift(race, cups)),),
     )
 
@@ -208,7 +213,7 @@ def quantity_values(race: Race, cups: tuple[Cup, Cup]) -> dict[str, FloatArray]:
     return values
 
 
-def missing(race: Race, cups: tuple[Cup, Cup], conditions: Mapping[str, float]) -> tuple[Missing, ...]:
+def missing(race: Race, whole: Stretch, conditions: Mapping[str, float]) -> tuple[Missing, ...]:
     """Why each stage that did not come stayed away, and which condition to change."""
 
     def found(given: Mapping[str, float]) -> list[str]:
@@ -217,21 +222,22 @@ def missing(race: Race, cups: tuple[Cup, Cup], conditions: Mapping[str, float]) 
         return list(stage_spans((cup(other, 0, time_s), cup(other, 1, time_s))))
 
     adviser = Adviser(specs=CONDITIONS, conditions=conditions, found=found)
-    widest = float(np.max(np.abs(cups[0].drink_k - cups[1].drink_k)))
+    widest = whole.at("gap", "most")
+    came = found(conditions)
     lacking = []
     for name in ORDER:
-        if name in stage_spans(cups):
+        if name in came:
             continue
         if widest < TOLD_APART_K:
-            reason = f"the cups are never more than {apart(widest)} apart, too little for two thermometers to show"
+            reason = never_apart(whole)
             thicker = [("wrap_b", 0.03), ("wrap_a", 0.03), ("wrap_b", 0.0), ("start_temperature", 353.15)]
             lacking.append(adviser.missing(name, reason, thicker))
             continue
         later = [("duration", factor * race.duration) for factor in (2.0, 4.0, 10.0)]
-        reason = "the race is watched too short a time for it"
+        reason = fact("cooling-too-short")
         if name in ("level", "apart"):
             later = [("duration", race.duration / factor) for factor in (4.0, 20.0)]
-            reason = "it is over before the second reading"
+            reason = fact("cooling-too-soon")
         lacking.append(adviser.missing(name, reason, [*later, ("drink", 0.1)]))
     return tuple(lacking)
 

@@ -1,80 +1,127 @@
-"""What a teacher reads about the race of two cups: a sentence a stage, moments, and what did not come."""
+"""What is told of the race of two cups: facts for each stage, moments, and why a stage did not come."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from sonify.processes.cooling_model import CUPS, Cup, Race
+from sonify.processes.telling import Stretch, given
+from sonify.records.fact import Amount, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.timeline import Event, FloatArray
-from sonify.records.words import duration_text, number_text
+from sonify.units import convert
 
 Spans = dict[str, tuple[int, int]]
 
 
-def degrees(temperature_k: float) -> str:
-    return f"{temperature_k - 273.15:.1f} °C".replace("-0.0 °C", "0.0 °C").replace("-", "−")
-
-
-def apart(gap_k: float) -> str:
-    return f"{number_text(gap_k, 2)} °C"
-
-
-def science_sentences(race: Race, cups: tuple[Cup, Cup], spans: Spans) -> dict[str, str]:
-    """One sentence a stage, with this run's own figures."""
+def told(race: Race, whole: Stretch, spans: Spans) -> dict[str, Words]:
+    """The facts of each stage, with this run's own figures."""
     writers = {"level": _level, "apart": _apart, "closing": _closing, "home": _home}
-    return {name: writers[name](race, cups, span) for name, span in spans.items()}
+    return {name: writers[name](race, whole.steps(*span)) for name, span in spans.items()}
 
 
-def _both(cups: tuple[Cup, Cup], step: int) -> str:
-    return f"cup A is at {degrees(cups[0].drink_k[step])}, cup B at {degrees(cups[1].drink_k[step])}"
+def _way(race: Race) -> str:
+    """What both drinks do, as the messages name it."""
+    return "cools" if race.ahead_k > 0.0 else "warms"
 
 
-def _level(race: Race, cups: tuple[Cup, Cup], span: tuple[int, int]) -> str:
-    start, end = span
-    paces = " and ".join(
-        f"cup {name} by {number_text(60.0 * float(cup.pace_k_s[start:end].mean()), 2)} °C a minute"
-        for name, cup in zip(CUPS, cups, strict=True)
+def _room(race: Race) -> Amount:
+    return given(convert(race.room_temperature, "K", "degC"), "degC", "room_temperature", places=1)
+
+
+def _temperature(stretch: Stretch, cup: str) -> Amount:
+    return stretch.figure(f"temperature of cup {cup}", "last", places=1)
+
+
+def _both(stretch: Stretch) -> dict[str, Amount]:
+    return {"a": _temperature(stretch, "A"), "b": _temperature(stretch, "B")}
+
+
+def _gap(stretch: Stretch, how: str) -> Amount:
+    """A difference of temperatures, in degrees Celsius as children read them."""
+    return stretch.figure("gap", how, digits=2, unit="delta_degC")
+
+
+def _pace(stretch: Stretch, cup: str) -> Amount:
+    """How many degrees a minute a drink changes by, on average over the stretch."""
+    of = f"temperature of cup {cup}"
+    change = stretch.at(of, "change")
+    reading = Reading(
+        how="change",
+        of=of,
+        start=stretch.start,
+        end=stretch.end,
+        per=Reading(how="fixed", level=stretch.end - stretch.start),
+        times=60.0 if change >= 0.0 else -60.0,
     )
-    does = "cool" if race.ahead_k > 0.0 else "warm"
-    return (
-        f"Both start at {degrees(race.start_temperature)} and {does} fastest now, when they differ most from the room, "
-        f"{degrees(race.room_temperature)}: {paces}. The cups themselves take the first share of it."
+    return Amount(value=60.0 * abs(change) / (stretch.end - stretch.start), unit="degC", digits=2, source=reading)
+
+
+def _quickest(stretch: Stretch) -> Claim:
+    """That the drinks change fastest in this stage of all."""
+    return Claim(kind="greatest", left=stretch.reading("pace of the race", "mean"))
+
+
+def _level(race: Race, stretch: Stretch) -> Words:
+    start = given(convert(race.start_temperature, "K", "degC"), "degC", "start_temperature", places=1)
+    paces = {"a": _pace(stretch, "A"), "b": _pace(stretch, "B")}
+    plain = fact("cooling-level-plain", way=_way(race), start=start, room=_room(race), **paces)
+    level = fact("cooling-level", _quickest(stretch), way=_way(race), start=start, room=_room(race), **paces)
+    return level.or_else(plain)
+
+
+def _apart(race: Race, stretch: Stretch) -> Words:
+    gap = {"from": _gap(stretch, "first"), "to": _gap(stretch, "last")}
+    return fact("cooling-apart", stretch.rises("gap"), **gap, **_both(stretch))
+
+
+def _closing(race: Race, stretch: Stretch) -> Words:
+    warmth = {cup: abs(stretch.at(f"warmth left in cup {cup}", "last")) for cup in CUPS}
+    front, other = sorted(CUPS, key=lambda cup: warmth[cup])
+    slower = Claim(
+        kind="less",
+        left=stretch.reading(f"warmth left in cup {front}", "last"),
+        right=stretch.reading(f"warmth left in cup {other}", "last"),
     )
-
-
-def _apart(race: Race, cups: tuple[Cup, Cup], span: tuple[int, int]) -> str:
-    start, end = span
-    gap = np.abs(cups[0].drink_k - cups[1].drink_k)
-    grows = f"the gap grows from {apart(gap[start])} to {apart(gap[end])}"
-    return f"The wrapping tells: {grows}; in the end {_both(cups, end)}."
-
-
-def _closing(race: Race, cups: tuple[Cup, Cup], span: tuple[int, int]) -> str:
-    start, end = span
-    quick, slow = sorted(cups, key=lambda cup: abs(cup.drink_k[end] - race.room_temperature))
-    return (
-        f"The cup in front has little left to lose and slows down, so the other catches up: {_both(cups, end)}. "
-        f"The one loses half of its difference in {duration_text(quick.half_life_s)}, the other in "
-        f"{duration_text(slow.half_life_s)}."
+    closing = fact(
+        "cooling-closing", slower, stretch.falls("gap"), way=_way(race), front=front, other=other, **_both(stretch)
     )
+    return (closing, *(half for cup in (front, other) if (half := _halving(stretch, cup))))
 
 
-def _home(race: Race, cups: tuple[Cup, Cup], span: tuple[int, int]) -> str:
-    _, end = span
-    return (
-        f"Both come slowly home to the room's {degrees(race.room_temperature)} and end there, whatever they are "
-        f"wrapped in: after {duration_text(race.duration)} {_both(cups, end)}."
-    )
+def _halving(stretch: Stretch, cup: str) -> Fact | None:
+    """How long a cup takes to lose half of what is left at the start of the stage; None where the run ends before."""
+    of = f"warmth left in cup {cup}"
+    rest = stretch.between(stretch.start, float(stretch.time_s[-1]))
+    values = np.abs(rest.values(of))
+    below = np.flatnonzero(values <= 0.5 * values[0])
+    if not below.size:
+        return None
+    times = np.concatenate(([rest.start], rest.time_s[rest.time_s > rest.start]))
+    lasts = Duration(seconds=float(times[below[0]] - rest.start), source=rest.reading(of, "halving"))
+    return fact("cooling-halving", cup=cup, lasts=lasts)
 
 
-def events(race: Race, cups: tuple[Cup, Cup], time_s: FloatArray) -> tuple[Event, ...]:
+def _home(race: Race, stretch: Stretch) -> Words:
+    after = Duration(seconds=stretch.end, source=Reading(how="ends", of="home"))
+    return fact("cooling-home", stretch.falls("gap"), way=_way(race), room=_room(race), after=after, **_both(stretch))
+
+
+def events(race: Race, cups: tuple[Cup, Cup], whole: Stretch, time_s: FloatArray) -> tuple[Event, ...]:
     """When each cup has lost half of its difference from the room."""
     found: list[Event] = []
     for name, cup in zip(CUPS, cups, strict=True):
         left = (cup.drink_k - race.room_temperature) / race.ahead_k
         halved = np.flatnonzero(left <= 0.5)
         if halved.size:
-            at = float(time_s[halved[0]])
-            text = f"Cup {name} is half way to the room: {degrees(cup.drink_k[halved[0]])}."
-            found.append(Event(name=f"half way, cup {name}", time_s=at, text=text))
+            at = int(halved[0])
+            here = whole.between(float(time_s[at]), float(time_s[at])).figure(
+                f"temperature of cup {name}", "first", places=1
+            )
+            text = fact("cooling-half-way", cup=name, temperature=here)
+            found.append(Event(name=f"half way, cup {name}", time_s=float(time_s[at]), text=text))
     return tuple(sorted(found, key=lambda event: event.time_s))
+
+
+def never_apart(whole: Stretch) -> Fact:
+    """Why there is nothing to compare: the thermometers cannot tell the cups apart."""
+    return fact("cooling-never-apart", widest=_gap(whole, "most"))

@@ -9,6 +9,7 @@ from math import floor, log10
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.records.fact import Words, fact
 from sonify.records.process import ConditionSpec, QuantitySpec, StageSpec
 from sonify.records.timeline import FloatArray, Missing, Quantity, Stage
 from sonify.units import convert
@@ -56,7 +57,7 @@ def spans(starts: Mapping[str, int | None], last: int) -> dict[str, tuple[int, i
 
 
 def stages(
-    specs: Iterable[StageSpec], found: Mapping[str, tuple[int, int]], time_s: FloatArray, sentences: Mapping[str, str]
+    specs: Iterable[StageSpec], found: Mapping[str, tuple[int, int]], time_s: FloatArray, sentences: Mapping[str, Words]
 ) -> tuple[Stage, ...]:
     """The stages that came, with their times and what happened in them."""
     titles = {spec.name: spec.title for spec in specs}
@@ -94,7 +95,7 @@ class Adviser:
     found: Callable[[Mapping[str, float]], Collection[str]]
     _tried: dict[tuple[str, float], Collection[str]] = field(default_factory=dict)
 
-    def missing(self, stage: str, reason: str, changes: Sequence[tuple[str, float]]) -> Missing:
+    def missing(self, stage: str, reason: Words, changes: Sequence[tuple[str, float]]) -> Missing:
         """Why a stage did not come, and the first change (condition, SI value) that brings it; if none does, so."""
         tried = []
         for name, wanted in changes:
@@ -107,9 +108,11 @@ class Adviser:
             if (name, value) not in self._tried:
                 self._tried[name, value] = self.found({**self.conditions, name: value})
             if stage in self._tried[name, value]:
-                return Missing(stage=stage, reason=reason, condition=name, fix=f"Set {name} = {text}.")
+                return Missing(
+                    stage=stage, reason=reason, condition=name, fix=fact("science-set", condition=name, value=text)
+                )
         usual = list(dict.fromkeys(tried or [name for name, _ in changes]))
-        fix = f"No single change brings it; go back towards the usual values of {', '.join(usual)}."
+        fix = fact("science-no-single-change", conditions=", ".join(usual))
         return Missing(stage=stage, reason=reason, condition=usual[0], fix=fix)
 
     def _written(self, name: str, wanted: float) -> tuple[str, float]:

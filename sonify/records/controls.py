@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sonify.records.clock import Clock, Tempo
+from sonify.records.fact import Words
 from sonify.records.scene import Metre, Rule
 from sonify.records.timeline import FloatArray, frozen
 
@@ -28,7 +29,7 @@ class StageBars:
     start_s: float
     end_s: float
     bpm: float
-    caption: str = ""
+    caption: Words = ""
     bar_bpms: tuple[float, ...] = ()
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sonify.records.fact import Words
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
@@ -16,8 +18,8 @@ class Finding:
     """
 
     kind: str
-    message: str
-    fix: str
+    message: Words
+    fix: Words
     part: str = ""
-    where: str = ""
+    where: Words = ""
     serious: bool = True

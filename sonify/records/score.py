@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from sonify.errors import UnknownName
 from sonify.records.clock import Clock, Tempo
+from sonify.records.fact import Words
 from sonify.records.instrument import Instrument
 from sonify.records.scene import Metre, Scale
 
@@ -156,7 +157,7 @@ class Cue:
     part: str
     action: str
     gesture: str
-    why: str
+    why: Words
     detail: str = ""
 
 
@@ -169,7 +170,7 @@ class Section:
     letter: str
     bar: int
     bars: int
-    caption: str = ""
+    caption: Words = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
+from sonify.records.fact import Words
 from sonify.units import convert
 
 FloatArray = NDArray[np.float64]
@@ -53,7 +54,7 @@ class Stage:
     title: str
     start_s: float
     end_s: float
-    science: str = ""  # one sentence with this run's own figures
+    science: Words = ()  # what happens, with this run's own figures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +63,7 @@ class Event:
 
     name: str
     time_s: float
-    text: str
+    text: Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,9 +71,9 @@ class Missing:
     """A stage that never came, why, and which condition to change."""
 
     stage: str
-    reason: str
+    reason: Words
     condition: str
-    fix: str
+    fix: Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,6 +101,7 @@ class Timeline:
     missing: tuple[Missing, ...] = ()
     conserved: tuple[Conserved, ...] = ()
     clock_start: float | None = None  # hour of the day at time_s = 0, where the process has one
+    conditions: tuple[tuple[str, float], ...] = ()  # what it was computed under, in SI, by name
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "time_s", frozen(self.time_s))

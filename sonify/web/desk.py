@@ -14,12 +14,12 @@ from http import HTTPStatus
 from typing import Any, Generic, TypeVar, cast
 
 from sonify import drafts, lesson
+from sonify.data.plan import plan_facts
 from sonify.drafts import Draft
 from sonify.errors import UnknownName
 from sonify.records.classroom import Classroom
 from sonify.records.comparison import comparison
 from sonify.records.lesson import Lesson
-from sonify.records.plan import plan_facts
 from sonify.records.scene import Scene
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from sonify import drafts, lesson
+from sonify.data.plan import class_facts, finding_row
 from sonify.records.classroom import Classroom
 from sonify.records.findings import Finding
-from sonify.records.plan import class_facts, finding_row
 from sonify.records.scene import Scene
 from sonify.records.words import duration_text
 from sonify.web.desk import Desk

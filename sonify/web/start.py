@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from sonify import __version__, drafts, lesson
+from sonify.data.plan import class_facts, instrument_rows, picture_facts
 from sonify.records.classroom import NEEDS
-from sonify.records.plan import class_facts, instrument_rows, picture_facts
 from sonify.records.scene import CURVES, Scene
 from sonify.records.score import SCAFFOLDS
 from sonify.records.sheet import PAPERS

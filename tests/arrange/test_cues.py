@@ -8,6 +8,7 @@ from fractions import Fraction as F
 import pytest
 
 from sonify.records.score import Cue, Score
+from sonify.say import say
 from tests.arrange.lessons import WATER, Sketch, part, well_stocked
 
 
@@ -21,7 +22,7 @@ def test_every_entry_has_its_cue_with_the_mark_and_the_reason() -> None:
     assert {(cue.part, cue.bar) for cue in (*of(score, "enter"), *of(score, "change"))} == wanted
     for cue in of(score, "enter"):
         section = score.section_at(cue.bar)
-        assert section is not None and section.caption in cue.why
+        assert section is not None and say(section.caption) in say(cue.why)
         assert cue.detail.split(",")[0] in ("pp", "p", "mp", "mf", "f", "ff")
 
 
@@ -137,11 +138,11 @@ def test_marks_and_cues_are_one_list(groups: int) -> None:
 
 def test_reasons_are_science_or_nothing() -> None:
     score = WATER.score()
-    said = " ".join(cue.why for cue in score.cues)
+    said = " ".join(say(cue.why) for cue in score.cues)
     assert "work is done" not in said and "others are heard" not in said and "ebbs away" not in said
     titles = {section.bar: section.title for section in score.sections}
     for cue in of(score, "rest"):
-        assert cue.why.startswith(titles[cue.bar]) if cue.bar in titles else cue.why == ""
+        assert say(cue.why).startswith(titles[cue.bar]) if cue.bar in titles else cue.why == ""
 
 
 def test_a_change_of_pattern_is_shown_with_fingers() -> None:

@@ -16,6 +16,7 @@ from typing import Any
 import pytest
 
 from sonify import lesson
+from sonify.data.exports import score_json
 from sonify.notation.engrave import engraved_pages
 from sonify.notation.graphic import Canvas, graphic_lane, graphic_score
 from sonify.notation.midi import midi_bytes
@@ -24,7 +25,6 @@ from sonify.notation.musicxml import musicxml_bytes
 from sonify.paper.cards import cards
 from sonify.paper.rhythm import letter
 from sonify.records.curve import science_curve
-from sonify.records.exports import score_json
 from sonify.records.lesson import Lesson
 from sonify.records.score import COUNT_IN
 from tests.lesson import witnesses

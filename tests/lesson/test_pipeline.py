@@ -16,6 +16,7 @@ from sonify import lesson, recording
 from sonify.errors import BadFile, SonifyError, UnknownName
 from sonify.pack import sha256
 from sonify.records.lesson import Lesson
+from sonify.say import say
 from tests.lesson.conftest import CLASSES, ROOT, Pack
 from tests.sample import sample_lesson, sample_score
 
@@ -102,8 +103,8 @@ def test_a_day_without_cloud_makes_a_pack_with_fewer_stages_and_says_what_to_cha
     studied = lesson.study(scene)
     names = [section.name for section in studied.score.sections]
     assert "condensation" not in names and "precipitation" not in names and names
-    told = [f for f in studied.problems if f.kind == "science" and "Vapour condenses" in f.message]
-    assert told and condition in told[0].where + told[0].fix
+    told = [f for f in studied.problems if f.kind == "science" and "Vapour condenses" in say(f.message)]
+    assert told and condition in say((told[0].where, told[0].fix))
     folder = lesson.write_pack(studied, out=tmp_path / "pack")
     assert (folder / "page.html").is_file()
 

@@ -12,6 +12,7 @@ import pytest
 from sonify.mapping import map_scene
 from sonify.records.scene import CONTROL_UNITS, Music
 from sonify.records.timeline import Missing
+from sonify.say import say
 from tests.mapping.making import process, quantity, rule, scene, stepped, timeline
 from tests.sample import sample_lesson
 
@@ -56,7 +57,7 @@ def test_a_scene_without_rules_has_a_time_map_and_a_note() -> None:
 def test_a_stage_that_never_came_is_a_problem_of_science_with_what_to_change() -> None:
     missing = Missing(
         stage="precipitation",
-        reason="the cloud holds too little water.",
+        reason="the cloud holds too little water",
         condition="humidity",
         fix='Write humidity = "80 %" or more.',
     )
@@ -67,7 +68,7 @@ def test_a_stage_that_never_came_is_a_problem_of_science_with_what_to_change() -
     _, findings = map_scene(scene(rule()), found, spec)
     (finding,) = [finding for finding in findings if finding.kind == "science"]
     assert finding.serious
-    assert finding.message == "Precipitation never comes: the cloud holds too little water."
+    assert say(finding.message) == "Precipitation never comes: the cloud holds too little water."
     assert (finding.where, finding.fix) == ("humidity", 'Write humidity = "80 %" or more.')
 
 

@@ -288,7 +288,7 @@ def test_findings_missing_stages_and_held_values_are_owned_up_to() -> None:
         findings=(*lesson.findings, Finding(kind="science", message="No cloud forms.", fix="Raise the humidity.")),
         timeline=replace(
             lesson.timeline,
-            missing=(Missing(stage="collection", reason="It never rains.", condition="humidity", fix="Try 80 %."),),
+            missing=(Missing(stage="collection", reason="It never rains", condition="humidity", fix="Try 80 %."),),
         ),
         controls=replace(lesson.controls, curves=(held,), thresholds=(threshold,)),
     )

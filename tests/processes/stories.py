@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from sonify.processes import conditions_si
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Missing, Timeline
+from sonify.say import say
 from tests.processes.test_registry import condition
 
 DRIFT = 1e-9
@@ -51,25 +52,25 @@ def check_story(spec: ProcessSpec, timeline: Timeline) -> None:
         assert before.end_s == after.start_s
     for stage in timeline.stages:
         assert 0.0 <= stage.start_s < stage.end_s <= timeline.time_s[-1]
-        assert stage.title and stage.science.endswith(".") and "nan" not in stage.science
-        assert sum(letter.isdigit() for letter in stage.science) >= 2, stage.science
+        assert stage.title and say(stage.science).endswith(".") and "nan" not in say(stage.science)
+        assert sum(letter.isdigit() for letter in say(stage.science)) >= 2, say(stage.science)
     assert timeline.conserved
     for kept in timeline.conserved:
         assert kept.relative_drift < DRIFT, kept
     assert [q.name for q in timeline.quantities] == [q.name for q in spec.quantities]
     times = [event.time_s for event in timeline.events]
     assert times == sorted(times)
-    assert all(event.text.endswith(".") and "nan" not in event.text for event in timeline.events)
+    assert all(say(event.text).endswith(".") and "nan" not in say(event.text) for event in timeline.events)
     for lacking in timeline.missing:
         assert lacking.reason and lacking.condition in {one.name for one in spec.conditions}
 
 
 def changed(spec: ProcessSpec, values: Mapping[str, float], lacking: Missing) -> dict[str, float] | None:
     """The conditions with the advice followed, read as a scene file would read it; None where it says there is none."""
-    if "No single change" in lacking.fix:
+    if "No single change" in say(lacking.fix):
         return None
-    found = re.fullmatch(r'Set (\w+) = (?:"([^"]+)"|([\d.]+))\.', lacking.fix)
-    assert found, lacking.fix
+    found = re.fullmatch(r'Set (\w+) = (?:"([^"]+)"|([\d.]+))\.', say(lacking.fix))
+    assert found, say(lacking.fix)
     assert found[1] == lacking.condition
     text = found[2] or found[3]
     return {**values, found[1]: conditions_si(spec, (condition(found[1], text),))[found[1]]}

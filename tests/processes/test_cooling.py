@@ -14,6 +14,7 @@ from sonify.errors import BadCondition
 from sonify.processes import conditions_si, find
 from sonify.processes.cooling_model import Race
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from sonify.science.cooling import newton_temperature, wall_conductance
 from tests.processes.test_registry import condition
 
@@ -96,7 +97,7 @@ def test_the_sleeve_keeps_a_cold_drink_cold() -> None:
     bare, wrapped = (values(timeline, f"temperature of cup {name}") for name in "AB")
     assert np.all(wrapped[10:] < bare[10:]) and bare[-1] < DEFAULTS["room_temperature"]
     assert [stage.name for stage in timeline.stages] == STAGES
-    assert "warm fastest now" in timeline.stages[0].science
+    assert "warm fastest now" in say(timeline.stages[0].science)
 
 
 def test_copper_insulates_nothing() -> None:
@@ -117,7 +118,7 @@ def test_the_advice_on_a_missing_stage_brings_it(changed: dict[str, float], stag
     start = {**DEFAULTS, **changed}
     lacking = next(m for m in SPEC.run(start).missing if m.stage == stage)
     assert lacking.condition == named
-    written = re.fullmatch(r'Set (\w+) = "?([^"]+?)"?\.', lacking.fix)
+    written = re.fullmatch(r'Set (\w+) = "?([^"]+?)"?\.', say(lacking.fix))
     assert written and written[1] == named
     better = conditions_si(SPEC, (condition(written[1], written[2]),))[named]
     assert stage in [s.name for s in SPEC.run({**start, named: better}).stages]
@@ -159,4 +160,4 @@ def test_any_race(given_: dict[str, float]) -> None:
         drink = values(timeline, f"temperature of cup {name}")
         assert low - 1e-6 <= drink.min() and drink.max() <= high + 1e-6
         assert np.all(np.diff(np.abs(drink - given_["room_temperature"])) <= 1e-6), "never away from the room"
-    assert all("nan" not in stage.science and "inf" not in stage.science for stage in timeline.stages)
+    assert all("nan" not in say(stage.science) and "inf" not in say(stage.science) for stage in timeline.stages)

@@ -17,7 +17,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from sonify import lesson
-from sonify.records.exports import score_json
+from sonify.data.exports import score_json
 from tests.web.running import HARBOUR, QUICK_PACK, Running, finished, pack_state, server, until
 
 SHORT = {"scene": {"name": "stretch-test"}, "set": {"turn": "2 min"}}

@@ -12,9 +12,9 @@ import httpx
 import pytest
 
 from sonify import lesson
+from sonify.data.exports import science_csv, score_json
+from sonify.data.plan import usual
 from sonify.processes import process_of
-from sonify.records.exports import science_csv, score_json
-from sonify.records.plan import usual
 from sonify.records.sliders import plain, slider_of
 from sonify.web.desk import Desk
 from sonify.web.inputs import Inputs, read_inputs

@@ -8,7 +8,7 @@ import json
 
 import numpy as np
 
-from sonify.records.exports import lesson_facts, science_csv, score_json
+from sonify.data.exports import lesson_facts, science_csv, score_json
 from tests.sample import sample_lesson, sample_score
 
 

@@ -21,6 +21,7 @@ from sonify.records.sharing import sharing
 from sonify.records.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import clock_text, duration_text, measure_text
+from sonify.say import say
 from sonify.units import convert, printed
 
 #: Points of a curve, and of the small picture of a scene.
@@ -57,10 +58,10 @@ def plan_facts(lesson: Lesson, *, before: Scene, compared: Comparison | None) ->
 def finding_row(finding: Finding) -> dict[str, Any]:
     return {
         "kind": finding.kind,
-        "message": finding.message,
-        "fix": finding.fix,
+        "message": say(finding.message),
+        "fix": say(finding.fix),
         "part": finding.part,
-        "where": finding.where,
+        "where": say(finding.where),
         "serious": finding.serious,
     }
 
@@ -246,7 +247,7 @@ def picture_facts(timeline: Timeline, controls: Controls) -> dict[str, Any]:
 def stage_rows(lesson: Lesson) -> list[dict[str, Any]]:
     """The stages as bars. Start and end as shares of the piece, in beats as the curves have them."""
     clock, bars = lesson.score.clock, lesson.score.bars
-    science = {stage.name: stage.science for stage in lesson.timeline.stages}
+    science = {stage.name: say(stage.science) for stage in lesson.timeline.stages}
     speeds = {stage.stage: stage.bpm for stage in lesson.controls.time_map.stages}
     rows = []
     for section in lesson.score.sections:
@@ -263,7 +264,7 @@ def stage_rows(lesson: Lesson) -> list[dict[str, Any]]:
                 "bars": section.bars,
                 "bpm": round(speeds.get(section.name, lesson.score.tempi[0].bpm), 1),
                 "science": science.get(section.name, ""),
-                "caption": section.caption,
+                "caption": say(section.caption),
             }
         )
     return rows

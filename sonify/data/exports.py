@@ -14,6 +14,7 @@ from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Score
 from sonify.records.timeline import Timeline
+from sonify.say import say
 
 #: Digits that keep every store of a conserved quantity to 12 places and still read back to the same double.
 DIGITS = ".15g"
@@ -112,7 +113,7 @@ def score_json(score: Score) -> str:
                     "bars": s.bars,
                     "time_s": _seconds(bar_s(s.bar)),
                     "seconds": _seconds(bar_s(s.bar + s.bars) - bar_s(s.bar)),
-                    "caption": s.caption,
+                    "caption": say(s.caption),
                 }
                 for s in score.sections
             ],
@@ -124,7 +125,7 @@ def score_json(score: Score) -> str:
                     "part": c.part,
                     "action": c.action,
                     "gesture": c.gesture,
-                    "why": c.why,
+                    "why": say(c.why),
                     "detail": c.detail,
                 }
                 for c in score.cues
@@ -147,7 +148,10 @@ def score_json(score: Score) -> str:
 
 def problem_rows(findings: Sequence[Finding]) -> list[dict[str, str]]:
     """Findings as `sonify check --json` lists them."""
-    return [{"kind": f.kind, "part": f.part, "where": f.where, "message": f.message, "fix": f.fix} for f in findings]
+    return [
+        {"kind": f.kind, "part": f.part, "where": say(f.where), "message": say(f.message), "fix": say(f.fix)}
+        for f in findings
+    ]
 
 
 def lesson_facts(lesson: Lesson) -> dict[str, Any]:
@@ -175,13 +179,14 @@ def lesson_facts(lesson: Lesson) -> dict[str, Any]:
         "ages": list(lesson.scene.ages),
         "quantities": quantities,
         "stages": [
-            {"name": s.name, "title": s.title, "start_s": s.start_s, "end_s": s.end_s, "science": s.science}
+            {"name": s.name, "title": s.title, "start_s": s.start_s, "end_s": s.end_s, "science": say(s.science)}
             for s in timeline.stages
         ],
         "missing": [
-            {"stage": m.stage, "reason": m.reason, "condition": m.condition, "fix": m.fix} for m in timeline.missing
+            {"stage": m.stage, "reason": say(m.reason), "condition": m.condition, "fix": say(m.fix)}
+            for m in timeline.missing
         ],
-        "events": [{"name": e.name, "time_s": e.time_s, "text": e.text} for e in timeline.events],
+        "events": [{"name": e.name, "time_s": e.time_s, "text": say(e.text)} for e in timeline.events],
         "rules": [
             {
                 "quantity": key.rule.quantity,

@@ -1,0 +1,1 @@
+"""What programs read of a lesson: science.csv, score.json, what `show --json` prints, the page's plan."""

@@ -1,0 +1,236 @@
+"""What a sentence is held against: the science as computed, what the scene set, and what is played."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from sonify.records.fact import Reading
+from sonify.records.score import Part, Score
+from sonify.records.timeline import FloatArray, Timeline
+
+
+class NoEvidence(LookupError):
+    """A reading names what the records do not hold: the sentence that rests on it cannot be told."""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Evidence:
+    """score: None while nothing is arranged yet."""
+
+    timeline: Timeline
+    score: Score | None = None
+
+    def value(self, reading: Reading) -> float:
+        """The number of a reading. Raises NoEvidence where the records do not hold what it names."""
+        found = self._value(reading)
+        if reading.less is not None:
+            found -= self.value(reading.less)
+        if reading.per is not None:
+            divisor = self.value(reading.per)
+            if divisor == 0.0:
+                raise NoEvidence(f"{reading.how} of {reading.of} divides by nothing")
+            found /= divisor
+        return found * reading.times
+
+    def _value(self, reading: Reading) -> float:
+        for table in (_SCIENCE, _TIME, _GIVEN, _PLAYED):
+            if reading.how in table:
+                return table[reading.how](self, reading)
+        raise NoEvidence(f"no reading is called {reading.how}")
+
+    # --- science -----------------------------------------------------------------------------------------------------
+
+    def stretch(self, reading: Reading) -> tuple[FloatArray, FloatArray]:
+        """Times and values of a quantity from start to end, both ends interpolated."""
+        time_s = self.timeline.time_s
+        values = self.quantity(reading.of)
+        inside = (time_s > reading.start) & (time_s < reading.end)
+        times = np.concatenate(([reading.start], time_s[inside], [reading.end]))
+        return times, np.interp(times, time_s, values)
+
+    def quantity(self, name: str) -> FloatArray:
+        found = next((q.values for q in self.timeline.quantities if q.name == name), None)
+        if found is None:
+            raise NoEvidence(f"no quantity is called {name}")
+        return found
+
+    def swing(self, name: str) -> float:
+        """From least to most over the whole run."""
+        return float(np.ptp(self.quantity(name)))
+
+    def stage_times(self, name: str) -> tuple[float, float]:
+        if not name:
+            return float(self.timeline.time_s[0]), float(self.timeline.time_s[-1])
+        stage = next((s for s in self.timeline.stages if s.name == name), None)
+        if stage is None:
+            raise NoEvidence(f"no stage is called {name}")
+        return stage.start_s, stage.end_s
+
+    # --- what is played ----------------------------------------------------------------------------------------------
+
+    @property
+    def played(self) -> Score:
+        if self.score is None:
+            raise NoEvidence("nothing is arranged yet")
+        return self.score
+
+    @cached_property
+    def _parts(self) -> dict[str, tuple[Part, ...]]:
+        """The lines of each part by its name: groups that share a part play lines of one name."""
+        found: dict[str, list[Part]] = {}
+        for part in self.played.group_parts:
+            for name in dict.fromkeys((part.name, part.name.partition(" (")[0])):
+                found.setdefault(name, []).append(part)
+        return {name: tuple(parts) for name, parts in found.items()}
+
+    def lines(self, name: str) -> tuple[Part, ...]:
+        if not name:
+            return self.played.group_parts
+        if name not in self._parts:
+            raise NoEvidence(f"no part is called {name}")
+        return self._parts[name]
+
+    def sounding(self, name: str) -> frozenset[int]:
+        """The bars, from 1, in which a part begins a note or holds one."""
+        beats = self.played.metre.beats
+        bars: set[int] = set()
+        for part in self.lines(name):
+            for note in part.notes:
+                end = note.beat + note.beats
+                last = int(end // beats) + (0 if end % beats == 0 else 1)
+                bars.update(range(int(note.beat // beats) + 1, last + 1))
+        return frozenset(bars)
+
+
+def _cumulative(times: FloatArray, values: FloatArray) -> float:
+    return float(np.sum(0.5 * (values[1:] + values[:-1]) * np.diff(times)))
+
+
+def _mean(evidence: Evidence, reading: Reading) -> float:
+    times, values = evidence.stretch(reading)
+    return _cumulative(times, values) / (times[-1] - times[0]) if times[-1] > times[0] else float(values[0])
+
+
+def _when(evidence: Evidence, reading: Reading, *, over: bool) -> float:
+    times, values = evidence.stretch(reading)
+    hits = np.flatnonzero(values >= reading.level if over else values <= reading.level)
+    if not hits.size:
+        raise NoEvidence(f"{reading.of} never comes to {reading.level:g}")
+    at = int(hits[0])
+    if at == 0 or values[at] == values[at - 1]:
+        return float(times[at])
+    share = (reading.level - values[at - 1]) / (values[at] - values[at - 1])
+    return float(times[at - 1] + share * (times[at] - times[at - 1]))
+
+
+def _halving(evidence: Evidence, reading: Reading) -> float:
+    times, values = evidence.stretch(reading)
+    half = 0.5 * float(values[0])
+    hits = np.flatnonzero(values <= half if values[0] > 0 else values >= half)
+    if not hits.size:
+        raise NoEvidence(f"{reading.of} never comes to half")
+    return float(times[hits[0]] - times[0])
+
+
+def _happens(evidence: Evidence, reading: Reading) -> float:
+    found = next((e.time_s for e in evidence.timeline.events if e.name == reading.of), None)
+    if found is None:
+        raise NoEvidence(f"no event is called {reading.of}")
+    return found
+
+
+def _condition(evidence: Evidence, reading: Reading) -> float:
+    found = dict(evidence.timeline.conditions).get(reading.of)
+    if found is None:
+        raise NoEvidence(f"no condition is called {reading.of}")
+    return found
+
+
+_SCIENCE = {
+    "first": lambda e, r: float(e.stretch(r)[1][0]),
+    "last": lambda e, r: float(e.stretch(r)[1][-1]),
+    "mean": _mean,
+    "most": lambda e, r: float(e.stretch(r)[1].max()),
+    "least": lambda e, r: float(e.stretch(r)[1].min()),
+    "change": lambda e, r: float(e.stretch(r)[1][-1] - e.stretch(r)[1][0]),
+    "total": lambda e, r: _cumulative(*e.stretch(r)),
+    "when most": lambda e, r: float(e.stretch(r)[0][int(e.stretch(r)[1].argmax())]),
+    "when least": lambda e, r: float(e.stretch(r)[0][int(e.stretch(r)[1].argmin())]),
+    "when over": lambda e, r: _when(e, r, over=True),
+    "when under": lambda e, r: _when(e, r, over=False),
+    "halving": _halving,
+}
+_TIME = {
+    "begins": lambda e, r: e.stage_times(r.of)[0],
+    "ends": lambda e, r: e.stage_times(r.of)[1],
+    "lasts": lambda e, r: e.stage_times(r.of)[1] - e.stage_times(r.of)[0],
+    "happens": _happens,
+}
+_GIVEN = {"condition": _condition, "fixed": lambda e, r: r.level}
+
+
+def _notes(evidence: Evidence, reading: Reading) -> list[tuple[float, float, int, int]]:
+    """Beat, length, pitch and velocity of every note that a part begins in the bars of a reading."""
+    beats = evidence.played.metre.beats
+    first, after = (reading.start - 1) * beats, (reading.end - 1) * beats
+    found = [
+        (float(note.beat), float(note.beats), note.midi, note.velocity)
+        for part in evidence.lines(reading.of)
+        for note in part.notes
+        if first <= note.beat < after
+    ]
+    if not found:
+        raise NoEvidence(f"{reading.of or 'nobody'} plays nothing in bars {reading.start:g} to {reading.end - 1:g}")
+    return found
+
+
+def _bpm(evidence: Evidence, reading: Reading) -> float:
+    clock, beats = evidence.played.clock, evidence.played.metre.beats
+    first, after = (int(edge - 1) * beats for edge in (reading.start, reading.end))
+    return 60.0 * (after - first) / float(clock.seconds(after) - clock.seconds(first))
+
+
+def _first_bpm(evidence: Evidence, reading: Reading) -> float:
+    return [tempo.bpm for tempo in evidence.played.tempi if tempo.bar <= reading.start][-1]
+
+
+def _bars(evidence: Evidence, reading: Reading) -> frozenset[int]:
+    return frozenset(bar for bar in evidence.sounding(reading.of) if reading.start <= bar < reading.end)
+
+
+def _together(evidence: Evidence, reading: Reading) -> float:
+    return float(len(_bars(evidence, reading) & evidence.sounding(reading.beside)))
+
+
+def _patterns(evidence: Evidence, reading: Reading) -> float:
+    beats = evidence.played.metre.beats
+    bars: dict[int, set[float]] = {}
+    for beat, *_ in _notes(evidence, reading):
+        bars.setdefault(int(beat // beats), set()).add(beat % beats)
+    return float(len({frozenset(strokes) for strokes in bars.values()}))
+
+
+def _beats_struck(evidence: Evidence, reading: Reading) -> float:
+    struck = {beat for beat, *_ in _notes(evidence, reading) if beat == int(beat)}
+    return len(struck) / ((reading.end - reading.start) * evidence.played.metre.beats)
+
+
+_PLAYED = {
+    "bpm": _bpm,
+    "bpm at": _first_bpm,
+    "strokes a bar": lambda e, r: len(_notes(e, r)) / (r.end - r.start),
+    "velocity": lambda e, r: float(np.mean([v for *_, v in _notes(e, r)])),
+    "pitch": lambda e, r: float(np.mean([midi for _, _, midi, _ in _notes(e, r)])),
+    "first pitch": lambda e, r: float(min(_notes(e, r))[2]),
+    "highest": lambda e, r: float(max(midi for _, _, midi, _ in _notes(e, r))),
+    "lowest": lambda e, r: float(min(midi for _, _, midi, _ in _notes(e, r))),
+    "bars sounding": lambda e, r: float(len(_bars(e, r))),
+    "bars together": _together,
+    "patterns": _patterns,
+    "beats struck": _beats_struck,
+}
+#: Every reading there is code for; a test holds it against `kinds.readings`.
+KNOWN = (*_SCIENCE, *_TIME, *_GIVEN, *_PLAYED)

@@ -1,0 +1,68 @@
+"""A lesson with every false sentence of ours taken out: a true, weaker one takes its place, or it is left out.
+
+What was false is told as a finding, so that it can be mended where it was written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from sonify.facts.evidence import Evidence
+from sonify.facts.verdicts import Falsehood, true_words
+from sonify.records.fact import Words, fact
+from sonify.records.findings import Finding
+from sonify.records.score import Score
+from sonify.records.timeline import Timeline
+
+
+def true_timeline(timeline: Timeline) -> tuple[Timeline, tuple[Finding, ...]]:
+    """The Timeline as it may be told: what its stages, events and missing stages say holds."""
+    held = _Held(Evidence(timeline=timeline))
+    told = replace(
+        timeline,
+        stages=tuple(replace(stage, science=held.words(stage.science)) for stage in timeline.stages),
+        events=tuple(replace(event, text=held.words(event.text)) for event in timeline.events),
+        missing=tuple(
+            replace(each, reason=held.words(each.reason), fix=held.words(each.fix)) for each in timeline.missing
+        ),
+    )
+    return told, held.findings()
+
+
+def true_findings(findings: Iterable[Finding], evidence: Evidence) -> tuple[Finding, ...]:
+    """Findings whose message holds; of one that does not, the weaker message, or nothing."""
+    held = _Held(evidence)
+    kept = [replace(each, message=held.words(each.message), fix=held.words(each.fix)) for each in findings]
+    return (*(each for each in kept if each.message), *held.findings())
+
+
+def true_score(score: Score, timeline: Timeline) -> tuple[Score, tuple[Finding, ...]]:
+    """The Score as it may be told: captions of its sections hold."""
+    held = _Held(Evidence(timeline=timeline, score=score))
+    sections = tuple(replace(each, caption=held.words(each.caption)) for each in score.sections)
+    return replace(score, sections=sections), held.findings()
+
+
+class _Held:
+    """Words held against the evidence, and what was found false."""
+
+    def __init__(self, evidence: Evidence) -> None:
+        self.evidence = evidence
+        self.false: list[Falsehood] = []
+
+    def words(self, words: Words) -> Words:
+        kept, faults = true_words(words, self.evidence)
+        self.false += faults
+        return kept
+
+    def findings(self) -> tuple[Finding, ...]:
+        return tuple(
+            Finding(
+                kind="claim",
+                message=fact("truth-not-said", message=fault.fact.message, claim=fault.kind, found=fault.found),
+                fix="",
+                serious=False,
+            )
+            for fault in self.false
+        )

@@ -1,0 +1,44 @@
+"""What can be read off a lesson as one number: of its science, or of what is played."""
+
+from __future__ import annotations
+
+#: Readings of the Timeline. `of` is a quantity; start and end are model seconds.
+SCIENCE = {
+    "first": "the value at the start",
+    "last": "the value at the end",
+    "mean": "the mean over time",
+    "most": "the largest value",
+    "least": "the smallest value",
+    "change": "the value at the end less the value at the start",
+    "total": "the integral over time",
+    "when most": "the model time of the largest value",
+    "when least": "the model time of the smallest value",
+    "when over": "the first model time at which it is at least `level`",
+    "when under": "the first model time at which it is at most `level`",
+    "halving": "how long it takes to come from its start to half of that",
+}
+#: Readings of model time itself. `of` is a stage ("" for the whole run) or an event.
+TIME = {
+    "begins": "model time at which a stage begins",
+    "ends": "model time at which a stage ends",
+    "lasts": "how long a stage takes",
+    "happens": "model time of an event",
+}
+#: What the scene sets, or a source prints. `of` is a condition; a fixed number stands in `level`.
+GIVEN = {"condition": "a condition of this run, in SI", "fixed": "a number that stands in the sentence's source"}
+#: Readings of the Score. `of` is a part ("" for all who play); start and end are bars, the last not included.
+SCORE = {
+    "bpm": "the mean tempo, by time",
+    "bpm at": "the tempo of the first bar",
+    "strokes a bar": "notes begun, a bar",
+    "velocity": "the mean velocity of its notes",
+    "pitch": "the mean pitch of its notes, as a MIDI number",
+    "first pitch": "the pitch of its first note there",
+    "highest": "its highest pitch",
+    "lowest": "its lowest pitch",
+    "bars sounding": "bars in which it begins a note or holds one",
+    "bars together": "bars in which it and `beside` both sound",
+    "patterns": "how many different bars of rhythm it plays",
+    "beats struck": "the share of beats on which it strikes",
+}
+READINGS = SCIENCE | TIME | GIVEN | SCORE

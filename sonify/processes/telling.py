@@ -1,0 +1,117 @@
+"""What a process tells of a stage: figures read off its quantities, each with the reading it comes from.
+
+A process computes first and tells afterwards: `Stretch` reads the finished quantities between two moments, so what a
+sentence says and what science.csv holds cannot differ. Other code takes the same readings again (`facts`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from sonify.records.fact import Amount, Claim, ClockTime, Duration, Reading
+from sonify.records.timeline import FloatArray, Quantity
+from sonify.units import convert
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stretch:
+    """The quantities from `start` to `end` (model seconds). hour_zero: the hour of the day at model time 0."""
+
+    time_s: FloatArray
+    quantities: Mapping[str, Quantity]
+    start: float
+    end: float
+    hour_zero: float = 0.0
+
+    @classmethod
+    def whole(cls, time_s: FloatArray, quantities: tuple[Quantity, ...], hour_zero: float = 0.0) -> Stretch:
+        """From the first sample to the last."""
+        by_name = {quantity.name: quantity for quantity in quantities}
+        return cls(
+            time_s=time_s, quantities=by_name, start=float(time_s[0]), end=float(time_s[-1]), hour_zero=hour_zero
+        )
+
+    def between(self, start: float, end: float) -> Stretch:
+        """The same quantities between two other moments."""
+        return replace(self, start=start, end=end)
+
+    def steps(self, first: int, last: int) -> Stretch:
+        """The same quantities between two samples."""
+        return self.between(float(self.time_s[first]), float(self.time_s[last]))
+
+    # --- values in SI, for choosing what to say ----------------------------------------------------------------------
+
+    def values(self, name: str) -> FloatArray:
+        """A quantity's samples within the stretch, its interpolated ends included."""
+        inside = (self.time_s > self.start) & (self.time_s < self.end)
+        times = np.concatenate(([self.start], self.time_s[inside], [self.end]))
+        return np.interp(times, self.time_s, self.quantities[name].values)
+
+    def at(self, name: str, how: str) -> float:
+        """One reading in SI: first, last, most, least, change, mean."""
+        values = self.values(name)
+        match how:
+            case "first":
+                return float(values[0])
+            case "last":
+                return float(values[-1])
+            case "most":
+                return float(values.max())
+            case "least":
+                return float(values.min())
+            case "change":
+                return float(values[-1] - values[0])
+        inside = (self.time_s > self.start) & (self.time_s < self.end)
+        times = np.concatenate(([self.start], self.time_s[inside], [self.end]))
+        total = float(np.trapezoid(values, times))
+        return total if how == "total" else total / (self.end - self.start)
+
+    # --- figures and claims ------------------------------------------------------------------------------------------
+
+    def reading(self, name: str, how: str, level: float = 0.0) -> Reading:
+        return Reading(how=how, of=name, start=self.start, end=self.end, level=level)
+
+    def figure(
+        self, name: str, how: str, *, digits: int = 3, places: int | None = None, unit: str | None = None
+    ) -> Amount:
+        """A reading of a quantity in the unit that people read (or in `unit`)."""
+        quantity = self.quantities[name]
+        unit = unit or quantity.unit
+        value = convert(self.at(name, how), quantity.si_unit, unit)
+        if how == "change":
+            value -= convert(0.0, quantity.si_unit, unit)
+        return Amount(value=float(value), unit=unit, digits=digits, places=places, source=self.reading(name, how))
+
+    def when(self, name: str, how: str) -> Reading:
+        """The moment of a reading: how is "when most" or "when least"."""
+        return self.reading(name, how)
+
+    def clock(self, time_s: float, source: Reading) -> ClockTime:
+        """A moment of model time as a time of day."""
+        return ClockTime(hours=self.hour_zero + time_s / 3600.0, source=source, hour_zero=self.hour_zero)
+
+    def begins(self, stage: str) -> ClockTime:
+        return self.clock(self.start, Reading(how="begins", of=stage))
+
+    def ends(self, stage: str) -> ClockTime:
+        return self.clock(self.end, Reading(how="ends", of=stage))
+
+    def lasts(self, stage: str, digits: int = 2) -> Duration:
+        return Duration(seconds=self.end - self.start, digits=digits, source=Reading(how="lasts", of=stage))
+
+    def rises(self, name: str) -> Claim:
+        return Claim(kind="rises", left=self.reading(name, "change"))
+
+    def falls(self, name: str) -> Claim:
+        return Claim(kind="falls", left=self.reading(name, "change"))
+
+    def steady(self, name: str, slack: float = 0.0) -> Claim:
+        return Claim(kind="steady", left=self.reading(name, "change"), slack=slack)
+
+
+def given(value: float, unit: str, condition: str, *, digits: int = 3, places: int | None = None) -> Amount:
+    """A condition of this run as the sentence tells it. value: in `unit`."""
+    return Amount(value=value, unit=unit, digits=digits, places=places, source=Reading(how="condition", of=condition))

@@ -1,0 +1,14 @@
+"""Facts to sentences: every word of sheets, page, score, MIDI texts and command line comes out of this room.
+
+The messages stand in `en/*.ftl` (Fluent). A message lives in the file that the first word of its identifier names:
+`cooling-apart` in `en/cooling.ftl`, `water_cycle-rain` in `en/water_cycle.ftl`. So a file is read when the first of
+its messages is said, and nobody has to search. Above each message, or above a group, a comment declares what it claims:
+
+    # claims: figure, falls                 it speaks of sound or science, and this is checked
+    # no claim: a picture, admitted as one  it speaks of sound or science, and cannot be checked
+    ## plain: labels of the cue sheet       it speaks of neither: a heading, a button, an instruction, an error
+"""
+
+from sonify.say.language import ENGLISH, Language, catalogue, plain_messages, say, sentence, speaking
+
+__all__ = ["ENGLISH", "Language", "catalogue", "plain_messages", "say", "sentence", "speaking"]

@@ -1,0 +1,3 @@
+## plain: what was found out about sentences of ours
+
+truth-not-said = A sentence of ours would have been false and is not printed: { $message } ({ $claim }; found { $found }).

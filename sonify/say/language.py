@@ -1,0 +1,181 @@
+"""A language: its messages, read when they are first needed, and how a fact becomes a text in it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from sonify.records.fact import Amount, Arg, ClockTime, Date, Duration, Fact, Named, Note, Words
+from sonify.say.numbers import Numbers
+from sonify.templates import template
+
+if TYPE_CHECKING:
+    from fluent.runtime import FluentBundle
+
+
+class Language:
+    """Messages and numbers of one language. messages: the text of the Fluent file of that name; LookupError if none."""
+
+    def __init__(self, code: str, locale: str, messages: Callable[[str], str]) -> None:
+        self.code, self.messages = code, messages
+        self.numbers = Numbers(locale, self.message)
+        self._locale = locale
+        self._bundles: dict[str, FluentBundle | None] = {}
+
+    def text(self, words: Words) -> str:
+        """Words as they are read: a person's own as they are, a fact by its message, several one after the other."""
+        if isinstance(words, str):
+            return words
+        if isinstance(words, Fact):
+            return self.message(words.message, {name: self._argument(arg) for name, arg in words.args})
+        return " ".join(filter(None, map(self.text, words)))
+
+    def message(self, identifier: str, args: Mapping[str, Any] | None = None) -> str:
+        """A message with its places filled. LookupError: no such message, or a place that nothing fills."""
+        bundle = self._bundle(identifier)
+        if bundle is None or not bundle.has_message(identifier):
+            raise LookupError(f"no message {identifier} in {self.code}")
+        pattern = bundle.get_message(identifier).value
+        if pattern is None:
+            raise LookupError(f"message {identifier} has no value")
+        text, faults = bundle.format_pattern(pattern, dict(args or {}))
+        if faults:
+            raise LookupError(f"message {identifier}: {faults[0]}")
+        return str(text)
+
+    def knows(self, identifier: str) -> bool:
+        bundle = self._bundle(identifier)
+        return bundle is not None and bundle.has_message(identifier)
+
+    def name(self, kind: str, identifier: str) -> str:
+        """The name of something in the catalogue; of anything else its identifier, which a person wrote."""
+        key = f"{kind}-{slug(identifier)}"
+        return self.message(key) if self.knows(key) else identifier
+
+    def _argument(self, arg: Arg) -> Any:
+        match arg:
+            case Amount():
+                return self.numbers.amount(arg)
+            case Duration():
+                return self.numbers.duration(arg.seconds, arg.digits)
+            case ClockTime():
+                return self.numbers.clock(arg.hours)
+            case Date():
+                return self.numbers.date(arg.day, arg.parts)
+            case Note():
+                return self.numbers.note(arg.midi)
+            case Named():
+                return self.name(arg.kind, arg.id)
+            case Fact():
+                return self.text(arg)
+            case tuple():
+                return self.numbers.listed([str(self._argument(each)) for each in arg])
+            case _:
+                return arg
+
+    def _bundle(self, identifier: str) -> FluentBundle | None:
+        stem = identifier.partition("-")[0]
+        if stem not in self._bundles:
+            self._bundles[stem] = self._read(stem)
+        return self._bundles[stem]
+
+    def _read(self, stem: str) -> FluentBundle | None:
+        from fluent.runtime import FluentBundle, FluentResource  # only where something is said
+
+        try:
+            text = self.messages(stem)
+        except LookupError:
+            return None
+        bundle = FluentBundle([self._locale.replace("_", "-")], use_isolating=False)  # marks would enter MIDI and PDF
+        bundle.add_resource(FluentResource(text))
+        return bundle
+
+
+def slug(name: str) -> str:
+    """A name as part of a message's identifier: "C pentatonic" is C-pentatonic.
+
+    >>> slug("temperature of cup A"), slug("1/min")
+    ('temperature-of-cup-A', '1-min')
+    """
+    return "-".join("".join(c if c.isascii() and c.isalnum() else " " for c in name).split())
+
+
+def _english(stem: str) -> str:
+    try:
+        return template("say/en", f"{stem}.ftl")
+    except FileNotFoundError:
+        raise LookupError(stem) from None
+
+
+ENGLISH = Language("en", "en_GB", _english)
+_spoken: ContextVar[Language] = ContextVar("spoken", default=ENGLISH)
+
+
+@contextmanager
+def speaking(language: Language) -> Iterator[None]:
+    """Say everything in this language for a while."""
+    token = _spoken.set(language)
+    try:
+        yield
+    finally:
+        _spoken.reset(token)
+
+
+def say(words: Words | str, /, **args: Arg) -> str:
+    """The text of a fact or of a person's own words. With `args`: of the message of that identifier.
+
+    A bare string is a person's own text; to say a message that has no places, use `say(fact("its-identifier"))`.
+    """
+    language = _spoken.get()
+    if args and isinstance(words, str):
+        return language.text(Fact(words, tuple(args.items())))
+    return language.text(words)
+
+
+def sentence(words: Words) -> str:
+    """The text with a capital letter at its start, for what begins with a name."""
+    text = say(words)
+    return text[:1].upper() + text[1:]
+
+
+def spoken() -> Language:
+    """The language of the moment."""
+    return _spoken.get()
+
+
+def catalogue(stem: str) -> dict[str, Any]:
+    """The messages of one file by identifier, as Fluent's syntax tree: for the page, which says them itself."""
+    from fluent.syntax import FluentParser, ast
+
+    body = FluentParser().parse(_spoken.get().messages(stem)).body
+    return {entry.id.name: entry for entry in body if isinstance(entry, ast.Message)}
+
+
+def plain_messages(stem: str) -> dict[str, str]:
+    """Every message of one file that has no places to fill, said: what a template shows by identifier."""
+    return _plain(_spoken.get(), stem)
+
+
+@cache
+def _plain(language: Language, stem: str) -> dict[str, str]:
+    from fluent.syntax import FluentParser, ast
+    from fluent.syntax.visitor import Visitor
+
+    class Places(Visitor):
+        def __init__(self) -> None:
+            self.found = False
+
+        def visit_VariableReference(self, node: ast.VariableReference) -> None:
+            self.found = True
+
+    said = {}
+    for entry in FluentParser().parse(language.messages(stem)).body:
+        if isinstance(entry, ast.Message) and entry.value is not None:
+            places = Places()
+            places.visit(entry.value)
+            if not places.found:
+                said[entry.id.name] = language.message(entry.id.name)
+    return said

@@ -1,0 +1,77 @@
+"""What a message declares is what the facts that say it carry, in every shipped lesson."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from sonify.records.fact import Fact, facts_in
+from sonify.records.lesson import Lesson
+from tests.say.catalogue import Message, messages
+from tests.studies import SCENES, studied
+
+
+@cache
+def declared() -> dict[str, Message]:
+    return {row.id: row for row in messages()}
+
+
+def facts_of(lesson: Lesson) -> list[Fact]:
+    """Every fact that a lesson tells of its science and of what is played, those inside others included."""
+    timeline, score = lesson.timeline, lesson.score
+    texts = [
+        *(stage.science for stage in timeline.stages),
+        *(event.text for event in timeline.events),
+        *(words for each in timeline.missing for words in (each.reason, each.fix)),
+        *(words for each in lesson.findings for words in (each.message, each.fix)),
+        *(section.caption for section in score.sections),
+        *(cue.why for cue in score.cues),
+    ]
+    found: list[Fact] = []
+    for text in texts:
+        for told in facts_in(text):
+            found += [told, *(inner for _, arg in told.args for inner in _inside(arg))]
+    return found
+
+
+def _inside(arg: object) -> list[Fact]:
+    if isinstance(arg, Fact):
+        return [arg, *(inner for _, each in arg.args for inner in _inside(each))]
+    if isinstance(arg, tuple):
+        return [inner for each in arg for inner in _inside(each)]
+    return []
+
+
+def own_claims(told: Fact) -> set[str]:
+    """The kinds of a fact's own claims; "figure" where it holds a figure that can be taken again."""
+    flat = Fact(told.message, tuple((name, arg) for name, arg in told.args if not _inside(arg)))
+    figures = {"figure"} if any(figure.source is not None for figure in flat.figures()) else set()
+    return figures | {claim.kind for claim in told.claims}
+
+
+@pytest.mark.parametrize("name", SCENES)
+def test_a_message_claims_what_it_declares(name: str) -> None:
+    wrong = []
+    for told in facts_of(studied(name)):
+        row = declared()[told.message]
+        if own_claims(told) != row.claims:
+            wrong.append((told.message, sorted(row.claims), sorted(own_claims(told))))
+    assert not wrong, wrong[0]
+
+
+@pytest.mark.parametrize("name", SCENES)
+def test_a_figure_without_a_reading_says_where_it_comes_from(name: str) -> None:
+    bare = [
+        (told.message, figure)
+        for told in facts_of(studied(name))
+        for figure in told.figures()
+        if figure.source is None and not figure.given
+    ]
+    assert not bare, bare[0]
+
+
+@pytest.mark.parametrize("name", SCENES)
+def test_no_false_sentence_was_left_out_of_a_shipped_scene(name: str) -> None:
+    false = [finding.message for finding in studied(name).findings if finding.kind == "claim"]
+    assert not false, false[0]
