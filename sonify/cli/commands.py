@@ -78,8 +78,7 @@ def show(
     """Show the science, the key from science to sound, and the arrangement; with --set, what that changes."""
     from sonify import lesson
     from sonify.cli.views import comparison_view, lesson_view
-    from sonify.data.exports import lesson_facts
-    from sonify.records.comparison import comparison_facts
+    from sonify.data.exports import comparison_facts, lesson_facts
 
     studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed)
     found = lesson.compared(studied.scene, studied.timeline) if changes else None

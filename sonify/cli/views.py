@@ -83,7 +83,7 @@ def lesson_view(lesson: Lesson) -> None:
         held = bars.get(stage.name)
         where = f"{held.bar} to {held.bar + held.bars - 1}" if held else "-"
         speed = f"{held.bpm:g} ({tempo_word(held.bpm)[1]})" if held else "-"
-        _add(table, stage.title, where, speed, say(stage.science))
+        _add(table, say(stage.title), where, speed, say(stage.science))
     console.print(table)
     for missing in timeline.missing:
         console.print(Text(f"No {missing.stage}: {say(missing.reason)}. {say(missing.fix)}"))
@@ -114,10 +114,10 @@ def comparison_view(found: Comparison) -> None:
         console.print(Text(f"{len(same)} of {len(found.figures)} figures stay the same within half a per cent."))
     for shift in found.stages:
         if shift.before is None or shift.after is None:
-            console.print(Text(f"{shift.title}: {'now comes' if shift.before is None else 'never comes now'}"))
+            console.print(Text(f"{say(shift.title)}: {'now comes' if shift.before is None else 'never comes now'}"))
         elif abs(later := shift.after[0] - shift.before[0]) > SHIFTED * (shift.before[1] - shift.before[0]):
             way = "later" if later > 0 else "earlier"
-            console.print(Text(f"{shift.title}: begins {duration_text(abs(later))} {way}"))
+            console.print(Text(f"{say(shift.title)}: begins {duration_text(abs(later))} {way}"))
     console.print()
 
 
@@ -238,7 +238,7 @@ class CueDisplay:
         bpm = [t.bpm for t in self.score.tempi if t.bar <= max(bar, 1)][-1]
         section = self.score.section_at(max(bar, 1))
         ahead = [c for c in self.score.cues if self._beat(c) > beat]
-        words = [count, f"{bpm:g} a minute", section.title if section else "the end"]
+        words = [count, f"{bpm:g} a minute", say(section.title) if section else "the end"]
         if ahead:
             first = min(ahead, key=self._beat)
             who = first.part or "everybody"

@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Any
 
 from sonify.records.clock import Clock
+from sonify.records.comparison import Comparison
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Score
@@ -107,7 +108,7 @@ def score_json(score: Score) -> str:
             "sections": [
                 {
                     "name": s.name,
-                    "title": s.title,
+                    "title": say(s.title),
                     "letter": s.letter,
                     "bar": s.bar,
                     "bars": s.bars,
@@ -168,8 +169,8 @@ def lesson_facts(lesson: Lesson) -> dict[str, Any]:
                 "max": float(values.max()),
                 "start": float(values[0]),
                 "end": float(values[-1]),
-                "meaning": quantity.meaning,
-                "whose": quantity.whose,
+                "meaning": say(quantity.meaning),
+                "whose": say(quantity.whose),
             }
         )
     return {
@@ -179,7 +180,7 @@ def lesson_facts(lesson: Lesson) -> dict[str, Any]:
         "ages": list(lesson.scene.ages),
         "quantities": quantities,
         "stages": [
-            {"name": s.name, "title": s.title, "start_s": s.start_s, "end_s": s.end_s, "science": say(s.science)}
+            {"name": s.name, "title": say(s.title), "start_s": s.start_s, "end_s": s.end_s, "science": say(s.science)}
             for s in timeline.stages
         ],
         "missing": [
@@ -221,4 +222,21 @@ def lesson_facts(lesson: Lesson) -> dict[str, Any]:
         ],
         "problems": problem_rows(lesson.problems),
         "notes": problem_rows([f for f in lesson.findings if not f.serious]),
+    }
+
+
+def comparison_facts(found: Comparison) -> dict[str, Any]:
+    """A comparison as `sonify show --json` prints it."""
+    return {
+        "set": [
+            {"condition": c.name, "before": c.before.text if c.before else None, "after": c.after.text}
+            for c in found.changes
+        ],
+        "figures": [
+            {"quantity": f.quantity, "what": f.what, "unit": f.unit, "before": f.before, "after": f.after}
+            for f in found.figures
+        ],
+        "stages": [
+            {"name": s.name, "title": say(s.title), "before_s": s.before, "after_s": s.after} for s in found.stages
+        ],
     }

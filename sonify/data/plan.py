@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from sonify.records.changed import condition_sentences, rule_sentences
+from sonify.data.changed import condition_sentences, rule_sentences
 from sonify.records.classroom import Classroom
 from sonify.records.comparison import Comparison
 from sonify.records.controls import Controls, Key, TimeMap
@@ -101,7 +101,7 @@ def condition_rows(lesson: Lesson, before: Scene) -> list[dict[str, Any]]:
             {
                 "name": spec.name,
                 "label": spec.name.replace("_", " ").capitalize(),
-                "help": spec.meaning,
+                "help": say(spec.meaning),
                 "text": measure.text,
                 "shown": measure_text(measure.value, measure.unit, 4),
                 "value": slider.value,
@@ -149,7 +149,7 @@ def _rule_row(lesson: Lesson, key: Key, number: int, *, changed: bool) -> dict[s
         "index": number,
         "quantity": quantity.name,
         "quantity_symbol": quantity.symbol,
-        "meaning": quantity.meaning,
+        "meaning": say(quantity.meaning),
         "control": rule.control,
         "part": rule.part or "",
         "from": [rule.low.text, rule.high.text],
@@ -167,7 +167,7 @@ def _rule_row(lesson: Lesson, key: Key, number: int, *, changed: bool) -> dict[s
         "audible": key.audible,
         "verdict": key.verdict,
         "key": [list(pair) for pair in key.values],
-        "heard": [list(row) for row in key.stages],
+        "heard": [[say(title), value, sound] for title, value, sound in key.stages],
         "changed": changed,
     }
 
@@ -197,7 +197,7 @@ def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
         {
             "quantity": quantity.name,
             "symbol": quantity.symbol,
-            "meaning": quantity.meaning,
+            "meaning": say(quantity.meaning),
             "unit": printed(quantity.unit),
             "points": [[round(float(x), 4), float(f"{y:.5g}")] for x, y in zip(shares, row, strict=True)],
             "low": float(f"{row.min():.5g}"),
@@ -255,7 +255,7 @@ def stage_rows(lesson: Lesson) -> list[dict[str, Any]]:
         rows.append(
             {
                 "name": section.name,
-                "title": section.title,
+                "title": say(section.title),
                 "letter": section.letter,
                 "start": round((section.bar - 1) / bars, 5),
                 "end": round((section.bar - 1 + section.bars) / bars, 5),

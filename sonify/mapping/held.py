@@ -10,6 +10,7 @@ from sonify.mapping.companions import ValueWords
 from sonify.mapping.hearing import Hearing
 from sonify.mapping.sound_words import sound_text, written_text
 from sonify.records.controls import StageBars
+from sonify.records.fact import own_text
 from sonify.records.findings import Finding
 from sonify.records.timeline import FloatArray
 
@@ -116,7 +117,7 @@ def _fix(hearing: Hearing, low: float, high: float) -> str:
 
 
 def _titles(stages: list[StageBars]) -> str:
-    return ", ".join(stage.title for stage in stages)
+    return ", ".join(own_text(stage.title) for stage in stages)
 
 
 def _tempi(bpms: FloatArray) -> str:

@@ -9,6 +9,7 @@ from sonify.mapping.companions import ValueWords
 from sonify.mapping.hearing import Hearing, as_said
 from sonify.mapping.rules import BoundRule
 from sonify.mapping.sound_words import DIRECTIONS, sound_text, table_text
+from sonify.records.fact import Words, own_text
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Music
 
@@ -22,7 +23,7 @@ _VERBS = {"pitch": "plays around", "density": "plays", "dynamics": "plays", "bri
 def subject(bound: BoundRule, process: ProcessSpec) -> str:
     """Whose quantity it is: "the mean molecule speed of the water on its journey"."""
     spec = process.quantity(bound.quantity.name)
-    whose = (spec.whose if spec else "") or bound.quantity.whose
+    whose = own_text((spec.whose if spec else "") or bound.quantity.whose)
     return f"the {_joined(bound.quantity.name, whose)}" if whose else f"the {bound.quantity.name}"
 
 
@@ -62,10 +63,10 @@ def key_table(bound: BoundRule, words: ValueWords, music: Music) -> tuple[tuple[
     )
 
 
-def stage_table(hearing: Hearing, words: ValueWords) -> tuple[tuple[str, str, str], ...]:
+def stage_table(hearing: Hearing, words: ValueWords) -> tuple[tuple[Words, str, str], ...]:
     """Each stage in which the rule sounds: title, the quantity's mean, and what is heard of it."""
     control, music = hearing.bound.rule.control, hearing.music
-    found = []
+    found: list[tuple[Words, str, str]] = []
     for stage in hearing.stages:
         heard = as_said(control, stage_sound(hearing, stage), music)
         found.append(

@@ -12,7 +12,7 @@ from sonify.errors import BadRule, SonifyError, UnknownName
 from sonify.mapping.bars import LEAST_BARS, LENGTH_TOLERANCE, length_for_least_bars, stage_bars
 from sonify.mapping.rules import BoundRule
 from sonify.records.controls import StageBars, TimeMap
-from sonify.records.fact import Words
+from sonify.records.fact import Words, own_text
 from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Music, Scene
@@ -176,7 +176,7 @@ def _length_findings(found: TimeMap, music: Music, bar_seconds: Sequence[float])
                 message=f"In {clock_text(music.length_s)} there is no room for {LEAST_BARS} bars in every stage; fewer "
                 f"are hard to conduct and to join in with. Stages with fewer bars: {names}.",
                 fix=fix,
-                where=", ".join(stage.title for stage in short),
+                where=", ".join(own_text(stage.title) for stage in short),
             )
         )
     return findings

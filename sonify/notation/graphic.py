@@ -17,6 +17,7 @@ from sonify.notation.systems import GAP, Canvas, Plan, plan
 from sonify.records.curve import Curve
 from sonify.records.palette import group_style
 from sonify.records.score import Part, Score
+from sonify.say import say
 
 __all__ = ["Canvas", "Curve", "graphic_alt", "graphic_lane", "graphic_score", "lane_alt"]
 
@@ -172,5 +173,5 @@ def _cut_titles(score: Score, made: Plan, text: float) -> str:
             for first, last in page
         ]
         if not 1 <= len(title_lines(section, max(spans) * made.bar_mm, text)) <= 2:
-            told.append(f"{section.letter}: {section.title}.")
+            told.append(f"{section.letter}: {say(section.title)}.")
     return " ".join(told)

@@ -57,8 +57,9 @@ def top_marks(score: Score, first_bar: int) -> Marks:
             found[section.bar].append(Mark(kind="rehearsal", text=section.letter))
     _add_cues(found, score, "", first_bar)
     for section in score.sections:
-        caption = without_title(section.title, say(section.caption))
-        text = f"{section.title}: {caption}" if caption else section.title
+        title = say(section.title)
+        caption = without_title(title, say(section.caption))
+        text = f"{title}: {caption}" if caption else title
         found[section.bar].append(Mark(kind="caption", text=wrapped(text, 2 * LINE_LENGTH)))
     _add_tempi(found, score, first_bar)
     return found

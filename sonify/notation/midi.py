@@ -21,6 +21,7 @@ from sonify.notation.keys import key_fifths
 from sonify.notation.lines import chosen_parts, lines_of
 from sonify.records.clock import microseconds
 from sonify.records.score import Cue, Note, Part, Score
+from sonify.say import say
 
 if TYPE_CHECKING:
     from mido import MidiTrack
@@ -111,7 +112,7 @@ def _conductor(grid: Grid, only: Sequence[str] | None) -> Iterator[Event]:
         tick = 0 if tempo.bar == 1 else grid.tick(clock.beat_of_bar(tempo.bar))
         yield tick, META, MetaMessage("set_tempo", tempo=microseconds(tempo.bpm))
     for section in score.sections:
-        text = f"{section.letter} {section.title}".strip()
+        text = f"{section.letter} {say(section.title)}".strip()
         yield grid.tick(clock.beat_of_bar(section.bar)), META, MetaMessage("marker", text=text)
     for cue in score.cues:
         if only is None or not cue.part or cue.part in only:

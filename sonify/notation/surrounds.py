@@ -11,6 +11,7 @@ from sonify.notation.systems import Canvas, curve_label, curve_numbers
 from sonify.records.curve import Curve
 from sonify.records.palette import group_style
 from sonify.records.score import Part, Score, Section
+from sonify.say import say
 
 
 def columns(score: Score, frame: Frame, top: float, bottom: float) -> Iterator[str]:
@@ -48,7 +49,7 @@ def heading(section: Section, frame: Frame, y: float, text: float) -> Iterator[s
 
 def title_lines(section: Section, room: float, text: float) -> list[str]:
     """A stage's title in lines for a column; none where it is too narrow for more than the letter."""
-    return in_lines(section.title, room - 2 * text - 1.2, text) if room > 7 * text else []
+    return in_lines(say(section.title), room - 2 * text - 1.2, text) if room > 7 * text else []
 
 
 def bar_numbers(score: Score, frame: Frame, base: float, text: float) -> Iterator[str]:

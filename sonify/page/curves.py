@@ -71,15 +71,15 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
         "name": quantity.name,
         "heading": title,
         "title": title,
-        "meaning": quantity.meaning,
-        "whose": quantity.whose,
+        "meaning": say(quantity.meaning),
+        "whose": say(quantity.whose),
         "points": drawn(fine),
         "low": low,
         "high": high,
         "steps": [],
         "values": [both(a, b) for a, b in zip(texts(drawn_as), texts(other), strict=True)],
         "described": (
-            f"{title}{f' of {quantity.whose}' if quantity.whose else ''}: {both(*measured(0))} at the start, "
+            f"{title}{f' of {say(quantity.whose)}' if quantity.whose else ''}: {both(*measured(0))} at the start, "
             f"between {both(*low)} and {both(*high)}, {both(*measured(-1))} at the end."
         ),
     }

@@ -81,7 +81,7 @@ def whole(values: FloatArray) -> list[int]:
 def stage_row(stage: Stage, film: ParticleFilm) -> dict[str, Any]:
     """A state as the simulation found it: frames, its word, and what it is in words."""
     last = film.frames - 1
-    word, _, rest = stage.title.partition(": ")
+    word, _, rest = say(stage.title).partition(": ")
     return {
         "word": word,
         "what": rest[:1].upper() + rest[1:],

@@ -76,9 +76,9 @@ def stage_rows(score: Score) -> list[dict[str, Any]]:
         rows.append(
             {
                 "name": section.name,
-                "title": section.title,
+                "title": say(section.title),
                 "letter": section.letter,
-                "caption": without_title(section.title, say(section.caption)),
+                "caption": without_title(say(section.title), say(section.caption)),
                 "bar": section.bar,
                 "bars": section.bars,
                 "startS": float(start),

@@ -31,6 +31,7 @@ from sonify.records.lesson import Lesson
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import DynamicMark, Entry, Part, Score, Seat
 from sonify.records.words import NOTE_LETTERS
+from sonify.say import say
 
 Pictures = Mapping[str, PartPictures]
 NO_PICTURES: Pictures = MappingProxyType({})
@@ -185,7 +186,7 @@ def _entry(entry: Entry, part: Part, score: Score) -> dict[str, Any]:
     goes_on = any(first < entry.bar < first + bars for first, bars in playing(part, score))
     return {
         "bar": entry.bar,
-        "stage": f"{section.letter} {section.title}" if section else "",
+        "stage": f"{section.letter} {say(section.title)}" if section else "",
         "letter": section.letter if section else "",
         "into": entry.bar - section.bar if section else 0,
         "listen": "Keep going, with no gap." if goes_on else _listen(entry, part, score),

@@ -147,7 +147,7 @@ def _line(cue: Cue, score: Score, settings: PaperSettings, shown: dict[str, str]
     part = next((part for part in score.group_parts if part.name == cue.part), None)
     section = score.section_at(cue.bar)
     text = say(cue.why)
-    why = sentence_start(text.removeprefix(f"{section.title}: ") if section else text)
+    why = sentence_start(text.removeprefix(f"{say(section.title)}: ") if section else text)
     new = "" if why in told or _IDLE.match(why) else why
     told.add(why)
     action = action_of(cue, score)

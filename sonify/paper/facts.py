@@ -187,7 +187,7 @@ def _stage_row(lesson: Lesson, section: Section, mapped: StageBars) -> dict[str,
     return {
         "name": section.name,
         "letter": section.letter,
-        "title": section.title,
+        "title": say(section.title),
         "caption": say(section.caption),
         "bar": section.bar,
         "bars": section.bars,

@@ -11,6 +11,7 @@ from sonify.paper.facts import listed
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import measure_text, number_text
+from sonify.say import say
 from sonify.units import printed
 
 #: So many quantities beside those that are heard.
@@ -54,7 +55,7 @@ def plotted(lesson: Lesson) -> list[Quantity]:
     heard = ruled | {q.companion for q in timeline.quantities if q.name in ruled}
     if not any(q.name in heard for q in timeline.quantities):
         return list(timeline.quantities)
-    found_by = " ".join(stage.seen_as.lower() for stage in lesson.process.stages)
+    found_by = " ".join(say(stage.seen_as).lower() for stage in lesson.process.stages)
     others = [q.name for q in timeline.quantities if q.name not in heard and q.name.lower() in found_by]
     heard |= set(others[:MOST_OTHERS])
     return [quantity for quantity in timeline.quantities if quantity.name in heard]
@@ -87,7 +88,7 @@ def _stages(lesson: Lesson) -> list[dict[str, Any]]:
     spans = [((s.start_s - begin) / (end - begin), (s.end_s - begin) / (end - begin)) for s in timeline.stages]
     places = spread([(first + last) / 2 for first, last in spans], LETTER_GAP)
     return [
-        {"letter": letters.get(s.name, ""), "title": s.title, "from": first, "to": last, "at": place}
+        {"letter": letters.get(s.name, ""), "title": say(s.title), "from": first, "to": last, "at": place}
         for s, (first, last), place in zip(timeline.stages, spans, places, strict=True)
     ]
 

@@ -14,6 +14,7 @@ from sonify.records.curve import Curve, science_curve
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Section
 from sonify.records.words import number_text, without_title
+from sonify.say import say
 from sonify.units import printed
 
 #: Stages side by side; more of them go in rows of as even a length as can be.
@@ -118,7 +119,7 @@ def _alt(curve: Curve, spans: list[tuple[int, int]], lesson: Lesson) -> str:
     unit = f" {printed(curve.unit)}" if curve.unit not in ("", "1") else ""
     at = dict(zip(curve.beats, curve.values, strict=True))
     starts = [
-        f"{number_text(at[float(first)])}{unit} where {section.title} begins"
+        f"{number_text(at[float(first)])}{unit} where {say(section.title)} begins"
         for (first, _), section in zip(spans, lesson.score.sections, strict=True)
     ]
     return f"Curve of {curve.name}: {listed([*starts, f'{number_text(curve.values[-1])}{unit} at the end'])}."

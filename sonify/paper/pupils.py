@@ -55,15 +55,18 @@ def flow(lesson: Lesson) -> dict[str, Any]:
     sections = lesson.score.sections
     return {
         "pieces": [
-            {"title": sections[i].title, "caption": without_title(sections[i].title, say(sections[i].caption))}
+            {
+                "title": say(sections[i].title),
+                "caption": without_title(say(sections[i].title), say(sections[i].caption)),
+            }
             for i in shuffled(len(sections), lesson.seed, _FLOW)
         ],
         "count": len(sections),
         "cycle": lesson.process.cycle and len(sections) > 1,
-        "given": sections[0].title if lesson.scaffold == "full" else "",
+        "given": say(sections[0].title) if lesson.scaffold == "full" else "",
         "bank": []
         if lesson.scaffold == "open"
-        else [sections[i].title for i in shuffled(len(sections), lesson.seed, _BANK)],
+        else [say(sections[i].title) for i in shuffled(len(sections), lesson.seed, _BANK)],
     }
 
 

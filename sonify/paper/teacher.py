@@ -30,6 +30,7 @@ from sonify.paper.rules import KNOWN_UNITS, played_marks, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key, Threshold
+from sonify.records.fact import Words
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
 from sonify.records.listening import ListeningItem, listening_items
@@ -159,11 +160,11 @@ def _science(lesson: Lesson) -> dict[str, Any]:
     timeline = lesson.timeline
     mapped = {stage["name"]: stage for stage in stage_rows(lesson)}
     return {
-        "summary": lesson.process.summary,
+        "summary": say(lesson.process.summary),
         "stages": [
             {
                 "letter": mapped[stage.name]["letter"] if stage.name in mapped else "",
-                "title": stage.title,
+                "title": say(stage.title),
                 "when": f"{moment_text(stage.start_s, timeline.clock_start)} to "
                 f"{moment_text(stage.end_s, timeline.clock_start)}",
                 "science": say(stage.science),
@@ -180,7 +181,7 @@ def _science(lesson: Lesson) -> dict[str, Any]:
             f"{c.name}: nothing lost or made up. Largest drift {number_text(c.relative_drift, 1)} of what moved."
             for c in timeline.conserved
         ],
-        "honesty": [*lesson.process.honesty, *lesson.scene.teacher_notes],
+        "honesty": [*map(say, lesson.process.honesty), *lesson.scene.teacher_notes],
         "uneven": _uneven(lesson),
     }
 
@@ -192,8 +193,8 @@ def _uneven(lesson: Lesson) -> str:
     if len(pace) < 2 or quick[1] <= slow[1] * 1.05:
         return ""
     return (
-        f"Time does not run evenly in the music: {quick[0].title} puts {duration_text(quick[1])} into each bar, "
-        f"{slow[0].title} {duration_text(slow[1])}."
+        f"Time does not run evenly in the music: {say(quick[0].title)} puts {duration_text(quick[1])} into each bar, "
+        f"{say(slow[0].title)} {duration_text(slow[1])}."
     )
 
 
@@ -207,7 +208,7 @@ def _key(key: Key, lesson: Lesson) -> dict[str, Any]:
     return {
         "title": f"{rule.quantity} is heard as {rule.control}",
         "who": f"in {rule.part}" if rule.part else "in the whole piece",
-        "whose": quantity.whose,
+        "whose": say(quantity.whose),
         "arranged": _arranged(key, lesson),
         "sentence": key.sentence,
         "why": rule.why,
@@ -224,19 +225,19 @@ def _key(key: Key, lesson: Lesson) -> dict[str, Any]:
     }
 
 
-def _heard_in(row: tuple[str, str, str], key: Key, lesson: Lesson) -> list[str]:
+def _heard_in(row: tuple[Words, str, str], key: Key, lesson: Lesson) -> list[str]:
     """A stage's row of the key, with the figure that the pupils have and the loudness that is played."""
     title, science, sound = row
-    section = next((s for s in lesson.score.sections if s.title == title), None)
+    section = next((s for s in lesson.score.sections if say(s.title) == say(title)), None)
     if section is None:
-        return list(row)
+        return [say(title), science, sound]
     quantity = lesson.timeline.quantity(key.rule.quantity)
     if quantity.unit in KNOWN_UNITS and not quantity.companion:
         value = convert(stage_mean(quantity, section, lesson), quantity.si_unit, quantity.unit)
         science = stage_figure(float(value), quantity.unit)
     if key.rule.control == "dynamics":
         sound = _loudness(key, section, lesson)
-    return [title, science, sound]
+    return [say(title), science, sound]
 
 
 def _loudness(key: Key, section: Section, lesson: Lesson) -> str:
@@ -283,14 +284,15 @@ def beat_statements(lesson: Lesson) -> list[str]:
     if key is None:
         return ["The beat is the same throughout: no rule of this scene changes it."]
     quantity = lesson.timeline.quantity(key.rule.quantity)
-    whose = f" of {quantity.whose}" if quantity.whose and quantity.whose not in quantity.name else ""
+    owner = say(quantity.whose)
+    whose = f" of {owner}" if owner and owner not in quantity.name else ""
     found = [f"The beat follows the {quantity.name}{whose}, and nothing else."]
     return found + _busiest(lesson.score)
 
 
 def _busiest(score: Score) -> list[str]:
     """Where the stage with the most sounds is not the quickest: its figures beside those of the quickest."""
-    rows = [(s.title, round(mean_bpm(score, s)), _strokes_a_bar(score, s)) for s in score.sections]
+    rows = [(say(s.title), round(mean_bpm(score, s)), _strokes_a_bar(score, s)) for s in score.sections]
     busy, quick = max(rows, key=lambda row: row[2]), max(rows, key=lambda row: row[1])
     if busy[1] >= quick[1] or busy[2] <= quick[2]:
         return []
@@ -314,7 +316,7 @@ def _finding(finding: Finding) -> dict[str, str]:
 
 
 def _answers(lesson: Lesson) -> dict[str, Any]:
-    order = [section.title for section in lesson.score.sections]
+    order = [say(section.title) for section in lesson.score.sections]
     closing = f", and back to {order[0]}" if lesson.process.cycle and len(order) > 1 else ""
     return {
         "flow": f"{listed(order)}{closing}." if order else "",

@@ -11,6 +11,7 @@ from sonify.records.lesson import Lesson
 from sonify.records.score import Part
 from sonify.records.timeline import Quantity
 from sonify.records.words import number_text
+from sonify.say import say
 from sonify.units import convert
 
 #: Each dimension of music: what it means, how sentences about it may start, the control that calls for it ("": always),
@@ -61,7 +62,7 @@ def support(lesson: Lesson) -> dict[str, Any]:
     return {
         "rows": starters(lesson),
         "bank": [*dict.fromkeys(quantity.name for quantity in told), *compared(told)],
-        "stages": [{"letter": s.letter, "title": s.title} for s in lesson.score.sections],
+        "stages": [{"letter": s.letter, "title": say(s.title)} for s in lesson.score.sections],
     }
 
 
@@ -109,7 +110,7 @@ def _figures(key: Key, part: Part, lesson: Lesson) -> list[list[str]]:
             sound = f"{number_text(round(mean_bpm(lesson.score, section)))} beats a minute"
         elif lesson.scaffold == "open":
             sound = "you choose"
-        found.append([section.title, stage_figure(value, quantity.unit), sound])
+        found.append([say(section.title), stage_figure(value, quantity.unit), sound])
     return found
 
 

@@ -109,7 +109,7 @@ def value_si(condition: ConditionSpec, given: Condition) -> float:
     try:
         value = float(convert(measure.value, measure.unit, condition.si_unit))
     except UnitError:
-        unit = f'"{measure.unit}" is no unit for {condition.meaning}'
+        unit = f'"{measure.unit}" is no unit for {condition.name}'
         raise BadCondition(given.name, f'"{measure.text}": {unit}; {allowed(condition)}') from None
     if condition.whole and value != round(value):
         raise BadCondition(given.name, f'"{measure.text}" is not a whole number; {allowed(condition)}')

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sonify.records.fact import Words
 from sonify.records.process import ConditionSpec, QuantitySpec
 
 #: (unit as people read it, SI unit)
@@ -9,7 +10,7 @@ Units = tuple[str, str]
 
 
 def condition_spec(
-    name: str, meaning: str, units: Units, usual: float, ends: tuple[float, float], *, whole: bool = False
+    name: str, meaning: Words, units: Units, usual: float, ends: tuple[float, float], *, whole: bool = False
 ) -> ConditionSpec:
     """A condition with its usual value and the ends of its range, in SI units. whole: only whole numbers make sense."""
     unit, si_unit = units
@@ -23,9 +24,9 @@ def quantity_spec(
     name: str,
     symbol: str,
     units: Units,
-    meaning: str,
+    meaning: Words,
     *,
-    whose: str = "",
+    whose: Words = "",
     companion: str = "",
     true_zero: bool = True,
 ) -> QuantitySpec:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 
+from sonify.records.fact import Words
 from sonify.records.scene import Change
 from sonify.records.timeline import Quantity, Stage, Timeline
 from sonify.units import UnitError, convert
@@ -46,7 +46,7 @@ class StageShift:
     """A stage in both runs: (start, end) in seconds of model time, None where it never comes."""
 
     name: str
-    title: str
+    title: Words
     before: tuple[float, float] | None
     after: tuple[float, float] | None
 
@@ -63,21 +63,6 @@ class Comparison:
 def comparison(changes: tuple[Change, ...], before: Timeline, after: Timeline) -> Comparison:
     """The changes with everything that followed from them."""
     return Comparison(changes=changes, figures=figures(before, after), stages=stage_shifts(before, after))
-
-
-def comparison_facts(found: Comparison) -> dict[str, Any]:
-    """A comparison as `sonify show --json` prints it."""
-    return {
-        "set": [
-            {"condition": c.name, "before": c.before.text if c.before else None, "after": c.after.text}
-            for c in found.changes
-        ],
-        "figures": [
-            {"quantity": f.quantity, "what": f.what, "unit": f.unit, "before": f.before, "after": f.after}
-            for f in found.figures
-        ],
-        "stages": [{"name": s.name, "title": s.title, "before_s": s.before, "after_s": s.after} for s in found.stages],
-    }
 
 
 def figures(before: Timeline, after: Timeline) -> tuple[Figure, ...]:

@@ -23,7 +23,7 @@ class StageBars:
     """
 
     stage: str
-    title: str
+    title: Words
     bar: int
     bars: int
     start_s: float
@@ -128,7 +128,7 @@ class Key:
     audible: bool
     verdict: str
     values: tuple[tuple[str, str], ...]
-    stages: tuple[tuple[str, str, str], ...] = ()
+    stages: tuple[tuple[Words, str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -12,6 +12,7 @@ from itertools import combinations
 import numpy as np
 
 from sonify.records.controls import Key
+from sonify.records.fact import own_text
 from sonify.records.growth import GROWTH_WORDS, Points, growth_of, growth_points, regrown
 from sonify.records.lesson import Lesson
 from sonify.records.score import Note, Part, Score, Section
@@ -149,7 +150,7 @@ def _stage_choice(section: Section, quantity: Quantity | None, lesson: Lesson) -
     bars = lesson.score.bars
     shaded = ((section.bar - 1) / bars, (section.bar - 1 + section.bars) / bars)
     points = _curve(quantity, Clip(bar=1, bars=bars), lesson, 60) if quantity else ()
-    return Choice(words=section.title, points=points, shaded=shaded if points else None)
+    return Choice(words=own_text(section.title), points=points, shaded=shaded if points else None)
 
 
 def _curve(quantity: Quantity, clip: Clip, lesson: Lesson, count: int) -> Points:

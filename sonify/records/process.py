@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from sonify.records.fact import Words
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline
 
@@ -17,7 +18,7 @@ class ConditionSpec:
     """
 
     name: str
-    meaning: str
+    meaning: Words
     unit: str
     si_unit: str
     default: float
@@ -31,8 +32,8 @@ class StageSpec:
     """A stage the process can find, in order. `name` is the word scenes use; `seen_as` how it is found, in words."""
 
     name: str
-    title: str
-    seen_as: str
+    title: Words
+    seen_as: Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +50,8 @@ class QuantitySpec:
     unit: str
     si_unit: str
     true_zero: bool
-    meaning: str
-    whose: str = ""
+    meaning: Words
+    whose: Words = ""
     companion: str = ""
 
 
@@ -76,13 +77,13 @@ class ProcessSpec:
     """
 
     name: str
-    title: str
-    summary: str
+    title: Words
+    summary: Words
     conditions: tuple[ConditionSpec, ...]
     stages: tuple[StageSpec, ...]
     quantities: tuple[QuantitySpec, ...]
     run: Callable[[Mapping[str, float]], Timeline]
-    honesty: tuple[str, ...] = ()  # what the model leaves out, one sentence each, for the teacher's notes
+    honesty: tuple[Words, ...] = ()  # what the model leaves out, one sentence each, for the teacher's notes
     sources: tuple[str, ...] = ()  # keys into science.sources
     cycle: bool = False
     for_table: Callable[[Table], ProcessSpec] | None = None

@@ -166,7 +166,7 @@ class Section:
     """A stage as bars. letter: rehearsal letter. caption: the science in one line for pupils."""
 
     name: str
-    title: str
+    title: Words
     letter: str
     bar: int
     bars: int

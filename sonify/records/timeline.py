@@ -34,8 +34,8 @@ class Quantity:
     si_unit: str
     values: FloatArray
     true_zero: bool = False
-    whose: str = ""
-    meaning: str = ""
+    whose: Words = ""
+    meaning: Words = ""
     companion: str = ""
 
     def __post_init__(self) -> None:
@@ -51,7 +51,7 @@ class Stage:
     """A stretch of model time that the process recognised. Stages follow each other and never overlap."""
 
     name: str
-    title: str
+    title: Words
     start_s: float
     end_s: float
     science: Words = ()  # what happens, with this run's own figures

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
 from sonify.records.score import Score
+from sonify.say import say
 from sonify.sound.balance import balanced_events
 from sonify.sound.engine import Player, players_of
 from sonify.sound.hands import Beside, Sounds, here
@@ -44,7 +45,7 @@ def marks_of(score: Score) -> tuple[tuple[int, str], ...]:
     """Markers for a sound editor: each stage where it begins, each cue on its beat, in order of time."""
     clock = score.clock
     marks = [
-        (frame(clock.seconds(clock.beat_of_bar(section.bar))), f"{section.letter} {section.title}")
+        (frame(clock.seconds(clock.beat_of_bar(section.bar))), f"{section.letter} {say(section.title)}")
         for section in score.sections
     ]
     for cue in score.cues:

@@ -10,6 +10,7 @@ from sonify.records.classroom import NEEDS
 from sonify.records.scene import CURVES, Scene
 from sonify.records.score import SCAFFOLDS
 from sonify.records.sheet import PAPERS
+from sonify.say import say
 from sonify.web.desk import Desk
 from sonify.web.inputs import MOST_CSV, MOST_TEXT, Inputs
 
@@ -77,6 +78,6 @@ def _pictured(desk: Desk, scene: Scene) -> dict[str, Any]:
     timeline = desk.timeline(scene)
     controls = lesson.mapped(scene, timeline)
     return {
-        "stages": [stage.title for stage in controls.time_map.stages],
+        "stages": [say(stage.title) for stage in controls.time_map.stages],
         "picture": picture_facts(timeline, controls),
     }

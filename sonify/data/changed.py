@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from sonify.records.comparison import Comparison, Figure
 from sonify.records.scene import Scene
 from sonify.records.words import duration_text, measure_text, number_text
+from sonify.say import say
 
 #: A stage that begins earlier or later by less than this share of its length has not moved (our own choice).
 SHIFTED = 0.02
@@ -29,9 +30,9 @@ def condition_sentences(found: Comparison | None) -> list[str]:
         said.append("No figure of the science moved by more than half a per cent.")
     for shift in found.stages:
         if shift.before is None or shift.after is None:
-            said.append(f"{shift.title} {'now comes' if shift.before is None else 'never comes now'}.")
+            said.append(f"{say(shift.title)} {'now comes' if shift.before is None else 'never comes now'}.")
         elif abs(later := shift.after[0] - shift.before[0]) > SHIFTED * (shift.before[1] - shift.before[0]):
-            said.append(f"{shift.title} begins {duration_text(abs(later))} {'later' if later > 0 else 'earlier'}.")
+            said.append(f"{say(shift.title)} begins {duration_text(abs(later))} {'later' if later > 0 else 'earlier'}.")
     return said
 
 
