@@ -35,7 +35,7 @@ def time_map(
     """Bars and tempo of every stage. Raises SonifyError where the timeline has no stage at all."""
     if not timeline.stages:
         raise SonifyError(
-            f"{process.title or process.name}: no stage was found in what was computed, so there is nothing to play; "
+            f"{process.name}: no stage was found in what was computed, so there is nothing to play; "
             "change the scene's [conditions], or leave them out to start from those of the process"
         )
     plans = _plans(scene, timeline, process)

@@ -108,7 +108,7 @@ def environment() -> Environment:
     """The template engine over this folder, escaping everything that a template prints."""
     from jinja2 import Environment, FunctionLoader, StrictUndefined
 
-    return Environment(
+    made = Environment(
         loader=FunctionLoader(lambda name: template("page", name)),
         autoescape=True,
         undefined=StrictUndefined,
@@ -116,6 +116,8 @@ def environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    made.filters["said"] = say
+    return made
 
 
 def first_sentence(text: str) -> str:

@@ -10,56 +10,39 @@ from sonify.constants import MOLAR_MASS_WATER_KG_PER_MOL, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
 from sonify.processes.drying_model import HEATS, STORES, Weather, simulate
-from sonify.processes.drying_words import Day, events, litres, science_sentences
-from sonify.processes.specs import quantity_spec
-from sonify.records.process import ConditionSpec, ProcessSpec, StageSpec
+from sonify.processes.drying_words import LEFT_IN_PATCHES, NEARLY, Day, events, reason, told
+from sonify.processes.specs import Declared
+from sonify.processes.telling import Stretch
+from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
-from sonify.records.words import duration_text
+from sonify.records.words import duration_text, number_text
 from sonify.science.kinetic import mean_speed
 from sonify.science.saturation import saturation_vapour_pressure
 
-NEARLY = 0.9  # of the fastest evaporation: from then on it is as good as steady
-LEFT_IN_PATCHES = 0.25  # of the water
 LEAST_GONE = 0.02  # of the water: less, and nothing can be said to dry
 
-CONDITIONS = tuple(
-    ConditionSpec(name=name, meaning=meaning, unit=unit, si_unit=si_unit, default=usual, low=low, high=high)
-    for name, meaning, (unit, si_unit), usual, (low, high) in (
-        ("depth", "depth of the puddle in the middle, right after the rain", ("mm", "m"), 4.0e-3, (0.3e-3, 30.0e-3)),
-        ("width", "how wide the puddle is from edge to edge", ("m", "m"), 1.5, (0.1, 10.0)),
-        (
-            "water_temperature",
-            "temperature of the puddle right after the rain",
-            ("degC", "K"),
-            ZERO_CELSIUS_K + 12.0,
-            (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 40.0),
-        ),
-        (
-            "air_temperature",
-            "temperature of the air",
-            ("degC", "K"),
-            ZERO_CELSIUS_K + 20.0,
-            (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 40.0),
-        ),
-        ("humidity", "how full of vapour the air is, as a share of what it can hold", ("%", "1"), 0.5, (0.05, 1.0)),
-        ("wind", "wind two metres above the ground", ("m/s", "m/s"), 4.0, (0.0, 15.0)),
-        ("sunlight", "sunlight on the ground; 0 in the shade", ("W/m**2", "W/m**2"), 600.0, (0.0, 1000.0)),
-    )
+_DECLARED = Declared("drying")
+_KELVIN, _LENGTH = ("degC", "K"), ("mm", "m")
+
+CONDITIONS = (
+    _DECLARED.condition("depth", _LENGTH, 4.0e-3, (0.3e-3, 30.0e-3)),
+    _DECLARED.condition("width", ("m", "m"), 1.5, (0.1, 10.0)),
+    _DECLARED.condition(
+        "water_temperature", _KELVIN, ZERO_CELSIUS_K + 12.0, (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 40.0)
+    ),
+    _DECLARED.condition(
+        "air_temperature", _KELVIN, ZERO_CELSIUS_K + 20.0, (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 40.0)
+    ),
+    _DECLARED.condition("humidity", ("%", "1"), 0.5, (0.05, 1.0)),
+    _DECLARED.condition("wind", ("m/s", "m/s"), 4.0, (0.0, 15.0)),
+    _DECLARED.condition("sunlight", ("W/m**2", "W/m**2"), 600.0, (0.0, 1000.0)),
 )
 
 STAGES = (
-    StageSpec(
-        name="warming",
-        title="The puddle warms",
-        seen_as="the evaporation from each wet spot is still below nine tenths of its fastest",
-    ),
-    StageSpec(
-        name="drying",
-        title="The edge creeps in",
-        seen_as="evaporation is nearly as fast as it gets, and more than a quarter of the water is left",
-    ),
-    StageSpec(name="patches", title="The last of it", seen_as="less than a quarter of the water is left"),
-    StageSpec(name="dry", title="Dry", seen_as="no water is left"),
+    _DECLARED.stage("warming", "The puddle warms"),
+    _DECLARED.stage("drying", "The edge creeps in"),
+    _DECLARED.stage("patches", "The last of it"),
+    _DECLARED.stage("dry", "Dry"),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 
@@ -67,43 +50,20 @@ ORDER = tuple(stage.name for stage in STAGES)
 _MASS, _ENERGY = ("kg", "kg"), ("kJ", "J")
 
 QUANTITIES = (
-    quantity_spec(
-        "puddle temperature", "T", ("degC", "K"), "how warm water and wet tarmac are; once dry, as they were last"
-    ),
-    quantity_spec(
-        "mean molecule speed",
-        "v",
-        ("m/s", "m/s"),
-        "mean speed of the puddle's molecules at that temperature, by kinetic theory",
-        companion="puddle temperature",
-    ),
-    quantity_spec("water left", "M", _MASS, "water in the puddle; a kilogram is a litre"),
-    quantity_spec("water in the air", "V", _MASS, "water that has left the puddle as vapour"),
-    quantity_spec("puddle area", "A", ("m**2", "m**2"), "ground that the water covers"),
-    quantity_spec("puddle depth", "h", ("mm", "m"), "depth of the water at its deepest"),
-    quantity_spec(
-        "evaporation rate", "E", ("mm/h", "m/s"), "water that leaves each wet spot; negative where dew falls"
-    ),
-    quantity_spec("water leaving", "L", ("g/min", "kg/s"), "water that leaves the whole puddle, minute by minute"),
-    quantity_spec("pull of the air", "D", ("hPa", "Pa"), "vapour pressure at the wet surface less that of the air"),
-    quantity_spec("heat from the sun", "Q_s", _ENERGY, "sunlight that the puddle has taken in since the start"),
-    quantity_spec("heat spent on evaporation", "Q_e", _ENERGY, "heat that it took to turn the water into vapour"),
+    _DECLARED.quantity("puddle temperature", "T", _KELVIN),
+    _DECLARED.quantity("mean molecule speed", "v", ("m/s", "m/s"), companion="puddle temperature"),
+    _DECLARED.quantity("water left", "M", _MASS),
+    _DECLARED.quantity("water in the air", "V", _MASS),
+    _DECLARED.quantity("puddle area", "A", ("m**2", "m**2")),
+    _DECLARED.quantity("puddle depth", "h", _LENGTH),
+    _DECLARED.quantity("evaporation rate", "E", ("mm/h", "m/s")),
+    _DECLARED.quantity("water leaving", "L", ("g/min", "kg/s")),
+    _DECLARED.quantity("pull of the air", "D", ("hPa", "Pa")),
+    _DECLARED.quantity("heat from the sun", "Q_s", _ENERGY),
+    _DECLARED.quantity("heat spent on evaporation", "Q_e", _ENERGY),
 )
 
-HONESTY = (
-    "The weather stands still: one sun, one wind, one temperature until the ground is dry. A real playground has "
-    "clouds, shade that wanders, evening and dew.",
-    "Water evaporates at any temperature; nothing boils here. Warm water, dry air and wind make it faster.",
-    "The wind formula was made for ponds and whole days (after Dunne, in Ponce 1989). Small puddles dry somewhat "
-    "faster, because dry air comes in from all sides. Its still-air part keeps some drying going without wind.",
-    "The hollow is round and shaped like the bowl of a spoon, and nothing seeps into the ground or runs off. On grass "
-    "or gravel most of a puddle would soak away.",
-    "Water and the top three centimetres of tarmac are taken to be equally warm; how much heat that layer holds, how "
-    "much sun is reflected and half a sky of cloud are round figures of ours.",
-    "Evaporating takes heat. In the shade a puddle is colder than the air, as a wet hand is in the wind.",
-    "Water vapour is a gas and cannot be seen. The mist over a road after a summer shower is tiny drops, not vapour.",
-    "Molecule speeds are those of kinetic theory; the particle picture is enrichment at this age in England.",
-)
+HONESTY = _DECLARED.honesty(9)
 
 SOURCES = (
     "BOWEN-1926",
@@ -127,20 +87,26 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     day = simulate(weather)
     if day["vapour_kg"][-1] < LEAST_GONE * weather.full_kg:
         gone, watched = float(day["vapour_kg"][-1]), duration_text(float(day["time_s"][-1]))
-        what = f"only {litres(gone)} of {litres(weather.full_kg)} dry up" if gone > 0.0 else "dew falls into the puddle"
+        what = (
+            f"only {number_text(100.0 * gone / weather.full_kg, 2)} % of the puddle evaporates"
+            if gone > 0.0
+            else "dew falls into the puddle"
+        )
         raise BadCondition(
             "humidity",
-            f"in air {100.0 * weather.humidity:.0f} % full of vapour {what} in {watched}; take drier or warmer air, "
+            f"in air of {100.0 * weather.humidity:.0f} % humidity {what} in {watched}; take drier or warmer air, "
             "more wind or more sunlight",
         )
     found = stage_spans(day)
+    made = quantities(QUANTITIES, quantity_values(weather, day))
+    whole = Stretch.whole(day["time_s"], made)
     return Timeline(
         process=PROCESS.name,
         time_s=day["time_s"],
-        quantities=quantities(QUANTITIES, quantity_values(weather, day)),
-        stages=stages(STAGES, found, day["time_s"], science_sentences(weather, day, found)),
-        events=events(day, found),
-        missing=missing(day, found, conditions),
+        quantities=made,
+        stages=stages(STAGES, found, day["time_s"], told(weather, whole, found)),
+        events=events(day, whole, found),
+        missing=missing(day, whole, found, conditions),
         conserved=(
             Conserved(name="water", relative_drift=drift([day[name] for name in STORES], float(day["vapour_kg"][-1]))),
             Conserved(name="energy", relative_drift=energy_drift(day)),
@@ -189,25 +155,20 @@ def quantity_values(weather: Weather, day: Day) -> dict[str, FloatArray]:
     }
 
 
-def missing(day: Day, found: Mapping[str, tuple[int, int]], conditions: Mapping[str, float]) -> tuple[Missing, ...]:
+def missing(
+    day: Day, whole: Stretch, found: Mapping[str, tuple[int, int]], conditions: Mapping[str, float]
+) -> tuple[Missing, ...]:
     """Why each stage that did not come stayed away, and which condition to change."""
     adviser = Adviser(specs=CONDITIONS, conditions=conditions, found=_stages_under)
-    lacking = []
-    for name in ORDER:
-        if name in found:
-            continue
-        if name == "warming":
-            reason = "the puddle starts as warm as sun and air make it"
-            changes = [("water_temperature", ZERO_CELSIUS_K + 5.0), ("sunlight", 800.0), ("air_temperature", 303.15)]
-        elif name == "drying":
-            reason = "there is so little water that it has gone before it has grown warm"
-            changes = [("depth", 2.0 * conditions["depth"]), ("depth", 5.0 * conditions["depth"])]
-        else:
-            left = float(day["water_kg"][-1])
-            reason = f"after {duration_text(float(day['time_s'][-1]))} {litres(left)} are still there"
-            changes = [("sunlight", 600.0), ("wind", 8.0), ("depth", 2.0e-3), ("humidity", 0.3)]
-        lacking.append(adviser.missing(name, reason, changes))
-    return tuple(lacking)
+    depth = conditions["depth"]
+    less = [("sunlight", 600.0), ("wind", 8.0), ("depth", 2.0e-3), ("humidity", 0.3)]
+    changes = {
+        "warming": [("water_temperature", ZERO_CELSIUS_K + 5.0), ("sunlight", 800.0), ("air_temperature", 303.15)],
+        "drying": [("depth", 2.0 * depth), ("depth", 5.0 * depth)],
+        "patches": less,
+        "dry": less,
+    }
+    return tuple(adviser.missing(name, reason(name, day, whole), changes[name]) for name in ORDER if name not in found)
 
 
 def _stages_under(conditions: Mapping[str, float]) -> list[str]:
@@ -219,8 +180,8 @@ def _stages_under(conditions: Mapping[str, float]) -> list[str]:
 
 PROCESS = ProcessSpec(
     name="drying",
-    title="A puddle dries",
-    summary="A puddle on the playground goes into the air, faster in sun, wind and dry air.",
+    title=_DECLARED.words("title"),
+    summary=_DECLARED.words("summary"),
     conditions=CONDITIONS,
     stages=STAGES,
     quantities=QUANTITIES,

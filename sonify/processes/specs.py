@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from sonify.records.fact import Words
-from sonify.records.process import ConditionSpec, QuantitySpec
+from dataclasses import dataclass
+
+from sonify.records.fact import Fact, Words, fact
+from sonify.records.process import ConditionSpec, QuantitySpec, StageSpec
 
 #: (unit as people read it, SI unit)
 Units = tuple[str, str]
@@ -42,3 +44,43 @@ def quantity_spec(
         whose=whose,
         companion=companion,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Declared:
+    """A process's declarations, whose words stand in the catalogue under names that follow from their own.
+
+    process: the first word of its messages. The condition wind_speed of drying means `drying-condition-wind_speed`,
+    the quantity "water left" `drying-quantity-water-left`.
+    """
+
+    process: str
+
+    def condition(
+        self, name: str, units: Units, usual: float, ends: tuple[float, float], *, whole: bool = False
+    ) -> ConditionSpec:
+        return condition_spec(name, self.words("condition", name), units, usual, ends, whole=whole)
+
+    def quantity(
+        self, name: str, symbol: str, units: Units, *, whose: str = "", companion: str = "", true_zero: bool = True
+    ) -> QuantitySpec:
+        """whose: the last word of the message that says whose quantity it is, "" where the name says it."""
+        return quantity_spec(
+            name,
+            symbol,
+            units,
+            self.words("quantity", name),
+            whose=self.words("whose", whose) if whose else "",
+            companion=companion,
+            true_zero=true_zero,
+        )
+
+    def stage(self, name: str, title: Words) -> StageSpec:
+        return StageSpec(name=name, title=title, seen_as=self.words("seen", name))
+
+    def honesty(self, count: int) -> tuple[Fact, ...]:
+        return tuple(self.words("honesty", str(number)) for number in range(1, count + 1))
+
+    def words(self, kind: str, name: str = "") -> Fact:
+        """The message of a declaration, without places to fill."""
+        return fact("-".join(filter(None, (self.process, kind, *name.split()))))

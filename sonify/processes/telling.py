@@ -85,6 +85,17 @@ class Stretch:
             value -= convert(0.0, quantity.si_unit, unit)
         return Amount(value=float(value), unit=unit, digits=digits, places=places, source=self.reading(name, how))
 
+    def scaled(
+        self, name: str, how: str, factor: float, unit: str, *, digits: int = 3, places: int | None = None
+    ) -> Amount:
+        """A reading as another measure than its quantity's own: a kilogram of water as so many millilitres.
+
+        factor: by which the reading in SI is multiplied. unit: how the result is written.
+        """
+        one = Reading(how="fixed", level=1.0)  # tells whoever checks it that nothing is left to convert
+        source = replace(self.reading(name, how), per=one, times=factor)
+        return Amount(value=factor * self.at(name, how), unit=unit, digits=digits, places=places, source=source)
+
     def when(self, name: str, how: str) -> Reading:
         """The moment of a reading: how is "when most" or "when least"."""
         return self.reading(name, how)
@@ -101,6 +112,10 @@ class Stretch:
 
     def lasts(self, stage: str, digits: int = 2) -> Duration:
         return Duration(seconds=self.end - self.start, digits=digits, source=Reading(how="lasts", of=stage))
+
+    def span(self) -> Duration:
+        """How long the stretch is, where it is no whole stage."""
+        return Duration(seconds=self.end - self.start, source=Reading(how="fixed", level=self.end - self.start))
 
     def rises(self, name: str) -> Claim:
         return Claim(kind="rises", left=self.reading(name, "change"))

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 import numpy as np
 from hypothesis import strategies as st
 
+from sonify.facts.evidence import Evidence
+from sonify.facts.truth import true_timeline
+from sonify.facts.verdicts import falsehoods
 from sonify.processes import conditions_si
+from sonify.records.fact import Fact, Words, facts_in
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Missing, Timeline
 from sonify.say import say
@@ -41,8 +47,14 @@ def near_usual(spec: ProcessSpec, share: float = 0.3) -> st.SearchStrategy[dict[
     return st.fixed_dictionaries({one.name: of(one) for one in spec.conditions})
 
 
-def check_story(spec: ProcessSpec, timeline: Timeline) -> None:
-    """The record itself refuses what is not finite and stages that overlap; the rest is looked at here."""
+def check_story(spec: ProcessSpec, timeline: Timeline, conditions: Mapping[str, float] | None = None) -> None:
+    """The record itself refuses what is not finite and stages that overlap; the rest is looked at here.
+
+    conditions: what it was computed under; None for the usual ones.
+    """
+    if conditions is None:
+        conditions = {one.name: one.default for one in spec.conditions}
+    left_out(replace(timeline, conditions=tuple(conditions.items())))
     order = [stage.name for stage in spec.stages]
     found = [stage.name for stage in timeline.stages]
     assert found, "no stage at all"
@@ -63,6 +75,45 @@ def check_story(spec: ProcessSpec, timeline: Timeline) -> None:
     assert all(say(event.text).endswith(".") and "nan" not in say(event.text) for event in timeline.events)
     for lacking in timeline.missing:
         assert lacking.reason and lacking.condition in {one.name for one in spec.conditions}
+
+
+def converted(timeline: Timeline) -> bool:
+    """Whether the process tells facts, which can be held against the evidence."""
+    return all(not _own_text(stage.science) for stage in timeline.stages)
+
+
+def _own_text(words: Words) -> bool:
+    return isinstance(words, str) or (isinstance(words, tuple) and any(map(_own_text, words)))
+
+
+def left_out(timeline: Timeline) -> Counter[str]:
+    """Holds all that a run tells against what it computed: how many facts of each message were false and left out.
+
+    What is told after that must hold, and every stage, moment and reason must have a sentence left.
+    """
+    if not converted(timeline):
+        return Counter()
+    told, _ = true_timeline(timeline)
+    evidence = Evidence(timeline=timeline)
+    lost: Counter[str] = Counter()
+    for before, after in zip(_texts(timeline), _texts(told), strict=True):
+        kept = list(facts_in(after))
+        assert say(after).strip(), ("nothing true is left of", before)
+        for words in kept:
+            assert not falsehoods(words, evidence), words
+        lost.update(each.message for each in facts_in(before) if not _kept(each, kept))
+    return lost
+
+
+def _texts(timeline: Timeline) -> Iterator[Words]:
+    yield from (stage.science for stage in timeline.stages)
+    yield from (event.text for event in timeline.events)
+    yield from (lacking.reason for lacking in timeline.missing)
+
+
+def _kept(words: Fact, kept: list[Fact]) -> bool:
+    """Whether a fact is told, itself or in a weaker form."""
+    return words in kept or (words.otherwise is not None and _kept(words.otherwise, kept))
 
 
 def changed(spec: ProcessSpec, values: Mapping[str, float], lacking: Missing) -> dict[str, float] | None:

@@ -158,7 +158,7 @@ def test_finer_steps_give_the_same_jar(monkeypatch: pytest.MonkeyPatch) -> None:
 )
 def test_stages_that_lack_say_why_and_what_to_change(changes: dict[str, float], lacking: set[str]) -> None:
     timeline = run_of(**changes)
-    check_story(SPEC, timeline)
+    check_story(SPEC, timeline, {**USUAL, **changes})
     assert {missing.stage for missing in timeline.missing} == lacking
     check_advice(SPEC, {**USUAL, **changes}, timeline)
 
@@ -169,7 +169,7 @@ def test_stages_that_lack_say_why_and_what_to_change(changes: dict[str, float], 
 @given(any_conditions(SPEC))
 def test_any_jar(values: dict[str, float]) -> None:
     timeline = SPEC.run(values)
-    check_story(SPEC, timeline)
+    check_story(SPEC, timeline, values)
     for name in ("undissolved salt", "salt low in the jar", "salt higher up", "clinging layer"):
         assert timeline.quantity(name).values.min() >= -1e-15, name
     assert np.all(np.diff(timeline.quantity("dissolved salt").values) >= -1e-15)

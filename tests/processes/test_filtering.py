@@ -146,7 +146,7 @@ def test_it_says_that_clear_is_not_clean(usual: Timeline) -> None:
 )
 def test_stages_that_lack_say_why_and_what_to_change(changes: dict[str, float], lacking: set[str]) -> None:
     timeline = run_of(**changes)
-    check_story(SPEC, timeline)
+    check_story(SPEC, timeline, {**USUAL, **changes})
     assert {missing.stage for missing in timeline.missing} == lacking
     check_advice(SPEC, {**USUAL, **changes}, timeline)
 
@@ -158,7 +158,7 @@ def test_stages_that_lack_say_why_and_what_to_change(changes: dict[str, float], 
 @given(any_conditions(SPEC))
 def test_any_muddy_water(values: dict[str, float]) -> None:
     timeline = SPEC.run(values)
-    check_story(SPEC, timeline)
+    check_story(SPEC, timeline, values)
     for quantity in timeline.quantities:
         assert quantity.values.min() >= -1e-12 * max(1.0, float(np.abs(quantity.values).max())), quantity.name
 

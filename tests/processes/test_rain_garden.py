@@ -174,7 +174,7 @@ def test_every_store_keeps_its_own_account() -> None:
 @given(any_conditions(SPEC))
 def test_any_storm(values: dict[str, float]) -> None:
     timeline = SPEC.run(values)
-    check_story(SPEC, timeline)
+    check_story(SPEC, timeline, values)
     for quantity in timeline.quantities:
         assert quantity.values.min() >= -1e-9, quantity.name
     assert timeline.quantity("pond depth").values.max() <= values["garden_depth"] + 1e-9

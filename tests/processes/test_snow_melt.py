@@ -210,7 +210,7 @@ def test_any_spring(values: dict[str, float]) -> None:
     except BadCondition as refused:
         assert refused.key in ("snow_high", "afternoon_temperature", "warming", "night_temperature")
         return
-    check_story(SPEC, timeline)
+    check_story(SPEC, timeline, values)
     for name in ("snow", "water in the snow", "ground water", "water in the stream", "stream flow", "melt rate"):
         assert timeline.quantity(name).values.min() >= -1e-12, name
 

@@ -140,7 +140,7 @@ def test_any_three_cloths(values: dict[str, float]) -> None:
     except BadCondition as dry:
         assert dry.key == "paper_angle"
         return
-    check_story(SPEC, timeline)
+    check_story(SPEC, timeline, values)
     for cloth in CLOTHS:
         assert np.all(np.diff(timeline.quantity(f"water in the {cloth}").values) >= 0.0)
         assert timeline.quantity(f"jar of the {cloth}").values.min() >= -1e-15

@@ -1,0 +1,64 @@
+"""Figures that a scene's author has written into notes and answers are those that its run computes."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+import pytest
+
+from sonify.processes import conditions_si, find
+from sonify.reading import load
+from sonify.records.scene import Scene
+from sonify.records.timeline import Timeline
+from tests.processes.stories import at, stage_of
+
+
+@cache
+def scene(name: str) -> Scene:
+    return load(name)
+
+
+def run(name: str, **changed: float) -> Timeline:
+    """The scene's own run, with some conditions changed (SI)."""
+    spec = find(scene(name).process)
+    return spec.run({**conditions_si(spec, scene(name).conditions), **changed})
+
+
+def notes(name: str) -> str:
+    """All that the scene's author tells teachers and pupils."""
+    told = scene(name)
+    return "\n".join(
+        [
+            *told.teacher_notes,
+            *(note.caption for note in told.stages),
+            *(part.meaning for part in told.parts),
+            *(f"{row.belief} {row.correction} {row.ask}" for row in told.misconceptions),
+            *(f"{row.ask} {row.answer}" for row in told.questions),
+        ]
+    )
+
+
+def test_the_puddle_takes_as_long_as_its_notes_say() -> None:
+    told = notes("playground-puddle")
+    hours = {}
+    for name, changed in (("both", {}), ("sun", {"wind": 0.0}), ("wind", {"sunlight": 0.0})):
+        timeline = run("playground-puddle", **changed)
+        water = timeline.quantity("water left").values
+        hours[name] = timeline.time_s[int(np.argmin(water))] / 3600.0
+    assert "dry after 5 hours in sun and wind" in told and hours["both"] == pytest.approx(5.0, abs=0.25)
+    assert "after 7 and a half hours in the same sun without wind" in told
+    assert hours["sun"] == pytest.approx(7.5, abs=0.25)
+    assert "without sun it takes a day and a night" in told and hours["wind"] == pytest.approx(24.0, abs=0.5)
+
+
+def test_the_puddle_is_as_warm_and_its_molecules_as_fast_as_its_notes_say() -> None:
+    told, timeline = notes("playground-puddle"), run("playground-puddle")
+    air_c, middle = 21.0, stage_of(timeline, "drying")[1]
+    assert "about 5 degrees warmer than the air" in told
+    assert at(timeline, "puddle temperature", middle) - air_c == pytest.approx(5.0, abs=0.5)
+    shade = run("playground-puddle", sunlight=0.0)
+    assert "about 7 degrees colder than the air" in told
+    assert air_c - shade.quantity("puddle temperature").in_unit().max() == pytest.approx(7.0, abs=0.5)
+    speed = timeline.quantity("mean molecule speed").values
+    assert "about two hundredths faster" in told and speed.max() / speed[0] - 1.0 == pytest.approx(0.02, abs=0.005)
