@@ -88,6 +88,10 @@ class PackInTheWay(SonifyError):
     """The output folder holds something that would be lost by writing there."""
 
 
+class InUse(SonifyError):
+    """Another make is at work on the same output."""
+
+
 def nearest(name: str, allowed: Iterable[str]) -> str:
     """The words `; did you mean "..."?` for the nearest allowed spelling, or nothing.
 

@@ -19,7 +19,7 @@ from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
-from sonify.pack import building
+from sonify.pack import building, check_place
 from sonify.page import page_html, served_page_html
 from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
@@ -177,8 +177,19 @@ def make(
 
     Written whole or not at all. Raises PackInTheWay where files changed or added by hand would be lost.
     """
+    scene = load(scene)
+    check_out(scene, out, replace=replace)
     lesson = study(scene, classroom, seed=seed, scaffold=scaffold)
     return write_pack(lesson, out=out, replace=replace, wishes=wishes, printing=printing, progress=progress)
+
+
+def check_out(scene: Scene, out: str | Path | None, *, replace: bool = False) -> None:
+    """Before any work: raises SonifyError where the scene's pack could not be put at `out`."""
+    check_place(_pack_folder(scene, out), replace=replace)
+
+
+def _pack_folder(scene: Scene, out: str | Path | None) -> Path:
+    return Path(out) if out is not None else Path(scene.name)
 
 
 def write_pack(
@@ -193,7 +204,7 @@ def write_pack(
     """The pack of a lesson that has been studied: `make` without its first half."""
     check_wishes(lesson.score, wishes)
     tell = progress or (lambda doing, share: None)
-    folder = Path(out) if out is not None else Path(lesson.scene.name)
+    folder = _pack_folder(lesson.scene, out)
     facts = pack_facts(lesson, printing)
     with (
         building(folder, facts, replace=replace) as work,

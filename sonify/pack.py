@@ -1,7 +1,7 @@
 """The lesson pack on disk: written whole or not at all, and never over somebody's own work.
 
-A folder cannot be replaced in one step, so it takes two renames; the next start recovers an interrupted one.
-`.NAME.building-PID` is being written; `.NAME.previous` is what was there, kept until the new one stands.
+It is made in a workshop beside it and swapped in (`workshop`). Its manifest, `pack.json`, knows every file that was
+written, and itself: whatever else is found in the folder, or found changed, is a person's.
 """
 
 from __future__ import annotations
@@ -10,18 +10,33 @@ import hashlib
 import json
 import os
 import shutil
-import time
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+import stat
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
 from sonify.errors import PackInTheWay, SonifyError
+from sonify.workshop import (
+    NEW,
+    check_free,
+    flush,
+    flush_folder,
+    put_back,
+    recover,
+    swapped,
+    uninterrupted,
+    workshop,
+)
+
+__all__ = ["MANIFEST", "building", "check_place", "recover"]
 
 MANIFEST = "pack.json"
-SECONDS_A_DAY = 86_400
+#: The manifest's digest of itself: of its text without this line.
+SEAL = "pack_json_sha256"
 #: Files that file managers drop into folders; nobody's work.
 LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
+FILE, FOLDER, LINK, OTHER = "file", "folder", "link", "other"
 
 
 @contextmanager
@@ -31,88 +46,201 @@ def building(out: Path, facts: Mapping[str, Any], *, replace: bool = False) -> I
     facts: what the manifest records beside the files' SHA-256 (no paths of this machine).
     Raises PackInTheWay where `out` holds files that a person changed or added (all named), or is no pack at all.
     """
-    out = out.absolute()
-    recover(out)
-    guard(out, replace=replace)
-    made = _make_parents(out.parent)
-    work = out.parent / f".{out.name}.building-{os.getpid()}"
+    place = _place(out)
+    made = _make_parents(place.parent)
     try:
-        try:
-            shutil.rmtree(work, ignore_errors=True)
+        with _told(out), workshop(place) as shop:
+            guard(place, replace=replace)
+            work = shop / NEW
             work.mkdir()
             yield work
             _write_manifest(work, facts)
-        except OSError as error:
-            raise SonifyError(f"{out}: the pack could not be written: {error.strerror or error}") from error
-        guard(out, replace=replace)  # somebody may have changed a file while the pack was being made
-        _put(work, out, keep=_added(out) if replace else [])
+            _put(shop, place, replace=replace)
     finally:
-        shutil.rmtree(work, ignore_errors=True)
-        if not out.exists():
+        if not os.path.lexists(place):
             for folder in made:
                 _remove_if_empty(folder)
 
 
-def recover(out: Path) -> None:
-    """Put back what an interrupted swap left aside, and clear away folders of makes that died."""
-    previous = out.parent / f".{out.name}.previous"
-    if previous.is_dir():
-        if out.exists():
-            shutil.rmtree(previous, ignore_errors=True)
-        else:
-            previous.rename(out)
-    for stale in out.parent.glob(f".{out.name}.building-*"):
-        if _is_stale(stale):
-            shutil.rmtree(stale, ignore_errors=True)
+def check_place(out: Path, *, replace: bool = False) -> None:
+    """All that can be known of `out` before any work. Raises SonifyError where a pack could not be put there."""
+    place = _place(out)
+    above = next(folder for folder in place.parents if os.path.lexists(folder))
+    if not above.is_dir() or not _open_to_us(above):
+        raise SonifyError(
+            f"{out}: no folder can be made in {above}, which is {'read-only' if above.is_dir() else 'no folder'}; "
+            "choose another place with --out"
+        )
+    with _told(out):
+        check_free(place)
+        recover(place)
+        guard(place, replace=replace)
+
+
+@contextmanager
+def _told(out: Path) -> Iterator[None]:
+    """The system's own errors as one message."""
+    try:
+        yield
+    except OSError as error:
+        raise SonifyError(f"{out}: the pack could not be written: {error.strerror or error}") from error
+
+
+def _place(out: Path) -> Path:
+    """Where the folder really is: a link is followed to the folder behind it."""
+    try:
+        place = Path(os.path.realpath(out))
+        if out.is_symlink() and not place.exists():
+            raise PackInTheWay(
+                f"{out} is a link to {place}, and nothing is there; nothing was written. Remove the link, or put back "
+                "what it leads to"
+            )
+        there = place.is_dir()
+    except OSError as error:
+        raise SonifyError(f"{out} cannot be a folder: {error.strerror or error}; choose another --out") from error
+    if there and os.path.ismount(place):
+        raise PackInTheWay(
+            f"{out} is a whole drive, which cannot be replaced; nothing was written. Give a folder on it: "
+            f"--out {out / 'pack'}"
+        )
+    with suppress(FileNotFoundError):  # where the current folder itself is gone
+        here = Path.cwd()
+        if place == here or place in here.parents:
+            raise PackInTheWay(
+                f"{out} is the folder you are in (or one above it), and a pack's folder is replaced as a whole; "
+                f"nothing was written. Give a folder in it: --out {out / 'pack'}"
+            )
+    return place
+
+
+# --- what is a person's ----------------------------------------------------------------------------------------------
 
 
 def guard(out: Path, *, replace: bool = False) -> None:
     """Refuse to write where a person's work would be lost. With `replace`, changed files of a pack may go."""
-    if not out.exists():
+    if not os.path.lexists(out):
         return
     if not out.is_dir():
         raise PackInTheWay(f"{out} is a file, not a folder; choose another place with --out")
-    manifest = _manifest(out)
-    if manifest is None:
-        if any(entry.name not in LITTER for entry in out.iterdir()):
-            raise PackInTheWay(
-                f"{out} is not empty and is no lesson pack (it has no {MANIFEST}); choose another place with --out"
-            )
-        return
-    if replace:
-        return
-    theirs = [f"{name} (changed)" for name in _changed(out, manifest)] + [f"{name} (added)" for name in _added(out)]
-    if theirs:
+    try:
+        found = _entries(out)
+        manifest, changed = _manifest(out)
+        if manifest is None:
+            if found:
+                raise PackInTheWay(
+                    f"{out} is not empty and is no lesson pack (it has no {MANIFEST} of sonify's); choose another "
+                    "place with --out"
+                )
+            _check_open(out, found)
+            return
+        changed += _changed(out, found, manifest)
+    except OSError as error:
         raise PackInTheWay(
-            f"{out} holds files changed or added by hand, and nothing was written: {', '.join(theirs)}. "
+            f"{error.filename or out} cannot be read ({error.strerror}), so nobody can tell what would be lost; "
+            "nothing was written. Move it elsewhere, or choose another --out"
+        ) from error
+    added = _added(found, manifest)
+    if replace:
+        _check_keepable(out, found, manifest, changed, added)
+    elif changed or added:
+        named = [*(f"{name} (changed)" for name in changed), *(f"{name} (added)" for name in added)]
+        raise PackInTheWay(
+            f"{out} holds files changed or added by hand, and nothing was written: {', '.join(named)}. "
             "Move them elsewhere, choose another --out, or give --replace "
             "(it overwrites changed files and keeps added ones)"
         )
+    _check_open(out, found)
 
 
-def _manifest(out: Path) -> dict[str, str] | None:
-    """Each file's SHA-256 as the pack was written, or None where there is no readable manifest."""
+def _entries(folder: Path, above: str = "") -> dict[str, str]:
+    """Everything below a folder but litter: name with forward slashes -> kind, in order. Links are not followed."""
+    found: dict[str, str] = {}
+    with os.scandir(folder) as entries:
+        for entry in sorted(entries, key=lambda entry: entry.name):
+            name = f"{above}{entry.name}"
+            if entry.is_symlink():
+                found[name] = LINK
+            elif entry.is_dir(follow_symlinks=False):
+                found[name] = FOLDER
+                found |= _entries(Path(entry.path), f"{name}/")
+            elif not entry.is_file(follow_symlinks=False):
+                found[name] = OTHER
+            elif entry.name not in LITTER:
+                found[name] = FILE
+    return found
+
+
+def _manifest(out: Path) -> tuple[dict[str, str] | None, list[str]]:
+    """Each file's SHA-256 as the pack was written, None where there is no manifest of ours; and itself, if changed."""
+    path = out / MANIFEST
+    if path.is_symlink() or not path.is_file():
+        return None, []
+    written = path.read_bytes()
     try:
-        files = json.loads((out / MANIFEST).read_text(encoding="utf-8"))["files"]
-        return {str(name): str(digest) for name, digest in files.items()}
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
-        return None
+        facts = json.loads(written)
+        files = {str(name): str(digest) for name, digest in facts["files"].items()}
+        facts.pop(SEAL, None)
+        whole = sealed(facts) == written
+    except (ValueError, KeyError, TypeError, AttributeError):
+        return None, []
+    if not whole and not (files and str(facts.get("toolkit")).startswith("sonify ")):
+        return None, []  # somebody else's file of this name
+    return files, [] if whole else [MANIFEST]
 
 
-def _files(folder: Path) -> list[str]:
-    """All files below a folder but the manifest and litter, as names with forward slashes, in order."""
-    found = (path for path in folder.rglob("*") if path.is_file() or path.is_symlink())
-    names = (path.relative_to(folder).as_posix() for path in found if path.name not in LITTER)
-    return sorted(name for name in names if name != MANIFEST)
+def _changed(out: Path, found: Mapping[str, str], manifest: Mapping[str, str]) -> list[str]:
+    """The pack's own names under which something else is found."""
+    return [
+        name
+        for name, kind in found.items()
+        if name in manifest and (kind != FILE or sha256(out / name) != manifest[name])
+    ]
 
 
-def _changed(out: Path, manifest: Mapping[str, str]) -> list[str]:
-    return [name for name in _files(out) if name in manifest and sha256(out / name) != manifest[name]]
+def _added(found: Mapping[str, str], manifest: Mapping[str, str]) -> list[str]:
+    """What is not the pack's. A folder that a person made is named itself only where nothing in it is."""
+    ours = {MANIFEST, *manifest, *_folders_of(manifest)}
+    added = [name for name, kind in found.items() if name not in ours or (kind != FOLDER and name not in manifest)]
+    added = [name for name in added if name != MANIFEST]
+    return [name for name in added if found[name] != FOLDER or not any(a.startswith(f"{name}/") for a in added)]
 
 
-def _added(out: Path) -> list[str]:
-    manifest = _manifest(out) if out.is_dir() else None
-    return [] if manifest is None else [name for name in _files(out) if name not in manifest]
+def _folders_of(names: Mapping[str, str] | Sequence[str]) -> set[str]:
+    """The folders in which these files are."""
+    return {"/".join(parts[:n]) for parts in (name.split("/") for name in names) for n in range(1, len(parts))}
+
+
+def _check_keepable(
+    out: Path, found: Mapping[str, str], manifest: Mapping[str, str], changed: Sequence[str], added: Sequence[str]
+) -> None:
+    """With --replace: refuse where something of a person's could be neither kept nor is a changed file of the pack."""
+    folders = _folders_of(manifest)
+    lost = [name for name in changed if found[name] not in (FILE, LINK)]
+    lost += [name for name in added if found[name] == OTHER or name in folders]
+    if lost:
+        raise _would_be_lost(out, lost)
+
+
+def _would_be_lost(out: Path, names: Sequence[str]) -> PackInTheWay:
+    return PackInTheWay(
+        f"{out} holds things of your own in places that the pack needs, or that cannot be carried over: "
+        f"{', '.join(names)}. Nothing was written, for --replace would lose them: move them elsewhere"
+    )
+
+
+def _check_open(out: Path, found: Mapping[str, str]) -> None:
+    """Refuse before any work where the old pack could not be cleared away after it."""
+    folders = [out, *(out / name for name, kind in found.items() if kind == FOLDER)]
+    closed = [folder for folder in folders if not _open_to_us(folder)]
+    if closed:
+        raise PackInTheWay(
+            f"{closed[0]} is read-only, so the pack cannot be replaced; nothing was written. Allow writing to that "
+            "folder, or choose another --out"
+        )
+
+
+def _open_to_us(folder: Path) -> bool:
+    return os.access(folder, os.W_OK | os.X_OK, effective_ids=os.access in os.supports_effective_ids)
 
 
 def sha256(path: Path) -> str:
@@ -120,40 +248,93 @@ def sha256(path: Path) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
+# --- writing it ------------------------------------------------------------------------------------------------------
+
+
 def _write_manifest(work: Path, facts: Mapping[str, Any]) -> None:
-    files = {name: sha256(work / name) for name in _files(work)}
-    text = json.dumps({**facts, "files": files}, ensure_ascii=False, indent=1)
-    (work / MANIFEST).write_text(text + "\n", encoding="utf-8", newline="\n")
+    files = {name: sha256(work / name) for name, kind in _entries(work).items() if kind == FILE and name != MANIFEST}
+    (work / MANIFEST).write_bytes(sealed({**facts, "files": files}))
 
 
-def _put(work: Path, out: Path, *, keep: list[str]) -> None:
-    """Swap the finished folder in by two renames, carrying over the files that a person added."""
-    for name in keep:
-        target = work / name
-        if not target.exists():
-            target.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy2(out / name, target)
-    previous = out.parent / f".{out.name}.previous"
-    try:
-        if out.exists():
-            out.rename(previous)
+def sealed(facts: Mapping[str, Any]) -> bytes:
+    """The manifest's bytes: its facts, and the digest of them, so that a change in it is noticed like any other."""
+    digest = hashlib.sha256(_text(facts).encode("utf-8")).hexdigest()
+    return f"{_text({**facts, SEAL: digest})}\n".encode()
+
+
+def _text(facts: Mapping[str, Any]) -> str:
+    return json.dumps(facts, ensure_ascii=False, indent=1)
+
+
+def _put(shop: Path, out: Path, *, replace: bool) -> None:
+    """Swap the finished folder in, with what a person added to the old one, unless that has changed meanwhile."""
+    before = _stamps(out)
+    guard(out, replace=replace)
+    if replace and before:
+        _carry_over(out, shop / NEW)
+    flush(shop / NEW)
+    with uninterrupted():
         try:
-            work.rename(out)
-        except OSError:
-            if previous.exists():
-                previous.rename(out)
-            raise
-    except OSError as error:
-        raise SonifyError(
-            f"{out} cannot be replaced: {error.strerror or error}. "
-            "A file in it is probably open in another program (a PDF viewer, say): close it and try again"
-        ) from error
-    shutil.rmtree(previous, ignore_errors=True)
+            aside = swapped(shop, out)
+        except OSError as error:
+            raise SonifyError(
+                f"{out} cannot be replaced: {error.strerror or error}. "
+                "A file in it is probably open in another program (a PDF viewer, say): close it and try again"
+            ) from error
+        if aside is not None and _stamps(aside) != before:
+            put_back(shop, out, aside)
+            raise PackInTheWay(f"{out} was changed while the pack was put there, and nothing was written; try again")
+        flush_folder(out.parent)
+
+
+def _stamps(folder: Path) -> dict[str, tuple[int, ...]]:
+    """What tells that a folder is still as it was: each entry's kind, size, number and time of its last change."""
+    if not os.path.lexists(folder):
+        return {}
+    found: dict[str, tuple[int, ...]] = {}
+    for name in _entries(folder):
+        info = os.lstat(folder / name)
+        found[name] = (stat.S_IFMT(info.st_mode), info.st_size, info.st_ino, info.st_mtime_ns)
+    return found
+
+
+def _carry_over(out: Path, work: Path) -> None:
+    """Give the new pack what a person added to the old one. Raises PackInTheWay where both have the same name."""
+    manifest, _ = _manifest(out)
+    if manifest is None:
+        return
+    found = _entries(out)
+    added = _added(found, manifest)
+    clash = [name for name in added if os.path.lexists(work / name) or _blocked(work, name)]
+    if clash:
+        raise _would_be_lost(out, clash)
+    for name in added:
+        target = work / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        if found[name] == FOLDER:
+            target.mkdir()
+        elif found[name] == LINK:
+            os.symlink(os.readlink(out / name), target)
+        else:
+            _copy(out / name, target)
+
+
+def _blocked(work: Path, name: str) -> bool:
+    """Whether a file of the new pack stands where a folder would have to be."""
+    return any(os.path.lexists(work / above) and not (work / above).is_dir() for above in _folders_of([name]))
+
+
+def _copy(file: Path, target: Path) -> None:
+    """The same file under a second name where the drive can, else a copy of it."""
+    try:
+        os.link(file, target, follow_symlinks=False)
+    except (OSError, NotImplementedError):
+        shutil.copy2(file, target)
 
 
 def _make_parents(folder: Path) -> list[Path]:
     """Make missing parent folders; returns those made, deepest first, so that they can go again."""
-    missing = [f for f in (folder, *folder.parents) if not f.exists()]
+    missing = [f for f in (folder, *folder.parents) if not os.path.exists(f)]
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
@@ -164,19 +345,5 @@ def _make_parents(folder: Path) -> list[Path]:
 
 
 def _remove_if_empty(folder: Path) -> None:
-    if folder.is_dir() and not any(folder.iterdir()):
+    with suppress(OSError):
         folder.rmdir()
-
-
-def _is_stale(folder: Path) -> bool:
-    """Whether the make that filled this folder is gone. Windows cannot be asked safely: there, its age tells."""
-    if os.name == "nt":
-        return time.time() - folder.stat().st_mtime > SECONDS_A_DAY
-    pid = folder.name.rpartition("-")[2]
-    try:
-        os.kill(int(pid), 0)
-    except (ValueError, ProcessLookupError):
-        return True
-    except OSError:
-        return False
-    return False

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import tempfile
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
-from contextlib import ExitStack, contextmanager, suppress
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Event
@@ -20,6 +21,7 @@ from sonify.sound.options import with_click, without_groups
 from sonify.sound.page import page_sounds
 from sonify.sound.render import Rendering, render, stem_names, write_compressed, write_stems
 from sonify.sound.render import write_wav as write_rendering
+from sonify.workshop import NEW, flush, flush_folder, uninterrupted, workshop
 
 #: Formats of a recording beside the 16-bit WAV that every pack has.
 AUDIO = ("flac", "mp3", "ogg", "wav24")
@@ -73,17 +75,20 @@ def loudness_findings(rendering: Rendering) -> tuple[Finding, ...]:
 
 def write_wav(score: Score, path: str | Path) -> Path:
     """The recording alone: 44.1 kHz, 16 bit, stereo. Nothing is left at `path` when it fails."""
-    path = Path(path)
-    part = path.with_name(f".{path.name}.part")
+    path = Path(os.path.realpath(path))  # a link is followed, not replaced
     try:
-        with part.open("wb") as out, rendered(score) as rendering:  # a place that cannot be written is told at once
-            write_rendering(rendering, out, marked=True)
-        part.replace(path)
+        if os.path.lexists(path) and not path.is_file():
+            raise SonifyError(f"{path} cannot be written: it is there and is no file; choose another name")
+        with workshop(path, "file") as shop:
+            part = shop / NEW
+            with part.open("wb") as out, rendered(score) as rendering:  # a place that cannot be written is told at once
+                write_rendering(rendering, out, marked=True)
+            flush(part)
+            with uninterrupted():
+                os.replace(part, path)
+                flush_folder(path.parent)
     except OSError as error:
         raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
-    finally:
-        with suppress(OSError):
-            part.unlink(missing_ok=True)
     return path
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import replace as changed
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from sonify.reading import catalogue, load_table
 from sonify.records.findings import Finding
 from sonify.records.table import Table
 from sonify.simulation import simulate
+from sonify.workshop import NEW, flush, put_new, uninterrupted, workshop
 
 
 def new_scene(name: str) -> Path:
@@ -27,10 +29,16 @@ def new_scene(name: str) -> Path:
 
 
 def _write_new(path: Path, text: str) -> None:
-    """Write a text where nothing is yet."""
+    """Write a text where nothing is yet, whole or not at all."""
     try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        if os.path.lexists(path):
+            raise FileExistsError
+        with workshop(path, "file") as shop:
+            made = shop / NEW
+            made.write_bytes(text.encode("utf-8"))
+            flush(made)
+            with uninterrupted():
+                put_new(made, path)
     except FileExistsError:
         raise SonifyError(f"{path} is there already, and nothing was written; choose another name") from None
     except OSError as error:

@@ -24,16 +24,17 @@ ALLOWED: dict[str, set[str]] = {
     "say": set(),
     "processes": {"science"},
     "shelf": set(),
-    "pack": set(),
+    "workshop": set(),
+    "pack": {"workshop"},
     "cache": {""},
     "names": {"processes"},
     "player": {"sound"},
     "second_core": {"sound"},
-    "recording": {"sound", "second_core"},
+    "recording": {"sound", "second_core", "workshop"},
     "sheets": {"notation", "paper"},
     "reading": {"inputs", "names", "shelf"},
     "simulation": {"reading", "names", "processes", "page", "cache", "shelf"},
-    "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping"},
+    "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping", "workshop"},
     "lesson": {
         "facts",
         "say",
@@ -65,7 +66,7 @@ ALLOWED: dict[str, set[str]] = {
 #: Names that open a file, a device or a socket: allowed in the doors only.
 #: `templates` reads the package's own text and nothing else.
 DOORS = {"lesson", "starting", "drafts", "cache", "player", "recording", "cli", "web", "shelf", "pack", "__main__"}
-DOORS |= {"templates"}
+DOORS |= {"templates", "workshop"}
 OPENERS = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "NamedTemporaryFile", "mkdtemp", "urlopen"}
 
 FILES = sorted(ROOT.rglob("*.py"))

@@ -170,9 +170,11 @@ def make(
         for_keyboard=for_keyboard,
         midi_count_in=not no_count_in,
     )
+    loaded = lesson.load(scene, changes or ())
+    lesson.check_out(loaded, out, replace=replace)
     with progress_bar() as progress:
         progress("computing the science", 0.0)
-        studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed, scaffold=scaffold)
+        studied = lesson.study(loaded, class_file, seed=seed, scaffold=scaffold)
         folder = lesson.write_pack(
             studied, out=out, replace=replace, wishes=wishes, printing=printing, progress=progress
         )

@@ -74,7 +74,7 @@ def test_ctrl_c_while_an_hour_is_recorded_stops_soon_and_leaves_nothing(tmp_path
         encoding="utf-8",
     ) as process:
         until = time.monotonic() + 120
-        while not list((tmp_path / "here").glob(".pack.building-*/soundscape.mid")):
+        while not list((tmp_path / "here").glob(".sonify-*/new/soundscape.mid")):
             assert process.poll() is None and time.monotonic() < until
             time.sleep(0.05)
         process.send_signal(signal.SIGINT)
@@ -113,3 +113,20 @@ def test_an_unknown_group_or_format_is_told_the_allowed_ones(tmp_path: Path) -> 
     told = refused(sonify("make", "harbour-water-cycle", "--without", "The sae", cwd=tmp_path))
     assert '"The sae"' in told and 'did you mean "The sea"' in told and "The rain" in told
     assert left_in(tmp_path) == []
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="POSIX links and FIFOs")
+def test_a_recording_touches_no_neighbour_follows_a_link_and_replaces_no_fifo(tmp_path: Path) -> None:
+    from sonify.errors import SonifyError
+    from sonify.lesson import write_wav
+    from tests.sample import sample_score
+
+    (tmp_path / ".a.wav.part").write_text("mine", encoding="utf-8")
+    (tmp_path / "a.wav").symlink_to("behind.wav")
+    write_wav(sample_score(), tmp_path / "a.wav")
+    assert (tmp_path / ".a.wav.part").read_text(encoding="utf-8") == "mine"
+    assert (tmp_path / "a.wav").is_symlink() and (tmp_path / "behind.wav").stat().st_size > 1_000_000
+    os.mkfifo(tmp_path / "b.wav")
+    with pytest.raises(SonifyError, match="is no file"):
+        write_wav(sample_score(), tmp_path / "b.wav")
+    assert left_in(tmp_path) == [".a.wav.part", "a.wav", "b.wav", "behind.wav"]

@@ -1,0 +1,119 @@
+"""Every scene under conditions that its file allows and nobody tried: lengths, tempi, metres, classes, cupboards."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from sonify import lesson
+from sonify.records.classroom import NEEDS, Classroom, Stock
+from sonify.records.lesson import Lesson
+from sonify.records.scene import Metre, Scene
+from sonify.records.score_invariants import faults
+from sonify.records.timeline import Timeline
+
+LENGTHS_S = (30, 32, 35, 40, 45, 50, 60, 75, 90, 120, 150, 180, 210, 240, 300)
+TEMPI_BPM = ((30, 30), (40, 40), (30, 60), (40, 80), (60, 60), (60, 120), (60, 132), (90, 90), (120, 120), (200, 240))
+METRES = (2, 3, 4)
+SCAFFOLDS = ("full", "part", "open")
+CUPBOARDS = ("none", "one", "one tuned", "some", "plenty")
+TUNED = ("soprano-glockenspiel", "alto-xylophone")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Combination:
+    """What a teacher might ask for; `number` and the seed give it again."""
+
+    number: int
+    scene: str
+    length_s: int
+    tempo_bpm: tuple[int, int] | None  # None: as the scene has it
+    beats: int | None
+    classroom: Classroom
+    scaffold: str
+
+    def __str__(self) -> str:
+        tempo = "-".join(map(str, self.tempo_bpm)) if self.tempo_bpm else "own"
+        room = self.classroom
+        stock = ",".join(f"{stock.count} {stock.instrument}" for stock in room.cupboard) or "nothing"
+        return (
+            f"#{self.number} {self.scene} {self.length_s} s, {tempo} bpm, {self.beats or 'own'} beats, "
+            f"{room.pupils} in {room.groups}, {stock}, {self.scaffold}, {'; '.join(room.needs) or 'no needs'}"
+        )
+
+    def applied(self, scene: Scene) -> Scene:
+        music = replace(scene.music, length_s=float(self.length_s))
+        if self.beats:
+            music = replace(music, metre=Metre(beats=self.beats))
+        if self.tempo_bpm:
+            music = replace(music, slowest_bpm=float(self.tempo_bpm[0]), fastest_bpm=float(self.tempo_bpm[1]))
+        return replace(scene, music=music)
+
+
+def combinations(count: int, seed: int) -> Iterator[Combination]:
+    """`count` combinations, the scenes in turn; each depends on the seed and its number alone."""
+    scenes = lesson.scene_names()
+    for number in range(count):
+        lot = random.Random(f"{seed} {number}")
+        yield Combination(
+            number=number,
+            scene=scenes[number % len(scenes)],
+            length_s=lot.choice(LENGTHS_S),
+            tempo_bpm=lot.choice((None, *TEMPI_BPM)),
+            beats=lot.choice((None, *METRES)),
+            classroom=_classroom(lot),
+            scaffold=lot.choice(SCAFFOLDS),
+        )
+
+
+def _classroom(lot: random.Random) -> Classroom:
+    pupils = lot.choice((1, 2, 3, 5, 8, 12, 20, 26, 28, 32, 45, 60))
+    return Classroom(
+        year=lot.randint(3, 6),
+        pupils=pupils,
+        groups=lot.randint(1, min(12, pupils)),
+        needs=tuple(need for need in NEEDS if lot.random() < 0.25),
+        cupboard=_cupboard(lot),
+    )
+
+
+def _cupboard(lot: random.Random) -> tuple[Stock, ...]:
+    names = [row.id for row in lesson.catalogue().instruments if not row.bodily]
+    kind = lot.choice(CUPBOARDS)
+    if kind == "none":
+        return ()
+    if kind == "one":
+        return (Stock(instrument=lot.choice(names), count=1),)
+    if kind == "one tuned":
+        return (Stock(instrument=lot.choice(TUNED), count=lot.randint(1, 8)),)
+    chosen = lot.sample(names, 5 if kind == "some" else len(names))
+    return tuple(Stock(instrument=name, count=lot.randint(1, 8)) for name in chosen)
+
+
+class Studies:
+    """Combinations through to the Score, the science of each scene computed once."""
+
+    def __init__(self) -> None:
+        self.known: dict[str, tuple[Scene, Timeline]] = {}
+
+    def study(self, combination: Combination) -> Lesson:
+        if combination.scene not in self.known:
+            scene = lesson.load(combination.scene)
+            self.known[combination.scene] = scene, lesson.simulate(scene)
+        scene, timeline = self.known[combination.scene]
+        return lesson.study(
+            combination.applied(scene),
+            combination.classroom,
+            seed=combination.number,
+            scaffold=combination.scaffold,
+            timeline=timeline,
+        )
+
+
+def studied_wrong(lesson_made: Lesson) -> list[str]:
+    """What is wrong with a lesson that came through: broken invariants of its Score, and parts that never sound."""
+    silent = [
+        f"{part.name} has no note" for part in lesson_made.score.group_parts if not part.notes and not part.blanks
+    ]
+    return [*faults(lesson_made.score), *silent]
