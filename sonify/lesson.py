@@ -101,8 +101,9 @@ def study(
 ) -> Lesson:
     """One scene for one class: computed, mapped to sound, arranged and checked. Writes nothing.
 
-    timeline: the scene's own, where it is there already.
+    timeline: the scene's own, where it is there already. Raises SonifyError for a seed below 0.
     """
+    check_seed(seed)
     scene, classroom = load(scene), load_class(classroom)
     process = process_of(scene)
     timeline, untrue = true_timeline(timeline or simulate(scene))
@@ -121,6 +122,11 @@ def study(
         seed=seed,
         scaffold=scaffold,
     )
+
+
+def check_seed(seed: int) -> None:
+    if seed < 0:
+        raise SonifyError(f"the seed is {seed}; give a whole number, 0 or more, with --seed")
 
 
 def _read_findings(scene: Scene) -> tuple[Finding, ...]:
@@ -177,6 +183,7 @@ def make(
 
     Written whole or not at all. Raises PackInTheWay where files changed or added by hand would be lost.
     """
+    check_seed(seed)
     scene = load(scene)
     check_out(scene, out, replace=replace)
     lesson = study(scene, classroom, seed=seed, scaffold=scaffold)

@@ -17,6 +17,7 @@ from sonify.names import check_names
 from sonify.records.classroom import Classroom
 from sonify.records.instrument import Catalogue
 from sonify.records.palette import GroupStyle, read_palette
+from sonify.records.safe_text import for_document
 from sonify.records.scene import Scene
 from sonify.records.table import Table
 
@@ -51,7 +52,7 @@ def load(name_or_path: SceneLike, changes: Changes = ()) -> Scene:
     else:
         path = shelf.scene_path(name_or_path)
         text = text_of(shelf.bytes_of(path, what="scene"), file=str(name_or_path))
-        scene = _with_table(read_scene(text, file=str(name_or_path), name=path.stem), path)
+        scene = _with_table(read_scene(text, file=str(name_or_path), name=for_document(path.stem)), path)
     scene = with_changes(scene, changes if isinstance(changes, Mapping) else read_changes(changes))
     check_names(scene, catalogue())
     return scene
@@ -78,6 +79,5 @@ def load_class(given: ClassLike = None) -> Classroom:
         return given
     path = shelf.default_class_path() if given is None else Path(given)
     file = path.name if given is None else str(given)
-    return read_class(
-        text_of(shelf.bytes_of(path, what="class"), file=file), file=file, name=path.stem, catalogue=catalogue()
-    )
+    text = text_of(shelf.bytes_of(path, what="class"), file=file)
+    return read_class(text, file=file, name=for_document(path.stem), catalogue=catalogue())

@@ -5,6 +5,8 @@ In a wheel they lie in `sonify/shipped`; in a checkout they are the top-level fo
 
 from __future__ import annotations
 
+import os
+import stat
 from functools import cache
 from pathlib import Path
 
@@ -36,12 +38,12 @@ def scene_path(name_or_path: str | Path) -> Path:
     Raises UnknownName where it is neither: something with a suffix or a separator counts as a path.
     """
     given = Path(name_or_path)
-    if given.suffix == ".toml" or len(given.parts) > 1 or given.is_file():
+    if given.suffix == ".toml" or len(given.parts) > 1 or os.path.isfile(given):
         return given
     shipped = shelf() / "scenes" / f"{name_or_path}.toml"
     if str(name_or_path) in scene_names():
         return shipped
-    if Path(f"{name_or_path}.toml").is_file():
+    if os.path.isfile(f"{name_or_path}.toml"):
         raise BadFile(
             str(name_or_path), f"no ready-made scene has this name; for your own file write {name_or_path}.toml"
         )
@@ -66,8 +68,11 @@ def default_class_path() -> Path:
 def bytes_of(path: Path, *, what: str, most: int = LARGEST_TEXT_BYTES) -> bytes:
     """The bytes of a file that a person wrote, at most one over the allowed size. BadFile where it cannot be read."""
     try:
-        if path.is_dir():
+        kind = os.stat(path).st_mode
+        if stat.S_ISDIR(kind):
             raise BadFile(str(path), f"this is a folder; give the {what} file in it")
+        if not stat.S_ISREG(kind):  # a pipe or a device: reading might wait for ever
+            raise BadFile(str(path), f"this is no ordinary file; save the {what} as a file and give that")
         with path.open("rb") as file:
             return file.read(most + 1)
     except FileNotFoundError:

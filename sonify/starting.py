@@ -6,7 +6,7 @@ import os
 from dataclasses import replace as changed
 from pathlib import Path
 
-from sonify.errors import SonifyError
+from sonify.errors import BadFile, SonifyError
 from sonify.inputs.measured_scene import measured_scene_text, understood
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.template import new_scene_text, valid_scene_name
@@ -15,6 +15,7 @@ from sonify.names import check_names
 from sonify.processes import process_of
 from sonify.reading import catalogue, load_table
 from sonify.records.findings import Finding
+from sonify.records.safe_text import for_document
 from sonify.records.table import Table
 from sonify.simulation import simulate
 from sonify.workshop import NEW, flush, put_new, uninterrupted, workshop
@@ -50,6 +51,8 @@ def measure(path: str | Path) -> tuple[Path, list[str], tuple[Finding, ...]]:
 
     Never overwrites. Raises BadFile where nothing can be made of the readings.
     """
+    if (name := Path(path).name) != for_document(name):
+        raise BadFile(for_document(name), "a scene cannot name a file that is called so; rename it, in plain letters")
     table = load_table(path)
     target = Path(path).with_suffix(".toml")
     _write_new(target, measured_text(table, target.stem))

@@ -4,35 +4,53 @@ from __future__ import annotations
 
 import signal
 import sys
+from contextlib import suppress
 from types import FrameType
 
 
 def main() -> None:
     """Run `sonify`. A mistake of the user's is one message on standard error and exit status 2."""
     from sonify.cli.commands import app
+    from sonify.cli.screen import set_up
     from sonify.errors import SonifyError
 
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(encoding="utf-8")  # a Windows console pipe would choose a code page of its own
-    signal.signal(signal.SIGTERM, _stop)
+    set_up()
+    _leave_by_one_door()
     try:
-        app()
+        try:
+            app()
+        finally:
+            if sys.stdout is not None:
+                sys.stdout.flush()
     except SonifyError as error:
-        print(f"sonify: {error}", file=sys.stderr)
+        _say(f"sonify: {error}")
         sys.exit(2)
     except KeyboardInterrupt:
-        print("sonify: stopped; nothing was written", file=sys.stderr)
+        _say("sonify: stopped; nothing was written")
         sys.exit(130)
     except SystemExit as left:
         if left.code == 130:  # typer takes Ctrl-C for itself, and says nothing
-            print("sonify: stopped; nothing was written", file=sys.stderr)
+            _say("sonify: stopped; nothing was written")
         raise
-    except BrokenPipeError:
-        sys.stderr.close()  # the reader went away (`sonify show ... | head`): nothing left to say
-        sys.exit(0)
+
+
+def _say(text: str) -> None:
+    from sonify.errors import SonifyError
+
+    with suppress(SonifyError, SystemExit):  # nobody reads standard error, or it is full: the status still tells
+        print(text, file=sys.stderr, flush=True)
+
+
+def _leave_by_one_door() -> None:
+    """A request to end and a terminal that closes leave as Ctrl-C does, so that half-made folders are cleared away.
+
+    What whoever started us had ignored (`nohup`) stays ignored.
+    """
+    for name in ("SIGTERM", "SIGHUP"):
+        number = getattr(signal, name, None)
+        if number is not None and signal.getsignal(number) is signal.SIG_DFL:
+            signal.signal(number, _stop)
 
 
 def _stop(number: int, frame: FrameType | None) -> None:
-    """Leave by the same door as Ctrl-C, so that half-written folders are cleared away."""
     raise KeyboardInterrupt

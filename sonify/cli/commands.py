@@ -170,6 +170,7 @@ def make(
         for_keyboard=for_keyboard,
         midi_count_in=not no_count_in,
     )
+    lesson.check_seed(seed)
     loaded = lesson.load(scene, changes or ())
     lesson.check_out(loaded, out, replace=replace)
     with progress_bar() as progress:

@@ -13,10 +13,12 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from sonify.cli.screen import styled
 from sonify.records.comparison import Comparison, Figure
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson
+from sonify.records.safe_text import for_terminal
 from sonify.records.scene import Scene
 from sonify.records.score import Cue, Score
 from sonify.records.words import clock_text, duration_text, measure_text, note_name, number_text, tempo_word
@@ -28,7 +30,12 @@ SHIFTED = 0.02
 
 
 def _console(*, stderr: bool = False) -> Console:
-    return Console(stderr=stderr, highlight=False, soft_wrap=False)
+    return Console(file=styled(sys.stderr if stderr else sys.stdout), highlight=False, soft_wrap=False)
+
+
+def _text(words: str, style: str = "") -> Text:
+    """Words from anywhere: no square bracket in them is markup, and no letter is obeyed."""
+    return Text(for_terminal(words), style=style)
 
 
 def _table(*headings: str, title: str = "") -> Table:
@@ -39,7 +46,7 @@ def _table(*headings: str, title: str = "") -> Table:
 
 
 def _add(table: Table, *cells: str) -> None:
-    table.add_row(*(Text(cell) for cell in cells))  # Text: nobody's square brackets are markup
+    table.add_row(*(_text(cell) for cell in cells))
 
 
 def scene_list(scenes: Sequence[Scene]) -> None:
@@ -58,15 +65,15 @@ def sounds_view(instruments: Sequence[Instrument], backgrounds: Sequence[str]) -
     console = _console()
     console.print(table)
     numbered = (f"{number} {kind}" for number, kind in enumerate(backgrounds, start=len(instruments) + 1))
-    console.print(Text(f"Backgrounds: {', '.join(numbered)}"))
+    console.print(_text(f"Backgrounds: {', '.join(numbered)}"))
 
 
 def lesson_view(lesson: Lesson) -> None:
     """The science, the key and the arrangement."""
     console = _console()
     scene, timeline, score = lesson.scene, lesson.timeline, lesson.score
-    console.print(Text(scene.title, style="bold"))
-    console.print(Text(scene.story))
+    console.print(_text(scene.title, style="bold"))
+    console.print(_text(scene.story))
     console.print()
     table = _table("quantity", "unit", "least", "most", "start", "end", title="The science")
     for quantity in timeline.quantities:
@@ -75,7 +82,7 @@ def lesson_view(lesson: Lesson) -> None:
         _add(table, quantity.name, printed(quantity.unit), *figures)
     console.print(table)
     for kept in timeline.conserved:
-        console.print(Text(f"{kept.name}: constant to {kept.relative_drift:.1e} of what moved"))
+        console.print(_text(f"{kept.name}: constant to {kept.relative_drift:.1e} of what moved"))
     console.print()
     bars = {s.stage: s for s in lesson.controls.time_map.stages}
     table = _table("stage", "bars", "beats a minute", "what happens", title="The stages, as the model found them")
@@ -86,12 +93,12 @@ def lesson_view(lesson: Lesson) -> None:
         _add(table, say(stage.title), where, speed, say(stage.science))
     console.print(table)
     for missing in timeline.missing:
-        console.print(Text(f"No {missing.stage}: {say(missing.reason)}. {say(missing.fix)}"))
+        console.print(_text(f"No {missing.stage}: {say(missing.reason)}. {say(missing.fix)}"))
     console.print()
-    console.print(Text("The key: what you hear, and why", style="bold"))
+    console.print(_text("The key: what you hear, and why", style="bold"))
     for key in lesson.controls.keys:
-        console.print(Text(f"- {key.sentence} {key.rule.why}"))
-        console.print(Text(f"  {key.exaggeration_words} {key.verdict}"))
+        console.print(_text(f"- {key.sentence} {key.rule.why}"))
+        console.print(_text(f"  {key.exaggeration_words} {key.verdict}"))
     console.print()
     _arrangement(console, score)
     findings_view(lesson.findings, console=console)
@@ -102,7 +109,7 @@ def comparison_view(found: Comparison) -> None:
     console = _console()
     for change in found.changes:
         before = f" (the scene file has {change.before.text})" if change.before else ""
-        console.print(Text(f"With {change.name} = {change.after.text}{before}:", style="bold"))
+        console.print(_text(f"With {change.name} = {change.after.text}{before}:", style="bold"))
     table = _table("quantity", "", "unit", "as written", "now", "change")
     for figure in (each for each in found.figures if not each.same):
         numbers = (number_text(figure.before, 4), number_text(figure.after, 4))
@@ -111,13 +118,13 @@ def comparison_view(found: Comparison) -> None:
         console.print(table)
     same = [figure for figure in found.figures if figure.same]
     if same:
-        console.print(Text(f"{len(same)} of {len(found.figures)} figures stay the same within half a per cent."))
+        console.print(_text(f"{len(same)} of {len(found.figures)} figures stay the same within half a per cent."))
     for shift in found.stages:
         if shift.before is None or shift.after is None:
-            console.print(Text(f"{say(shift.title)}: {'now comes' if shift.before is None else 'never comes now'}"))
+            console.print(_text(f"{say(shift.title)}: {'now comes' if shift.before is None else 'never comes now'}"))
         elif abs(later := shift.after[0] - shift.before[0]) > SHIFTED * (shift.before[1] - shift.before[0]):
             way = "later" if later > 0 else "earlier"
-            console.print(Text(f"{say(shift.title)}: begins {duration_text(abs(later))} {way}"))
+            console.print(_text(f"{say(shift.title)}: begins {duration_text(abs(later))} {way}"))
     console.print()
 
 
@@ -137,7 +144,9 @@ def _arrangement(console: Console, score: Score) -> None:
         _add(table, str(part.group), part.name, row.name.lower(), part.texture, str(part.players), played)
     console.print(table)
     length = clock_text(float(score.clock.seconds(score.end_beat)))
-    console.print(Text(f"{score.bars} bars of {score.metre.text} after a {score.count_in_bars}-bar count-in, {length}"))
+    console.print(
+        _text(f"{score.bars} bars of {score.metre.text} after a {score.count_in_bars}-bar count-in, {length}")
+    )
 
 
 def findings_view(findings: Sequence[Finding], *, console: Console | None = None) -> None:
@@ -146,28 +155,28 @@ def findings_view(findings: Sequence[Finding], *, console: Console | None = None
     console.print()
     problems, notes = [f for f in findings if f.serious], [f for f in findings if not f.serious]
     if not problems:
-        console.print(Text("No problems found."))
+        console.print(_text("No problems found."))
     for heading, listed in (("To mend", problems), ("Good to know", notes)):
         if listed:
-            console.print(Text(heading, style="bold"))
+            console.print(_text(heading, style="bold"))
         for finding in listed:
             place = ", ".join(word for word in (finding.part, say(finding.where)) if word)
-            console.print(Text(f"- {place + ': ' if place else ''}{say((finding.message, finding.fix))}"))
+            console.print(_text(f"- {place + ': ' if place else ''}{say((finding.message, finding.fix))}"))
 
 
 def measured_view(path: Path, understood: Sequence[str], noticed: Sequence[Finding]) -> None:
     """What was understood of a file of readings, what was noticed in it, and what to do next."""
     console = _console()
-    console.print(Text("Understood", style="bold"))
+    console.print(_text("Understood", style="bold"))
     for sentence in understood:
-        console.print(Text(f"- {sentence}"))
+        console.print(_text(f"- {sentence}"))
     if noticed:
-        console.print(Text("Noticed", style="bold"))
+        console.print(_text("Noticed", style="bold"))
     for finding in noticed:
         place = f"{say(finding.where)}: " if finding.where else ""
-        console.print(Text(f"- {place}{say((finding.message, finding.fix))}"))
-    console.print(Text(f"Wrote {path}. Look at it with: sonify show {quoted(path)}"))
-    console.print(Text(f"Then make the lesson pack: sonify make {quoted(path)}"))
+        console.print(_text(f"- {place}{say((finding.message, finding.fix))}"))
+    console.print(_text(f"Wrote {path}. Look at it with: sonify show {quoted(path)}"))
+    console.print(_text(f"Then make the lesson pack: sonify make {quoted(path)}"))
 
 
 def quoted(path: Path) -> str:
@@ -228,8 +237,9 @@ class CueDisplay:
         """Show the moment `second` seconds into the piece; prints only when the beat has changed."""
         line = self.line(self.clock.beat_at(second))
         if line != self.shown:
-            sys.stdout.write("\r" + line.ljust(len(self.shown)))
-            sys.stdout.flush()
+            out = styled(sys.stdout)
+            out.write("\r" + for_terminal(line).ljust(len(self.shown)))
+            out.flush()
             self.shown = line
 
     def line(self, beat: Fraction) -> str:

@@ -13,6 +13,7 @@ from sonify.records.clock import Clock
 from sonify.records.comparison import Comparison
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
+from sonify.records.safe_text import for_heading
 from sonify.records.score import Part, Score
 from sonify.records.timeline import Timeline
 from sonify.say import say
@@ -22,10 +23,13 @@ DIGITS = ".15g"
 
 
 def science_csv(timeline: Timeline) -> str:
-    """Time and every quantity, one column each, the unit in the header: `sea temperature [degC]`."""
+    """Time and every quantity, one column each, the unit in the header: `sea temperature [degC]`.
+
+    A heading of a person's own table that a spreadsheet would compute has an apostrophe before it.
+    """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(["time [s]", *(f"{q.name} [{q.unit}]" for q in timeline.quantities)])
+    writer.writerow(["time [s]", *(for_heading(f"{q.name} [{q.unit}]") for q in timeline.quantities)])
     columns = [timeline.time_s, *(q.in_unit() for q in timeline.quantities)]
     for row in zip(*(column.tolist() for column in columns), strict=True):
         writer.writerow([format(value, DIGITS) for value in row])

@@ -20,6 +20,7 @@ from sonify.notation.channels import Voice, keyboard_voices, voices
 from sonify.notation.keys import key_fifths
 from sonify.notation.lines import chosen_parts, lines_of
 from sonify.records.clock import microseconds
+from sonify.records.safe_text import for_midi
 from sonify.records.score import Cue, Note, Part, Score
 from sonify.say import say
 
@@ -57,7 +58,7 @@ def midi_bytes(score: Score, *, count_in: bool = True, group: int | None = None,
     tracks = [[next(sounding) for _ in of_part] for of_part in lines]
     level = _expression_level([voice for track in tracks for voice in track])
 
-    # UTF-8 for names: the format itself knows ASCII only (common practice).
+    # Texts are ASCII where their words allow (`for_midi`); what is left is UTF-8.
     file = mido.MidiFile(type=1, ticks_per_beat=ticks, charset="utf-8")
     file.tracks.append(_track(grid, _conductor(grid, [part.name for part in parts] if group is not None else None)))
     for part, of_part in zip(parts, tracks, strict=True):
@@ -105,7 +106,7 @@ def _conductor(grid: Grid, only: Sequence[str] | None) -> Iterator[Event]:
     from mido import MetaMessage
 
     score, clock = grid.score, grid.score.clock
-    yield 0, META, MetaMessage("track_name", name=score.title)
+    yield 0, META, MetaMessage("track_name", name=for_midi(score.title))
     yield 0, META, MetaMessage("time_signature", numerator=score.metre.beats, denominator=4)
     yield 0, META, MetaMessage("key_signature", key=MAJOR_KEYS[key_fifths(score.scale) + 6])
     for tempo in score.tempi:
@@ -113,11 +114,11 @@ def _conductor(grid: Grid, only: Sequence[str] | None) -> Iterator[Event]:
         yield tick, META, MetaMessage("set_tempo", tempo=microseconds(tempo.bpm))
     for section in score.sections:
         text = f"{section.letter} {say(section.title)}".strip()
-        yield grid.tick(clock.beat_of_bar(section.bar)), META, MetaMessage("marker", text=text)
+        yield grid.tick(clock.beat_of_bar(section.bar)), META, MetaMessage("marker", text=for_midi(text))
     for cue in score.cues:
         if only is None or not cue.part or cue.part in only:
             beat = clock.beat_of_bar(cue.bar) + cue.beat - 1
-            yield grid.tick(beat), META, MetaMessage("cue_marker", text=cue_text(cue))
+            yield grid.tick(beat), META, MetaMessage("cue_marker", text=for_midi(cue_text(cue)))
 
 
 def cue_text(cue: Cue) -> str:
@@ -128,13 +129,13 @@ def cue_text(cue: Cue) -> str:
 def _part_events(grid: Grid, part: Part, of_part: Sequence[Voice], level: int) -> Iterator[Event]:
     from mido import Message, MetaMessage
 
-    yield 0, META, MetaMessage("track_name", name=part.name)
-    yield 0, META, MetaMessage("instrument_name", name=" and ".join(voice.line.row.name for voice in of_part))
+    yield 0, META, MetaMessage("track_name", name=for_midi(part.name))
+    yield 0, META, MetaMessage("instrument_name", name=for_midi(" and ".join(voice.line.row.name for voice in of_part)))
     for remark in dict.fromkeys(remark for voice in of_part for remark in voice.remarks):
-        yield 0, META, MetaMessage("text", text=remark)
+        yield 0, META, MetaMessage("text", text=for_midi(remark))
     for blank in part.blanks:
         text = f"Your own idea: {blank.bars} {'bar' if blank.bars == 1 else 'bars'} from bar {blank.bar}"
-        yield grid.tick(grid.score.clock.beat_of_bar(blank.bar)), META, MetaMessage("text", text=text)
+        yield grid.tick(grid.score.clock.beat_of_bar(blank.bar)), META, MetaMessage("text", text=for_midi(text))
     for channel, program in dict.fromkeys((voice.channel, voice.program) for voice in of_part):
         yield 0, CONTROL, Message("program_change", channel=channel, program=program)
     yield from _strokes(grid, of_part)

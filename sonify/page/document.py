@@ -24,6 +24,7 @@ from sonify.page.timing import BEAT_WAYS, moments, stage_rows, timing
 from sonify.page.words import heading
 from sonify.records.lesson import Lesson
 from sonify.records.palette import GroupStyle, group_style
+from sonify.records.safe_text import for_document
 from sonify.records.sounds import PageSounds
 from sonify.say import say
 from sonify.templates import template
@@ -130,7 +131,7 @@ def lesson_data(lesson: Lesson, palette: tuple[GroupStyle, ...]) -> dict[str, An
     """Everything but the sounds that the scripts need: times, stages, groups, parts, cues and curves."""
     score, tempo = lesson.score, lesson.controls.curve("tempo")
     return {
-        "title": lesson.scene.title,
+        "title": for_document(lesson.scene.title),
         "timing": timing(score),
         "stages": stage_rows(score),
         "groups": group_rows(score, palette),

@@ -11,16 +11,12 @@ from collections import Counter
 from typing import Any
 
 from sonify.records.letters import STAND_IN, drawable
+from sonify.records.safe_text import turns
 
 LONGEST_WORD = 24
 _POWER = re.compile(r"(?<=× 10)\^([-−]?\d+)")
 _RAISED = str.maketrans("0123456789-−", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁻")
 _LONG = re.compile(rf"\S{{{LONGEST_WORD + 1},}}")
-
-
-def _turns(letter: str) -> bool:
-    """A mark that turns or embeds the direction of writing: it draws nothing, yet could run a title backwards."""
-    return unicodedata.bidirectional(letter) in {"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"}
 
 
 def printable(text: str, missing: Counter[str]) -> str:
@@ -36,7 +32,7 @@ def printable(text: str, missing: Counter[str]) -> str:
     composed = _POWER.sub(lambda power: power[1].translate(_RAISED), composed)
     kept: list[str] = []
     for letter in " ".join(composed.split()):
-        if ord(letter) in drawable() and not _turns(letter) and unicodedata.category(letter) != "Cc":
+        if ord(letter) in drawable() and not turns(letter) and unicodedata.category(letter) != "Cc":
             kept.append(letter)
             continue
         missing[letter] += 1

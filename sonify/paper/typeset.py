@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import unicodedata
 from collections import Counter
 from collections.abc import Mapping
 from functools import lru_cache
@@ -12,6 +11,7 @@ from typing import Any
 from sonify.errors import SonifyError
 from sonify.paper.letters import missing_note, printable, printable_data
 from sonify.paper.settings import LARGE_PT, PaperSettings
+from sonify.records.safe_text import for_document
 from sonify.templates import template
 
 FONT = "Andika"
@@ -51,8 +51,8 @@ def _running(title: str, most: int) -> str:
 
 
 def _named(title: str) -> str:
-    """A title for the file's own description: any letter, but no control marks."""
-    return " ".join("".join(" " if unicodedata.category(c) == "Cc" else c for c in title).split())
+    """A title for the file's own description: any letter, but no marks that a reader's program would obey."""
+    return " ".join(for_document(title).split())
 
 
 def _compiler(

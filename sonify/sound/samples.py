@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import OutOfRange
+from sonify.records.safe_text import for_midi
 from sonify.sound.rate import RATE_HZ, Samples
 
 DITHER_SEED, NOISE = 0x5EED, 1 << 18
@@ -86,7 +87,7 @@ def cue_chunks(marks: Sequence[tuple[int, str]]) -> bytes:
     points = b"".join(struct.pack("<II4sIII", n, at, b"data", 0, 0, at) for n, (at, _) in enumerate(marks, start=1))
     labels = b"adtl"
     for n, (_, label) in enumerate(marks, start=1):
-        labels += _chunk(b"labl", struct.pack("<I", n) + label.encode("utf-8") + b"\0")
+        labels += _chunk(b"labl", struct.pack("<I", n) + for_midi(label).encode("utf-8") + b"\0")
     return _chunk(b"cue ", struct.pack("<I", len(marks)) + points) + _chunk(b"LIST", labels)
 
 

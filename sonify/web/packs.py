@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from http import HTTPStatus
+from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
@@ -23,6 +25,7 @@ from sonify.web.inputs import Inputs, wrong
 from sonify.web.jobs import Job, Jobs
 from sonify.web.options import read_options
 
+LOST = "this file of the pack is no longer on the server's disk; make the pack again"
 GONE = "this file is not in the pack; look at the list again"
 
 
@@ -114,7 +117,7 @@ class Packs:
 
     async def whole(self, request: Request) -> Response:
         job = self._ready(request)
-        return FileResponse(job.zip, media_type="application/zip", headers=_attached(f"{job.name}.zip"))
+        return _sent(job.zip, "application/zip", _attached(f"{job.name}.zip"))
 
     def _file(self, request: Request) -> Listed:
         job, number = self._ready(request), request.path_params["number"]
@@ -126,15 +129,25 @@ class Packs:
         file = self._file(request)
         name = file.name.rpartition("/")[2]
         if request.query_params.get("open") == "1" and file.kind == KINDS[".pdf"]:
-            return FileResponse(file.path, media_type=file.kind, headers=_shown(name))
-        return FileResponse(file.path, media_type=file.kind, headers=_attached(name))
+            return _sent(file.path, file.kind, _shown(name))
+        return _sent(file.path, file.kind, _attached(name))
 
     async def page(self, request: Request) -> Response:
         file, page = self._file(request), request.path_params["page"]
         if not (page.isascii() and page.isdecimal() and len(page) < 6 and 1 <= int(page) <= file.pages):
             raise Refused(HTTPStatus.NOT_FOUND, f"there is no such page; the file has {file.pages}")
+        if not file.path.is_file():
+            raise Refused(HTTPStatus.GONE, LOST)
         png = await run_sync(lambda: lesson.pdf_page_png(file.path, int(page)))
         return Response(png, media_type="image/png")
+
+
+def _sent(file: Path, kind: str, headers: dict[str, str]) -> Response:
+    """A file as an answer; Refused where something on this machine has taken it away since it was made."""
+    try:
+        return FileResponse(file, media_type=kind, headers=headers, stat_result=os.stat(file))
+    except OSError:
+        raise Refused(HTTPStatus.GONE, LOST) from None
 
 
 def sent(inputs: Inputs, desk: Desk) -> dict[str, Any]:

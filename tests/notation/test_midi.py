@@ -234,5 +234,5 @@ def test_more_than_fifteen_sounds_are_refused() -> None:
 
 
 def test_names_in_any_alphabet_survive() -> None:
-    score = replace(sample_score(), title="Møre – 雨")
-    assert read(midi_bytes(score)).tracks[0].name == "Møre – 雨"
+    score = replace(sample_score(), title="Møre – 雨")  # ASCII where that can be read alike, and the rest as it is
+    assert read(midi_bytes(score)).tracks[0].name == "More - 雨"
