@@ -191,7 +191,9 @@ def _left(folder: Path, target: Path, marker: int) -> None:
 
 def recover(target: Path) -> None:
     """Put right what an interrupted make of this target left, if anything."""
-    if (workshop_of(target) / MARKER).is_file():
+    folder = workshop_of(target)
+    # Killed between its last two steps, a make leaves the folder empty.
+    if (folder / MARKER).is_file() or (folder.is_dir() and not any(folder.iterdir())):
         with workshop(target):
             pass
 

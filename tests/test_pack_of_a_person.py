@@ -406,9 +406,13 @@ def test_everything_is_on_the_disk_before_the_swap(tmp_path: Path, monkeypatch: 
 
 @POSIX
 def test_a_request_to_stop_within_the_swap_waits_until_it_is_done(tmp_path: Path) -> None:
-    with workshop.uninterrupted():
-        os.kill(os.getpid(), signal.SIGINT)
-    with pytest.raises(KeyboardInterrupt), workshop.uninterrupted():
-        os.kill(os.getpid(), signal.SIGINT)
-        raise OSError("the swap failed")
-    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)  # the tests may run with Ctrl-C ignored
+    try:
+        with workshop.uninterrupted():
+            os.kill(os.getpid(), signal.SIGINT)
+        with pytest.raises(KeyboardInterrupt), workshop.uninterrupted():
+            os.kill(os.getpid(), signal.SIGINT)
+            raise OSError("the swap failed")
+        assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    finally:
+        signal.signal(signal.SIGINT, before)

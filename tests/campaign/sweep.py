@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
+import traceback
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from sonify import lesson
+from sonify.errors import SonifyError
+from sonify.notation.midi import midi_bytes
+from sonify.notation.musicxml import musicxml_bytes
 from sonify.records.classroom import NEEDS, Classroom, Stock
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Metre, Scene
 from sonify.records.score_invariants import faults
 from sonify.records.timeline import Timeline
+from sonify.sheets import sheets
+from tests.campaign.tally import Tally
 
 LENGTHS_S = (30, 32, 35, 40, 45, 50, 60, 75, 90, 120, 150, 180, 210, 240, 300)
 TEMPI_BPM = ((30, 30), (40, 40), (30, 60), (40, 80), (60, 60), (60, 120), (60, 132), (90, 90), (120, 120), (200, 240))
@@ -117,3 +123,42 @@ def studied_wrong(lesson_made: Lesson) -> list[str]:
         f"{part.name} has no note" for part in lesson_made.score.group_parts if not part.notes and not part.blanks
     ]
     return [*faults(lesson_made.score), *silent]
+
+
+def to_the_score(tally: Tally, count: int, seed: int) -> None:
+    """`count` combinations through the Score."""
+    studies = Studies()
+    for combination in combinations(count, seed):
+        _swept(tally, "combinations through the Score", combination, studies.study)
+
+
+def to_the_sheets(tally: Tally, count: int, seed: int) -> None:
+    """`count` combinations through MIDI, MusicXML and every PDF."""
+    studies = Studies()
+    # The next seed's, so that they are others than those that went to the Score alone.
+    for combination in combinations(count, seed + 1):
+        _swept(tally, "combinations through to the PDFs", combination, lambda it: _printed(studies.study(it)))
+
+
+def _swept(tally: Tally, kind: str, combination: Combination, work: Callable[[Combination], Lesson]) -> None:
+    try:
+        made = work(combination)
+    except SonifyError as error:
+        # A refusal is an answer; it says which length would do, or what to change.
+        tally.add(kind)
+        tally.add(f"{kind}, refused", "" if "length" in str(error) else f"{combination}: {error}")
+        return
+    except Exception as error:
+        where = traceback.extract_tb(error.__traceback__)[-1]
+        tally.add(kind, f"{combination}: {error!r} in {where.filename.rpartition('/')[2]}:{where.lineno}")
+        return
+    tally.add(kind, "; ".join(f"{combination}: {fault}" for fault in studied_wrong(made)))
+
+
+def _printed(made: Lesson) -> Lesson:
+    midi = midi_bytes(made.score)
+    music = musicxml_bytes(made.score)
+    pages = dict(sheets(made, music, lesson.sheet_settings()))
+    assert midi.startswith(b"MThd")
+    assert len(pages) == 4 and all(data.startswith(b"%PDF-") for data in pages.values()), sorted(pages)
+    return made

@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.test_commands import SCENE, refused, sonify
+from tests.signals import with_its_signals
 
 #: Run with every file held to half a megabyte: what a full disk does to a writer, for one process.
 CRAMPED = """
@@ -28,13 +29,6 @@ def long_scene(folder: Path, length: str) -> None:
     text, count = re.subn(r"(?m)^length .*", f'length = "{length}"', SCENE)
     assert count == 1
     (folder / "long.toml").write_text(text, encoding="utf-8")
-
-
-def with_its_signals() -> None:
-    """For a child that is to be interrupted: whoever started the tests may have had Ctrl-C ignored (`nohup ... &`)."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
-    signal.signal(signal.SIGHUP, signal.SIG_DFL)
-    signal.signal(signal.SIGTERM, signal.SIG_DFL)
 
 
 def left_in(folder: Path) -> list[str]:

@@ -16,6 +16,8 @@ from typing import Any
 
 import httpx
 
+from tests.signals import with_its_signals
+
 PAGE = {"X-Sonify": "1"}
 HARBOUR = {"scene": {"name": "harbour-water-cycle"}}
 QUICK_PACK = {"stems": False}
@@ -46,13 +48,19 @@ def server(
 ) -> Iterator[Running]:
     """A server with a temporary folder of its own, stopped by Ctrl-C at the end, if it still runs."""
     scratch.mkdir(exist_ok=True)
+
+    def started() -> None:
+        with_its_signals()
+        if before:
+            before()
+
     process = subprocess.Popen(
         [sys.executable, "-m", "sonify", "serve", "--port", "0", "--no-browser", *options],
         stdout=subprocess.PIPE,
         text=True,
         cwd=scratch,
         env={**os.environ, "TMPDIR": str(scratch), "SONIFY_CACHE": str(scratch.parent.parent / "cache"), **(env or {})},
-        preexec_fn=before,
+        preexec_fn=started,
     )
     assert process.stdout is not None
     said: list[str] = []

@@ -54,6 +54,21 @@ def test_the_list_and_every_file(made: tuple[httpx.Client, str]) -> None:
         assert client.get(f"/api/pack/{job}/file/{number}").status_code == 404
 
 
+def test_a_file_that_has_gone_from_the_disk_is_told_and_no_fault_of_ours(running: Running) -> None:
+    with running.client() as client:
+        client.get("/")
+        job = begun(client)
+        assert finished(client, job)["state"] == "ready"
+        numbers = {file["name"]: file["n"] for file in pack_state(client, job)["files"]}
+        for name in ("poster.pdf", "pack.zip"):
+            places = [path for folder in running.folders() for path in folder.rglob(name)]
+            max(places, key=lambda path: path.stat().st_mtime_ns).unlink()  # of this pack, the newest
+        for what in (f"file/{numbers['poster.pdf']}", f"file/{numbers['poster.pdf']}?open=1", "zip"):
+            answer = client.get(f"/api/pack/{job}/{what}")
+            assert answer.status_code == 410 and "no longer on the server's disk" in answer.json()["error"]
+        assert client.get(f"/api/pack/{job}/page/{numbers['poster.pdf']}/1").status_code == 410
+
+
 def test_the_zip_holds_the_pack_and_what_makes_it_again(made: tuple[httpx.Client, str], tmp_path: Path) -> None:
     client, job = made
     with zipfile.ZipFile(io.BytesIO(client.get(f"/api/pack/{job}/zip").content)) as archive:

@@ -12,6 +12,7 @@ import pytest
 
 from sonify.errors import SonifyError
 from sonify.web.serving import bound_socket, own_names
+from tests.signals import with_its_signals
 from tests.web.running import server
 
 
@@ -62,6 +63,7 @@ def test_a_browser_that_cannot_be_opened_is_no_error(tmp_path: Path) -> None:
             text=True,
             cwd=tmp_path,
             env={"PATH": "/usr/bin:/bin", "BROWSER": program, "HOME": str(tmp_path)},
+            preexec_fn=with_its_signals,
         )
         assert found.stdout is not None
         line = found.stdout.readline()

@@ -1,0 +1,42 @@
+"""Run campaigns and print their figures: python -m tests.campaign [NAME...] [--seed N] [--share 0.1]."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable
+
+from tests.campaign import random_kills, swap, sweep
+from tests.campaign.tally import Tally
+
+#: Name -> what runs it, given the tally, the share of the whole, and the seed.
+CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
+    "kills": lambda tally, share, seed: swap.kills(tally, every=round(1 / share)),
+    "failures": lambda tally, share, seed: swap.failures(tally, every=round(1 / share)),
+    "scene-files": lambda tally, share, seed: swap.new_files(tally, every=round(1 / share)),
+    "random-makes": lambda tally, share, seed: random_kills.makes(tally, round(100 * share), seed),
+    "random-scene-files": lambda tally, share, seed: random_kills.scene_files(tally, round(50 * share), seed),
+    "score": lambda tally, share, seed: sweep.to_the_score(tally, round(1_500 * share), seed),
+    "sheets": lambda tally, share, seed: sweep.to_the_sheets(tally, round(60 * share), seed),
+}
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(prog="python -m tests.campaign", description=__doc__)
+    parser.add_argument("names", nargs="*", metavar="NAME", help=f"one or more of: {', '.join(CAMPAIGNS)}")
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--share", type=float, default=1.0, help="a part of the whole, such as 0.1")
+    asked = parser.parse_args()
+    if unknown := set(asked.names) - set(CAMPAIGNS):
+        parser.error(f"there is no campaign {', '.join(sorted(unknown))}; there are {', '.join(CAMPAIGNS)}")
+    good = True
+    for name in asked.names or CAMPAIGNS:
+        tally = Tally()
+        CAMPAIGNS[name](tally, asked.share, asked.seed)
+        print(f"{name}, seed {asked.seed}\n{tally.report()}\n", flush=True)
+        good &= tally.good
+    return 0 if good else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
