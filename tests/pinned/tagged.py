@@ -33,6 +33,8 @@ ROWS |= {"/TD": "| ", "/TH": "| ", "/LI": "- ", "/Figure": "[picture] ", "/P": "
 #: What stands under one mark of a page: (page, mark), text. A new line begins with NEW_LINE.
 Marked = dict[tuple[int, int], str]
 NEW_LINE = "\n"
+#: The page of a picture's words: pictures without marks name the first page, so theirs is where the row before stood.
+NOWHERE = -1
 #: Texts further apart than this, in ems, are words of their own.
 APART_EM = 0.15
 
@@ -56,14 +58,14 @@ def rows_of(data: bytes) -> list[str]:
     numbers = {page.indirect_reference.idnum: n for n, page in enumerate(reader.pages) if page.indirect_reference}
     root: Any = reader.trailer["/Root"]
     rows: list[str] = []
-    begun, on_page, opening, gathered = -1, 0, "", ""
-    for page, opens, text in [*_walk(root["/StructTreeRoot"], "", 0, numbers, marked), (-1, "", None)]:
+    begun, on_page, opening, gathered = NOWHERE, NOWHERE, "", ""
+    for page, opens, text in [*_walk(root["/StructTreeRoot"], "", NOWHERE, numbers, marked), (NOWHERE, "", None)]:
         if text is not None:
             on_page = on_page if gathered else page
             gathered += text
             continue
         if plain(gathered):
-            if on_page != begun:
+            if on_page not in (begun, NOWHERE):
                 rows.append(f"=== page {on_page + 1}: {plain(feet[on_page])}")
                 begun = on_page
             rows.append(opening + plain(gathered))
@@ -166,7 +168,7 @@ def _walk(
     if row:
         yield page, inside, None
     if "/Alt" in node:
-        yield page, inside, str(node["/Alt"])
+        yield NOWHERE, inside, str(node["/Alt"])
         yield page, inside, None
     if tag != "/Lbl":
         yield from _walk(node.get("/K", []), inside, page, pages, marked)

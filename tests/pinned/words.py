@@ -46,7 +46,7 @@ EVERY_PAGE = "every-page"
 #: So wide that nothing wraps: a changed word changes its own line only.
 TERMINAL_COLUMNS = "5000"
 
-SENTENCE_END = re.compile(r"(?<=[.?!])[”’\")]?\s+(?=[“‘\"(]?[A-Z0-9])")
+SENTENCE_END = re.compile(r"(?:(?<=[.?!])|(?<=[.?!][”’\")]))\s+(?=[“‘\"(]?[A-Z0-9])")
 WORD = re.compile(r"[A-Za-z]{2}")
 #: Texts that nobody reads: the page's tokens, and the particle box's packed pictures.
 UNREAD = {"first", "moves", "knocks", "coldest", "hottest", "temperatures", "id", "key", "colour", "hatch", "unit"}
@@ -56,8 +56,8 @@ SHOWN_ATTRIBUTES = ("alt", "aria-label", "aria-description", "title", "placehold
 
 
 def sentences(row: str) -> Iterator[str]:
-    """A row's sentences, each after the first set in."""
-    for number, sentence in enumerate(SENTENCE_END.split(row)):
+    """A row's sentences, each after the first set in; what heads a page stays whole."""
+    for number, sentence in enumerate([row] if row.startswith("===") else SENTENCE_END.split(row)):
         yield ("  " if number else "") + sentence
 
 
