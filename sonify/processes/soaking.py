@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from math import radians
 
 from sonify.constants import ZERO_CELSIUS_K
@@ -11,7 +11,9 @@ from sonify.processes import soaking_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.soaking_model import MATERIALS, Material, Soak, soak
 from sonify.processes.specs import condition_spec, quantity_spec
-from sonify.records.process import ConditionSpec, ProcessSpec
+from sonify.processes.telling import Stretch
+from sonify.records.fact import fact
+from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 
 #: Gap width (m), winding, thickness (m), open share, contact angle (degrees): round figures of ours for one of each.
@@ -22,83 +24,55 @@ _CLOTHS = {
 }
 
 
-def _of_cloth(material: Material) -> tuple[ConditionSpec, ...]:
-    gap, winding, thickness, open_share, angle = _CLOTHS[material.key]
-    key, name = material.key, f"the {material.name}"
-    return (
-        condition_spec(f"{key}_gap", f"width of the gaps in {name}", ("um", "m"), gap, (10.0e-6, 1.0e-3)),
-        condition_spec(
-            f"{key}_winding",
-            f"how many times longer than straight the water's way up {name} is, tight places included",
-            ("1", "1"),
-            winding,
-            (1.0, 30.0),
-        ),
-        condition_spec(f"{key}_thickness", f"how thick {name} is when wet", ("mm", "m"), thickness, (0.1e-3, 10.0e-3)),
-        condition_spec(f"{key}_open", f"share of {name} that is gaps", ("%", "1"), open_share, (0.2, 0.98)),
-        condition_spec(
-            f"{key}_angle",
-            f"angle at which water meets the fibres of {name}: 0° spreads by itself, at 90° nothing is drunk",
-            ("deg", "rad"),
-            radians(angle),
-            (0.0, radians(90.0)),
-        ),
-    )
+#: What is set of each cloth: units and range.
+_OWN = {
+    "gap": (("um", "m"), (10.0e-6, 1.0e-3)),
+    "winding": (("1", "1"), (1.0, 30.0)),
+    "thickness": (("mm", "m"), (0.1e-3, 10.0e-3)),
+    "open": (("%", "1"), (0.2, 0.98)),
+    "angle": (("deg", "rad"), (0.0, radians(90.0))),
+}
+
+
+def _of_cloth(material: Material) -> Iterator[ConditionSpec]:
+    for (word, (units, ends)), usual in zip(_OWN.items(), _CLOTHS[material.key], strict=True):
+        meaning = fact(f"soaking-condition-{word}", cloth=words.cloth(material))
+        usual_si = radians(usual) if word == "angle" else usual
+        yield condition_spec(f"{material.key}_{word}", meaning, units, usual_si, ends)
 
 
 CONDITIONS = (
-    condition_spec(
-        "temperature",
-        "temperature of the water, the same for all",
-        ("degC", "K"),
-        ZERO_CELSIUS_K + 20.0,
-        (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 45.0),
+    words.DECLARED.condition(
+        "temperature", ("degC", "K"), ZERO_CELSIUS_K + 20.0, (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 45.0)
     ),
-    condition_spec("strip_width", "width of every strip", ("cm", "m"), 0.10, (0.01, 0.30)),
-    condition_spec("strip_length", "how much of every strip hangs above the water", ("cm", "m"), 0.15, (0.02, 0.50)),
-    condition_spec("jar", "water in every jar at the start", ("ml", "m**3"), 60.0e-6, (1.0e-6, 1.0e-3)),
-    condition_spec("test_time", "how long the test lasts", ("min", "s"), 720.0, (30.0, 7200.0)),
+    words.DECLARED.condition("strip_width", ("cm", "m"), 0.10, (0.01, 0.30)),
+    words.DECLARED.condition("strip_length", ("cm", "m"), 0.15, (0.02, 0.50)),
+    words.DECLARED.condition("jar", ("ml", "m**3"), 60.0e-6, (1.0e-6, 1.0e-3)),
+    words.DECLARED.condition("test_time", ("min", "s"), 720.0, (30.0, 7200.0)),
     *(condition for material in MATERIALS for condition in _of_cloth(material)),
 )
 
 
 _VOLUME, _HEIGHT, _RATE = ("ml", "m**3"), ("cm", "m"), ("ml/min", "m**3/s")
 
+
+def _each(start: str, symbol: str, units: tuple[str, str], message: str) -> Iterator[QuantitySpec]:
+    """One quantity of every cloth."""
+    for m in MATERIALS:
+        meaning = fact(f"soaking-quantity-{message}", cloth=words.cloth(m))
+        yield quantity_spec(f"{start} the {m.name}", f"{symbol}_{m.letter}", units, meaning)
+
+
 QUANTITIES = (
-    *(
-        quantity_spec(f"water in the {m.name}", f"V_{m.letter}", _VOLUME, f"water that the {m.name} has drunk so far")
-        for m in MATERIALS
-    ),
-    *(
-        quantity_spec(f"wet height of the {m.name}", f"h_{m.letter}", _HEIGHT, f"how high the {m.name} is wet")
-        for m in MATERIALS
-    ),
-    *(
-        quantity_spec(
-            f"drinking rate of the {m.name}", f"Q_{m.letter}", _RATE, f"how fast the {m.name} drinks just now"
-        )
-        for m in MATERIALS
-    ),
-    *(
-        quantity_spec(f"jar of the {m.name}", f"J_{m.letter}", _VOLUME, f"water left in the jar under the {m.name}")
-        for m in MATERIALS
-    ),
-    quantity_spec("drinking rate", "Q", _RATE, "how fast all three drink together just now"),
-    quantity_spec("water drunk", "V", _VOLUME, "water that all three have drunk so far"),
+    *_each("water in", "V", _VOLUME, "water"),
+    *_each("wet height of", "h", _HEIGHT, "height"),
+    *_each("drinking rate of", "Q", _RATE, "rate"),
+    *_each("jar of", "J", _VOLUME, "jar"),
+    words.DECLARED.quantity("drinking rate", "Q", _RATE),
+    words.DECLARED.quantity("water drunk", "V", _VOLUME),
 )
 
-HONESTY = (
-    "The cloths are model cloths: the widths of their gaps, how much they wind, their thickness and open share are "
-    "round figures of ours for one of each kind. Another towel can win. Only the class's own test says which of the "
-    "school's cloths drinks most.",
-    "A real cloth has gaps of many widths and fibres that swell when they get wet; here every cloth has one width and "
-    "stays as it is.",
-    "All three limits of real cloths are in it: full to the top, the weight of the water, an empty jar. Water that "
-    "dries off on the way, or is sucked into the middle of the threads, is left out.",
-    "The very first moment is left out too: for some thousandths of a second the water's own inertia holds it back.",
-    "The test is fair because everything but the cloth is the same: width and length of the strips, the water, its "
-    "temperature, the time. In the music the rule is the same for all three parts as well.",
-)
+HONESTY = words.DECLARED.honesty(5)
 
 SOURCES = (
     "FRIES-DREYER-2008",
@@ -122,12 +96,14 @@ def run(conditions: Mapping[str, float]) -> Timeline:
             "paper_angle", "water wets none of the three cloths, so none drinks; allowed for one at least: 0° to 89°"
         )
     came = words.found(test)
+    made = quantities(QUANTITIES, _values(test))
+    whole = Stretch.whole(test.time_s, made)
     return Timeline(
         process=PROCESS.name,
         time_s=test.time_s,
-        quantities=quantities(QUANTITIES, _values(test)),
-        stages=stages(words.STAGES, came, test.time_s, words.science_sentences(test, came)),
-        events=words.events(test),
+        quantities=made,
+        stages=stages(words.STAGES, came, test.time_s, words.told(test, whole, came)),
+        events=words.events(test, whole),
         missing=words.missing(test, came, conditions, CONDITIONS),
         conserved=(
             Conserved(
@@ -151,8 +127,8 @@ def _values(test: Soak) -> dict[str, FloatArray]:
 
 PROCESS = ProcessSpec(
     name="soaking",
-    title="Which cloth drinks most?",
-    summary="A fair test: strips of kitchen paper, towel and sponge cloth hang in water and drink, in millilitres.",
+    title=words.DECLARED.words("title"),
+    summary=words.DECLARED.words("summary"),
     conditions=CONDITIONS,
     stages=words.STAGES,
     quantities=QUANTITIES,

@@ -1,43 +1,40 @@
-"""The stages of a soaking test, found in its output, and what a teacher reads about them, with this test's figures."""
+"""The stages of a soaking test, found in its output, and the facts that are told of them, with this test's figures."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 
 from sonify.processes.declared import Adviser, first, spans
-from sonify.processes.soaking_model import MATERIALS, STOPPED, Soak, Strip, soak
+from sonify.processes.soaking_model import MATERIALS, STOPPED, Material, Soak, Strip, soak
+from sonify.processes.specs import Declared
+from sonify.processes.telling import Stretch
+from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
 from sonify.records.timeline import Event, Missing
-from sonify.records.words import duration_text, number_text
 
-ML = 1.0e6  # millilitres to a cubic metre
 HALF = 0.5  # of all that is drunk in the test
 LATE = 0.02  # of the test: a settled stretch shorter than this is none
+AHEAD = 0.01  # so much more, as a share, and a cloth has clearly drunk more
+TENTH_M3 = 0.1e-6  # a tenth of a millilitre
+NEAR = 1e-6  # for the rounding of machine numbers, as a share
+
+DECLARED = Declared("soaking")
+_SHARE = Amount(value=100.0 * STOPPED, unit="percent", given="our own limit of having stopped")
 
 STAGES = (
-    StageSpec(
-        name="rushing",
-        title="Water rushes in",
-        seen_as="from the dip until half of all that will be drunk in the test is drunk",
-    ),
-    StageSpec(
-        name="slowing",
-        title="All drink more slowly",
-        seen_as=f"until the first cloth has {100 * STOPPED:g} % of what it can take",
-    ),
-    StageSpec(
-        name="parting",
-        title="One by one they stop",
-        seen_as=f"from then until the last cloth has {100 * STOPPED:g} % of what it can take, or the test ends",
-    ),
-    StageSpec(
-        name="settled",
-        title="Nothing more goes in",
-        seen_as="from then to the end of the test",
-    ),
+    DECLARED.stage("rushing", "Water rushes in"),
+    StageSpec(name="slowing", title="The water climbs more slowly", seen_as=fact("soaking-seen-slowing", share=_SHARE)),
+    StageSpec(name="parting", title="The first has drunk its fill", seen_as=fact("soaking-seen-parting", share=_SHARE)),
+    DECLARED.stage("settled", "Hardly a drop more goes in"),
 )
+
+
+def cloth(material: Material) -> Fact:
+    """A cloth by its name, to stand in a sentence."""
+    return fact(f"soaking-cloth-{material.key}")
 
 
 def found(test: Soak) -> dict[str, tuple[int, int]]:
@@ -57,82 +54,154 @@ def found(test: Soak) -> dict[str, tuple[int, int]]:
     return spans(starts, last)
 
 
-def ml(volume_m3: float) -> str:
-    return f"{ML * volume_m3:.1f} ml"
-
-
-def _each(test: Soak, sample: int) -> str:
-    """What each cloth holds at a sample, most first: "the sponge cloth 12.9 ml, the ..."."""
-    holds = sorted(((float(test.cloth_m3[m.key][sample]), m.name) for m in MATERIALS), reverse=True)
-    return ", ".join(f"the {name} {ml(volume)}" for volume, name in holds)
-
-
-def because(strip: Strip) -> str:
-    """Why a strip stops, with its own figures."""
-    height = 100.0 * strip.limit_m3 / strip.room_m2
-    return {
-        "top": f"is all but wet to the top ({number_text(height, 3)} cm), where {ml(strip.limit_m3)} fill it",
-        "weight": f"can pull water no higher than {number_text(height, 3)} cm against its weight, and holds "
-        f"{ml(strip.limit_m3)}",
-        "jar": f"has emptied its jar of {ml(strip.limit_m3)}",
-    }[strip.limited_by]
-
-
-def science_sentences(test: Soak, came: Mapping[str, tuple[int, int]]) -> dict[str, str]:
-    """One sentence a stage, with this test's own figures."""
+def told(test: Soak, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> dict[str, Words]:
+    """The facts of each stage, with this test's own figures."""
     writers = {"rushing": _rushing, "slowing": _slowing, "parting": _parting, "settled": _settled}
-    return {name: writers[name](test, *span) for name, span in came.items()}
+    return {name: writers[name](test, whole.steps(*span)) for name, span in came.items()}
 
 
-def _rushing(test: Soak, start: int, end: int) -> str:
-    drunk, seconds = float(test.total_m3[end]), float(test.time_s[end])
-    return (
-        f"In the first {duration_text(seconds)} the three strips drink {ml(drunk)} together, "
-        f"{number_text(60.0 * ML * drunk / seconds, 2)} ml a minute: {_each(test, end)}."
+def _held(stretch: Stretch, material: Material) -> Amount:
+    """What a cloth holds at the end of the stretch, to a tenth of a millilitre; less than that to one digit."""
+    name = f"water in the {material.name}"
+    if stretch.at(name, "last") < TENTH_M3:
+        return stretch.figure(name, "last", digits=1)
+    return stretch.figure(name, "last", places=1)
+
+
+def _ranked(stretch: Stretch) -> list[Material]:
+    """The cloths by what they hold at the end of the stretch, most first."""
+    return sorted(MATERIALS, key=lambda m: -stretch.at(f"water in the {m.name}", "last"))
+
+
+def _each(stretch: Stretch) -> tuple[Fact, ...]:
+    """What each cloth holds at the end of the stretch, most first."""
+    return tuple(fact("soaking-holds", cloth=cloth(m), volume=_held(stretch, m)) for m in _ranked(stretch))
+
+
+def _order(stretch: Stretch) -> list[Claim]:
+    """That each cloth of the list holds no less than the next."""
+    readings = [stretch.reading(f"water in the {m.name}", "last") for m in _ranked(stretch)]
+    return [Claim(kind="at least", left=more, right=less) for more, less in zip(readings, readings[1:], strict=False)]
+
+
+def _pace(stretch: Stretch) -> Reading:
+    """Water that goes in over the stretch, m³/s."""
+    lasts = Reading(how="fixed", level=stretch.end - stretch.start)
+    return replace(stretch.reading("water drunk", "change"), per=lasts)
+
+
+def _a_minute(stretch: Stretch) -> Amount:
+    value = 60e6 * stretch.at("water drunk", "change") / (stretch.end - stretch.start)
+    return Amount(value=value, unit="ml", digits=2, source=replace(_pace(stretch), times=60e6))
+
+
+def _rushing(test: Soak, stretch: Stretch) -> Words:
+    return fact(
+        "soaking-rushing",
+        *_order(stretch),
+        lasts=stretch.lasts("rushing"),
+        together=stretch.figure("water drunk", "last", places=1),
+        rate=_a_minute(stretch),
+        each=_each(stretch),
     )
 
 
-def _slowing(test: Soak, start: int, end: int) -> str:
-    seconds = float(test.time_s[end] - test.time_s[start])
-    drunk = float(test.total_m3[end] - test.total_m3[start])
-    return (
-        f"The further the water has to climb, the more the narrow gaps hold it back: in these {duration_text(seconds)} "
-        f"only {number_text(60.0 * ML * drunk / seconds, 2)} ml a minute go in, and now the cloths hold: "
-        f"{_each(test, end)}."
+def _slowing(test: Soak, stretch: Stretch) -> Words:
+    slower = Claim(kind="less", left=_pace(stretch), right=_pace(stretch.between(0.0, stretch.start)))
+    figures: dict[str, Arg] = {"lasts": stretch.lasts("slowing"), "rate": _a_minute(stretch), "each": _each(stretch)}
+    plain = fact("soaking-slowing-plain", *_order(stretch), **figures)
+    return fact("soaking-slowing", slower, *_order(stretch), **figures).or_else(plain)
+
+
+def _parting(test: Soak, stretch: Stretch) -> Words:
+    last = int(np.searchsorted(test.time_s, stretch.end))
+    stops = [(stop, strip) for strip in test.strips if (stop := test.stopped_at(strip)) is not None and stop <= last]
+    stops.sort(key=lambda each: each[0])
+    since = Duration(seconds=stretch.start, source=Reading(how="begins", of="parting"))
+    because = [_because(strip, stretch.steps(stop, stop)) for stop, strip in stops]
+    moments = [Reading(how="happens", of=f"{strip.material.name} stops") for _, strip in stops]
+    if len(stops) > 1 and stops[0][0] < stops[1][0]:
+        after = [Claim(kind="less", left=one, right=two) for one, two in zip(moments, moments[1:], strict=False)]
+        if len({stop for stop, _ in stops}) == len(stops):
+            return fact("soaking-parting", *after, **{"from": since}), *because
+    here = Reading(how="begins", of="parting")
+    at_least = Claim(kind="at least", left=here, right=moments[0])
+    return fact("soaking-first-stops", at_least, **{"from": since}), *because
+
+
+def _because(strip: Strip, here: Stretch) -> Fact:
+    """Why a strip stops, with its own figures at that moment."""
+    name = strip.material.name
+    height = here.figure(f"wet height of the {name}", "first", digits=3)
+    volume = _held(here, strip.material)
+    high, length = here.reading(f"wet height of the {name}", "first"), Reading(how="condition", of="strip_length")
+    limit = strip.limited_by
+    if limit == "jar":
+        left = here.reading(f"jar of the {name}", "first")
+        full = Reading(how="condition", of="jar", times=1.0 - STOPPED + NEAR)
+        return fact(
+            "soaking-because-jar",
+            Claim(kind="at most", left=left, right=full),
+            cloth=cloth(strip.material),
+            volume=volume,
+        )
+    claim = (
+        Claim(kind="at least", left=high, right=replace(length, times=STOPPED - NEAR))
+        if limit == "top"
+        else Claim(kind="less", left=high, right=length, slack=NEAR)
     )
+    return fact(f"soaking-because-{limit}", claim, cloth=cloth(strip.material), height=height, volume=volume)
 
 
-def _parting(test: Soak, start: int, end: int) -> str:
-    stops = [(stop, strip) for strip in test.strips if (stop := test.stopped_at(strip)) is not None and stop <= end]
-    told = "; ".join(f"the {strip.material.name} {because(strip)}" for _, strip in sorted(stops, key=lambda s: s[0]))
-    return f"From {duration_text(float(test.time_s[start]))} on they stop one after another: {told}."
+def _settled(test: Soak, stretch: Stretch) -> Words:
+    after = Duration(seconds=stretch.start, source=Reading(how="begins", of="settled"))
+    left = Reading(how="last", of="water drunk", start=stretch.start, end=stretch.end, times=1.01 - STOPPED)
+    little = Claim(kind="at most", left=stretch.reading("water drunk", "change"), right=left)
+    return fact("soaking-settled", little, after=after), _winner(stretch)
 
 
-def _settled(test: Soak, start: int, end: int) -> str:
-    return (
-        f"After {duration_text(float(test.time_s[start]))} hardly anything moves any more. Most has been drunk by: "
-        f"{_each(test, end)}."
-    )
+def _winner(stretch: Stretch) -> Fact:
+    """Who has drunk most, where somebody has."""
+    best, second = _ranked(stretch)[:2]
+    one, two = (stretch.reading(f"water in the {m.name}", "last") for m in (best, second))
+    if stretch.at(one.of, "last") > (1.0 + AHEAD) * stretch.at(two.of, "last"):
+        ahead = Claim(kind="more", left=one, right=two, slack=AHEAD)
+        return fact("soaking-most", ahead, *_order(stretch), cloth=cloth(best), each=_each(stretch))
+    alike = Claim(kind="same", left=one, right=two, slack=AHEAD)
+    return fact("soaking-no-winner", alike, *_order(stretch), each=_each(stretch))
 
 
-def events(test: Soak) -> tuple[Event, ...]:
+def events(test: Soak, whole: Stretch) -> tuple[Event, ...]:
     """Who leads, who overtakes whom, who stops, in order."""
-    moments: list[tuple[int, str, str]] = []
+    moments: list[tuple[int, str, Fact]] = []
     for strip in test.strips:
         stop, name = test.stopped_at(strip), strip.material.name
         if strip.limit_m3 <= 0.0:
-            moments.append((0, f"{name} stays dry", f"Water does not wet the {name}: it drinks nothing."))
+            drunk, nothing = whole.reading(f"water in the {name}", "most"), Reading(how="fixed", level=0.0)
+            dry = fact(
+                "soaking-stays-dry", Claim(kind="at most", left=drunk, right=nothing), cloth=cloth(strip.material)
+            )
+            moments.append((0, f"{name} stays dry", dry))
         elif stop is not None:
-            moments.append((stop, f"{name} stops", f"The {name} all but stops: it {because(strip)}."))
+            moments.append((stop, f"{name} stops", _because(strip, whole.steps(stop, stop))))
     for one in MATERIALS:
         for other in MATERIALS:
             when = _overtakes(test, one.key, other.key)
             if when is not None:
-                text = f"The {one.name} overtakes the {other.name}: {ml(float(test.cloth_m3[one.key][when]))}."
-                moments.append((when, f"{one.name} overtakes {other.name}", text))
-    return tuple(
-        Event(name=name, time_s=float(test.time_s[sample]), text=text) for sample, name, text in sorted(moments)
+                moments.append(
+                    (when, f"{one.name} overtakes {other.name}", _overtaking(one, other, whole.steps(when, when)))
+                )
+    moments.sort(key=lambda moment: moment[:2])
+    return tuple(Event(name=name, time_s=float(test.time_s[sample]), text=text) for sample, name, text in moments)
+
+
+def _overtaking(one: Material, other: Material, here: Stretch) -> Fact:
+    ahead = Claim(
+        kind="at least",
+        left=here.reading(f"water in the {one.name}", "first"),
+        right=here.reading(f"water in the {other.name}", "first"),
     )
+    return fact("soaking-overtakes", ahead, one=cloth(one), other=cloth(other), volume=_held(here, one))
 
 
 def _overtakes(test: Soak, one: str, other: str) -> int | None:
@@ -152,17 +221,22 @@ def missing(
     longest = float(test.time_s[-1])
     longer = [("test_time", factor * longest) for factor in (2.0, 4.0, 10.0, 30.0)]
     shorter = [("test_time", factor * longest) for factor in (0.5, 0.2)]
+    after = Duration(seconds=longest, source=Reading(how="ends"))
+    alike = [("towel_winding", 2.0 * conditions["towel_winding"]), ("towel_gap", 0.5 * conditions["towel_gap"])]
+    no_parting = (fact("soaking-no-parting", share=_SHARE), longer)
+    if "settled" in came:
+        no_parting = (fact("soaking-no-parting-alike"), [*alike, *shorter])
     reasons = {
         "slowing": (
-            "a cloth stops before half of all that is drunk has gone in",
+            fact("soaking-no-slowing"),
             [("strip_length", 2.0 * conditions["strip_length"]), ("jar", 4.0 * conditions["jar"]), *shorter],
         ),
-        "parting": (f"no cloth has {100 * STOPPED:g} % of what it can take when the test ends", longer),
+        "parting": no_parting,
         "settled": (
-            f"a cloth is still drinking when the test ends after {duration_text(longest)}",
+            fact("soaking-no-settled", after=after),
             [*longer, ("strip_length", 0.5 * conditions["strip_length"])],
         ),
-        "rushing": ("nothing is drunk at first", longer),
+        "rushing": (fact("soaking-no-rushing"), longer),
     }
     return tuple(
         adviser.missing(stage.name, reasons[stage.name][0], reasons[stage.name][1])

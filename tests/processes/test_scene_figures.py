@@ -62,3 +62,14 @@ def test_the_puddle_is_as_warm_and_its_molecules_as_fast_as_its_notes_say() -> N
     assert air_c - shade.quantity("puddle temperature").in_unit().max() == pytest.approx(7.0, abs=0.5)
     speed = timeline.quantity("mean molecule speed").values
     assert "about two hundredths faster" in told and speed.max() / speed[0] - 1.0 == pytest.approx(0.02, abs=0.005)
+
+
+def test_the_cloths_hold_what_their_notes_say() -> None:
+    told, timeline = notes("which-cloth-drinks-most"), run("which-cloth-drinks-most")
+    end = float(timeline.time_s[-1])
+    for cloth, said, ml in (("cotton towel", "about 22.5 ml", 22.5), ("kitchen paper", "about 12 ml", 12.0)):
+        assert said in told and at(timeline, f"water in the {cloth}", end) == pytest.approx(ml, abs=0.5)
+    overtaken = next(e.time_s for e in timeline.events if e.name == "cotton towel overtakes sponge cloth")
+    assert "leads for four minutes" in told and overtaken == pytest.approx(240.0, abs=10.0)
+    assert "cannot climb beyond about 7 cm" in told
+    assert at(timeline, "wet height of the sponge cloth", end) == pytest.approx(7.0, abs=0.5)

@@ -10,7 +10,9 @@ from hypothesis import given, settings
 
 from sonify.errors import BadCondition
 from sonify.processes import conditions_si, find
+from sonify.processes.soaking_model import OWN
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from sonify.science.liquid_water import surface_tension, water_viscosity
 from tests.processes.stories import any_conditions, at, check_advice, check_story, near_usual, stage_of
 
@@ -59,8 +61,8 @@ def test_each_stops_for_its_own_reason(usual: Timeline) -> None:
     jurin_cm = 100 * 2 * 0.072736 / (998.2 * 9.80665 * 200e-6)
     assert at(usual, "wet height of the sponge cloth", 720.0) == pytest.approx(jurin_cm, rel=0.01)
     assert at(usual, "wet height of the kitchen paper", 720.0) == pytest.approx(15.0, rel=1e-9)
-    told = " ".join(stage.science for stage in usual.stages)
-    assert "wet to the top" in told and "against its weight" in told
+    told = " ".join(say(stage.science) for stage in usual.stages)
+    assert "all but full" in told and "against its weight" in told
 
 
 def test_four_times_the_time_is_twice_the_water(usual: Timeline) -> None:
@@ -113,7 +115,7 @@ def test_water_in_cloth_and_jar_together_stays_the_same(usual: Timeline) -> None
 def test_an_empty_jar_stops_it() -> None:
     short = run_of(jar=5e-6)
     assert at(short, "jar of the cotton towel", 720.0) == pytest.approx(0.0, abs=1e-9)
-    assert "emptied its jar" in " ".join(stage.science for stage in short.stages)
+    assert "emptied its jar" in " ".join(say(stage.science) for stage in short.stages)
 
 
 def test_a_cloth_that_water_does_not_wet_stays_dry() -> None:
@@ -128,7 +130,7 @@ def test_too_short_a_test_says_so_and_how_long_is_enough() -> None:
     short = run_of(test_time=60.0)
     lacking = {missing.stage: missing for missing in short.missing}
     assert set(lacking) == {"parting", "settled"}
-    assert lacking["settled"].fix == 'Set test_time = "30 min".'
+    assert say(lacking["settled"].fix) == 'Set test_time = "30 min".'
     check_advice(SPEC, {**USUAL, "test_time": 60.0}, short)
 
 
@@ -151,3 +153,12 @@ def test_any_three_cloths(values: dict[str, float]) -> None:
 @given(near_usual(SPEC))
 def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     check_advice(SPEC, values, SPEC.run(values))
+
+
+def test_three_equal_cloths_have_no_winner(usual: Timeline) -> None:
+    own = {f"{cloth}_{word}": USUAL[f"paper_{word}"] for cloth in ("towel", "sponge") for word in OWN}
+    alike = run_of(**own)
+    check_story(SPEC, alike, {**USUAL, **own})
+    told = say(alike.stages[-1].science)
+    assert "No cloth has drunk clearly more" in told and "has drunk most" not in told
+    assert "The cotton towel has drunk most" in say(usual.stages[-1].science)
