@@ -112,6 +112,7 @@ def environment() -> Environment:
     made = Environment(
         loader=FunctionLoader(lambda name: template("page", name)),
         autoescape=True,
+        finalize=_clean,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
@@ -119,6 +120,11 @@ def environment() -> Environment:
     )
     made.filters["said"] = say
     return made
+
+
+def _clean(value: Any) -> Any:
+    """Words as they go into the page; what is markup already is ours."""
+    return for_document(value) if type(value) is str else value
 
 
 def first_sentence(text: str) -> str:
@@ -131,7 +137,7 @@ def lesson_data(lesson: Lesson, palette: tuple[GroupStyle, ...]) -> dict[str, An
     """Everything but the sounds that the scripts need: times, stages, groups, parts, cues and curves."""
     score, tempo = lesson.score, lesson.controls.curve("tempo")
     return {
-        "title": for_document(lesson.scene.title),
+        "title": lesson.scene.title,
         "timing": timing(score),
         "stages": stage_rows(score),
         "groups": group_rows(score, palette),
@@ -187,7 +193,7 @@ def _page(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds:
             address=address,
             script=Markup(script_text),
             style=Markup(style_text),
-            lesson_json=Markup(json_text(data)),
+            lesson_json=Markup(for_document(json_text(data))),
             sounds_json=Markup(sounds),
             film_json=Markup(film.replace("<", "\\u003c")),
         )

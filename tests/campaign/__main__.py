@@ -16,6 +16,7 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "scene-files": lambda tally, share, seed: swap.new_files(tally, every=round(1 / share)),
     "random-makes": lambda tally, share, seed: random_kills.makes(tally, round(100 * share), seed),
     "random-scene-files": lambda tally, share, seed: random_kills.scene_files(tally, round(50 * share), seed),
+    "failing-makes": lambda tally, share, seed: random_kills.failing(tally, round(60 * share), seed),
     "score": lambda tally, share, seed: sweep.to_the_score(tally, round(1_500 * share), seed),
     "sheets": lambda tally, share, seed: sweep.to_the_sheets(tally, round(60 * share), seed),
 }

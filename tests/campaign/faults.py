@@ -55,8 +55,11 @@ def _opened(plan: Plan, real: Callable[..., Any]) -> Callable[..., Any]:
         if not WRITING & set(mode) or not isinstance(file, str | bytes | os.PathLike):
             return real(file, mode, buffering, *args, **more)
         plan.step("open for writing")
-        disk = _Disk(file, mode.replace("b", "").replace("t", ""))
+        place = {name: more.pop(name) for name in ("opener", "closefd") if name in more}
+        disk = _Disk(file, mode.replace("b", "").replace("t", ""), **place)
         disk.plan = plan
+        if buffering == 0:
+            return disk
         held = io.BufferedRandom(disk) if "+" in mode else io.BufferedWriter(disk)
         return held if "b" in mode else io.TextIOWrapper(held, *args, **more)
 
@@ -108,3 +111,28 @@ def in_a_copy(work: Callable[[], None]) -> int:
             os._exit(status)
     _, status = os.waitpid(child, 0)
     return os.waitstatus_to_exitcode(status)
+
+
+def main() -> None:
+    """`python -m tests.campaign.faults STEP ERRNO FILE ARGUMENT...`: the command line with a fault at a step.
+
+    How many steps there were is written to FILE.
+    """
+    import sys
+
+    from sonify.cli import main as command_line
+
+    at, error, file, *arguments = sys.argv[1:]
+    plan = Plan(at=int(at), error=int(error))
+    sys.argv = ["sonify", *arguments]
+    real = open(file, "w", encoding="utf-8")  # noqa: SIM115 - opened before the layer is, written after it
+    try:
+        with traced(plan):
+            command_line()
+    finally:
+        real.write(str(len(plan.steps)))
+        real.close()
+
+
+if __name__ == "__main__":
+    main()

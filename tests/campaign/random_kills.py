@@ -11,7 +11,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from tests.campaign.swap import TABLE, whole_files
+from tests.campaign.swap import ERRORS, TABLE, whole_files
 from tests.campaign.tally import Tally
 
 ARGUMENTS = ("make", "two-cups", "--no-stems", "--out", "pack")
@@ -89,3 +89,38 @@ def scene_files(tally: Tally, count: int, seed: int) -> None:
             left = sorted(os.listdir(folder))
             fault = "" if left == ["pond.csv", "pond.toml"] else f"left {left}"
             tally.wrong(f"{command} killed at random", fault)
+
+
+def failing(tally: Tally, count: int, seed: int) -> None:
+    """`count` whole makes in which one write, at random, fails: status 2, one message, and the pack that was there."""
+    lot = random.Random(f"failing {seed}")
+    with tempfile.TemporaryDirectory() as name, tempfile.TemporaryDirectory() as beside:
+        folder, told = Path(name), Path(beside) / "steps"
+        root = str(Path(__file__).resolve().parent.parent.parent)
+        environment = {**os.environ, "PYTHONPATH": root, "SONIFY_CACHE": "", "TMPDIR": beside}
+
+        def run(at: int, error: int) -> subprocess.CompletedProcess[str]:
+            return subprocess.run(
+                [sys.executable, "-m", "tests.campaign.faults", str(at), str(error), str(told), *ARGUMENTS],
+                cwd=folder,
+                env=environment,
+                capture_output=True,
+                encoding="utf-8",
+                check=False,
+            )
+
+        assert run(0, 0).returncode == 0
+        steps = int(told.read_text(encoding="utf-8"))
+        before = (folder / "pack" / "pack.json").read_bytes()
+        for number in range(count):
+            kind = list(ERRORS)[number % len(ERRORS)]
+            at = lot.randint(1, steps)
+            done = run(at, ERRORS[kind])
+            what = f"whole makes with a failing write, {kind}"
+            good = done.returncode in (0, 2) and "Traceback" not in done.stderr
+            tally.add(what, "" if good else f"step {at} of {steps}: {done.returncode} {done.stderr[-300:]}")
+            kept = whole_files(folder / "pack") and (folder / "pack" / "pack.json").read_bytes() == before
+            tally.wrong(what, "" if kept else f"step {at}: the pack is not what it was")
+        assert run(0, 0).returncode == 0
+        left = os.listdir(folder)
+        tally.wrong(what, "" if left == ["pack"] else f"left {left}")
