@@ -8,6 +8,7 @@ from hypothesis import example, given, settings
 
 from sonify.processes import conditions_si, find
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from sonify.science.liquid_water import water_density, water_viscosity
 from sonify.science.settling import settling_speed
 from tests.processes.stories import any_conditions, at, check_advice, check_story, near_usual, stage_of
@@ -128,9 +129,9 @@ def test_the_largest_grain_shrinks_and_is_what_has_not_sunk(usual: Timeline) -> 
 
 
 def test_it_says_that_clear_is_not_clean(usual: Timeline) -> None:
-    assert "not to drink" in usual.stages[-1].science
-    assert "4.0 g of clay" in usual.stages[-1].science
-    assert any("drinking water" in sentence for sentence in SPEC.honesty)
+    assert "not to drink" in say(usual.stages[-1].science)
+    assert "4.0 g of clay" in say(usual.stages[-1].science)
+    assert any("drinking water" in say(sentence) for sentence in SPEC.honesty)
 
 
 @pytest.mark.parametrize(
@@ -167,3 +168,11 @@ def test_any_muddy_water(values: dict[str, float]) -> None:
 @given(near_usual(SPEC))
 def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     check_advice(SPEC, values, SPEC.run(values))
+
+
+def test_a_kind_that_is_not_there_is_not_told_of() -> None:
+    clean = run_of(gravel=0.0, sand=0.0, silt=0.0, clay=0.0)
+    told = " ".join(say(words) for words in (*(s.science for s in clean.stages), *(e.text for e in clean.events)))
+    assert "begin to sink" not in told and "clearer" not in told and "Hardly a grain" in told
+    no_clay = run_of(clay=0.0)
+    assert "lay" not in say(next(s.science for s in no_clay.stages if s.name == "silt"))

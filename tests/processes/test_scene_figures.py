@@ -11,6 +11,8 @@ from sonify.processes import conditions_si, find
 from sonify.reading import load
 from sonify.records.scene import Scene
 from sonify.records.timeline import Timeline
+from sonify.science.liquid_water import water_density, water_viscosity
+from sonify.science.settling import settling_speed
 from tests.processes.stories import at, stage_of
 
 
@@ -73,3 +75,23 @@ def test_the_cloths_hold_what_their_notes_say() -> None:
     assert "leads for four minutes" in told and overtaken == pytest.approx(240.0, abs=10.0)
     assert "cannot climb beyond about 7 cm" in told
     assert at(timeline, "wet height of the sponge cloth", end) == pytest.approx(7.0, abs=0.5)
+
+
+def test_the_mud_takes_as_long_as_its_notes_say() -> None:
+    told, timeline = notes("muddy-water"), run("muddy-water")
+    lasts = {stage.name: stage.end_s - stage.start_s for stage in timeline.stages}
+    assert "Half a minute of sieving, eighteen seconds of sand, five minutes of silt and half an hour" in told
+    assert lasts["sieving"] == pytest.approx(30.0) and lasts["sand"] == pytest.approx(18.0, abs=0.5)
+    assert lasts["silt"] == pytest.approx(300.0, abs=30.0)
+    assert lasts["dripping"] + lasts["clogging"] == pytest.approx(1800.0, rel=0.15)
+    flow = timeline.quantity("flow through the paper").in_unit()
+    assert told.count("from 51 to 9 ml a minute") == 2
+    assert (round(flow.max()), round(flow[flow > 0.0].min())) == (51, 9)
+    silt = stage_of(timeline, "silt")[1]
+    assert "not even half of it has sunk" in told and at(timeline, "silt in the water", silt) > 6.0
+    # sizes: ISO 14688-1; clay from a fifth of a thousandth of a millimetre on, as the process has it
+    water = water_density(288.15), water_viscosity(288.15)
+    down = {d: 0.12 / float(settling_speed(d, 2650.0, *water)) for d in (63e-6, 2e-6, 0.2e-6)}
+    assert "silt from half a minute to half a day, clay from half a day to more than a month" in told
+    assert 25.0 < down[63e-6] < 45.0 and 9.0 < down[2e-6] / 3600.0 < 14.0 and down[0.2e-6] > 31.0 * 86_400.0
+    assert told.count("about three hundred times") == 2 and "thousand times" not in told
