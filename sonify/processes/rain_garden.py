@@ -8,8 +8,9 @@ import numpy as np
 
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.rain_garden_model import STORES, Garden
-from sonify.processes.rain_garden_words import STAGES, Flood, events, found, missing, observe, science_sentences
+from sonify.processes.rain_garden_words import STAGES, Flood, events, found, missing, observe, told
 from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.infiltration import SOILS
@@ -111,13 +112,15 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     came = found(flood)
     time_s = flood.storm.time_s
     stores = [flood[store] for store in STORES]
+    made = quantities(QUANTITIES, _values(flood))
+    whole = Stretch.whole(time_s, made)
     return Timeline(
         process=PROCESS.name,
         time_s=time_s,
-        quantities=quantities(QUANTITIES, _values(flood)),
-        stages=stages(STAGES, came, time_s, science_sentences(flood, came)),
-        events=events(flood),
-        missing=missing(flood, came, conditions, CONDITIONS),
+        quantities=made,
+        stages=stages(STAGES, came, time_s, told(flood, whole, came)),
+        events=events(flood, whole),
+        missing=missing(flood, whole, came, conditions, CONDITIONS),
         conserved=(Conserved(name="water", relative_drift=drift(stores, float(flood["moved"][-1]))),),
     )
 

@@ -1,4 +1,4 @@
-"""The stages of a storm over a rain garden, found in the model's output, and what a teacher reads about them."""
+"""The stages of a storm over a rain garden, found in the model's output, and the facts told of them."""
 
 from __future__ import annotations
 
@@ -9,13 +9,14 @@ import numpy as np
 
 from sonify.processes.declared import Adviser, first, spans
 from sonify.processes.rain_garden_model import Garden, Storm, simulate
+from sonify.processes.telling import Stretch, added, fixed, given, told_apart
+from sonify.records.fact import Amount, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
 from sonify.records.timeline import Event, FloatArray, Missing
-from sonify.records.words import duration_text, number_text
+from sonify.units import convert
 
 ARRIVES_M3_S = 0.1e-3 / 60.0  # a tenth of a litre a minute: the least run-off that counts as arriving
 PUDDLE_M = 0.002  # the least water standing in the hollow that counts as a pond
-LITRES = 1000.0
 
 STAGES = (
     StageSpec(
@@ -88,10 +89,6 @@ class Flood:
     def rate_m3_s(self, flux: str) -> FloatArray:
         return self[flux] / self.step_s
 
-    def after(self, step: int) -> str:
-        """How long after the first drop, "25 minutes"."""
-        return duration_text(float(self.storm.time_s[step]))
-
 
 def observe(garden: Garden) -> Flood:
     """The model's storm."""
@@ -117,24 +114,11 @@ def found(flood: Flood) -> dict[str, tuple[int, int]]:
     return spans(starts, flood.last)
 
 
-def litres(volume_m3: float) -> str:
-    return f"{LITRES * volume_m3:.0f} litres"
+Changes = list[tuple[str, float]]
 
 
-def a_minute(flow_m3_s: float) -> str:
-    return f"{number_text(60.0 * LITRES * flow_m3_s, 2)} litres a minute"
-
-
-def an_hour(rate_m_s: float) -> str:
-    return f"{number_text(3.6e6 * rate_m_s, 2)} mm an hour"
-
-
-def cm(depth_m: float) -> str:
-    return f"{number_text(100.0 * depth_m, 2)} cm"
-
-
-def science_sentences(flood: Flood, came: Mapping[str, tuple[int, int]]) -> dict[str, str]:
-    """One sentence a stage, with this storm's own figures."""
+def told(flood: Flood, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> dict[str, Words]:
+    """The facts of each stage, with this storm's own figures."""
     writers = {
         "first-drops": _first_drops,
         "drinking": _drinking,
@@ -143,141 +127,330 @@ def science_sentences(flood: Flood, came: Mapping[str, tuple[int, int]]) -> dict
         "sinking": _sinking,
         "ground": _ground,
     }
-    return {name: writers[name](flood, *span) for name, span in came.items()}
+    return {name: writers[name](flood, whole.steps(*span)) for name, span in came.items()}
 
 
-def _first_drops(flood: Flood, start: int, end: int) -> str:
-    fallen = 1000.0 * float(flood.storm.fallen_m[end])
-    return (
-        f"In the first {flood.after(end)} {number_text(fallen, 2)} mm of rain fall. Roofs and paths only get wet and "
-        f"keep {litres(float(flood['wetting'][end]))}; what falls on the garden soaks in at once, "
-        f"{litres(float(flood['soil'][end]))}."
+def _litres(stretch: Stretch, store: str, how: str = "last") -> Amount:
+    return stretch.figure(store, how, digits=2 if stretch.at(store, how) < 1e-3 else 3, unit="litre")
+
+
+def _a_minute(stretch: Stretch, flux: str) -> Amount:
+    return stretch.figure(flux, "most", digits=2, unit="litre/minute")
+
+
+def _an_hour(stretch: Stretch, rate: str, how: str) -> Amount:
+    return stretch.figure(rate, how, digits=2, unit="millimetre/hour")
+
+
+def _deep(stretch: Stretch, how: str) -> Amount:
+    return stretch.figure("pond depth", how, digits=2)
+
+
+def _after(stretch: Stretch, stage: str, edge: str = "begins") -> Duration:
+    """How long after the first drop a stage begins or ends."""
+    return Duration(seconds=stretch.start if edge == "begins" else stretch.end, source=Reading(how=edge, of=stage))
+
+
+def _drinks(flood: Flood, stretch: Stretch) -> dict[str, Amount]:
+    """How fast the garden's soil drinks at the start of a stretch and just before its end."""
+    inside = stretch.between(stretch.start, max(stretch.end - flood.step_s, stretch.start))
+    return {"first": _an_hour(inside, "soaking rate", "first"), "later": _an_hour(inside, "soaking rate", "last")}
+
+
+def _first_drops(flood: Flood, stretch: Stretch) -> Words:
+    rain = stretch.figure("rain so far", "last", digits=2)
+    told = {
+        "lasts": _after(stretch, "first-drops", "ends"),
+        "rain": rain,
+        "soil": _litres(stretch, "water in the soil"),
+    }
+    if flood.garden.roof_area + flood.garden.path_area <= 0.0:
+        return fact("rain_garden-first-drops-alone", **told)
+    return fact("rain_garden-first-drops", kept=_litres(stretch, "water on roofs and paths"), **told)
+
+
+def _drinking(flood: Flood, stretch: Stretch) -> Words:
+    return fact(
+        "rain_garden-drinking",
+        after=_after(stretch, "drinking"),
+        most=_a_minute(stretch, "water coming in"),
+        drinks=_an_hour(stretch, "soaking rate", "most"),
     )
 
 
-def _drinking(flood: Flood, start: int, end: int) -> str:
-    span = slice(start, end + 1)
+def _ponding(flood: Flood, stretch: Stretch) -> Words:
+    after, drinks, deep = _after(stretch, "ponding"), _drinks(flood, stretch), _deep(stretch, "last")
+    rises = stretch.rises("pond depth")
+    more = {"after": after, "most": _a_minute(stretch, "water coming in"), "deep": deep}
+    slower = Claim(kind="less", left=_source(drinks["later"]), right=_source(drinks["first"]))
+    stands = fact("rain_garden-stands", after=after, deep=deep)
+    plain = fact("rain_garden-ponding-plain", rises, **more).or_else(stands)
+    if drinks["later"].value >= 0.99 * drinks["first"].value or told_apart(*drinks.values(), most=2) is None:
+        return plain
+    return fact("rain_garden-ponding", rises, slower, **more, **drinks).or_else(plain)
+
+
+def _source(figure: Amount) -> Reading:
+    assert figure.source is not None
+    return figure.source
+
+
+def _nothing(stretch: Stretch, name: str, how: str) -> Claim:
+    """That a reading is 0, where it is told as nothing."""
+    return Claim(kind="at most", left=stretch.reading(name, how), right=fixed(0.0))
+
+
+def _overflow(flood: Flood, stretch: Stretch) -> Words:
+    spilt = {
+        "after": _after(stretch, "overflow"),
+        "until": _after(stretch, "overflow", "ends"),
+        "spilt": stretch.figure("water down the drain", "change", digits=3, unit="litre"),
+        "most": _a_minute(stretch, "overflow"),
+    }
+    if flood.garden.garden_depth <= 0.0:
+        return fact("rain_garden-no-hollow", _level(), **spilt)
+    return fact("rain_garden-overflow", deep=_deep(stretch, "most"), **spilt)
+
+
+def _hollow(flood: Flood) -> Amount:
+    return given(convert(flood.garden.garden_depth, "m", "cm"), "cm", "garden_depth", digits=2)
+
+
+def _level() -> Claim:
+    """That the garden has no hollow at all."""
+    return Claim(kind="at most", left=Reading(how="condition", of="garden_depth"), right=fixed(0.0))
+
+
+def _sinking(flood: Flood, stretch: Stretch) -> Words:
+    after, until = _after(stretch, "sinking"), _after(stretch, "sinking", "ends")
+    depths = told_apart(_deep(stretch, "first"), _deep(stretch, "last"))
+    if depths is None:
+        return fact("rain_garden-stands-on", after=after, until=until, deep=_deep(stretch, "last"))
+    still = fact("rain_garden-stands-on", after=after, until=until, deep=depths[1])
+    sinks = fact("rain_garden-sinks", stretch.falls("pond depth"), after=after, until=until, **_from_to(depths))
+    if stretch.at("pond depth", "last") < PUDDLE_M:
+        gone = Claim(kind="at most", left=stretch.reading("pond depth", "last"), right=fixed(PUDDLE_M))
+        sinks = fact("rain_garden-sinks-away", gone, after=after, until=until, deep=depths[0])
+    drinks = fact("rain_garden-drinks", **_drinks(flood, stretch))
+    return (sinks.or_else(still), drinks, *_ground_water(stretch))
+
+
+def _from_to(pair: tuple[Amount, Amount]) -> dict[str, Amount]:
+    return {"from": pair[0], "to": pair[1]}
+
+
+def _ground_water(stretch: Stretch) -> tuple[Fact, ...]:
+    """What the ground has before and after; nothing where the two read the same."""
+    stores = told_apart(_litres(stretch, "ground water", "first"), _litres(stretch, "ground water"))
+    if stores is None:
+        return ()
+    plain = fact("rain_garden-ground-water", **_from_to(stores))
+    if stretch.at("ground water", "change") > 0.0:
+        return (fact("rain_garden-ground-fills", stretch.rises("ground water"), **_from_to(stores)).or_else(plain),)
+    return (fact("rain_garden-ground-empties", stretch.falls("ground water"), **_from_to(stores)).or_else(plain),)
+
+
+def _ground(flood: Flood, stretch: Stretch) -> Words:
+    dry = Claim(kind="at most", left=stretch.reading("pond depth", "first"), right=fixed(PUDDLE_M))
     return (
-        f"After {flood.after(start)} water runs off roofs and paths into the garden, up to "
-        f"{a_minute(float(flood.coming_m3_s[span].max()))} with the rain. The soil is thirsty and drinks up to "
-        f"{an_hour(float(flood.soaking_m_s[span].max()))}."
+        fact("rain_garden-gone", dry, after=_after(stretch, "ground")),
+        _brook(flood, stretch),
+        _account(stretch),
     )
 
 
-def _ponding(flood: Flood, start: int, end: int) -> str:
-    most = a_minute(float(flood.coming_m3_s[start : end + 1].max()))
-    at_first, later = drinks(flood, start, end)
-    return (
-        f"After {flood.after(start)} more comes in, up to {most}, than the soil can drink: the wetter it gets, the "
-        f"more slowly it drinks, {at_first} at first and {later} later. The pond grows to "
-        f"{cm(float(flood.depth_m[end]))}."
-    )
+def _brook(flood: Flood, stretch: Stretch) -> Words:
+    """What the brook gets: when most, or that it grows or dies away to the end."""
+    run = stretch.between(0.0, stretch.end)
+    most = run.moment("flow to the brook", "when most")
+    flow = run.figure("flow to the brook", "most", digits=2, unit="litre/hour")
+    if flow.value <= 0.0:
+        return fact("rain_garden-brook-dry", Claim(kind="at most", left=_source(flow), right=fixed(0.0)))
+    plain = fact("rain_garden-brook-gets", flow=flow)
+    if most <= 0.0:
+        return fact("rain_garden-brook-falls", run.falls("flow to the brook"), flow=flow).or_else(plain)
+    if most >= stretch.end:
+        return fact("rain_garden-brook-grows", stretch.rises("flow to the brook"), flow=flow).or_else(plain)
+    fullest = Duration(seconds=most, source=run.when("flow to the brook", "when most"))
+    return fact("rain_garden-brook", fullest=fullest, flow=flow)
 
 
-def _overflow(flood: Flood, start: int, end: int) -> str:
-    spilt = float(flood["drain"][end] - flood["drain"][start])
-    most = a_minute(float(flood.rate_m3_s("spill")[start:end].max()))
-    return (
-        f"From {flood.after(start)} to {flood.after(end)} the hollow is full, {cm(flood.garden.garden_depth)} deep, "
-        f"and {litres(spilt)} run over its lip into the street drain, up to {most}."
-    )
+def _account(stretch: Stretch) -> Fact:
+    """What came into the garden, and what of it went down the drain."""
+    run = stretch.between(0.0, stretch.end)
+    stores = ("water in the soil", "water in the brook", "water down the drain")
+    readings = [run.reading("water in the pond", "last"), *(run.reading(store, "last") for store in stores)]
+    value = sum(run.at(reading.of, "last") for reading in readings) + run.at("ground water", "change")
+    source = added(*readings, run.reading("ground water", "change"))
+    came = Amount(value=float(convert(value, "m**3", "litre")), unit="litre", digits=3, source=source)
+    spilt = stretch.figure("water down the drain", "last", digits=3, unit="litre")
+    if spilt.value <= 0.0:
+        kept = Claim(kind="at most", left=_source(spilt), right=fixed(0.0))
+        return fact("rain_garden-account-kept", kept, came=came)
+    return fact("rain_garden-account", came=came, spilt=spilt)
 
 
-def _sinking(flood: Flood, start: int, end: int) -> str:
-    at_first, later = drinks(flood, start, end)
-    before, after = (litres(float(flood["ground"][step])) for step in (start, end))
-    return (
-        f"From {flood.after(start)} to {flood.after(end)} the pond sinks from {cm(float(flood.depth_m[start]))} to "
-        f"{cm(float(flood.depth_m[end]))}. The soil drinks {at_first} at first and {later} at the end, and passes it "
-        f"on downwards: the ground water grows from {before} to {after}."
-    )
-
-
-def _ground(flood: Flood, start: int, end: int) -> str:
-    springs = flood.rate_m3_s("springs")
-    fullest = int(np.argmax(springs))
-    most = f"{number_text(3.6e6 * float(springs[fullest]), 2)} litres an hour"
-    came = sum(float(flood[store][end]) for store in ("pond", "soil", "ground", "brook", "drain"))
-    return (
-        f"After {flood.after(start)} nothing is to be seen of the storm. Under the garden its water seeps on and feeds "
-        f"the brook, which is fullest {flood.after(fullest)} after the first drop, with {most}. Of the "
-        f"{litres(came - flood.garden.ground_m3)} that came into the garden {litres(float(flood['drain'][end]))} went "
-        "down the drain."
-    )
-
-
-def drinks(flood: Flood, start: int, end: int) -> tuple[str, str]:
-    """How fast the soil drinks at the start of a stretch and just before its end."""
-    soaking = flood.soaking_m_s
-    return an_hour(float(soaking[start])), an_hour(float(soaking[max(end - 1, start)]))
-
-
-def events(flood: Flood) -> tuple[Event, ...]:
+def events(flood: Flood, whole: Stretch) -> tuple[Event, ...]:
     """The moments of the storm and after, in order."""
     rain, depth, springs = flood.rain_m_s, flood.depth_m, flood.rate_m3_s("springs")
     heaviest, deepest, fullest = int(np.argmax(rain)), int(np.argmax(depth)), int(np.argmax(springs))
     came = found(flood)
-    moments: list[tuple[int, str, str]] = [
-        (0, "first drops", "The first drops fall."),
-        (heaviest, "heaviest rain", f"It rains hardest, {an_hour(float(rain[heaviest]))}."),
+    moments: list[tuple[int, str, Fact]] = [
+        (0, "first drops", fact("rain_garden-first-drop")),
+        (heaviest, "heaviest rain", fact("rain_garden-heaviest", rate=_an_hour(whole, "rain rate", "most"))),
     ]
     puddle = first(depth >= PUDDLE_M)
     if puddle is not None:
-        moments.append((puddle, "first puddle", "The first puddle stands in the garden."))
-        moments.append((deepest, "deepest pond", f"The pond is deepest, {cm(float(depth[deepest]))}."))
+        stands = whole.steps(puddle, puddle).reading("pond depth", "first")
+        least = Claim(kind="at least", left=stands, right=fixed(PUDDLE_M))
+        moments.append((puddle, "first puddle", fact("rain_garden-puddle", least)))
+        moments.append((deepest, "deepest pond", fact("rain_garden-deepest", depth=_deep(whole, "most"))))
     spills = first(flood["spill"] > 0.0)
     if spills is not None:
-        moments.append((spills, "first overflow", "The pond runs over its lip for the first time."))
+        runs = Claim(kind="more", left=whole.steps(spills, spills).reading("overflow", "first"), right=fixed(0.0))
+        moments.append((spills, "first overflow", fact("rain_garden-spills", runs)))
     ends = first(flood.storm.time_s >= flood.garden.storm_length)
     if ends is not None:
-        moments.append((ends, "last drops", f"The rain stops: {1000.0 * flood.garden.rain:.0f} mm have fallen."))
+        fallen = given(convert(flood.garden.rain, "m", "mm"), "mm", "rain")
+        moments.append((ends, "last drops", fact("rain_garden-last-drops", rain=fallen)))
     if "ground" in came and puddle is not None:
-        moments.append((came["ground"][0], "pond gone", "The pond is gone."))
+        at = came["ground"][0]
+        dry = Claim(kind="at most", left=whole.steps(at, at).reading("pond depth", "first"), right=fixed(PUDDLE_M))
+        moments.append((at, "pond gone", fact("rain_garden-pond-gone", dry)))
     if 0 < fullest < flood.last:
-        text = f"The brook gets most from the ground, {number_text(3.6e6 * float(springs[fullest]), 2)} litres an hour."
-        moments.append((fullest, "brook fullest", text))
-    return tuple(
-        Event(name=name, time_s=float(flood.storm.time_s[step]), text=text) for step, name, text in sorted(moments)
-    )
+        flow = whole.figure("flow to the brook", "most", digits=2, unit="litre/hour")
+        moments.append((fullest, "brook fullest", fact("rain_garden-fullest", flow=flow)))
+    in_order = sorted(moments, key=lambda moment: moment[:2])
+    return tuple(Event(name=name, time_s=float(flood.storm.time_s[step]), text=text) for step, name, text in in_order)
 
 
 def missing(
-    flood: Flood, came: Collection[str], conditions: Mapping[str, float], specs: tuple[ConditionSpec, ...]
+    flood: Flood,
+    whole: Stretch,
+    came: Collection[str],
+    conditions: Mapping[str, float],
+    specs: tuple[ConditionSpec, ...],
 ) -> tuple[Missing, ...]:
     """Why a stage did not come, and what to change: each piece of advice is tried out."""
     adviser = Adviser(specs=specs, conditions=conditions, found=lambda changed: found(observe(Garden.of(changed))))
+    reasons = {
+        "first-drops": _no_first_drops,
+        "drinking": _no_drinking,
+        "ponding": _no_ponding,
+        "overflow": _no_overflow,
+        "sinking": _no_sinking,
+        "ground": _no_ground,
+    }
     return tuple(
-        adviser.missing(stage.name, *_reasons(flood, stage.name, came)) for stage in STAGES if stage.name not in came
+        adviser.missing(stage.name, *reasons[stage.name](flood, whole)) for stage in STAGES if stage.name not in came
     )
 
 
-def _reasons(flood: Flood, stage: str, came: Collection[str]) -> tuple[str, list[tuple[str, float]]]:
+def _more_rain(flood: Flood) -> Changes:
+    return [("rain", flood.garden.rain * factor) for factor in (2.0, 4.0)]
+
+
+def _slower_soil(flood: Flood) -> Changes:
+    return [("soil_conductivity", flood.garden.soil_conductivity * share) for share in (0.4, 0.1)]
+
+
+def _more_roof(flood: Flood) -> tuple[str, float]:
+    return ("roof_area", 3.0 * flood.garden.roof_area + 50.0)
+
+
+def _watched(flood: Flood) -> Duration:
+    return Duration(seconds=flood.garden.watched, source=Reading(how="condition", of="watched"))
+
+
+def _no_first_drops(flood: Flood, whole: Stretch) -> tuple[Fact, Changes]:
+    """It begins at the first moment: only what begins then, too, takes its place."""
+    changes = [("garden_depth", 0.10), ("garden_depth", 0.3), ("rain", 0.3 * flood.garden.rain)]
+    return fact("rain_garden-spills-at-once", most=_a_minute(whole, "overflow")), changes
+
+
+def _no_drinking(flood: Flood, whole: Stretch) -> tuple[Fact, Changes]:
     garden = flood.garden
-    longer = [("watched", garden.watched * factor) for factor in (2.0, 4.0)]
-    more_rain = [("rain", garden.rain * factor) for factor in (2.0, 4.0)]
-    slower = [("soil_conductivity", garden.soil_conductivity * share) for share in (0.4, 0.1)]
+    if garden.roof_area + garden.path_area <= 0.0:
+        none = [
+            Claim(kind="at most", left=Reading(how="condition", of=area), right=fixed(0.0))
+            for area in ("roof_area", "path_area")
+        ]
+        return fact("rain_garden-no-roofs", *none), [("roof_area", 60.0), ("path_area", 60.0)]
+    arrives = first(flood.rate_m3_s("arriving") >= ARRIVES_M3_S)
+    if arrives is None:
+        reason = fact("rain_garden-only-wet", most=_a_minute(whole, "run-off"))
+        if whole.at("run-off", "most") <= 0.0:
+            reason = fact("rain_garden-all-wets", _nothing(whole, "run-off", "most"))
+        return reason, [*_more_rain(flood), ("rain", 0.02), ("watched", 2.0 * garden.watched)]
+    changes = [("soil_conductivity", 3.0 * garden.soil_conductivity), ("soil_wetness", 0.3), ("rain", 0.01)]
+    before = whole.between(0.0, float(flood.storm.time_s[arrives]))
+    if before.at("pond depth", "most") >= PUDDLE_M:
+        return fact("rain_garden-pond-first", deep=_deep(before, "most")), changes
+    if before.at("water down the drain", "last") > 0.0:
+        return fact("rain_garden-spills-first", spilt=_litres(before, "water down the drain")), changes
+    return fact("rain_garden-runs-late", run=_a_minute(whole, "run-off")), [*_more_rain(flood), *changes]
+
+
+def _no_ponding(flood: Flood, whole: Stretch) -> tuple[Fact, Changes]:
+    deeper = [("garden_depth", 0.10), ("garden_depth", 0.3)]
+    spilt = _litres(whole, "water down the drain")
+    if spilt.value > 0.0 and flood.garden.garden_depth <= 0.0:
+        return fact("rain_garden-too-flat", _level(), spilt=spilt), deeper
+    if spilt.value > 0.0:
+        quick = flood.garden.garden_depth >= PUDDLE_M
+        message = "rain_garden-fills-at-once" if quick else "rain_garden-too-shallow"
+        return fact(message, depth=_hollow(flood), spilt=spilt), deeper
+    deepest = whole.figure("pond depth", "most", digits=2, unit="mm")
+    if whole.at("pond depth", "most") >= PUDDLE_M:
+        return fact("rain_garden-brief-pond", deep=deepest), [*_more_rain(flood), ("watched", 2.0 * whole.end)]
+    changes = [*_more_rain(flood), *_slower_soil(flood), _more_roof(flood)]
+    if deepest.value <= 0.0:
+        return fact("rain_garden-drinks-at-once", _nothing(whole, "pond depth", "most")), changes
+    return fact("rain_garden-drinks-all", deep=deepest), changes
+
+
+def _no_overflow(flood: Flood, whole: Stretch) -> tuple[Fact, Changes]:
     deepest = float(flood.depth_m.max())
-    if stage == "drinking":
-        if garden.roof_area + garden.path_area <= 0.0:
-            return "there are no roofs or paths whose water could come", [("roof_area", 60.0), ("path_area", 60.0)]
-        if first(flood.rate_m3_s("arriving") >= ARRIVES_M3_S) is None:
-            return "so little rain falls that roofs and paths only get wet", [*more_rain, ("rain", 0.02)]
-        reason = "a pond stands in the garden before any run-off arrives, so slowly does the soil drink"
-        return reason, [("soil_conductivity", 3.0 * garden.soil_conductivity), ("soil_wetness", 0.3), ("rain", 0.01)]
-    if stage == "ponding":
-        if deepest >= PUDDLE_M:
-            return "the hollow is so shallow that it spills at once", [("garden_depth", 0.10), ("garden_depth", 0.3)]
-        reason = f"the soil drinks all that comes; never more than {1000.0 * deepest:.1f} mm stand in the garden"
-        return reason, [*more_rain, *slower, ("roof_area", 3.0 * garden.roof_area + 50.0)]
-    if stage == "overflow":
-        reason = f"the pond is {cm(deepest)} deep at most, and the hollow holds {cm(garden.garden_depth)}"
-        return reason, [("garden_depth", 0.7 * deepest), *more_rain, ("roof_area", 3.0 * garden.roof_area + 50.0)]
-    if stage == "sinking":
-        if "ponding" not in came and "overflow" not in came:
-            return "no pond stands that could sink", [*more_rain, *slower]
-        return f"the pond has not begun to sink after {duration_text(garden.watched)}", longer
-    left = (
-        f"{cm(float(flood.depth_m[-1]))} of water still stand in the garden" if deepest >= PUDDLE_M else "it rains on"
-    )
+    changes = [("garden_depth", 0.7 * deepest), *_more_rain(flood), _more_roof(flood)]
+    spilt = _litres(whole, "water down the drain")
+    if spilt.value > 0.0:
+        return fact("rain_garden-brief-spill", spilt=spilt), changes
+    if deepest <= 0.0:
+        return fact("rain_garden-drinks-at-once", _nothing(whole, "pond depth", "most")), changes
+    depths = told_apart(_deep(whole, "most"), _hollow(flood))
+    if depths is None:
+        return fact("rain_garden-to-the-lip", depth=_hollow(flood)), changes
+    shallower = Claim(kind="less", left=_source(depths[0]), right=_source(depths[1]), slack=1e-6)
+    return fact("rain_garden-not-full", shallower, deep=depths[0], depth=depths[1]), changes
+
+
+def _no_sinking(flood: Flood, whole: Stretch) -> tuple[Fact, Changes]:
+    if float(flood.depth_m.max()) < PUDDLE_M:
+        deepest = whole.figure("pond depth", "most", digits=2, unit="mm")
+        deeper = [("garden_depth", 0.10)] if flood["drain"][-1] > 0.0 else []
+        reason = fact("rain_garden-no-pond", deep=deepest)
+        if deepest.value <= 0.0:
+            reason = fact("rain_garden-nothing-stands", _nothing(whole, "pond depth", "most"))
+        return reason, [*deeper, *_more_rain(flood), *_slower_soil(flood)]
+    if flood.depth_m[-1] >= PUDDLE_M:
+        return fact("rain_garden-not-yet", watched=_watched(flood), deep=_deep(whole, "last")), _longer(flood)
+    return fact("rain_garden-gone-at-once", deep=_deep(whole, "most")), [*_slower_soil(flood), *_more_rain(flood)]
+
+
+def _longer(flood: Flood) -> Changes:
+    return [("watched", flood.garden.watched * factor) for factor in (2.0, 4.0)]
+
+
+def _no_ground(flood: Flood, whole: Stretch) -> tuple[Fact, Changes]:
+    garden = flood.garden
     faster = [("soil_conductivity", factor * garden.soil_conductivity) for factor in (5.0, 30.0)]
-    return f"{left} after {duration_text(garden.watched)}", [*longer, *faster]
+    watched = _watched(flood)
+    if flood.depth_m[-1] >= PUDDLE_M:
+        reason = fact("rain_garden-still-stands", deep=_deep(whole, "last"), watched=watched)
+    elif garden.storm_length > garden.watched:
+        length = Reading(how="condition", of="storm_length")
+        longer = Claim(kind="more", left=length, right=Reading(how="condition", of="watched"))
+        reason = fact("rain_garden-rains-on", longer, watched=watched)
+    else:
+        reason = fact("rain_garden-still-runs", watched=watched)
+    return reason, [*_longer(flood), *faster]

@@ -13,7 +13,7 @@ import numpy as np
 
 from sonify.records.fact import Amount, Claim, ClockTime, Duration, Reading
 from sonify.records.timeline import FloatArray, Quantity
-from sonify.units import convert
+from sonify.units import convert, si
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -96,6 +96,18 @@ class Stretch:
         source = replace(self.reading(name, how), per=one, times=factor)
         return Amount(value=factor * self.at(name, how), unit=unit, digits=digits, places=places, source=source)
 
+    def total(self, name: str, unit: str, *, digits: int = 2) -> Amount:
+        """What a rate comes to over the stretch, in `unit`."""
+        value = float(convert(self.at(name, "total"), si(unit), unit))
+        return Amount(value=value, unit=unit, digits=digits, source=self.reading(name, "total"))
+
+    def moment(self, name: str, how: str) -> float:
+        """Model time of the largest or smallest value: how is "when most" or "when least"."""
+        inside = (self.time_s > self.start) & (self.time_s < self.end)
+        times = np.concatenate(([self.start], self.time_s[inside], [self.end]))
+        values = self.values(name)
+        return float(times[int(values.argmax() if how == "when most" else values.argmin())])
+
     def when(self, name: str, how: str) -> Reading:
         """The moment of a reading: how is "when most" or "when least"."""
         return self.reading(name, how)
@@ -130,3 +142,28 @@ class Stretch:
 def given(value: float, unit: str, condition: str, *, digits: int = 3, places: int | None = None) -> Amount:
     """A condition of this run as the sentence tells it. value: in `unit`."""
     return Amount(value=value, unit=unit, digits=digits, places=places, source=Reading(how="condition", of=condition))
+
+
+def told_apart(one: Amount, other: Amount, most: int = 4) -> tuple[Amount, Amount] | None:
+    """Two figures with as many digits as it takes to tell them apart; None where `most` are not enough."""
+    for digits in range(min(one.digits, other.digits), most + 1):
+        if f"{one.value:.{digits}g}" != f"{other.value:.{digits}g}":
+            return replace(one, digits=digits), replace(other, digits=digits)
+    return None
+
+
+def added(first: Reading, *others: Reading) -> Reading:
+    """The reading that is the sum of several."""
+    if not others:
+        return first
+    return replace(first, less=_negative(others))
+
+
+def _negative(readings: tuple[Reading, ...]) -> Reading:
+    first, *others = readings
+    return replace(first, times=-1.0, less=_negative(tuple(others)) if others else None)
+
+
+def fixed(value: float) -> Reading:
+    """A number that stands in the sentence itself, or in its source."""
+    return Reading(how="fixed", level=value)

@@ -66,10 +66,14 @@ class Numbers:
         return text.replace("-", MINUS).replace(".", point)
 
     def amount(self, amount: Amount) -> str:
-        """A number with its unit; the unit "1" is not written."""
+        """A number with its unit: "1" is not written, one that the catalogue has ("litre/minute") in words."""
         number = self.number(amount.value, amount.digits, amount.places)
-        name = "" if amount.unit in ("1", "") else printed(amount.unit)
-        return f"{number} {name}".strip()
+        if amount.unit in ("1", ""):
+            return number
+        try:
+            return self._count(amount.unit.replace("/", "-"), number)
+        except LookupError:
+            return f"{number} {printed(amount.unit)}".strip()
 
     def duration(self, seconds: float, digits: int = 2) -> str:
         """A stretch of time in its most readable unit."""

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from sonify.processes import conditions_si, find
 from sonify.processes.rain_garden_model import STORES, Garden, simulate
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from sonify.science.infiltration import SOILS, infiltration_rate
 from sonify.science.runoff import direct_runoff
 from tests.processes.stories import any_conditions, at, check_advice, check_story, near_usual, stage_of
@@ -150,7 +151,7 @@ def test_a_garden_without_roofs_gets_only_its_own_rain() -> None:
     alone = SPEC.run(values)
     assert alone.quantity("run-off").values.max() == 0.0
     lacking = {missing.stage: missing for missing in alone.missing}
-    assert "no roofs or paths" in lacking["drinking"].reason and lacking["drinking"].condition == "roof_area"
+    assert "no roofs or paths" in say(lacking["drinking"].reason) and lacking["drinking"].condition == "roof_area"
     check_advice(SPEC, values, alone)
 
 
@@ -158,7 +159,7 @@ def test_a_drizzle_only_wets_the_roofs() -> None:
     values = {**USUAL, "rain": 0.0008}
     drizzle = SPEC.run(values)
     assert [stage.name for stage in drizzle.stages] == ["first-drops", "ground"]
-    assert "only get wet" in {missing.stage: missing for missing in drizzle.missing}["drinking"].reason
+    assert "only wets them" in say({missing.stage: missing for missing in drizzle.missing}["drinking"].reason)
     check_advice(SPEC, values, drizzle)
 
 
@@ -184,3 +185,27 @@ def test_any_storm(values: dict[str, float]) -> None:
 @given(near_usual(SPEC))
 def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     check_advice(SPEC, values, SPEC.run(values))
+
+
+def test_a_garden_without_a_hollow_does_not_say_that_its_soil_drinks_all() -> None:
+    flat = run_of(garden_depth=0.0)
+    lacking = {missing.stage: missing for missing in flat.missing}
+    spilt = flat.quantity("water down the drain").in_unit()[-1]
+    assert (
+        say(lacking["ponding"].reason)
+        == f"there is no hollow for a pond to grow in: {spilt:.0f} litres run off into the drain"
+    )
+    assert lacking["ponding"].condition == "garden_depth"
+
+
+def test_a_short_storm_is_not_said_to_rain_on() -> None:
+    clay = run_of(storm_length=600.0, soil_conductivity=0.3e-3 / HOUR_S)
+    reason = say({missing.stage: missing for missing in clay.missing}["ground"].reason)
+    assert "rains" not in reason and "still stand in the garden" in reason
+
+
+def test_a_storm_that_spills_from_its_first_moment_says_so() -> None:
+    """It had no reason of its own once: the stage that always begins first was thought to be always there."""
+    flood = run_of(rain=0.14, storm_length=600.0, garden_depth=0.0, soil_wetness=0.95, soil_conductivity=3e-8)
+    lacking = {missing.stage: missing for missing in flood.missing}
+    assert "from the first moment" in say(lacking["first-drops"].reason)

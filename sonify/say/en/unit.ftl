@@ -41,3 +41,30 @@ unit-picosecond =
        *[other] { $number } picoseconds
     }
 unit-and = { $large } { $small }
+
+## plain: units of amounts, written out
+
+unit-deg = { $number }°
+unit-litre =
+    { $n ->
+        [one] { $number } litre
+       *[other] { $number } litres
+    }
+unit-litre-second =
+    { $n ->
+        [one] { $number } litre a second
+       *[other] { $number } litres a second
+    }
+unit-litre-minute =
+    { $n ->
+        [one] { $number } litre a minute
+       *[other] { $number } litres a minute
+    }
+unit-litre-hour =
+    { $n ->
+        [one] { $number } litre an hour
+       *[other] { $number } litres an hour
+    }
+unit-millilitre-hour = { $number } ml an hour
+unit-millimetre-hour = { $number } mm an hour
+unit-metre-second = { $number } m a second
