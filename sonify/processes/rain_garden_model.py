@@ -153,7 +153,7 @@ def soaked(state: State, garden: Garden, coming: float, down: float, step_s: flo
     there = state.pond + coming
     if there <= 0.0:
         return 0.0
-    pull_m = garden.soil_suction + state.pond / garden.garden_area
+    pull_m = garden.soil_suction + max(state.pond, 0.0) / garden.garden_area  # an empty pond may be -1e-19
     after_m = float(infiltrated_water(state.soaked_m, step_s, garden.soil_conductivity, pull_m, garden.room))
     by_front = (after_m - state.soaked_m) * garden.garden_area
     return min(there, by_front, max(garden.soil_room_m3 - state.soil + down, 0.0))

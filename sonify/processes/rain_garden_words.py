@@ -10,7 +10,7 @@ import numpy as np
 from sonify.processes.declared import Adviser, first, spans
 from sonify.processes.rain_garden_model import Garden, Storm, simulate
 from sonify.processes.telling import Stretch, added, fixed, given, told_apart
-from sonify.records.fact import Amount, Claim, Duration, Fact, Reading, Words, fact
+from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
 from sonify.records.timeline import Event, FloatArray, Missing
 from sonify.units import convert
@@ -159,7 +159,7 @@ def _drinks(flood: Flood, stretch: Stretch) -> dict[str, Amount]:
 
 def _first_drops(flood: Flood, stretch: Stretch) -> Words:
     rain = stretch.figure("rain so far", "last", digits=2)
-    told = {
+    told: dict[str, Arg] = {
         "lasts": _after(stretch, "first-drops", "ends"),
         "rain": rain,
         "soil": _litres(stretch, "water in the soil"),
@@ -181,11 +181,11 @@ def _drinking(flood: Flood, stretch: Stretch) -> Words:
 def _ponding(flood: Flood, stretch: Stretch) -> Words:
     after, drinks, deep = _after(stretch, "ponding"), _drinks(flood, stretch), _deep(stretch, "last")
     rises = stretch.rises("pond depth")
-    more = {"after": after, "most": _a_minute(stretch, "water coming in"), "deep": deep}
+    more: dict[str, Arg] = {"after": after, "most": _a_minute(stretch, "water coming in"), "deep": deep}
     slower = Claim(kind="less", left=_source(drinks["later"]), right=_source(drinks["first"]))
     stands = fact("rain_garden-stands", after=after, deep=deep)
     plain = fact("rain_garden-ponding-plain", rises, **more).or_else(stands)
-    if drinks["later"].value >= 0.99 * drinks["first"].value or told_apart(*drinks.values(), most=2) is None:
+    if drinks["later"].value >= 0.99 * drinks["first"].value or told_apart(drinks["first"], drinks["later"], 2) is None:
         return plain
     return fact("rain_garden-ponding", rises, slower, **more, **drinks).or_else(plain)
 
@@ -201,7 +201,7 @@ def _nothing(stretch: Stretch, name: str, how: str) -> Claim:
 
 
 def _overflow(flood: Flood, stretch: Stretch) -> Words:
-    spilt = {
+    spilt: dict[str, Arg] = {
         "after": _after(stretch, "overflow"),
         "until": _after(stretch, "overflow", "ends"),
         "spilt": stretch.figure("water down the drain", "change", digits=3, unit="litre"),

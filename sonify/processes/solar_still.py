@@ -13,6 +13,7 @@ from sonify.processes import solar_still_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
 from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 
@@ -48,7 +49,7 @@ CONDITIONS = (
     condition_spec("wind", "wind over the cover", ("m/s", "m/s"), 4.0, (0.5, 15.0)),
     condition_spec("area", "area of the basin", ("m**2", "m**2"), 1.0, (0.05, 20.0)),
     condition_spec("depth", "how deep the salt water is at the start", ("cm", "m"), 0.02, (0.01, 0.2)),
-    condition_spec("saltiness", "salt in the water at the start, as a share of its mass", _SHARE, 0.035, (0.0, 0.25)),
+    condition_spec("saltiness", "salt in the water at the start, as a share of its mass", _SHARE, 0.035, (0.001, 0.25)),
     condition_spec(
         "insulation",
         "heat that gets out through the bottom, to a square metre and a degree",
@@ -138,13 +139,15 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     except OutOfRange as beyond:
         raise _frozen_or_boiling(beyond, setup) from beyond
     came = words.found(day)
+    made = quantities(QUANTITIES, _values(day))
+    whole = Stretch.whole(day.time_s, made, setup.sunrise_h)
     return Timeline(
         process=PROCESS.name,
         time_s=day.time_s,
-        quantities=quantities(QUANTITIES, _values(day)),
-        stages=stages(words.STAGES, came, day.time_s, words.science_sentences(day, came)),
-        events=words.events(day, came),
-        missing=words.missing(day, came, conditions, CONDITIONS),
+        quantities=made,
+        stages=stages(words.STAGES, came, day.time_s, words.told(day, whole, came)),
+        events=words.events(day, whole, came),
+        missing=words.missing(day, whole, came, conditions, CONDITIONS),
         conserved=_conserved(day),
         clock_start=day.setup.sunrise_h,
     )

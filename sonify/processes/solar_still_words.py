@@ -1,4 +1,4 @@
-"""The stages of a day in the still, found in the model's output, and what a teacher reads about them, with figures."""
+"""The stages of a day in the still, found in the model's output, and the facts told of them."""
 
 from __future__ import annotations
 
@@ -6,13 +6,13 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from sonify.constants import ZERO_CELSIUS_K
 from sonify.errors import OutOfRange
 from sonify.processes.declared import Adviser, first, spans
 from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
+from sonify.processes.telling import Stretch, fixed, given, told_apart
+from sonify.records.fact import Amount, Arg, Claim, ClockTime, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
 from sonify.records.timeline import Event, Missing
-from sonify.records.words import number_text
 
 BEGUN = 0.1  # of the day's greatest evaporation: the cover begins to mist over
 RUNNING = 0.02  # of the day's greatest dripping: it has begun
@@ -65,23 +65,13 @@ def found(day: Day) -> dict[str, tuple[int, int]]:
     return spans(starts, day.last)
 
 
-def degrees(temperature_k: float) -> str:
-    return f"{temperature_k - ZERO_CELSIUS_K:.0f} °C".replace("-", "−")
+Changes = list[tuple[str, float]]
 
 
-def litres(mass_kg: float) -> str:
-    """Fresh water: a kilogram is a litre."""
-    return f"{mass_kg:.1f} l" if mass_kg >= 1.0 else f"{1000.0 * mass_kg:.0f} ml"
-
-
-def saltiness(day: Day, sample: int) -> float:
-    """Grams of dissolved salt in a kilogram of brine."""
-    salt = float(day["dissolved"][sample])
-    return 1000.0 * salt / (salt + float(day["brine"][sample]))
-
-
-def science_sentences(day: Day, came: Mapping[str, tuple[int, int]]) -> dict[str, str]:
-    """One sentence or two a stage, with this day's own figures."""
+def told(day: Day, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> dict[str, Words]:
+    """The facts of each stage, with this day's own figures."""
+    if len(came) == 1:
+        return {name: _dull(whole) for name in came}
     writers = {
         "warming": _warming,
         "misting": _misting,
@@ -89,83 +79,192 @@ def science_sentences(day: Day, came: Mapping[str, tuple[int, int]]) -> dict[str
         "evening": _evening,
         "night": _night,
     }
-    return {name: writers[name](day, *span) for name, span in came.items()}
+    return {name: writers[name](whole.steps(*span)) for name, span in came.items()}
 
 
-def _warming(day: Day, start: int, end: int) -> str:
-    height = float(np.degrees(day.weather.sun_rad[start * KEPT_EVERY : end * KEPT_EVERY + 1].max()))
-    return (
-        f"From {day.clock(start)} to {day.clock(end)} the Sun, up to {height:.0f}° high, warms the salt water from "
-        f"{degrees(day['basin_k'][start])} to {degrees(day['basin_k'][end])}. Hardly any vapour rises yet."
+def _water(stretch: Stretch, store: str, how: str = "last") -> Amount:
+    """Water as a household measures it: litres, or millilitres below one."""
+    unit = "litre" if stretch.at(store, how) >= 1e-3 else "ml"
+    return stretch.figure(store, how, digits=2, unit=unit)
+
+
+def _hourly(stretch: Stretch, rate: str) -> Amount:
+    unit = "litre/hour" if stretch.at(rate, "most") >= 1e-3 / 3600.0 else "millilitre/hour"
+    return stretch.figure(rate, "most", digits=2, unit=unit)
+
+
+def _warmth(stretch: Stretch, of: str, how: str) -> Amount:
+    return stretch.figure(f"{of} temperature", how, places=0)
+
+
+def _clocks(stretch: Stretch, stage: str) -> dict[str, ClockTime]:
+    return {"after": stretch.begins(stage), "until": stretch.ends(stage)}
+
+
+def _brine(stretch: Stretch) -> dict[str, Amount] | None:
+    """How warm the salt water is before and after; None where a thermometer shows no difference."""
+    places = [(_warmth(stretch, "brine", how), stretch.figure("brine temperature", how, places=1)) for how in _ENDS]
+    for pair in zip(*places, strict=True):
+        if round(pair[0].value, pair[0].places) != round(pair[1].value, pair[1].places):
+            return dict(zip(("from", "to"), pair, strict=True))
+    return None
+
+
+_ENDS = ("first", "last")
+
+
+def _dull(whole: Stretch) -> Words:
+    """A day without enough warmth for anything to be seen."""
+    brine: dict[str, Arg] = {
+        "sunrise": whole.clock(0.0, Reading(how="begins")),
+        "coldest": whole.figure("brine temperature", "least", places=1),
+        "warmest": whole.figure("brine temperature", "most", places=1),
+    }
+    most = _hourly(whole, "evaporation rate")
+    if most.value <= 0.0:
+        return fact("solar_still-dry", _none(whole, "evaporation rate"), **brine)
+    return fact("solar_still-dull", most=most, **brine)
+
+
+def _none(whole: Stretch, rate: str) -> Claim:
+    """That nothing of the kind moves at all."""
+    return Claim(kind="at most", left=whole.reading(rate, "most"), right=fixed(0.0))
+
+
+def _warming(stretch: Stretch) -> Words:
+    clocks, height = _clocks(stretch, "warming"), stretch.figure("sun height", "most", places=0)
+    run = stretch.between(float(stretch.time_s[0]), float(stretch.time_s[-1]))
+    little = Claim(
+        kind="at most",
+        left=stretch.between(stretch.start, float(stretch.time_s[stretch.time_s < stretch.end][-1])).reading(
+            "evaporation rate", "most"
+        ),
+        right=Reading(how="most", of="evaporation rate", start=run.start, end=run.end, times=1.001 * BEGUN),
+    )
+    hardly = fact("solar_still-hardly-any", little)
+    ends, warmth = _brine(stretch), stretch.figure("brine temperature", "last", places=1)
+    still = fact("solar_still-sun-up", height=height, warmth=warmth, **clocks)
+    if ends is None or stretch.at("brine temperature", "change") <= 0.0:
+        return (still, hardly)
+    rises = stretch.rises("brine temperature")
+    enough = Claim(
+        kind="at least",
+        left=stretch.reading("heat taken in", "change"),
+        right=stretch.reading("heat in the still", "change"),
+    )
+    warms = fact("solar_still-warming", rises, enough, height=height, **clocks, **ends)
+    return (warms.or_else(still), hardly)
+
+
+def _misting(stretch: Stretch) -> Words:
+    cooler = Claim(
+        kind="less",
+        left=stretch.reading("cover temperature", "last"),
+        right=stretch.reading("brine temperature", "last"),
+        slack=1e-6,
+    )
+    drops: dict[str, Arg] = {"drops": _water(stretch, "drops on the cover"), **_clocks(stretch, "misting")}
+    return fact(
+        "solar_still-misting",
+        cooler,
+        brine=stretch.figure("brine temperature", "last", places=1),
+        cover=stretch.figure("cover temperature", "last", places=1),
+        **drops,
+    ).or_else(fact("solar_still-mist", **drops))
+
+
+def _dripping(stretch: Stretch) -> Words:
+    most = stretch.moment("dripping rate", "when most")
+    return fact(
+        "solar_still-dripping",
+        at=stretch.clock(most, stretch.when("dripping rate", "when most")),
+        most=_hourly(stretch, "dripping rate"),
+        brine=_warmth(stretch, "brine", "most"),
+        cover=_warmth(stretch, "cover", "most"),
+        cup=_water(stretch, "fresh water"),
+        **_clocks(stretch, "dripping"),
     )
 
 
-def _misting(day: Day, start: int, end: int) -> str:
-    area = day.setup.area
-    return (
-        f"From {day.clock(start)} on water evaporates from the brine ({degrees(day['basin_k'][end])}), and the vapour "
-        f"meets the cooler cover ({degrees(day['cover_k'][end])}) and condenses: {litres(area * day['film'][end])} of "
-        f"tiny drops hang there by {day.clock(end)}."
-    )
+def _evening(stretch: Stretch) -> Words:
+    clocks, ends = _clocks(stretch, "evening"), _brine(stretch)
+    arrives = fact("solar_still-arrives", drips=_water(stretch, "fresh water", "change"), **clocks)
+    if ends is None:
+        return arrives
+    cools = fact(
+        "solar_still-cools",
+        stretch.falls("brine temperature"),
+        drips=_water(stretch, "fresh water", "change"),
+        **clocks,
+        **ends,
+    ).or_else(arrives)
+    lowest = stretch.moment("sun height", "when least")
+    if stretch.at("sun height", "first") <= 0.0 or lowest <= stretch.start:
+        return cools
+    return (fact("solar_still-sun-sinks", stretch.between(stretch.start, lowest).falls("sun height")), cools)
 
 
-def _dripping(day: Day, start: int, end: int) -> str:
-    area, peak = day.setup.area, int(np.argmax(day["dripping"]))
-    hourly = 3600.0 * area * float(day["dripping"][peak])
-    brine, cover = (degrees(float(day[name][start : end + 1].max())) for name in ("basin_k", "cover_k"))
-    return (
-        f"From {day.clock(start)} to {day.clock(end)} the drops run together and down into the cup, most of them at "
-        f"{day.clock(peak)}: {litres(hourly)} an hour, with the brine at up to {brine} and the cover at up to {cover}. "
-        f"The cup holds {litres(area * day['cup'][end])} of fresh water."
-    )
+def _night(stretch: Stretch) -> Words:
+    run = stretch.between(float(stretch.time_s[0]), stretch.end)
+    cup = fact("solar_still-cup", until=stretch.ends("night"), cup=_water(stretch, "fresh water"))
+    kept = stretch.figure("salt in the basin", "last")
+    same = Claim(kind="same", left=_source(kept), right=run.reading("salt in the basin", "first"), slack=1e-6)
+    crystals = stretch.figure("salt crystals", "last", digits=2)
+    salt = fact("solar_still-salt", same, salt=kept)
+    if crystals.value > 0.1:
+        salt = fact("solar_still-salt-crystals", same, salt=kept, crystals=crystals)
+    strengths = told_apart(run.figure("saltiness", "first", digits=2), run.figure("saltiness", "last", digits=2))
+    if strengths is None:
+        return (cup, salt)
+    before, after = (_grams(each) for each in strengths)
+    saltier = Claim(kind="more", left=_source(after), right=_source(before), slack=1e-6)
+    return (cup, salt, fact("solar_still-saltier", saltier, before=before, after=after))
 
 
-def _evening(day: Day, start: int, end: int) -> str:
-    area = day.setup.area
-    return (
-        f"The Sun sinks, and from {day.clock(start)} to {day.clock(end)} the brine cools from "
-        f"{degrees(day['basin_k'][start])} to {degrees(day['basin_k'][end])}; its stored warmth still brings "
-        f"{litres(area * (day['cup'][end] - day['cup'][start]))}."
-    )
+def _grams(strength: Amount) -> Amount:
+    """Grams in a kilogram, where the sentence names the kilogram."""
+    source = _source(strength)
+    per_kilogram = Reading(how=source.how, of=source.of, start=source.start, end=source.end, times=1000.0)
+    return Amount(value=strength.value, unit="1", digits=strength.digits, source=per_kilogram)
 
 
-def _night(day: Day, start: int, end: int) -> str:
-    area = day.setup.area
-    salt = area * float(day["dissolved"][end] + day["crystals"][end])
-    crystals = area * float(day["crystals"][end])
-    lies = f", {number_text(1000.0 * crystals, 2)} g of it as crystals" if crystals > 1e-4 else ""
-    return (
-        f"By {day.clock(end)} there are {litres(area * day['cup'][end])} of fresh water in the cup. All "
-        f"{number_text(1000.0 * salt, 3)} g of salt are still in the basin{lies}: what is left there is saltier, "
-        f"{saltiness(day, end):.0f} g in a kilogram instead of {saltiness(day, 0):.0f} g."
-    )
+def _source(figure: Amount) -> Reading:
+    assert figure.source is not None
+    return figure.source
 
 
-def events(day: Day, came: Mapping[str, tuple[int, int]]) -> tuple[Event, ...]:
+def events(day: Day, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> tuple[Event, ...]:
     """Moments of the day, in order."""
     sun = day.weather.sun_rad[::KEPT_EVERY]
-    noon = int(np.argmax(sun))
-    moments: list[tuple[int, str, str]] = [
-        (noon, "noon", f"The Sun stands highest, at {np.degrees(sun[noon]):.0f}°."),
-        (
-            int(np.argmax(day["basin_k"])),
-            "hottest brine",
-            f"The salt water is hottest: {degrees(float(day['basin_k'].max()))}.",
-        ),
+    noon, hottest = int(np.argmax(sun)), int(np.argmax(day["basin_k"]))
+    moments: list[tuple[int, str, Fact]] = [
+        (noon, "noon", fact("solar_still-noon", height=whole.figure("sun height", "most", places=0))),
+        (hottest, "hottest brine", fact("solar_still-hottest", warmth=_warmth(whole, "brine", "most"))),
     ]
     sunset = first(sun < 0.0, noon)
     if sunset is not None:
-        moments.append((sunset, "sunset", "The Sun sets."))
+        below = Claim(kind="at most", left=whole.steps(sunset, sunset).reading("sun height", "first"), right=fixed(0.0))
+        moments.append((sunset, "sunset", fact("solar_still-sunset", below)))
     if "dripping" in came:
-        moments.append((came["dripping"][0], "first drop", "The first drop runs into the cup."))
+        at = came["dripping"][0]
+        runs = Claim(kind="more", left=whole.steps(at, at).reading("dripping rate", "first"), right=fixed(0.0))
+        moments.append((at, "first drop", fact("solar_still-first-drop", runs)))
     crystals = first(day["crystals"] > 0.0)
     if crystals is not None:
-        moments.append((crystals, "first crystals", "The water can hold no more salt: the first crystals form."))
-    return tuple(Event(name=name, time_s=float(day.time_s[at]), text=text) for at, name, text in sorted(moments))
+        some = Claim(
+            kind="more", left=whole.steps(crystals, crystals).reading("salt crystals", "first"), right=fixed(0)
+        )
+        moments.append((crystals, "first crystals", fact("solar_still-first-crystals", some)))
+    in_order = sorted(moments, key=lambda moment: moment[:2])
+    return tuple(Event(name=name, time_s=float(day.time_s[at]), text=text) for at, name, text in in_order)
 
 
 def missing(
-    day: Day, came: Mapping[str, tuple[int, int]], conditions: Mapping[str, float], specs: tuple[ConditionSpec, ...]
+    day: Day,
+    whole: Stretch,
+    came: Mapping[str, tuple[int, int]],
+    conditions: Mapping[str, float],
+    specs: tuple[ConditionSpec, ...],
 ) -> tuple[Missing, ...]:
     """Why a stage did not come, and what to change."""
 
@@ -176,22 +275,37 @@ def missing(
             return set()
 
     adviser = Adviser(specs=specs, conditions=conditions, found=stages_under)
-    noon = float(np.degrees(day.weather.sun_rad.max()))
+    reasons = _reasons(day, whole, came, conditions)
+    return tuple(adviser.missing(stage.name, *reasons[stage.name]) for stage in STAGES if stage.name not in came)
+
+
+def _reasons(
+    day: Day, whole: Stretch, came: Mapping[str, tuple[int, int]], conditions: Mapping[str, float]
+) -> dict[str, tuple[Fact, Changes]]:
     summer = 172.0 if conditions["latitude"] >= 0.0 else 355.0
     sunnier = [("cloud", 0.1), ("day", summer), ("depth", 0.01), ("insulation", 1.0), ("latitude", 0.3)]
-    weak = f"with the Sun up to {noon:.0f}° and {100.0 * conditions['cloud']:.0f} % cloud"
     lasting = [("depth", 0.02), ("depth", 0.01), ("insulation", 5.0)]
-    reasons = {
-        "warming": ("vapour rises from the very first minute", [("depth", 0.03), ("insulation", 3.0), ("day", summer)]),
-        "misting": (f"{weak} next to no water evaporates", sunnier),
-        "dripping": (f"{weak} too few drops gather on the cover to run down", sunnier),
-        "evening": (
-            "no drop runs down at all" if "dripping" not in came else "the dripping has not halved by sunrise",
-            sunnier if "dripping" not in came else lasting,
-        ),
-        "night": (
-            "no drop runs down at all" if "dripping" not in came else "it still drips at sunrise",
-            sunnier if "dripping" not in came else lasting,
-        ),
+    sky: dict[str, Arg] = {
+        "height": whole.figure("sun height", "most", places=0),
+        "cloud": given(100.0 * conditions["cloud"], "%", "cloud", places=0),
     }
-    return tuple(adviser.missing(stage.name, *reasons[stage.name]) for stage in STAGES if stage.name not in came)
+    at_once = fact("solar_still-at-once", rate=_hourly(whole.between(0.0, 0.0), "evaporation rate"))
+    evaporates = fact("solar_still-no-mist", most=_hourly(whole, "evaporation rate"), **sky)
+    drops = fact("solar_still-no-drops", drops=_water(whole, "drops on the cover", "most"), **sky)
+    if day["evaporation"].max() <= 0.0:
+        evaporates = drops = fact("solar_still-no-vapour", _none(whole, "evaporation rate"), **sky)
+    if "dripping" in came:
+        halved = fact("solar_still-not-halved", rate=_hourly(whole.between(whole.end, whole.end), "dripping rate"))
+        on = fact("solar_still-drips-on", rate=_hourly(whole.between(whole.end, whole.end), "dripping rate"))
+        late = {"evening": (halved, lasting), "night": (on, lasting)}
+    else:
+        none = fact("solar_still-no-drop", most=_hourly(whole, "dripping rate"))
+        if day["dripping"].max() <= 0.0:
+            none = fact("solar_still-no-drop-at-all", _none(whole, "dripping rate"))
+        late = {"evening": (none, sunnier), "night": (none, sunnier)}
+    return {
+        "warming": (at_once, [("depth", 0.03), ("insulation", 3.0), ("day", summer)]),
+        "misting": (evaporates, sunnier),
+        "dripping": (drops, sunnier),
+        **late,
+    }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import radians
 
 import numpy as np
@@ -12,6 +13,7 @@ from sonify.errors import BadCondition
 from sonify.processes import conditions_si, find, solar_still_model
 from sonify.processes.solar_still_model import Fluxes, Setup, State, apply, simulate
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from sonify.science.brine import salt_solubility
 from sonify.science.runoff import released_share
 from tests.processes.stories import any_conditions, at, check_advice, check_story, near_usual, stage_of
@@ -224,3 +226,20 @@ def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     except BadCondition:
         return
     check_advice(SPEC, values, timeline)
+
+
+def test_salt_water_that_is_as_warm_at_the_end_is_not_said_to_warm() -> None:
+    """A short cold dawn: the stage ends before the Sun has done anything."""
+    dull = run_of(latitude=radians(60.0), day=355.0, cloud=1.0, air_by_night=ZERO + 24.0, air_by_day=ZERO + 25.0)
+    told = " ".join(say(stage.science) for stage in dull.stages)
+    for before, after in re.findall(r"warms the salt water from (\S+) °C to (\S+) °C", told):
+        assert float(before) < float(after)
+    for after, before in re.findall(r"saltier: (\S+) g .* instead of (\S+) g", told):
+        assert float(before) < float(after)
+
+
+def test_fresh_water_is_no_salt_water() -> None:
+    saltiness = next(one for one in SPEC.conditions if one.name == "saltiness")
+    assert saltiness.low > 0.0
+    barely = run_of(saltiness=saltiness.low)
+    assert "0 g" not in re.findall(r"(?<![\d.])0 g", say(barely.stages[-1].science))
