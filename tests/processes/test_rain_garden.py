@@ -213,18 +213,18 @@ def test_a_storm_that_spills_from_its_first_moment_says_so() -> None:
 
 def test_a_pond_that_rounding_leaves_below_nothing_pulls_no_water_up() -> None:
     """Soil without suction under a pond of -4e-19 m³ once stopped the run."""
-    flood = run_of(
-        storm_length=600.0,
-        watched=318268.25238538027,
-        roof_area=0.0,
-        path_curve=98.0,
-        garden_area=309.4887115475413,
-        garden_depth=0.24002594727519086,
-        soil_conductivity=2.5259657820539797e-05,
-        soil_suction=0.0,
-        soil_wetness=0.95,
-        soil_depth=3.0,
-        soil_time=657782.2395273463,
-        ground_water=0.19365788924002825,
-    )
-    check_story(SPEC, flood)
+    values = USUAL | {
+        "storm_length": 600.0,
+        "watched": 318268.25238538027,
+        "roof_area": 0.0,
+        "path_curve": 98.0,
+        "garden_area": 309.4887115475413,
+        "garden_depth": 0.24002594727519086,
+        "soil_conductivity": 2.5259657820539797e-05,
+        "soil_suction": 0.0,
+        "soil_wetness": 0.95,
+        "soil_depth": 3.0,
+        "soil_time": 657782.2395273463,
+        "ground_water": 0.19365788924002825,
+    }
+    check_story(SPEC, SPEC.run(values), values)
