@@ -9,7 +9,7 @@ import numpy as np
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.rain_garden_model import STORES, Garden
 from sonify.processes.rain_garden_words import STAGES, Flood, events, found, missing, observe, told
-from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
@@ -21,80 +21,62 @@ _SOIL = SOILS["sandy loam"]
 
 _MM, _CM, _AREA, _SHARE, _HOURS = ("mm", "m"), ("cm", "m"), ("m**2", "m**2"), ("%", "1"), ("h", "s")
 
+_DECLARED = Declared("rain_garden")
+
 CONDITIONS = (
-    condition_spec("rain", "rain of the whole storm", _MM, 0.035, (0.0005, 0.150)),
-    condition_spec("storm_length", "how long it rains", ("min", "s"), 5400.0, (600.0, 24 * HOUR_S)),
-    condition_spec("storm_peak", "share of the storm after which it rains hardest", _SHARE, 0.35, (0.05, 0.95)),
-    condition_spec("watched", "how long we watch, from the first drop", _HOURS, 30 * HOUR_S, (HOUR_S, 120 * HOUR_S)),
-    condition_spec("roof_area", "roofs that drain into the garden", _AREA, 60.0, (0.0, 1000.0)),
-    condition_spec("path_area", "paths and yard that drain into the garden", _AREA, 20.0, (0.0, 1000.0)),
-    condition_spec(
+    _DECLARED.condition("rain", _MM, 0.035, (0.0005, 0.150)),
+    _DECLARED.condition("storm_length", ("min", "s"), 5400.0, (600.0, 24 * HOUR_S)),
+    _DECLARED.condition("storm_peak", _SHARE, 0.35, (0.05, 0.95)),
+    _DECLARED.condition("watched", _HOURS, 30 * HOUR_S, (HOUR_S, 120 * HOUR_S)),
+    _DECLARED.condition("roof_area", _AREA, 60.0, (0.0, 1000.0)),
+    _DECLARED.condition("path_area", _AREA, 20.0, (0.0, 1000.0)),
+    _DECLARED.condition(
         "path_curve",
-        "how little the paths let in, as a curve number: 98 asphalt, 89 gravel on heavy soil, 61 grass",
         ("1", "1"),
         89.0,
         (30.0, 98.0),
     ),
-    condition_spec("garden_area", "area of the rain garden", _AREA, 14.0, (1.0, 500.0)),
-    condition_spec("garden_depth", "depth of its hollow below the lip", _CM, 0.12, (0.0, 0.60)),
-    condition_spec(
+    _DECLARED.condition("garden_area", _AREA, 14.0, (1.0, 500.0)),
+    _DECLARED.condition("garden_depth", _CM, 0.12, (0.0, 0.60)),
+    _DECLARED.condition(
         "soil_conductivity",
-        "how fast wet soil lets water through: sand 118, sandy loam 11, clay 0.3 mm/h",
         ("mm/h", "m/s"),
         _SOIL.conductivity_m_s,
         (0.1e-3 / HOUR_S, 0.3 / HOUR_S),
     ),
-    condition_spec(
-        "soil_suction", "how strongly dry soil sucks, as a height of water", _CM, _SOIL.suction_m, (0.0, 0.50)
-    ),
-    condition_spec("soil_pores", "share of the soil that water can fill", _SHARE, _SOIL.pores, (0.05, 0.60)),
-    condition_spec("soil_wetness", "share of the pores that is full before the storm", _SHARE, 0.5, (0.0, 0.95)),
-    condition_spec("soil_depth", "depth of the soil above the ground water", _CM, 0.60, (0.10, 3.0)),
-    condition_spec("soil_time", "how long water stays in the soil", _HOURS, 6 * HOUR_S, (0.5 * HOUR_S, 240 * HOUR_S)),
-    condition_spec("ground_time", "how long ground water stays", _HOURS, 36 * HOUR_S, (HOUR_S, 2000 * HOUR_S)),
-    condition_spec("ground_water", "ground water under the garden at the start, as a layer", _MM, 0.020, (0.0, 1.0)),
+    _DECLARED.condition("soil_suction", _CM, _SOIL.suction_m, (0.0, 0.50)),
+    _DECLARED.condition("soil_pores", _SHARE, _SOIL.pores, (0.05, 0.60)),
+    _DECLARED.condition("soil_wetness", _SHARE, 0.5, (0.0, 0.95)),
+    _DECLARED.condition("soil_depth", _CM, 0.60, (0.10, 3.0)),
+    _DECLARED.condition("soil_time", _HOURS, 6 * HOUR_S, (0.5 * HOUR_S, 240 * HOUR_S)),
+    _DECLARED.condition("ground_time", _HOURS, 36 * HOUR_S, (HOUR_S, 2000 * HOUR_S)),
+    _DECLARED.condition("ground_water", _MM, 0.020, (0.0, 1.0)),
 )
 
 
 _RATE, _FLOW, _LITRES = ("mm/h", "m/s"), ("l/min", "m**3/s"), ("l", "m**3")
 
 QUANTITIES = (
-    quantity_spec("rain rate", "R", _RATE, "how hard it rains"),
-    quantity_spec("rain so far", "P", _MM, "rain since the first drop"),
-    quantity_spec("run-off", "Q_r", _FLOW, "water from roofs and paths that runs into the garden"),
-    quantity_spec("water coming in", "Q_i", _FLOW, "run-off, and the rain on the garden itself"),
-    quantity_spec("pond depth", "h", _CM, "how deep the water stands in the hollow"),
-    quantity_spec("soaking rate", "f", _RATE, "how fast the garden's soil drinks"),
-    quantity_spec("overflow", "Q_o", _FLOW, "water that runs over the lip into the street drain"),
-    quantity_spec("seeping down", "q", _RATE, "water that passes from the soil to the ground water"),
-    quantity_spec("flow to the brook", "Q_b", ("l/h", "m**3/s"), "ground water that comes out in the brook"),
-    quantity_spec("rain still to fall", "V_s", _LITRES, "rain that has yet to fall on roofs, paths and garden"),
-    quantity_spec(
-        "water on roofs and paths", "V_w", _LITRES, "rain that roofs and paths keep, and that dries off later"
-    ),
-    quantity_spec("water on its way", "V_g", _LITRES, "run-off in gutters, pipes and along paths"),
-    quantity_spec("water in the pond", "V_p", _LITRES, "water that stands in the hollow"),
-    quantity_spec("water in the soil", "V_so", _LITRES, "water of this storm in the soil"),
-    quantity_spec("ground water", "V_gr", _LITRES, "water under the garden that the brook can still get"),
-    quantity_spec("water in the brook", "V_b", _LITRES, "ground water that has come out into the brook so far"),
-    quantity_spec("water down the drain", "V_d", _LITRES, "water that has spilt into the street drain so far"),
+    _DECLARED.quantity("rain rate", "R", _RATE),
+    _DECLARED.quantity("rain so far", "P", _MM),
+    _DECLARED.quantity("run-off", "Q_r", _FLOW),
+    _DECLARED.quantity("water coming in", "Q_i", _FLOW),
+    _DECLARED.quantity("pond depth", "h", _CM),
+    _DECLARED.quantity("soaking rate", "f", _RATE),
+    _DECLARED.quantity("overflow", "Q_o", _FLOW),
+    _DECLARED.quantity("seeping down", "q", _RATE),
+    _DECLARED.quantity("flow to the brook", "Q_b", ("l/h", "m**3/s")),
+    _DECLARED.quantity("rain still to fall", "V_s", _LITRES),
+    _DECLARED.quantity("water on roofs and paths", "V_w", _LITRES),
+    _DECLARED.quantity("water on its way", "V_g", _LITRES),
+    _DECLARED.quantity("water in the pond", "V_p", _LITRES),
+    _DECLARED.quantity("water in the soil", "V_so", _LITRES),
+    _DECLARED.quantity("ground water", "V_gr", _LITRES),
+    _DECLARED.quantity("water in the brook", "V_b", _LITRES),
+    _DECLARED.quantity("water down the drain", "V_d", _LITRES),
 )
 
-HONESTY = (
-    "The storm has one peak and grows and dies away evenly, a shape that engineers use for design. Real storms come in "
-    "bursts.",
-    "What runs off roofs and paths is reckoned with curve numbers from an American table, as a pattern and not as a "
-    "design value; roofs are given the number 98 of that table.",
-    "The soil is the same all through, and water sinks into it with a sharp wet front. Real soil has roots and "
-    "worm-holes that let the first water run down quickly.",
-    "Two things pull water into the soil: its own suction, as in kitchen paper, and the weight of the pond. The longer "
-    "the way through wet soil, the less of both arrives at the wet front, so the soil drinks ever more slowly.",
-    "How long water stays in soil and ground are conditions of the scene, each let go in proportion to what there is. "
-    "Real ground water also comes from and goes to other places.",
-    "Plants drink from the garden and water dries from its surface; over a day and a half that is a few millimetres, "
-    "and the model leaves it out. The water that roofs and paths keep dries off later.",
-    "A rain garden is planned for its own soil and place. These figures are a lesson, not a plan.",
-)
+HONESTY = _DECLARED.honesty(7)
 
 SOURCES = (
     "CHOW-1988",
@@ -151,8 +133,8 @@ def _values(flood: Flood) -> dict[str, FloatArray]:
 
 PROCESS = ProcessSpec(
     name="rain-garden",
-    title="A rain garden in a storm",
-    summary="A storm on roofs and paths, a planted hollow that takes their water, and the ground that keeps it.",
+    title=_DECLARED.words("title"),
+    summary=_DECLARED.words("summary"),
     conditions=CONDITIONS,
     stages=STAGES,
     quantities=QUANTITIES,

@@ -9,6 +9,7 @@ import numpy as np
 
 from sonify.processes.declared import Adviser, first, spans
 from sonify.processes.rain_garden_model import Garden, Storm, simulate
+from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, added, fixed, given, told_apart
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
@@ -18,33 +19,24 @@ from sonify.units import convert
 ARRIVES_M3_S = 0.1e-3 / 60.0  # a tenth of a litre a minute: the least run-off that counts as arriving
 PUDDLE_M = 0.002  # the least water standing in the hollow that counts as a pond
 
+_DECLARED = Declared("rain_garden")
+_PUDDLE = Amount(value=1000.0 * PUDDLE_M, unit="mm", given="our own limit")
+
 STAGES = (
-    StageSpec(
-        name="first-drops",
-        title="The first drops wet everything",
-        seen_as="it rains, and less than a tenth of a litre a minute runs off roofs and paths into the garden",
-    ),
+    _DECLARED.stage("first-drops", "The first drops wet everything"),
     StageSpec(
         name="drinking",
         title="The soil drinks it all",
-        seen_as=f"run-off arrives, and less than {1000 * PUDDLE_M:g} mm of water stand in the hollow",
+        seen_as=fact("rain_garden-seen-drinking", puddle=_PUDDLE),
     ),
-    StageSpec(
-        name="ponding",
-        title="A pond grows",
-        seen_as="more arrives than the soil can drink, and the pond stays below the hollow's lip",
-    ),
-    StageSpec(name="overflow", title="The pond spills over", seen_as="water runs over the hollow's lip"),
+    _DECLARED.stage("ponding", "A pond grows"),
+    _DECLARED.stage("overflow", "The pond spills over"),
     StageSpec(
         name="sinking",
         title="The pond sinks away",
-        seen_as=f"nothing spills any more, and {1000 * PUDDLE_M:g} mm of water or more stand in the hollow",
+        seen_as=fact("rain_garden-seen-sinking", puddle=_PUDDLE),
     ),
-    StageSpec(
-        name="ground",
-        title="Ground water feeds the brook",
-        seen_as="the rain is over, nothing arrives, and no pond is left",
-    ),
+    _DECLARED.stage("ground", "Ground water feeds the brook"),
 )
 
 

@@ -12,47 +12,43 @@ from sonify.errors import BadCondition, OutOfRange
 from sonify.processes import solar_still_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
-from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.processes.specs import Declared, quantity_spec
 from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 
 _SHARE, _DEGREES = ("%", "1"), ("deg", "rad")
 
+_DECLARED = Declared("solar_still")
+
 CONDITIONS = (
-    condition_spec(
+    _DECLARED.condition(
         "latitude",
-        "how far north of the equator the island lies (south is negative)",
         _DEGREES,
         radians(12.0),
         (radians(-60.0), radians(60.0)),
     ),
-    condition_spec(
-        "day", "day of the year, 1 is 1 January and 172 is 21 June", ("1", "1"), 80.0, (1.0, 365.0), whole=True
-    ),
-    condition_spec("cloud", "how much of the sky is covered", _SHARE, 0.2, (0.0, 1.0)),
-    condition_spec(
+    _DECLARED.condition("day", ("1", "1"), 80.0, (1.0, 365.0), whole=True),
+    _DECLARED.condition("cloud", _SHARE, 0.2, (0.0, 1.0)),
+    _DECLARED.condition(
         "air_by_night",
-        "the coolest that the air gets in the night",
         ("degC", "K"),
         ZERO_CELSIUS_K + 24.0,
         (ZERO_CELSIUS_K + 8.0, ZERO_CELSIUS_K + 32.0),
     ),
-    condition_spec(
+    _DECLARED.condition(
         "air_by_day",
-        "the warmest that the air gets in the afternoon",
         ("degC", "K"),
         ZERO_CELSIUS_K + 30.0,
         (ZERO_CELSIUS_K + 10.0, ZERO_CELSIUS_K + 42.0),
     ),
-    condition_spec("humidity", "how full of vapour the air outside is", _SHARE, 0.75, (0.2, 1.0)),
-    condition_spec("wind", "wind over the cover", ("m/s", "m/s"), 4.0, (0.5, 15.0)),
-    condition_spec("area", "area of the basin", ("m**2", "m**2"), 1.0, (0.05, 20.0)),
-    condition_spec("depth", "how deep the salt water is at the start", ("cm", "m"), 0.02, (0.01, 0.2)),
-    condition_spec("saltiness", "salt in the water at the start, as a share of its mass", _SHARE, 0.035, (0.001, 0.25)),
-    condition_spec(
+    _DECLARED.condition("humidity", _SHARE, 0.75, (0.2, 1.0)),
+    _DECLARED.condition("wind", ("m/s", "m/s"), 4.0, (0.5, 15.0)),
+    _DECLARED.condition("area", ("m**2", "m**2"), 1.0, (0.05, 20.0)),
+    _DECLARED.condition("depth", ("cm", "m"), 0.02, (0.01, 0.2)),
+    _DECLARED.condition("saltiness", _SHARE, 0.035, (0.001, 0.25)),
+    _DECLARED.condition(
         "insulation",
-        "heat that gets out through the bottom, to a square metre and a degree",
         ("W/m**2/K", "W/m**2/K"),
         3.0,
         (0.3, 10.0),
@@ -64,47 +60,34 @@ _TEMPERATURE, _LITRES, _ML, _HOURLY = ("degC", "K"), ("l", "m**3"), ("ml", "m**3
 _GRAMS, _HEAT = ("g", "kg"), ("MJ", "J")
 
 QUANTITIES = (
+    _DECLARED.quantity("sun height", "h", ("deg", "rad"), true_zero=False),
+    _DECLARED.quantity("sunlight", "G", ("W/m**2", "W/m**2")),
+    _DECLARED.quantity("air temperature", "T_a", _TEMPERATURE),
     quantity_spec(
-        "sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night", true_zero=False
+        "brine temperature",
+        "T_b",
+        _TEMPERATURE,
+        _DECLARED.words("quantity", "brine temperature"),
+        whose="the salt water",
     ),
-    quantity_spec("sunlight", "G", ("W/m**2", "W/m**2"), "sunlight on the cover"),
-    quantity_spec("air temperature", "T_a", _TEMPERATURE, "the air outside"),
-    quantity_spec("brine temperature", "T_b", _TEMPERATURE, "the salt water in the basin", whose="the salt water"),
-    quantity_spec("cover temperature", "T_c", _TEMPERATURE, "the cover that the drops hang from", whose="the cover"),
     quantity_spec(
-        "evaporation rate", "E", _HOURLY, "water leaving the salt water as vapour; negative where it goes back"
+        "cover temperature", "T_c", _TEMPERATURE, _DECLARED.words("quantity", "cover temperature"), whose="the cover"
     ),
-    quantity_spec("dripping rate", "D", _HOURLY, "fresh water running down into the cup"),
-    quantity_spec("water in the basin", "V_b", _LITRES, "water in the basin, without its salt"),
-    quantity_spec("drops on the cover", "V_c", _ML, "condensed water that clings to the cover"),
-    quantity_spec("fresh water", "V", _LITRES, "fresh water in the cup"),
-    quantity_spec("salt in the basin", "m_s", _GRAMS, "salt in the basin, dissolved or not"),
-    quantity_spec("dissolved salt", "m_d", _GRAMS, "salt dissolved in the water of the basin"),
-    quantity_spec("salt crystals", "m_c", _GRAMS, "salt that the water left can no longer hold"),
-    quantity_spec("saltiness", "S", ("g/kg", "1"), "grams of dissolved salt in a kilogram of salt water"),
-    quantity_spec("heat taken in", "Q_in", _HEAT, "sunlight that basin and cover have taken in since sunrise"),
-    quantity_spec(
-        "heat given off", "Q_out", _HEAT, "heat given to air, sky and ground and with the fresh water, since sunrise"
-    ),
-    quantity_spec("heat in the still", "Q", _HEAT, "heat in basin and cover, counted from 0 °C"),
+    _DECLARED.quantity("evaporation rate", "E", _HOURLY),
+    _DECLARED.quantity("dripping rate", "D", _HOURLY),
+    _DECLARED.quantity("water in the basin", "V_b", _LITRES),
+    _DECLARED.quantity("drops on the cover", "V_c", _ML),
+    _DECLARED.quantity("fresh water", "V", _LITRES),
+    _DECLARED.quantity("salt in the basin", "m_s", _GRAMS),
+    _DECLARED.quantity("dissolved salt", "m_d", _GRAMS),
+    _DECLARED.quantity("salt crystals", "m_c", _GRAMS),
+    _DECLARED.quantity("saltiness", "S", ("g/kg", "1")),
+    _DECLARED.quantity("heat taken in", "Q_in", _HEAT),
+    _DECLARED.quantity("heat given off", "Q_out", _HEAT),
+    _DECLARED.quantity("heat in the still", "Q", _HEAT),
 )
 
-HONESTY = (
-    "The salt is taken as common salt. Real sea salt is a mixture, whose chalk and gypsum come out long before the "
-    "salt does.",
-    "The still is tight and its cover wet all over. Real ones leak vapour and let some drops fall back; they give 2 to "
-    "5 litres to a square metre on a clear day (common practice), and 30 to 45 % of the sunlight's heat goes into "
-    "evaporation.",
-    "How much sunlight gets in, how many drops cling to the cover and how fast the rest runs down are round figures of "
-    "ours; the formulae between them are published.",
-    "Dunkle's formulae were made for covers at a small slope and water near 50 °C. Early and late in the day they are "
-    "used outside that.",
-    "Evaporation goes on at night as well, for the brine stays warmer than the cover for hours. It does not need "
-    "sunshine, only warm water and a cooler cover.",
-    "The day is one clear-weather curve with a share of cloud. No cloud comes and goes, and no rain falls.",
-    "What a class distils is for showing, not for drinking: the basin, the cover and the cup are not clean enough.",
-    "Times are by the Sun: at noon it stands highest. A litre of fresh water is taken as a kilogram.",
-)
+HONESTY = _DECLARED.honesty(8)
 
 SOURCES = (
     "ALMANAC-1988",
@@ -206,8 +189,8 @@ def _conserved(day: Day) -> tuple[Conserved, ...]:
 
 PROCESS = ProcessSpec(
     name="solar-still",
-    title="Fresh water from salt water",
-    summary="A covered basin of sea water in the sun for a day: vapour, drops, fresh water, and the salt left behind.",
+    title=_DECLARED.words("title"),
+    summary=_DECLARED.words("summary"),
     conditions=CONDITIONS,
     stages=words.STAGES,
     quantities=QUANTITIES,

@@ -9,6 +9,7 @@ import numpy as np
 from sonify.errors import OutOfRange
 from sonify.processes.declared import Adviser, first, spans
 from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
+from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, fixed, given, told_apart
 from sonify.records.fact import Amount, Arg, Claim, ClockTime, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
@@ -19,32 +20,21 @@ RUNNING = 0.02  # of the day's greatest dripping: it has begun
 FEWER, OVER = 0.5, 0.05  # of it, after its peak: it grows less, and is over
 LEAST_KG_S = 3.0e-6  # for a square metre, some 10 ml an hour: less is no dripping and no misting
 
+_DECLARED = Declared("solar_still")
+
+
+def _seen(stage: str, share: float) -> Fact:
+    """How a stage is found that begins or ends at a share of the day's greatest."""
+    limit = Amount(value=100.0 * share, unit="%", given="our own limit")
+    return fact(f"solar_still-seen-{stage}", share=limit)
+
+
 STAGES = (
-    StageSpec(
-        name="warming",
-        title="The sun warms the salt water",
-        seen_as=f"from sunrise until evaporation reaches {100 * BEGUN:g} % of the day's greatest",
-    ),
-    StageSpec(
-        name="misting",
-        title="The cover mists over",
-        seen_as="from then until the first drops run down",
-    ),
-    StageSpec(
-        name="dripping",
-        title="Fresh water, drop by drop",
-        seen_as="from the first running drops until, past its peak, the dripping has fallen to half",
-    ),
-    StageSpec(
-        name="evening",
-        title="The drops grow fewer",
-        seen_as=f"from then until the dripping has fallen to {100 * OVER:g} %",
-    ),
-    StageSpec(
-        name="night",
-        title="The salt is still there",
-        seen_as="from then to the next sunrise",
-    ),
+    StageSpec(name="warming", title="The sun warms the salt water", seen_as=_seen("warming", BEGUN)),
+    _DECLARED.stage("misting", "The cover mists over"),
+    _DECLARED.stage("dripping", "Fresh water, drop by drop"),
+    StageSpec(name="evening", title="The drops grow fewer", seen_as=_seen("evening", OVER)),
+    _DECLARED.stage("night", "The salt is still there"),
 )
 
 

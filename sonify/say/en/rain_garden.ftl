@@ -165,3 +165,67 @@ rain_garden-rains-on = it still rains after { $watched }
 
 # claims: figure
 rain_garden-still-runs = water still runs off roofs and paths after { $watched }
+
+## no claim: what the process is, in a line
+
+rain_garden-title = A rain garden in a storm
+rain_garden-summary = A storm on roofs and paths, a planted hollow that takes their water, and the ground that keeps it.
+
+## plain: what a scene may set
+
+rain_garden-condition-rain = rain of the whole storm
+rain_garden-condition-storm_length = how long it rains
+rain_garden-condition-storm_peak = share of the storm after which it rains hardest
+rain_garden-condition-watched = how long we watch, from the first drop
+rain_garden-condition-roof_area = roofs that drain into the garden
+rain_garden-condition-path_area = paths and yard that drain into the garden
+rain_garden-condition-path_curve = how little the paths let in, as a curve number: 98 asphalt, 89 gravel on heavy soil, 61 grass
+rain_garden-condition-garden_area = area of the rain garden
+rain_garden-condition-garden_depth = depth of its hollow below the lip
+rain_garden-condition-soil_conductivity = how fast wet soil lets water through: sand 118, sandy loam 11, clay 0.3 mm/h
+rain_garden-condition-soil_suction = how strongly dry soil sucks, as a height of water
+rain_garden-condition-soil_pores = share of the soil that water can fill
+rain_garden-condition-soil_wetness = share of the pores that is full before the storm
+rain_garden-condition-soil_depth = depth of the soil above the ground water
+rain_garden-condition-soil_time = how long water stays in the soil
+rain_garden-condition-ground_time = how long ground water stays
+rain_garden-condition-ground_water = ground water under the garden at the start, as a layer
+
+## plain: what is computed
+
+rain_garden-quantity-rain-rate = how hard it rains
+rain_garden-quantity-rain-so-far = rain since the first drop
+rain_garden-quantity-run-off = water from roofs and paths that runs into the garden
+rain_garden-quantity-water-coming-in = run-off, and the rain on the garden itself
+rain_garden-quantity-pond-depth = how deep the water stands in the hollow
+rain_garden-quantity-soaking-rate = how fast the garden's soil drinks
+rain_garden-quantity-overflow = water that runs over the lip into the street drain
+rain_garden-quantity-seeping-down = water that passes from the soil to the ground water
+rain_garden-quantity-flow-to-the-brook = ground water that comes out in the brook
+rain_garden-quantity-rain-still-to-fall = rain that has yet to fall on roofs, paths and garden
+rain_garden-quantity-water-on-roofs-and-paths = rain that roofs and paths keep, and that dries off later
+rain_garden-quantity-water-on-its-way = run-off in gutters, pipes and along paths
+rain_garden-quantity-water-in-the-pond = water that stands in the hollow
+rain_garden-quantity-water-in-the-soil = water of this storm in the soil
+rain_garden-quantity-ground-water = water under the garden that the brook can still get
+rain_garden-quantity-water-in-the-brook = ground water that has come out into the brook so far
+rain_garden-quantity-water-down-the-drain = water that has spilt into the street drain so far
+
+## plain: how the stages are found
+
+rain_garden-seen-first-drops = it rains, and less than a tenth of a litre a minute runs off roofs and paths into the garden
+rain_garden-seen-drinking = run-off arrives, and less than { $puddle } of water stand in the hollow
+rain_garden-seen-ponding = more arrives than the soil can drink, and the pond stays below the hollow's lip
+rain_garden-seen-overflow = water runs over the hollow's lip
+rain_garden-seen-sinking = nothing spills any more, and { $puddle } of water or more stand in the hollow
+rain_garden-seen-ground = the rain is over, nothing arrives, and no pond is left
+
+## no claim: what the model leaves out, and general laws
+
+rain_garden-honesty-1 = The storm has one peak and grows and dies away evenly, a shape that engineers use for design. Real storms come in bursts.
+rain_garden-honesty-2 = What runs off roofs and paths is reckoned with curve numbers from an American table, as a pattern and not as a design value; roofs are given the number 98 of that table.
+rain_garden-honesty-3 = The soil is the same all through, and water sinks into it with a sharp wet front. Real soil has roots and worm-holes that let the first water run down quickly.
+rain_garden-honesty-4 = Two things pull water into the soil: its own suction, as in kitchen paper, and the weight of the pond. The longer the way through wet soil, the less of both arrives at the wet front, so the soil drinks ever more slowly.
+rain_garden-honesty-5 = How long water stays in soil and ground are conditions of the scene, each let go in proportion to what there is. Real ground water also comes from and goes to other places.
+rain_garden-honesty-6 = Plants drink from the garden and water dries from its surface; over a day and a half that is a few millimetres, and the model leaves it out. The water that roofs and paths keep dries off later.
+rain_garden-honesty-7 = A rain garden is planned for its own soil and place. These figures are a lesson, not a plan.
