@@ -70,7 +70,7 @@ def check_free(target: Path) -> None:
     except OSError:
         return
     try:
-        if _locked(marker) is False:
+        if locked(marker) is False:
             raise _in_use(target, "folder")
     finally:
         os.close(marker)
@@ -96,13 +96,13 @@ def _claimed(folder: Path, target: Path, what: str) -> int:
             if time.monotonic() > until:
                 raise
             continue
-        locked = False
+        ours = False
         try:
-            locked = _owned(marker, folder / MARKER, target)
+            ours = _owned(marker, folder / MARKER, target)
         finally:
-            if not locked:
+            if not ours:
                 os.close(marker)
-        if locked:
+        if ours:
             return marker
         if time.monotonic() > until:
             raise _in_use(target, what)
@@ -136,13 +136,13 @@ def _not_ours(folder: Path) -> SonifyError:
 
 def _owned(marker: int, path: Path, target: Path) -> bool:
     """Whether the lock is ours and the marker still where it was: its last owner may have removed it meanwhile."""
-    locked = _locked(marker)
-    if locked is None and os.fstat(marker).st_size:
+    taken = locked(marker)
+    if taken is None and os.fstat(marker).st_size:
         raise SonifyError(
             f"{path.parent} is left from another make, and this drive cannot tell whether that is still at work. "
             "If it is not, remove this folder; or choose another --out"
         )
-    if locked is False:
+    if taken is False:
         return False
     try:
         if not os.path.samestat(os.fstat(marker), os.stat(path, follow_symlinks=False)):
@@ -154,7 +154,7 @@ def _owned(marker: int, path: Path, target: Path) -> bool:
     return True
 
 
-def _locked(file: int) -> bool | None:
+def locked(file: int) -> bool | None:
     """Take the lock of an open file: whether it is ours now; None where the drive has no locks."""
     try:
         if sys.platform == "win32":

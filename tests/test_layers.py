@@ -57,7 +57,7 @@ ALLOWED: dict[str, set[str]] = {
         "",
     },
     "drafts": {"lesson", "inputs", "names", "shelf", "data", "say", ""},
-    "web": {"lesson", "drafts", "pack", "page", "shelf", "data", "facts", "say", ""},
+    "web": {"lesson", "drafts", "pack", "page", "shelf", "data", "facts", "say", "", "workshop"},
     "cli": {"lesson", "web", "data", "facts", "say", ""},
     "__main__": {"cli"},
     "__init__": {"lesson"},

@@ -1,6 +1,7 @@
 """The server's temporary folder: packs while they are made and until they are fetched. Gone when the server is.
 
-Its name carries the number of the server's process, so that a server that starts sweeps up after one that was killed.
+A marker file in it, locked as long as the server runs, tells a server that starts which folders were left by one that
+was killed: the system lets the lock go with its process, whatever the name or the process number.
 """
 
 from __future__ import annotations
@@ -8,16 +9,17 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
-import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from http import HTTPStatus
 from pathlib import Path
 
 from sonify.web.errors import Refused
+from sonify.workshop import locked
 
 PREFIX = "sonify-serve-"
-SECONDS_A_DAY = 86_400.0
+MARKER = "sonify-serves-from-here"
+_WORDS = b"A running sonify holds the lock of this file.\n"
 
 
 @contextmanager
@@ -25,20 +27,32 @@ def scratch_folder() -> Iterator[Path]:
     """A new folder that only this user can read, removed at the end."""
     sweep(Path(tempfile.gettempdir()))
     try:
-        folder = Path(tempfile.mkdtemp(prefix=f"{PREFIX}{os.getpid()}-"))
+        folder = Path(tempfile.mkdtemp(prefix=PREFIX))
+        marker = marked(folder)
     except OSError as error:
         message = f"there is no room for temporary files ({error.strerror}); free some space on the disk"
         raise Refused(HTTPStatus.INSUFFICIENT_STORAGE, message) from None
     try:
         yield folder
     finally:
+        os.close(marker)  # first: an open file cannot be removed on Windows
         shutil.rmtree(folder, ignore_errors=True)
 
 
+def marked(folder: Path) -> int:
+    """A marker in a folder, its lock taken before its words are written: one without words is nobody's yet."""
+    marker = os.open(folder / MARKER, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600)
+    locked(marker)
+    os.write(marker, _WORDS)
+    return marker
+
+
 def sweep(place: Path) -> None:
-    """Remove folders of servers that are gone: this user's own, by their names."""
-    for folder in place.glob(f"{PREFIX}*-*"):
-        if _is_ours(folder) and not _is_running(folder):
+    """Remove folders of servers that are gone: this user's own, with a marker that nobody holds."""
+    with os.scandir(place) as entries:
+        ours = [Path(entry.path) for entry in entries if entry.name.startswith(PREFIX) and _is_ours(Path(entry.path))]
+    for folder in ours:
+        if _is_left(folder):
             shutil.rmtree(folder, ignore_errors=True)
 
 
@@ -51,17 +65,15 @@ def _is_ours(folder: Path) -> bool:
     return owned and not folder.is_symlink() and folder.is_dir()
 
 
-def _is_running(folder: Path) -> bool:
-    """Whether the process in the folder's name lives. Windows cannot be asked safely: there, its age tells."""
-    number = folder.name.removeprefix(PREFIX).partition("-")[0]
-    if not number.isdecimal():
-        return True  # not a name of ours
-    if os.name == "nt":
-        return time.time() - folder.stat().st_mtime < SECONDS_A_DAY
+def _is_left(folder: Path) -> bool:
+    """Whether a server was here and none is."""
     try:
-        os.kill(int(number), 0)
-    except ProcessLookupError:
+        marker = os.open(folder / MARKER, os.O_RDWR | getattr(os, "O_NOFOLLOW", 0))
+    except OSError:
         return False
-    except (OSError, OverflowError):
-        return True
-    return True
+    try:
+        with suppress(OSError):
+            return locked(marker) is True and os.read(marker, len(_WORDS) + 1) == _WORDS
+        return False
+    finally:
+        os.close(marker)

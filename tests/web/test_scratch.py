@@ -3,29 +3,31 @@
 from __future__ import annotations
 
 import os
-import subprocess
-import sys
 from pathlib import Path
 
-from sonify.web.scratch import PREFIX, sweep
+from sonify.web.scratch import MARKER, PREFIX, marked, sweep
 
 
 def test_only_folders_of_servers_that_are_gone_go(tmp_path: Path) -> None:
-    gone = subprocess.Popen([sys.executable, "-c", ""])
-    gone.wait()
-    dead, elsewhere = tmp_path / f"{PREFIX}{gone.pid}-abc", tmp_path / "elsewhere"
-    dead.mkdir()
-    (dead / "pack.zip").write_bytes(b"x")
-    elsewhere.mkdir()
-    (elsewhere / "precious").write_bytes(b"x")
-    link = tmp_path / f"{PREFIX}{gone.pid}-link"
-    link.symlink_to(elsewhere, target_is_directory=True)
-    alive, other = tmp_path / f"{PREFIX}{os.getpid()}-abc", tmp_path / f"{PREFIX}notes-abc"
-    for folder in (alive, other):
+    dead, alive, mine, empty, elsewhere = (
+        tmp_path / name
+        for name in (f"{PREFIX}abc", f"{PREFIX}def", f"{PREFIX}99999-plans", f"{PREFIX}ghi", "elsewhere")
+    )
+    for folder in (dead, alive, mine, empty, elsewhere):
         folder.mkdir()
-    file = tmp_path / f"{PREFIX}{gone.pid}-file"
+        (folder / "precious").write_bytes(b"x")
+    os.close(marked(dead))
+    os.close(marked(elsewhere))
+    held = marked(alive)
+    (empty / MARKER).touch()  # a server that is just starting has not written its words yet
+    link = tmp_path / f"{PREFIX}link"
+    link.symlink_to(elsewhere, target_is_directory=True)
+    file = tmp_path / f"{PREFIX}file"
     file.write_bytes(b"x")
-    sweep(tmp_path)
+    try:
+        sweep(tmp_path)
+    finally:
+        os.close(held)
     assert not dead.exists()
-    assert (elsewhere / "precious").exists()
-    assert alive.exists() and other.exists() and file.exists()
+    assert all((folder / "precious").exists() for folder in (alive, mine, empty, elsewhere))
+    assert file.exists() and link.is_symlink()
