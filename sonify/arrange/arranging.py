@@ -25,7 +25,7 @@ from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
-from sonify.records.scene import Scene
+from sonify.records.scene import CONTROLS, Scene
 from sonify.records.score import SCAFFOLDS, Part, Score
 from sonify.records.timeline import Timeline
 
@@ -77,6 +77,7 @@ def arrange(
         seed=seed,
         scaffold=scaffold,
         gentle=piece.gentle,
+        loudness_range=scene.music.loudness_range,
     )
     score, mended = repaired(score)
     given = scaffolded(piece, score.group_parts, plan, scaffold)
@@ -151,6 +152,7 @@ def _made(task: Task) -> _Made:
         bars_on=() if tuned is None else tuned.on,
         difficulty=played.difficulty,
         octaves=played.octaves,
+        ruled=tuple(control for control in CONTROLS if piece.curve(control, line.plan.name) is not None),
     )
     findings = (*_rule_findings(task), *played.findings, *levels.findings)
     return _Made(task=task, part=part, findings=findings, beaters=beaters)

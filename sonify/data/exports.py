@@ -108,6 +108,7 @@ def score_json(score: Score) -> str:
             "seed": score.seed,
             "scaffold": score.scaffold,
             "gentle": score.gentle,
+            "loudness_range": score.loudness_range,
             "tempo": [{"bar": t.bar, "bpm": t.bpm} for t in score.tempi],
             "sections": [
                 {

@@ -97,6 +97,7 @@ def _music(shape: MusicShape) -> Music:
         slowest_bpm=slowest,
         fastest_bpm=fastest,
         gliding=shape.gliding,
+        loudness_range=shape.loudness_range,
     )
 
 

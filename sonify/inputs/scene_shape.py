@@ -10,7 +10,7 @@ from sonify.inputs import readings
 from sonify.inputs.document import shown
 from sonify.inputs.readings import UnreadableWord
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
-from sonify.records.scene import BACKGROUNDS, CONTROLS, CURVES, STAGES_ALL, TEXTURES, Metre
+from sonify.records.scene import BACKGROUNDS, CONTROLS, CURVES, LOUDNESS_RANGES, STAGES_ALL, TEXTURES, Metre
 
 MEASURES = 'two numbers with their units, such as ["5 degC", "25 degC"]'
 YES_OR_NO = "true or false, without quotation marks"
@@ -71,6 +71,9 @@ class MusicShape(Shape):
         default=["60 bpm", "132 bpm"], description='the slowest and the fastest beat, such as ["60 bpm", "132 bpm"]'
     )
     gliding: bool = Field(default=False, description=YES_OR_NO)
+    loudness_range: Annotated[str, one_of("loudness range", LOUDNESS_RANGES)] = Field(
+        default="classroom", description='"classroom" (quiet stages stay above a fan) or "wide"'
+    )
 
     @field_validator("tempo")
     @classmethod

@@ -24,6 +24,8 @@ CONTROL_UNITS = {
 #: Dynamic marks and the velocity each stands for: scalars 0.25 ... 0.85 of 127, as the music21 library has them.
 DYNAMICS = {"pp": 32, "p": 44, "mp": 57, "mf": 70, "f": 89, "ff": 108}
 STAGES_ALL = ("all",)
+#: How far apart quiet and loud lie in the recording: about 10 LU, or as far as the marks say.
+LOUDNESS_RANGES = ("classroom", "wide")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +106,7 @@ class Music:
     slowest_bpm: float = 60.0
     fastest_bpm: float = 132.0
     gliding: bool = False  # False: the tempo steps at a stage and is held
+    loudness_range: str = "classroom"  # one of LOUDNESS_RANGES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

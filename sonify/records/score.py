@@ -109,6 +109,7 @@ class Part:
     team: 0 where the whole group plays; a group that plays two parts at once is in two teams, 1 and 2.
     bars_off, bars_on: pitch classes to take off a barred instrument, and swap bars to put on.
     difficulty: "easy", "core" or "stretch". octaves: added to what the pitch rule asks, to suit the instrument.
+    ruled: the controls that a rule sets for it, its own or the whole piece's.
     """
 
     name: str
@@ -128,6 +129,7 @@ class Part:
     bars_on: tuple[int, ...] = ()
     difficulty: str = "core"
     octaves: int = 0
+    ruled: tuple[str, ...] = ()
 
     @property
     def players(self) -> int:
@@ -203,6 +205,7 @@ class Score:
     seed: int = 0
     scaffold: str = "full"
     gentle: bool = False  # "no sudden loud sounds": sound limits how fast level may rise
+    loudness_range: str = "classroom"  # or "wide": sound keeps quiet and loud about 10 LU apart, or as written
 
     @property
     def clock(self) -> Clock:

@@ -2,83 +2,187 @@
 
 Every sound is made with one K-weighted energy (BS.1770), so loudness can be told from when notes come, how long they
 are held and how long they ring. A steady drone is far louder than single strokes of the same strength; with this they
-come out alike, and what dynamics and density do within a part stays as it is written.
+come out alike, and what dynamics and density do within a part stays in its order.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
-from sonify.records.score import COUNT_IN, Score
+from sonify.records.scene import DYNAMICS
+from sonify.records.score import COUNT_IN, Bed, Score
+from sonify.sound.beds import corners
+from sonify.sound.ducking import ducked, is_noise
 from sonify.sound.events import Event, events_of, length_frames
+from sonify.sound.levelling import NARROWED, Heard, Levels, levels_for, stage_edges_s, stage_levels_db
 from sonify.sound.loudness import integrated_lufs
-from sonify.sound.rate import HOP, Floats
-from sonify.sound.voices.bank import Stroke, note_hz, voice_of
-from sonify.sound.voices.blows import WINDOW
+from sonify.sound.rate import HOP, RATE_HZ, Floats, Samples
+from sonify.sound.voices.bank import note_hz, strength, voice_of
+from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, WINDOW, blow_gain, contact_s
+from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.records import Struck
+from sonify.sound.weighting import power_response
 
 #: A part is made louder or softer by at most so much (ours).
 MOST_DB = 8.0
+#: Noise hides more than it says: parts of shakers, beads and hiss lie so much under the others.
+NOISE_UNDER_DB = 4.0
 WINDOW_S = WINDOW / 44_100
 SWELLING = 0.7  # mean square of the envelopes of held sounds that swell, about
+#: The mark that keeps its level when the others are drawn nearer to it.
+MIDDLE = strength(DYNAMICS["mf"])
 
 
-def ringing(stroke: Stroke) -> float:
-    """Energy of a whole stroke over that of its first 93 ms: its partials ring half as long as the first, about."""
-    voice = voice_of(stroke.instrument)
+@dataclass(frozen=True, slots=True, eq=False)
+class Sketch:
+    """A part's energies before they are rendered: which hop of 100 ms, how much for a gain of 1, and the gain."""
+
+    at: NDArray[np.intp]
+    energy: Floats
+    gain: Floats
+
+    def hops(self, count: int, narrowed: float = 1.0) -> Floats:
+        """K-weighted mean square of every 100 ms, guessed; marks drawn together by a factor."""
+        return np.asarray(np.bincount(self.at, self.energy * narrow(self.gain, narrowed) ** 2, count), dtype=float)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Balance:
+    """Every part's sounds with their gains as they are played, how the piece was levelled, and for each part what it is
+    lowered by where it gives way to others (see `ducking`), or None."""
+
+    events: list[list[Event]]
+    levels: Levels
+    under: list[Samples | None]
+
+
+def narrow(gain: Floats, factor: float) -> Floats:
+    """Gains with the decibels between them times `factor`, mezzo forte unmoved."""
+    return np.asarray(MIDDLE * (gain / MIDDLE) ** factor)
+
+
+@lru_cache(maxsize=4096)
+def ringing(instrument: str, midi: int, ring_s: float) -> float:
+    """Energy of a whole stroke over that of its first 93 ms, from its partials; ring_s: where it is cut short."""
+    voice = voice_of(instrument)
     if not isinstance(voice, Struck):
         return 1.0
-    first_hz = voice.first_hz[0] if voice.first_hz else note_hz(stroke.midi)
-    ring_s = voice.ring_s * (voice.ring_at_hz / first_hz) ** voice.ring_power
-    return min(3.0, 1.0 / -math.expm1(-WINDOW_S * 12.0 * math.log(10.0) / ring_s))
+    first_hz = voice.first_hz[0] if voice.first_hz else note_hz(midi)
+    ratios = np.array(voice.ratios)
+    hz = ratios * first_hz
+    rings = voice.ring_s * (voice.ring_at_hz / first_hz) ** voice.ring_power * ratios**-voice.mode_power
+    power = 10.0 ** (np.array(voice.levels_db) / 10.0) * blow_gain(hz, contact_s(voice, MEZZO_FORTE, 0.5)) ** 2
+    power *= power_response(np.minimum(hz, HIGHEST_HZ)) * (hz < HIGHEST_HZ)
+    rate = 2.0 * LN_1000 / rings
+    begun = np.sum(power * -np.expm1(-rate * WINDOW_S) / rate)
+    later = rate + (2.0 * LN_1000 / ring_s if ring_s else 0.0)
+    return float(1.0 + np.sum(power * np.exp(-rate * WINDOW_S) / later) / begun)
 
 
-def hop_energies(events: Sequence[Event], hops: int, *, as_written: bool) -> Floats:
-    """K-weighted mean square of every 100 ms, guessed. as_written False: all notes equally strong."""
-    out = np.zeros(hops)
-    known: dict[tuple[str, int], float] = {}
-    struck: list[int] = []
+def sketch(events: Sequence[Event]) -> Sketch:
+    at: list[int] = []
     energies: list[float] = []
-    for start, stop, stroke, gain in events:
-        power = gain * gain if as_written else 1.0
+    gains: list[float] = []
+    for event in events:
+        stroke = event.stroke
         if stroke.held:
-            out[start // HOP : stop // HOP + 1] += power * SWELLING
+            hops = range(event.start // HOP, event.stop // HOP + 1)
+            at += hops
+            energies += [SWELLING] * len(hops)
+            gains += [event.gain] * len(hops)
             continue
-        kind = (stroke.instrument, stroke.midi)
-        if kind not in known:
-            known[kind] = ringing(stroke) * WINDOW_S * 10.0
-        struck.append(start // HOP)
-        energies.append(power * known[kind])
-    np.add.at(out, np.array(struck, dtype=np.intp), np.array(energies))
-    return out
+        at.append(event.start // HOP)
+        energies.append(ringing(stroke.instrument, stroke.midi, event.ring_s) * WINDOW_S * 10.0)
+        gains.append(event.gain)
+    return Sketch(np.array(at, dtype=np.intp), np.array(energies), np.array(gains))
 
 
 def hops_of(score: Score) -> int:
     return length_frames(score) // HOP + 2
 
 
-def part_levels_db(score: Score, played: Sequence[Sequence[Event]]) -> list[float]:
-    """Guessed loudness of each part if all its notes were equally strong; nan for one that never sounds."""
-    levels = [integrated_lufs(hop_energies(events, hops_of(score), as_written=False)) for events in played]
-    return [level if math.isfinite(level) else math.nan for level in levels]
-
-
-def balanced_events(score: Score) -> list[list[Event]]:
-    """Every part's sounds, their gains such that all groups are about equally loud at one dynamic."""
-    played = [events_of(score, part) for part in score.parts]
-    levels = part_levels_db(score, played)
+def part_changes_db(score: Score, sketches: Sequence[Sketch]) -> list[float]:
+    """What each part is made louder or softer by, so that groups would be equally loud if all struck equally hard."""
+    count = hops_of(score)
+    levels = [integrated_lufs(np.bincount(one.at, one.energy, count).astype(float)) for one in sketches]
     groups = [
         level for part, level in zip(score.parts, levels, strict=True) if part.name != COUNT_IN and math.isfinite(level)
     ]
-    if not groups:
-        return played
-    middle = float(np.median(groups))
+    middle = float(np.median(groups)) if groups else 0.0
+    changes = [
+        min(MOST_DB, max(-MOST_DB, middle - level)) if groups and math.isfinite(level) else 0.0 for level in levels
+    ]
+    return [
+        change - (NOISE_UNDER_DB if is_noise(part) else 0.0) for part, change in zip(score.parts, changes, strict=True)
+    ]
+
+
+def bed_hops(score: Score) -> Floats:
+    """Guessed energies of the natural sounds."""
+    hops = np.zeros(hops_of(score))
+    for bed in score.beds:
+        hops += _bed_levels(score, bed, np.arange(hops.size) * HOP / RATE_HZ) ** 4
+    return hops
+
+
+def _bed_levels(score: Score, bed: Bed, times_s: Floats) -> Floats:
+    return np.asarray(np.interp(times_s, *corners(score, bed)))
+
+
+def balance(score: Score) -> Balance:
+    """All sounds of a Score, levelled: groups alike at one dynamic, noise under tones, quiet stages not too quiet."""
+    played = [events_of(score, part) for part in score.parts]
+    sketches = [sketch(events) for events in played]
+    factors = [10.0 ** (change / 20.0) for change in part_changes_db(score, sketches)]
+    under = ducked(score, played)
+    means = [1.0 if curve is None else float(np.sqrt(np.mean(curve**2))) for curve in under]
+    heard = _heard(score, played, sketches, [f * mean for f, mean in zip(factors, means, strict=True)])
+    levels = levels_for(score, heard)
     out = []
-    for events, level in zip(played, levels, strict=True):
-        change_db = min(MOST_DB, max(-MOST_DB, middle - level)) if math.isfinite(level) else 0.0
-        factor = 10.0 ** (change_db / 20.0)
-        out.append([Event(start, stop, stroke, gain * factor) for start, stop, stroke, gain in events])
-    return out
+    for row, (events, factor) in enumerate(zip(played, factors, strict=True)):
+        gains = np.array([event.gain for event in events], dtype=float)
+        at_s = np.array([event.start for event in events], dtype=float) / RATE_HZ
+        moved = (factor * narrow(gains, levels.narrowed) * levels.lift(row, at_s)).tolist()
+        out.append([event._replace(gain=gain) for event, gain in zip(events, moved, strict=True)])
+    return Balance(events=out, levels=levels, under=under)
+
+
+def _heard(
+    score: Score, played: Sequence[Sequence[Event]], sketches: Sequence[Sketch], factors: Sequence[float]
+) -> Heard:
+    count, beds = hops_of(score), bed_hops(score)
+    hops = [
+        np.array([*(f * f * one.hops(count, factor) for f, one in zip(factors, sketches, strict=True)), beds])
+        for factor in NARROWED
+    ]
+    if not score.sections:
+        return Heard(hops=hops, own_db=())
+    edges = stage_edges_s(score)
+    own = [
+        [_written_db(events, edges)] if "dynamics" in part.ruled and events else []
+        for part, events in zip(score.parts, played, strict=True)
+    ]
+    at_s = np.arange(count) * HOP / RATE_HZ
+    natural = [stage_levels_db(_bed_levels(score, bed, at_s) ** 4, edges) for bed in score.beds]
+    return Heard(hops=hops, own_db=(*own, natural))
+
+
+def _written_db(events: Sequence[Event], edges_s: Floats) -> Floats:
+    """The mean level of a part's strokes in each stage; nan where it is silent."""
+    stage = np.searchsorted(np.rint(edges_s * RATE_HZ), [event.start for event in events], side="right") - 1
+    levels = 20.0 * np.log10([event.gain for event in events])
+    inside = (stage >= 0) & (stage < edges_s.size - 1)
+    count = np.bincount(stage[inside], minlength=edges_s.size - 1)
+    total = np.bincount(stage[inside], levels[inside], edges_s.size - 1)
+    return np.where(count > 0, total / np.maximum(count, 1), math.nan)
+
+
+def balanced_events(score: Score) -> list[list[Event]]:
+    """Every part's sounds with their gains."""
+    return balance(score).events

@@ -7,6 +7,7 @@ import numpy as np
 from sonify.errors import UnknownName
 from sonify.records.score import Bed, Score
 from sonify.sound.landscape import KINDS, Layer
+from sonify.sound.levelling import Levels, as_written
 from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples
 
@@ -26,7 +27,9 @@ def layers_of(bed: Bed, size: int) -> list[Layer]:
 class Beds:
     """All beds of a Score, added block by block. After the last beat they fade with the piece."""
 
-    def __init__(self, score: Score) -> None:
+    def __init__(self, score: Score, levels: Levels | None = None) -> None:
+        """levels: what each stage is lifted by, here as in all parts."""
+        self._levels = levels or as_written(len(score.parts))
         self._playing = [(layers_of(bed, LOOP), *corners(score, bed)) for bed in score.beds]
 
     def __bool__(self) -> bool:
@@ -36,13 +39,13 @@ class Beds:
         """Add block number `block` of the beds to `out` (2 by BLOCK). False where all are silent."""
         start = block * BLOCK
         t = (start + np.arange(BLOCK // SLOW + 1) * SLOW) / RATE_HZ
-        heard = False
+        heard, lift = False, self._levels.lift(-1, t)
         for layers, times, levels in self._playing:
             level = np.interp(t, times, levels)
             if not level.any():
                 continue
             for layer in layers:
-                gain = layer.gain(level, t)
+                gain = layer.gain(level, t) * lift
                 if gain.any():
                     heard = True
                     _add_loop(layer.loop, ramps(gain, SLOW), start, out)

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
 import numpy as np
 
 from sonify.records.score import Score
-from sonify.sound.events import Event
+from sonify.sound.balance import Balance
+from sonify.sound.ducking import DUCK_STEP
+from sonify.sound.events import SOUNDED, Event
 from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
 from sonify.sound.voices.bank import Bank, Kept, longest_frames
@@ -22,9 +23,20 @@ RING_BLOCKS = -(-longest_frames() // BLOCK) + 2
 class Player:
     """One part's dry sound, block after block, on a ring of memory as long as the longest stroke."""
 
-    def __init__(self, events: list[Event], bank: Bank, first_block: int = 0, table: Samples | None = None) -> None:
-        """table: to work on, as long as the longest stroke; Players of one thread may share it."""
+    def __init__(
+        self,
+        events: list[Event],
+        bank: Bank,
+        first_block: int = 0,
+        table: Samples | None = None,
+        under: Samples | None = None,
+    ) -> None:
+        """table: to work on, as long as the longest stroke; Players of one thread may share it.
+
+        under: gain at the corners of every DUCK_STEP, for a part that gives way to others.
+        """
         self._bank = bank
+        self._under = under
         self._events = events
         self._next = next((i for i, e in enumerate(events) if e.start >= first_block * BLOCK), len(events))
         self._ring = np.zeros((RING_BLOCKS, BLOCK), dtype=np.float32)
@@ -54,19 +66,30 @@ class Player:
                 self._sustain(event, shot, number)
             self._held = [(event, shot) for event, shot in self._held if _gone(event, shot) > end]
             self._dirty[slot] = True
-        return self._ring[slot] if self._dirty[slot] else None
+        if not self._dirty[slot]:
+            return None
+        if self._under is not None:  # later blocks add nothing to this one, so it may be changed where it lies
+            first = number * (BLOCK // DUCK_STEP)
+            self._ring[slot] *= ramps(self._under[first : first + BLOCK // DUCK_STEP + 1], DUCK_STEP)
+        return np.asarray(self._ring[slot])
 
     def _strike(self, event: Event, kept: Kept) -> None:
-        steps, damped = kept.steps, None
+        steps, damped, fading = kept.steps, None, None
+        if event.ring_s:
+            fading = dying(event.ring_s)
+            steps = steps[: SOUNDED + fading.size]
         if event.stop and kept.held.damp_s:
             damped = damping(kept.held.damp_s)
             steps = steps[: event.stop - event.start + damped.size]
         scaled = self._table[: steps.size]
         np.copyto(scaled, steps)
         scaled *= np.float32(event.gain) * kept.unit
+        if fading is not None:
+            tail = scaled[SOUNDED:]
+            tail *= fading[: tail.size]
         if damped is not None:
-            dying = scaled[event.stop - event.start :]
-            dying *= damped[: dying.size]
+            tail = scaled[event.stop - event.start :]
+            tail *= damped[: tail.size]
         at = event.start % self._flat.size
         first = min(steps.size, self._flat.size - at)
         self._flat[at : at + first] += scaled[:first]
@@ -102,6 +125,23 @@ def _gone(event: Event, shot: Shot) -> int:
 
 
 @cache
+def dying(ring_s: float) -> Samples:
+    """Gain of a ring that is cut short: straight down in decibels, and nothing 60 dB later."""
+    t = np.arange(round(ring_s * RATE_HZ), dtype=np.float32) / RATE_HZ
+    return np.asarray(np.exp(-LN_1000 / ring_s * t), dtype=np.float32)
+
+
+def cut_short(samples: Samples, ring_s: float) -> Samples:
+    """A stroke whose ring is cut short, as a Player sounds it; 0: as it is."""
+    if not ring_s:
+        return samples
+    fading = dying(ring_s)
+    out = samples[: SOUNDED + fading.size].copy()
+    out[SOUNDED:] *= fading[: max(0, out.size - SOUNDED)]
+    return out
+
+
+@cache
 def damping(damp_s: float) -> Samples:
     """Gain of a stroke after a hand has stopped it: it dies with a T60 of damp_s, and is gone 12 dB later."""
     t = np.arange(round(1.2 * damp_s * RATE_HZ), dtype=np.float32) / RATE_HZ
@@ -131,9 +171,10 @@ def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
 
 
 def players_of(
-    score: Score, played: Sequence[list[Event]], bank: Bank, start: Fraction | int | None = None
+    score: Score, balanced: Balance, bank: Bank, start: Fraction | int | None = None
 ) -> tuple[list[Player], int]:
     """One Player a part, and the number of the block that holds beat `start` (None: the beginning of the file)."""
     first = 0 if start is None else frame(score.clock.seconds(start)) // BLOCK
     table = np.empty(longest_frames(), dtype=np.float32)
-    return [Player(events, bank, first, table) for events in played], first
+    parts = zip(balanced.events, balanced.under, strict=True)
+    return [Player(events, bank, first, table, under) for events, under in parts], first

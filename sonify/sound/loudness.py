@@ -17,6 +17,8 @@ TARGET_LUFS, CEILING_DBTP, TOLERANCE_LU = -18.0, -1.0, 0.5
 OFFSET_LU = -0.691  # the standard's constant: 0 dBFS at 997 Hz in one channel reads -3.01
 ABSOLUTE_GATE_LUFS, RELATIVE_GATE_LU = -70.0, -10.0
 HOPS_A_WINDOW = 4  # 400 ms windows, 75 % overlap
+#: Loudness range (EBU Tech 3342): windows of 3 s, those 20 LU under the mean left out, 10th to 95th centile.
+HOPS_A_SHORT_TERM, RANGE_GATE_LU, RANGE_CENTILES = 30, -20.0, (10.0, 95.0)
 
 #: True peak: four times oversampled, 48 inputs to an output. Twelve, as the standard's example has, reads 0.17 dB low.
 OVERSAMPLING, TAPS = 4, 48
@@ -42,6 +44,18 @@ def integrated_lufs(hop_squares: Floats) -> float:
         return -math.inf
     gate = loud.mean() * 10.0 ** (RELATIVE_GATE_LU / 10.0)
     return lufs(float(loud[loud > gate].mean()))
+
+
+def loudness_range_lu(hop_squares: Floats) -> float:
+    """Loudness range of a programme (EBU Tech 3342) from the mean squares of its 100 ms hops; 0 for silence."""
+    total = np.concatenate([[0.0], np.cumsum(hop_squares)])
+    windows = (total[HOPS_A_SHORT_TERM:] - total[:-HOPS_A_SHORT_TERM]) / HOPS_A_SHORT_TERM
+    loud = windows[windows > 10.0 ** ((ABSOLUTE_GATE_LUFS - OFFSET_LU) / 10.0)]
+    if not loud.size:
+        return 0.0
+    counted = loud[loud > loud.mean() * 10.0 ** (RANGE_GATE_LU / 10.0)]
+    low, high = np.percentile(10.0 * np.log10(counted), RANGE_CENTILES)
+    return float(high - low)
 
 
 @cache

@@ -8,7 +8,7 @@ from fractions import Fraction
 import numpy as np
 
 from sonify.records.score import Score
-from sonify.sound.balance import balanced_events
+from sonify.sound.balance import balance
 from sonify.sound.beds import Beds
 from sonify.sound.engine import players_of
 from sonify.sound.events import FADE_S, Event, length_frames
@@ -37,8 +37,9 @@ class Desk:
 
     def __init__(self, score: Score, bank: Bank, start: Fraction | int | None = None) -> None:
         self.score, self.frames = score, length_frames(score)
-        played = balanced_events(score)
-        self._players, self.first = players_of(score, played, bank, start)
+        balanced = balance(score)
+        played, self._levels = balanced.events, balanced.levels
+        self._players, self.first = players_of(score, balanced, bank, start)
         self._sides = [sides(place) for place in places(score)]
         self._far = far_parts(played, len(self.blocks))
         self._room = Room()
@@ -52,7 +53,7 @@ class Desk:
     def beds(self) -> Beds:
         """The natural sounds, made when they are first asked for."""
         if self._beds is None:
-            self._beds = Beds(self.score)
+            self._beds = Beds(self.score, self._levels)
         return self._beds
 
     def near(self, block: int) -> Samples | None:

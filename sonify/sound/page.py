@@ -9,13 +9,15 @@ import numpy as np
 
 from sonify.records.score import Score
 from sonify.records.sounds import PageBed, PageEvent, PageSample, PageSounds
-from sonify.sound.balance import balanced_events
+from sonify.sound.balance import Balance, balance
 from sonify.sound.beds import corners, layers_of
-from sonify.sound.engine import envelope
+from sonify.sound.ducking import DUCK_STEP
+from sonify.sound.engine import cut_short, envelope
 from sonify.sound.estimate import provisional_gain
 from sonify.sound.events import Event, length_frames
+from sonify.sound.levelling import Levels
 from sonify.sound.page_room import page_room
-from sonify.sound.rate import RATE_HZ, STEP, Samples
+from sonify.sound.rate import RATE_HZ, STEP, Floats, Samples
 from sonify.sound.seating import places
 from sonify.sound.transform import samples_of, spectrum_of
 from sonify.sound.voices.bank import BEATERS, MARKS, Bank, Stroke, sides_of, voice_of
@@ -113,7 +115,7 @@ class _Sheet:
     def __init__(self, bank: Bank, fineness: Fineness, budget_bytes: int | None) -> None:
         self.samples: list[PageSample] = []
         self._gains: list[float] = []
-        self._index: dict[tuple[Stroke, int], int] = {}
+        self._index: dict[tuple[Stroke, int, float], int] = {}
         self._bank, self._fineness = bank, fineness
         self._left = budget_bytes
 
@@ -130,14 +132,16 @@ class _Sheet:
     def gain(self, index: int) -> float:
         return self._gains[index]
 
-    def stroke(self, stroke: Stroke, frames: int) -> int:
-        """The sample for a stroke, or for a held sound of `frames` (0: as a loop)."""
-        key = (stroke, frames)
+    def stroke(self, stroke: Stroke, frames: int, ring_s: float) -> int:
+        """The sample for a stroke (cut short to `ring_s`), or for a held sound of `frames` (0: as a loop)."""
+        key = (stroke, frames, ring_s)
         if key not in self._index:
             shot = self._bank.shot(stroke)
             name = f"{stroke.instrument} {stroke.midi}"
             if not stroke.held:
-                cut = _trimmed(half_rate(shot.samples), self._fineness.floor_db, self._fineness.stroke_s)
+                cut = _trimmed(
+                    half_rate(cut_short(shot.samples, ring_s)), self._fineness.floor_db, self._fineness.stroke_s
+                )
                 self._index[key] = self.add(name, cut)
             elif frames:
                 self._index[key] = self.add(name, half_rate(_held(shot, frames)))
@@ -176,15 +180,14 @@ def _recorded_lengths(
     return recorded
 
 
-def _beds(score: Score, sheet: _Sheet, gain: float) -> tuple[PageBed, ...]:
+def _beds(score: Score, sheet: _Sheet, gain: float, levels: Levels) -> tuple[PageBed, ...]:
     beds = []
     t = np.arange(0.0, length_frames(score) / RATE_HZ + BED_CORNER_S, BED_CORNER_S)
     for bed in score.beds:
-        times, levels = corners(score, bed)
-        level = np.interp(t, times, levels)
+        level = np.interp(t, *corners(score, bed))
         for layer in layers_of(bed, BED_LOOP):
             index = sheet.add(bed.kind, half_rate(layer.loop[0], loop=True), loop=True)
-            gains = layer.gain(level, t) * sheet.gain(index) * gain
+            gains = layer.gain(level, t) * levels.lift(-1, t) * sheet.gain(index) * gain
             beds.append(
                 PageBed(
                     sample=index, levels=tuple((float(a), round(float(g), 5)) for a, g in zip(t, gains, strict=True))
@@ -193,16 +196,34 @@ def _beds(score: Score, sheet: _Sheet, gain: float) -> tuple[PageBed, ...]:
     return tuple(beds)
 
 
+def _under_tones(balanced: Balance) -> Balance:
+    """The page plays a note at one gain: a noise is lowered by what the recording lowers it by while it lasts."""
+
+    def lowered(event: Event, summed: Floats) -> Event:
+        first = event.start // DUCK_STEP
+        last = max(first + 1, min(event.stop // DUCK_STEP, summed.size - 1))
+        return event._replace(gain=event.gain * float(summed[last] - summed[first]) / (last - first))
+
+    events = []
+    for played, under in zip(balanced.events, balanced.under, strict=True):
+        if under is not None:
+            summed = np.concatenate([[0.0], np.cumsum(under, dtype=float)])
+            played = [lowered(event, summed) for event in played]
+        events.append(played)
+    return replace(balanced, events=events)
+
+
 def _attempt(
-    score: Score, part_events: Sequence[list[Event]], bank: Bank, fineness: Fineness, gain: float, budget: int | None
+    score: Score, balanced: Balance, bank: Bank, fineness: Fineness, gain: float, budget: int | None
 ) -> PageSounds:
     sheet, events = _Sheet(bank, fineness, budget), []
-    beds = _beds(score, sheet, gain)
+    beds = _beds(score, sheet, gain, balanced.levels)
+    part_events = balanced.events
     lengths = _recorded_lengths(part_events, bank, fineness)
     for part, (pan, played) in enumerate(zip(places(score), part_events, strict=True)):
         for event in played:
             stroke, lasts = _merged(event.stroke, fineness), event.stop - event.start
-            index = sheet.stroke(stroke, lengths[stroke, lasts] if stroke.held else 0)
+            index = sheet.stroke(stroke, lengths[stroke, lasts] if stroke.held else 0, event.ring_s)
             events.append(
                 PageEvent(
                     time_s=event.start / RATE_HZ,
@@ -227,11 +248,11 @@ def page_sounds(score: Score, *, gain: float | None = None, budget_bytes: int = 
     strokes that differ little share one recording and tails are cut sooner; the coarsest is given even if it is more.
     """
     bank = Bank(score.seed)
-    part_events = balanced_events(score)
+    balanced = _under_tones(balance(score))
     level = provisional_gain(score) if gain is None else gain
     for fineness in FINENESS[:-1]:
         try:
-            return _attempt(score, part_events, bank, fineness, level, budget_bytes)
+            return _attempt(score, balanced, bank, fineness, level, budget_bytes)
         except _TooMuch:
             continue
-    return _attempt(score, part_events, bank, FINENESS[-1], level, None)
+    return _attempt(score, balanced, bank, FINENESS[-1], level, None)

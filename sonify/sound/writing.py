@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from sonify.errors import UnknownName
 from sonify.records.score import Score
 from sonify.say import say
-from sonify.sound.balance import balanced_events
+from sonify.sound.balance import balance
 from sonify.sound.engine import Player, players_of
 from sonify.sound.hands import Beside, Sounds, here
 from sonify.sound.mixing import fade_of, far_parts
@@ -126,9 +126,9 @@ class _Sources:
 
     def __init__(self, rendering: Rendering) -> None:
         score = rendering.score
-        played = balanced_events(score)
-        self.far_parts = sorted(far_parts(played, -(-rendering.frames // BLOCK)))
-        self._players: list[Player] = players_of(score, played, rendering.bank)[0]
+        balanced = balance(score)
+        self.far_parts = sorted(far_parts(balanced.events, -(-rendering.frames // BLOCK)))
+        self._players: list[Player] = players_of(score, balanced, rendering.bank)[0]
         self._sides = [sides(place) for place in places(score)]
         self._rooms = [Room(gains) for gains in self._sides]
         self._beds = rendering.beds

@@ -6,8 +6,11 @@ import numpy as np
 import pyloudnorm
 
 from sonify.records.score import COUNT_IN, Score
-from sonify.sound.balance import balanced_events
+from sonify.sound.balance import balance, balanced_events
+from sonify.sound.ducking import is_noise
 from sonify.sound.events import events_of
+from sonify.sound.levelling import stage_edges_s
+from sonify.sound.rate import RATE_HZ
 from tests.sample import sample_score
 from tests.sound.recording import read, record, without_beds
 
@@ -18,20 +21,34 @@ def all_mezzo_forte() -> Score:
     return replace(score, parts=parts)
 
 
-def test_groups_that_play_equally_strongly_are_equally_loud() -> None:
-    """A drone, single bars, a scatter and a roll, measured in the stems by another meter."""
+def test_groups_that_play_equally_strongly_are_equally_loud_but_for_noise_which_lies_under_them() -> None:
+    """A drone of beads, single bars, a scatter and a roll, measured in the stems by another meter."""
     meter = pyloudnorm.Meter(44_100, filter_class="DeMan")
-    stems = record(all_mezzo_forte()).stems
-    loudness = [meter.integrated_loudness(read(wav).T) for name, wav in stems.items() if name != COUNT_IN]
-    assert max(loudness) - min(loudness) < 4.5, loudness
+    score = all_mezzo_forte()
+    stems = record(score).stems
+    noise = {part.name for part in score.parts if is_noise(part)}
+    loudness = {name: meter.integrated_loudness(read(wav).T) for name, wav in stems.items() if name != COUNT_IN}
+    tones = [level for name, level in loudness.items() if name not in noise]
+    assert max(tones) - min(tones) < 4.5, loudness
+    assert noise, "the sample has a part of noise"
+    for name in noise:
+        assert np.median(tones) - 10.0 < loudness[name] < np.median(tones) - 1.0, loudness
 
 
-def test_within_a_part_dynamics_stay_as_written() -> None:
+def test_within_a_stage_dynamics_keep_their_order_and_are_narrowed_by_one_factor() -> None:
     score = sample_score()
-    for part, balanced in zip(score.parts, balanced_events(score), strict=True):
-        written = np.array([event.gain for event in events_of(score, part)])
-        ratio = np.array([event.gain for event in balanced]) / written
-        np.testing.assert_allclose(ratio, ratio[0])
+    balanced = balance(score)
+    edges = stage_edges_s(score) * RATE_HZ
+    for part, played in zip(score.parts, balanced.events, strict=True):
+        plain = events_of(score, part)
+        inside = [n for n, event in enumerate(plain) if edges[0] + RATE_HZ < event.start < edges[1] - RATE_HZ]
+        written = np.log(np.array([plain[n].gain for n in inside]))
+        heard = np.log(np.array([played[n].gain for n in inside]))
+        np.testing.assert_allclose(
+            heard - balanced.levels.narrowed * written,
+            (heard - written * balanced.levels.narrowed)[:1].repeat(len(inside)),
+            atol=1e-9,
+        )
 
 
 def test_parts_without_notes_do_no_harm() -> None:

@@ -214,6 +214,12 @@ def is_held(voice: Voice, texture: str, beats: Fraction) -> bool:
     return isinstance(voice, Blown)
 
 
+def ring_of(instrument: str) -> float:
+    """T60 of a struck body's first partial at its reference pitch, about as long as it is heard to ring; else 0."""
+    voice = voice_of(instrument)
+    return voice.ring_s if isinstance(voice, Struck) else 0.0
+
+
 def longest_frames() -> int:
     """No stroke is longer than this."""
     return int(max(v.longest_s for v in VOICES.values() if isinstance(v, Struck)) * RATE_HZ) + 1

@@ -1,0 +1,174 @@
+"""How far apart quiet and loud lie: near enough that a classroom hears the quiet stages, and in the order they had.
+
+Two steps, worked out from the Score alone. The decibels between one dynamic mark and another are narrowed by one factor
+for the whole piece. Then each stage is lifted or lowered by a constant, so that a louder stage stays louder; a part
+whose loudness tells of the science follows only as far as its own stages keep their order.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
+
+from sonify.records.score import Score
+from sonify.sound.loudness import loudness_range_lu
+from sonify.sound.rate import HOP, RATE_HZ, Floats
+
+#: What is aimed at, guessed from the notes; the recording is to stay under 10 LU.
+AIM_LU = 8.0
+#: Tried in turn until the aim is met: what is left of the decibels between marks, and of those between stages.
+NARROWED = (1.0, 0.85, 0.7, 0.6, 0.5)
+STAGES = (1.0, 0.75, 0.55, 0.4, 0.25)
+#: Of a difference between two stages, of the piece or of a part, at least so much stays: 1 dB and a quarter of what is
+#: above that. What is smaller than LEAST_DB is none.
+KEPT_DB, KEPT_SHARE, LEAST_DB = 1.0, 0.25, 0.3
+STEP_DB, MOST_LIFT_DB = 0.8, 6.0
+ROUNDS = 200
+RAMP_S = 2.0  # from one stage's lift to the next
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Levels:
+    """narrowed: factor of the decibels between marks. times_s: corners at which the lifts are given, in dB: a row a
+    part, and the last for the natural sounds."""
+
+    narrowed: float
+    times_s: Floats
+    lifts_db: Floats
+
+    def lift(self, row: int, times_s: Floats) -> Floats:
+        """The gain of a part (-1: the natural sounds) at some times of the file."""
+        return np.asarray(10.0 ** (np.interp(times_s, self.times_s, self.lifts_db[row]) / 20.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Heard:
+    """What is known of a Score before it is rendered.
+
+    hops: for each of NARROWED, a row a part and a last one for the natural sounds: guessed energies of each 100 ms.
+    own_db: for each of these rows the levels of its stages that its lift must keep in order (nan: silent there); none
+    for a part whose loudness no rule sets.
+    """
+
+    hops: Sequence[Floats]
+    own_db: Sequence[Sequence[Floats]]
+
+
+def as_written(parts: int) -> Levels:
+    return Levels(narrowed=1.0, times_s=np.zeros(1), lifts_db=np.zeros((parts + 1, 1)))
+
+
+def levels_for(score: Score, heard: Heard) -> Levels:
+    """The least change with which the piece is guessed to keep to AIM_LU, or else the one that comes nearest."""
+    best = as_written(len(score.parts))
+    if score.loudness_range == "wide" or not score.sections:
+        return best
+    edges, least = stage_edges_s(score), math.inf
+    at_s = np.arange(heard.hops[0].shape[1]) * HOP / RATE_HZ
+    plain_db = [stage_levels_db(hops.sum(axis=0), edges) for hops in heard.hops]
+    for narrowed, kept in _least_first():
+        wish = drawn_together(plain_db[0], plain_db[narrowed], STAGES[kept])
+        levels = _levels(edges, wish, heard.own_db, NARROWED[narrowed])
+        lifts = np.array([levels.lift(row, at_s) for row in range(len(score.parts) + 1)])
+        energies = np.einsum("ph,ph,ph->h", heard.hops[narrowed], lifts, lifts)
+        if not in_order(plain_db[0], stage_levels_db(energies, edges)):
+            continue
+        found = loudness_range_lu(energies)
+        if found < least - 0.05:
+            best, least = levels, found
+        if found <= AIM_LU:
+            break
+    return best
+
+
+def _least_first() -> list[tuple[int, int]]:
+    """Pairs of steps in NARROWED and STAGES: first both a little, then both more."""
+    pairs = product(range(len(NARROWED)), range(len(STAGES)))
+    return sorted(pairs, key=lambda pair: (sum(pair), abs(pair[0] - pair[1])))
+
+
+def _levels(edges: Floats, wish: Floats, own_db: Sequence[Sequence[Floats]], narrowed: float) -> Levels:
+    lifts = [in_own_order(wish, [narrowed * own for own in owns]) for owns in own_db]
+    times, _ = _corners(edges, wish)
+    return Levels(narrowed=narrowed, times_s=times, lifts_db=np.array([_corners(edges, lift)[1] for lift in lifts]))
+
+
+def drawn_together(written_db: Floats, now_db: Floats, kept: float) -> Floats:
+    """What to add to each stage's level as it is now, so that of every step from one level as written to the next the
+    share `kept` is left, but of small steps all up to STEP_DB. About the mean; 0 for silent stages."""
+    out = np.zeros(len(written_db))
+    order = [int(n) for n in np.argsort(written_db, kind="stable") if np.isfinite(written_db[n])]
+    if order:
+        steps = np.diff(written_db[order])
+        near = np.cumsum(np.concatenate([[0.0], np.maximum(kept * steps, np.minimum(steps, STEP_DB))]))
+        out[order] = near - near.mean() - (now_db[order] - now_db[order].mean())
+    return out.clip(-MOST_LIFT_DB, MOST_LIFT_DB)
+
+
+def in_order(before_db: Floats, after_db: Floats) -> bool:
+    """Whether stages that differed still do, the same way round."""
+    return all(
+        not before_db[high] - before_db[low] > LEAST_DB
+        or after_db[high] - after_db[low] >= 0.5 * min(STEP_DB, before_db[high] - before_db[low])
+        for high, low in product(range(len(before_db)), repeat=2)
+    )
+
+
+def stage_edges_s(score: Score) -> Floats:
+    """Where the stages begin, and the last one ends, in seconds of the file."""
+    clock = score.clock
+    bars = [*(section.bar for section in score.sections), score.sections[-1].bar + score.sections[-1].bars]
+    return np.array([float(clock.seconds(clock.beat_of_bar(bar))) for bar in bars])
+
+
+def stage_levels_db(energies: Floats, edges_s: Floats) -> Floats:
+    """Mean level of each stage; nan where it is silent."""
+    at = np.rint(edges_s * RATE_HZ / HOP).astype(int)
+    means = [energies[first:last].mean() if last > first else 0.0 for first, last in zip(at, at[1:], strict=False)]
+    return np.array([10.0 * math.log10(mean) if mean > 0.0 else math.nan for mean in means])
+
+
+def in_own_order(wish_db: Floats, own_db: Sequence[Floats]) -> Floats:
+    """The lift of each stage nearest to the wish that turns no order of a part's own stages round.
+
+    The limits form a convex set that holds "no lift at all": the wish is drawn onto it pair by pair, and what is still
+    over is taken back on the straight way to no lift. Rounded to a tenth of a decibel.
+    """
+    lift = wish_db.copy()
+    pairs = list(_limits(own_db))
+    for _ in range(ROUNDS):
+        over = 0.0
+        for high, low, least in pairs:
+            missing = least - (lift[high] - lift[low])
+            if missing > 0.0:
+                lift[high] += 0.5 * missing
+                lift[low] -= 0.5 * missing
+                over = max(over, missing)
+        if over < 0.01:
+            break
+    apart = [(lift[high] - lift[low], least) for high, low, least in pairs]
+    back = min([1.0, *(least / has for has, least in apart if has < least)])
+    return np.asarray(np.round(lift * max(back, 0.0), 1))
+
+
+def _limits(own_db: Sequence[Floats]) -> Iterator[tuple[int, int, float]]:
+    """(louder stage, softer stage, the least that the first's lift may be over the second's): none is above 0."""
+    for levels in own_db:
+        for high, low in product(range(len(levels)), repeat=2):
+            apart = levels[high] - levels[low]
+            if apart > LEAST_DB:  # not so for nan
+                yield high, low, min(0.0, KEPT_DB + KEPT_SHARE * (apart - KEPT_DB) - apart)
+
+
+def _corners(edges_s: Floats, lift_db: Floats) -> tuple[Floats, Floats]:
+    """A stage's lift over the whole of it, drawn straight to the next one's about their border."""
+    times, lifts = [], []
+    for first, last, lift in zip(edges_s, edges_s[1:], lift_db, strict=False):
+        ramp = min(0.5 * RAMP_S, 0.5 * (last - first))
+        times += [first + ramp, last - ramp]
+        lifts += [lift, lift]
+    return np.array(times), np.array(lifts)
