@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import zlib
 from fractions import Fraction
 from functools import cache
 
@@ -108,7 +109,8 @@ class Player:
         first = offset // STEP
         last = (end - event.start - 1) // STEP + 1
         at = (np.arange(first, last + 1) * STEP) / RATE_HZ
-        gain = ramps(envelope(shot, at, (event.stop - event.start) / RATE_HZ) * event.gain, STEP)
+        length_s = (event.stop - event.start) / RATE_HZ
+        gain = ramps(envelope(shot, at, length_s, crest_of(event)) * event.gain, STEP)
         gain = gain[offset - first * STEP :][: end - begin]
         where = (offset + event.start * 7919) % shot.loop.size  # no two notes begin at the same place of the loop
         index = begin - number * BLOCK
@@ -122,6 +124,10 @@ class Player:
 
 def _gone(event: Event, shot: Shot) -> int:
     return event.stop + round(shot.release_s * RATE_HZ)
+
+
+def crest_of(event: Event) -> float:
+    return CRESTS[zlib.crc32(event.start.to_bytes(8, "little")) % len(CRESTS)]
 
 
 @cache
@@ -148,8 +154,13 @@ def damping(damp_s: float) -> Samples:
     return np.asarray(np.exp(-LN_1000 / damp_s * t), dtype=np.float32)
 
 
-def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
-    """Gain of a held note, t seconds after its start.
+#: Where waves break: 0.25, 0.37, 0.44, 0.52 and 0.63 of their length, so that crests come at unequal distances, from
+#: 0.6 to 1.4 of a wave. Which of them follows from where the note begins.
+CRESTS = (0.85, 0.5, 1.5, 0.7, 1.05)
+
+
+def envelope(shot: Shot, t: Floats, length_s: float, crest: float = CRESTS[0]) -> Floats:
+    """Gain of a held note, t seconds after its start. crest: one of CRESTS, for waves.
 
     steady: in, hold, out. wave: one swell, as beads run from side to side. fall: soon there, then slowly running dry.
     roll: it grows while it is shaken, and rings a while.
@@ -160,7 +171,7 @@ def envelope(shot: Shot, t: Floats, length_s: float) -> Floats:
     edges = (rise * (2.0 - rise)) * (after * after * (3.0 - 2.0 * after))
     x = np.clip(t / (length_s + release), 0.0, 1.0)
     if shot.envelope == "wave":
-        return np.asarray(edges * (0.12 + 1.3 * np.sin(np.pi * x**0.85) ** 2))
+        return np.asarray(edges * (0.12 + 1.3 * np.sin(np.pi * x**crest) ** 2))
     if shot.envelope == "roll":
         return np.asarray(
             edges * (0.25 + 0.75 * np.minimum(1.0, x / 0.35) ** 1.5) * (1.0 - 0.5 * np.maximum(0.0, x - 0.5))

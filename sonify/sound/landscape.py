@@ -31,7 +31,7 @@ class Layer:
 
 
 def rushing(shape: Callable[[Floats], Floats], size: int, rng: Rng) -> Samples:
-    """Steady noise with this amplitude over frequency, half as long as the other loops: nobody hears noise repeat.
+    """Steady noise with this amplitude over frequency, half as long as the other loops, to save time.
 
     The sides share half their energy; together they have a K-weighted mean square of 1.
     """
@@ -124,17 +124,21 @@ WAVE_S = 8.0
 
 
 def sea(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
-    """A low swash and the hiss of foam, which comes later and only with the higher part of a wave."""
+    """A low swash and the hiss of foam, later, only with the higher part of a wave, and more in a rough sea."""
     offset = float(rng.random())
     swash = rushing(lambda hz: band(hz, 320.0, 4.0) + 0.25 * band(hz, 1200.0, 3.0), size, rng)
     foam = rushing(lambda hz: band(hz, 3200.0, 3.0), size, rng)
     return [
         Layer(swash, partial(swell, period_s=WAVE_S, offset=offset, power=1.5)),
-        Layer(foam, lambda level, t: 0.5 * swell(level, t - 0.9, WAVE_S, offset, 4.0)),
+        Layer(foam, lambda level, t: 0.5 * (level / 0.35) ** 0.7 * swell(level, t - 0.9, WAVE_S, offset, 4.0)),
     ]
 
 
 # Wind -----------------------------------------------------------------------------------------------------------------
+
+
+#: Where the howl of a light and of a strong wind stands (ours).
+HOWLS_HZ = (480.0, 760.0)
 
 
 def wind(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
@@ -146,10 +150,17 @@ def wind(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
         return np.asarray(np.clip(0.5 + 0.31 * slow, 0.0, 1.0))
 
     low = rushing(lambda hz: band(hz, 260.0, 3.0), size, rng)
-    howl = rushing(lambda hz: band(hz, 620.0, 0.8) + 0.4 * band(hz, 1500.0, 2.0), size, rng)
+
+    def howl(at_hz: float) -> Samples:
+        return rushing(lambda hz: band(hz, at_hz, 0.8) + 0.4 * band(hz, 2.4 * at_hz, 2.0), size, rng)
+
+    def high(level: Floats) -> Floats:
+        return np.asarray(np.clip((level - 0.15) / 0.4, 0.0, 1.0))
+
     return [
         Layer(low, lambda level, t: level**2 * (0.5 + 0.8 * gust(t))),
-        Layer(howl, lambda level, t: level**2.5 * 1.2 * gust(t) ** 2),
+        Layer(howl(HOWLS_HZ[0]), lambda level, t: level**2.5 * 1.2 * gust(t) ** 2 * np.sqrt(1.0 - high(level))),
+        Layer(howl(HOWLS_HZ[1]), lambda level, t: level**2.5 * 1.2 * gust(t) ** 2 * np.sqrt(high(level))),
     ]
 
 

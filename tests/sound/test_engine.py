@@ -16,11 +16,11 @@ from sonify import second_core
 from sonify.records.clock import Tempo
 from sonify.records.score import Note, Part, Score
 from sonify.second_core import beside
-from sonify.sound.engine import Player
+from sonify.sound.engine import Player, cut_short
 from sonify.sound.events import events_of, frames_of
 from sonify.sound.hands import Beside, here
 from sonify.sound.live import stream_blocks
-from sonify.sound.rate import BLOCK, frame
+from sonify.sound.rate import BLOCK, RATE_HZ, frame
 from sonify.sound.voices.bank import VOICES, Bank, strength, stroke_of
 from sonify.sound.voices.records import Blown, Shaken, Struck
 from tests.catalogue import catalogue
@@ -102,6 +102,32 @@ def test_a_note_longer_than_its_loop_goes_on_without_a_seam() -> None:
     assert jumps.max() < 1.2 * np.quantile(jumps, 0.999)
     levels = [level_db(steady, t, t + 0.5) for t in np.arange(0, 6.5, 0.5)]
     assert max(levels) - min(levels) < 0.5
+
+
+def test_waves_break_at_unequal_distances() -> None:
+    """Eight waves of an ocean drum, alike on paper: from crest to crest, by the level of every 50 ms."""
+    samples = alone("ocean-drum", *(note(4.0 * k, 4.0, midi=69) for k in range(8)), texture="drone", blocks=32)
+    size = 2205
+    levels = (samples[: samples.size // size * size].reshape(-1, size).astype(float) ** 2).mean(axis=1)
+    smooth = np.convolve(levels, np.hanning(13), "same")
+    crests = [80 * k + int(np.argmax(smooth[80 * k : 80 * (k + 1)])) for k in range(8)]
+    apart = np.diff(crests) * 0.05
+    assert apart.max() - apart.min() > 0.8
+    assert np.all(np.abs(apart - 4.0) < 2.0)
+
+
+def test_rings_are_cut_short_where_strokes_come_thick_and_only_there() -> None:
+    """Four strokes a second: each is over in about a second, the time of the four after it; the last ones ring out."""
+    notes = tuple(note(0.25 * k, 0.25, midi=81) for k in range(9))
+    part = Part(name="x", group=1, instrument="triangle", texture="scatter", notes=notes)
+    score = replace(sample_score(), tempi=(Tempo(bar=1, bpm=60),), count_in_bars=0)
+    assert [event.ring_s for event in events_of(score, part)] == [1.3] * 5 + [0.0] * 4
+    lone = alone("triangle", note(0, midi=81))
+    assert level_db(lone, 1.9, 2.0) - level_db(lone, 0.1, 0.2) > -30.0
+    shot, kept = lone[: 3 * RATE_HZ], cut_short(lone[: 3 * RATE_HZ], 1.3)
+    np.testing.assert_array_equal(kept[:4096], shot[:4096])  # as loud, and begun alike
+    third = 4096 + round(1.3 / 3 * RATE_HZ)
+    assert abs(kept[third - 50 : third + 50] / shot[third - 50 : third + 50] - 0.1).max() < 0.01  # 20 dB further down
 
 
 def test_level_goes_with_velocity_by_the_published_law() -> None:

@@ -10,7 +10,7 @@ from scipy.integrate import quad
 from sonify.errors import UnknownName
 from sonify.records.scene import BACKGROUNDS
 from sonify.records.score import Bed
-from sonify.sound.beds import Beds, layers_of
+from sonify.sound.beds import JOIN, Beds, layers_of, walk
 from sonify.sound.landscape import (
     DROPS_MM,
     KINDS,
@@ -186,3 +186,39 @@ def test_waves_come_at_a_seas_pace() -> None:
     spectrum = np.abs(np.fft.rfft(power * np.hanning(power.size), 4096))
     period_s = 1 / np.fft.rfftfreq(4096, 0.25)[np.argmax(spectrum[20:]) + 20]
     assert 6.0 < period_s < 10.5
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_background_repeats_itself(kind: str) -> None:
+    """The waveform has nothing in common with itself from 1 to 60 s later: normalised autocorrelation under 0.2."""
+    score = replace(sample_score(), beds=(bed(kind, (-8, 0.35), (48, 0.35)),))
+    beds, blocks = Beds(score), []
+    for block in range(64):
+        out = np.zeros((2, BLOCK), dtype=np.float32)
+        beds.add(block, out)
+        blocks.append(out[0])
+    spectrum = np.fft.rfft(np.concatenate(blocks), 1 << 22)
+    alike = np.fft.irfft(np.abs(spectrum) ** 2)
+    assert np.abs(alike[44_100 : 60 * 44_100]).max() < 0.2 * alike[0]
+
+
+def test_neighbouring_stretches_of_a_loop_have_nothing_in_common() -> None:
+    size = 1 << 17
+    way = walk(size, 40 * size, rng())
+    for begins, over, at, after in zip(way.starts, way.starts[1:], way.places, way.places[1:], strict=False):
+        used = np.arange(at, at + over - begins + JOIN) % size
+        assert not np.isin(np.arange(after, after + 1000) % size, used).any()
+        assert over - begins >= 0.28 * size
+
+
+def test_a_strong_wind_howls_higher() -> None:
+    def centroid_hz(level: float) -> float:
+        beds, total = Beds(replace(sample_score(), beds=(bed("wind", (-8, level), (48, level)),))), 0.0
+        for block in range(12):
+            out = np.zeros((2, BLOCK), dtype=np.float32)
+            beds.add(block, out)
+            total = total + np.abs(np.fft.rfft(out[0])) ** 2
+        hz = np.fft.rfftfreq(BLOCK, 1 / 44_100)
+        return float(np.sum(hz * total) / np.sum(total))
+
+    assert centroid_hz(0.5) > 1.1 * centroid_hz(0.2)
