@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction as F
+from typing import Any
 
 import numpy as np
 
+from sonify.kinds.cues import ACTIONS
 from sonify.records.classroom import Classroom, Stock
 from sonify.records.clock import Tempo
 from sonify.records.controls import ControlCurve, Controls, Key, StageBars, TimeMap
+from sonify.records.fact import Words
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson, Source
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
@@ -35,6 +38,7 @@ from sonify.records.score import (
     Note,
     Part,
     Pattern,
+    Reason,
     Score,
     Seat,
     Section,
@@ -45,6 +49,13 @@ from tests.catalogue import catalogue
 
 PENTATONIC = Scale(name="C pentatonic", tonic=0, pitch_classes=(0, 2, 4, 7, 9))
 BARS = 12
+
+
+def cue(bar: int, part: str, action: str, why: Words = "", *, gesture: str = "", beat: F = F(1), **more: Any) -> Cue:
+    """A cue with its action's usual gesture; without a `why` it is for the music."""
+    usual = {"change": "change"}.get(action, ACTIONS[action].gestures[0])
+    reason = Reason(words=why, music=not why)
+    return Cue(bar=bar, beat=beat, part=part, action=action, gesture=gesture or usual, reason=reason, **more)
 
 
 def sample_score(*, with_blank: bool = False) -> Score:
@@ -142,13 +153,13 @@ def sample_score(*, with_blank: bool = False) -> Score:
         ),
         parts=parts,
         cues=(
-            Cue(bar=1, beat=F(1), part="", action="start", gesture="Both hands up, then down on one", why="Morning"),
-            Cue(bar=3, beat=F(1), part="Rising vapour", action="enter", gesture="Open palm", why="The sea warms"),
-            Cue(bar=5, beat=F(1), part="", action="tempo", gesture="Faster beat", why="Warmer", detail="104 bpm"),
-            Cue(bar=6, beat=F(1), part="The cloud", action="enter", gesture="Open palm", why="Vapour cools"),
-            Cue(bar=7, beat=F(1), part="The rain", action="enter", gesture="Wiggle fingers", why="Drops fall"),
-            Cue(bar=9, beat=F(1), part="The storm", action="enter", gesture="Slow rise", why="Heaviest rain"),
-            Cue(bar=12, beat=F(4), part="", action="stop", gesture="Close the hand", why="Back in the sea"),
+            cue(1, "", "start", "Morning", bpm=66),
+            cue(3, "Rising vapour", "enter", "The sea warms"),
+            cue(5, "", "tempo", "Warmer", bpm=104),
+            cue(6, "The cloud", "enter", "Vapour cools"),
+            cue(7, "The rain", "enter", "Drops fall"),
+            cue(9, "The storm", "enter", "Heaviest rain"),
+            cue(12, "", "stop", "Back in the sea", beat=F(4)),
         ),
         instruments=tuple(row for row in rows.instruments if row.id in used),
         beds=(Bed(kind="sea", levels=((F(0), 0.3), (F(48), 0.3)), seed=1),),

@@ -15,8 +15,9 @@ import numpy as np
 from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved
+from sonify.records.fact import Fact, fact
 from sonify.records.instrument import Instrument
-from sonify.records.score import Cue, Part
+from sonify.records.score import FOR_THE_MUSIC, Cue, Part
 
 #: The brightness of each step, and where the next one begins (our own choices).
 SHADES = (0.15, 0.5, 0.85)
@@ -39,9 +40,12 @@ class Step:
     words: tuple[tuple[str, str], ...]  # (instruments, "hard beaters")
 
     @property
-    def with_what(self) -> str:
-        """ "hard beaters", or "hard beaters or the fingertips" where some of the group use their hands."""
-        return " or ".join(dict.fromkeys(words for _, words in self.words))
+    def with_what(self) -> Fact:
+        """Hard beaters, or hard beaters or the fingertips where some of the group use their hands."""
+        ways = dict.fromkeys(words for _, words in self.words)
+        level = ("soft", "medium", "hard")[self.level]
+        used = "both" if len(ways) > 1 else "beaters" if _BEATERS[self.level] in ways else "hands"
+        return fact("cue-with", level=level, used=used)
 
 
 def words_for(row: Instrument) -> tuple[str, str, str] | None:
@@ -117,19 +121,15 @@ def change_cues(piece: Piece, parts: Sequence[Part], beaters: dict[str, tuple[St
             if any(blank.bar <= step.bar < blank.bar + blank.bars for blank in part.blanks):
                 continue
             curve = piece.curve("brightness", part.name)
-            harder = step.level > before.level
-            kind = "harder beaters" if harder else "softer beaters"
-            kind = kind if step.with_what in _BEATERS else step.with_what
-            show = "Hold your hand up stiff and straight." if harder else "Let your hand hang loose and soft."
             found.append(
                 Cue(
                     bar=step.bar,
                     beat=Fraction(1),
                     part=part.name,
                     action="change",
-                    gesture=f"A bar ahead, show them: {step.with_what}. {show}",
-                    why="" if curve is None else moved(piece, curve, before.bar, step.bar),
-                    detail=kind,
+                    gesture="harder-beaters" if step.level > before.level else "softer-beaters",
+                    reason=FOR_THE_MUSIC if curve is None else moved(piece, curve, before.bar, step.bar),
+                    what=step.with_what,
                 )
             )
     return found

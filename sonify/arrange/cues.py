@@ -12,16 +12,16 @@ from fractions import Fraction
 
 from sonify.arrange.beaters import Step, change_cues
 from sonify.arrange.piece import Piece
-from sonify.arrange.reasons import tempo_reason
+from sonify.arrange.reasons import moved, stage_reason, tempo_reason
 from sonify.arrange.shape import Shape
 from sonify.arrange.swells import changes_cued, mark_at, marked, own_idea
-from sonify.records.fact import Words
-from sonify.records.score import Cue, Part
+from sonify.kinds.cues import ACTIONS, FINGERS
+from sonify.records.fact import fact
+from sonify.records.score import FOR_THE_MUSIC, Cue, Entry, Part, Reason
 
 #: A glide that moves the beat by less than this share is steady: nobody hears it as a change (our own limit).
 _STEADY = 0.06
-_ORDER = ("start", "tempo", "enter", "change", "rest", "louder", "softer", "stop")
-_FINGERS = {"Pattern A": "one finger", "Pattern B": "two fingers", "Pattern C": "three fingers"}
+_ORDER = tuple(ACTIONS)
 
 
 def conducted(
@@ -38,8 +38,8 @@ def conducted(
             beat=Fraction(piece.beats),
             part="",
             action="stop",
-            gesture="Let the sound sink with your hands, then close both fists: silence. Hold it for a breath.",
-            why=(f"{piece.stages[-1].title}:", _science(piece, len(piece.stages) - 1)),
+            gesture="stop",
+            reason=stage_reason(piece, len(piece.stages) - 1),
         )
     )
     led = tuple(replace(part, dynamics=marked(part, changes)) for part in parts)
@@ -47,15 +47,14 @@ def conducted(
 
 
 def _start(piece: Piece) -> Cue:
-    bpm = piece.bpm(1)
     return Cue(
         bar=1,
         beat=Fraction(1),
         part="",
         action="start",
-        gesture="Count two bars aloud with the clicks; lift both hands on the last beat and bring them down on one.",
-        why=(f"{piece.stages[0].title}:", _science(piece, 0)),
-        detail=f"{bpm:g} bpm",
+        gesture="start",
+        reason=stage_reason(piece, 0),
+        bpm=piece.bpm(1),
     )
 
 
@@ -63,49 +62,43 @@ def _stage(piece: Piece, bar: int) -> int:
     return next(i for i, stage in enumerate(piece.stages) if stage.bar <= bar < stage.bar + stage.bars)
 
 
-def _science(piece: Piece, stage: int) -> Words:
-    """The science of a stage in one line: the scene's caption, else what the process found."""
-    row = piece.stages[stage]
-    if row.caption:
-        return row.caption
-    found = next((s for s in piece.timeline.stages if s.name == row.stage), None)
-    return (found.science if found else "") or row.title
-
-
 def _entries(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
     found = []
     for part in parts:
         before = None
+        numbers = {pattern.name: number for number, pattern in enumerate(part.patterns, start=1)}
         for entry in part.entries:
-            stage = _stage(piece, entry.bar)
-            fingers = _FINGERS.get(entry.pattern)
             follows = before is not None and before.bar + before.bars == entry.bar
             own = own_idea(part, entry.bar)
-            if follows and own:
-                gesture = "Open both hands to them: now their own idea."
-            elif follows:
-                what = f": {entry.instruction}" if entry.instruction else ""
-                gesture = (
-                    f"Show {fingers}: {entry.pattern}." if fingers else f"Show the change with an open hand{what}."
-                )
-            else:
-                gesture = "Look at them a bar ahead, breathe in with them, lower an open hand on beat 1."
-                gesture += f" Show {fingers}." if fingers and len(part.patterns) > 1 else ""
-            given = (mark_at(part, entry.bar), entry.pattern)
-            detail = "their own idea" if own else ", ".join(filter(None, given))
+            number = 0 if own or (len(numbers) < 2 and not follows) else numbers.get(entry.pattern, 0)
+            number = number if number <= len(FINGERS) else 0
+            gesture = "own-idea" if own else FINGERS[number - 1] if number else "change"
             found.append(
                 Cue(
                     bar=entry.bar,
                     beat=Fraction(1),
                     part=part.name,
                     action="change" if follows else "enter",
-                    gesture=gesture,
-                    why=(f"{piece.stages[stage].title}:", _science(piece, stage)),
-                    detail=detail,
+                    gesture=gesture if follows else "come-in",
+                    reason=_entry_reason(piece, part, entry, before, follows=follows),
+                    mark="" if own else mark_at(part, entry.bar),
+                    pattern=number,
+                    what=fact("cue-own-idea") if own else entry.instruction if follows and not number else "",
                 )
             )
             before = entry
     return found
+
+
+def _entry_reason(piece: Piece, part: Part, entry: Entry, before: Entry | None, *, follows: bool) -> Reason:
+    """A part comes in for its stage; what it does within a stage follows its own rule, or is for the music."""
+    stage = _stage(piece, entry.bar)
+    if before is None or before.bar + before.bars <= piece.stages[stage].bar:
+        return stage_reason(piece, stage)
+    curve = piece.curve("density", part.name, own=True)
+    if follows and curve is not None:
+        return moved(piece, curve, before.bar, entry.bar)
+    return FOR_THE_MUSIC
 
 
 def _rests(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
@@ -116,17 +109,16 @@ def _rests(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
             after = entry.bar + entry.bars
             if after in starts or after > piece.bars:
                 continue
-            number = _stage(piece, after)
-            stage = piece.stages[number]
-            why: Words = (f"{stage.title}:", _science(piece, number)) if stage.bar == after else ""
+            stage = _stage(piece, after)
+            over = piece.stages[stage].bar == after and not piece.plays_in(part.name, stage)
             found.append(
                 Cue(
                     bar=after,
                     beat=Fraction(1),
                     part=part.name,
                     action="rest",
-                    gesture="Draw a slow circle towards them and close the hand on beat 1.",
-                    why=why,
+                    gesture="rest",
+                    reason=stage_reason(piece, stage) if over else FOR_THE_MUSIC,
                 )
             )
     return found
@@ -154,17 +146,16 @@ def _tempo_cue(piece: Piece, number: int, told: float, *, glides: bool) -> Cue:
     stage = piece.stages[number]
     bars = range(stage.bar, stage.bar + stage.bars)
     first, target = piece.bpm(bars[0]), piece.bpm(bars[-1])
-    quicker = target > told
-    way = "quicker" if quicker else "slower"
-    hands = "smaller and quicker" if quicker else "larger and slower"
+    way = "quicker" if target > told else "slower"
     reached = next(bar for bar in bars if piece.bpm(bar) == target)
-    slide = f"little by little from {first:g}, reaching {target:g} bpm at bar {reached}"
     return Cue(
         bar=stage.bar,
         beat=Fraction(1),
         part="",
         action="tempo",
-        gesture=f"Little by little make your beat {hands}." if glides else f"Give one clear bar {way}: beat {hands}.",
-        why=tempo_reason(piece, number, quicker=quicker, glides=glides) or (f"{stage.title}:", _science(piece, number)),
-        detail=slide if glides else f"{target:g} bpm",
+        gesture=f"{way}-by-and-by" if glides else way,
+        reason=tempo_reason(piece, number, quicker=target > told, glides=glides),
+        bpm=target,
+        from_bpm=first if glides else 0.0,
+        by_bar=reached if glides else 0,
     )

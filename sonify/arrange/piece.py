@@ -97,6 +97,12 @@ class Piece:
             return tuple(range(len(self.stages)))
         return tuple(i for i, stage in enumerate(self.stages) if stage.stage in plan.stages)
 
+    def plays_in(self, part: str, stage: int) -> bool:
+        """Whether the scene has a part play in a stage (counted from 0)."""
+        name = self._plan_name(part)
+        plan = next((plan for plan in self.scene.parts if plan.name == name), None)
+        return plan is not None and stage in self.stage_numbers(plan)
+
     def generator(self, *words: str) -> np.random.Generator:
         """Chance for one purpose: the same for the same seed and words, whatever else is arranged."""
         return np.random.default_rng([self.seed & (2**64 - 1), *(zlib.crc32(word.encode()) for word in words)])

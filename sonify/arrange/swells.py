@@ -14,8 +14,9 @@ from itertools import pairwise
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved, moves
 from sonify.arrange.shape import Shape
-from sonify.records.scene import DYNAMICS
-from sonify.records.score import Cue, DynamicMark, Part
+from sonify.kinds.marks import DYNAMICS
+from sonify.records.fact import fact, facts_in
+from sonify.records.score import FOR_THE_MUSIC, Cue, DynamicMark, Part, Reason
 
 #: With so many things to do at one moment, louder and softer are left to the printed marks.
 BUSY = 2
@@ -108,14 +109,21 @@ def _dynamic_cues(piece: Piece, shape: Shape, here: Sequence[Change], playing: S
     """One cue a change; one to everybody where all who play do the same."""
     same = len({(change.action, change.mark, change.reached) for change in here}) == 1
     everybody = same and len(here) == len(playing) > 1
-    whys = [_dynamic_why(piece, shape, change) for change in here]
+    whys = [_dynamic_reason(piece, shape, change) for change in here]
     if everybody:
-        why = " ".join(dict.fromkeys(filter(None, whys)))
-        return [_dynamic_cue(here[0], "", why)]
+        return [_dynamic_cue(here[0], "", _one_reason(whys))]
     return [_dynamic_cue(change, change.part, why) for change, why in zip(here, whys, strict=True)]
 
 
-def _dynamic_why(piece: Piece, shape: Shape, change: Change) -> str:
+def _one_reason(reasons: Sequence[Reason]) -> Reason:
+    """The reasons of several parts as one: what moved in the science goes before the music."""
+    science = [reason.words for reason in dict.fromkeys(reasons) if not reason.music]
+    if not science:
+        return max(reasons, key=lambda reason: len(list(facts_in(reason.words))))
+    return Reason(words=science[0] if len(science) == 1 else tuple(science))
+
+
+def _dynamic_reason(piece: Piece, shape: Shape, change: Change) -> Reason:
     """The quantity's own move, where it goes the way of the loudness; without a rule, the way to the climax."""
     curve = piece.curve("dynamics", change.part)
     louder = change.action == "louder"
@@ -123,26 +131,22 @@ def _dynamic_why(piece: Piece, shape: Shape, change: Change) -> str:
         way = moves(piece, curve, change.bar, change.reached)
         direct = curve.rule.to_high >= curve.rule.to_low
         if way and (way > 0) != (louder == direct):
-            return ""  # its level at the last cue, or a class's need for calm, is the cause: not this move
+            return FOR_THE_MUSIC  # its level at the last cue, or a class's need for calm, is the cause: not this move
         return moved(piece, curve, change.bar, change.reached)
     climax = shape.blocks[shape.climax[0]]
     if louder and change.bar < climax.bar:
-        return f"The piece grows towards its fullest moment: {piece.stages[climax.stage].title}."
-    return ""
+        return Reason(words=fact("cue-towards-fullest", stage=piece.stages[climax.stage].title), music=True)
+    return FOR_THE_MUSIC
 
 
-def _dynamic_cue(change: Change, part: str, why: str) -> Cue:
-    who = "them" if part else "everybody"
-    louder = change.action == "louder"
-    gesture = (
-        f"Palms up, raise your hands slowly to {who}." if louder else f"Palms down, lower your hands slowly to {who}."
-    )
+def _dynamic_cue(change: Change, part: str, reason: Reason) -> Cue:
     return Cue(
         bar=change.bar,
         beat=Fraction(1),
         part=part,
         action=change.action,
-        gesture=gesture,
-        why=why,
-        detail=change.mark if change.reached == change.bar else f"{change.mark} by bar {change.reached}",
+        gesture=change.action,
+        reason=reason,
+        mark=change.mark,
+        by_bar=0 if change.reached == change.bar else change.reached,
     )

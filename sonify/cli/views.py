@@ -15,6 +15,7 @@ from rich.text import Text
 
 from sonify.cli.screen import styled
 from sonify.records.comparison import Comparison, Figure
+from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson
@@ -23,6 +24,7 @@ from sonify.records.scene import Scene
 from sonify.records.score import Cue, Score
 from sonify.records.words import clock_text, duration_text, measure_text, note_name, number_text, tempo_word
 from sonify.say import say
+from sonify.say.cues import told_words
 from sonify.units import printed
 
 #: A stage that begins earlier or later by less than this share of its length has not moved (our own choice).
@@ -251,8 +253,7 @@ class CueDisplay:
         words = [count, f"{bpm:g} a minute", say(section.title) if section else "the end"]
         if ahead:
             first = min(ahead, key=self._beat)
-            who = first.part or "everybody"
-            words.append(f"in {-int((beat - self._beat(first)) // 1)}: {who} {first.action} {first.detail}".rstrip())
+            words.append(say(fact("cue-in-beats", beats=-int((beat - self._beat(first)) // 1), told=told_words(first))))
         return "  |  ".join(words)[:118]
 
     def _beat(self, cue: Cue) -> Fraction:

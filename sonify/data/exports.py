@@ -17,6 +17,7 @@ from sonify.records.safe_text import for_heading
 from sonify.records.score import Part, Score
 from sonify.records.timeline import Timeline
 from sonify.say import say
+from sonify.say.cues import detail_words, gesture_words, reason_words
 
 #: Digits that keep every store of a conserved quantity to 12 places and still read back to the same double.
 DIGITS = ".15g"
@@ -130,9 +131,10 @@ def score_json(score: Score) -> str:
                     "time_s": _seconds(clock.seconds(clock.beat_of_bar(c.bar) + c.beat - 1)),
                     "part": c.part,
                     "action": c.action,
-                    "gesture": c.gesture,
-                    "why": say(c.why),
-                    "detail": c.detail,
+                    "gesture": gesture_words(c),
+                    "why": reason_words(c),
+                    "for_the_music": c.reason.music,
+                    "detail": detail_words(c),
                 }
                 for c in score.cues
             ],

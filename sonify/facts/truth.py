@@ -12,7 +12,7 @@ from sonify.facts.evidence import Evidence
 from sonify.facts.verdicts import Falsehood, true_words
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
-from sonify.records.score import Score
+from sonify.records.score import FOR_THE_MUSIC, Cue, Reason, Score
 from sonify.records.timeline import Timeline
 
 
@@ -38,10 +38,21 @@ def true_findings(findings: Iterable[Finding], evidence: Evidence) -> tuple[Find
 
 
 def true_score(score: Score, timeline: Timeline) -> tuple[Score, tuple[Finding, ...]]:
-    """The Score as it may be told: captions of its sections hold."""
+    """The Score as it may be told: captions of its sections and reasons of its cues hold."""
     held = _Held(Evidence(timeline=timeline, score=score))
     sections = tuple(replace(each, caption=held.words(each.caption)) for each in score.sections)
-    return replace(score, sections=sections), held.findings()
+    told = replace(score, sections=sections)
+    cues = tuple(replace(cue, reason=_reason(cue, told, held)) for cue in score.cues)
+    return replace(told, cues=cues), held.findings()
+
+
+def _reason(cue: Cue, score: Score, held: _Held) -> Reason:
+    """What holds of a cue's reason; of none, what its stage is about."""
+    words = held.words(cue.reason.words)
+    if words or cue.reason.music:
+        return replace(cue.reason, words=words or "")
+    section = score.section_at(cue.bar)
+    return Reason(words=section.caption or section.title) if section else FOR_THE_MUSIC
 
 
 class _Held:

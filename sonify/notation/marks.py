@@ -9,23 +9,14 @@ from fractions import Fraction
 from typing import Literal
 
 from sonify.notation.wording import wrapped
+from sonify.records.fact import fact
 from sonify.records.score import Cue, Part, Score
 from sonify.records.words import tempo_word, without_title
-from sonify.say import say
+from sonify.say import say, sentence
+from sonify.say.cues import action_words, detail_words
 
 Kind = Literal["rehearsal", "tempo", "caption", "cue", "blank", "dynamic", "cresc", "dim", "hairpin end"]
 
-#: How a cue begins on the page.
-CUE_WORDS = {
-    "start": "Start",
-    "enter": "Come in",
-    "change": "Change",
-    "rest": "Rest",
-    "louder": "Louder",
-    "softer": "Softer",
-    "tempo": "New beat",
-    "stop": "Stop",
-}
 LINE_LENGTH = 26  # letters in a line of a cue or caption
 BLANK_WORDS = "your idea"  # what is asked for in full stands on the group's card
 HELD_BARS = 4  # a tempo held for fewer bars belongs to a glide
@@ -77,14 +68,13 @@ def staff_marks(score: Score, part: Part, first_bar: int, *, main: bool) -> Mark
 
 
 def cue_words(cue: Cue) -> str:
-    """A cue as the page has it, short: "Come in: mp, Pattern A", "Louder to mf".
+    """A cue as the page has it, short: "Come in: mp, Pattern A", "Louder: mf by bar 9".
 
     The gesture is on the cue sheet; a new beat is told by the metronome mark beside it.
     """
-    begin = CUE_WORDS.get(cue.action, cue.action.capitalize())
-    if not cue.detail or cue.action in ("start", "tempo"):
-        return begin
-    return f"{begin} {cue.detail}" if cue.detail.startswith("to ") else f"{begin}: {cue.detail}"
+    begin = sentence(action_words(cue.action))
+    detail = "" if cue.bpm else detail_words(cue)
+    return say(fact("cue-told", who=begin, action=detail)) if detail else begin
 
 
 def _add_cues(found: dict[int, list[Mark]], score: Score, part: str, first_bar: int) -> None:

@@ -21,8 +21,9 @@ from sonify.notation.keys import key_fifths
 from sonify.notation.lines import chosen_parts, lines_of
 from sonify.records.clock import microseconds
 from sonify.records.safe_text import for_midi
-from sonify.records.score import Cue, Note, Part, Score
+from sonify.records.score import Note, Part, Score
 from sonify.say import say
+from sonify.say.cues import told_words
 
 if TYPE_CHECKING:
     from mido import MidiTrack
@@ -118,12 +119,7 @@ def _conductor(grid: Grid, only: Sequence[str] | None) -> Iterator[Event]:
     for cue in score.cues:
         if only is None or not cue.part or cue.part in only:
             beat = clock.beat_of_bar(cue.bar) + cue.beat - 1
-            yield grid.tick(beat), META, MetaMessage("cue_marker", text=for_midi(cue_text(cue)))
-
-
-def cue_text(cue: Cue) -> str:
-    """ "The rain: enter, mf"."""
-    return f"{cue.part or 'Everybody'}: {cue.action}" + (f", {cue.detail}" if cue.detail else "")
+            yield grid.tick(beat), META, MetaMessage("cue_marker", text=for_midi(told_words(cue)))
 
 
 def _part_events(grid: Grid, part: Part, of_part: Sequence[Voice], level: int) -> Iterator[Event]:

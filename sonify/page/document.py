@@ -18,7 +18,6 @@ from sonify.page.audio import sounds_data
 from sonify.page.curves import science
 from sonify.page.groups import group_rows, part_rows
 from sonify.page.hatching import pattern
-from sonify.page.held import held_steps, tempo_reasons
 from sonify.page.listening import listening_rows
 from sonify.page.timing import BEAT_WAYS, moments, stage_rows, timing
 from sonify.page.words import heading
@@ -135,14 +134,14 @@ def first_sentence(text: str) -> str:
 
 def lesson_data(lesson: Lesson, palette: tuple[GroupStyle, ...]) -> dict[str, Any]:
     """Everything but the sounds that the scripts need: times, stages, groups, parts, cues and curves."""
-    score, tempo = lesson.score, lesson.controls.curve("tempo")
+    score = lesson.score
     return {
         "title": lesson.scene.title,
         "timing": timing(score),
         "stages": stage_rows(score),
         "groups": group_rows(score, palette),
         "parts": part_rows(score),
-        "moments": moments(score, tempo.rule.why if tempo else "", tempo_reasons(held_steps(lesson))),
+        "moments": moments(score),
         "science": science(lesson),
         "listening": listening_rows(lesson),
     }

@@ -89,16 +89,3 @@ def _texts(lesson: Lesson, quantity: Quantity, means: FloatArray) -> list[str]:
         return own
     shown = figures(convert(others, companion.si_unit, companion.unit))
     return [both(with_unit(figure, companion.unit), text) for figure, text in zip(shown, own, strict=True)]
-
-
-def tempo_reasons(steps: list[dict[str, Any]]) -> dict[int, str]:
-    """Why the beat changes at a bar, from the averages: "6 °C (573 m/s) on average now, 19 °C (586 m/s) before"."""
-
-    def plain(step: dict[str, Any]) -> str:
-        return str(step["words"]).replace(" on average", "")
-
-    return {
-        new["bar"]: f"{plain(new)} on average now, {plain(old)} before"
-        for old, new in zip(steps, steps[1:], strict=False)
-        if old["bar"] + old["bars"] == new["bar"] and plain(old) != plain(new)
-    }

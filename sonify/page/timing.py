@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
-from types import MappingProxyType
 from typing import Any
 
-from sonify.records.score import Cue, Part, Score
+from sonify.kinds.cues import ACTIONS
+from sonify.records.fact import Amount, fact
+from sonify.records.score import Cue, Part, Reason, Score
 from sonify.records.words import dynamic_word, tempo_word, without_title
 from sonify.say import say
+from sonify.say.cues import action_words, gesture_words, mark_words, reason_words
 
 #: What each texture is in plain words, for the line that says what is heard.
 TEXTURE_WORDS = {
@@ -21,22 +22,8 @@ TEXTURE_WORDS = {
     "scatter": "scattered taps",
 }
 
-#: A cue's action as the screen says it to the group: "The rain: come in".
-ACTION_WORDS = {
-    "start": "start",
-    "enter": "come in",
-    "change": "change",
-    "rest": "stop playing",
-    "louder": "louder",
-    "softer": "softer",
-    "tempo": "new tempo",
-    "stop": "stop",
-}
-
 #: Which way the hand goes on each beat, for a right-handed conductor (common practice).
 BEAT_WAYS = {2: ("down", "up"), 3: ("down", "out", "up"), 4: ("down", "in", "out", "up")}
-
-NO_REASONS: Mapping[int, str] = MappingProxyType({})
 
 HAIRPIN_WORDS = {"": "", "cresc": "getting louder", "dim": "getting softer"}
 
@@ -137,52 +124,31 @@ def dynamic_rows(part: Part) -> list[list[Any]]:
     return rows
 
 
-def _cue_line(cue: Cue, score: Score, group_of: dict[str, int], reason: str = "") -> dict[str, Any]:
-    what = ACTION_WORDS.get(cue.action, cue.action)
-    if cue.action == "tempo":
-        what = tempo_change(score, cue.bar)
-    elif cue.action in ("louder", "softer") and cue.detail:
-        mark, _, by = cue.detail.partition(" ")  # "f by bar 17"
-        what = " ".join(filter(None, (f"{what}, to {dynamic_word(mark)[1]} ({mark})", by)))
+def _cue_line(cue: Cue, group_of: dict[str, int]) -> dict[str, Any]:
     return {
         "group": group_of.get(cue.part, 0),
         "who": cue.part or "Everyone",
         "action": cue.action,
-        "what": what,
-        "gesture": cue.gesture,
-        "why": say(cue.why),
-        "reason": reason,
+        "what": _what(cue),
+        "gesture": gesture_words(cue),
+        "reason": reason_words(cue),
     }
 
 
-def tempo_change(score: Score, bar: int) -> str:
-    """The new tempo at a bar beside the one before it, in words; where it glides, the tempo that the stage reaches."""
-    new = next((t.bpm for t in reversed(score.tempi) if t.bar <= bar), score.tempi[0].bpm)
-    old = next((t.bpm for t in reversed(score.tempi) if t.bar < bar), new)
-    section = score.section_at(bar)
-    end = section.bar + section.bars if section else bar
-    reached = next((t.bpm for t in reversed(score.tempi) if bar < t.bar < end), None)
-    target = new if reached is None else reached
-    change = "quicker" if target > old else "slower" if target < old else "the same beat"
-    if reached is None or target == old:
-        return f"{change}, {target:.0f} beats a minute"
-    return f"{change} little by little, to {target:.0f} beats a minute"
+def _what(cue: Cue) -> str:
+    """What is asked for, as the screen says it to the group: "come in", "louder, to loud (f) by bar 17"."""
+    if cue.action == "tempo":
+        way, bpm = cue.gesture.partition("-")[0], Amount(value=cue.bpm, places=0)
+        return say(fact("cue-screen-beat", way=way, glides="yes" if cue.from_bpm else "no", bpm=bpm))
+    if ACTIONS[cue.action].fine and cue.mark:
+        mark = mark_words(cue, f"{dynamic_word(cue.mark)[1]} ({cue.mark})")
+        return say(fact("cue-screen-loud", action=action_words(cue.action), mark=mark))
+    return action_words(cue.action)
 
 
-def tempo_reason(cue: Cue, general: str, averages: Mapping[int, str]) -> str:
-    """Why the beat changes here: the cue's own reason, or where it only repeats the rule, the stages' averages."""
-    if cue.action != "tempo":
-        return ""
-    if not cue.why or cue.why == general:
-        return averages.get(cue.bar, "")
-    return say(cue.why).removeprefix("Quicker: ").removeprefix("Slower: ")  # the line above it says that already
-
-
-def moments(score: Score, general: str = "", averages: Mapping[int, str] = NO_REASONS) -> list[dict[str, Any]]:
+def moments(score: Score) -> list[dict[str, Any]]:
     """Everything the conductor does, gathered by beat, in order: the cues, and any entrance that no cue names.
 
-    general: the tempo rule's own reason, which is true of every change of tempo and so explains none of them.
-    averages: by bar, the reason that the stages' averages give.
     A cue to enter for a part that is already playing changes what it plays, and says so.
     `beat` is absolute (0 at bar 1), as the page's clock counts.
     """
@@ -192,14 +158,14 @@ def moments(score: Score, general: str = "", averages: Mapping[int, str] = NO_RE
     for cue in score.cues:
         beat = score.clock.beat_of_bar(cue.bar) + cue.beat - 1
         if cue.action == "enter" and cue.bar not in comes_in.get(cue.part, [cue.bar]):
-            cue = replace(cue, action="change")
-        by_beat.setdefault(beat, []).append(_cue_line(cue, score, group_of, tempo_reason(cue, general, averages)))
+            cue = replace(cue, action="change", gesture="change")
+        by_beat.setdefault(beat, []).append(_cue_line(cue, group_of))
     for part in score.group_parts:
         for bar in comes_in[part.name]:
             beat = score.clock.beat_of_bar(bar)
             lines = by_beat.setdefault(beat, [])
             if not any(line["who"] == part.name and line["action"] in ("enter", "change") for line in lines):
-                lines.append(_cue_line(_plain_entrance(part, bar), score, group_of))
+                lines.append(_cue_line(_plain_entrance(part, bar), group_of))
     # From the first group to the last, as they are numbered where they sit; what is for everyone comes before.
     return [
         {"beat": float(beat), "lines": sorted(by_beat[beat], key=lambda line: line["group"])}
@@ -208,4 +174,5 @@ def moments(score: Score, general: str = "", averages: Mapping[int, str] = NO_RE
 
 
 def _plain_entrance(part: Part, bar: int) -> Cue:
-    return Cue(bar=bar, beat=Fraction(1), part=part.name, action="enter", gesture="", why=part.meaning)
+    reason = Reason(words=part.meaning, music=not part.meaning)
+    return Cue(bar=bar, beat=Fraction(1), part=part.name, action="enter", gesture="come-in", reason=reason)

@@ -28,7 +28,7 @@ def sheet(
         "facts": _facts(score),
         "map": map_data(lesson, settings),
         "moments": moments(lesson, settings),
-        "gestures": legend(score),
+        "gestures": legend(),
         "pages": [*_pages("graphic", "Graphic score", graphic, told), *_pages("score", "Score", pages)],
     }
 

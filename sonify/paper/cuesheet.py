@@ -2,71 +2,54 @@
 
 from __future__ import annotations
 
-import re
-from collections import Counter
 from fractions import Fraction
 from itertools import groupby
 from typing import Any
 
-from sonify.paper.facts import (
-    badge,
-    bar_time,
-    dynamic_text,
-    playing,
-    section_bpms,
-    sentence_start,
-    stage_rows,
-    steady,
-    tempo_at,
-)
+from sonify.kinds.cues import ACTIONS
+from sonify.paper.facts import badge, bar_time, dynamic_text, playing, stage_rows
 from sonify.paper.settings import PaperSettings
+from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Cue, Part, Score
 from sonify.records.words import clock_text, number_text, tempo_word, without_title
-from sonify.say import say
+from sonify.say import say, sentence
+from sonify.say.cues import action_words as action_text
+from sonify.say.cues import (
+    beat_words,
+    mark_words,
+    pattern_words,
+    reason_words,
+    show_words,
+    shown_words,
+    who_words,
+)
 
-#: What the conductor does, as a heading for the gesture.
-ACTIONS = {
-    "start": "Start",
-    "enter": "Come in",
-    "change": "Change",
-    "rest": "Stop and rest",
-    "louder": "Louder",
-    "softer": "Softer",
-    "tempo": "New beat",
-    "stop": "Stop",
+#: The gestures of the legend in its order, each with a figure of its own in gestures.typ.
+LEGEND = (
+    "ready",
+    "start",
+    "come-in",
+    "change",
+    "rest",
+    "louder",
+    "softer",
+    "quicker",
+    "slower",
+    "keep-going",
+    "hold",
+    "stop",
+)
+#: Which figure shows a gesture that has none of its own.
+_LIKE = {
+    "quicker-by-and-by": "quicker",
+    "slower-by-and-by": "slower",
+    "own-idea": "change",
+    "harder-beaters": "change",
+    "softer-beaters": "change",
 }
-#: What a beginner may leave to the players: all else is set in bold.
-FINER = ("louder", "softer")
-#: Each gesture's figure (gestures.typ), its name and how it is done, in the order of the legend. Common practice.
-LEGEND = {
-    "ready": ("Get ready", "A bar ahead: hands up, eyes on those who are next, breathe in with them."),
-    "start": ("Start", "Both hands up on the last click, down on one."),
-    "come-in": ("Come in", "Look at them and lower an open hand on beat 1."),
-    "change": ("Change", "An open hand: now it is different. One, two or three fingers: Pattern A, B or C."),
-    "rest": ("Stop and rest", "Draw a slow circle towards them and close the hand on beat 1."),
-    "louder": ("Louder", "Palms up, raise your hands slowly to them."),
-    "softer": ("Softer", "Palms down, lower your hands slowly."),
-    "quicker": ("Quicker beat", "In the bar before, beat smaller and already as fast as the new beat."),
-    "slower": ("Slower beat", "In the bar before, beat larger and already as slow as the new beat."),
-    "keep-going": ("Keep going", "A hand that goes round and round: nobody stops yet."),
-    "hold": ("Hold", "Both arms level and still: let the sound last until you move."),
-    "stop": ("Stop", "Let the sound sink, then close both fists: silence for a breath."),
-}
-#: The legend's figure of each action that has one of its own.
-_FIGURES = {"start": "start", "enter": "come-in", "change": "change", "rest": "rest", "stop": "stop"}
-_FIGURES |= {action: action for action in FINER}
-_FINGERS = {"Pattern A": "one-finger", "Pattern B": "two-fingers", "Pattern C": "three-fingers"}
-#: Fingers are drawn, and what they mean stands beside them: no need to say it in words as well.
-_SHOW_FINGERS = re.compile(r"\s*Show (one finger|two fingers|three fingers)(: Pattern [A-C])?\.")
-#: Reasons that tell a conductor nothing that the action does not.
-_IDLE = re.compile(r"(?i)^(others are heard now|its work is done)\.?$")
-#: A gesture described so often is described once for all, in the legend.
-COMES_BACK = 3
-#: What is done once in a piece, and is in the legend all the same.
-ONCE = ("start", "stop")
-_BPM = re.compile(r"([\d.]+) bpm")
-_MARK = re.compile(r"\b(?:pp|p|mp|mf|f|ff)\b")
+#: Gestures that the legend does not describe, or not so: they are described where they come.
+_OWN_LINE = ("own-idea", "harder-beaters", "softer-beaters")
 
 
 def moments(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
@@ -74,14 +57,13 @@ def moments(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
     score = lesson.score
     rows: list[dict[str, Any]] = [_count_in(score)]
     waiting = stage_rows(lesson)
-    shown = gestures(score)
     told: set[str] = set()
     ordered = sorted(score.cues, key=lambda cue: (cue.bar, cue.beat, bool(cue.part)))  # everybody first
     for (bar, beat), cues in groupby(ordered, key=lambda cue: (cue.bar, cue.beat)):
         while waiting and waiting[0]["bar"] <= bar:
             told.add(waiting[0]["caption"])
             rows.append(_stage(waiting.pop(0)))
-        lines = [_line(cue, score, settings, shown, told) for cue in cues]
+        lines = [_line(cue, score, settings, told) for cue in cues]
         rows.append(
             {
                 "kind": "cue",
@@ -97,31 +79,13 @@ def _stage(row: dict[str, Any]) -> dict[str, Any]:
     return {"kind": "stage", **row, "caption": without_title(row["title"], row["caption"])}
 
 
-def legend(score: Score) -> list[dict[str, str]]:
-    """Every gesture with its figure. What the arranger says of a gesture that comes back goes before our own words."""
-    own = {_FIGURES[action]: words for action, words in gestures(score).items() if action in _FIGURES}
-    return [
-        {"figure": figure, "action": name, "gesture": own.get(figure, words)}
-        for figure, (name, words) in LEGEND.items()
-    ]
-
-
-def gestures(score: Score) -> dict[str, str]:
-    """Gestures that come back, by action: they are described once, in the legend, and only named in the cues.
-
-    A new beat always is one: how it is shown is in the legend whichever way it goes.
-    """
-    counts = Counter((action_of(cue, score), _bare(cue)) for cue in score.cues if _bare(cue))
-    found: dict[str, str] = {}
-    for (action, gesture), count in counts.most_common():
-        if action in ONCE or count >= COMES_BACK and action not in ("tempo", "change"):
-            found.setdefault(action, gesture)  # a second way of showing it stays on its own line
-    return found
-
-
-def _bare(cue: Cue) -> str:
-    """The gesture without the fingers, which are drawn."""
-    return _SHOW_FINGERS.sub("", cue.gesture).strip()
+def legend() -> list[dict[str, str]]:
+    """Every gesture with its figure, its name, and how it is shown."""
+    rows = [{"figure": name, "action": shown_words(name), "gesture": show_words(name)} for name in LEGEND]
+    for row in rows:
+        if row["figure"] == "change":
+            row["gesture"] += " " + say(fact("cue-show-fingers-besides"))
+    return rows
 
 
 def _count_in(score: Score) -> dict[str, Any]:
@@ -133,7 +97,7 @@ def _count_in(score: Score) -> dict[str, Any]:
         "loud": f"{number_text(bpm)} bpm, {tempo_word(bpm)[1]}",
         "gesture": ", ".join([beats] * score.count_in_bars) + ".",
     }
-    line = {"figure": "ready", "action": "Count in", "main": True, "who": [person], "why": ""}
+    line = {"figure": "ready", "action": "Count in", "main": True, "music": False, "who": [person], "why": ""}
     return {"kind": "cue", "time": clock_text(0), "bar": "count-in", "lines": [line]}
 
 
@@ -142,34 +106,33 @@ def _bar_and_beat(bar: int, beat: Fraction) -> str:
     return place if beat == 1 else f"{place}, beat {number_text(float(beat))}"
 
 
-def _line(cue: Cue, score: Score, settings: PaperSettings, shown: dict[str, str], told: set[str]) -> dict[str, Any]:
-    """One cue. A gesture that is described in the legend, and a reason that was already given, are not said again."""
+def _line(cue: Cue, score: Score, settings: PaperSettings, told: set[str]) -> dict[str, Any]:
+    """One cue. A reason that was already given, or that the stage's heading gives, is not said again."""
     part = next((part for part in score.group_parts if part.name == cue.part), None)
-    section = score.section_at(cue.bar)
-    text = say(cue.why)
-    why = sentence_start(text.removeprefix(f"{say(section.title)}: ") if section else text)
-    new = "" if why in told or _IDLE.match(why) else why
-    told.add(why)
     action = action_of(cue, score)
-    figure, word = _figure(cue, action, score)
+    gesture = cue.gesture if action == cue.action else "change"
     person = {
-        "name": cue.part or "Everybody",
+        "name": who_words(cue),
         "badge": badge(part.group, settings) if part else None,
-        "loud": _glide(cue, score) or _detail(cue, part),
-        "gesture": "" if action == "tempo" else _bare(cue).removeprefix(shown.get(action, "")).strip(),
+        "loud": _detail(cue, part),
+        "gesture": show_words(gesture, say(cue.what)) if gesture in _OWN_LINE else "",
     }
-    return {"figure": figure, "action": word, "main": action not in FINER, "who": [person], "why": new}
+    return {
+        "figure": _LIKE.get(gesture, gesture),
+        "action": shown_words(_LIKE.get(gesture, gesture)) if action == "tempo" else sentence(action_text(action)),
+        "main": not ACTIONS[action].fine,
+        "music": cue.reason.music,
+        "who": [person],
+        "why": _why(cue, told),
+    }
 
 
-def _figure(cue: Cue, action: str, score: Score) -> tuple[str, str]:
-    """The figure of a cue and the word for it: a new beat is drawn the way it goes, a change by its fingers."""
-    if action == "tempo":
-        quicker = tempo_at(score, cue.bar) >= tempo_at(score, cue.bar - 1)
-        return ("quicker", "Quicker beat") if quicker else ("slower", "Slower beat")
-    if action == "change":
-        pattern = next((name for name in _FINGERS if name in cue.detail), "")
-        return _FINGERS.get(pattern, "change"), ACTIONS[action]
-    return _FIGURES.get(action, "change"), ACTIONS.get(action, action.capitalize())
+def _why(cue: Cue, told: set[str]) -> str:
+    reason = say(cue.reason.words)
+    if reason and reason in told and not cue.reason.music:
+        return ""
+    told.add(reason)
+    return reason_words(cue)
 
 
 def action_of(cue: Cue, score: Score) -> str:
@@ -198,7 +161,7 @@ def _one_after_another(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
         found[person["name"]] = first | {
             "who": [both],
             "main": first["main"] or line["main"],
-            "why": _joined(" ", first["why"], line["why"]),
+            "why": _both(first["why"], line["why"]),
         }
     return list(found.values())
 
@@ -207,38 +170,30 @@ def _side_by_side(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
     """Parts that are shown the same figure in one moment, on one line, each with what is its own."""
     found: list[dict[str, Any]] = []
     for line in lines:
-        same = next((f for f in found if all(f[k] == line[k] for k in ("figure", "action", "main"))), None)
+        same = next((f for f in found if all(f[k] == line[k] for k in ("figure", "action", "main", "music"))), None)
         if same is None:
             found.append(dict(line))
         else:
             same["who"] = same["who"] + line["who"]
-            same["why"] = _joined(" ", same["why"], line["why"])
+            same["why"] = _both(same["why"], line["why"])
     return found
+
+
+def _both(one: str, other: str) -> str:
+    return one if other == one else _joined(" ", one, other)
 
 
 def _joined(mark: str, *words: str) -> str:
     return mark.join(word for word in words if word)
 
 
-def _glide(cue: Cue, score: Score) -> str:
-    """For a beat that glides through a stage: where to, and in which bar it is there; "" for one that steps."""
-    section = score.section_at(cue.bar)
-    if cue.action != "tempo" or section is None or len(set(section_bpms(score, section))) == 1:
-        return ""
-    first, last = section_bpms(score, section)
-    if steady(first, last):
-        return f"steady, {number_text(first)} to {number_text(last)} bpm"
-    end = section.bar + section.bars - 1
-    there = next(bar for bar in range(section.bar, end + 1) if tempo_at(score, bar) == last)
-    return f"little by little from {number_text(first)} bpm, reaching {number_text(last)} bpm in bar {there}"
-
-
 def _detail(cue: Cue, part: Part | None) -> str:
-    """The cue's figures with their words; for an entry without any, the loudness marked there."""
-    found = _BPM.fullmatch(cue.detail)
-    if found:
-        return f"{cue.detail}, {tempo_word(float(found[1]))[1]}"
-    if not cue.detail and cue.action in ("enter", "change") and part:
-        marks = [mark for mark in part.dynamics if mark.bar >= cue.bar]
-        return dynamic_text(marks[0].mark) if marks else ""
-    return _MARK.sub(lambda mark: dynamic_text(mark[0]), cue.detail)
+    """How loud or how fast, in words; for an entry without any, the loudness marked there."""
+    if cue.bpm:
+        told = beat_words(cue)
+        return told if cue.from_bpm else f"{told}, {tempo_word(cue.bpm)[1]}"
+    mark = cue.mark
+    if not mark and not cue.what and cue.action in ("enter", "change") and part:
+        mark = next((each.mark for each in part.dynamics if each.bar >= cue.bar), "")
+    what = "" if cue.gesture in _OWN_LINE else say(cue.what)
+    return _joined(", ", mark_words(cue, dynamic_text(mark)) if mark else "", pattern_words(cue), what)

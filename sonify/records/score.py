@@ -12,7 +12,6 @@ from sonify.records.instrument import Instrument
 from sonify.records.scene import Metre, Scale
 
 COUNT_IN = "count-in"
-CUE_ACTIONS = ("start", "enter", "change", "rest", "louder", "softer", "tempo", "stop")
 DIFFICULTIES = ("easy", "core", "stretch")
 #: How much pupils are given: everything, a part, or an open frame.
 SCAFFOLDS = ("full", "part", "open")
@@ -146,12 +145,27 @@ class Bed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cue:
-    """What the conductor does. bar from 1 (0 or less in the count-in), beat within the bar from 1.
+class Reason:
+    """Why a cue is given. music: for the music's sake; it stands for nothing in the science, and is told so.
 
-    action: "start", "enter", "change" (a part that plays already plays something else), "rest", "louder", "softer",
-    "tempo", "stop". part: "" for everybody. gesture: how, in words. why: the science in one line; "" only where a part
-    rests, grows or fades and the stage has nothing new to say about it. detail: "mf" or "112 bpm" where there is one.
+    words: what moved, or a stage's science; "" only where music is reason enough.
+    """
+
+    words: Words = ""
+    music: bool = False
+
+
+FOR_THE_MUSIC = Reason(music=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cue:
+    """What the conductor does. bar from 1 (0 or less in the count-in), beat within the bar from 1. part: "" for all.
+
+    action, gesture: rows of `kinds.cues`. mark: how loud from then on, "" where that is not said. bpm: the beat of a
+    start or tempo cue; from_bpm: where it glides, the beat it sets out from. by_bar: where mark or beat is reached
+    little by little, the bar in which it is there; 0: at once. pattern: shown with so many fingers, 0 for none.
+    what: what is played from then on, where neither mark nor pattern says it.
     """
 
     bar: int
@@ -159,8 +173,13 @@ class Cue:
     part: str
     action: str
     gesture: str
-    why: Words
-    detail: str = ""
+    reason: Reason
+    mark: str = ""
+    bpm: float = 0.0
+    from_bpm: float = 0.0
+    by_bar: int = 0
+    pattern: int = 0
+    what: Words = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from sonify.kinds.cues import ACTIONS, FINGERS
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.instrument import Instrument
-from sonify.records.scene import DYNAMICS
-from sonify.records.score import COUNT_IN, CUE_ACTIONS, DIFFICULTIES, Note, Part, Score
+from sonify.records.score import COUNT_IN, DIFFICULTIES, Note, Part, Score
 
 #: Onsets and lengths are multiples of this part of a beat: the semiquaver. Within a bar of up to four beats every such
 #: length is one notehead or two tied ones (a dotted one among them), so all can be written plainly.
@@ -129,10 +130,21 @@ def _cue_faults(score: Score) -> Iterator[str]:
     for cue in score.cues:
         if not 1 - score.count_in_bars <= cue.bar <= score.bars or not 1 <= cue.beat < score.metre.beats + 1:
             yield f"cue at bar {cue.bar}, beat {cue.beat} is outside the piece"
-        if cue.action not in CUE_ACTIONS or cue.part not in names:
+        if cue.action not in ACTIONS or cue.part not in names:
             yield f'cue "{cue.action}" for "{cue.part}" is unknown'
-        if not cue.gesture or (not cue.why and cue.action not in ("rest", "louder", "softer")):
-            yield f"cue at bar {cue.bar} says no gesture or no reason"
+            continue
+        if cue.gesture not in ACTIONS[cue.action].gestures:
+            yield f'cue at bar {cue.bar}: "{cue.gesture}" is no gesture for {cue.action}'
+        if not cue.reason.words and not cue.reason.music:
+            yield f"cue at bar {cue.bar} has no reason"
+        if cue.mark and cue.mark not in DYNAMICS or not cue.mark and cue.action in ("louder", "softer"):
+            yield f'cue at bar {cue.bar} leads to the mark "{cue.mark}"'
+        if (cue.bpm > 0.0) != (cue.action in ("start", "tempo")) or cue.from_bpm < 0.0:
+            yield f"cue at bar {cue.bar} gives a beat of {cue.bpm:g}"
+        if cue.by_bar and not cue.bar <= cue.by_bar <= score.bars:
+            yield f"cue at bar {cue.bar} is to be done by bar {cue.by_bar}"
+        if not 0 <= cue.pattern <= len(FINGERS):
+            yield f"cue at bar {cue.bar} shows {cue.pattern} fingers"
     places = [(cue.bar, cue.beat) for cue in score.cues]
     if places != sorted(places):
         yield "cues are not in order"

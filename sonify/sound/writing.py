@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from sonify.errors import UnknownName
 from sonify.records.score import Score
 from sonify.say import say
+from sonify.say.cues import told_words
 from sonify.sound.balance import balance
 from sonify.sound.engine import Player, players_of
 from sonify.sound.hands import Beside, Sounds, here
@@ -49,8 +50,7 @@ def marks_of(score: Score) -> tuple[tuple[int, str], ...]:
         for section in score.sections
     ]
     for cue in score.cues:
-        words = " ".join(word for word in (cue.part or "everybody", cue.action, cue.detail) if word)
-        marks.append((frame(clock.seconds(clock.beat_of_bar(cue.bar) + cue.beat - 1)), words))
+        marks.append((frame(clock.seconds(clock.beat_of_bar(cue.bar) + cue.beat - 1)), told_words(cue)))
     return tuple(sorted(marks, key=lambda mark: mark[0]))
 
 

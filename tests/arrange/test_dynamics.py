@@ -11,6 +11,7 @@ import pytest
 from sonify.records.classroom import Classroom
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import Part, Score
+from sonify.say import say
 from tests.arrange.lessons import WATER, Sketch, cupboard, part, well_stocked
 
 
@@ -171,9 +172,10 @@ def test_brightness_is_two_or_three_kinds_of_beater_each_change_cued_and_on_the_
             used.setdefault(note.brightness, []).append(int(note.beat // 4) + 1)
     assert 2 <= len(used) <= 3
     starts = sorted(min(bars) for bars in used.values())[1:]
-    cues = [cue for cue in score.cues if cue.action == "change" and cue.detail == "harder beaters"]
+    cues = [cue for cue in score.cues if cue.gesture == "harder-beaters"]
     assert [(cue.part, cue.bar) for cue in cues] == [("Rising vapour", bar) for bar in starts]
-    assert all(cue.why == "The warmth rises." for cue in cues)
+    assert [say(cue.what) for cue in cues] in (["medium beaters"], ["hard beaters"], ["medium beaters", "hard beaters"])
+    assert all(say(cue.reason.words) == "The warmth rises." for cue in cues)
     line = next(words for words in xylophone.instructions if "beaters" in words)
     assert all(f"From bar {bar}, " in line for bar in starts)
 

@@ -6,6 +6,7 @@ import pytest
 
 from sonify.errors import UnknownName
 from sonify.records.score_invariants import faults
+from sonify.say import say
 from tests.arrange.lessons import WATER
 
 
@@ -56,7 +57,7 @@ def test_what_pupils_invent_has_no_pattern_and_its_own_cue() -> None:
                 cue = next(
                     c for c in score.cues if (c.part, c.bar) == (p.name, entry.bar) and c.action in ("enter", "change")
                 )
-                assert cue.detail == "their own idea"
+                assert say(cue.what) == "their own idea"
 
 
 def test_after_a_blank_it_says_how_loud_to_go_on() -> None:

@@ -26,7 +26,7 @@ def facts_of(lesson: Lesson) -> list[Fact]:
         *(words for each in timeline.missing for words in (each.reason, each.fix)),
         *(words for each in lesson.findings for words in (each.message, each.fix)),
         *(section.caption for section in score.sections),
-        *(cue.why for cue in score.cues),
+        *(cue.reason.words for cue in score.cues),
     ]
     found: list[Fact] = []
     for text in texts:

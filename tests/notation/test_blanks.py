@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction as F
 
 import pytest
 from lxml import etree
@@ -12,13 +11,14 @@ from sonify.notation.engrave import engraved_pages
 from sonify.notation.graphic import Canvas, graphic_score
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
+from sonify.records.fact import fact
 from sonify.records.palette import read_palette
-from sonify.records.score import Blank, Cue, Score
+from sonify.records.score import Blank, Score
 from tests.catalogue import ROOT
 from tests.notation import drawn
 from tests.notation.reading import timed
 from tests.notation.test_midi import read
-from tests.sample import sample_score
+from tests.sample import cue, sample_score
 
 SVG = "{http://www.w3.org/2000/svg}"
 PALETTE = read_palette((ROOT / "shared" / "palette.toml").read_text(encoding="utf-8"))
@@ -34,7 +34,7 @@ def emptied() -> Score:
         blanks = tuple([Blank(bar=bars[0], bars=len(bars), ask="Invent this.")] if bars else [])
         notes = tuple(note for note in part.notes if note.beat // 4 + 1 not in bars)
         parts.append(replace(part, notes=notes, blanks=blanks))
-    asked = Cue(bar=9, beat=F(1), part="The cloud", action="change", gesture="", why="", detail="their own idea")
+    asked = cue(9, "The cloud", "change", gesture="own-idea", what=fact("cue-own-idea"))
     return replace(score, parts=tuple(parts), cues=(*score.cues, asked))
 
 

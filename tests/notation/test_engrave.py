@@ -22,10 +22,11 @@ from sonify.notation import texts as page_texts
 from sonify.notation.doubles import MEI, XML_ID
 from sonify.notation.engrave import engraved_pages
 from sonify.notation.musicxml import musicxml_bytes
-from sonify.records.score import Cue, Score
+from sonify.records.score import Score
 from tests.catalogue import ROOT, catalogue
 from tests.notation.boxes import boxes, inner, width_ems
 from tests.notation.reading import struck
+from tests.sample import cue as sample_cue
 from tests.sample import sample_score
 
 FONTS = [str(ROOT / "shared" / "fonts")]
@@ -213,7 +214,8 @@ def test_long_and_foreign_names_and_texts_find_room() -> None:
         score,
         parts=(score.parts[0], *(replace(part, name=new[part.name]) for part in score.group_parts)),
         cues=tuple(
-            replace(c, part=new.get(c.part, ""), detail="ff, Pattern A, then look at all of them") for c in score.cues
+            replace(c, part=new.get(c.part, ""), mark="ff", pattern=1, what="then look at all of them")
+            for c in score.cues
         ),
         sections=tuple(replace(section, caption=caption) for section in score.sections),
     )
@@ -243,8 +245,8 @@ def test_a_long_rest_is_one_bar_and_keeps_what_stands_above_it() -> None:
 
 def test_a_long_cue_at_the_end_of_a_line_stays_on_the_page() -> None:
     score = sample_score()
-    cue = Cue(bar=12, beat=score.cues[-1].beat, part="", action="stop", gesture="", why="", detail="W" * 24)
-    for page in pages_of(replace(score, cues=(cue,))):
+    last = sample_cue(12, "", "stop", beat=score.cues[-1].beat, what="W" * 24)
+    for page in pages_of(replace(score, cues=(last,))):
         edge = inner(etree.fromstring(page.encode()))
         assert all(box.right <= edge.right + 1 for box in boxes(page))
 

@@ -89,8 +89,8 @@ def test_conductor_track_has_metre_key_markers_and_cues() -> None:
         (40, "C Precipitation"),
     ]
     cues = [(beat, m.text) for beat, m in messages(data, 0, "cue_marker")]
-    assert cues[0] == (8, "Everybody: start")
-    assert cues[2] == (8 + 16, "Everybody: tempo, 104 bpm")
+    assert cues[0] == (8, "Everybody: start, 66 bpm")
+    assert cues[2] == (8 + 16, "Everybody: new beat, 104 bpm")
     assert cues[-1] == (8 + 47, "Everybody: stop")
     assert len(cues) == 7
 

@@ -141,10 +141,10 @@ def test_unpitched_parts_have_one_line_a_percussion_clef_and_channel_ten() -> No
 
 def test_marks_stand_where_they_belong() -> None:
     score = sample_score()
-    enter = replace(score.cues[1], detail="mp, Pattern A")
-    louder = replace(enter, bar=4, action="louder", detail="to mf")
+    enter = replace(score.cues[1], mark="mp", pattern=1)
+    louder = replace(enter, bar=4, action="louder", gesture="louder", mark="mf", by_bar=5, pattern=0)
     root = tree(replace(score, cues=(score.cues[0], enter, louder, *score.cues[2:])))
-    assert words(measures(root, 2)["4"]) == ["Louder to mf"]
+    assert words(measures(root, 2)["4"]) == ["Louder: mf by bar 5"]
     top = measures(root, 0)
     assert [element.text for element in top["5"].iter("rehearsal")] == ["B"]
     assert words(top["5"]) == ["New beat", "Condensation: A cloud forms.", "Andante (walking pace) "]
@@ -315,7 +315,7 @@ def test_a_cue_stands_on_the_parts_main_staff_only_and_one_of_the_count_in_is_ne
     score = sample_score()
     rain = score.parts[4]
     extra = Note(beat=F(28), beats=F(1), midi=49, velocity=64, instrument="suspended-cymbal")
-    early = replace(score.cues[0], bar=0, beat=F(3), detail="softly", action="rest")
+    early = replace(score.cues[0], bar=0, beat=F(3), what="softly", action="rest", gesture="rest", bpm=0.0)
     score = replace(
         score, parts=(*score.parts[:4], replace(rain, notes=(*rain.notes, extra))), cues=(*score.cues, early)
     )
@@ -323,8 +323,8 @@ def test_a_cue_stands_on_the_parts_main_staff_only_and_one_of_the_count_in_is_ne
     assert words(measures(root, 4)["7"]) == ["Come in"]
     assert words(measures(root, 5)["7"]) == []
     assert measures(root, 5)["7"].find(".//dynamics/mf") is not None
-    assert "Rest: softly" in words(measures(root, 0)["X2"])
-    assert "Rest: softly" in words(measures(tree(score, count_in=False), 0)["1"])
+    assert "Stop and rest: softly" in words(measures(root, 0)["X2"])
+    assert "Stop and rest: softly" in words(measures(tree(score, count_in=False), 0)["1"])
 
 
 def test_same_score_same_bytes_with_no_date() -> None:

@@ -9,8 +9,8 @@ import numpy as np
 
 from sonify.records.clock import Tempo
 from sonify.records.lesson import Lesson
-from sonify.records.score import Cue, DynamicMark, Entry, Note, Part, Seat, Section
-from tests.sample import sample_lesson
+from sonify.records.score import DynamicMark, Entry, Note, Part, Seat, Section
+from tests.sample import cue, sample_lesson
 
 STAGES = (
     "The sun warms the water",
@@ -52,10 +52,7 @@ def large_lesson(groups: int = 10) -> Lesson:
         )
         for k, title in enumerate(STAGES)
     )
-    cues = tuple(
-        Cue(bar=p.entries[0].bar, beat=F(1), part=p.name, action="enter", gesture="Open palm towards them", why="")
-        for p in parts[1:]
-    )
+    cues = tuple(cue(p.entries[0].bar, p.name, "enter") for p in parts[1:])
     tempi = tuple(Tempo(bar=1 + 4 * k, bpm=bpm) for k, bpm in enumerate((66, 80, 96, 112, 90, 72)))
     time_map = replace(
         lesson.controls.time_map,

@@ -8,6 +8,7 @@ from sonify.page import page_html
 from sonify.records.clock import Tempo
 from sonify.records.lesson import Lesson
 from sonify.records.palette import GroupStyle, read_palette
+from sonify.records.score import Reason
 from tests.catalogue import ROOT
 from tests.page.blips import blips
 from tests.sample import sample_lesson
@@ -56,6 +57,6 @@ def hostile_lesson() -> Lesson:
             title=HOSTILE,
             parts=tuple(replace(p, name=HOSTILE + p.name, meaning=HOSTILE) if p.group else p for p in score.parts),
             sections=tuple(replace(s, title=HOSTILE, caption=HOSTILE) for s in score.sections),
-            cues=tuple(replace(c, gesture=HOSTILE, why=HOSTILE) for c in score.cues),
+            cues=tuple(replace(c, reason=Reason(words=HOSTILE), what=HOSTILE) for c in score.cues),
         ),
     )

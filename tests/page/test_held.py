@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from sonify.page.curves import HEIGHT, science
-from sonify.page.held import companion_at, held_steps, tempo_reasons, turned
+from sonify.page.held import companion_at, held_steps, turned
 from sonify.records.lesson import Lesson
 from tests.sample import sample_lesson
 
@@ -74,12 +74,6 @@ def test_where_two_quantities_go_no_one_way_together_nothing_is_made_up() -> Non
     speed, _, _ = lesson.timeline.quantities
     crossed = replace(lesson.timeline, quantities=(replace(speed, companion=rain.name), warm, rain))
     assert held_steps(replace(lesson, timeline=crossed)) == []
-
-
-def test_a_change_of_tempo_is_explained_by_both_averages() -> None:
-    reasons = tempo_reasons(held_steps(paired_lesson()))
-    assert reasons[5] == "22 °C (589 m/s) on average now, 16 °C (583 m/s) before"
-    assert sorted(reasons) == [5, 9]
 
 
 def test_only_a_pair_is_turned() -> None:

@@ -8,7 +8,6 @@ from fractions import Fraction as F
 import pytest
 
 from sonify.page.timing import (
-    ACTION_WORDS,
     BEAT_WAYS,
     bar_rows,
     bars_with_notes,
@@ -17,11 +16,11 @@ from sonify.page.timing import (
     moments,
     spans,
     stage_rows,
-    tempo_change,
     timing,
 )
-from sonify.records.score import Blank, DynamicMark, Entry, Part
-from tests.sample import sample_score
+from sonify.records.fact import fact
+from sonify.records.score import Blank, DynamicMark, Entry, Part, Reason
+from tests.sample import cue, sample_score
 
 
 def part(name: str) -> Part:
@@ -112,7 +111,7 @@ def test_cues_on_one_beat_are_one_moment_and_no_entrance_is_lost() -> None:
 def test_cues_on_one_beat_go_by_group_and_say_how_loud() -> None:
     score = sample_score()
     names = ["The rain", "Rising vapour", "The sea"]
-    cues = [replace(score.cues[1], bar=9, part=name, action="louder", detail="f by bar 11") for name in names]
+    cues = [cue(9, name, "louder", mark="f", by_bar=11) for name in names]
     found = moments(replace(score, cues=tuple(cues)))
     lines = [line for moment in found for line in moment["lines"] if line["action"] == "louder"]
     assert [line["group"] for line in lines] == sorted(part(name).group for name in names)
@@ -121,49 +120,41 @@ def test_cues_on_one_beat_go_by_group_and_say_how_loud() -> None:
 
 def test_a_cue_to_enter_for_a_part_that_plays_already_is_a_change() -> None:
     score = sample_score()
-    again = replace(score.cues[1], bar=5, gesture="Show two fingers: Pattern B")
+    again = cue(5, "Rising vapour", "enter")
     line = next(
         line
         for moment in moments(replace(score, cues=(*score.cues, again)))
         for line in moment["lines"]
-        if line["gesture"] == again.gesture
+        if moment["beat"] == 16 and line["who"] == "Rising vapour"
     )
     assert (line["action"], line["what"]) == ("change", "change")
 
 
 def test_a_cue_to_change_is_a_change_and_no_entrance_is_told_beside_it() -> None:
     score = sample_score()
-    turned = tuple(replace(cue, action="change") if cue.part == "The cloud" else cue for cue in score.cues)
+    turned = tuple(replace(c, action="change", gesture="change") if c.part == "The cloud" else c for c in score.cues)
     lines = [line for moment in moments(replace(score, cues=turned)) for line in moment["lines"]]
     assert [(line["action"], line["what"]) for line in lines if line["who"] == "The cloud"] == [("change", "change")]
 
 
-def test_a_new_tempo_says_why_and_the_rules_general_reason_gives_way_to_the_averages() -> None:
-    averages = {5: "20 °C on average now, 17 °C before"}
-    first = moments(sample_score(), "As the rule has it.", averages)[2]["lines"][0]
-    assert first["reason"] == "Warmer", "the cue's own reason"
-    second = moments(sample_score(), "Warmer", averages)[2]["lines"][0]
-    assert second["reason"] == averages[5]
-    assert {line["reason"] for line in moments(sample_score(), "Warmer")[2]["lines"]} == {""}
-
-
-def test_a_cues_reason_does_not_say_quicker_again() -> None:
-    score = sample_score()
-    cues = tuple(replace(c, why="Quicker: the water is warmer.") if c.action == "tempo" else c for c in score.cues)
-    line = moments(replace(score, cues=cues))[2]["lines"][0]
-    assert (line["what"], line["reason"]) == ("quicker, 104 beats a minute", "the water is warmer.")
+def test_what_is_for_the_music_says_so_and_what_is_science_does_not() -> None:
+    because = fact("cue-towards-fullest", stage="Rain")
+    grows = replace(cue(9, "The sea", "louder", mark="f"), reason=Reason(words=because, music=True))
+    rests = cue(10, "The sea", "rest")
+    found = moments(replace(sample_score(), cues=(*sample_score().cues, grows, rests)))
+    reasons = {(m["beat"], line["who"]): line["reason"] for m in found for line in m["lines"]}
+    assert reasons[32, "The sea"] == "For the music: the piece grows towards its fullest moment, Rain."
+    assert reasons[36, "The sea"] == "For the music."
+    assert reasons[16, "Everyone"] == "Warmer"
 
 
 def test_a_gliding_tempo_names_where_the_stage_takes_it() -> None:
-    score = sample_score()
-    first = score.tempi[0]
-    tempi = (first, replace(first, bar=6, bpm=70), replace(first, bar=8, bpm=92), replace(first, bar=9, bpm=80))
-    gliding = replace(score, tempi=tempi)
-    assert tempo_change(gliding, 5) == "quicker little by little, to 92 beats a minute", "though bar 5 is still at 66"
-    assert tempo_change(gliding, 9) == "slower, 80 beats a minute"
-    assert tempo_change(replace(score, tempi=(first,)), 5) == "the same beat, 66 beats a minute"
+    glide = cue(5, "", "tempo", "Warmer", gesture="quicker-by-and-by", bpm=92, from_bpm=66, by_bar=8)
+    slower = cue(9, "", "tempo", "Colder", gesture="slower", bpm=80)
+    found = moments(replace(sample_score(), cues=(glide, slower)))
+    said = [line["what"] for moment in found for line in moment["lines"] if line["action"] == "tempo"]
+    assert said == ["quicker little by little, to 92 beats a minute", "slower, 80 beats a minute"]
 
 
-def test_every_action_and_metre_has_its_words() -> None:
-    assert set(ACTION_WORDS) == {"start", "enter", "change", "rest", "louder", "softer", "tempo", "stop"}
+def test_every_metre_has_its_ways() -> None:
     assert {beats: len(ways) for beats, ways in BEAT_WAYS.items()} == {2: 2, 3: 3, 4: 4}

@@ -11,10 +11,10 @@ from sonify.records.clock import Tempo
 from sonify.records.controls import Controls, Key, StageBars, Threshold, TimeMap
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Word
-from sonify.records.score import Cue, DynamicMark, Entry, Note, Part, Pattern, Score, Seat, Section
+from sonify.records.score import DynamicMark, Entry, Note, Part, Pattern, Score, Seat, Section
 from sonify.records.timeline import FloatArray, Quantity, Stage, Timeline
 from tests.catalogue import catalogue
-from tests.sample import sample_lesson
+from tests.sample import cue, sample_lesson
 
 TITLES = ("Sun warms", "Evaporation", "Condensation", "Precipitation", "Running off", "Collection", "Night", "Dawn")
 PARTS = ("The sea", "Sunlight on the shallows", "Rising vapour", "The cloud", "Rain on the roofs", "The river", "Wind")
@@ -126,21 +126,8 @@ def _score(small: Score, titles: list[str], groups: int, parts_a_group: int) -> 
     parts = [small.parts[0]]
     for number in range(groups * parts_a_group):
         parts.append(_part(number, number // parts_a_group + 1, len(titles)))
-    cues = [
-        Cue(bar=e.bar, beat=F(1), part=p.name, action="enter", gesture="Open palm towards them", why="It is warmer now")
-        for p in parts[1:]
-        for e in p.entries
-    ] + [
-        Cue(
-            bar=s.bar,
-            beat=F(1),
-            part="",
-            action="tempo",
-            gesture="A new beat",
-            why="Warmer",
-            detail=f"{66 + 5 * i} bpm",
-        )
-        for i, s in enumerate(sections)
+    cues = [cue(e.bar, p.name, "enter", "It is warmer now") for p in parts[1:] for e in p.entries] + [
+        cue(s.bar, "", "tempo", "Warmer", bpm=66 + 5 * i) for i, s in enumerate(sections)
     ]
     used = {p.instrument for p in parts}
     return replace(

@@ -5,23 +5,25 @@ from __future__ import annotations
 import io
 import re
 from dataclasses import replace
-from fractions import Fraction as F
 from pathlib import Path
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
 
+from sonify.kinds.cues import ACTIONS
 from sonify.lesson import study
 from sonify.paper import conductor_pdf
 from sonify.paper.conductor import map_data, sheet
-from sonify.paper.cuesheet import ACTIONS, LEGEND, moments
+from sonify.paper.cuesheet import LEGEND, moments
+from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
-from sonify.records.score import CUE_ACTIONS, Cue
+from sonify.records.score import Cue
+from sonify.say.cues import show_words
 from sonify.templates import template
 from tests.paper.large import large_lesson
 from tests.paper.sheets import SVG, pages, sample, settings
-from tests.sample import sample_lesson, sample_score
+from tests.sample import cue, sample_lesson, sample_score
 
 ROOT = Path(__file__).resolve().parents[2]
 WIDE = SVG.replace('width="2100px" height="2970px"', 'width="2970px" height="2100px"')
@@ -76,10 +78,6 @@ def cued(*cues: Cue) -> Lesson:
     return replace(lesson, score=replace(lesson.score, cues=cues))
 
 
-def cue(bar: int, part: str, action: str, detail: str = "", gesture: str = "Look", why: str = "") -> Cue:
-    return Cue(bar=bar, beat=F(1), part=part, action=action, gesture=gesture, why=why, detail=detail)
-
-
 def names(line: dict[str, Any]) -> list[str]:
     return [person["name"] for person in line["who"]]
 
@@ -90,12 +88,12 @@ def test_a_cue_says_how_loud_or_how_fast_in_words() -> None:
     assert entry["who"][0]["badge"]["group"] == 2
     (tempo,) = cue_rows(sample_lesson(), "5")
     assert tempo["who"][0]["loud"] == "104 bpm, walking pace"
-    (detailed,) = cue_rows(cued(cue(3, "The sea", "enter", "mp, Pattern A")), "3")
+    (detailed,) = cue_rows(cued(cue(3, "The sea", "enter", "It warms", mark="mp", pattern=1)), "3")
     assert detailed["who"][0]["loud"] == "fairly soft (mp), Pattern A"
 
 
 def test_cues_of_one_moment_share_a_row_everybody_first() -> None:
-    lesson = cued(cue(3, "The sea", "louder", "f"), cue(3, "", "tempo", "80 bpm"))
+    lesson = cued(cue(3, "The sea", "louder", mark="f"), cue(3, "", "tempo", bpm=80))
     found = cue_rows(lesson, "3")
     assert [names(line) for line in found] == [["Everybody"], ["The sea"]]
     assert found[1]["who"][0]["loud"] == "loud (f)"
@@ -105,14 +103,16 @@ def test_cues_of_one_moment_share_a_row_everybody_first() -> None:
 
 
 def test_what_one_part_is_shown_in_one_moment_stands_on_one_line() -> None:
-    (line,) = cue_rows(cued(cue(3, "The sea", "enter", "p"), cue(3, "The sea", "louder", "to mf")), "3")
-    assert (line["action"], line["who"][0]["loud"]) == ("Change", "soft (p), then louder, to fairly loud (mf)")
+    (line,) = cue_rows(cued(cue(3, "The sea", "enter", mark="p"), cue(3, "The sea", "louder", mark="mf")), "3")
+    assert (line["action"], line["who"][0]["loud"]) == ("Change", "soft (p), then louder, fairly loud (mf)")
     assert line["main"]
 
 
 def test_an_entry_of_a_part_that_plays_already_is_a_change() -> None:
     # the sample's rising vapour plays in bars 3 to 6
-    lesson = cued(*(cue(bar, "Rising vapour", "enter", "p") for bar in (3, 5, 7)), cue(6, "Rising vapour", "change"))
+    lesson = cued(
+        *(cue(bar, "Rising vapour", "enter", mark="p") for bar in (3, 5, 7)), cue(6, "Rising vapour", "change")
+    )
     assert [cue_rows(lesson, str(bar))[0]["action"] for bar in (3, 5, 6, 7)] == [
         "Come in",
         "Change",
@@ -129,7 +129,7 @@ def test_only_louder_and_softer_may_be_left_out_by_a_beginner() -> None:
 
 def test_a_new_beat_is_drawn_the_way_it_goes_and_described_in_the_legend() -> None:
     # the sample's beats are 66, 104 from bar 5 and 80 from bar 9
-    lesson = cued(cue(5, "", "tempo", "104 bpm", gesture="Quicker."), cue(9, "", "tempo", "80 bpm", gesture="Slower."))
+    lesson = cued(cue(5, "", "tempo", bpm=104), cue(9, "", "tempo", gesture="slower", bpm=80))
     lines = [cue_rows(lesson, bar)[0] for bar in ("5", "9")]
     assert [line["figure"] for line in lines] == ["quicker", "slower"]
     assert [line["who"][0]["gesture"] for line in lines] == ["", ""]
@@ -143,7 +143,9 @@ def test_parts_that_are_shown_the_same_share_a_line() -> None:
 
 
 def test_each_keeps_its_own_loudness_on_a_line_that_is_shared() -> None:
-    (line,) = cue_rows(cued(cue(3, "The cloud", "enter", "p"), cue(3, "The rain", "enter", "f, Pattern A")), "3")
+    (line,) = cue_rows(
+        cued(cue(3, "The cloud", "enter", mark="p"), cue(3, "The rain", "enter", mark="f", pattern=1)), "3"
+    )
     assert [(w["name"], w["loud"]) for w in line["who"]] == [
         ("The cloud", "soft (p)"),
         ("The rain", "loud (f), Pattern A"),
@@ -154,55 +156,58 @@ def legend(lesson: Lesson) -> dict[str, str]:
     return {row["action"]: row["gesture"] for row in sheet(lesson, (), settings())["gestures"]}
 
 
-def test_a_gesture_that_comes_back_is_described_in_the_legend_and_its_addition_kept() -> None:
-    lesson = cued(*(cue(bar, "The sea", "louder", gesture="Both arms up.") for bar in (2, 3, 4)))
-    lesson = replace(
-        lesson,
-        score=replace(
-            lesson.score, cues=(*lesson.score.cues, cue(5, "The sea", "louder", gesture="Both arms up. Smile."))
-        ),
-    )
-    assert legend(lesson)["Louder"] == "Both arms up."
-    assert [cue_rows(lesson, str(bar))[0]["who"][0]["gesture"] for bar in (2, 5)] == ["", "Smile."]
+def test_a_gesture_that_the_legend_describes_is_not_described_again() -> None:
+    lesson = cued(cue(2, "The sea", "louder", mark="f"), cue(3, "The sea", "change", gesture="own-idea"))
+    assert "raise your hands" in legend(lesson)["Louder"]
+    gestures = [cue_rows(lesson, bar)[0]["who"][0]["gesture"] for bar in ("2", "3")]
+    assert gestures == ["", "Open both hands to them: now their own idea."]
 
 
-def test_a_gesture_seen_only_twice_is_described_where_it_comes() -> None:
-    lesson = cued(*(cue(bar, "The sea", "louder", gesture="Both arms up.") for bar in (2, 3)))
-    assert legend(lesson)["Louder"] == LEGEND["louder"][1]
-    assert cue_rows(lesson, "3")[0]["who"][0]["gesture"] == "Both arms up."
+def test_beaters_are_shown_by_name_where_they_change() -> None:
+    hard = fact("cue-with", level="hard", used="beaters")
+    (line,) = cue_rows(cued(cue(3, "The sea", "change", gesture="harder-beaters", what=hard)), "3")
+    person = line["who"][0]
+    assert person["gesture"].startswith("A bar ahead, show them: hard beaters.") and person["loud"] == ""
 
 
 def test_fingers_are_drawn_and_not_spelt_out() -> None:
     # the sample's vapour plays in bars 3 to 6
-    lesson = cued(cue(4, "Rising vapour", "change", "p, Pattern B", gesture="Show two fingers: Pattern B. Smile."))
+    lesson = cued(cue(4, "Rising vapour", "change", gesture="two-fingers", mark="p", pattern=2))
     (line,) = cue_rows(lesson, "4")
-    assert (line["figure"], line["who"][0]["gesture"]) == ("two-fingers", "Smile.")
+    assert (line["figure"], line["who"][0]["gesture"]) == ("two-fingers", "")
     assert line["who"][0]["loud"] == "soft (p), Pattern B"
 
 
-@pytest.mark.parametrize("action", CUE_ACTIONS)
-def test_every_action_is_drawn(action: str) -> None:
-    (line,) = cue_rows(cued(cue(3, "The sea", action)), "3")
+@pytest.mark.parametrize("action", ACTIONS)
+def test_every_gesture_is_drawn_and_told(action: str) -> None:
     names = set(re.findall(r'^  "?([a-z-]+)"?: a =>', template("paper", "gestures.typ"), flags=re.MULTILINE))
-    assert {line["figure"], *LEGEND} <= names
+    for gesture in ACTIONS[action].gestures:
+        (line,) = cue_rows(cued(cue(3, "The sea", action, gesture=gesture)), "3")
+        assert {line["figure"], *LEGEND} <= names
+        assert line["action"] and show_words(gesture)
 
 
 def test_a_reason_is_given_once_and_not_where_the_stage_heading_says_it() -> None:
     lesson = cued(
-        cue(1, "The sea", "enter", why="Evaporation: The sea warms."),
-        cue(2, "The sea", "louder", why="More leaves the sea."),
-        cue(3, "The sea", "softer", why="More leaves the sea."),
-        cue(4, "The sea", "rest", why="Evaporation: the sea freezes."),
-        cue(5, "The sea", "rest", why="Condensation: its work is done."),
-        cue(6, "The sea", "rest", why="Condensation: others are heard now."),
+        cue(1, "The sea", "enter", "The sea warms."),
+        cue(2, "The sea", "louder", "more leaves the sea.", mark="f"),
+        cue(3, "The sea", "softer", "more leaves the sea.", mark="p"),
+        cue(4, "The sea", "rest", "The sea freezes."),
     )
-    assert [cue_rows(lesson, str(bar))[0]["why"] for bar in range(1, 7)] == [
-        "",
-        "More leaves the sea.",
-        "",
-        "The sea freezes.",
-        "",
-        "",
+    whys = [cue_rows(lesson, str(bar))[0]["why"] for bar in range(1, 5)]
+    assert whys == ["", "More leaves the sea.", "", "The sea freezes."]
+
+
+def test_what_is_for_the_music_is_told_from_what_stands_for_something() -> None:
+    science, music = cue(2, "The sea", "louder", "The flow rises.", mark="f"), cue(4, "The sea", "louder", mark="f")
+    rows = cued(science, music, cue(6, "The sea", "rest"))
+    whys = [cue_rows(rows, bar)[0]["why"] for bar in ("2", "4", "6")]
+    assert whys == ["The flow rises.", "For the music.", "For the music."]
+    beside = cue(2, "The cloud", "louder", mark="f")
+    lines = cue_rows(cued(science, beside, replace(beside, part="The rain")), "2")
+    assert [(names(line), line["why"]) for line in lines] == [
+        (["The sea"], "The flow rises."),
+        (["The cloud", "The rain"], "For the music."),
     ]
 
 
@@ -261,11 +266,6 @@ def test_the_map_is_one_page_however_many_groups_play() -> None:
         assert all(part.name in found[0] for part in lesson.score.group_parts)
 
 
-@pytest.mark.parametrize("action", CUE_ACTIONS)
-def test_every_action_has_plain_words(action: str) -> None:
-    assert ACTIONS[action]
-
-
 def test_the_end_is_named() -> None:
     assert "the end is at 0:43" in sheet(sample_lesson(), (), settings())["facts"]
 
@@ -277,18 +277,8 @@ def test_the_cues_of_a_ready_made_scene_fill_two_pages_for_either_example_class(
     assert len(PdfReader(io.BytesIO(conductor_pdf(lesson, (), settings()))).pages) == 3
 
 
-@pytest.mark.parametrize(
-    ("bpms", "words"),
-    [
-        ((66, 70, 74, 78), "little by little from 66 bpm, reaching 78 bpm in bar 4"),
-        ((80, 80, 81, 81), "steady, 80 to 81 bpm"),
-    ],
-)
-def test_the_cue_for_a_gliding_beat_says_where_it_leads(bpms: tuple[int, ...], words: str) -> None:
-    from sonify.records.clock import Tempo
-
-    lesson = cued(cue(1, "", "tempo", f"{bpms[-1]} bpm, from {bpms[0]}"))
-    tempi = tuple(Tempo(bar=1 + i, bpm=bpm) for i, bpm in enumerate(bpms)) + lesson.score.tempi[1:]
-    lesson = replace(lesson, score=replace(lesson.score, tempi=tempi))
+def test_the_cue_for_a_gliding_beat_says_where_it_leads() -> None:
+    lesson = cued(cue(1, "", "tempo", gesture="quicker-by-and-by", bpm=78, from_bpm=66, by_bar=4))
     (line,) = cue_rows(lesson, "1")
-    assert line["who"][0]["loud"] == words
+    assert line["who"][0]["loud"] == "little by little from 66, reaching 78 bpm at bar 4"
+    assert line["figure"] == "quicker"

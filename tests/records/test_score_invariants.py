@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from sonify.records.clock import Tempo
-from sonify.records.score import Bed, Blank, DynamicMark, Entry, Note, Part, Pattern, Score, Seat
+from sonify.records.score import Bed, Blank, DynamicMark, Entry, Note, Part, Pattern, Reason, Score, Seat
 from sonify.records.score_invariants import faults
-from tests.sample import sample_score
+from tests.sample import cue, sample_score
 
 
 def with_part(score: Score, name: str, **changes: Any) -> Score:
@@ -64,7 +64,12 @@ BROKEN = [
     (replace(SOUND, cues=(replace(SOUND.cues[0], bar=13),)), "outside the piece"),
     (replace(SOUND, cues=(replace(SOUND.cues[0], beat=F(5)),)), "outside the piece"),
     (replace(SOUND, cues=(replace(SOUND.cues[0], action="jump"),)), 'cue "jump"'),
-    (replace(SOUND, cues=(replace(SOUND.cues[0], why=""),)), "no reason"),
+    (replace(SOUND, cues=(replace(SOUND.cues[0], reason=Reason()),)), "no reason"),
+    (replace(SOUND, cues=(replace(SOUND.cues[0], gesture="stop"),)), "is no gesture for start"),
+    (replace(SOUND, cues=(replace(SOUND.cues[0], bpm=0.0),)), "a beat of 0"),
+    (replace(SOUND, cues=(cue(3, "", "louder"),)), 'the mark ""'),
+    (replace(SOUND, cues=(cue(3, "", "louder", mark="f", by_bar=2),)), "by bar 2"),
+    (replace(SOUND, cues=(cue(3, "", "change", pattern=4),)), "4 fingers"),
     (replace(SOUND, cues=SOUND.cues[::-1]), "cues are not in order"),
     (replace(SOUND, beds=(Bed(kind="sea", levels=((F(4), 0.1), (F(0), 0.1)), seed=1),)), "not in order"),
     (replace(SOUND, beds=(Bed(kind="sea", levels=((F(0), 1.1),), seed=1),)), "outside 0 to 1"),

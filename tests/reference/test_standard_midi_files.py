@@ -15,7 +15,7 @@ import pytest
 from sonify.notation.midi import midi_bytes
 from sonify.records.clock import Tempo
 from sonify.records.scene import Metre
-from sonify.records.score import Cue, Note, Part, Score, Section
+from sonify.records.score import FOR_THE_MUSIC, Cue, Note, Part, Score, Section
 from tests.catalogue import catalogue
 from tests.sample import PENTATONIC
 
@@ -46,7 +46,7 @@ def tiny(*notes: Note, bars: int = 1, bpm: float = 120.0) -> Score:
         tempi=(Tempo(bar=1, bpm=bpm),),
         sections=(Section(name="rain", title="Rain", letter="A", bar=1, bars=bars),),
         parts=(part,),
-        cues=(Cue(bar=1, beat=F(2), part="taps", action="enter", gesture="", why=""),),
+        cues=(Cue(bar=1, beat=F(2), part="taps", action="enter", gesture="come-in", reason=FOR_THE_MUSIC),),
         instruments=(catalogue()["claves"],),
         count_in_bars=0,
     )
@@ -68,7 +68,7 @@ def test_a_whole_file_byte_by_byte() -> None:
         "00 FF 59 02 00 00"  # no sharps or flats, major
         "00 FF 51 03 07 A1 20"  # 500,000 microseconds a crotchet
         "00 FF 06 06 41 20 52 61 69 6E"  # marker "A Rain"
-        "87 40 FF 07 0B 74 61 70 73 3A 20 65 6E 74 65 72"  # 960 ticks later: cue point "taps: enter"
+        "87 40 FF 07 0D 74 61 70 73 3A 20 63 6F 6D 65 20 69 6E"  # 960 ticks later: cue point "taps: come in"
         "8F 00 FF 2F 00"  # 1,920 ticks later: end of track
     )
     part = bytes.fromhex(

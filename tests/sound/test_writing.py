@@ -25,7 +25,7 @@ def test_markers_stand_at_stages_and_cues_as_libsndfile_reads_them() -> None:
     out.seek(0)
     info = soundfile.info(out, verbose=True)
     assert info.frames == recording().rendering.frames
-    assert "A Evaporation" in info.extra_info and "Rising vapour enter" in info.extra_info
+    assert "A Evaporation" in info.extra_info and "Rising vapour: come in" in info.extra_info
     marks = marks_of(recording().score)
     assert len(marks) == 10
     assert [at for at, _ in marks] == sorted(at for at, _ in marks)
