@@ -65,13 +65,20 @@ def workshop(target: Path, what: str = "folder") -> Iterator[Path]:
 
 def check_free(target: Path) -> None:
     """Raises InUse where another make is at work on the target. Changes nothing."""
-    try:
-        marker = os.open(workshop_of(target) / MARKER, os.O_RDWR)
-    except OSError:
-        return
-    try:
-        if locked(marker) is False:
+    until = time.monotonic() + PATIENCE_S
+    while _is_held(workshop_of(target) / MARKER):
+        if time.monotonic() > until:
             raise _in_use(target, "folder")
+        time.sleep(PAUSE_S)
+
+
+def _is_held(path: Path) -> bool:
+    try:
+        marker = os.open(path, os.O_RDWR)
+    except OSError:
+        return False
+    try:
+        return locked(marker) is False
     finally:
         os.close(marker)
 

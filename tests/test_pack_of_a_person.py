@@ -320,6 +320,28 @@ def test_a_second_make_of_one_folder_is_told_of_the_first(tmp_path: Path) -> Non
     assert (tmp_path / "pack" / "page.html").read_text(encoding="utf-8") == "one"
 
 
+LEFT_BEHIND = textwrap.dedent("""
+    import os, sys, time
+    from pathlib import Path
+    from sonify.pack import building
+    with building(Path(sys.argv[1]), {}) as work:
+        if os.fork() == 0:
+            time.sleep(1.0)  # as the copy that helps with the recording, which holds the lock, too
+            os._exit(0)
+        print("ready", flush=True)
+        time.sleep(60)
+""")
+
+
+@POSIX
+def test_a_helper_that_outlives_a_killed_make_by_a_moment_is_waited_for(tmp_path: Path) -> None:
+    with subprocess.Popen([sys.executable, "-c", LEFT_BEHIND, tmp_path / "pack"], stdout=subprocess.PIPE) as child:
+        assert child.stdout is not None and child.stdout.readline().strip() == b"ready"
+        child.kill()
+    check_place(tmp_path / "pack")
+    assert leftovers(tmp_path) == []
+
+
 @POSIX
 def test_a_process_number_that_lives_again_is_not_taken_for_a_make(tmp_path: Path) -> None:
     """The marker's lock dies with its process, whatever process has that number now."""

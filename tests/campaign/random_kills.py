@@ -53,6 +53,7 @@ def makes(tally: Tally, count: int, seed: int) -> None:
             killed = process.returncode != 0
             tally.add("whole makes killed at random" if killed else "whole makes that ended before the kill")
             kind_of = "whole makes killed at random"
+            tally.wrong(kind_of, "refused after the kill before" if process.returncode == 2 else "", f"make {number}")
             tally.wrong(kind_of, "" if whole_files(folder / "pack") else "the pack is not whole", f"make {number}")
             if replace:
                 kept = (folder / "pack" / "notes.txt").is_file()
