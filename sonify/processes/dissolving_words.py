@@ -1,37 +1,37 @@
-"""The stages of salt dissolving, found in the model's output, and what a teacher reads about them, with figures."""
+"""The stages of salt dissolving, found in the model's output, and the facts that are told of them, with figures."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 
 from sonify.processes.declared import Adviser, first, spans
 from sonify.processes.dissolving_model import Jar, Setup, dissolve
+from sonify.processes.specs import Declared
+from sonify.processes.telling import Stretch
+from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
 from sonify.records.timeline import Event, Missing
-from sonify.records.words import duration_text, number_text
 
-GRAMS = 1.0e3
 HALF, OVER = 0.5, 0.02  # of the greatest rate after stirring began
 NONE_LEFT = 1.0e-3  # of the salt: the grains count as gone
+NEAR = 1.0 + 1e-9  # for the rounding of machine numbers
+
+DECLARED = Declared("dissolving")
+_OVER = Amount(value=100.0 * OVER, unit="percent", given="our own limit of hardly dissolving")
 
 STAGES = (
-    StageSpec(
-        name="resting", title="The salt lies on the bottom", seen_as="from the salt going in until stirring begins"
-    ),
-    StageSpec(
-        name="stirring",
-        title="Stirred, it dissolves fast",
-        seen_as="from the first turn of the spoon until the rate has fallen to half of its greatest",
-    ),
+    DECLARED.stage("resting", "The salt lies on the bottom"),
+    DECLARED.stage("stirring", "The spoon goes round"),
     StageSpec(
         name="slowing",
         title="It dissolves more and more slowly",
-        seen_as=f"from then until the rate has fallen to {100 * OVER:g} % of its greatest, or no grain is left",
+        seen_as=fact("dissolving-seen-slowing", share=_OVER),
     ),
-    StageSpec(name="full", title="Hardly anything more dissolves", seen_as="from then to the end"),
+    DECLARED.stage("full", "Hardly anything more dissolves"),
 )
 
 
@@ -52,129 +52,205 @@ def found(jar: Jar) -> dict[str, tuple[int, int]]:
     return spans(starts, last)
 
 
-def grams(mass_kg: float) -> str:
-    return f"{max(GRAMS * mass_kg, 0.0):.1f} g"
-
-
-def per_minute(rate_kg_s: float) -> str:
-    return f"{number_text(60.0 * GRAMS * rate_kg_s, 2)} g a minute"
-
-
-def layer(jar: Jar, sample: int) -> str:
-    return f"{number_text(1.0e3 * float(jar.layer_m[sample]), 2)} mm"
-
-
-def saturated(jar: Jar) -> bool:
-    """More salt than the water can hold."""
-    return jar.setup.salt > jar.setup.most_kg
-
-
-def science_sentences(jar: Jar, came: Mapping[str, tuple[int, int]]) -> dict[str, str]:
-    """One sentence or two a stage, with this run's own figures."""
+def told(jar: Jar, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> dict[str, Words]:
+    """The facts of each stage, with this run's own figures."""
     writers = {"resting": _resting, "stirring": _stirring, "slowing": _slowing, "full": _full}
-    return {name: writers[name](jar, *span) for name, span in came.items()}
+    return {name: writers[name](jar, whole.steps(*span)) for name, span in came.items()}
 
 
-def _resting(jar: Jar, start: int, end: int) -> str:
-    gone, seconds = float(jar.dissolved_kg[end]), float(jar.time_s[end])
-    return (
-        f"{grams(jar.setup.salt)} of salt lie on the bottom. In {duration_text(seconds)} only {grams(gone)} dissolve, "
-        f"for the water just over them fills up with salt, and a layer of {layer(jar, start)} clings to every grain. "
-        f"At first {per_minute(float(jar.rate_kg_s[start]))} go, in the end "
-        f"{per_minute(float(jar.rate_kg_s[max(end - 1, 0)]))}."
+def _fixed(level: float) -> Reading:
+    return Reading(how="fixed", level=level)
+
+
+def _grams(stretch: Stretch, name: str, how: str) -> Amount:
+    """Salt to a tenth of a gram; less than that to one digit."""
+    if stretch.at(name, how) < 0.1e-3:
+        return stretch.figure(name, how, digits=1)
+    return stretch.figure(name, how, places=1)
+
+
+def _a_minute(stretch: Stretch, how: str) -> Amount:
+    return stretch.scaled("dissolving rate", how, 60e3, "g", digits=2)
+
+
+def _but_one(jar: Jar, stretch: Stretch) -> Stretch:
+    """The stretch without its last sample: a rate is that of the time from a sample to the next."""
+    end = int(np.searchsorted(jar.time_s, stretch.end))
+    return stretch.between(stretch.start, float(jar.time_s[max(end - 1, 0)]))
+
+
+def _resting(jar: Jar, stretch: Stretch) -> Words:
+    salt, gone = "undissolved salt", stretch.reading("dissolved salt", "last")
+    figures: dict[str, Arg] = {
+        "salt": _grams(stretch, salt, "first"),
+        "lasts": stretch.lasts("resting"),
+        "gone": _grams(stretch, gone.of, "last"),
+    }
+    plain = fact("dissolving-resting-plain", **figures)
+    flowing = _but_one(jar, stretch)
+    if flowing.end <= flowing.start:
+        return plain
+    fast, slow = (flowing.reading("dissolving rate", how) for how in ("first", "last"))
+    rates = {"first": _a_minute(flowing, "first"), "last": _a_minute(flowing, "last")}
+    fades = fact("dissolving-fades", Claim(kind="less", left=slow, right=fast), **rates)
+    few = stretch.at(gone.of, "last") < HALF * jar.setup.salt
+    if not few or flowing.at(slow.of, "last") > HALF * flowing.at(fast.of, "first"):
+        return (plain, fades) if flowing.at(slow.of, "last") < 0.99 * flowing.at(fast.of, "first") else plain
+    only = Claim(kind="less", left=gone, right=replace(stretch.reading(salt, "first"), times=HALF), slack=1e-9)
+    fills = Claim(kind="at most", left=slow, right=replace(fast, times=HALF))
+    layer = stretch.figure("clinging layer", "first", digits=2)
+    return fact("dissolving-resting", only, fills, layer=layer, **figures).or_else(plain), fades
+
+
+def _stirring(jar: Jar, stretch: Stretch) -> Words:
+    turns = Amount(
+        value=60.0 * jar.setup.stirring / (2.0 * math.pi),
+        digits=2,
+        source=Reading(how="condition", of="stirring", times=60.0 / (2.0 * math.pi)),
+    )
+    layer = stretch.reading("clinging layer", "first")
+    # in still water the layer is half as thick as the grain
+    still = replace(stretch.reading("grain size", "first"), times=0.5)
+    thinner = Claim(kind="less", left=layer, right=still, slack=0.02)
+    plain = fact("dissolving-stirred-plain", turns=turns)
+    stirred = fact("dissolving-stirred", thinner, turns=turns, layer=stretch.figure(layer.of, "first", digits=2))
+    if stretch.at(layer.of, "first") >= 0.98 * 0.5 * stretch.at("grain size", "first"):
+        stirred = plain
+    return stirred, fact(
+        "dissolving-stirring",
+        rate=_a_minute(stretch, "most"),
+        lasts=stretch.lasts("stirring"),
+        dissolved=_grams(stretch, "dissolved salt", "last"),
     )
 
 
-def _stirring(jar: Jar, start: int, end: int) -> str:
-    turns = 60.0 * float(jar.turning_rad_s[start]) / (2.0 * math.pi)
-    return (
-        f"The spoon goes round {number_text(turns, 2)} times a minute. Fresh water comes to the grains, and the layer "
-        f"that clings is {layer(jar, start)} thin: up to {per_minute(float(jar.rate_kg_s[start:end].max()))} dissolve. "
-        f"After {duration_text(float(jar.time_s[end] - jar.time_s[start]))} {grams(float(jar.dissolved_kg[end]))} are "
-        "dissolved."
+def _slowing(jar: Jar, stretch: Stretch) -> Words:
+    figures: dict[str, Arg] = {
+        "lasts": stretch.lasts("slowing"),
+        "first": _a_minute(stretch, "first"),
+        "last": _a_minute(stretch, "last"),
+    }
+    less = [stretch.falls(name) for name in ("dissolving rate", "room left", "grain size")]
+    size = stretch.figure("grain size", "first", digits=2)
+    plain = fact("dissolving-slowing-plain", **figures)
+    return fact("dissolving-slowing", *less, size=size, **figures).or_else(plain), _so_full(stretch)
+
+
+def _so_full(stretch: Stretch) -> Fact:
+    return fact("dissolving-so-full", share=stretch.figure("fullness", "last", places=0))
+
+
+def _most(stretch: Stretch) -> Reading:
+    """The most salt that the water can hold: what is dissolved against the share that this is."""
+    return replace(stretch.reading("dissolved salt", "last"), per=stretch.reading("fullness", "last"))
+
+
+def _full(jar: Jar, stretch: Stretch) -> Words:
+    grains = stretch.reading("undissolved salt", "last")
+    put_in, one = Reading(how="first", of=grains.of), _fixed(1.0)
+    most = Amount(value=1e3 * jar.setup.most_kg, unit="g", places=1, source=replace(_most(stretch), times=1e3))
+    if stretch.at(grains.of, "last") <= NONE_LEFT * jar.setup.salt:
+        gone = Claim(kind="at most", left=grains, right=replace(put_in, times=NONE_LEFT * NEAR))
+        kept = Claim(kind="same", left=stretch.reading("dissolved salt", "last"), right=put_in, slack=2.0 * NONE_LEFT)
+        dissolved = _grams(stretch, "dissolved salt", "last")
+        return fact("dissolving-all", gone, kept, dissolved=dissolved, most=most), _so_full(stretch)
+    left = _grams(stretch, grains.of, "last")
+    rest = jar.setup.salt - jar.setup.most_kg
+    if rest <= 0.05e-3:
+        rate = stretch.reading("dissolving rate", "first")
+        hardly = Claim(kind="at most", left=rate, right=replace(_greatest(jar, stretch), times=OVER * NEAR))
+        return fact("dissolving-hardly", hardly, left=left, most=most), _so_full(stretch)
+    too_much = Claim(kind="more", left=put_in, right=_most(stretch), slack=1e-9)
+    stays = Amount(
+        value=1e3 * rest, unit="g", places=1, source=replace(put_in, less=_most(stretch), per=one, times=1e3)
     )
+    return fact("dissolving-full", too_much, most=most, rest=stays, left=left)
 
 
-def _slowing(jar: Jar, start: int, end: int) -> str:
-    size = 1.0e3 * float(jar.grain_m[start])
-    return (
-        f"There is less room left in the water, and the grains are smaller ({number_text(size, 2)} mm), with less "
-        f"surface: in {duration_text(float(jar.time_s[end] - jar.time_s[start]))} the rate falls from "
-        f"{per_minute(float(jar.rate_kg_s[start]))} to {per_minute(float(jar.rate_kg_s[end]))}. The water is "
-        f"{100.0 * float(jar.fullness[end]):.0f} % full of salt."
-    )
+def _greatest(jar: Jar, stretch: Stretch) -> Reading:
+    """The greatest rate since stirring began."""
+    begun = first(jar.turning_rad_s > 0.0) or 0
+    return stretch.steps(begun, jar.time_s.size - 1).reading("dissolving rate", "most")
 
 
-def _full(jar: Jar, start: int, end: int) -> str:
-    dissolved = grams(float(jar.dissolved_kg[end]))
-    if saturated(jar):
-        return (
-            f"The water is {100.0 * float(jar.fullness[start]):.0f} % full: {GRAMS * jar.setup.water_kg:.0f} g of it "
-            f"can hold {grams(jar.setup.most_kg)} of salt, no more. Of {grams(float(jar.grains_kg[start]))} in grains "
-            f"{grams(float(jar.grains_kg[start] - jar.grains_kg[end]))} still dissolve in "
-            f"{duration_text(float(jar.time_s[end] - jar.time_s[start]))}; "
-            f"{grams(jar.setup.salt - jar.setup.most_kg)} would stay undissolved, however long you stir."
-        )
-    return (
-        f"All of the salt, {dissolved}, is dissolved, and none of it is gone. The water is "
-        f"{100.0 * float(jar.fullness[end]):.0f} % full: it could hold {grams(jar.setup.most_kg)}."
-    )
-
-
-def events(jar: Jar, came: Mapping[str, tuple[int, int]]) -> tuple[Event, ...]:
+def events(jar: Jar, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> tuple[Event, ...]:
     """Moments worth naming, in order."""
-    moments: list[tuple[int, str, str]] = [(0, "salt goes in", "The salt goes into the water and sinks to the bottom.")]
+    grains, last = "undissolved salt", jar.time_s.size - 1
+    salt = Reading(how="first", of=grains)
+    moments: list[tuple[int, str, Fact]] = [(0, "salt goes in", fact("dissolving-goes-in"))]
+
+    def add(at: int, name: str, message: str, quantity: str, kind: str, right: Reading, **args: Arg) -> None:
+        here = whole.steps(at, at).reading(quantity, "first")
+        moments.append((at, name, fact(message, Claim(kind=kind, left=here, right=right), **args)))
+
     if "stirring" in came:
-        moments.append((came["stirring"][0], "first turn", "The spoon begins to stir."))
-    half = first(jar.dissolved_kg >= 0.5 * jar.setup.salt)
+        add(came["stirring"][0], "first turn", "dissolving-first-turn", "spoon", "more", _fixed(0.0))
+    half = first(jar.dissolved_kg >= HALF * jar.setup.salt)
     if half is not None:
-        moments.append((half, "half dissolved", f"Half of the salt is dissolved: {grams(0.5 * jar.setup.salt)}."))
+        enough = replace(salt, times=HALF / NEAR)
+        add(half, "half dissolved", "dissolving-half", "dissolved salt", "at least", enough)
     gone = first(jar.grains_kg <= NONE_LEFT * jar.setup.salt)
     if gone is not None:
-        moments.append((gone, "last grain", "The last grains are dissolved."))
+        add(gone, "last grain", "dissolving-last-grain", grains, "at most", replace(salt, times=NONE_LEFT * NEAR))
     elif "full" in came:
         at = came["full"][0]
-        share = f"{100.0 * float(jar.fullness[at]):.0f} % full"
-        left = f"{grams(float(jar.grains_kg[at]))} of salt are in grains"
-        moments.append((at, "water nearly full", f"The water is {share}: it dissolves hardly any more, and {left}."))
-        last = jar.time_s.size - 1
+        hardly = replace(_greatest(jar, whole), times=OVER * NEAR)
+        left = _grams(whole.steps(at, at), grains, "first")
+        add(at, "water nearly full", "dissolving-nearly-full", "dissolving rate", "at most", hardly, left=left)
         if last > at:
-            text = f"In the end {grams(float(jar.grains_kg[last]))} of salt are left in grains."
+            text = fact("dissolving-what-is-left", left=_grams(whole.steps(last, last), grains, "first"))
             moments.append((last, "what is left", text))
-    return tuple(Event(name=name, time_s=float(jar.time_s[at]), text=text) for at, name, text in sorted(moments))
+    moments.sort(key=lambda moment: moment[:2])
+    return tuple(Event(name=name, time_s=float(jar.time_s[at]), text=text) for at, name, text in moments)
+
+
+def _unstirred(jar: Jar, whole: Stretch) -> Fact:
+    """Why stirring did not come."""
+    begun = first(jar.turning_rad_s > 0.0)
+    if jar.setup.stirring <= 0.0:
+        spoon = Reading(how="condition", of="stirring")
+        return fact("dissolving-nobody", Claim(kind="at most", left=spoon, right=_fixed(0.0)))
+    if begun is None or begun >= jar.time_s.size - 1:
+        after, watched = Reading(how="condition", of="stir_after"), Reading(how="condition", of="watching")
+        sample = 1.0 - 1.0 / (jar.time_s.size - 1)
+        return fact(
+            "dissolving-too-late", Claim(kind="at least", left=after, right=replace(watched, times=sample / NEAR))
+        )
+    left = whole.steps(begun, begun).reading("undissolved salt", "first")
+    none = replace(Reading(how="first", of=left.of), times=NONE_LEFT * NEAR)
+    return fact("dissolving-all-before", Claim(kind="at most", left=left, right=none))
 
 
 def missing(
-    jar: Jar, came: Mapping[str, tuple[int, int]], conditions: Mapping[str, float], specs: tuple[ConditionSpec, ...]
+    jar: Jar,
+    whole: Stretch,
+    came: Mapping[str, tuple[int, int]],
+    conditions: Mapping[str, float],
+    specs: tuple[ConditionSpec, ...],
 ) -> tuple[Missing, ...]:
     """Why a stage did not come, and what to change."""
     adviser = Adviser(specs=specs, conditions=conditions, found=lambda changed: found(dissolve(Setup.of(changed))))
     usual = {spec.name: spec.default for spec in specs}
     setup = jar.setup
     longer = [("watching", factor * setup.watching) for factor in (2.0, 5.0, 12.0)]
-    if setup.stirring <= 0.0:
-        unstirred = "nobody stirs"
-    elif setup.stir_after >= setup.watching:
-        unstirred = "stirring would begin only after the time watched"
-    else:
-        unstirred = "all of the salt is dissolved before stirring begins"
+    unstirred = _unstirred(jar, whole)
     begin = [
         ("stirring", usual["stirring"]),
         ("stir_after", 0.2 * setup.watching),
         ("stir_after", 0.0),
         ("salt", 5.0 * setup.salt),
     ]
-    stirred = setup.stirring > 0.0 and "stirring" in came
-    reasons = {
-        "resting": ("stirring begins at once", [("stir_after", 0.2 * setup.watching)]),
+    stirred = "stirring" in came
+    at_once = Claim(kind="at most", left=Reading(how="condition", of="stir_after"), right=_fixed(0.0))
+    slow = fact("dissolving-no-slowing-quick" if "full" in came else "dissolving-no-slowing")
+    still = fact("dissolving-no-full", after=Duration(seconds=whole.end, source=Reading(how="ends")))
+    sooner = [*longer, ("grain", 0.3 * setup.grain)] if stirred else begin
+    if "full" in came:
+        sooner = [("grain", 3.0 * setup.grain), ("watching", 0.2 * setup.watching)]
+    reasons: dict[str, tuple[Words, list[tuple[str, float]]]] = {
+        "resting": (fact("dissolving-no-resting", at_once), [("stir_after", 0.2 * setup.watching)]),
         "stirring": (unstirred, begin),
-        "slowing": (
-            "the rate has not fallen to half when the time is over" if stirred else unstirred,
-            [*longer, ("grain", 0.3 * setup.grain)] if stirred else begin,
-        ),
-        "full": (
-            f"salt is still dissolving after {duration_text(setup.watching)}" if stirred else unstirred,
-            [*longer, ("grain", 0.3 * setup.grain)] if stirred else begin,
-        ),
+        "slowing": (slow if stirred else unstirred, sooner),
+        "full": (still if stirred else unstirred, sooner),
     }
     return tuple(adviser.missing(stage.name, *reasons[stage.name]) for stage in STAGES if stage.name not in came)

@@ -95,3 +95,33 @@ def test_the_mud_takes_as_long_as_its_notes_say() -> None:
     assert "silt from half a minute to half a day, clay from half a day to more than a month" in told
     assert 25.0 < down[63e-6] < 45.0 and 9.0 < down[2e-6] / 3600.0 < 14.0 and down[0.2e-6] > 31.0 * 86_400.0
     assert told.count("about three hundred times") == 2 and "thousand times" not in told
+
+
+def test_the_salt_is_what_its_notes_say() -> None:
+    told, timeline = notes("salt-in-the-jar"), run("salt-in-the-jar")
+    end, begun = float(timeline.time_s[-1]), stage_of(timeline, "stirring")[0]
+    assert "At the end about 8.5 g are left" in told
+    assert at(timeline, "undissolved salt", end) == pytest.approx(8.5, abs=0.1)
+    most = at(timeline, "dissolved salt", end) / (at(timeline, "fullness", end) / 100.0)
+    assert told.count("71.8 g") == 2 and most == pytest.approx(71.8, abs=0.15)
+    assert "from half a millimetre to four hundredths of one" in told
+    assert at(timeline, "clinging layer", 0.0) == pytest.approx(0.5, abs=0.05)
+    assert at(timeline, "clinging layer", begun) == pytest.approx(0.04, abs=0.005)
+
+
+def test_the_pan_of_ice_takes_as_long_and_as_much_as_its_notes_say() -> None:
+    told, timeline = notes("ice-on-the-hob"), run("ice-on-the-hob")
+    took = {}
+    for name in ("ice", "melting", "water"):
+        start, end = stage_of(timeline, name)
+        took[name] = at(timeline, "heat in the water", end) - at(timeline, "heat in the water", start)
+    assert "(about 126 kilojoules)" in told and took["water"] == pytest.approx(126.0, abs=1.0)
+    assert "(about 100)" in told and took["melting"] == pytest.approx(100.0, abs=1.0)
+    assert "(about 11)" in told and took["ice"] == pytest.approx(11.0, abs=0.5)
+    start, end = stage_of(timeline, "melting")
+    assert "for almost three minutes" in scene("ice-on-the-hob").story and 160.0 < end - start < 185.0
+    # the same water from 0 to 80 degrees: 4.186 kJ a kilogram and degree
+    assert "as warming the same water from 0 to 80 °C" in told
+    assert took["melting"] / (0.3 * 4.186) == pytest.approx(80.0, abs=0.5)
+    speed = timeline.quantity("mean molecule speed").values
+    assert "speed up by about a fifth" in told and speed.max() / speed[0] == pytest.approx(1.2, abs=0.02)
