@@ -17,9 +17,10 @@ from sonify.processes.snow_melt_words import (
     found,
     missing,
     observe,
-    science_sentences,
+    told,
 )
-from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.processes.specs import Declared, quantity_spec
+from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.heating import MELTING_J_PER_KG
@@ -31,114 +32,80 @@ def _celsius(usual: float, low: float, high: float) -> tuple[float, tuple[float,
     return ZERO_CELSIUS_K + usual, (ZERO_CELSIUS_K + low, ZERO_CELSIUS_K + high)
 
 
+_DECLARED = Declared("snow_melt")
+
 CONDITIONS = (
-    condition_spec(
+    _DECLARED.condition(
         "latitude",
-        "how far north of the equator the valley lies (south is negative)",
         ("deg", "rad"),
         radians(46.5),
         (radians(-65.0), radians(65.0)),
     ),
-    condition_spec(
+    _DECLARED.condition(
         "day",
-        "day of the year on which it begins, at midnight; 110 is 20 April",
         _BARE,
         110.0,
         (1.0, 365.0),
         whole=True,
     ),
-    condition_spec("days", "how many days we watch", _BARE, 14.0, (2.0, 21.0), whole=True),
-    condition_spec("valley_depth", "height of the ridge above the valley's floor", ("m", "m"), 900.0, (100.0, 2000.0)),
-    condition_spec("snow_low", "water in the snow on the valley's floor", _DEPTH, 0.050, (0.0, 2.0)),
-    condition_spec("snow_high", "water in the snow on the ridge", _DEPTH, 0.180, (0.0, 3.0)),
-    condition_spec("snow_temperature", "temperature of the snow when it begins", _KELVIN, *_celsius(-4.0, -25.0, 0.0)),
-    condition_spec(
+    _DECLARED.condition("days", _BARE, 14.0, (2.0, 21.0), whole=True),
+    _DECLARED.condition("valley_depth", ("m", "m"), 900.0, (100.0, 2000.0)),
+    _DECLARED.condition("snow_low", _DEPTH, 0.050, (0.0, 2.0)),
+    _DECLARED.condition("snow_high", _DEPTH, 0.180, (0.0, 3.0)),
+    _DECLARED.condition("snow_temperature", _KELVIN, *_celsius(-4.0, -25.0, 0.0)),
+    _DECLARED.condition(
         "snow_whiteness",
-        "share of the sunlight that the snow throws back: new snow 85 %, old 65 %, dirty 40 % (albedo)",
         _SHARE,
         0.65,
         (0.3, 0.95),
     ),
-    condition_spec(
-        "night_temperature", "coldest air of the first night, on the valley's floor", _KELVIN, *_celsius(-4, -30, 20)
-    ),
-    condition_spec(
-        "afternoon_temperature", "warmest air of the first day, on the valley's floor", _KELVIN, *_celsius(6, -20, 30)
-    ),
-    condition_spec(
+    _DECLARED.condition("night_temperature", _KELVIN, *_celsius(-4, -30, 20)),
+    _DECLARED.condition("afternoon_temperature", _KELVIN, *_celsius(6, -20, 30)),
+    _DECLARED.condition(
         "warming",
-        "how much warmer each day is than the one before",
         ("K/day", "K/s"),
         0.8 / DAY_S,
         (-3.0 / DAY_S, 5.0 / DAY_S),
     ),
-    condition_spec(
-        "humidity", "vapour in the air, as a share of what it can hold on average", _SHARE, 0.65, (0.1, 1.0)
-    ),
-    condition_spec("wind", "wind over the snow, 2 m up", ("m/s", "m/s"), 2.0, (0.0, 15.0)),
-    condition_spec("cloud", "share of the sky that is covered", _SHARE, 0.2, (0.0, 1.0)),
-    condition_spec("ground_water", "water in the ground that springs can still give", _DEPTH, 0.010, (0.0, 0.5)),
-    condition_spec("ground_intake", "how fast the ground lets water in", ("mm/h", "m/s"), 1.0e-3 / 3600.0, (0.0, 1e-4)),
-    condition_spec(
-        "ground_time", "how long water stays in the ground", ("day", "s"), 4 * DAY_S, (0.2 * DAY_S, 60 * DAY_S)
-    ),
-    condition_spec("area", "area of the valley", ("km**2", "m**2"), 4.0e6, (1.0e4, 1.0e8)),
+    _DECLARED.condition("humidity", _SHARE, 0.65, (0.1, 1.0)),
+    _DECLARED.condition("wind", ("m/s", "m/s"), 2.0, (0.0, 15.0)),
+    _DECLARED.condition("cloud", _SHARE, 0.2, (0.0, 1.0)),
+    _DECLARED.condition("ground_water", _DEPTH, 0.010, (0.0, 0.5)),
+    _DECLARED.condition("ground_intake", ("mm/h", "m/s"), 1.0e-3 / 3600.0, (0.0, 1e-4)),
+    _DECLARED.condition("ground_time", ("day", "s"), 4 * DAY_S, (0.2 * DAY_S, 60 * DAY_S)),
+    _DECLARED.condition("area", ("km**2", "m**2"), 4.0e6, (1.0e4, 1.0e8)),
 )
 
 
 _RATE, _HEAT = ("mm/h", "m/s"), ("W/m**2", "W/m**2")
 
 QUANTITIES = (
+    _DECLARED.quantity("sun height", "h", ("deg", "rad"), true_zero=False),
+    _DECLARED.quantity("sunlight", "G", _HEAT),
     quantity_spec(
-        "sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night", true_zero=False
+        "air temperature",
+        "T",
+        _KELVIN,
+        _DECLARED.words("quantity", "air temperature"),
+        whose="the air over the valley's floor",
     ),
-    quantity_spec("sunlight", "G", _HEAT, "sunlight that reaches level ground through any cloud"),
-    quantity_spec("air temperature", "T", _KELVIN, "how warm the air is", whose="the air over the valley's floor"),
-    quantity_spec(
-        "heat into the snow", "Q", _HEAT, "heat that the snow takes up, negative where it loses heat", true_zero=False
-    ),
-    quantity_spec("melt rate", "M", _RATE, "snow that turns into water"),
-    quantity_spec("freezing rate", "F", _RATE, "melt water that freezes again in the snow"),
-    quantity_spec("melt water running out", "O", _RATE, "water that leaves the snow from below"),
-    quantity_spec("stream flow", "Q_s", ("l/s", "m**3/s"), "water that leaves the valley in the stream"),
-    quantity_spec(
-        "flow from the springs", "Q_g", ("l/s", "m**3/s"), "water that comes out of the ground into the stream"
-    ),
-    quantity_spec("snow line", "z_s", ("m", "m"), "height above the valley's floor down to which snow lies"),
-    quantity_spec("snow cover", "A", _SHARE, "share of the valley where snow lies"),
-    quantity_spec("snow", "W_s", _DEPTH, "water in the snow as ice, as a layer over the valley"),
-    quantity_spec(
-        "water in the snow", "W_w", _DEPTH, "melt water in the pores of the snow, as a layer over the valley"
-    ),
-    quantity_spec(
-        "ground water", "W_g", _DEPTH, "water in the ground that springs can give, as a layer over the valley"
-    ),
-    quantity_spec("water in the stream", "W_q", _DEPTH, "water on its way down the stream, as a layer over the valley"),
-    quantity_spec("water that has left", "W_l", _DEPTH, "water that the stream has carried out of the valley so far"),
-    quantity_spec(
-        "water gone into the air", "W_a", _DEPTH, "snow that has dried off so far, less frost that has formed"
-    ),
+    _DECLARED.quantity("heat into the snow", "Q", _HEAT, true_zero=False),
+    _DECLARED.quantity("melt rate", "M", _RATE),
+    _DECLARED.quantity("freezing rate", "F", _RATE),
+    _DECLARED.quantity("melt water running out", "O", _RATE),
+    _DECLARED.quantity("stream flow", "Q_s", ("l/s", "m**3/s")),
+    _DECLARED.quantity("flow from the springs", "Q_g", ("l/s", "m**3/s")),
+    _DECLARED.quantity("snow line", "z_s", ("m", "m")),
+    _DECLARED.quantity("snow cover", "A", _SHARE),
+    _DECLARED.quantity("snow", "W_s", _DEPTH),
+    _DECLARED.quantity("water in the snow", "W_w", _DEPTH),
+    _DECLARED.quantity("ground water", "W_g", _DEPTH),
+    _DECLARED.quantity("water in the stream", "W_q", _DEPTH),
+    _DECLARED.quantity("water that has left", "W_l", _DEPTH),
+    _DECLARED.quantity("water gone into the air", "W_a", _DEPTH),
 )
 
-HONESTY = (
-    "The heat that melts the snow is added up as published formulae give it: sunlight that the snow does not throw "
-    "back, warmth between snow and sky, warmth and vapour that the wind brings or takes.",
-    "Snow melts at 0 °C and stays there while it melts: the heat changes its state, not its temperature. It can melt "
-    "in sunshine while the air is colder, and freeze at night while the air is warmer.",
-    "At each height the snow is one layer, with one temperature and one whiteness. Real snow grows darker as it ages, "
-    "and melts the faster for it.",
-    "There are no trees, no shade of the mountains, no steep sunny slopes, no new snow and no rain in this spring.",
-    "The air is as dense as at sea level and as well stirred as over grass. Over melting snow it is stiller, so the "
-    "wind brings a little less warmth than is reckoned here.",
-    "A snow surface that is not melting is taken to be as cold as the dew point of the air, a published rule for "
-    "averages; in a clear calm night it can be several degrees colder.",
-    "How fast the ground drinks and how long it keeps water are conditions of the scene; how long water takes through "
-    "snow and stream are round figures of ours. Water that the roots drink is left out.",
-    "What snow gives to the air without melting first (it dries away, like ice cubes that shrink in a freezer) is "
-    "counted, and frost that forms on it is taken off.",
-    "The valley's heights are given above its own floor, in bands of equal area. Times are by the Sun: at noon it "
-    "stands highest.",
-)
+HONESTY = _DECLARED.honesty(9)
 
 SOURCES = (
     "ALMANAC-1988",
@@ -165,13 +132,15 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     valley = checked(Valley.of(conditions))
     spring = observe(valley)
     came = found(spring)
+    made = quantities(QUANTITIES, _values(spring))
+    whole = Stretch.whole(spring.sky.time_s, made)
     return Timeline(
         process=PROCESS.name,
         time_s=spring.sky.time_s,
-        quantities=quantities(QUANTITIES, _values(spring)),
-        stages=stages(STAGES, came, spring.sky.time_s, science_sentences(spring, came)),
-        events=events(spring),
-        missing=missing(spring, came, conditions, CONDITIONS),
+        quantities=made,
+        stages=stages(STAGES, came, spring.sky.time_s, told(spring, whole, came)),
+        events=events(spring, whole),
+        missing=missing(spring, whole, came, conditions, CONDITIONS),
         conserved=_conserved(spring),
         clock_start=0.0,
     )
@@ -220,8 +189,8 @@ def _conserved(spring: Spring) -> tuple[Conserved, ...]:
 
 PROCESS = ProcessSpec(
     name="snow-melt",
-    title="Snow melts in the mountains",
-    summary="Spring days and frosty nights in a mountain valley: snow, melt water, ground water and the stream.",
+    title=_DECLARED.words("title"),
+    summary=_DECLARED.words("summary"),
     conditions=CONDITIONS,
     stages=STAGES,
     quantities=QUANTITIES,

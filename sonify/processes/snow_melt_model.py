@@ -135,6 +135,9 @@ def checked(valley: Valley) -> Valley:
     """The valley, where its conditions go together. Raises BadCondition."""
     if float(valley.snow_mm.max()) < BARE_MM:
         raise BadCondition("snow_high", f"there is no snow to melt; allowed: {BARE_MM:g} mm or more, low or high")
+    if valley.snow_low > valley.snow_high:
+        allowed = f"allowed with this ridge: {1000.0 * valley.snow_high:.4g} mm or less"
+        raise BadCondition("snow_low", f"more snow on the valley's floor than on the ridge; {allowed}")
     if valley.afternoon_temperature < valley.night_temperature:
         night = celsius(valley.night_temperature)
         raise BadCondition("afternoon_temperature", f"colder than the night; allowed with this night: {night} or more")

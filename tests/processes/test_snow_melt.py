@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from math import exp, radians
 
 import numpy as np
@@ -10,9 +12,21 @@ from hypothesis import given, settings
 
 from sonify.errors import BadCondition
 from sonify.processes import conditions_si, find
-from sonify.processes.snow_melt_model import STORES, Valley, simulate
+from sonify.processes.snow_melt_model import (
+    BANDS,
+    STEP_S,
+    STORES,
+    WIND_OVER_SNOW,
+    State,
+    Valley,
+    simulate,
+    snow_step,
+    weather,
+)
 from sonify.records.timeline import Timeline
-from sonify.science.heating import MELTING_J_PER_KG
+from sonify.say import say
+from sonify.science.evaporation import heat_to_air
+from sonify.science.heating import ICE_J_PER_KG_K, MELTING_J_PER_KG
 from tests.processes.stories import any_conditions, at, check_advice, check_story, near_usual, stage_of
 
 SPEC = find("snow-melt")
@@ -163,6 +177,31 @@ def test_the_same_snow_everywhere_still_goes_from_below_because_it_is_colder_hig
     assert line[-1] > line[0] == 0.0
 
 
+def test_ice_that_turns_to_vapour_takes_the_heat_of_sublimation() -> None:
+    """What the wind adds to the heat of melting snow is warmth, and 2.834 MJ for each kilogram that dries off: the
+    molar enthalpy of sublimation of MURPHY-KOOP-2005 at 0 °C, over 18.015 g/mol."""
+    t = 273.15
+    molar = 46782.5 + 35.8925 * t - 0.07414 * t**2 + 541.5 * exp(-((t / 123.75) ** 2))
+    valley = Valley.of(USUAL)
+    windy, still = weather(valley), weather(replace(valley, wind=0.0))
+    warmth = STEP_S * heat_to_air(valley.wind, ZERO_K - windy.air_k, windy.air_k, WIND_OVER_SNOW)
+    dried = windy.drying - still.drying
+    some = np.abs(dried) > 1e-4
+    for_a_kilogram = (still.melting - windy.melting - warmth)[some] / dried[some]
+    np.testing.assert_allclose(for_a_kilogram, molar / 0.018015, rtol=0.003)
+
+
+def test_snow_that_dries_off_takes_its_frost_along() -> None:
+    """Snow that only dries, and gains and loses no other heat, stays as cold as it was."""
+    sky = weather(Valley.of(USUAL))
+    snow = np.full(BANDS, 50.0)
+    state = State(snow=snow, wet=np.zeros(BANDS), cold=ICE_J_PER_KG_K * snow * 8.0, ground=0.0)
+    nothing, dries = np.zeros_like(sky.frozen), np.full_like(sky.frosty, 5.0)
+    snow_step(state, replace(sky, melting=nothing, frozen=nothing, drying=dries, frosty=dries), 0)
+    assert state.snow == pytest.approx(np.full(BANDS, 45.0))
+    np.testing.assert_allclose(state.cold / (ICE_J_PER_KG_K * state.snow), 8.0, rtol=1e-12)
+
+
 def test_every_store_keeps_its_own_account() -> None:
     valley = Valley.of(USUAL)
     _, model = simulate(valley)
@@ -176,6 +215,7 @@ def test_every_store_keeps_its_own_account() -> None:
     [
         ({"snow_low": 0.0, "snow_high": 0.0}, "snow_high", "no snow to melt"),
         ({"afternoon_temperature": 260.0}, "afternoon_temperature", "colder than the night"),
+        ({"snow_low": 0.181}, "snow_low", "allowed with this ridge: 180 mm or less"),
         ({"warming": 4.0 / DAY_S, "days": 21.0}, "warming", "K/day or less"),
         ({"night_temperature": 243.15, "valley_depth": 2000.0}, "night_temperature", "cold as"),
     ],
@@ -190,7 +230,9 @@ def test_too_deep_a_snow_says_what_to_change() -> None:
     deep = run_of(snow_low=0.8, snow_high=1.2)
     lacking = {missing.stage: missing for missing in deep.missing}
     assert set(lacking) == {"rushing", "patches", "springs"}
-    assert "is left when the 14 days end" in lacking["springs"].reason
+    assert re.match(
+        r"after 14 days snow with \d+ mm of water still lies on \d+ % of the valley", say(lacking["springs"].reason)
+    )
     check_advice(SPEC, {**USUAL, "snow_low": 0.8, "snow_high": 1.2}, deep)
 
 
@@ -198,7 +240,7 @@ def test_midwinter_has_one_stage_and_says_why_no_other_comes() -> None:
     values = {**USUAL, "day": 15.0, "afternoon_temperature": ZERO_K - 8.0, "night_temperature": ZERO_K - 15.0}
     winter = SPEC.run({**values, "warming": 0.0})
     assert [stage.name for stage in winter.stages] == ["frost"]
-    assert "no melt water runs out" in winter.missing[0].reason
+    assert "no melt water runs out" in say(winter.missing[0].reason)
     check_advice(SPEC, {**values, "warming": 0.0}, winter)
 
 
@@ -208,7 +250,7 @@ def test_any_spring(values: dict[str, float]) -> None:
     try:
         timeline = SPEC.run(values)
     except BadCondition as refused:
-        assert refused.key in ("snow_high", "afternoon_temperature", "warming", "night_temperature")
+        assert refused.key in ("snow_low", "snow_high", "afternoon_temperature", "warming", "night_temperature")
         return
     check_story(SPEC, timeline, values)
     for name in ("snow", "water in the snow", "ground water", "water in the stream", "stream flow", "melt rate"):
@@ -223,3 +265,38 @@ def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     except BadCondition:
         return
     check_advice(SPEC, values, timeline)
+
+
+def told(**changes: float) -> str:
+    return " ".join(say(stage.science) for stage in run_of(**changes).stages)
+
+
+def test_the_hours_after_noon_are_told_of_a_stream_that_peaks_after_noon_only() -> None:
+    """Deep snow that melts day and night carries most at other hours: the sentence once said "hours after" of all."""
+    for low in (0.0, 0.05, 0.18):
+        for night in (-8.0, -1.0, 8.0):
+            spring = run_of(snow_low=low, night_temperature=ZERO_K + night, afternoon_temperature=ZERO_K + 9.0)
+            for stage in spring.stages:
+                found = re.search(r"carries most at (\d+):(\d+), (?:(\d+) hours?)?", say(stage.science))
+                if found:
+                    inside = (spring.time_s >= stage.start_s) & (spring.time_s <= stage.end_s)
+                    flow = np.where(inside, spring.quantity("stream flow").values, 0.0)
+                    hour = spring.time_s[int(flow.argmax())] / 3600.0 % 24.0
+                    assert hour >= 13.0 and int(found[1]) + int(found[2]) / 60.0 == pytest.approx(hour, abs=0.02)
+
+
+def test_a_night_above_zero_is_not_called_cold() -> None:
+    assert "as cold as −4.0 °C" in told()
+    mild = told(night_temperature=ZERO_K + 8.1, afternoon_temperature=ZERO_K + 14.0)
+    assert "For " in mild and "as cold as" not in mild
+
+
+def test_days_are_counted_only_where_there_are_days() -> None:
+    """A stage of some hours has no "every day"."""
+    quick = run_of(
+        snow_low=0.004, snow_high=0.03, night_temperature=ZERO_K + 6.0, afternoon_temperature=ZERO_K + 20.0, warming=0.0
+    )
+    for stage in quick.stages:
+        if stage.end_s - stage.start_s < 2 * DAY_S:
+            assert "Every day" not in say(stage.science)
+    assert "Every day the stream carries most after noon" in told()
