@@ -60,7 +60,7 @@ snow_melt-warm = The air is as warm as { $warmest }.
 # claims: figure, less
 snow_melt-less-comes = Yet the stream carries less, on average { $before } in the first half of this time and { $after } in the second, for there is less snow to melt.
 
-# claims: figure, at most
+# claims: at most
 snow_melt-all-gone = On { $at } the last snow is gone.
 
 # claims: figure
@@ -118,7 +118,7 @@ snow_melt-half-at-once = half of the valley and more is bare as soon as any of i
 # claims: figure
 snow_melt-snow-left = after { $watched } snow with { $left } of water still lies on { $cover } of the valley
 
-# claims: figure
+# no claim: the moment that it holds carries its own
 snow_melt-too-quick = the last snow goes too quickly for it, on { $gone }
 
 ## no claim: what the process is, in a line
