@@ -8,10 +8,12 @@ import numpy as np
 
 from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, first, quantities, spans, stages
+from sonify.processes.pulse_words import AWAKE, SETTLED, events, reasons, told
 from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec, StageSpec
-from sonify.records.timeline import Event, FloatArray, Missing, Timeline
-from sonify.records.words import duration_text, number_text
+from sonify.records.timeline import FloatArray, Missing, Timeline
+from sonify.records.words import number_text
 from sonify.science.pulse import (
     RESTING_BOYS_PER_MIN,
     RESTING_GIRLS_PER_MIN,
@@ -22,9 +24,8 @@ from sonify.science.pulse import (
 
 STEP_S = 1.0
 LEAST_RISE_HZ = 10.0 / 60.0
-#: Shares of the whole rise: below the first the heart still rests, above the second it has got there; in recovery it
-#: has settled when no more than the third is left (our own choices).
-AWAKE, THERE, SETTLED = 0.05, 0.95, 0.10
+#: Share of the whole rise from which on the heart has got there (a choice of our own, as AWAKE and SETTLED are).
+THERE = 0.95
 
 _PULSE, _TIME = ("1/min", "1/s"), ("s", "s")
 
@@ -68,10 +69,10 @@ STAGES = (
         title="The pulse quickens",
         seen_as=f"from then until {100 * THERE:g} % of the whole rise is done",
     ),
-    StageSpec(name="working", title="The heart works hard", seen_as="from then until the pulse begins to fall"),
+    StageSpec(name="working", title="The heart works hard", seen_as="from then until the exercise ends"),
     StageSpec(
         name="recovering",
-        title="The pulse drops fast",
+        title="The pulse drops",
         seen_as="from the end of the exercise until half of the extra pulse is gone",
     ),
     StageSpec(
@@ -81,6 +82,7 @@ STAGES = (
     ),
     StageSpec(name="rested", title="Nearly at rest again", seen_as="from then to the end"),
 )
+ORDER = tuple(stage.name for stage in STAGES)
 
 
 QUANTITIES = (
@@ -101,8 +103,8 @@ HONESTY = (
     "The way up and the way down are single exponential curves. That describes gentle exercise fairly well and the "
     "hardest badly: after it the first drop is steeper and the rest takes longer.",
     "A real pulse is never so smooth. It changes with every breath, with excitement, and with standing up.",
-    "Only here the beat of the music is the quantity itself: one beat of the bar is one heartbeat, and nothing is "
-    "exaggerated.",
+    "A tempo can be the pulse itself: where the key takes a beat of the bar for a heartbeat, the beat is not "
+    "exaggerated. Every other sound is chosen.",
 )
 
 SOURCES = ("OPENSTAX-CALC1", "PETERS-2014", "PIERPONT-2000")
@@ -121,22 +123,26 @@ def run(conditions: Mapping[str, float]) -> Timeline:
         )
     values = _values(conditions)
     time_s = values.pop("time")
-    found = _found(values["pulse"], conditions)
+    found = _found(time_s, values["pulse"], conditions)
+    made = quantities(QUANTITIES, values)
+    whole = Stretch.whole(time_s, made)
     return Timeline(
         process=PROCESS.name,
         time_s=time_s,
-        quantities=quantities(QUANTITIES, values),
-        stages=stages(STAGES, found, time_s, _sentences(values, time_s, found)),
-        events=_events(values, time_s, conditions),
-        missing=_missing(found, conditions),
+        quantities=made,
+        stages=stages(STAGES, found, time_s, told(whole, found)),
+        events=events(whole, conditions),
+        missing=_missing(whole, found, conditions),
     )
 
 
 def _times(conditions: Mapping[str, float]) -> FloatArray:
     """Second by second, with the two moments at which effort changes among them."""
     moves, stops = conditions["rest"], conditions["rest"] + conditions["exercise"]
-    end = stops + conditions["recovery"]
-    return np.unique(np.concatenate([np.arange(0.0, end, STEP_S), [moves, stops, end]]))
+    turns = np.array([moves, stops, stops + conditions["recovery"]])
+    seconds = np.arange(0.0, turns[-1], STEP_S)
+    apart = np.min(np.abs(seconds[:, None] - turns), axis=1) > 1e-6 * STEP_S
+    return np.sort(np.concatenate([seconds[apart], turns]))
 
 
 def _values(conditions: Mapping[str, float]) -> dict[str, FloatArray]:
@@ -161,87 +167,44 @@ def _values(conditions: Mapping[str, float]) -> dict[str, FloatArray]:
     }
 
 
-def _found(pulse: FloatArray, conditions: Mapping[str, float]) -> dict[str, tuple[int, int]]:
+def _found(time_s: FloatArray, pulse: FloatArray, conditions: Mapping[str, float]) -> dict[str, tuple[int, int]]:
     """First and last sample of each stage that came."""
     rest = conditions["resting_pulse"]
-    rise, peak = conditions["exercise_pulse"] - rest, int(np.argmax(pulse))
-    extra, top = pulse - rest, float(pulse[peak]) - rest
-    there = first(extra >= THERE * rise)
+    rise, extra = conditions["exercise_pulse"] - rest, pulse - rest
+    stops = int(np.searchsorted(time_s, conditions["rest"] + conditions["exercise"]))
+    top = float(extra[stops])
+    there, awake = first(extra >= THERE * rise), first(extra >= AWAKE * rise)
     return spans(
         {
             "resting": 0,
-            "quickening": first(extra >= AWAKE * rise),
-            "working": there if there is not None and there < peak else None,
-            "recovering": peak,
-            "settling": first(extra <= 0.5 * top, peak),
-            "rested": first(extra <= SETTLED * top, peak),
+            "quickening": awake if awake is not None and awake < stops else None,
+            "working": there if there is not None and there < stops else None,
+            "recovering": stops,
+            "settling": first(extra <= 0.5 * top, stops),
+            "rested": first(extra <= SETTLED * top, stops),
         },
         pulse.size - 1,
     )
 
 
-def per_minute(pulse_hz: float) -> str:
-    return f"{number_text(round(60.0 * pulse_hz), 4)} a minute"
-
-
-def _sentences(
-    values: Mapping[str, FloatArray], time_s: FloatArray, found: Mapping[str, tuple[int, int]]
-) -> dict[str, str]:
-    pulse, counted = values["pulse"], values["heartbeats"]
-    said = {}
-    for name, (start, end) in found.items():
-        beats = number_text(round(float(counted[end] - counted[start])), 5)
-        lasts = duration_text(float(time_s[end] - time_s[start]))
-        first_, last = per_minute(float(pulse[start])), per_minute(float(pulse[end]))
-        said[name] = {
-            "resting": f"At rest the pulse is {first_}: {beats} heartbeats in {lasts}.",
-            "quickening": f"The muscles ask for more blood, and in {lasts} the pulse goes from {first_} to {last}.",
-            "working": f"For {lasts} the pulse stays near {last}: {beats} heartbeats.",
-            "recovering": f"The exercise is over. In {lasts} the pulse drops from {first_} to {last}.",
-            "settling": f"The nearer to rest, the slower it drops: in {lasts} from {first_} to {last}.",
-            "rested": f"For the last {lasts} the pulse stays near rest: {last} at the end.",
-        }[name]
-    return said
-
-
-def _events(values: Mapping[str, FloatArray], time_s: FloatArray, conditions: Mapping[str, float]) -> tuple[Event, ...]:
-    moves, stops = conditions["rest"], conditions["rest"] + conditions["exercise"]
-    top, total = per_minute(float(values["pulse"].max())), number_text(round(float(values["heartbeats"][-1])), 5)
-    return (
-        Event(name="exercise begins", time_s=moves, text=f"The exercise begins, after {duration_text(moves)} of rest."),
-        Event(name="exercise ends", time_s=stops, text=f"The exercise ends. The pulse is highest: {top}."),
-        Event(
-            name="the last beat", time_s=float(time_s[-1]), text=f"Since the start the heart has beaten {total} times."
-        ),
-    )
-
-
-def _missing(found: Mapping[str, tuple[int, int]], conditions: Mapping[str, float]) -> tuple[Missing, ...]:
+def _missing(
+    whole: Stretch, found: Mapping[str, tuple[int, int]], conditions: Mapping[str, float]
+) -> tuple[Missing, ...]:
     """Stages that never came, and the condition that brings them."""
-    adviser = Adviser(
-        specs=CONDITIONS,
-        conditions=conditions,
-        found=lambda changed: _found(_values(changed)["pulse"], changed),
-    )
-    exercise, recovery = conditions["exercise"], conditions["recovery"]
-    told = {
-        "resting": (f"the rest of {duration_text(conditions['rest'])} is too short", [("rest", 60.0)]),
-        "quickening": ("the pulse rises too fast to see it rise", [("rise_half_time", 20.0)]),
-        "working": (
-            f"{duration_text(exercise)} of exercise are too short for the pulse to get where it is going",
-            [("exercise", 6.0 * conditions["rise_half_time"]), ("rise_half_time", exercise / 6.0)],
-        ),
-        "recovering": ("the pulse falls too fast to see it fall", [("recovery_half_time", 45.0)]),
-        "settling": (
-            f"{duration_text(recovery)} of rest are too short for half of the extra beats to go",
-            [("recovery", 5.0 * conditions["recovery_half_time"]), ("recovery_half_time", recovery / 5.0)],
-        ),
-        "rested": (
-            f"{duration_text(recovery)} of rest are too short for the pulse to come back",
-            [("recovery", 6.0 * conditions["recovery_half_time"]), ("recovery_half_time", recovery / 6.0)],
-        ),
+
+    def tried(changed: Mapping[str, float]) -> dict[str, tuple[int, int]]:
+        values = _values(changed)
+        return _found(values["time"], values["pulse"], changed)
+
+    adviser = Adviser(specs=CONDITIONS, conditions=conditions, found=tried)
+    exercise, recovery, why = conditions["exercise"], conditions["recovery"], reasons(whole, conditions)
+    changes = {
+        "quickening": [("exercise", conditions["rise_half_time"]), ("rise_half_time", exercise)],
+        "working": [("exercise", 6.0 * conditions["rise_half_time"]), ("rise_half_time", exercise / 6.0)],
+        "settling": [("recovery", 5.0 * conditions["recovery_half_time"]), ("recovery_half_time", recovery / 5.0)],
+        "rested": [("recovery", 6.0 * conditions["recovery_half_time"]), ("recovery_half_time", recovery / 6.0)],
     }
-    return tuple(adviser.missing(spec.name, *told[spec.name]) for spec in STAGES if spec.name not in found)
+    return tuple(adviser.missing(name, why[name], changes[name]) for name in ORDER if name not in found)
 
 
 PROCESS = ProcessSpec(

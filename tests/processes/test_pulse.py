@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import log
 
 import numpy as np
@@ -13,8 +14,10 @@ from sonify import lesson
 from sonify.errors import BadCondition
 from sonify.processes import conditions_si, find
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from sonify.science.pulse import beats_on_the_way, pulse_on_the_way
 from tests.processes.stories import any_conditions, at, check_advice, stage_of
+from tests.processes.truth import check_told
 
 SPEC = find("pulse")
 USUAL = conditions_si(SPEC, ())
@@ -91,6 +94,21 @@ def test_any_conditions(conditions: dict[str, float]) -> None:
     assert low - 1e-9 <= pulse.min() and pulse.max() <= high + 1e-9
     np.testing.assert_allclose(found.quantity("time between beats").values * pulse, 1.0)
     check_advice(SPEC, conditions, found)
+    check_told(found, conditions)
+
+
+@given(st.floats(600.0, 3600.0), st.floats(3.0, 30.0))
+@settings(max_examples=30, deadline=None)
+def test_recovery_begins_when_the_exercise_ends_however_long_the_pulse_has_been_at_its_height(
+    exercise: float, rise_half_time: float
+) -> None:
+    """A long approach comes to rest at one machine number minutes before: its first maximum is not the end."""
+    found = run(exercise=exercise, rise_half_time=rise_half_time)
+    start, end = stage_of(found, "recovering")
+    assert start == USUAL["rest"] + exercise
+    assert end - start == pytest.approx(USUAL["recovery_half_time"], abs=1.0)
+    told = say(next(stage.science for stage in found.stages if stage.name == "recovering"))
+    assert re.search(r"In 4[56] seconds the pulse drops from 150 to 11[45] a minute", told)
 
 
 def test_the_beat_is_the_heartbeat_with_no_exaggeration() -> None:
