@@ -1,7 +1,8 @@
-"""Day length: the Sun through a year at one latitude, looked at once a day and each day a little later.
+"""Day length: the Sun through a year at one latitude, reckoned once a day and each day a little later.
 
-A year has 365 arcs of the Sun, too many to play. Looking every 25 hours shows the true Sun at true moments, and from
-look to look it has moved on by one hour: fifteen slow arcs in a year, as a flashing lamp shows a wheel turning slowly.
+A year has 365 arcs of the Sun, too many to play. Reckoned every 25 hours, the Sun is true at true moments, and from one
+to the next it has moved on by one hour: 24 of them make an arc, and a year nearly fifteen slow arcs, as a flashing lamp
+shows a wheel turning slowly.
 """
 
 from __future__ import annotations
@@ -12,9 +13,10 @@ from math import degrees, pi, radians
 import numpy as np
 
 from sonify.errors import BadCondition
-from sonify.processes.day_length_words import STAGES, events, science_sentences
+from sonify.processes.day_length_words import STAGES, events, told
 from sonify.processes.declared import quantities, spans, stages
 from sonify.processes.specs import quantity_spec
+from sonify.processes.telling import Stretch
 from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.science.sun import day_length_h, days_since_2000, declination, equation_of_time, sun_height
@@ -49,7 +51,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="look_every",
-        meaning="time from one look at the Sun to the next: so much more than a day, so much later each time",
+        meaning="time from one reckoning of the Sun's place to the next: so much more than a day, so much later",
         unit="h",
         si_unit="s",
         default=25.0 * 3600.0,
@@ -69,7 +71,7 @@ QUANTITIES = (
         "height of the Sun",
         "h",
         ("deg", "rad"),
-        "height above the horizon at each look; negative at night",
+        "height above the horizon at each reckoning; negative at night",
         true_zero=False,
     ),
     quantity_spec("Sun above the horizon", "h_+", ("deg", "rad"), "the same while the Sun is up, nothing at night"),
@@ -86,15 +88,17 @@ QUANTITIES = (
 )
 
 HONESTY = (
-    "The arcs are looks: once every 25 hours, so each look comes an hour later in the day. Every height is the true "
-    "height of the Sun at its moment, but the piece has fifteen arcs where the year has 365. Between two looks the "
-    "height is drawn as a straight line.",
+    "The arcs are a way of reckoning: the Sun's place is worked out once in a little more than a day (25 hours in the "
+    "usual setting), so that each time comes a little later in the day than the one before. Every height is the true "
+    "height of the Sun at its moment, but of 365 arcs a year only a few are left, in the usual setting nearly fifteen. "
+    "Between two moments the height is drawn as a straight line.",
     "Sunrise and sunset are by the Sun's own clock: noon is when it stands highest. A school clock differs by up to a "
     "quarter of an hour through the year, by the place within its time zone, and by an hour in summer time.",
     "The ground is taken as flat and the sky as clear. Hills, houses and clouds shorten the lit part of a real day.",
     "Days are longer in summer because the Earth's axis leans, not because the Earth is nearer to the Sun: it is "
     "nearest in early January.",
-    "The formulae are good to about two minutes of day length and a hundredth of a degree.",
+    "The formulae are good to a few minutes of day length, which the bending of the light near the horizon alone can "
+    "make on a real day, and to a hundredth of a degree in how far north the Sun stands.",
 )
 
 SOURCES = ("ALMANAC-1988", "MEEUS-1998")
@@ -112,13 +116,14 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     looks = np.arange(0.0, YEAR_DAYS * DAY_S, conditions["look_every"])
     time_s = np.append(looks, YEAR_DAYS * DAY_S)
     values = _values(latitude, begins, time_s)
-    found = _found(values["day length"])
+    found, made = _found(values["day length"]), quantities(QUANTITIES, values)
+    whole = Stretch.whole(time_s, made)
     return Timeline(
         process=PROCESS.name,
         time_s=time_s,
-        quantities=quantities(QUANTITIES, values),
-        stages=stages(STAGES, found, time_s, science_sentences(values, time_s, begins, found)),
-        events=events(values, time_s, begins),
+        quantities=made,
+        stages=stages(STAGES, found, time_s, told(whole, begins, found)),
+        events=events(whole, begins),
     )
 
 

@@ -1,19 +1,22 @@
-"""The stages of a year of sunlight, and what a teacher reads about them, with this year's own figures."""
+"""The stages of a year of sunlight, and what is told of them, with this year's own figures."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import degrees
 
 import numpy as np
 
+from sonify.processes.telling import Stretch
+from sonify.records.fact import Arg, Claim, Date, Duration, Fact, Reading, Words, fact
 from sonify.records.process import StageSpec
-from sonify.records.timeline import Event, FloatArray
-from sonify.records.words import date_text, number_text
+from sonify.records.timeline import Event
 
 DAY_S = 86_400.0
-#: 1 January 2000, counted from 1 January of the year 1.
-DAY_2000 = 730_120
+#: Noon of 1 January 2000, in days from the beginning of 1 January of the year 1, which is day 1.
+NOON_2000 = 730_120.5
+#: Two days of the year are as long as each other within this share: the formulae and a look now and then allow it.
+AS_LONG = 2.5e-3
+LIT, NOON, CHANGE = "day length", "noon height of the Sun", "change of the day"
 
 STAGES = (
     StageSpec(
@@ -27,57 +30,73 @@ STAGES = (
 )
 
 
-def date_of(days: float, parts: str = "dm") -> str:
-    """A moment in days from noon of 1 January 2000 as a date."""
-    return date_text(DAY_2000 + int(np.floor(days + 0.5)), parts)
+def told(whole: Stretch, begins: float, found: Mapping[str, tuple[int, int]]) -> dict[str, Words]:
+    """The facts of each stage. begins: days from noon of 1 January 2000 to the first sample."""
+    return {name: _stage(name, whole.steps(*span), begins) for name, span in found.items()}
 
 
-def clock(seconds: float) -> str:
-    """A length of time in hours and minutes.
-
-    >>> clock(59_820)
-    '16 h 37 min'
-    """
-    minutes = round(seconds / 60.0)
-    return f"{minutes // 60} h {minutes % 60:02d} min"
-
-
-def _high(height_rad: float) -> str:
-    return f"{number_text(degrees(height_rad), 3)}°"
-
-
-def science_sentences(
-    values: Mapping[str, FloatArray], time_s: FloatArray, begins: float, found: Mapping[str, tuple[int, int]]
-) -> dict[str, str]:
-    """One sentence a stage."""
-    lit, noon, change = values["day length"], values["noon height of the Sun"], values["change of the day"]
-    said = {}
-    for name, (start, end) in found.items():
-        dates = f"From {date_of(begins + time_s[start] / DAY_S)} to {date_of(begins + time_s[end] / DAY_S)}"
-        days = f"from {clock(lit[start])} to {clock(lit[end])}"
-        steepest = float(np.max(np.abs(change[start : end + 1]))) * 1440.0
-        fast = f"at most {number_text(steepest, 2)} minutes a day"
-        verb = "grows" if lit[end] > lit[start] else "shrinks"
-        climbs = f"the noon Sun goes from {_high(noon[start])} to {_high(noon[end])}"
-        said[name] = f"{dates} the day {verb} {days}, {fast}, and {climbs}."
-    return said
+def _stage(name: str, stretch: Stretch, begins: float) -> Fact:
+    grows = stretch.at(LIT, "change") > 0.0
+    figures: dict[str, Arg] = {
+        "since": date_of(stretch.start, Reading(how="begins", of=name), begins),
+        "until": date_of(stretch.end, Reading(how="ends", of=name), begins),
+        "from": _long(stretch, "first"),
+        "to": _long(stretch, "last"),
+        "fast": _a_day(stretch, "most" if grows else "least"),
+        "low": _high(stretch, "first"),
+        "high": _high(stretch, "last"),
+    }
+    if grows:
+        return fact("day_length-grows", stretch.rises(LIT), **figures)
+    return fact("day_length-shrinks", stretch.falls(LIT), **figures)
 
 
-def events(values: Mapping[str, FloatArray], time_s: FloatArray, begins: float) -> tuple[Event, ...]:
+def date_of(time_s: float, source: Reading, begins: float) -> Date:
+    """The day of a moment of model time. source: its reading, in model seconds."""
+    zero = NOON_2000 + begins
+    since = Reading(how="fixed", level=-DAY_S * zero)
+    dated = Reading(how=source.how, of=source.of, start=source.start, end=source.end, less=since)
+    return Date(day=int(np.floor(zero + time_s / DAY_S)), parts="dm", source=dated)
+
+
+def _long(stretch: Stretch, how: str) -> Duration:
+    return Duration(seconds=stretch.at(LIT, how), source=stretch.reading(LIT, how))
+
+
+def _high(stretch: Stretch, how: str) -> Arg:
+    return stretch.figure(NOON, how)
+
+
+def _a_day(stretch: Stretch, how: str) -> Duration:
+    """By how much a day differs from the next, where it differs most that way."""
+    seconds = DAY_S if how == "most" else -DAY_S
+    reading = Reading(how=how, of=CHANGE, start=stretch.start, end=stretch.end, times=seconds)
+    return Duration(seconds=max(0.0, seconds * stretch.at(CHANGE, how)), source=reading)
+
+
+def events(whole: Stretch, begins: float) -> tuple[Event, ...]:
     """The shortest and the longest day, and the two days on which the light changes fastest."""
-    lit, noon, change = values["day length"], values["noon height of the Sun"], values["change of the day"]
-    longest = int(np.argmax(lit))
+    lit, change = (whole.quantities[name].values for name in (LIT, CHANGE))
     rows = [
-        (0, "shortest day", f"the shortest day, {clock(lit[0])}, the noon Sun {_high(noon[0])} high"),
-        (int(np.argmax(change)), "fastest growth", f"the days grow fastest, {_minutes(change.max())} a day"),
-        (longest, "longest day", f"the longest day, {clock(lit[longest])}, the noon Sun {_high(noon[longest])} high"),
-        (int(np.argmin(change)), "fastest loss", f"the days shrink fastest, {_minutes(-change.min())} a day"),
+        (0, "shortest day"),
+        (int(np.argmax(change)), "fastest growth"),
+        (int(np.argmax(lit)), "longest day"),
+        (int(np.argmin(change)), "fastest loss"),
     ]
-    return tuple(
-        Event(name=name, time_s=float(time_s[at]), text=f"{date_of(begins + time_s[at] / DAY_S)}: {text}.")
-        for at, name, text in sorted(rows)
+    return tuple(_event(name, whole, begins, float(whole.time_s[at])) for at, name in sorted(rows))
+
+
+def _event(name: str, whole: Stretch, begins: float, time_s: float) -> Event:
+    here = whole.between(time_s, time_s)
+    date = date_of(time_s, Reading(how="happens", of=name), begins)
+    of, how = (LIT, "first") if name.endswith("day") else (CHANGE, "first")
+    extreme = "least" if name in ("shortest day", "fastest loss") else "most"
+    is_so = Claim(
+        kind="same", left=here.reading(of, how), right=whole.reading(of, extreme), slack=AS_LONG if of == LIT else 0.0
     )
-
-
-def _minutes(change: float) -> str:
-    return f"{number_text(float(change) * 1440.0, 2)} minutes"
+    message = f"day_length-{name.replace(' ', '-')}"
+    if of == LIT:
+        text = fact(message, is_so, date=date, lasts=_long(here, "first"), high=_high(here, "first"))
+    else:
+        text = fact(message, is_so, date=date, fast=_a_day(here, extreme))
+    return Event(name=name, time_s=time_s, text=text)

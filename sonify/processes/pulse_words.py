@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Amount, Claim, Duration, Fact, Reading, Words, fact
+from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.timeline import Event
 
 Spans = Mapping[str, tuple[int, int]]
@@ -28,7 +28,7 @@ def _quickening(name: str, stretch: Stretch, whole: Stretch) -> Fact:
 
 
 def _working(name: str, stretch: Stretch, whole: Stretch) -> Fact:
-    near = {"pulse": _pulse(stretch, "last"), "beats": _beats(stretch), "lasts": stretch.lasts(name)}
+    near: dict[str, Arg] = {"pulse": _pulse(stretch, "last"), "beats": _beats(stretch), "lasts": stretch.lasts(name)}
     return fact("pulse-working", stretch.steady("pulse", 0.06), **near).or_else(_from_to(name, stretch))
 
 
@@ -63,7 +63,7 @@ def _rested(name: str, stretch: Stretch, whole: Stretch) -> Fact:
         left=stretch.reading("extra pulse", "most"),
         right=Reading(how="most", of="extra pulse", start=whole.start, end=whole.end, times=SETTLED),
     )
-    near = {"pulse": _pulse(stretch, "last"), "lasts": stretch.lasts(name)}
+    near: dict[str, Arg] = {"pulse": _pulse(stretch, "last"), "lasts": stretch.lasts(name)}
     return fact("pulse-rested", left, **near).or_else(_from_to(name, stretch))
 
 
@@ -81,7 +81,7 @@ def _from_to(name: str, stretch: Stretch) -> Fact:
     return fact("pulse-from-to", **_ends(name, stretch))
 
 
-def _ends(name: str, stretch: Stretch) -> dict[str, Amount | Duration]:
+def _ends(name: str, stretch: Stretch) -> dict[str, Arg]:
     return {"from": _pulse(stretch, "first"), "to": _pulse(stretch, "last"), "lasts": stretch.lasts(name)}
 
 

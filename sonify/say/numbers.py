@@ -73,7 +73,8 @@ class Numbers:
         try:
             return self._count(amount.unit.replace("/", "-"), number)
         except LookupError:
-            return f"{number} {printed(amount.unit)}".strip()
+            name = printed(amount.unit)
+            return f"{number}{name}" if name == "°" else f"{number} {name}".strip()
 
     def duration(self, seconds: float, digits: int = 2) -> str:
         """A stretch of time in its most readable unit."""

@@ -15,7 +15,9 @@ from sonify.errors import BadCondition
 from sonify.processes import conditions_si, find
 from sonify.processes.day_length import shortest_day
 from sonify.records.timeline import Timeline
-from tests.processes.stories import at
+from sonify.say import say
+from tests.processes.stories import any_conditions, at
+from tests.processes.truth import check_told
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")
@@ -80,12 +82,12 @@ def test_the_sky_is_the_sky(latitude: float) -> None:
     assert values["day length"][0] == pytest.approx(shortest, abs=60.0)
     # Long and short days mirror each other, but for the bending of the light, which lengthens all of them.
     assert DAY_S / 2.0 < (longest + shortest) / 2.0 < 1.1 * DAY_S / 2.0
-    assert all(any(letter.isdigit() for letter in stage.science) for stage in found.stages)
+    assert all(any(letter.isdigit() for letter in say(stage.science)) for stage in found.stages)
 
 
 def test_the_year_turns_round_south_of_the_equator() -> None:
     north, south = run(40.0), run(-40.0)
-    assert north.events[0].text.startswith("21 December") and south.events[0].text.startswith("21 June")
+    assert say(north.events[0].text).startswith("21 December") and say(south.events[0].text).startswith("21 June")
     assert north.quantity("day length").values.max() == pytest.approx(
         south.quantity("day length").values.max(), abs=60.0
     )
@@ -126,6 +128,23 @@ def test_sunrise_near_a_pole_and_seasons_at_the_equator_are_refused_with_the_ran
     with pytest.raises(BadCondition, match=message) as caught:
         run(latitude)
     assert caught.value.key == "latitude"
+
+
+@given(any_conditions(SPEC))
+@settings(max_examples=60, deadline=None)
+def test_what_is_told_of_any_year_is_so(conditions: dict[str, float]) -> None:
+    try:
+        found = SPEC.run(conditions)
+    except BadCondition:
+        return
+    check_told(found, conditions)
+
+
+def test_an_hour_later_each_time_is_24_times_to_an_arc() -> None:
+    """25 hours apart, 24 times: 25 days, after which the Sun is at the same hour again."""
+    height, noon = (run(54.0).quantity(name).in_unit() for name in ("height of the Sun", "noon height of the Sun"))
+    tops = np.flatnonzero(height >= noon - 0.3)
+    assert set(np.diff(tops[tops > 0])) <= {23, 24, 25} and round(float(np.mean(np.diff(tops)))) == 24
 
 
 def test_the_sun_is_straight_above_only_between_the_tropics() -> None:
