@@ -135,6 +135,20 @@ def _halving(evidence: Evidence, reading: Reading) -> float:
     return float(times[hits[0]] - times[0])
 
 
+def _equal_times(evidence: Evidence, reading: Reading) -> FloatArray:
+    times, values = evidence.stretch(reading)
+    return np.interp(times[0] + (times[-1] - times[0]) * np.arange(121) / 120.0, times, values)
+
+
+def _line(evidence: Evidence, reading: Reading, at: int) -> float:
+    """Theil and Sen's line through the values, at the first (0) or the last (120) of 121 equal times."""
+    values = _equal_times(evidence, reading)
+    slopes = np.concatenate([(values[gap:] - values[:-gap]) / gap for gap in range(1, values.size)])
+    slope = np.quantile(slopes, 0.5)
+    height = np.quantile(values - slope * np.arange(values.size), 0.5) + slope * at
+    return float(np.clip(height, values.min(), values.max()))
+
+
 def _happens(evidence: Evidence, reading: Reading) -> float:
     found = next((e.time_s for e in evidence.timeline.events if e.name == reading.of), None)
     if found is None:
@@ -162,6 +176,9 @@ _SCIENCE = {
     "when over": lambda e, r: _when(e, r, over=True),
     "when under": lambda e, r: _when(e, r, over=False),
     "halving": _halving,
+    "median": lambda e, r: float(np.quantile(_equal_times(e, r), 0.5)),
+    "line start": lambda e, r: _line(e, r, 0),
+    "line end": lambda e, r: _line(e, r, 120),
 }
 _TIME = {
     "begins": lambda e, r: e.stage_times(r.of)[0],

@@ -298,4 +298,5 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "least": lambda c, e: all(_over_stages(c, e)[0] <= other for other in _over_stages(c, e)[1]),
     "first": lambda c, e: _earliest(c, e, 1.0),
     "last": lambda c, e: _earliest(c, e, -1.0),
+    "never falls": lambda c, e: bool(np.all(np.diff(e.stretch(c.left)[1]) >= 0.0)),
 }

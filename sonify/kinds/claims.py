@@ -36,4 +36,5 @@ CLAIMS = {
     "least": "no other stage has a smaller reading",
     "first": "nothing of the kind comes earlier",
     "last": "nothing of the kind comes later",
+    "never falls": "left's quantity is nowhere lower than before, from start to end",
 }

@@ -16,6 +16,9 @@ SCIENCE = {
     "when over": "the first model time at which it is at least `level`",
     "when under": "the first model time at which it is at most `level`",
     "halving": "how long it takes to come from its start to half of that",
+    "median": "the middle value over time, at 121 equal times",
+    "line start": "where the straight line with the middle of all slopes begins, at 121 equal times, within the values",
+    "line end": "where that line ends",
 }
 #: Readings of model time itself. `of` is a stage ("" for the whole run) or an event.
 TIME = {

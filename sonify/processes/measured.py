@@ -11,11 +11,12 @@ import numpy as np
 from sonify.errors import BadCondition, SonifyError
 from sonify.processes.declared import quantities
 from sonify.processes.measured_stretches import WITHIN, Stretch, stretches
-from sonify.processes.readings import bridged, figure, in_order, moment, specs_of
+from sonify.processes.measured_words import Telling, told_apart
+from sonify.processes.readings import bridged, in_order, specs_of
+from sonify.processes.telling import Stretch as Told
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Table
-from sonify.records.timeline import Event, FloatArray, Stage, Timeline
-from sonify.records.words import duration_text
+from sonify.records.timeline import FloatArray, Stage, Timeline
 from sonify.science.series import equal_means
 
 #: More readings than this are made means over equal stretches of time: no ear and no sheet shows more.
@@ -84,7 +85,6 @@ HONESTY = (
     "An instrument has a limit, and a place: a reading is true to no more than the last digit it shows, and only where "
     "the sensor lay.",
 )
-_ORDINALS = ("First", "Second", "Third", "Last")
 
 
 def for_table(table: Table) -> ProcessSpec:
@@ -130,13 +130,14 @@ def run(table: Table, specs: tuple[QuantitySpec, ...], conditions: Mapping[str, 
     raw_s, raw = in_order(table, conditions["interval"])
     found = stretches(raw_s, raw[spec.name], conditions["level"], round(conditions["stretches"]))
     time_s, values = _heard(raw_s, raw)
-    begins = float(raw_s[0])
+    begins, made = float(raw_s[0]), quantities(specs, values)
+    told = Telling(whole=Told.whole(time_s - begins, made), table=table, name=spec.name, level=conditions["level"])
     return Timeline(
         process=PROCESS.name,
         time_s=time_s - begins,
-        quantities=quantities(specs, values),
-        stages=_stages(table, spec, found, begins),
-        events=_events(table, spec, raw_s - begins, raw[spec.name]),
+        quantities=made,
+        stages=_stages(told, found, begins),
+        events=told.events(),
         clock_start=table.clock_start if raw_s[-1] - begins < CLOCK_SPAN_S else None,
     )
 
@@ -151,65 +152,22 @@ def _heard(time_s: FloatArray, values: Mapping[str, FloatArray]) -> tuple[FloatA
     return at, {name: equal_means(time_s, each, edges) for name, each in values.items()}
 
 
-def _stages(table: Table, spec: QuantitySpec, found: tuple[Stretch, ...], begins: float) -> tuple[Stage, ...]:
-    span = found[-1].end_s - found[0].start_s
-    titles = _titles([_title(stretch, spec, number) for number, stretch in enumerate(found)])
+def _stages(told: Telling, found: tuple[Stretch, ...], begins: float) -> tuple[Stage, ...]:
+    named = [
+        (STAGES[number].name, replace(each, start_s=each.start_s - begins, end_s=each.end_s - begins))
+        for number, each in enumerate(found)
+    ]
+    titles = told_apart([told.title(stretch, number) for number, (_, stretch) in enumerate(named)])
     return tuple(
         Stage(
-            name=STAGES[number].name,
+            name=name,
             title=title,
-            start_s=stretch.start_s - begins,
-            end_s=stretch.end_s - begins,
-            science=_sentence(table, spec, stretch, begins, span),
+            start_s=stretch.start_s,
+            end_s=stretch.end_s,
+            science=told.science(name, stretch),
         )
-        for number, (stretch, title) in enumerate(zip(found, titles, strict=True))
+        for (name, stretch), title in zip(named, titles, strict=True)
     )
-
-
-def _title(stretch: Stretch, spec: QuantitySpec, number: int) -> str:
-    if stretch.way == "part":
-        return f"{_ORDINALS[number]} quarter"
-    if stretch.way == "level":
-        return f"Level near {figure(stretch.middle, spec)}"
-    pace = f" {stretch.pace}" if stretch.pace else ""
-    return f"{stretch.way.capitalize()}{pace} to {figure(stretch.last, spec)}"
-
-
-def _titles(titles: list[str]) -> list[str]:
-    """Titles made different: a second "Rising to 19 °C" comes again."""
-    return [
-        title if title not in titles[:number] else f"{title}, time {titles[: number + 1].count(title)}"
-        for number, title in enumerate(titles)
-    ]
-
-
-def _sentence(table: Table, spec: QuantitySpec, stretch: Stretch, begins: float, span: float) -> str:
-    start, end = (moment(table, each - begins, span) for each in (stretch.start_s, stretch.end_s))
-    first, last = figure(stretch.first, spec), figure(stretch.last, spec)
-    lasts = duration_text(stretch.end_s - stretch.start_s)
-    if stretch.way == "part":
-        return (
-            f"From {start} to {end} the {spec.name} goes from {first} to {last}. It {stretch.why}, so no stretches are "
-            "told apart and the readings are cut into four equal parts."
-        )
-    if stretch.way == "level":
-        return f"From {start} to {end} the {spec.name} stays near {figure(stretch.middle, spec)}."
-    verb = "rises" if stretch.way == "rising" else "falls"
-    return f"From {start} to {end}, in {lasts}, the {spec.name} {verb} from about {first} to {last}."
-
-
-def _events(table: Table, spec: QuantitySpec, time_s: FloatArray, values: FloatArray) -> tuple[Event, ...]:
-    """The least and the greatest reading, in the order they came."""
-    if float(np.ptp(values)) == 0.0:
-        return ()
-    span = float(time_s[-1] - time_s[0])
-    rows = [(int(np.argmin(values)), "least"), (int(np.argmax(values)), "greatest")]
-    found = []
-    for at, which in sorted(rows):
-        when, value = moment(table, float(time_s[at]), span), figure(float(values[at]), spec)
-        text = f"The {spec.name} is {which}, {value} ({when})."
-        found.append(Event(name=f"{which} {spec.name}", time_s=float(time_s[at]), text=text))
-    return tuple(found)
 
 
 def without_table(conditions: Mapping[str, float]) -> Timeline:

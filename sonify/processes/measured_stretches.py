@@ -30,7 +30,7 @@ class Stretch:
     """A stretch from start_s to end_s, at first `first` and at last `last` (SI).
 
     way: "rising", "falling", "level", or "part" where nothing was told apart. pace: "fast" or "slowly" beside a
-    neighbour of the same way. why: of a part, what the readings do all along.
+    neighbour of the same way. why: of a part, what the readings do all along: "rising", "falling", "still", or "".
     """
 
     way: str
@@ -58,9 +58,7 @@ def stretches(time_s: FloatArray, values: FloatArray, level: float, most: int) -
     edges, smooth = _smooth(time_s, values)
     swing = float(np.ptp(smooth))
     if swing <= 1e-9 * float(np.max(np.abs(smooth))):
-        return _equal_parts(
-            time_s, values, "never changes but for single readings" if np.ptp(values) else "never changes"
-        )
+        return _equal_parts(time_s, values, "" if np.ptp(values) else "still")
     still = level * swing
     starts, near = straight_lines(smooth, most, WITHIN)
     if near:
@@ -71,8 +69,8 @@ def stretches(time_s: FloatArray, values: FloatArray, level: float, most: int) -
         found = [_swing(edges, smooth, a, b, still) for a, b in pairwise(turns.tolist())]
     if len(found) > 1:
         return _paced(found)
-    ways = {"rising": "rises all along", "falling": "falls all along", "level": "changes very little"}
-    return _equal_parts(time_s, values, ways[found[0].way])
+    way = found[0].way
+    return _equal_parts(time_s, values, "" if way == "level" else way)
 
 
 def _smooth(time_s: FloatArray, values: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -10,7 +10,6 @@ from sonify.errors import BadFile
 from sonify.records.process import QuantitySpec
 from sonify.records.table import NO_UNIT, Column, Table
 from sonify.records.timeline import FloatArray
-from sonify.records.words import date_text, duration_text, measure_text
 from sonify.units import convert, si
 
 DAY_S = 86_400.0
@@ -62,24 +61,3 @@ def in_order(table: Table, interval_s: float) -> tuple[FloatArray, dict[str, Flo
 def bridged(table: Table) -> Mapping[str, int]:
     """How many readings each column lacks."""
     return {column.name: gaps for column in table.columns if (gaps := int(np.count_nonzero(np.isnan(column.values))))}
-
-
-def figure(value_si: float, spec: QuantitySpec) -> str:
-    """A value with its unit, as pupils read it."""
-    return measure_text(float(convert(value_si, spec.si_unit, spec.unit)), spec.unit)
-
-
-def moment(table: Table, time_s: float, span_s: float) -> str:
-    """A time of the readings as people say it: the clock, the day, the month or the year, as the span asks for."""
-    clock_s = None if table.clock_start is None else table.clock_start * 3600.0 + time_s
-    clock = None if clock_s is None else f"{int(clock_s // 3600) % 24:02d}:{int(clock_s // 60) % 60:02d}"
-    if table.start_day is not None:
-        day = table.start_day + int(((table.clock_start or 0.0) * 3600.0 + time_s) // DAY_S)
-        if clock and span_s < 2 * DAY_S:
-            return clock
-        if clock and span_s < 60 * DAY_S:
-            return f"{date_text(day, 'dm')}, {clock}"
-        return date_text(day, "dmy" if span_s < YEAR_S / 2 else "my" if span_s < 30 * YEAR_S else "y")
-    if clock and span_s < DAY_S:
-        return clock
-    return duration_text(time_s) if time_s > 0.0 else "the start"

@@ -13,12 +13,16 @@ from functools import partial
 import numpy as np
 
 from sonify.errors import BadFile
+from sonify.kinds.timelines import TABLE
 from sonify.processes.declared import quantities
 from sonify.processes.measured import without_table
-from sonify.processes.readings import figure, specs_of
+from sonify.processes.readings import specs_of
+from sonify.processes.results_table_words import Results, order_events, told_material, told_order
+from sonify.processes.telling import Stretch
+from sonify.records.fact import Words
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Column, Table, complete_readings, tries
-from sonify.records.timeline import Event, FloatArray, Stage, Timeline
+from sonify.records.timeline import FloatArray, Stage, Timeline
 from sonify.science.repeats import mean_reading
 from sonify.units import convert, si
 
@@ -30,7 +34,7 @@ HELD = 1.0 - 1e-6
 CONDITIONS = (
     ConditionSpec(
         name="turn",
-        meaning="how long one reading's turn lasts on the time axis of the plots; the music does not change with it",
+        meaning="how long one reading's turn lasts in science.csv; the music does not change with it",
         unit="min",
         si_unit="s",
         default=60.0,
@@ -40,12 +44,12 @@ CONDITIONS = (
 )
 
 HONESTY = (
-    "A table of results has no time. On the plots every reading has a turn of one length, in the order of the table; "
-    "at the end come all materials once more, from the least to the most.",
+    "A table of results has no time. Every reading has a turn of one length, in the order of the table; at the end "
+    "come all materials once more, from the least to the most.",
     "The results are the class's own. They tell of the samples that were tested, in the way they were tested: another "
     "piece of the same material can give another reading. Repeated readings show how far to trust the mean.",
-    "The test is fair because everything but the material was the same. In the music the rule is the same for all "
-    "materials as well, and so is the beat.",
+    "A test is fair where everything but the material was the same; whether it was, only those who tested know. The "
+    "music is fair in the same way where one rule and one beat serve all materials.",
 )
 
 
@@ -112,12 +116,15 @@ def run(turns: tuple[Turn, ...], specs: tuple[QuantitySpec, ...], conditions: Ma
     time_s = np.column_stack([begins, begins + HELD * turn_s]).ravel()
     time_s[-1] = turn_s * len(played)
     values = {spec.name: np.repeat([turn.values[number] for turn in played], 2) for number, spec in enumerate(specs)}
+    made = quantities(specs, values)
+    results = Results(whole=Stretch.whole(time_s, made), turn_s=turn_s, names=tuple(spec.name for spec in specs))
     return Timeline(
         process=PROCESS.name,
         time_s=time_s,
-        quantities=quantities(specs, values),
-        stages=_stages(turns, specs, ranked, means, turn_s),
-        events=_events(specs, ranked, means, turn_s * len(turns), turn_s),
+        quantities=made,
+        stages=_stages(turns, ranked, results),
+        events=order_events(results, len(turns), ranked),
+        kind=TABLE,
     )
 
 
@@ -129,58 +136,20 @@ def _means(turns: tuple[Turn, ...]) -> dict[str, FloatArray]:
     return {material: mean_reading(np.array(values)) for material, values in groups.items()}
 
 
-def _stages(
-    turns: tuple[Turn, ...],
-    specs: tuple[QuantitySpec, ...],
-    ranked: list[str],
-    means: Mapping[str, FloatArray],
-    turn_s: float,
-) -> tuple[Stage, ...]:
+def _stages(turns: tuple[Turn, ...], ranked: list[str], results: Results) -> tuple[Stage, ...]:
     found, at = [], 0
     for material in dict.fromkeys(turn.material for turn in turns):
-        own = [turn for turn in turns if turn.material == material]
-        found.append(
-            Stage(
-                name=material,
-                title=_title(material),
-                start_s=at * turn_s,
-                end_s=(at + len(own)) * turn_s,
-                science=_sentence(material, own, specs, means[material]),
-            )
-        )
-        at += len(own)
-    listed = ", ".join(f"{material} {figure(float(means[material][0]), specs[0])}" for material in ranked)
-    science = f"In order of the {specs[0].name}, from the least to the most: {listed}."
-    last = Stage(
-        name=IN_ORDER, title=_title(IN_ORDER), start_s=at * turn_s, end_s=(at + len(ranked)) * turn_s, science=science
-    )
-    return (*found, last)
+        own = sum(turn.material == material for turn in turns)
+        mean_turn = len(turns) + ranked.index(material)
+        told = told_material(results, at, own, mean_turn, _title(material))
+        found.append(_stage(material, at, own, results, told))
+        at += own
+    return (*found, _stage(IN_ORDER, at, len(ranked), results, told_order(results, at, ranked)))
 
 
-def _sentence(material: str, own: list[Turn], specs: tuple[QuantitySpec, ...], mean: FloatArray) -> str:
-    told = []
-    for number, spec in enumerate(specs):
-        readings = [figure(turn.values[number], spec) for turn in own]
-        middle = figure(float(mean[number]), spec)
-        alike = len(set(readings)) == 1
-        told.append(f"{spec.name} {middle}" if alike else f"{spec.name} {', '.join(readings)}, mean {middle}")
-    return f"{_title(material)}: {'; '.join(told)}."
-
-
-def _events(
-    specs: tuple[QuantitySpec, ...], ranked: list[str], means: Mapping[str, FloatArray], begins: float, turn_s: float
-) -> tuple[Event, ...]:
-    """The two ends of the order."""
-    spec = specs[0]
-    least, most = (figure(float(means[material][0]), spec) for material in (ranked[0], ranked[-1]))
-    return (
-        Event(name=f"least {spec.name}", time_s=begins, text=f"The least: {ranked[0]}, {least}."),
-        Event(
-            name=f"most {spec.name}",
-            time_s=begins + (len(ranked) - 1) * turn_s,
-            text=f"The most: {ranked[-1]}, {most}.",
-        ),
-    )
+def _stage(name: str, first: int, count: int, results: Results, science: Words) -> Stage:
+    turn_s = results.turn_s
+    return Stage(name=name, title=_title(name), start_s=first * turn_s, end_s=(first + count) * turn_s, science=science)
 
 
 PROCESS = ProcessSpec(

@@ -15,6 +15,8 @@ from sonify.records.fact import Amount, Claim, ClockTime, Duration, Reading
 from sonify.records.timeline import FloatArray, Quantity
 from sonify.units import convert, si
 
+ROBUST_POINTS = 121  # equal times at which the middle value and the straight line are taken
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Stretch:
@@ -51,8 +53,10 @@ class Stretch:
         return np.interp(times, self.time_s, self.quantities[name].values)
 
     def at(self, name: str, how: str) -> float:
-        """One reading in SI: first, last, most, least, change, mean."""
+        """One reading in SI: first, last, most, least, change, mean, total, median, line start, line end."""
         values = self.values(name)
+        if how in ("median", "line start", "line end"):
+            return self._robust(name, how)
         match how:
             case "first":
                 return float(values[0])
@@ -68,6 +72,18 @@ class Stretch:
         times = np.concatenate(([self.start], self.time_s[inside], [self.end]))
         total = float(np.trapezoid(values, times))
         return total if how == "total" else total / (self.end - self.start)
+
+    def _robust(self, name: str, how: str) -> float:
+        """The middle value, or an end of the straight line that a few wild readings do not bend (Theil and Sen's)."""
+        times = np.linspace(self.start, self.end, ROBUST_POINTS)
+        values = np.interp(times, self.time_s, self.quantities[name].values)
+        if how == "median":
+            return float(np.median(values))
+        one, other = np.triu_indices(ROBUST_POINTS, 1)
+        slope = float(np.median((values[other] - values[one]) / (other - one)))
+        start = float(np.median(values - slope * np.arange(ROBUST_POINTS)))
+        end = start if how == "line start" else start + slope * (ROBUST_POINTS - 1)
+        return min(max(end, float(values.min())), float(values.max()))
 
     # --- figures and claims ------------------------------------------------------------------------------------------
 

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
+from sonify.kinds.timelines import TIME, TIMELINES
 from sonify.records.fact import Words
 from sonify.units import convert
 
@@ -102,9 +103,12 @@ class Timeline:
     conserved: tuple[Conserved, ...] = ()
     clock_start: float | None = None  # hour of the day at time_s = 0, where the process has one
     conditions: tuple[tuple[str, float], ...] = ()  # what it was computed under, in SI, by name
+    kind: str = TIME  # a row of `kinds.timelines`: what may be told of its time axis
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "time_s", frozen(self.time_s))
+        if self.kind not in TIMELINES:
+            raise ValueError(f"no timeline is of the kind {self.kind}")
         if np.any(np.diff(self.time_s) <= 0):
             raise ValueError("model time must rise")
         for quantity in self.quantities:
