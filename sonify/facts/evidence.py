@@ -137,7 +137,8 @@ def _halving(evidence: Evidence, reading: Reading) -> float:
 
 def _equal_times(evidence: Evidence, reading: Reading) -> FloatArray:
     times, values = evidence.stretch(reading)
-    return np.interp(times[0] + (times[-1] - times[0]) * np.arange(121) / 120.0, times, values)
+    found: FloatArray = np.interp(times[0] + (times[-1] - times[0]) * np.arange(121) / 120.0, times, values)
+    return found
 
 
 def _line(evidence: Evidence, reading: Reading, at: int) -> float:
@@ -177,6 +178,7 @@ _SCIENCE = {
     "when under": lambda e, r: _when(e, r, over=False),
     "halving": _halving,
     "median": lambda e, r: float(np.quantile(_equal_times(e, r), 0.5)),
+    "spread": lambda e, r: float(np.subtract(*np.quantile(_equal_times(e, r), (0.9, 0.1)))),
     "line start": lambda e, r: _line(e, r, 0),
     "line end": lambda e, r: _line(e, r, 120),
 }

@@ -17,6 +17,7 @@ SCIENCE = {
     "when under": "the first model time at which it is at most `level`",
     "halving": "how long it takes to come from its start to half of that",
     "median": "the middle value over time, at 121 equal times",
+    "spread": "from the value that a tenth of 121 equal times lies below to the one that a tenth lies above",
     "line start": "where the straight line with the middle of all slopes begins, at 121 equal times, within the values",
     "line end": "where that line ends",
 }

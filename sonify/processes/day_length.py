@@ -17,6 +17,7 @@ from sonify.processes.day_length_words import STAGES, events, told
 from sonify.processes.declared import quantities, spans, stages
 from sonify.processes.specs import quantity_spec
 from sonify.processes.telling import Stretch
+from sonify.records.fact import fact
 from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.science.sun import day_length_h, days_since_2000, declination, equation_of_time, sun_height
@@ -32,7 +33,7 @@ FIRST_YEAR, LAST_YEAR = 1951, 2048  # the almanac's formulae hold from 1950 to 2
 CONDITIONS = (
     ConditionSpec(
         name="latitude",
-        meaning="how far north the place lies; south of the equator is negative",
+        meaning=fact("day_length-condition-latitude"),
         unit="deg",
         si_unit="rad",
         default=radians(54.0),
@@ -41,7 +42,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="year",
-        meaning="the year in which the shortest day is looked for, from its June on",
+        meaning=fact("day_length-condition-year"),
         unit="1",
         si_unit="1",
         default=2025,
@@ -51,7 +52,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="look_every",
-        meaning="time from one reckoning of the Sun's place to the next: so much more than a day, so much later",
+        meaning=fact("day_length-condition-look_every"),
         unit="h",
         si_unit="s",
         default=25.0 * 3600.0,
@@ -62,43 +63,35 @@ CONDITIONS = (
 
 
 QUANTITIES = (
-    quantity_spec("day length", "D", ("h", "s"), "time from sunrise to sunset"),
-    quantity_spec("night length", "N", ("h", "s"), "time from sunset to the next sunrise"),
-    quantity_spec(
-        "noon height of the Sun", "h_n", ("deg", "rad"), "height of the Sun above the horizon when it is highest"
-    ),
+    quantity_spec("day length", "D", ("h", "s"), fact("day_length-quantity-day-length")),
+    quantity_spec("night length", "N", ("h", "s"), fact("day_length-quantity-night-length")),
+    quantity_spec("noon height of the Sun", "h_n", ("deg", "rad"), fact("day_length-quantity-noon-height")),
     quantity_spec(
         "height of the Sun",
         "h",
         ("deg", "rad"),
-        "height above the horizon at each reckoning; negative at night",
+        fact("day_length-quantity-height"),
         true_zero=False,
     ),
-    quantity_spec("Sun above the horizon", "h_+", ("deg", "rad"), "the same while the Sun is up, nothing at night"),
-    quantity_spec("noon shadow", "s", ("m", "m"), "length of the shadow of an upright metre stick at noon"),
-    quantity_spec("sunrise", "t_r", ("h", "s"), "time of sunrise by the Sun's own clock, noon at 12", true_zero=False),
-    quantity_spec("sunset", "t_s", ("h", "s"), "time of sunset by the Sun's own clock, noon at 12", true_zero=False),
+    quantity_spec("Sun above the horizon", "h_+", ("deg", "rad"), fact("day_length-quantity-above")),
+    quantity_spec("noon shadow", "s", ("m", "m"), fact("day_length-quantity-shadow")),
+    quantity_spec("sunrise", "t_r", ("h", "s"), fact("day_length-quantity-sunrise"), true_zero=False),
+    quantity_spec("sunset", "t_s", ("h", "s"), fact("day_length-quantity-sunset"), true_zero=False),
     quantity_spec(
         "change of the day",
         "dD/dt",
         ("min/day", "1"),
-        "how much longer each day is than the one before",
+        fact("day_length-quantity-change"),
         true_zero=False,
     ),
 )
 
 HONESTY = (
-    "The arcs are a way of reckoning: the Sun's place is worked out once in a little more than a day (25 hours in the "
-    "usual setting), so that each time comes a little later in the day than the one before. Every height is the true "
-    "height of the Sun at its moment, but of 365 arcs a year only a few are left, in the usual setting nearly fifteen. "
-    "Between two moments the height is drawn as a straight line.",
-    "Sunrise and sunset are by the Sun's own clock: noon is when it stands highest. A school clock differs by up to a "
-    "quarter of an hour through the year, by the place within its time zone, and by an hour in summer time.",
-    "The ground is taken as flat and the sky as clear. Hills, houses and clouds shorten the lit part of a real day.",
-    "Days are longer in summer because the Earth's axis leans, not because the Earth is nearer to the Sun: it is "
-    "nearest in early January.",
-    "The formulae are good to a few minutes of day length, which the bending of the light near the horizon alone can "
-    "make on a real day, and to a hundredth of a degree in how far north the Sun stands.",
+    fact("day_length-honesty-arcs"),
+    fact("day_length-honesty-clock"),
+    fact("day_length-honesty-flat"),
+    fact("day_length-honesty-axis"),
+    fact("day_length-honesty-good-to"),
 )
 
 SOURCES = ("ALMANAC-1988", "MEEUS-1998")
@@ -193,8 +186,8 @@ def _found(lit_s: FloatArray) -> dict[str, tuple[int, int]]:
 
 PROCESS = ProcessSpec(
     name="day-length",
-    title="A year of sunlight",
-    summary="How long the day is and how high the Sun climbs, from one shortest day to the next.",
+    title=fact("day_length-title"),
+    summary=fact("day_length-summary"),
     conditions=CONDITIONS,
     stages=STAGES,
     quantities=QUANTITIES,

@@ -22,11 +22,23 @@ STAGES = (
     StageSpec(
         name="light returns",
         title="The light comes back",
-        seen_as="from the shortest day until the day is half way between shortest and longest",
+        seen_as=fact("day_length-seen-light-returns"),
     ),
-    StageSpec(name="long days grow", title="Long days grow longer", seen_as="from then until the longest day"),
-    StageSpec(name="days shrink", title="Long days grow shorter", seen_as="from then until the day is half way again"),
-    StageSpec(name="darkness grows", title="The nights take over", seen_as="from then until the next shortest day"),
+    StageSpec(
+        name="long days grow",
+        title="Long days grow longer",
+        seen_as=fact("day_length-seen-long-days-grow"),
+    ),
+    StageSpec(
+        name="days shrink",
+        title="Long days grow shorter",
+        seen_as=fact("day_length-seen-days-shrink"),
+    ),
+    StageSpec(
+        name="darkness grows",
+        title="The nights take over",
+        seen_as=fact("day_length-seen-darkness-grows"),
+    ),
 )
 
 

@@ -14,6 +14,7 @@ from sonify.processes.measured_stretches import WITHIN, Stretch, stretches
 from sonify.processes.measured_words import Telling, told_apart
 from sonify.processes.readings import bridged, in_order, specs_of
 from sonify.processes.telling import Stretch as Told
+from sonify.records.fact import Amount, Words, fact
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Table
 from sonify.records.timeline import FloatArray, Stage, Timeline
@@ -28,7 +29,7 @@ CLOCK_SPAN_S = 2 * 86_400.0
 CONDITIONS = (
     ConditionSpec(
         name="level",
-        meaning="share of the whole range: a stretch that rises or falls by less counts as level",
+        meaning=fact("measured-condition-level"),
         unit="%",
         si_unit="1",
         default=0.10,
@@ -37,7 +38,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="stretches",
-        meaning="how many straight lines the readings are followed with, at most",
+        meaning=fact("measured-condition-stretches"),
         unit="1",
         si_unit="1",
         default=6,
@@ -47,7 +48,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="follow",
-        meaning="the column whose stretches are looked for, counted from 1, the time not counted",
+        meaning=fact("measured-condition-follow"),
         unit="1",
         si_unit="1",
         default=1,
@@ -57,7 +58,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="interval",
-        meaning="time from one row to the next, for a file that has no column of times",
+        meaning=fact("measured-condition-interval"),
         unit="s",
         si_unit="s",
         default=60.0,
@@ -66,24 +67,16 @@ CONDITIONS = (
     ),
 )
 
+_WITHIN = Amount(value=100.0 * WITHIN, unit="%", given="a choice of our own, in measured_stretches")
 STAGES = tuple(
-    StageSpec(
-        name=f"stretch {number}",
-        title=f"Stretch {number}",
-        seen_as="a stretch in which the readings rise, fall or stay level: the fewest straight lines that follow them "
-        f"within {100 * WITHIN:g} % of their range",
-    )
+    StageSpec(name=f"stretch {number}", title=f"Stretch {number}", seen_as=fact("measured-seen", within=_WITHIN))
     for number in range(1, MOST_STRETCHES + 1)
 )
 
 HONESTY = (
-    "These are readings, not a model: nothing is computed but means and straight lines. Why they go as they go is for "
-    "the class to find out.",
-    "Where the readings rise, fall or stay level is found by a rule: the fewest straight lines that follow them within "
-    f"{100 * WITHIN:g} % of their range, single wild readings passed over; where they go up and down too often for "
-    "that, the largest ups and downs. Another rule finds other stretches.",
-    "An instrument has a limit, and a place: a reading is true to no more than the last digit it shows, and only where "
-    "the sensor lay.",
+    fact("measured-honesty-readings"),
+    fact("measured-honesty-rule", within=_WITHIN),
+    fact("measured-honesty-instrument"),
 )
 
 
@@ -99,20 +92,18 @@ def for_table(table: Table) -> ProcessSpec:
     )
 
 
-def _about(table: Table) -> list[str]:
+def _about(table: Table) -> list[Words]:
     """What was done to this very table."""
-    found = []
-    gaps = bridged(table)
+    found: list[Words] = []
+    gaps = tuple(
+        fact("measured-honesty-gap", quantity=name, count=str(count)) for name, count in bridged(table).items()
+    )
     if gaps:
-        listed = ", ".join(f"{name} {count}" for name, count in gaps.items())
-        found.append(f"Readings are missing, and straight lines bridge the gaps (number of them: {listed}).")
+        found.append(fact("measured-honesty-gaps", gaps=gaps))
     if table.rows.size > MOST_SAMPLES:
-        found.append(
-            f"The file has {table.rows.size} rows. They are heard as {MOST_SAMPLES} means over equal times, so a "
-            "single wild reading is softened."
-        )
+        found.append(fact("measured-honesty-means", rows=str(table.rows.size), means=str(MOST_SAMPLES)))
     if table.time_s is None:
-        found.append("The file has no times: the time from row to row is the scene's condition `interval`.")
+        found.append(fact("measured-honesty-no-times", condition="interval"))
     return found
 
 
@@ -177,8 +168,8 @@ def without_table(conditions: Mapping[str, float]) -> Timeline:
 
 PROCESS = ProcessSpec(
     name="measured",
-    title="Our own readings",
-    summary="What a logger or the class itself measured over time, and where it rises, falls or stays level.",
+    title=fact("measured-title"),
+    summary=fact("measured-summary"),
     conditions=CONDITIONS,
     stages=STAGES,
     quantities=(),

@@ -13,11 +13,17 @@ from sonify.processes.telling import Stretch
 from sonify.records.fact import Amount, Arg, Claim, ClockTime, Date, Duration, Fact, Reading, Words, fact
 from sonify.records.table import Table
 from sonify.records.timeline import Event
+from sonify.records.words import measure_text
 
 #: Up to so many days the hour is told beside the day; up to so many years the month.
 DAYS_WITH_HOURS, YEARS_WITH_MONTHS = 60, 30
-#: What the readings do all along, where no stretches are told apart: the claim, and the message that makes it.
-ALL_ALONG = {"rising": "rises", "falling": "falls", "never": "steady"}
+#: "Near": nine tenths of the readings less the lowest tenth span so many times the share that counts (our own choice).
+NEAR = 2.0
+#: A reading stands out where it is so far from the line, as a share of how far the line climbs (our own choice).
+STANDS_OUT = 0.35
+_ORDINALS = ("First", "Second", "Third", "Last")
+#: What the readings do all along, where no stretches are told apart: the claim and the end of the message's identifier.
+ALL_ALONG = {"rising": "rises", "falling": "falls", "still": "steady"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,15 +35,21 @@ class Telling:
     name: str
     level: float
 
-    def title(self, found: Found, number: int) -> Words:
+    def title(self, found: Found, number: int) -> str:
         """A stretch's heading: where it leads to, or where it stays."""
         here = self.whole.between(found.start_s, found.end_s)
         if found.way == "part":
-            return fact("measured-title-quarter", number=number + 1)
+            return f"{_ORDINALS[number]} quarter"
         way = self._way(here, found)
-        if way == "level":
-            return fact("measured-title-level", near=here.figure(self.name, "median"))
-        return fact("measured-title-way", way=way, pace=found.pace or "any", to=here.figure(self.name, "line end"))
+        figure = self._ends(here)[1] if way in ("rising", "falling") else here.figure(self.name, "median")
+        value = measure_text(figure.value, figure.unit)
+        pace = f" {found.pace}" if found.pace else ""
+        if way == "goes":
+            start, end = (measure_text(each.value, each.unit) for each in self._first_last(here))
+            return f"From {start} to {end}"
+        return {"level": f"Level near {value}", "about": f"About {value}"}.get(
+            way, f"{way.capitalize()}{pace} to {value}"
+        )
 
     def science(self, stage: str, found: Found) -> Words:
         """What the readings do in a stretch."""
@@ -45,47 +57,85 @@ class Telling:
         when = self.span(stage, here)
         if found.way == "part":
             return self._part(here, found, when)
-        middle = here.figure(self.name, "median")
-        weaker = fact("measured-middle", when=when, quantity=self.name, middle=middle)
-        way = self._way(here, found)
-        if way == "level":
-            return fact("measured-level", *self._hardly(here), when=when, quantity=self.name, near=middle).or_else(
-                weaker
-            )
-        first, last = (here.reading(self.name, how) for how in ("line start", "line end"))
-        left, right = (last, first) if way == "rising" else (first, last)
-        goes = Claim(kind="more", left=left, right=right, slack=1e-9)
-        ends = {"from": here.figure(self.name, "line start"), "to": here.figure(self.name, "line end")}
-        lasts = here.lasts(stage)
-        return fact("measured-way", goes, when=when, quantity=self.name, way=way, lasts=lasts, **ends).or_else(weaker)
+        told: dict[str, Arg] = {"when": when, "quantity": self.name}
+        weaker = fact("measured-middle", **told, middle=here.figure(self.name, "median"))
+        match self._way(here, found):
+            case "about":
+                return weaker
+            case "goes":
+                first, last = self._first_last(here)
+                return fact("measured-goes", **told, **{"from": first, "to": last})
+            case "level":
+                level = fact("measured-level", *self._hardly(here), **told, near=here.figure(self.name, "median"))
+                return level.or_else(weaker)
+            case way:
+                start, end = self._ends(here)
+                goes = self._goes(start, end, way)
+                line = "yes" if start.source and start.source.how == "line start" else "no"
+                told |= {"way": way, "lasts": here.lasts(stage), "line": line, "from": start, "to": end}
+                return fact("measured-way", goes, **told).or_else(weaker)
+
+    def _ends(self, here: Stretch) -> tuple[Amount, Amount]:
+        """The readings at both ends; where one of them stands out, the ends of the straight line through all."""
+        read = self._first_last(here)
+        line = here.figure(self.name, "line start"), here.figure(self.name, "line end")
+        near = STANDS_OUT * abs(line[1].value - line[0].value)
+        alike = all(abs(one.value - other.value) <= near for one, other in zip(read, line, strict=True))
+        return read if alike else line
+
+    def _goes(self, start: Amount, end: Amount, way: str) -> Claim:
+        left, right = (end.source, start.source) if way == "rising" else (start.source, end.source)
+        assert left is not None and right is not None
+        return Claim(kind="more", left=left, right=right, slack=1e-9)
 
     def _way(self, here: Stretch, found: Found) -> str:
-        """Which way the straight line goes, as it is printed."""
-        first, last = (here.figure(self.name, how) for how in ("line start", "line end"))
+        """Which way the straight line goes, as it is printed: rising, falling, level; else "goes" or "about"."""
+        first, last = self._ends(here)
         forward = last.value > first.value if found.way == "rising" else last.value < first.value
-        return found.way if found.way != "level" and forward and printed(first) != printed(last) else "level"
+        if found.way != "level" and forward and printed(first) != printed(last):
+            return found.way
+        start, end = self._first_last(here)
+        if found.way != "level" and printed(start) != printed(end):
+            return "goes"
+        swing = self.whole.at(self.name, "most") - self.whole.at(self.name, "least")
+        climb = here.at(self.name, "line end") - here.at(self.name, "line start")
+        near = here.at(self.name, "spread") <= NEAR * self.level * swing
+        return "level" if abs(climb) <= self.level * swing and near else "about"
 
-    def _hardly(self, here: Stretch) -> tuple[Claim, Claim]:
-        """That the straight line climbs and falls by less than the share of the range that counts."""
+    def _first_last(self, here: Stretch) -> tuple[Amount, Amount]:
+        return here.figure(self.name, "first"), here.figure(self.name, "last")
+
+    def _hardly(self, here: Stretch) -> tuple[Claim, ...]:
+        """That the line climbs and falls by less than the share that counts, and most readings lie near it."""
         swing = replace(
             self.whole.reading(self.name, "most"), less=self.whole.reading(self.name, "least"), times=self.level
         )
         change = replace(here.reading(self.name, "line end"), less=here.reading(self.name, "line start"))
         up, down = (Claim(kind="at most", left=replace(change, times=sign), right=swing) for sign in (1.0, -1.0))
-        return up, down
+        near = Claim(
+            kind="at most", left=here.reading(self.name, "spread"), right=replace(swing, times=NEAR * self.level)
+        )
+        return up, down, near
 
     def _part(self, here: Stretch, found: Found, when: Fact) -> tuple[Fact, Fact]:
-        first, last = (here.figure(self.name, how) for how in ("first", "last"))
+        first, last = self._first_last(here)
         if printed(first) == printed(last):
             goes = fact("measured-is", when=when, quantity=self.name, value=first)
         else:
             goes = fact("measured-goes", when=when, quantity=self.name, **{"from": first, "to": last})
         unsure = fact("measured-no-stretches")
-        way = {"rising": "rises", "falling": "falls", "still": "steady"}.get(found.why)
-        if way is None:
+        way = ALL_ALONG.get(found.why)
+        if way is None or (way != "steady" and not self._all_along(way)):
             return goes, unsure
         all_along = Claim(kind=way, left=self.whole.reading(self.name, "change"))
         return goes, fact(f"measured-all-along-{way}", all_along).or_else(unsure)
+
+    def _all_along(self, way: str) -> bool:
+        """Whether single readings bear it out: no great step back on the way."""
+        values = self.whole.values(self.name) * (1.0 if way == "rises" else -1.0)
+        climb = values[-1] - values[0]
+        back = float(np.max(np.maximum.accumulate(values) - values))
+        return bool(climb > 0.01 * np.ptp(values) and back <= 0.2 * climb)
 
     # --- times ---
 
@@ -170,18 +220,9 @@ def _calendar(day: int) -> tuple[int, int, int]:
     return found.day, found.month, found.year
 
 
-def told_apart(titles: Sequence[Words]) -> list[Words]:
+def told_apart(titles: Sequence[str]) -> list[str]:
     """Titles made different: a second "Rising to 19 °C" comes again."""
-    keys = [_key(title) for title in titles]
     return [
-        title
-        if key not in keys[:number]
-        else fact("measured-title-again", title=title, time=keys[: number + 1].count(key))
-        for number, (title, key) in enumerate(zip(titles, keys, strict=True))
+        title if title not in titles[:number] else f"{title}, time {titles[: number + 1].count(title)}"
+        for number, title in enumerate(titles)
     ]
-
-
-def _key(title: Words) -> object:
-    if not isinstance(title, Fact):
-        return title
-    return title.message, tuple(printed(arg) if isinstance(arg, Amount) else arg for _, arg in title.args)

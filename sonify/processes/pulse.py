@@ -11,6 +11,7 @@ from sonify.processes.declared import Adviser, first, quantities, spans, stages
 from sonify.processes.pulse_words import AWAKE, SETTLED, events, reasons, told
 from sonify.processes.specs import condition_spec, quantity_spec
 from sonify.processes.telling import Stretch
+from sonify.records.fact import Amount, fact
 from sonify.records.process import ProcessSpec, StageSpec
 from sonify.records.timeline import FloatArray, Missing, Timeline
 from sonify.records.words import number_text
@@ -33,78 +34,85 @@ _PULSE, _TIME = ("1/min", "1/s"), ("s", "s")
 CONDITIONS = (
     condition_spec(
         "resting_pulse",
-        "pulse at rest; left out, half way between the published means of boys and girls of 9 to 11",
+        fact("pulse-condition-resting_pulse"),
         _PULSE,
         (RESTING_BOYS_PER_MIN + RESTING_GIRLS_PER_MIN) / 2.0 / 60.0,
         (40.0 / 60.0, 130.0 / 60.0),
     ),
     condition_spec(
         "exercise_pulse",
-        "pulse that this exercise leads to if it goes on; measure it",
+        fact("pulse-condition-exercise_pulse"),
         _PULSE,
         150.0 / 60.0,
         (60.0 / 60.0, 220.0 / 60.0),
     ),
-    condition_spec("rise_half_time", "time until half of the rise is done; measure it", _TIME, 20.0, (3.0, 300.0)),
+    condition_spec("rise_half_time", fact("pulse-condition-rise_half_time"), _TIME, 20.0, (3.0, 300.0)),
     condition_spec(
         "recovery_half_time",
-        "time after exercise until half of the extra pulse is gone; measure it, no published figure is given",
+        fact("pulse-condition-recovery_half_time"),
         _TIME,
         45.0,
         (5.0, 900.0),
     ),
-    condition_spec("rest", "time sitting still at the start", ("min", "s"), 60.0, (10.0, 1800.0)),
-    condition_spec("exercise", "how long the exercise lasts", ("min", "s"), 180.0, (10.0, 3600.0)),
-    condition_spec("recovery", "time sitting still afterwards", ("min", "s"), 300.0, (10.0, 7200.0)),
+    condition_spec("rest", fact("pulse-condition-rest"), ("min", "s"), 60.0, (10.0, 1800.0)),
+    condition_spec("exercise", fact("pulse-condition-exercise"), ("min", "s"), 180.0, (10.0, 3600.0)),
+    condition_spec("recovery", fact("pulse-condition-recovery"), ("min", "s"), 300.0, (10.0, 7200.0)),
 )
+
+
+def _share(share: float) -> Amount:
+    return Amount(value=100.0 * share, unit="%", given="a choice of our own, above")
+
 
 STAGES = (
     StageSpec(
         name="resting",
         title="The heart at rest",
-        seen_as=f"until {100 * AWAKE:g} % of the whole rise is done",
+        seen_as=fact("pulse-seen-resting", share=_share(AWAKE)),
     ),
     StageSpec(
         name="quickening",
         title="The pulse quickens",
-        seen_as=f"from then until {100 * THERE:g} % of the whole rise is done",
+        seen_as=fact("pulse-seen-quickening", share=_share(THERE)),
     ),
-    StageSpec(name="working", title="The heart works hard", seen_as="from then until the exercise ends"),
+    StageSpec(
+        name="working",
+        title="The heart works hard",
+        seen_as=fact("pulse-seen-working"),
+    ),
     StageSpec(
         name="recovering",
         title="The pulse drops",
-        seen_as="from the end of the exercise until half of the extra pulse is gone",
+        seen_as=fact("pulse-seen-recovering"),
     ),
     StageSpec(
         name="settling",
         title="The pulse drops more slowly",
-        seen_as=f"from then until {100 * SETTLED:g} % of the extra pulse is left",
+        seen_as=fact("pulse-seen-settling", share=_share(SETTLED)),
     ),
-    StageSpec(name="rested", title="Nearly at rest again", seen_as="from then to the end"),
+    StageSpec(
+        name="rested",
+        title="Nearly at rest again",
+        seen_as=fact("pulse-seen-rested"),
+    ),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 
 
 QUANTITIES = (
-    quantity_spec("pulse", "p", _PULSE, "how many times the heart beats in a minute", whose="one pupil"),
-    quantity_spec("extra pulse", "p_x", _PULSE, "how much faster the heart beats than at rest", whose="one pupil"),
-    quantity_spec("time between beats", "T", _TIME, "time from one heartbeat to the next", whose="one pupil"),
-    quantity_spec(
-        "effort", "e", ("%", "1"), "nothing while sitting still, all of this exercise while moving", whose="one pupil"
-    ),
-    quantity_spec("heartbeats", "N", ("1", "1"), "heartbeats counted since the start", whose="one pupil"),
+    quantity_spec("pulse", "p", _PULSE, fact("pulse-quantity-pulse"), whose="one pupil"),
+    quantity_spec("extra pulse", "p_x", _PULSE, fact("pulse-quantity-extra-pulse"), whose="one pupil"),
+    quantity_spec("time between beats", "T", _TIME, fact("pulse-quantity-time-between-beats"), whose="one pupil"),
+    quantity_spec("effort", "e", ("%", "1"), fact("pulse-quantity-effort"), whose="one pupil"),
+    quantity_spec("heartbeats", "N", ("1", "1"), fact("pulse-quantity-heartbeats"), whose="one pupil"),
 )
 
 HONESTY = (
-    "Only the resting pulse is a published figure: UK children of 9 to 11 had 78.7 beats a minute (boys) and 82.2 "
-    "(girls) on average, and healthy children lie well above and below. No pulse here says whether a child is well.",
-    "How fast the pulse rises and falls differs from child to child, and no figure for children was found that could "
-    "be printed here. The class measures it: the time until half of the extra beats are gone.",
-    "The way up and the way down are single exponential curves. That describes gentle exercise fairly well and the "
-    "hardest badly: after it the first drop is steeper and the rest takes longer.",
-    "A real pulse is never so smooth. It changes with every breath, with excitement, and with standing up.",
-    "A tempo can be the pulse itself: where the key takes a beat of the bar for a heartbeat, the beat is not "
-    "exaggerated. Every other sound is chosen.",
+    fact("pulse-honesty-published"),
+    fact("pulse-honesty-measure"),
+    fact("pulse-honesty-curves"),
+    fact("pulse-honesty-smooth"),
+    fact("pulse-honesty-beat"),
 )
 
 SOURCES = ("OPENSTAX-CALC1", "PETERS-2014", "PIERPONT-2000")
@@ -209,8 +217,8 @@ def _missing(
 
 PROCESS = ProcessSpec(
     name="pulse",
-    title="Pulse and exercise",
-    summary="A heart at rest, in exercise and in recovery; the recovery is what the class measures.",
+    title=fact("pulse-title"),
+    summary=fact("pulse-summary"),
     conditions=CONDITIONS,
     stages=STAGES,
     quantities=QUANTITIES,

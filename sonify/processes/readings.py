@@ -7,6 +7,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from sonify.errors import BadFile
+from sonify.records.fact import Words, fact
 from sonify.records.process import QuantitySpec
 from sonify.records.table import NO_UNIT, Column, Table
 from sonify.records.timeline import FloatArray
@@ -25,10 +26,16 @@ def specs_of(columns: tuple[Column, ...]) -> tuple[QuantitySpec, ...]:
             unit=column.unit,
             si_unit=si(column.unit),
             true_zero=_true_zero(column),
-            meaning=f'the column "{column.heading}" of the file' if column.heading else "a column without a heading",
+            meaning=_meaning(column),
         )
         for number, column in enumerate(columns, 1)
     )
+
+
+def _meaning(column: Column) -> Words:
+    if column.heading:
+        return fact("measured-quantity", heading=column.heading)
+    return fact("measured-quantity-nameless")
 
 
 def _true_zero(column: Column) -> bool:

@@ -19,7 +19,7 @@ from sonify.processes.measured import without_table
 from sonify.processes.readings import specs_of
 from sonify.processes.results_table_words import Results, order_events, told_material, told_order
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Words
+from sonify.records.fact import Words, fact
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Column, Table, complete_readings, tries
 from sonify.records.timeline import FloatArray, Stage, Timeline
@@ -34,7 +34,7 @@ HELD = 1.0 - 1e-6
 CONDITIONS = (
     ConditionSpec(
         name="turn",
-        meaning="how long one reading's turn lasts in science.csv; the music does not change with it",
+        meaning=fact("results_table-condition-turn"),
         unit="min",
         si_unit="s",
         default=60.0,
@@ -44,12 +44,9 @@ CONDITIONS = (
 )
 
 HONESTY = (
-    "A table of results has no time. Every reading has a turn of one length, in the order of the table; at the end "
-    "come all materials once more, from the least to the most.",
-    "The results are the class's own. They tell of the samples that were tested, in the way they were tested: another "
-    "piece of the same material can give another reading. Repeated readings show how far to trust the mean.",
-    "A test is fair where everything but the material was the same; whether it was, only those who tested know. The "
-    "music is fair in the same way where one rule and one beat serve all materials.",
+    fact("results_table-honesty-no-time"),
+    fact("results_table-honesty-own"),
+    fact("results_table-honesty-fair"),
 )
 
 
@@ -86,15 +83,15 @@ def for_table(table: Table) -> ProcessSpec:
 
 
 def _stage_spec(name: str) -> StageSpec:
-    seen = "once all readings have had their turn" if name == IN_ORDER else "while its readings have their turns"
-    return StageSpec(name=name, title=_title(name), seen_as=seen)
+    seen = "in-order" if name == IN_ORDER else "material"
+    return StageSpec(name=name, title=_title(name), seen_as=fact(f"results_table-seen-{seen}"))
 
 
 def _title(name: str) -> str:
     return "From least to most" if name == IN_ORDER else name[:1].upper() + name[1:]
 
 
-def _turns(table: Table, columns: tuple[Column, ...]) -> tuple[tuple[Turn, ...], list[str]]:
+def _turns(table: Table, columns: tuple[Column, ...]) -> tuple[tuple[Turn, ...], list[Words]]:
     """The readings in the order of the materials, and what is told of rows that are left out."""
     by_material: dict[str, list[Turn]] = {label: [] for label in table.labels}
     readings = complete_readings(table)
@@ -102,7 +99,7 @@ def _turns(table: Table, columns: tuple[Column, ...]) -> tuple[tuple[Turn, ...],
         in_si = (convert(value, column.unit, si(column.unit)) for value, column in zip(values, columns, strict=True))
         by_material[table.labels[row]].append(Turn(material=table.labels[row], values=tuple(in_si)))
     without = sorted(set(range(table.rows.size)) - {row for row, _ in readings})
-    told = [f"No complete reading stands in row {table.rows[row]} of the file, so it has no turn." for row in without]
+    told: list[Words] = [fact("results_table-honesty-row-lost", row=str(table.rows[row])) for row in without]
     return tuple(turn for turns in by_material.values() for turn in turns), told
 
 
@@ -154,8 +151,8 @@ def _stage(name: str, first: int, count: int, results: Results, science: Words) 
 
 PROCESS = ProcessSpec(
     name="results-table",
-    title="Our own results",
-    summary="What a class found out about each of its materials: one sound a material, the same rule for all.",
+    title=fact("results_table-title"),
+    summary=fact("results_table-summary"),
     conditions=CONDITIONS,
     stages=(_stage_spec(IN_ORDER),),
     quantities=(),

@@ -9,12 +9,15 @@ import numpy as np
 
 from sonify.constants import ZERO_CELSIUS_K
 from sonify.errors import BadCondition
+from sonify.kinds.timelines import BRIEF
 from sonify.processes.declared import quantities, stages
 from sonify.processes.specs import quantity_spec
 from sonify.processes.states_of_matter_box import LEAST_DENSITY, MOST_DENSITY, BoxParams, simulate_box
 from sonify.processes.states_of_matter_run import BoxRun
 from sonify.processes.states_of_matter_stages import STAGES, Readings, found, readings, wandered
-from sonify.processes.states_of_matter_words import PATH_S, events, missing, science_sentences
+from sonify.processes.states_of_matter_words import PATH_S, events, missing, told
+from sonify.processes.telling import Stretch
+from sonify.records.fact import fact
 from sonify.records.process import ConditionSpec, ProcessSpec, SlowPart
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.kinetic import mean_speed
@@ -29,7 +32,7 @@ BOX = "the particles in the box"
 CONDITIONS = (
     ConditionSpec(
         name="particles",
-        meaning="how many particles are in the box",
+        meaning=fact("states_of_matter-condition-particles"),
         unit="1",
         si_unit="1",
         default=200.0,
@@ -39,7 +42,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="box_width",
-        meaning="how wide and how high the flat box is",
+        meaning=fact("states_of_matter-condition-box_width"),
         unit="nm",
         si_unit="m",
         default=12.0e-9,
@@ -48,7 +51,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="start_temperature",
-        meaning="how cold the solid is when the heating begins",
+        meaning=fact("states_of_matter-condition-start_temperature"),
         unit="degC",
         si_unit="K",
         default=ZERO_CELSIUS_K - 249.0,
@@ -57,7 +60,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="heat",
-        meaning="heat given to the particles over the whole run, for each mole of them",
+        meaning=fact("states_of_matter-condition-heat"),
         unit="kJ/mol",
         si_unit="J/mol",
         default=3000.0,
@@ -66,7 +69,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="duration",
-        meaning="how long the heating takes",
+        meaning=fact("states_of_matter-condition-duration"),
         unit="ps",
         si_unit="s",
         default=240.0e-12,
@@ -75,7 +78,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="shuffle",
-        meaning="which of many starts that differ only by chance",
+        meaning=fact("states_of_matter-condition-shuffle"),
         unit="1",
         si_unit="1",
         default=0.0,
@@ -89,60 +92,43 @@ CONDITIONS = (
 _SPEED, _LENGTH, _SHARE, _HEAT = ("m/s", "m/s"), ("nm", "m"), ("%", "1"), ("kJ/mol", "J/mol")
 
 QUANTITIES = (
-    quantity_spec(
-        "temperature", "T", ("degC", "K"), "how warm the particles are: their mean energy of motion", whose=BOX
-    ),
-    quantity_spec("mean speed", "v", _SPEED, "mean speed of the particles, as counted in the flat box", whose=BOX),
+    quantity_spec("temperature", "T", ("degC", "K"), fact("states_of_matter-quantity-temperature"), whose=BOX),
+    quantity_spec("mean speed", "v", _SPEED, fact("states_of_matter-quantity-mean-speed"), whose=BOX),
     quantity_spec(
         "speed of real argon atoms",
         "v_r",
         _SPEED,
-        "mean speed, by kinetic theory, of atoms as warm as the box and free to move in all directions",
+        fact("states_of_matter-quantity-real-speed"),
         companion="temperature",
     ),
     quantity_spec(
         "knock rate",
         "k",
         ("count/ns", "1/s"),
-        "how often a particle knocks against another, in a billionth of a second",
+        fact("states_of_matter-quantity-knock-rate"),
     ),
-    quantity_spec(
-        "order", "psi", _SHARE, "how much the particles stand in the rows of one crystal (100 %: all of them)"
-    ),
-    quantity_spec("isolated share", "a", _SHARE, "particles that have at most two others near, as a share of all"),
-    quantity_spec(
-        "number of neighbours", "n", ("1", "1"), "others near a particle, on average: within one and a half diameters"
-    ),
-    quantity_spec("spacing", "d", _LENGTH, "mean distance from a particle to its six nearest"),
-    quantity_spec(
-        "wandering", "w", _LENGTH, "how far from where it was a particle is ten million-millionths of a second later"
-    ),
-    quantity_spec("heat given", "Q", _HEAT, "heat given since the start, for each mole of particles"),
-    quantity_spec("energy gained", "E", _HEAT, "energy of motion and of the pulls between particles, since the start"),
+    quantity_spec("order", "psi", _SHARE, fact("states_of_matter-quantity-order")),
+    quantity_spec("isolated share", "a", _SHARE, fact("states_of_matter-quantity-isolated-share")),
+    quantity_spec("number of neighbours", "n", ("1", "1"), fact("states_of_matter-quantity-number-of-neighbours")),
+    quantity_spec("spacing", "d", _LENGTH, fact("states_of_matter-quantity-spacing")),
+    quantity_spec("spacing inside", "d_i", _LENGTH, fact("states_of_matter-quantity-spacing-inside")),
+    quantity_spec("wandering", "w", _LENGTH, fact("states_of_matter-quantity-wandering")),
+    quantity_spec("heat given", "Q", _HEAT, fact("states_of_matter-quantity-heat-given")),
+    quantity_spec("energy gained", "E", _HEAT, fact("states_of_matter-quantity-energy-gained")),
 )
 
 HONESTY = (
-    "A gas is not faster because it is a gas. Speed follows temperature alone: solid, liquid and gas of one "
-    "temperature have particles of one mean speed. What changes is spacing and freedom.",
-    "Liquid particles are as fast as those of a gas of the same warmth. They jostle and get nowhere, because others "
-    "are in the way.",
-    "The box is a model, not to scale: its particles are smooth discs in the flat that pull and push each other as two "
-    "argon atoms do. Real matter has depth, twelve neighbours instead of six, and far more particles than anyone could "
-    "follow.",
-    "Flat argon melts near −223 °C; real argon, held by twice as many neighbours, melts at −189 °C and boils at "
-    "−186 °C. The speeds printed beside the box are those of real atoms as warm as the box, by kinetic theory, and "
-    "27 % more than in the flat.",
-    "Water would need molecules that turn and cling in a pattern, and ice takes more room than water; this box shows "
-    "neither. Water molecules in a cup at 20 °C have a mean speed of 587 m/s, at 100 °C of 662 m/s.",
-    "All of this lasts a few hundred million-millionths of a second, played slowly enough to follow. Heated so fast, "
-    "the liquid grows hotter than it would on a stove before it is all gone.",
-    "The particles have no weight that matters at this size: the drop floats. It is the walls that keep the gas in.",
-    "In a real gas, such as the air, particles are about ten of their own widths apart: this gas is crowded.",
-    "Readings are averaged over a twenty-fifth of the run, because a few hundred particles fluctuate. A knock is "
-    "counted when two particles come closer than the distance at which their push undoes all that their pull gave.",
-    "Particles are followed in small steps, so their energy drifts by a fraction of a per cent of the heat given; the "
-    "figure is printed with the run.",
-    "In England the particle model belongs to key stage 3: for 7 to 11 year-olds this is enrichment.",
+    fact("states_of_matter-honesty-temperature-alone"),
+    fact("states_of_matter-honesty-liquid"),
+    fact("states_of_matter-honesty-flat"),
+    fact("states_of_matter-honesty-argon"),
+    fact("states_of_matter-honesty-water"),
+    fact("states_of_matter-honesty-brief"),
+    fact("states_of_matter-honesty-weightless"),
+    fact("states_of_matter-honesty-crowded"),
+    fact("states_of_matter-honesty-averaged"),
+    fact("states_of_matter-honesty-drift"),
+    fact("states_of_matter-honesty-enrichment"),
 )
 
 SOURCES = (
@@ -200,16 +186,19 @@ def finished(conditions: Mapping[str, float], data: bytes) -> Timeline:
 
 def timeline(box: BoxRun, params: BoxParams) -> Timeline:
     """A run of the box as a Timeline, with the states found in it."""
-    seen, wandering_m = readings(box), wandered(box, PATH_S)
+    seen = readings(box)
     spans = found(seen.order, seen.isolated)
+    made = quantities(QUANTITIES, quantity_values(seen, wandered(box, PATH_S)))
+    whole = Stretch.whole(box.time_s, made)
     return Timeline(
         process=PROCESS.name,
         time_s=box.time_s,
-        quantities=quantities(QUANTITIES, quantity_values(seen, wandering_m)),
-        stages=stages(STAGES, spans, box.time_s, science_sentences(seen, wandering_m, spans)),
-        events=events(seen, spans),
-        missing=missing(seen, spans, params),
+        quantities=made,
+        stages=stages(STAGES, spans, box.time_s, told(whole, spans)),
+        events=events(whole, spans),
+        missing=missing(whole, spans, params),
         conserved=(Conserved(name="energy", relative_drift=box.energy_drift, allowed=DRIFT_ALLOWED),),
+        kind=BRIEF,
     )
 
 
@@ -225,6 +214,7 @@ def quantity_values(seen: Readings, wandering_m: FloatArray) -> dict[str, FloatA
         "isolated share": seen.isolated,
         "number of neighbours": seen.neighbours,
         "spacing": seen.spacing_m,
+        "spacing inside": seen.inside_m,
         "wandering": wandering_m,
         "heat given": np.array(box.heat_j_per_mol),
         "energy gained": box.energy_j_per_mol - box.energy_j_per_mol[0],
@@ -233,8 +223,8 @@ def quantity_values(seen: Readings, wandering_m: FloatArray) -> dict[str, FloatA
 
 PROCESS = ProcessSpec(
     name="states-of-matter",
-    title="Solid, liquid, gas",
-    summary="Particles in a flat box, heated from a cold crystal until most of them fly on their own.",
+    title=fact("states_of_matter-title"),
+    summary=fact("states_of_matter-summary"),
     conditions=CONDITIONS,
     stages=STAGES,
     quantities=QUANTITIES,

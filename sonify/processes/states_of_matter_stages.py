@@ -7,7 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from sonify.processes.declared import first
+from sonify.processes.states_of_matter_order import spacing_inside
 from sonify.processes.states_of_matter_run import BoxRun
+from sonify.records.fact import fact
 from sonify.records.process import StageSpec
 from sonify.records.timeline import FloatArray
 
@@ -16,33 +18,34 @@ MOLTEN = 0.3  # of the order at the start: below it hardly any of the crystal is
 BREAKING_FREE = 0.25  # share of particles on their own: more than the rim of a drop makes
 FREE = 0.5  # share of particles on their own: most of them
 SMOOTHING = 0.04  # of the run: over so long readings are averaged
+EVERY = 4  # frames
 SHORTEST = 0.02  # of the run: what lasts less is a passing chance, not a stage
 
 STAGES = (
     StageSpec(
         name="solid",
         title="Solid: every particle keeps its place",
-        seen_as="the heating begins with one crystal, and its order stays above four fifths of what it was",
+        seen_as=fact("states_of_matter-seen-solid"),
     ),
     StageSpec(
         name="melting",
         title="Melting: the rows give way",
-        seen_as="the order has fallen below four fifths of what it was at the start",
+        seen_as=fact("states_of_matter-seen-melting"),
     ),
     StageSpec(
         name="liquid",
         title="Liquid: close together, but in no order",
-        seen_as="the order has fallen below three tenths of what it was at the start",
+        seen_as=fact("states_of_matter-seen-liquid"),
     ),
     StageSpec(
         name="evaporating",
         title="Evaporating: particles break free",
-        seen_as="a quarter of the particles have two neighbours or fewer",
+        seen_as=fact("states_of_matter-seen-evaporating"),
     ),
     StageSpec(
         name="gas",
         title="Gas: each on its own",
-        seen_as="half of the particles have two neighbours or fewer",
+        seen_as=fact("states_of_matter-seen-gas"),
     ),
 )
 ORDER = tuple(stage.name for stage in STAGES)
@@ -60,6 +63,7 @@ class Readings:
     isolated: FloatArray
     neighbours: FloatArray
     spacing_m: FloatArray
+    inside_m: FloatArray
 
     @property
     def last(self) -> int:
@@ -80,7 +84,15 @@ def readings(run: BoxRun) -> Readings:
         isolated=averaged(run.isolated, half),
         neighbours=averaged(run.neighbours, half),
         spacing_m=averaged(run.spacing_m, half),
+        inside_m=averaged(inside(run), half),
     )
+
+
+def inside(run: BoxRun) -> FloatArray:
+    """The spacing away from every edge at each frame, m, looked at in one frame of EVERY: it is averaged anyway."""
+    looked = np.unique(np.append(np.arange(0, len(run.time_s), EVERY), len(run.time_s) - 1))
+    found = [spacing_inside(run.width_m * run.places[frame].astype(np.float64)) for frame in looked]
+    return np.interp(np.arange(len(run.time_s)), looked, found)
 
 
 def averaged(values: FloatArray, half: int) -> FloatArray:

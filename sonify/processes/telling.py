@@ -53,9 +53,9 @@ class Stretch:
         return np.interp(times, self.time_s, self.quantities[name].values)
 
     def at(self, name: str, how: str) -> float:
-        """One reading in SI: first, last, most, least, change, mean, total, median, line start, line end."""
+        """One reading in SI: first, last, most, least, change, mean, total, median, spread, line start, line end."""
         values = self.values(name)
-        if how in ("median", "line start", "line end"):
+        if how in ("median", "spread", "line start", "line end"):
             return self._robust(name, how)
         match how:
             case "first":
@@ -79,6 +79,8 @@ class Stretch:
         values = np.interp(times, self.time_s, self.quantities[name].values)
         if how == "median":
             return float(np.median(values))
+        if how == "spread":
+            return float(np.percentile(values, 90.0) - np.percentile(values, 10.0))
         one, other = np.triu_indices(ROBUST_POINTS, 1)
         slope = float(np.median((values[other] - values[one]) / (other - one)))
         start = float(np.median(values - slope * np.arange(ROBUST_POINTS)))

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from sonify import lesson
 from sonify.errors import BadFile
 from sonify.inputs.logger import read_table
+from sonify.kinds.timelines import TIMELINES
 from sonify.processes import conditions_si, find
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Timeline
+from sonify.say import say
+from tests.processes.truth import check_told, judged
 
 PLAIN = find("results-table")
 
@@ -46,9 +53,48 @@ def test_every_try_has_its_turn_and_the_means_come_in_order_at_the_end() -> None
 
 
 def test_what_is_said_of_each_material_has_its_own_figures() -> None:
-    sentences = {stage.name: stage.science for stage in run(CLOTHS).stages}
-    assert sentences["paper"] == "Paper: test 12 ml, 13 ml, mean 12.5 ml; mass 2 g."
-    assert sentences["in order"].endswith("paper 12.5 ml, sponge 16 ml, towel 21.5 ml.")
+    sentences = {stage.name: say(stage.science) for stage in run(CLOTHS).stages}
+    assert sentences["paper"] == "Paper: test 12 ml and 13 ml (mean 12.5 ml) and mass 2 g."
+    assert sentences["in order"].endswith("paper 12.5 ml, sponge 16 ml and towel 21.5 ml.")
+
+
+def test_a_table_has_no_time_and_no_order_but_that_of_size() -> None:
+    found = run(CLOTHS)
+    kind = TIMELINES[found.kind]
+    assert (kind.timed, kind.joined, kind.order) == (False, False, "size")
+    told = " ".join(text for _, text in judged(found, {"turn": 60.0})[0])
+    assert not re.search(r"minute|second|hour", told)
+
+
+def test_materials_that_are_alike_are_not_put_in_order() -> None:
+    found = run("Material,Stretch (cm)\nwool,3\ncotton,3.0001\nfelt,3\n")
+    assert say(found.stages[-1].science) == "The stretch is 3 cm for every one of them, so there is no order."
+    assert not found.events
+
+
+@st.composite
+def tables(draw: st.DrawFn) -> str:
+    """Two to twelve materials, one to four tries, gaps among them; any size and sign."""
+    tries, unit = draw(st.integers(1, 4)), draw(st.sampled_from(["cm", "ml", "°C", "g", "N"]))
+    heads = ",".join(f"Test {number + 1} ({unit})" for number in range(tries))
+    reading = st.floats(-1e4, 1e4).map(lambda value: f"{value:.4g}") | st.sampled_from(["", "2", "2.0001"])
+    rows = [
+        f"material {number}," + ",".join([draw(reading.filter(bool)), *(draw(reading) for _ in range(tries - 1))])
+        for number in range(draw(st.integers(2, 12)))
+    ]
+    return f"Material,{heads}\n" + "\n".join(rows) + "\n"
+
+
+@given(tables())
+@settings(max_examples=50, deadline=None)
+def test_what_is_told_of_any_table_is_so(text: str) -> None:
+    try:
+        found = run(text)
+    except BadFile:
+        return
+    _, false = judged(found, {"turn": 60.0})
+    assert not false, false[0]
+    check_told(found, {"turn": 60.0})
 
 
 def test_repeats_may_also_stand_in_rows_of_their_own() -> None:
@@ -60,7 +106,7 @@ def test_repeats_may_also_stand_in_rows_of_their_own() -> None:
 def test_a_material_without_a_reading_has_no_turn_and_it_is_said() -> None:
     spec = fitted("Material,Stretch (cm)\nwool,3\nfelt,\ncotton,1\n")
     assert [stage.name for stage in spec.stages] == ["wool", "cotton", "in order"]
-    assert any("row 3" in sentence for sentence in spec.honesty)
+    assert any("row 3" in say(sentence) for sentence in spec.honesty)
 
 
 @pytest.mark.parametrize(

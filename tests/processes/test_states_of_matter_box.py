@@ -25,7 +25,7 @@ from sonify.processes.states_of_matter_box import (
     settled,
     simulate_box,
 )
-from sonify.processes.states_of_matter_order import arrangement
+from sonify.processes.states_of_matter_order import arrangement, spacing_inside
 from sonify.processes.states_of_matter_run import BoxRun
 from sonify.science.particles import ARGON_DIAMETER_M, ARGON_KG_PER_MOL, flat_mean_speed
 
@@ -130,6 +130,15 @@ def test_the_crystal_is_whole_round_and_at_rest_as_a_whole() -> None:
     calm(box)
     turning = np.sum(middle[0] * box.speeds[1] - middle[1] * box.speeds[0])
     assert abs(box.speeds[0].sum()) < 1e-9 and abs(turning) < 1e-7
+
+
+def test_the_spacing_inside_is_the_crystal_s_own_and_no_rim_nor_straggler_widens_it() -> None:
+    rows, columns = np.meshgrid(np.arange(8.0), np.arange(8.0))
+    honeycomb = 1.1 * np.column_stack([(rows + 0.5 * columns).ravel(), (np.sqrt(0.75) * columns).ravel()])
+    assert spacing_inside(honeycomb) == pytest.approx(1.1)
+    assert spacing_inside(np.vstack([honeycomb, [[30.0, 1.0], [1.0, 30.0]]])) == pytest.approx(1.1)
+    assert arrangement(honeycomb.T).spacing > 1.2
+    assert spacing_inside(honeycomb[:7]) > 1.1, "a row has no inside: all of it counts"
 
 
 def test_particles_stay_within_the_walls() -> None:

@@ -12,7 +12,7 @@ from sonify.records.fact import Words
 from sonify.records.timeline import Timeline
 from sonify.say import say
 
-_NO_CHANGE = re.compile(r"from (?:about )?(\S+(?: °?\S+)?) to (?:about )?\1[ .,;]")
+_NO_CHANGE = re.compile(r"from (?:about )?(\S+(?: °?[^\s.,;]+)?) to (?:about )?\1(?:[ ,;]|\.(?!\d))")
 
 
 def judged(timeline: Timeline, conditions: Mapping[str, float]) -> tuple[list[tuple[str, str]], list[Falsehood]]:

@@ -15,7 +15,10 @@ measured-way =
     { $when }, in { $lasts }, the { $quantity } { $way ->
         [rising] rises
        *[falling] falls
-    } from about { $from } to { $to }.
+    } from { $line ->
+        [yes] about { $from }
+       *[no] { $from }
+    } to { $to }.
 
 # claims: figure, at most
 measured-level = { $when } the { $quantity } stays near { $near }.
@@ -64,6 +67,12 @@ measured-title-way =
 
 # claims: figure
 measured-title-level = Level near { $near }
+
+# claims: figure
+measured-title-goes = From { $from } to { $to }
+
+# claims: figure
+measured-title-about = About { $near }
 
 # plain: a quarter of the readings
 measured-title-quarter =
