@@ -1,66 +1,140 @@
-"""What a teacher reads about the heating curve: a sentence a stage, and the moments at its corners."""
+"""What is told of the heating curve: facts for each stage, the moments at its corners, and why a stage did not come."""
 
 from __future__ import annotations
 
-from sonify.processes.heating_curve_model import Curve, Leg
+from dataclasses import replace
+
+from sonify.processes.heating_curve_model import LONGEST_S, Curve, Leg
+from sonify.processes.telling import Stretch, given
+from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.timeline import Event
-from sonify.records.words import duration_text
+from sonify.science.heating import BOILS_K, MELTS_K
+from sonify.units import convert
+
+TENTH_K = 0.1  # as thermometers are read
+LARGE_J = 99_950.0  # more heat is told in whole kilojoules
+NEAR = 1e-9  # for the rounding of machine numbers, as a share
 
 
-def degrees(temperature_k: float) -> str:
-    return f"{temperature_k - 273.15:.1f} °C".replace("-0.0 °C", "0.0 °C").replace("-", "−")
+def told(curve: Curve, whole: Stretch) -> dict[str, Words]:
+    """The facts of each stage, with this run's own figures."""
+    return {
+        leg.stage: (_changing if leg.latent else _warming)(curve, leg, whole.steps(*curve.spans[leg.stage]))
+        for leg in curve.legs
+    }
 
 
-def kilojoules(heat_j: float) -> str:
-    return f"{heat_j / 1000.0:.1f} kJ" if heat_j < 99_950.0 else f"{heat_j / 1000.0:.0f} kJ"
+def _degrees(stretch: Stretch, how: str) -> Amount:
+    return stretch.figure("temperature", how, places=1)
 
 
-def science_sentences(curve: Curve) -> dict[str, str]:
-    """One sentence a stage, with this run's own figures."""
-    return {leg.stage: (_changing if leg.latent else _warming)(curve, leg) for leg in curve.legs}
+def _heat(stretch: Stretch) -> Amount:
+    """Heat that the water has taken over the stretch."""
+    of = "heat in the water"
+    return stretch.figure(of, "change", places=1 if stretch.at(of, "change") < LARGE_J else 0)
 
 
-_STATES = {"ice": "the ice", "water": "the water", "steam": "the steam"}
-_CHANGES = {"melting": ("ice", "melt"), "boiling": ("water", "boil away")}
+def _warming(curve: Curve, leg: Leg, stretch: Stretch) -> Words:
+    temperature, lasts = "temperature", stretch.lasts(leg.stage)
+    warmer = stretch.at(temperature, "change")
+    if warmer < TENTH_K:
+        warms = fact("heating_curve-hardly-warms", lasts=lasts, what=leg.stage, to=_degrees(stretch, "last"))
+    else:
+        first, last = stretch.reading(temperature, "first"), stretch.reading(temperature, "last")
+        by = replace(stretch.reading(temperature, "change"), less=None)
+        each = replace(stretch.reading("heat in the water", "change"), per=by, times=1e-3)
+        warms = fact(
+            "heating_curve-warms",
+            Claim(kind="more", left=last, right=first, slack=NEAR),
+            what=leg.stage,
+            lasts=lasts,
+            heat=_heat(stretch),
+            each=Amount(value=1e-3 * stretch.at(each.of, "change") / warmer, unit="kJ", digits=3, source=each),
+            **{"from": _degrees(stretch, "first"), "to": _degrees(stretch, "last")},
+        )
+    return warms if leg.whole else (warms, _end(curve, stretch))
 
 
-def _warming(curve: Curve, leg: Leg) -> str:
-    start, end = curve.spans[leg.stage]
-    first, last = curve.temperature_k[start], curve.temperature_k[end]
-    taken = float(curve.water_j[end] - curve.water_j[start])
-    text = (
-        f"In {duration_text(leg.seconds)} {_STATES[leg.stage]} warms from {degrees(first)} to {degrees(last)} and "
-        f"takes {kilojoules(taken)}: {taken / 1000.0 / max(last - first, 1e-9):.2f} kJ for each degree."
+def _end(curve: Curve, stretch: Stretch) -> Fact:
+    """Why a warming did not come to its end: the room takes all that the heater gives, or time was up."""
+    if _settled(curve):
+        claim, figures = _room_takes(curve, stretch)
+        return fact("heating_curve-stuck", claim, **figures)
+    return fact("heating_curve-time-up", after=_all_time(stretch))
+
+
+def _settled(curve: Curve) -> bool:
+    """Whether it can grow no warmer, rather than that time was up."""
+    return float(curve.time_s[-1]) < (1.0 - NEAR) * LONGEST_S
+
+
+def _room_takes(curve: Curve, stretch: Stretch) -> tuple[Claim, dict[str, Arg]]:
+    """That it hardly warms any more, with the heat that the room takes of what the heater gives."""
+    at_last = stretch.between(float(curve.time_s[-2]), float(curve.time_s[-1])).reading("temperature", "change")
+    hardly = Claim(kind="at most", left=at_last, right=Reading(how="fixed", level=TENTH_K))
+    return hardly, {
+        "at": _degrees(stretch, "last"),
+        "taken": stretch.figure("power lost", "last", digits=2),
+        "given": given(curve.pan.power, "W", "power", digits=2),
+    }
+
+
+def _all_time(stretch: Stretch) -> Duration:
+    return Duration(seconds=float(stretch.time_s[-1]), source=Reading(how="ends"))
+
+
+def _changing(curve: Curve, leg: Leg, stretch: Stretch) -> Words:
+    share, message = {
+        "melting": ("share melted", "heating_curve-melts"),
+        "boiling": ("share boiled", "heating_curve-boils"),
+    }[leg.stage]
+    return fact(
+        message,
+        stretch.steady("temperature", slack=1e-6),
+        lasts=stretch.lasts(leg.stage),
+        at=_degrees(stretch, "last"),
+        mass=stretch.scaled(share, "change", 1e3 * curve.pan.mass, "g"),
+        heat=_heat(stretch),
     )
-    return text if leg.whole else f"{text} {_stuck(curve, last)}"
 
 
-def _stuck(curve: Curve, temperature_k: float) -> str:
-    return f"Warmer it hardly gets: at {degrees(temperature_k)} the room takes {curve.loss_w[-1]:.0f} W of the heat."
-
-
-def _changing(curve: Curve, leg: Leg) -> str:
-    start, end = curve.spans[leg.stage]
-    what, does = _CHANGES[leg.stage]
-    taken = float(curve.water_j[end] - curve.water_j[start])
-    grams = 1000.0 * float(leg.changed_kg(curve.pan, leg.seconds))
-    return (
-        f"For {duration_text(leg.seconds)} the temperature stays at {degrees(leg.start_k)} while {grams:.0f} g of "
-        f"{what} {does}: {kilojoules(taken)} change the state and warm nothing."
-    )
-
-
-def events(curve: Curve) -> tuple[Event, ...]:
+def events(curve: Curve, whole: Stretch) -> tuple[Event, ...]:
     """The corners of the curve."""
     moments: list[Event] = []
+
+    def add(name: str, sample: int, message: str, quantity: str, level: float) -> None:
+        here = whole.steps(sample, sample).reading(quantity, "first")
+        reached = Claim(kind="at least", left=here, right=Reading(how="fixed", level=level * (1.0 - NEAR)))
+        moments.append(Event(name=name, time_s=float(curve.time_s[sample]), text=fact(message, reached)))
+
     for leg in curve.legs:
-        start, end = (float(curve.time_s[i]) for i in curve.spans[leg.stage])
+        start, end = curve.spans[leg.stage]
         if leg.stage == "melting":
-            moments.append(Event(name="first melting", time_s=start, text="The first of the ice turns into water."))
+            add("first melting", start, "heating_curve-first-melting", "temperature", MELTS_K)
             if leg.whole:
-                moments.append(Event(name="ice gone", time_s=end, text="The last of the ice is gone."))
+                add("ice gone", end, "heating_curve-ice-gone", "share melted", 1.0)
         if leg.stage == "boiling":
-            moments.append(Event(name="boiling begins", time_s=start, text="The water begins to boil."))
-    boiled = float(curve.boiled_kg[-1]) / curve.pan.mass
-    text = f"The heater is switched off; {100.0 * boiled:.0f} % of the water has become steam."
-    return (*moments, Event(name="heater off", time_s=float(curve.time_s[-1]), text=text))
+            add("boiling begins", start, "heating_curve-boiling-begins", "temperature", BOILS_K)
+    return (*moments, Event(name="heater off", time_s=float(curve.time_s[-1]), text=_off(whole)))
+
+
+def _off(whole: Stretch) -> Fact:
+    boiled = whole.reading("share boiled", "last")
+    if whole.at(boiled.of, "last") > 0.0:
+        return fact("heating_curve-off-boiled", boiled=whole.figure(boiled.of, "last", digits=2))
+    return fact("heating_curve-off", Claim(kind="at most", left=boiled, right=Reading(how="fixed", level=0.0)))
+
+
+def reason(name: str, curve: Curve, whole: Stretch) -> Fact:
+    """Why a stage did not come."""
+    start = Reading(how="condition", of="start_temperature")
+    at = given(convert(curve.pan.start_temperature, "K", "degC"), "degC", start.of, places=1)
+    melts = Reading(how="fixed", level=MELTS_K)
+    if name in ("ice", "melting") and curve.pan.start_temperature > MELTS_K:
+        return fact("heating_curve-starts-as-water", Claim(kind="more", left=start, right=melts, slack=1e-12), at=at)
+    if name == "ice" and curve.pan.start_temperature >= MELTS_K:
+        return fact("heating_curve-starts-at", Claim(kind="at least", left=start, right=melts), at=at)
+    if _settled(curve):
+        claim, figures = _room_takes(curve, whole)
+        return fact("heating_curve-room-takes", claim, **figures)
+    return fact("heating_curve-too-little", after=_all_time(whole))
