@@ -10,9 +10,10 @@ import numpy as np
 from sonify.constants import MOLAR_MASS_WATER_KG_PER_MOL, STANDARD_ATMOSPHERE_PA, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
 from sonify.processes.declared import quantities, stages
-from sonify.processes.specs import quantity_spec
+from sonify.processes.specs import Declared, quantity_spec
+from sonify.processes.telling import Stretch
 from sonify.processes.water_cycle_journey import journey
-from sonify.processes.water_cycle_missing import missing
+from sonify.processes.water_cycle_missing import missing, nothing
 from sonify.processes.water_cycle_model import (
     AIR_KG_PER_M2,
     LAND_SHARE,
@@ -23,7 +24,8 @@ from sonify.processes.water_cycle_model import (
     fall_speed,
 )
 from sonify.processes.water_cycle_stages import RAIN_M_S, STAGES, Day, found, observe
-from sonify.processes.water_cycle_words import events, science_sentences
+from sonify.processes.water_cycle_words import events, told
+from sonify.records.fact import Amount, fact
 from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.humidity import relative_humidity, vapour_pressure
@@ -31,10 +33,12 @@ from sonify.science.kinetic import mean_speed
 
 TRAVELLER = "the water on its journey"
 
+_DECLARED = Declared("water_cycle")
+
 CONDITIONS = (
     ConditionSpec(
         name="latitude",
-        meaning="how far north of the equator the harbour lies (south is negative)",
+        meaning=_DECLARED.words("condition", "latitude"),
         unit="deg",
         si_unit="rad",
         default=radians(54.0),
@@ -43,7 +47,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="day",
-        meaning="day of the year, 1 is 1 January and 172 is 21 June",
+        meaning=_DECLARED.words("condition", "day"),
         unit="1",
         si_unit="1",
         default=172.0,
@@ -53,7 +57,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="sea_temperature",
-        meaning="temperature of the sea at dawn",
+        meaning=_DECLARED.words("condition", "sea_temperature"),
         unit="degC",
         si_unit="K",
         default=ZERO_CELSIUS_K + 14.0,
@@ -62,7 +66,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="humidity",
-        meaning="how full of vapour the air is at dawn, as a share of what it can hold",
+        meaning=_DECLARED.words("condition", "humidity"),
         unit="%",
         si_unit="1",
         default=0.72,
@@ -71,7 +75,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="wind",
-        meaning="wind from the sea towards the hill, 10 m above the water",
+        meaning=_DECLARED.words("condition", "wind"),
         unit="m/s",
         si_unit="m/s",
         default=4.0,
@@ -80,7 +84,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="hill_height",
-        meaning="height of the hill behind the town, which lifts the air",
+        meaning=_DECLARED.words("condition", "hill_height"),
         unit="m",
         si_unit="m",
         default=900.0,
@@ -89,7 +93,7 @@ CONDITIONS = (
     ),
     ConditionSpec(
         name="air_temperature",
-        meaning="temperature of the air at dawn",
+        meaning=_DECLARED.words("condition", "air_temperature"),
         unit="degC",
         si_unit="K",
         default=ZERO_CELSIUS_K + 11.0,
@@ -102,73 +106,62 @@ CONDITIONS = (
 _TEMPERATURE, _RATE, _DEPTH, _HEIGHT = ("degC", "K"), ("mm/h", "m/s"), ("mm", "m"), ("m", "m")
 
 QUANTITIES = (
+    _DECLARED.quantity("sun height", "h", ("deg", "rad"), true_zero=False),
+    _DECLARED.quantity("sunlight", "G", ("W/m**2", "W/m**2")),
     quantity_spec(
-        "sun height", "h", ("deg", "rad"), "height of the Sun above the horizon, negative at night", true_zero=False
+        "sea temperature", "T_s", _TEMPERATURE, _DECLARED.words("quantity", "sea temperature"), whose="the deep sea"
     ),
-    quantity_spec("sunlight", "G", ("W/m**2", "W/m**2"), "sunlight that reaches the ground through any cloud"),
-    quantity_spec("sea temperature", "T_s", _TEMPERATURE, "the sea, stirred ten metres deep", whose="the deep sea"),
-    quantity_spec("shallows temperature", "T_f", _TEMPERATURE, "ankle-deep water by the shore", whose="the shallows"),
-    quantity_spec("air temperature", "T_a", _TEMPERATURE, "the air near the ground", whose="the air"),
-    quantity_spec("relative humidity", "U", ("%", "1"), "vapour near the ground, as a share of what the air can hold"),
     quantity_spec(
-        "evaporation rate", "E", _RATE, "water leaving the surface of sea and shallows; negative where dew falls"
+        "shallows temperature",
+        "T_f",
+        _TEMPERATURE,
+        _DECLARED.words("quantity", "shallows temperature"),
+        whose="the shallows",
     ),
-    quantity_spec("water vapour", "W_v", _DEPTH, "vapour in the air, as a layer of water over the whole column"),
-    quantity_spec("cloud base", "z_b", _HEIGHT, "height at which rising air would begin to form cloud"),
-    quantity_spec("height the air climbs", "z_c", _HEIGHT, "how high wind and warmed ground carry the air up the hill"),
-    quantity_spec("condensation rate", "C", _RATE, "vapour becoming cloud drops, over the whole column"),
-    quantity_spec("cloud water", "W_c", _DEPTH, "liquid water in cloud drops, over the whole column"),
-    quantity_spec("rain rate", "R", _RATE, "rain on town and hill"),
     quantity_spec(
-        "drop size", "D", ("mm", "m"), "diameter above which half the rain's water falls; 0 while none falls"
+        "air temperature", "T_a", _TEMPERATURE, _DECLARED.words("quantity", "air temperature"), whose="the air"
     ),
-    quantity_spec("drop fall speed", "v_d", ("m/s", "m/s"), "speed at which such a drop falls; 0 while none falls"),
-    quantity_spec("river flow", "Q", _RATE, "water the river brings to the sea, as a layer over town and hill"),
-    quantity_spec("water in the sea", "W_s", _DEPTH, "the stirred upper ten metres of sea, over the whole column"),
-    quantity_spec("water in the shallows", "W_f", _DEPTH, "the ankle-deep water, over the whole column"),
-    quantity_spec("falling rain", "W_r", _DEPTH, "rain on its way down, over the whole column"),
-    quantity_spec(
-        "water in the hillside", "W_h", _DEPTH, "today's rain that has soaked into the ground, over the column"
-    ),
-    quantity_spec("water in the river", "W_q", _DEPTH, "today's rain that is in the river, over the whole column"),
+    _DECLARED.quantity("relative humidity", "U", ("%", "1")),
+    _DECLARED.quantity("evaporation rate", "E", _RATE),
+    _DECLARED.quantity("water vapour", "W_v", _DEPTH),
+    _DECLARED.quantity("cloud base", "z_b", _HEIGHT),
+    _DECLARED.quantity("height the air climbs", "z_c", _HEIGHT),
+    _DECLARED.quantity("condensation rate", "C", _RATE),
+    _DECLARED.quantity("cloud water", "W_c", _DEPTH),
+    _DECLARED.quantity("rain rate", "R", _RATE),
+    _DECLARED.quantity("drop size", "D", ("mm", "m")),
+    _DECLARED.quantity("drop fall speed", "v_d", ("m/s", "m/s")),
+    _DECLARED.quantity("river flow", "Q", _RATE),
+    _DECLARED.quantity("water in the sea", "W_s", _DEPTH),
+    _DECLARED.quantity("water in the shallows", "W_f", _DEPTH),
+    _DECLARED.quantity("falling rain", "W_r", _DEPTH),
+    _DECLARED.quantity("water in the hillside", "W_h", _DEPTH),
+    _DECLARED.quantity("water in the river", "W_q", _DEPTH),
     quantity_spec(
         "height of the water",
         "z",
         _HEIGHT,
-        "how high the water is: 0 at sea, up as vapour, down as rain",
+        _DECLARED.words("quantity", "height of the water"),
         whose=TRAVELLER,
     ),
-    quantity_spec("journey temperature", "T", _TEMPERATURE, "how warm the water is, wherever it is", whose=TRAVELLER),
+    quantity_spec(
+        "journey temperature", "T", _TEMPERATURE, _DECLARED.words("quantity", "journey temperature"), whose=TRAVELLER
+    ),
     quantity_spec(
         "mean molecule speed",
         "v",
         ("m/s", "m/s"),
-        "mean speed of its molecules, at that temperature",
+        _DECLARED.words("quantity", "mean molecule speed"),
         whose=TRAVELLER,
         companion="journey temperature",
     ),
 )
 
 HONESTY = (
-    "Clouds form without hills too: wherever air rises, over warm ground or where warm air glides over cold air.",
-    "Evaporation does not stop while it rains, and it did not start with the sun: only its rate changes.",
-    "Plants and damp ground send up much of the vapour over land (transpiration); this model leaves them out and "
-    "counts only what sea and shallows give.",
-    "Condensation gives out the heat that evaporation took. The model lets it warm the rising air, so that a cloud "
-    "cools more slowly with height than dry air does, but not the air over the town.",
-    "Real water stays in the air for days, about 8.9 on the world's average (van der Ent and Tuinenburg 2017), and "
-    "comes down far from where it rose; here one column of air keeps its water, and a day is enough.",
-    "It is one column of air and one day: no weather comes in from elsewhere, no front passes, and nothing freezes.",
-    "The temperature of the water on its journey is a story line through the model, not the path of one molecule: it "
-    "is the model's own temperature of the sea, the shallows, the vapour, the cloud, the rain and the river in turn.",
-    "At one temperature the molecules of vapour have the same mean speed as those of liquid water. A gas is not faster "
-    "because it is a gas: its molecules are further apart and free.",
-    "How deep the tide, the night's layered air and the shallows are, and how fast hillside and river let water go, "
-    "are round figures of ours; the formulae between them are published.",
-    "Rates are given where they happen (evaporation over the water, rain and river over town and hill), stores as "
-    "layers over the whole column; so 1 mm of rain on the land is "
-    f"{LAND_SHARE:g} mm of the column's water.",
-    "Times are by the Sun: at noon it stands highest.",
+    *_DECLARED.honesty(9),
+    fact("water_cycle-honesty-10", land=Amount(value=LAND_SHARE, unit="mm", given="our own choice")),
+    _DECLARED.words("honesty", "11"),
+    _DECLARED.words("honesty", "12"),
 )
 
 SOURCES = (
@@ -206,19 +199,20 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     """
     day = observe(Morning.of(conditions))
     spans = found(day)
-    lacking = missing(day, spans)
     if not spans:
+        condition, advice = nothing(day)
         raise BadCondition(
-            lacking[0].condition, f"nothing of the water cycle comes: {lacking[0].reason}. {lacking[0].fix}"
+            condition, f"nothing of the water cycle comes: no warmth, no vapour and no cloud to speak of. {advice}"
         )
-    values = quantity_values(day, spans)
+    made = quantities(QUANTITIES, quantity_values(day, spans))
+    whole = Stretch.whole(day["time_s"], made, day.morning.sunrise_h)
     return Timeline(
         process=PROCESS.name,
         time_s=day["time_s"],
-        quantities=quantities(QUANTITIES, values),
-        stages=stages(STAGES, spans, day["time_s"], science_sentences(day, spans)),
-        events=events(day, spans),
-        missing=lacking,
+        quantities=made,
+        stages=stages(STAGES, spans, day["time_s"], told(whole, spans)),
+        events=events(day, whole, spans),
+        missing=missing(day, whole, spans),
         conserved=(Conserved(name="water", relative_drift=drift(day)),),
         clock_start=day.morning.sunrise_h,
     )
@@ -267,8 +261,8 @@ def drift(day: Day) -> float:
 
 PROCESS = ProcessSpec(
     name="water-cycle",
-    title="The water cycle",
-    summary="One day of water over a harbour town: sun, evaporation, cloud over the hill, rain, and the river home.",
+    title=_DECLARED.words("title"),
+    summary=_DECLARED.words("summary"),
     conditions=CONDITIONS,
     stages=STAGES,
     quantities=QUANTITIES,

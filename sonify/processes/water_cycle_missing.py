@@ -10,8 +10,19 @@ from functools import lru_cache
 import numpy as np
 
 from sonify.processes.declared import first
-from sonify.processes.water_cycle_model import Morning
-from sonify.processes.water_cycle_stages import CLOUD_MM, ORDER, RAIN_M_S, Day, observe, stage_starts
+from sonify.processes.telling import Stretch
+from sonify.processes.water_cycle_model import STEP_S, Morning
+from sonify.processes.water_cycle_stages import (
+    CLOUD_MM,
+    ORDER,
+    RAIN_M_S,
+    WARMED_K,
+    Day,
+    observe,
+    stage_starts,
+    warming_steps,
+)
+from sonify.records.fact import Amount, Claim, Fact, Reading, fact
 from sonify.records.timeline import Missing
 from sonify.science.lifting import DRY_LAPSE_K_PER_M
 from sonify.science.saturation import saturation_vapour_pressure
@@ -20,14 +31,14 @@ DEW_POINT_LAPSE_K_PER_M = 0.0018  # of unsaturated rising air, common textbook v
 MOST_TRIALS = 3  # runs of the model spent on one stage's advice
 EARLY = 1 / 8  # of the day: a cloud before that comes too soon for the sun
 
-#: How each condition's value is written, what it is called, and the range within which advice stays.
-_WRITTEN = {
-    "hill_height": ("the hill {} high", 50.0, 2500.0),
-    "humidity": ("the air {} full of vapour", 0.10, 0.97),
-    "sea_temperature": ("the sea {}", 274.15, 303.15),
-    "air_temperature": ("the air at dawn {}", 274.15, 305.15),
-    "wind": ("the wind {}", 1.0, 15.0),
-    "day": ("the day of the year {}", 1.0, 365.0),
+#: The range of each condition within which advice stays.
+_ADVISED = {
+    "hill_height": (50.0, 2500.0),
+    "humidity": (0.10, 0.97),
+    "sea_temperature": (274.15, 303.15),
+    "air_temperature": (274.15, 305.15),
+    "wind": (1.0, 15.0),
+    "day": (1.0, 365.0),
 }
 
 
@@ -40,25 +51,29 @@ class Change:
 
     @property
     def possible(self) -> bool:
-        _, low, high = _WRITTEN[self.condition]
+        low, high = _ADVISED[self.condition]
         return low <= self.value <= high
 
     @property
     def written(self) -> str:
-        """The line of the scene file: `hill_height = "650 m"`."""
-        value = {
+        """The value as the scene file has it: `"650 m"`."""
+        return {
             "hill_height": f'"{self.value:.0f} m"',
             "humidity": f'"{100 * self.value:.0f} %"',
             "wind": f'"{self.value:.0f} m/s"',
             "day": f"{self.value:.0f}",
         }.get(self.condition, f'"{self.value - 273.15:.0f} degC"')
-        return f"{self.condition} = {value}"
+
+    @property
+    def line(self) -> str:
+        """The line of the scene file: `hill_height = "650 m"`."""
+        return f"{self.condition} = {self.written}"
 
     def made(self, morning: Morning) -> Morning:
         return replace(morning, **{self.condition: self.value})
 
 
-def missing(day: Day, spans: dict[str, tuple[int, int]]) -> tuple[Missing, ...]:
+def missing(day: Day, whole: Stretch, spans: dict[str, tuple[int, int]]) -> tuple[Missing, ...]:
     """Why each stage that did not come stayed away, which condition to change, and how."""
     lacking: list[Missing] = []
     for name in ORDER:
@@ -66,31 +81,40 @@ def missing(day: Day, spans: dict[str, tuple[int, int]]) -> tuple[Missing, ...]:
             continue
         before = lacking[-1] if lacking else None
         if before is not None and (before.stage, name) in _FOLLOWS:
-            lacking.append(replace(before, stage=name, reason=_FOLLOWS[before.stage, name]))
+            reason = _FOLLOWS[before.stage, name](whole)
+            lacking.append(replace(before, stage=name, reason=reason))
             continue
-        reason, changes = _REASONS[name](day)
-        lacking.append(advised(day, name, reason, changes))
+        reason, changes = _REASONS[name](day, whole)
+        change, found = advised(day, name, changes)
+        lacking.append(Missing(stage=name, reason=reason, condition=found, fix=change))
     return tuple(lacking)
 
 
-def advised(day: Day, stage: str, reason: str, changes: Iterable[Change]) -> Missing:
+def advised(day: Day, stage: str, changes: Iterable[Change]) -> tuple[Fact, str]:
     """The first change with which the model brings the stage, and rain after a cloud; if none does, that is said."""
     possible = [change for change in changes if change.possible]
-    half: Missing | None = None
+    half: tuple[Fact, str] | None = None
     for change in possible[:MOST_TRIALS]:
         brought = tried(change.made(day.morning))
         if stage not in brought:
             continue
         if stage in ("warming", "evaporation") or "collection" in brought:
-            return Missing(stage=stage, reason=reason, condition=change.condition, fix=f"Set {change.written}.")
-        fix = f"Set {change.written}: the cloud then forms, though rain may need more of the same."
-        half = half or Missing(stage=stage, reason=reason, condition=change.condition, fix=fix)
+            return fact("science-set", condition=change.condition, value=change.written), change.condition
+        cloud = fact("water_cycle-set-for-cloud", condition=change.condition, value=change.written)
+        half = half or (cloud, change.condition)
     if half is not None:
         return half
     condition = possible[0].condition if possible else "day"
     usual = ", ".join(sorted({change.condition for change in possible}) or ["day"])
-    fix = f"No single change brings it; go back towards the usual values of {usual}."
-    return Missing(stage=stage, reason=reason, condition=condition, fix=fix)
+    return fact("science-no-single-change", conditions=usual), condition
+
+
+def nothing(day: Day) -> tuple[str, str]:
+    """Of a day on which nothing comes at all: the condition to change, and the line of the scene file that would."""
+    for change in (midsummer(day), warm_air(day), Change("wind", 3.0)):
+        if change.possible and tried(change.made(day.morning)):
+            return change.condition, f"Set {change.line}."
+    return "day", "Go back towards the usual values."
 
 
 @lru_cache(maxsize=16)
@@ -107,10 +131,10 @@ def first_cloud(day: Day) -> int | None:
     return first(day["cloud"] >= CLOUD_MM)
 
 
-def too_soon(day: Day) -> tuple[str, list[Change]] | None:
+def too_soon(day: Day, whole: Stretch) -> tuple[Fact, list[Change]] | None:
     """Where cloud forms before the sun has done anything: when, and what would hold it off."""
     cloud = first_cloud(day)
-    if cloud is None or cloud > day.last * EARLY:
+    if cloud is None or cloud > day.last * EARLY or cloud >= day.last:
         return None
     lifted = float(day.climb_m[cloud])
     drier = math.floor(100.0 * humidity_for(day, cloud, lifted + 400.0)) / 100.0
@@ -118,56 +142,102 @@ def too_soon(day: Day) -> tuple[str, list[Change]] | None:
     changes = [Change("humidity", drier), Change("hill_height", lower), Change("wind", 3.0)]
     if day.morning.sea_temperature - day.morning.air_temperature > 8.0:
         changes.insert(0, warm_air(day))
-    return f"cloud or fog forms at {day.clock(cloud)}, before the Sun can warm the water", changes
+    at = whole.steps(cloud, cloud).begins("condensation")
+    return fact("water_cycle-cloud-too-soon", at=at), changes
 
 
 def warm_air(day: Day) -> Change:
     return Change("air_temperature", round(day.morning.sea_temperature - 273.15 - 2.0) + 273.15)
 
 
-def no_warming(day: Day) -> tuple[str, list[Change]]:
-    soon = too_soon(day)
+def no_warming(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
+    soon = too_soon(day, whole)
     if soon:
         return soon
-    noon = float(np.degrees(day["sun_rad"].max()))
-    calm, mild = Change("wind", 3.0), warm_air(day)
-    if noon < 25.0:
-        reason = f"the Sun climbs to {noon:.0f}° only, and the shallows lose more heat than it brings"
-        return reason, [midsummer(day), calm, mild]
-    reason = "wind, dry air or cold air take more heat from the shallows than the Sun brings"
-    return reason, [calm, mild, Change("humidity", 0.8)]
-
-
-def no_evaporation(day: Day) -> tuple[str, list[Change]]:
     cloud = first_cloud(day)
-    until = day.last if cloud is None else max(cloud, 1)
-    if float(day["evaporation"][:until].mean()) <= 0.0:
-        dew = float(day.dew_point_k[0])
-        reason = f"the water is colder than the dew point of the air ({dew - 273.15:.0f} °C): vapour turns to dew on it"
-        warmer = Change("sea_temperature", math.ceil(dew - 273.15 + 3.0) + 273.15)
-        return reason, [warmer, *dry_enough(day), Change("hill_height", 100.0)]
-    soon = too_soon(day)
-    return soon if soon else ("next to no water evaporates before the first cloud", dry_enough(day))
+    coldest, _ = warming_steps(day, day.last if cloud is None else cloud)
+    until = whole.steps(coldest, day.last if cloud is None else max(cloud, coldest))
+    warmed = until.at("shallows temperature", "most") - until.at("shallows temperature", "first")
+    source = replace(until.reading("shallows temperature", "most"), less=until.reading("shallows temperature", "first"))
+    rise = Amount(value=warmed, unit="delta_degC", digits=2, source=source)
+    height = whole.figure("sun height", "most", places=0)
+    calm, mild = Change("wind", 3.0), warm_air(day)
+    if warmed >= WARMED_K:
+        return fact("water_cycle-evaporates-first", rise=rise), [calm, mild, Change("humidity", 0.8)]
+    changes = [midsummer(day), calm, mild] if height.value < 25.0 else [calm, mild, Change("humidity", 0.8)]
+    if height.value < 0.5:
+        low = Claim(kind="at most", left=whole.reading("sun height", "most"), right=_degrees(0.5))
+        return fact("water_cycle-no-sun", low), changes
+    if rise.value < 0.05:
+        little = Claim(kind="at most", left=source, right=Reading(how="fixed", level=0.05))
+        return fact("water_cycle-hardly-warmer", little, height=height), changes
+    return fact("water_cycle-little-warmer", height=height, rise=rise), changes
+
+
+def _degrees(angle: float) -> Reading:
+    return Reading(how="fixed", level=math.radians(angle))
+
+
+def no_evaporation(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
+    cloud = first_cloud(day)
+    until = whole.steps(0, day.last if cloud is None else max(cloud, 1))
+    mean = until.figure("evaporation rate", "mean", digits=2, unit="millimetre/hour")
+    if mean.value <= 0.0:
+        dew = replace(mean, value=-mean.value, source=replace(_of(mean), times=-3.6e6, per=_ONE))
+        warmest = float(day.dew_point_k[0]) - 273.15
+        warmer = Change("sea_temperature", math.ceil(warmest + 3.0) + 273.15)
+        return fact("water_cycle-dew", dew=dew), [warmer, *dry_enough(day), Change("hill_height", 100.0)]
+    soon = too_soon(day, whole)
+    if soon:
+        return soon
+    depth = until.total("evaporation rate", "mm")
+    message = "water_cycle-little-evaporates" if cloud is None else "water_cycle-little-evaporates-before"
+    return fact(message, depth=depth), dry_enough(day)
+
+
+_ONE = Reading(how="fixed", level=1.0)  # tells whoever checks it that nothing is left to convert
+
+
+def _of(figure: Amount) -> Reading:
+    assert figure.source is not None
+    return figure.source
 
 
 def dry_enough(day: Day) -> list[Change]:
     return [Change("humidity", share) for share in (0.6, 0.4) if share < day.morning.humidity]
 
 
-def no_cloud(day: Day) -> tuple[str, list[Change]]:
+def no_cloud(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
     """Which of hill, humidity or season would lift air past its condensation level."""
     spare = day["reach_m"] - day.lcl_m
     best, hill = int(np.argmax(spare)), day.morning.hill_height
     if spare[best] > 30.0:
         base = float(day.lcl_m[best])
         higher = math.ceil((base + min(0.7 * float(spare[best]), 150.0)) / 50.0) * 50.0
-        reason = f"cloud would form at {base:.0f} m, but the hill lifts the air by {hill:.0f} m only"
-        return reason, [Change("hill_height", higher), *moister(day, 0.9)]
+        return _too_low(day, whole, best, hilly=True), [Change("hill_height", higher), *moister(day, 0.9)]
     level = int(np.argmax(np.minimum(day["reach_m"], hill) - day.lcl_m))
-    base, lifted = float(day.lcl_m[level]), float(min(day["reach_m"][level], hill))
-    reason = f"cloud would form at {base:.0f} m, but the air climbs to {lifted:.0f} m only"
+    lifted = float(min(day["reach_m"][level], hill))
     needed = math.ceil(100.0 * humidity_for(day, level, max(lifted - 80.0, 20.0))) / 100.0
-    return reason, [Change("humidity", needed + 0.02), *moister(day, 0.95), midsummer(day)]
+    changes = [Change("humidity", needed + 0.02), *moister(day, 0.95), midsummer(day)]
+    return _too_low(day, whole, level, hilly=False), changes
+
+
+def _too_low(day: Day, whole: Stretch, step: int, *, hilly: bool) -> Fact:
+    """That the air does not climb to where cloud forms; where it does, that what forms is next to none."""
+    thin = whole.figure("cloud water", "most", digits=2)
+    if thin.value > 0.0:
+        return fact("water_cycle-thin-cloud", water=thin)
+    moment = whole.steps(step, step)
+    base = moment.figure("cloud base", "first", places=0)
+    lifted = moment.figure("height the air climbs", "first", places=0)
+    less = Claim(kind="at most", left=_of(lifted), right=_of(base))
+    if lifted.value > base.value or round(lifted.value) == round(base.value):
+        return fact("water_cycle-just-below", base=base)
+    if lifted.value < 0.5:
+        level = Claim(kind="at most", left=_of(lifted), right=Reading(how="fixed", level=0.5))
+        return fact("water_cycle-not-lifted", level, base=base)
+    message = "water_cycle-hill-too-low" if hilly else "water_cycle-air-too-low"
+    return fact(message, less, base=base, lifted=lifted)
 
 
 def humidity_for(day: Day, step: int, base_m: float) -> float:
@@ -182,19 +252,45 @@ def moister(day: Day, share: float) -> list[Change]:
     return [Change("humidity", share)] if share > day.morning.humidity else []
 
 
-def no_rain(day: Day) -> tuple[str, list[Change]]:
-    thickest, hill = float(day["cloud"].max()), day.morning.hill_height
-    reason = f"the cloud holds {thickest:.2f} mm of water at most, too little for its drops to merge into rain"
+def no_rain(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
+    hill = day.morning.hill_height
     higher = Change("hill_height", math.ceil((hill + 300.0) / 50.0) * 50.0)
     damper = [*moister(day, round(day.morning.humidity + 0.08, 2)), *moister(day, 0.95)]
     lifts_on = float(np.max(day["reach_m"])) > hill + 100.0
-    return reason, [higher, *damper] if lifts_on else [*damper, higher]
+    return _dry_cloud(day, whole), [higher, *damper] if lifts_on else [*damper, higher]
 
 
-def no_collection(day: Day) -> tuple[str, list[Change]]:
+def _dry_cloud(day: Day, whole: Stretch) -> Fact:
+    water = whole.figure("cloud water", "most", digits=2)
+    rain = whole.figure("rain rate", "most", digits=2, unit="millimetre/hour")
+    if day["rain_rate_m_s"].max() >= RAIN_M_S:
+        return fact("water_cycle-rain-too-late", rate=rain)
+    if rain.value >= 1e-3:
+        return fact("water_cycle-drizzle", water=water, rate=rain)
+    none = Claim(kind="at most", left=_of(rain), right=Reading(how="fixed", level=1e-6 / 3600.0))
+    return fact("water_cycle-no-rain", none, water=water)
+
+
+def no_collection(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
     rain = int(np.argmax(day["rain_rate_m_s"] >= RAIN_M_S))
-    reason = f"the rain begins only at {day.clock(rain)}, as the day ends"
-    return reason, [*moister(day, round(day.morning.humidity + 0.08, 2)), *moister(day, 0.95)]
+    at = whole.clock(rain * STEP_S, Reading(how="happens", of="first rain"))
+    changes = [*moister(day, round(day.morning.humidity + 0.08, 2)), *moister(day, 0.95)]
+    return fact("water_cycle-rains-late", at=at), changes
+
+
+def _no_cloud_no_rain(whole: Stretch) -> Fact:
+    limit = Reading(how="fixed", level=RAIN_M_S)
+    return fact(
+        "water_cycle-no-cloud-no-rain", Claim(kind="at most", left=whole.reading("rain rate", "most"), right=limit)
+    )
+
+
+def _no_rain_no_river(whole: Stretch) -> Fact:
+    rain = whole.total("rain rate", "mm")
+    if rain.value < 0.005:
+        limit = Reading(how="fixed", level=5e-6)
+        return fact("water_cycle-no-rain-no-river", Claim(kind="at most", left=_of(rain), right=limit))
+    return fact("water_cycle-little-rain", rain=rain)
 
 
 _REASONS = {
@@ -206,6 +302,6 @@ _REASONS = {
 }
 #: A stage that lacks only because the one before it does: the same advice, its own reason.
 _FOLLOWS = {
-    ("condensation", "precipitation"): "no cloud forms, so no rain can fall",
-    ("precipitation", "collection"): "no rain falls, so there is none to collect",
+    ("condensation", "precipitation"): _no_cloud_no_rain,
+    ("precipitation", "collection"): _no_rain_no_river,
 }

@@ -8,7 +8,9 @@ import numpy as np
 
 from sonify.constants import STANDARD_ATMOSPHERE_PA
 from sonify.processes.declared import first
+from sonify.processes.specs import Declared
 from sonify.processes.water_cycle_model import AIR_KG_PER_M2, SEA_SHARE, SHALLOWS_SHARE, STEP_S, Morning, simulate
+from sonify.records.fact import Amount, Fact, fact
 from sonify.records.process import StageSpec
 from sonify.records.timeline import FloatArray
 from sonify.science.humidity import vapour_pressure
@@ -23,32 +25,24 @@ RAIN_M_S = 0.1 * MM_PER_HOUR  # the least rain that counts
 FALLEN = 0.9  # share of the day's rain after which collecting it is what mostly goes on
 SHORTEST = 5  # steps: ten minutes
 
+_DECLARED = Declared("water_cycle")
+
+
+def _seen(stage: str, value: float, unit: str) -> Fact:
+    """How a stage is found that begins at a limit."""
+    return fact(f"water_cycle-seen-{stage}", limit=Amount(value=value, unit=unit, given="our own limit"))
+
+
 STAGES = (
-    StageSpec(
-        name="warming",
-        title="The sun warms the shallows",
-        seen_as=f"the shallows grow warmer, by at least {WARMED_K:g} °C before any cloud forms",
-    ),
-    StageSpec(
-        name="evaporation",
-        title="Water evaporates",
-        seen_as="the evaporation rate has climbed half way from its lowest of the morning to its highest before cloud",
-    ),
-    StageSpec(
-        name="condensation",
-        title="Vapour condenses into cloud",
-        seen_as=f"cloud drops hold at least {CLOUD_MM:g} mm of water",
-    ),
+    StageSpec(name="warming", title="The sun warms the shallows", seen_as=_seen("warming", WARMED_K, "delta_degC")),
+    _DECLARED.stage("evaporation", "Water evaporates"),
+    StageSpec(name="condensation", title="Vapour condenses into cloud", seen_as=_seen("condensation", CLOUD_MM, "mm")),
     StageSpec(
         name="precipitation",
         title="Rain falls",
-        seen_as=f"rain of at least {RAIN_M_S / MM_PER_HOUR:g} mm an hour reaches the land",
+        seen_as=_seen("precipitation", RAIN_M_S / MM_PER_HOUR, "millimetre/hour"),
     ),
-    StageSpec(
-        name="collection",
-        title="The river brings the water back",
-        seen_as="nine tenths of the day's rain have fallen",
-    ),
+    _DECLARED.stage("collection", "The river brings the water back"),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 
@@ -73,11 +67,6 @@ class Day:
     @property
     def climb_m(self) -> FloatArray:
         return np.minimum(self["reach_m"], self.morning.hill_height)
-
-    def clock(self, step: int) -> str:
-        """The time of day by the Sun at a step, "08:12"."""
-        minutes = round((self.morning.sunrise_h * 3600.0 + step * STEP_S) / 60.0)
-        return f"{minutes // 60 % 24:02d}:{minutes % 60:02d}"
 
 
 def observe(morning: Morning) -> Day:

@@ -1,112 +1,178 @@
-"""What a teacher reads about the water's day: a sentence a stage and the moments worth naming, with its figures."""
+"""What is told of the water's day: facts for each stage, and the moments worth naming, with the day's own figures."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
+from sonify.processes.telling import Stretch, added, fixed
 from sonify.processes.water_cycle_model import (
     LAND_SHARE,
     SEA_SHARE,
+    SHALLOWS_DEPTH_M,
     SHALLOWS_SHARE,
     STEP_S,
-    drop_diameter,
-    fall_speed,
+    WATER_ALBEDO,
+    WATER_HEAT_J_PER_M3_K,
 )
 from sonify.processes.water_cycle_stages import Day
+from sonify.records.fact import Amount, Arg, Claim, Fact, Reading, Words, fact
 from sonify.records.timeline import Event
-from sonify.science.rain import MM_PER_HOUR
 
 FOG_BASE_M = 50.0  # a cloud that begins lower is called fog here
+WATER_SHARE = SEA_SHARE + SHALLOWS_SHARE
 
 
-def science_sentences(day: Day, spans: dict[str, tuple[int, int]]) -> dict[str, str]:
-    """One sentence a stage, with this day's own figures."""
+def told(whole: Stretch, spans: dict[str, tuple[int, int]]) -> dict[str, Words]:
+    """The facts of each stage, with this day's own figures."""
     writers = {
-        "warming": warming_sentence,
-        "evaporation": evaporation_sentence,
-        "condensation": condensation_sentence,
-        "precipitation": precipitation_sentence,
-        "collection": collection_sentence,
+        "warming": _warming,
+        "evaporation": _evaporation,
+        "condensation": _condensation,
+        "precipitation": _precipitation,
+        "collection": _collection,
     }
-    return {name: writers[name](day, *span) for name, span in spans.items()}
+    return {name: writers[name](whole, whole.steps(*span)) for name, span in spans.items()}
 
 
-def degrees(temperature_k: float) -> str:
-    return f"{temperature_k - 273.15:.1f} °C".replace("-0.0 °C", "0.0 °C").replace("-", "−")
+def _warmth(stretch: Stretch, of: str, how: str) -> Amount:
+    return stretch.figure(f"{of} temperature", how, places=1)
 
 
-def warming_sentence(day: Day, start: int, end: int) -> str:
-    water = day["shallows_k"]
-    height = float(np.degrees(day["sun_rad"][start : end + 1].max()))
+def _depth(stretch: Stretch, rate: str, share: float = 1.0) -> Amount:
+    """What a rate comes to as a layer of water, in mm; share: of the column under which it is spread."""
+    if share == 1.0:
+        return stretch.total(rate, "mm")
+    return stretch.scaled(rate, "total", 1000.0 * share, "mm", digits=2)
+
+
+def _hourly(stretch: Stretch, rate: str, how: str) -> Amount:
+    return stretch.figure(rate, how, digits=2, unit="millimetre/hour")
+
+
+def _spread(stretch: Stretch, of: str) -> Reading:
+    """From the least to the most of a quantity."""
+    return replace(stretch.reading(of, "most"), less=stretch.reading(of, "least"))
+
+
+def _warming(whole: Stretch, stretch: Stretch) -> Words:
+    clocks: dict[str, Arg] = {"after": stretch.begins("warming"), "until": stretch.ends("warming")}
+    ends = {"from": _warmth(stretch, "shallows", "first"), "to": _warmth(stretch, "shallows", "last")}
+    deep = _warmth(stretch, "sea", "last")
+    less = Claim(kind="less", left=_spread(stretch, "sea temperature"), right=_spread(stretch, "shallows temperature"))
+    rises = stretch.rises("shallows temperature")
+    sea = fact("water_cycle-deep-sea", less, deep=deep)
+    height = stretch.figure("sun height", "most", places=0)
+    reach = fact("water_cycle-shallows", most=_warmth(stretch, "shallows", "most"), **clocks)
+    warms = fact("water_cycle-warms", rises, **clocks, **ends).or_else(reach)
+    if height.value < 1.0 or not _sun_suffices(stretch):
+        return (warms, sea)
+    return (fact("water_cycle-sun-warms", rises, _sun(stretch), height=height, **clocks, **ends).or_else(warms), sea)
+
+
+#: Sunlight that the shallows take in, and the heat that it takes to warm them by a degree, J/m².
+_TAKEN, _HEAT = 1.0 - WATER_ALBEDO, WATER_HEAT_J_PER_M3_K * SHALLOWS_DEPTH_M
+
+
+def _sun_suffices(stretch: Stretch) -> bool:
+    warmed = stretch.at("shallows temperature", "change")
+    return _TAKEN * stretch.at("sunlight", "total") >= _HEAT * warmed
+
+
+def _sun(stretch: Stretch) -> Claim:
+    """That the sunlight which the shallows take in is enough to have warmed them."""
+    taken = replace(stretch.reading("sunlight", "total"), times=_TAKEN)
+    needed = replace(stretch.reading("shallows temperature", "change"), times=_HEAT)
+    return Claim(kind="at least", left=taken, right=needed)
+
+
+def _evaporation(whole: Stretch, stretch: Stretch) -> Words:
+    clocks: dict[str, Arg] = {"after": stretch.begins("evaporation"), "until": stretch.ends("evaporation")}
+    rate, warmest = _hourly(stretch, "evaporation rate", "most"), _warmth(stretch, "shallows", "most")
+    depth = _depth(stretch, "evaporation rate")
+    leaves = fact("water_cycle-leaves", depth=depth, rate=rate, warmest=warmest, **clocks)
+    if depth.value <= 0.0:
+        leaves = fact("water_cycle-leaves-and-returns", rate=rate, warmest=warmest, **clocks)
+    day, spread = _depth(whole, "evaporation rate"), _depth(whole, "evaporation rate", WATER_SHARE)
+    if day.value <= 0.0:
+        return leaves
+    return (leaves, fact("water_cycle-whole-day", day=day, spread=spread))
+
+
+def _condensation(whole: Stretch, stretch: Stretch) -> Words:
+    after, water = stretch.begins("condensation"), _warmth(stretch, "journey", "last")
+    base = stretch.figure("cloud base", "first", places=0)
+    climbs = Claim(
+        kind="at least",
+        left=stretch.reading("height the air climbs", "most"),
+        right=stretch.reading("cloud base", "least"),
+    )
+    if base.value < FOG_BASE_M:
+        wet = stretch.figure("relative humidity", "most", digits=2)
+        return fact("water_cycle-fog", after=after, wet=wet, base=base, water=water)
+    plain = fact("water_cycle-cloud-forms", after=after, base=base, water=water)
+    return fact("water_cycle-cloud", climbs, after=after, base=base, water=water).or_else(plain)
+
+
+def _precipitation(whole: Stretch, stretch: Stretch) -> Words:
+    heaviest = whole.moment("rain rate", "when most")
+    falls = fact(
+        "water_cycle-falls",
+        after=stretch.begins("precipitation"),
+        drop=whole.figure("drop size", "most", digits=2),
+        speed=whole.figure("drop fall speed", "most", digits=2, unit="metre/second"),
+        rate=_hourly(whole, "rain rate", "most"),
+        at=whole.clock(heaviest, whole.when("rain rate", "when most")),
+    )
+    rain, spread = _depth(whole, "rain rate"), _depth(whole, "rain rate", LAND_SHARE)
+    return (falls, fact("water_cycle-day-brings", rain=rain, spread=spread))
+
+
+def _collection(whole: Stretch, stretch: Stretch) -> Words:
+    until = whole.between(whole.start, stretch.start)
+    fallen = until.at("rain rate", "total") / whole.at("rain rate", "total")
+    source = replace(until.reading("rain rate", "total"), per=whole.reading("rain rate", "total"), times=100.0)
+    share = Amount(value=100.0 * fallen, unit="%", digits=2, source=source)
+    stores = ("water in the hillside", "water in the river")
+    held = sum(stretch.at(store, "last") for store in stores)
+    ways = added(*(stretch.reading(store, "last") for store in stores))
+    per_land = Reading(how="fixed", level=LAND_SHARE)
+    waiting = Amount(
+        value=1000.0 * held / LAND_SHARE, unit="mm", digits=2, source=replace(ways, per=per_land, times=1000.0)
+    )
+    back = _depth(whole.between(whole.start, stretch.end), "river flow")
     return (
-        f"From {day.clock(start)} to {day.clock(end)} the Sun, up to {height:.0f}° high, warms the shallows from "
-        f"{degrees(water[start])} to {degrees(water[end])}, while the deep sea stays at {degrees(day['sea_k'][end])}."
+        fact("water_cycle-fallen", after=stretch.begins("collection"), share=share),
+        fact("water_cycle-comes-home", back=back, until=stretch.ends("collection"), waiting=waiting),
     )
 
 
-def depth_mm(depth: float) -> str:
-    return f"{depth:.1f} mm" if depth >= 0.1 else "less than 0.1 mm"
-
-
-def evaporation_sentence(day: Day, start: int, end: int) -> str:
-    span = slice(start, end)
-    rate, warmest = day.evaporation_mm_h[span].max(), day["shallows_k"][span].max()
-    depth, whole_day = (day["evaporation"][steps].sum() / (SEA_SHARE + SHALLOWS_SHARE) for steps in (span, slice(None)))
-    return (
-        f"From {day.clock(start)} to {day.clock(end)} {depth_mm(depth)} of water leave the sea as vapour that no one "
-        f"can see, {rate:.2f} mm an hour with the shallows at {degrees(warmest)}. The whole day takes {whole_day:.1f} "
-        f"mm: {whole_day * (SEA_SHARE + SHALLOWS_SHARE):.1f} mm if it were spread over sea and land together."
-    )
-
-
-def condensation_sentence(day: Day, start: int, end: int) -> str:
-    base, top = day["base_m"][start], day["top_k"][start : end + 1].min()
-    if base < FOG_BASE_M:
-        return (
-            f"From {day.clock(start)} on the air holds all the vapour it can, down to {base:.0f} m above the sea: "
-            f"vapour becomes tiny drops of liquid water, fog and low cloud, as cold as {degrees(top)}."
-        )
-    return (
-        f"From {day.clock(start)} on the air that climbs the hill cools to its dew point at {base:.0f} m, and vapour "
-        f"becomes tiny drops of liquid water: a cloud, as cold as {degrees(top)}."
-    )
-
-
-def precipitation_sentence(day: Day, start: int, end: int) -> str:
-    rain = day["rain_rate_m_s"]
-    most = float(rain.max())
-    total = 1000.0 * float(rain.sum()) * STEP_S
-    return (
-        f"From {day.clock(start)} on drops fall, of {1000 * drop_diameter(most):.1f} mm and {fall_speed(most):.1f} m a "
-        f"second when the rain is heaviest ({most / MM_PER_HOUR:.1f} mm an hour at {day.clock(int(rain.argmax()))}); "
-        f"the day brings {total:.1f} mm to town and hill, {total * LAND_SHARE:.1f} mm if it were spread over sea and "
-        "land together."
-    )
-
-
-def collection_sentence(day: Day, start: int, end: int) -> str:
-    back = float(day["returning"][:end].sum()) / LAND_SHARE
-    held = float(day["hillside"][end] + day["river"][end]) / LAND_SHARE
-    return (
-        f"By {day.clock(start)} nine tenths of the rain have fallen; ground and river carry it home: {back:.1f} mm are "
-        f"back in the sea by {day.clock(end)}, {held:.1f} mm are still on their way."
-    )
-
-
-def events(day: Day, spans: dict[str, tuple[int, int]]) -> tuple[Event, ...]:
+def events(day: Day, whole: Stretch, spans: dict[str, tuple[int, int]]) -> tuple[Event, ...]:
     """Moments of the day in order: the Sun's own, and the firsts of cloud and rain."""
     sun, rain = day["sun_rad"], day["rain_rate_m_s"]
     noon = int(np.argmax(sun))
-    moments = [(noon, "noon", f"The Sun stands highest, at {np.degrees(sun[noon]):.0f}°.")]
+    height = whole.figure("sun height", "most", places=0)
+    highest = fact("water_cycle-noon", height=height)
+    if sun[noon] < 0.0:
+        below = Claim(kind="at most", left=whole.reading("sun height", "most"), right=fixed(0.0))
+        highest = fact("water_cycle-no-sunrise", below)
+    moments: list[tuple[int, str, Fact]] = [(noon, "noon", highest)]
     sunset = np.flatnonzero(sun[noon:] < 0.0)
-    if sunset.size:
-        moments.append((noon + int(sunset[0]), "sunset", "The Sun sets; nothing warms the water now."))
+    if sunset.size and sun[noon] >= 0.0:
+        at = noon + int(sunset[0])
+        below = Claim(kind="at most", left=whole.steps(at, at).reading("sun height", "first"), right=fixed(0.0))
+        moments.append((at, "sunset", fact("water_cycle-sunset", below)))
     if "condensation" in spans:
         start = spans["condensation"][0]
-        moments.append((start, "first cloud", f"The first cloud forms at {day['base_m'][start]:.0f} m."))
+        base = whole.steps(start, start).figure("cloud base", "first", places=0)
+        kind = "fog" if base.value < FOG_BASE_M else "cloud"
+        moments.append((start, "first cloud", fact("water_cycle-first-cloud", kind=kind, base=base)))
     if "precipitation" in spans:
         start, heaviest = spans["precipitation"][0], int(np.argmax(rain))
-        moments.append((start, "first rain", "The first drops of rain fall."))
-        text = f"The rain is heaviest, {rain[heaviest] / MM_PER_HOUR:.1f} mm an hour."
-        moments.append((heaviest, "heaviest rain", text))
-    return tuple(Event(name=name, time_s=step * STEP_S, text=text) for step, name, text in sorted(moments))
+        some = Claim(kind="more", left=whole.steps(start, start).reading("rain rate", "first"), right=fixed(0.0))
+        moments.append((start, "first rain", fact("water_cycle-first-rain", some)))
+        heavy = fact("water_cycle-heaviest", rate=_hourly(whole, "rain rate", "most"))
+        moments.append((heaviest, "heaviest rain", heavy))
+    in_order = sorted(moments, key=lambda moment: moment[:2])
+    return tuple(Event(name=name, time_s=step * STEP_S, text=text) for step, name, text in in_order)
