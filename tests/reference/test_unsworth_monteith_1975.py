@@ -1,7 +1,7 @@
 """Unsworth and Monteith 1975: what cloud adds to the warmth of the sky. The coefficient is from memory.
 
 The equation as later textbooks print it (Campbell and Norman 1998, equation 10.12, from memory, too):
-epsilon(c) = (1 - 0.84 c) epsilon(0) + 0.84 c, so an overcast sky closes 0.84 of what the clear sky lacks of a black body.
+epsilon(c) = (1 - 0.84 c) epsilon(0) + 0.84 c, so cloud all over closes 0.84 of the gap to a black body.
 """
 
 from __future__ import annotations
