@@ -14,7 +14,7 @@ from sonify import __version__, player, shelf
 from sonify.arrange import arrange, playability
 from sonify.data.exports import science_csv, score_json
 from sonify.errors import SonifyError
-from sonify.facts.truth import true_score, true_timeline
+from sonify.facts.truth import true_controls, true_score, true_timeline
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
@@ -108,6 +108,7 @@ def study(
     process = process_of(scene)
     timeline, untrue = true_timeline(timeline or simulate(scene))
     controls, heard = map_scene(scene, timeline, process)
+    controls, unmapped = true_controls(controls, timeline, scene.rules)
     score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
     score, unplayed = true_score(score, timeline)
     return Lesson(
@@ -117,7 +118,15 @@ def study(
         controls=controls,
         classroom=classroom,
         score=score,
-        findings=(*_read_findings(scene), *untrue, *heard, *arranged, *unplayed, *playability(score, classroom)),
+        findings=(
+            *_read_findings(scene),
+            *untrue,
+            *heard,
+            *unmapped,
+            *arranged,
+            *unplayed,
+            *playability(score, classroom),
+        ),
         sources=sources_of(process),
         seed=seed,
         scaffold=scaffold,

@@ -99,8 +99,8 @@ def lesson_view(lesson: Lesson) -> None:
     console.print()
     console.print(_text("The key: what you hear, and why", style="bold"))
     for key in lesson.controls.keys:
-        console.print(_text(f"- {key.sentence} {key.rule.why}"))
-        console.print(_text(f"  {key.exaggeration_words} {key.verdict}"))
+        console.print(_text(f"- {say(key.sentence)} {key.rule.why}"))
+        console.print(_text(f"  {say((key.exaggeration_words, key.verdict))}"))
     console.print()
     _arrangement(console, score)
     findings_view(lesson.findings, console=console)

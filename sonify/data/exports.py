@@ -204,11 +204,11 @@ def lesson_facts(lesson: Lesson) -> dict[str, Any]:
                 "to": [key.rule.to_low_text, key.rule.to_high_text],
                 "curve": key.rule.curve,
                 "why": key.rule.why,
-                "sentence": key.sentence,
+                "sentence": say(key.sentence),
                 "exaggeration": key.exaggeration,
-                "exaggeration_words": key.exaggeration_words,
+                "exaggeration_words": say(key.exaggeration_words),
                 "audible": key.audible,
-                "verdict": key.verdict,
+                "verdict": say(key.verdict),
             }
             for key in lesson.controls.keys
         ],

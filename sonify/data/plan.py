@@ -161,13 +161,13 @@ def _rule_row(lesson: Lesson, key: Key, number: int, *, changed: bool) -> dict[s
         "curve": rule.curve,
         "curves": ["linear", "logarithmic"] if _by_ratio(rule, quantity) else ["linear"],
         "why": rule.why,
-        "sentence": key.sentence,
-        "exaggeration": key.exaggeration_words,
+        "sentence": say(key.sentence),
+        "exaggeration": say(key.exaggeration_words),
         "factor": key.exaggeration,
         "audible": key.audible,
-        "verdict": key.verdict,
-        "key": [list(pair) for pair in key.values],
-        "heard": [[say(title), value, sound] for title, value, sound in key.stages],
+        "verdict": say(key.verdict),
+        "key": [[say(each) for each in pair] for pair in key.values],
+        "heard": [[say(each) for each in row] for row in key.stages],
         "changed": changed,
     }
 

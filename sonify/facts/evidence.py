@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from math import log
 
 import numpy as np
 
 from sonify.records.fact import Reading
+from sonify.records.scene import Rule
 from sonify.records.score import Part, Score
 from sonify.records.timeline import FloatArray, Timeline
+from sonify.units import convert
 
 
 class NoEvidence(LookupError):
@@ -18,10 +21,11 @@ class NoEvidence(LookupError):
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Evidence:
-    """score: None while nothing is arranged yet."""
+    """score: None while nothing is arranged yet. rules: the scene's own."""
 
     timeline: Timeline
     score: Score | None = None
+    rules: tuple[Rule, ...] = ()
 
     def value(self, reading: Reading) -> float:
         """The number of a reading. Raises NoEvidence where the records do not hold what it names."""
@@ -36,7 +40,7 @@ class Evidence:
         return found * reading.times
 
     def _value(self, reading: Reading) -> float:
-        for table in (_SCIENCE, _TIME, _GIVEN, _PLAYED):
+        for table in (_SCIENCE, _TIME, _GIVEN, _PLAYED, _RULE):
             if reading.how in table:
                 return table[reading.how](self, reading)
         raise NoEvidence(f"no reading is called {reading.how}")
@@ -251,5 +255,30 @@ _PLAYED = {
     "patterns": _patterns,
     "beats struck": _beats_struck,
 }
+
+
+def _by_rule(evidence: Evidence, reading: Reading) -> float:
+    """A rule as it is written, worked out from its two ends alone."""
+    rule = next((rule for rule in evidence.rules if rule.key == reading.of), None)
+    if rule is None:
+        raise NoEvidence(f"no rule is called {reading.of}")
+    unit = next((q.si_unit for q in evidence.timeline.quantities if q.name == rule.quantity), None)
+    if unit is None:
+        raise NoEvidence(f"no quantity is called {rule.quantity}")
+    low, high = (float(convert(end.value, end.unit, unit)) for end in (rule.low, rule.high))
+    value = min(max(reading.level, min(low, high)), max(low, high))
+    share = log(value / low) / log(high / low) if rule.curve == "logarithmic" else (value - low) / (high - low)
+    return float(rule.to_low + share * (rule.to_high - rule.to_low))
+
+
+def _size_by_rule(evidence: Evidence, reading: Reading) -> float:
+    control = next((rule.control for rule in evidence.rules if rule.key == reading.of), "")
+    sound = _by_rule(evidence, reading)
+    if control == "pitch":
+        return float(2.0 ** (sound / 12.0))
+    return sound**2 if control == "dynamics" else sound
+
+
+_RULE = {"by rule": _by_rule, "size by rule": _size_by_rule}
 #: Every reading there is code for; a test holds it against `kinds.readings`.
-KNOWN = (*_SCIENCE, *_TIME, *_GIVEN, *_PLAYED)
+KNOWN = (*_SCIENCE, *_TIME, *_GIVEN, *_PLAYED, *_RULE)

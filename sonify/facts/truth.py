@@ -10,9 +10,11 @@ from dataclasses import replace
 
 from sonify.facts.evidence import Evidence
 from sonify.facts.verdicts import Falsehood, true_words
+from sonify.records.controls import Controls
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
 from sonify.records.score import FOR_THE_MUSIC, Cue, Reason, Score
+from sonify.records.scene import Rule
 from sonify.records.timeline import Timeline
 
 
@@ -28,6 +30,24 @@ def true_timeline(timeline: Timeline) -> tuple[Timeline, tuple[Finding, ...]]:
         ),
     )
     return told, held.findings()
+
+
+def true_controls(
+    controls: Controls, timeline: Timeline, rules: tuple[Rule, ...]
+) -> tuple[Controls, tuple[Finding, ...]]:
+    """The Controls as they may be told: what each key says of its rule holds."""
+    held = _Held(Evidence(timeline=timeline, rules=rules))
+    keys = tuple(
+        replace(
+            key,
+            sentence=held.words(key.sentence),
+            exaggeration_words=held.words(key.exaggeration_words),
+            for_pupils=held.words(key.for_pupils),
+            verdict=held.words(key.verdict),
+        )
+        for key in controls.keys
+    )
+    return replace(controls, keys=keys), held.findings()
 
 
 def true_findings(findings: Iterable[Finding], evidence: Evidence) -> tuple[Finding, ...]:

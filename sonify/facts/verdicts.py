@@ -95,7 +95,9 @@ def _amount_off(figure: Amount, found: float) -> str:
     assert source is not None
     if figure.unit != "1" and source.per is None and source.times == 1.0:
         found = _in_unit(found, figure.unit, difference=source.how == "change" or source.less is not None)
-    if figure.places is not None:
+    if figure.grain:
+        step = figure.grain
+    elif figure.places is not None:
         step = 10.0**-figure.places
     else:
         size = max(abs(figure.value), abs(found))
@@ -296,6 +298,7 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "order of size": _in_order,
     "greatest": lambda c, e: all(_over_stages(c, e)[0] >= other for other in _over_stages(c, e)[1]),
     "least": lambda c, e: all(_over_stages(c, e)[0] <= other for other in _over_stages(c, e)[1]),
+    "by rule": lambda c, e: abs(_pair(c, e)[0] - _pair(c, e)[1]) <= (c.slack or 1e-9),
     "first": lambda c, e: _earliest(c, e, 1.0),
     "last": lambda c, e: _earliest(c, e, -1.0),
     "never falls": lambda c, e: bool(np.all(np.diff(e.stretch(c.left)[1]) >= 0.0)),

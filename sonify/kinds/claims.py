@@ -34,6 +34,7 @@ CLAIMS = {
     "order of size": "the readings of the stages come in the order of size",
     "greatest": "no other stage has a larger reading",
     "least": "no other stage has a smaller reading",
+    "by rule": "left, a rule at a value, gives the sound that stands in right",
     "first": "nothing of the kind comes earlier",
     "last": "nothing of the kind comes later",
     "never falls": "left's quantity is nowhere lower than before, from start to end",

@@ -45,4 +45,9 @@ SCORE = {
     "patterns": "how many different bars of rhythm it plays",
     "beats struck": "the share of beats on which it strikes",
 }
-READINGS = SCIENCE | TIME | GIVEN | SCORE
+#: Readings of a rule of the scene. `of` is the rule's key ("hear.0").
+RULE = {
+    "by rule": "the sound that the rule gives a value of its quantity (in SI, in `level`), in its control's own unit",
+    "size by rule": "the same as the ear sizes it: beats a minute, frequency, taps, amplitude",
+}
+READINGS = SCIENCE | TIME | GIVEN | SCORE | RULE

@@ -12,6 +12,7 @@ from sonify.mapping.audibility import Audit, audit
 from sonify.mapping.hearing import Hearing
 from sonify.mapping.rules import BoundRule
 from sonify.mapping.sound_words import marks, written_text
+from sonify.records.fact import Fact, Named, fact
 from sonify.records.scene import CONTROLS, Music
 from sonify.units import convert
 
@@ -59,24 +60,38 @@ def covering(bound: BoundRule, low: float, high: float) -> FromEnds | None:
     return from_ends(bound, min(low, bound.curve.low), max(high, bound.curve.high))
 
 
-def remedy(hearing: Hearing, found: Audit) -> str:
+def written(bound: BoundRule, text: str) -> Fact:
+    """What to write, and in which rule of the scene file."""
+    rule = bound.rule
+    return fact(
+        "mend-write",
+        text=text,
+        quantity=Named("quantity", rule.quantity),
+        control=Named("control", rule.control),
+        whom="part" if rule.part else "all",
+        part=rule.part or "",
+    )
+
+
+def remedy(hearing: Hearing, found: Audit) -> Fact:
     """What to write so that the whole rule is heard, or that nothing written here can help."""
     better = advice(hearing, found, lambda audit: audit.good)
     if better is not None:
         return better
     rule = hearing.bound.rule
-    others = ", ".join(control for control in CONTROLS if control != rule.control)
-    return (
-        f"No ends within the limits make all of it heard. Let {rule.control} follow another quantity, or hear "
-        f"{rule.quantity} as something else ({others})."
+    return fact(
+        "mend-no-ends",
+        control=Named("control", rule.control),
+        quantity=Named("quantity", rule.quantity),
+        others=tuple(Named("control", control) for control in CONTROLS if control != rule.control),
     )
 
 
-def advice(hearing: Hearing, found: Audit, enough: Callable[[Audit], bool]) -> str | None:
+def advice(hearing: Hearing, found: Audit, enough: Callable[[Audit], bool]) -> Fact | None:
     """The least change to write after which the rule is heard well enough; None where none of those tried does it."""
     for changed, text in _trials(hearing, found):
         if enough(audit(changed)):
-            return f'Write {text} in the rule "{hearing.bound.place}".'
+            return written(hearing.bound, text)
     return None
 
 

@@ -1,4 +1,4 @@
-"""Values of a quantity in words, with the quantity that goes with it: "571 m/s (4 °C)"."""
+"""Values of a quantity as facts, with the quantity that goes with it: "571 m/s (4 °C)"."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from math import floor, log10
 
 import numpy as np
 
+from sonify.records.fact import Amount, Fact, Reading, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import FloatArray, Quantity, Timeline
-from sonify.records.words import measure_text
 from sonify.units import convert
 
 #: A parabola carries the relation where it misses no sample by more than this share of the companion's swing. Molecule
@@ -22,7 +22,7 @@ Relation = Callable[[float], float | None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ValueWords:
-    """Writes values (SI) of one quantity. low and high (SI): the range that a reader must tell values apart in.
+    """Tells values (SI) of one quantity. low and high (SI): the range that a reader must tell values apart in.
 
     by_ratio: ratios count, not differences (a logarithmic rule): values near the low end keep two digits, too.
     """
@@ -34,24 +34,27 @@ class ValueWords:
     relation: Relation | None = None
     by_ratio: bool = False
 
-    def text(self, value: float) -> str:
-        """A value in the unit that people read, and its companion's in brackets where there is one."""
-        own = _text(self.quantity, value, self.low, self.high, by_ratio=self.by_ratio)
+    def told(self, value: float, source: Reading | None = None) -> Fact:
+        """A value in the unit that people read, and its companion's in brackets where there is one.
+
+        source: the reading it is; without one it is an end or a step of the rule.
+        """
+        own = _amount(self.quantity, value, self.low, self.high, source=source, by_ratio=self.by_ratio)
         if self.companion is None or self.relation is None:
-            return own
+            return fact("value-alone", value=own)
         other, *ends = (self.relation(each) for each in (value, self.low, self.high))
         known = [each for each in ends if each is not None]
         if other is None or not known:
-            return own
+            return fact("value-alone", value=own)
         spread = (min(*known, other), max(*known, other))
-        return f"{own} ({_text(self.companion, other, *spread, exact_ends=False)})"
+        beside = _amount(self.companion, other, *spread, exact_ends=False)
+        return fact("value-beside", value=own, beside=beside)
 
-    def apart(self, value: float, end: float) -> str:
+    def apart(self, value: float, end: float) -> Amount:
         """A value (SI) with as many digits as tell it from an end of the range, three at least."""
         number, other = (float(convert(each, self.quantity.si_unit, self.quantity.unit)) for each in (value, end))
-        texts = (measure_text(number, self.quantity.unit, digits) for digits in range(3, 12))
-        shown = {measure_text(other, self.quantity.unit, digits) for digits in range(3, 12)}
-        return next((text for text in texts if text not in shown), measure_text(number, self.quantity.unit, 12))
+        digits = next((d for d in range(3, 12) if f"{number:.{d}g}" != f"{other:.{d}g}"), 12)
+        return Amount(value=number, unit=self.quantity.unit, digits=digits, given="at a beat at which the rule sounds")
 
 
 def value_words(quantity: Quantity, timeline: Timeline, process: ProcessSpec, low: float, high: float) -> ValueWords:
@@ -84,14 +87,24 @@ def relation_between(values: FloatArray, others: FloatArray) -> Relation | None:
     return None
 
 
-def _text(
-    quantity: Quantity, value: float, low: float, high: float, *, exact_ends: bool = True, by_ratio: bool = False
-) -> str:
+def _amount(
+    quantity: Quantity,
+    value: float,
+    low: float,
+    high: float,
+    *,
+    source: Reading | None = None,
+    exact_ends: bool = True,
+    by_ratio: bool = False,
+) -> Amount:
     """Rounded to about a twelfth of the range, or to two digits; the ends of the range as they were written."""
     number, *ends = (float(convert(each, quantity.si_unit, quantity.unit)) for each in (value, low, high))
+    given = "" if source else "an end or a step of the rule"
     if exact_ends and value in (low, high):
-        return measure_text(number, quantity.unit, 6)
+        return Amount(value=number, unit=quantity.unit, digits=6, source=source, given=given)
     if by_ratio:
-        return measure_text(number, quantity.unit, 2)
+        return Amount(value=number, unit=quantity.unit, digits=2, source=source, given=given)
     span = abs(ends[1] - ends[0]) or abs(number) or 1.0
-    return measure_text(round(number, -floor(log10(span / 12.0))), quantity.unit, 12)
+    places = -floor(log10(span / 12.0))
+    grain = 10.0**-places
+    return Amount(value=round(number, places), unit=quantity.unit, digits=12, grain=grain, source=source, given=given)

@@ -1,4 +1,8 @@
-"""How much a rule exaggerates: the ratio of the sound against the ratio of the quantity, in a number and in words."""
+"""How much a rule exaggerates: both changes side by side, as a child can check them, and for machines the slope.
+
+The slope is ln(ratio of sound) / ln(ratio of quantity): 1 where the sound changes as strongly as the science. It is no
+multiple: 3 % that became 70 % are 23 times as many per cent, and a slope of 18. Pupils are told the two changes.
+"""
 
 from __future__ import annotations
 
@@ -7,26 +11,28 @@ from math import log
 
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.rules import BoundRule
-from sonify.records.words import number_text
+from sonify.records.fact import Amount, Claim, Fact, Named, Reading, fact
 
-#: A factor this near to 1 is called no exaggeration (our own choice).
+#: A slope this near to 1 is called no exaggeration (our own choice).
 _SAME = 0.05
-
-#: What has a ratio in each control. Brightness has none.
-_WHAT = {
-    "tempo": "the beat",
-    "pitch": "the frequency of the notes",
-    "density": "the number of taps",
-    "dynamics": "the amplitude of the sound",
-}
+#: From this slope on the two changes are told to pupils, too (our own choice).
+WORTH_TELLING = 1.5
+#: A change is told as a multiple ("3.4 times as much") from this ratio on, and below its inverse; else in per cent.
+_TIMES = 2.0
+#: Differences, whose zero is their own: a ratio of them says how they grow, and not "from absolute zero".
+_DIFFERENCES = ("K", "delta_degC")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exaggeration:
-    """factor: ln(ratio of sound) / ln(ratio of quantity), None where a ratio means nothing. words: always there."""
+    """slope: for machines, None where a ratio means nothing. words: both changes, and what they come to.
 
-    factor: float | None
-    words: str
+    for_pupils: the same in a child's words, where the sound changes a good deal more than the science.
+    """
+
+    slope: float | None
+    words: tuple[Fact, ...]
+    for_pupils: tuple[Fact, ...] = ()
 
 
 def sound_ratio(control: str, low: float, high: float) -> float | None:
@@ -45,57 +51,81 @@ def sound_ratio(control: str, low: float, high: float) -> float | None:
     return float((high / low) ** (2 if control == "dynamics" else 1))
 
 
-def exaggeration(bound: BoundRule, words: ValueWords, subject: str) -> Exaggeration:
-    """The factor over the rule's whole range, and words for the teacher. subject: whose quantity it is, in words."""
+def exaggeration(bound: BoundRule, values: ValueWords, whose: Fact) -> Exaggeration:
+    """The slope over the rule's whole range, and both changes in words. whose: whose quantity it is."""
     control, curve, quantity = bound.rule.control, bound.curve, bound.quantity
+    named = Named("quantity", quantity.name)
     if control == "brightness":
-        return _none("brightness has no unit, so a ratio of it means nothing: it only goes from dark to bright.")
+        return _none(fact("change-no-unit"))
     if not quantity.true_zero:
-        return _none(
-            f"the zero of the {quantity.name} is only a point on its scale, so a ratio of it means nothing; "
-            "compare differences."
-        )
+        return _none(fact("change-no-zero", quantity=named))
     if curve.low <= 0.0:
-        begins = "starts from nothing" if curve.low == 0.0 else "goes below nothing"
-        return _none(f"the range of the {quantity.name} {begins}, and no number of times nothing makes something.")
+        return _none(fact("change-from-nothing", quantity=named, begins="at" if curve.low == 0.0 else "below"))
     ratio = sound_ratio(control, curve.to_low, curve.to_high)
     if ratio is None:
-        return _none("the sound starts from silence, and no number of times silence makes a sound.")
+        return _none(fact("change-from-silence"))
     real = curve.high / curve.low
-    factor = log(ratio) / log(real)
-    kelvin = ", counted in kelvin from absolute zero," if quantity.si_unit == "K" else ""
-    span = f"From {words.text(curve.low)} to {words.text(curve.high)}"
-    changes = f"{span} {subject}{kelvin} {_change(real)}, {_WHAT[control]} {_change(ratio)}"
-    return Exaggeration(factor=factor, words=f"{changes}: {_verdict(factor)}")
+    slope = log(ratio) / log(real)
+    told = fact(
+        "change-both",
+        *_as_told(bound, ratio),
+        low=values.told(curve.low),
+        high=values.told(curve.high),
+        whose=whose,
+        kelvin="yes" if quantity.si_unit == "K" and quantity.unit not in _DIFFERENCES else "no",
+        real=_change(real),
+        control=control,
+        sound=_change(ratio),
+    )
+    pupils = fact(
+        "change-for-pupils",
+        *_as_told(bound, ratio),
+        quantity=named,
+        real=_change(real),
+        control=control,
+        sound=_change(ratio),
+    )
+    worth_telling = abs(slope) >= WORTH_TELLING
+    return Exaggeration(slope=slope, words=(told, _sense(real, ratio)), for_pupils=(pupils,) if worth_telling else ())
 
 
-def _none(why: str) -> Exaggeration:
-    return Exaggeration(factor=None, words=f"How many times bigger the sound makes it cannot be said: {why}")
+def _none(why: Fact) -> Exaggeration:
+    return Exaggeration(slope=None, words=(why,))
 
 
-def _change(ratio: float) -> str:
-    """A ratio as a pupil reads it.
+def _sound_reading(bound: BoundRule) -> Reading:
+    high, low = (
+        Reading(how="size by rule", of=bound.rule.key, level=end) for end in (bound.curve.high, bound.curve.low)
+    )
+    return Reading(how="size by rule", of=bound.rule.key, level=high.level, per=low)
 
-    >>> _change(1.697), _change(3.4), _change(0.88), _change(0.25)
-    ('rises by 70 %', 'becomes 3.4 times as much', 'falls by 12 %', 'falls to 25 %')
-    """
-    if ratio >= 2.0:
-        return f"becomes {number_text(ratio, 2)} times as much"
+
+def _as_told(bound: BoundRule, ratio: float) -> tuple[Claim, ...]:
+    """That the ends of the rule sound as the ratio says, which way it goes included."""
+    return (
+        Claim(kind="by rule", left=_sound_reading(bound), right=Reading(how="fixed", level=ratio), slack=1e-6 * ratio),
+    )
+
+
+def _change(ratio: float) -> Fact:
+    """A ratio as a pupil reads it: "rises by 70 %", "becomes 3.4 times as much", "falls by 12 %", "falls to 25 %"."""
+    if ratio >= _TIMES:
+        return fact("change-times", times=_figure(ratio))
+    if ratio <= 1.0 / _TIMES:
+        return fact("change-down-to", percent=_figure(100.0 * ratio))
     if ratio >= 1.0:
-        return f"rises by {number_text(100.0 * (ratio - 1.0), 2)} %"
-    if ratio > 0.5:
-        return f"falls by {number_text(100.0 * (1.0 - ratio), 2)} %"
-    return f"falls to {number_text(100.0 * ratio, 2)} %"
+        return fact("change-up-by", percent=_figure(100.0 * (ratio - 1.0)))
+    return fact("change-down-by", percent=_figure(100.0 * (1.0 - ratio)))
 
 
-def _verdict(factor: float) -> str:
-    size = abs(factor)
-    turned = ", and goes the other way" if factor < 0.0 else ""
-    if abs(size - 1.0) <= _SAME:
-        return f"the sound changes as strongly as the science does{turned}. Nothing is exaggerated."
-    if size > 1.0:
-        return (
-            f"the sound exaggerates the change {number_text(size, 2)} times{turned}. "
-            "Do not read the real change off the music."
-        )
-    return f"the sound changes less than the science does (factor {number_text(size, 2)}){turned}."
+def _figure(value: float) -> Amount:
+    return Amount(value=value, digits=2, given="worked out from the ends of the rule, which the claim holds")
+
+
+def _sense(real: float, ratio: float) -> Fact:
+    """What the two changes come to: as strong, stronger, weaker; and whether the sound goes the other way."""
+    slope = log(ratio) / log(real)
+    turned = "yes" if slope < 0.0 else "no"
+    if abs(abs(slope) - 1.0) <= _SAME:
+        return fact("change-as-strong", turned=turned)
+    return fact("change-stronger" if abs(slope) > 1.0 else "change-weaker", turned=turned)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from sonify.mapping.advice import covering, from_ends, remedy
+from sonify.mapping.advice import covering, from_ends, remedy, written
 from sonify.mapping.audibility import Audit
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.hearing import Hearing
-from sonify.mapping.sound_words import sound_text, written_text
-from sonify.records.controls import StageBars
-from sonify.records.fact import own_text
+from sonify.mapping.sound_words import sound, written_text
+from sonify.mapping.verdicts import named_rule, place
+from sonify.records.fact import Amount, Fact, Named, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.timeline import FloatArray
 
@@ -26,34 +26,36 @@ def held_beats(hearing: Hearing) -> int:
     return int(np.count_nonzero(hearing.bound.outside(hearing.sounding)))
 
 
-def held_findings(hearing: Hearing, found: Audit, words: ValueWords) -> list[Finding]:
+def held_findings(hearing: Hearing, found: Audit, values: ValueWords) -> list[Finding]:
     """One finding where the quantity leaves the rule's range while the rule sounds."""
     outside = hearing.bound.outside(hearing.sounding)
     if not np.any(outside):
         return []
     bound = hearing.bound
     low, high = float(hearing.sounding.min()), float(hearing.sounding.max())
-    ends = []
+    ends: list[Words] = []
     if outside.max() > 0.0:
-        ends.append(_end(hearing, words, high, bound.curve.high, bound.curve.to_high, "rises to"))
+        ends.append(_end(hearing, values, high, bound.curve.high, bound.curve.to_high, "up"))
     if outside.min() < 0.0:
-        ends.append(_end(hearing, words, low, bound.curve.low, bound.curve.to_low, "falls to"))
+        ends.append(_end(hearing, values, low, bound.curve.low, bound.curve.to_low, "down"))
     stages = [stage for stage in hearing.stages if np.any(bound.outside(hearing.values[hearing.beats(stage)]))]
     share = float(np.max(np.abs(outside))) / (bound.curve.high - bound.curve.low)
+    counted = fact(
+        "rule-held-beats", held=held_beats(hearing), beats=hearing.sounding.size, stages=tuple(s.title for s in stages)
+    )
     return [
         Finding(
             kind="rule",
-            message=f"The {bound.quantity.name} {', and '.join(ends)}. That is {held_beats(hearing)} of "
-            f"{hearing.sounding.size} beats, in {_titles(stages)}.",
+            message=(*ends, counted),
             fix=_fix(hearing, low, high) if found.good else remedy(hearing, found),
             part=bound.rule.part or "",
-            where=f"{bound.rule.key}, {bound.place}: {_titles(stages)}",
+            where=place(hearing, stages),
             serious=share > ROUNDING,
         )
     ]
 
 
-def unused_findings(hearing: Hearing, found: Audit, words: ValueWords) -> list[Finding]:
+def unused_findings(hearing: Hearing, found: Audit, values: ValueWords) -> list[Finding]:
     """A note where the quantity stays within a small part of the rule's range, so that much of the sound is unused."""
     bound, (low, high) = hearing.bound, found.swing
     curve = bound.curve
@@ -64,15 +66,21 @@ def unused_findings(hearing: Hearing, found: Audit, words: ValueWords) -> list[F
     wanted = wanted or from_ends(bound, low, high)
     if wanted is None:
         return []
+    message = fact(
+        "rule-little-used",
+        quantity=Named("quantity", bound.quantity.name),
+        low=values.told(low),
+        high=values.told(high),
+        rule_low=values.told(curve.low),
+        rule_high=values.told(curve.high),
+    )
     return [
         Finding(
             kind="rule",
-            message=f"Where this rule sounds the {bound.quantity.name} goes from {words.text(low)} to "
-            f"{words.text(high)}, a small part of {words.text(curve.low)} to {words.text(curve.high)}: much of "
-            "the sound is never heard.",
-            fix=f'Nothing to do, or write {wanted.text} in the rule "{bound.place}".',
+            message=message,
+            fix=fact("mend-if-wished", write=written(bound, wanted.text)),
             part=bound.rule.part or "",
-            where=f"{bound.rule.key}, {bound.place}",
+            where=place(hearing),
             serious=False,
         )
     ]
@@ -82,44 +90,63 @@ def tempo_limit_findings(hearing: Hearing) -> list[Finding]:
     """One finding where the rule asks for a tempo that the scene's limits do not allow."""
     if hearing.bound.rule.control != "tempo":
         return []
-    music, rule = hearing.music, hearing.bound.rule
+    music = hearing.music
     asked: FloatArray = np.floor(hearing.bound.apply(hearing.values) + 0.5)
     beyond = [s for s in hearing.stages if np.any(asked[hearing.beats(s)] != hearing.results[hearing.beats(s)])]
     if not beyond:
         return []
-    told = "; ".join(
-        f"{stage.title} would be at {_tempi(asked[hearing.beats(stage)])} and is held at "
-        f"{_tempi(hearing.results[hearing.beats(stage)])}"
+    told = tuple(
+        fact(
+            "rule-tempo-held",
+            stage=stage.title,
+            asked=_tempi(asked[hearing.beats(stage)]),
+            held=_tempi(hearing.results[hearing.beats(stage)]),
+        )
         for stage in beyond
     )
     slowest, fastest = min(music.slowest_bpm, float(asked.min())), max(music.fastest_bpm, float(asked.max()))
+    limits = fact("rule-tempo-limits", slowest=_set(music.slowest_bpm), fastest=_set(music.fastest_bpm))
     return [
         Finding(
             kind="rule",
-            message=f"The tempo stays between {music.slowest_bpm:g} and {music.fastest_bpm:g} a minute: {told}.",
-            fix=f"Write tempo = [{written_text('tempo', slowest)}, {written_text('tempo', fastest)}] in [music], "
-            f'or other tempi in to of the rule "{hearing.bound.place}".',
-            where=f"{rule.key}, {hearing.bound.place}: {_titles(beyond)}",
+            message=(limits, *told),
+            fix=fact(
+                "mend-tempo-limits",
+                slowest=written_text("tempo", slowest),
+                fastest=written_text("tempo", fastest),
+                rule=named_rule(hearing),
+            ),
+            where=place(hearing, beyond),
         )
     ]
 
 
-def _end(hearing: Hearing, words: ValueWords, reached: float, end: float, sound: float, verb: str) -> str:
-    text = sound_text(hearing.bound.rule.control, sound, hearing.music.metre.beats)
-    return f"{verb} {words.apart(reached, end)} where the rule ends at {words.text(end)} and stays at {text}"
+def _set(value: float) -> Amount:
+    return Amount(value=value, given="a tempo of the scene")
 
 
-def _fix(hearing: Hearing, low: float, high: float) -> str:
-    written = covering(hearing.bound, low, high)
-    if written is not None:
-        return f'Write {written.text} in the rule "{hearing.bound.place}".'
-    return f'Write curve = "linear" in the rule "{hearing.bound.place}": a logarithmic curve cannot start from nothing.'
+def _end(hearing: Hearing, values: ValueWords, reached: float, end: float, to: float, way: str) -> Fact:
+    """That the quantity passes an end of the rule, and which sound it stays at."""
+    figure = values.apart(reached, end)
+    return fact(
+        "rule-passed",
+        quantity=Named("quantity", hearing.bound.quantity.name),
+        way=way,
+        reached=figure,
+        end=values.told(end),
+        sound=sound(hearing.bound.rule.control, to, hearing.music.metre.beats),
+    )
 
 
-def _titles(stages: list[StageBars]) -> str:
-    return ", ".join(own_text(stage.title) for stage in stages)
+def _fix(hearing: Hearing, low: float, high: float) -> Fact:
+    found = covering(hearing.bound, low, high)
+    if found is None:
+        return fact("mend-no-logarithm", rule=named_rule(hearing))
+    return written(hearing.bound, found.text)
 
 
-def _tempi(bpms: FloatArray) -> str:
+def _tempi(bpms: FloatArray) -> Fact:
     least, most = float(bpms.min()), float(bpms.max())
-    return f"{least:g}" if least == most else f"{least:g} to {most:g}"
+    if least == most:
+        return fact("rule-one-tempo", bpm=_set(least))
+    return fact("rule-tempi", least=_set(least), most=_set(most))

@@ -10,7 +10,7 @@ from sonify.mapping.exaggeration import exaggeration
 from sonify.mapping.hearing import Hearing, hearing
 from sonify.mapping.held import held_beats, held_findings, tempo_limit_findings, unused_findings
 from sonify.mapping.rules import bound_rules
-from sonify.mapping.sentences import key_table, sentence, stage_table, subject
+from sonify.mapping.sentences import key_table, sentence, stage_table, whose
 from sonify.mapping.thresholds import THRESHOLDS
 from sonify.mapping.timemap import time_map
 from sonify.mapping.verdicts import audibility_findings, verdict
@@ -57,18 +57,19 @@ def _key(heard: Hearing, timeline: Timeline, process: ProcessSpec) -> tuple[Key,
     bound, music = heard.bound, heard.music
     words = value_words(bound.quantity, timeline, process, bound.curve.low, bound.curve.high)
     words = replace(words, by_ratio=bound.curve.kind == "logarithmic")
-    of_whom = subject(bound, process)
+    of_whom = whose(bound, process)
     found = audit(heard)
     stretch = exaggeration(bound, words, of_whom)
     key = Key(
         rule=bound.rule,
         sentence=sentence(bound, words, of_whom, music),
-        exaggeration=stretch.factor,
+        exaggeration=stretch.slope,
         exaggeration_words=stretch.words,
         audible=bool(heard.stages) and found.good,
         verdict=verdict(heard, found),
         values=key_table(bound, words, music),
-        stages=stage_table(heard, words),
+        stages=stage_table(heard, words, timeline),
+        for_pupils=stretch.for_pupils,
     )
     return key, [
         *held_findings(heard, found, words),

@@ -1,71 +1,63 @@
-"""Values of a control in words: for people, and as a scene file writes them."""
+"""Values of a control as facts, for people; and as a scene file writes them."""
 
 from __future__ import annotations
 
 from math import floor
 
+from sonify.records.fact import Amount, Fact, Note, fact
 from sonify.records.scene import DYNAMICS
-from sonify.records.words import dynamic_word, note_name, number_text, tempo_word, velocity_mark
+from sonify.records.words import NOTE_LETTERS, velocity_mark
 
-#: From so much brightness up: words.
-BRIGHTNESS_WORDS = (
-    (0.0, "very dark (the softest beater)"),
-    (0.2, "dark (a soft beater)"),
-    (0.4, "medium (a medium beater)"),
-    (0.6, "bright (a hard beater)"),
-    (0.8, "very bright (the hardest beater)"),
-)
-
-#: What happens to the sound as the control rises, and as it falls.
-DIRECTIONS = {
-    "tempo": ("the faster the beat", "the slower the beat"),
-    "pitch": ("the higher the notes", "the lower the notes"),
-    "density": ("the more taps", "the fewer taps"),
-    "dynamics": ("the louder the sound", "the softer the sound"),
-    "brightness": ("the brighter the sound", "the darker the sound"),
-}
+#: From so much brightness up: which of the words of `sound-brightness`.
+BRIGHTNESS = ((0.0, "darkest"), (0.2, "dark"), (0.4, "medium"), (0.6, "bright"), (0.8, "brightest"))
+#: What the figures of a control are: settings of a rule, which the claim "by rule" of its sentence holds.
+_SET = "a setting of the rule"
 
 
-def sound_text(control: str, value: float, beats_a_bar: int) -> str:
-    """A control's value as people read it.
-
-    >>> sound_text("tempo", 66.0, 4), sound_text("pitch", 60.2, 4), sound_text("density", 0.25, 4)
-    ('66 a minute', 'C4', '1 tap a bar')
-    >>> sound_text("dynamics", 44.0, 4), sound_text("brightness", 0.3, 4)
-    ('p (piano, soft)', 'dark (a soft beater)')
-    """
-    if control == "tempo":
-        return f"{number_text(value)} a minute"
-    if control == "pitch":
-        return note_name(floor(value + 0.5))
-    if control == "density":
-        return density_text(value, beats_a_bar)
-    if control == "dynamics":
-        mark = velocity_mark(value)
-        return f"{mark} ({', '.join(dynamic_word(mark))})"
-    return next(words for least, words in reversed(BRIGHTNESS_WORDS) if value >= least)
+def sound(control: str, value: float, beats_a_bar: int) -> Fact:
+    """A control's value: "66 a minute", "C4", "1 tap a bar", "p (piano, soft)", "dark (a soft beater)"."""
+    match control:
+        case "tempo":
+            return fact("sound-tempo", bpm=Amount(value=value, given=_SET))
+        case "pitch":
+            return fact("sound-pitch", note=Note(floor(value + 0.5)))
+        case "density":
+            return _density(value, beats_a_bar)
+        case "dynamics":
+            return fact("sound-dynamics", mark=velocity_mark(value))
+        case _:
+            return fact("sound-brightness", how=next(how for least, how in reversed(BRIGHTNESS) if value >= least))
 
 
-def table_text(control: str, value: float, beats_a_bar: int) -> str:
+def sound_in_table(control: str, value: float, beats_a_bar: int) -> Fact:
     """The same for a table, where there is room for the tempo's words."""
-    text = sound_text(control, value, beats_a_bar)
-    return f"{text} ({', '.join(tempo_word(value))})" if control == "tempo" else text
+    if control != "tempo":
+        return sound(control, value, beats_a_bar)
+    return fact("sound-tempo-in-words", bpm=Amount(value=value, given=_SET), term=tempo_term(value))
 
 
-def density_text(per_beat: float, beats_a_bar: int) -> str:
-    """So many taps a beat, a bar, or in how many bars there is one.
+def tempo_term(bpm: float) -> str:
+    """The row of the tempo words that a tempo falls in."""
+    from sonify.kinds.marks import TEMPO_TERMS
 
-    >>> density_text(2.0, 4), density_text(0.5, 4), density_text(0.125, 4), density_text(0.0, 4)
-    ('2 taps a beat', '2 taps a bar', '1 tap in 2 bars', 'no taps')
-    """
+    return next(term for least, term in reversed(TEMPO_TERMS) if bpm >= least)
+
+
+def _density(per_beat: float, beats_a_bar: int) -> Fact:
+    """So many taps a beat, a bar, or in how many bars there is one."""
     per_bar = per_beat * beats_a_bar
     if per_beat <= 0.0:
-        return "no taps"
+        return fact("sound-no-taps")
     if per_beat >= 1.0:
-        return _taps(per_beat, "a beat")
+        return _taps(per_beat, "beat")
     if per_bar >= 1.0:
-        return _taps(per_bar, "a bar")
-    return f"1 tap in {number_text(1.0 / per_bar, 2)} bars"
+        return _taps(per_bar, "bar")
+    return fact("sound-tap-in-bars", bars=Amount(value=1.0 / per_bar, digits=2, given=_SET))
+
+
+def _taps(count: float, each: str) -> Fact:
+    one = f"{count:.1f}" == "1.0" or f"{count:.2g}" == "1"
+    return fact("sound-taps", count=Amount(value=count, digits=2, given=_SET), n=1 if one else 2, each=each)
 
 
 def written_text(control: str, value: float) -> str:
@@ -73,7 +65,8 @@ def written_text(control: str, value: float) -> str:
     if control == "tempo":
         return f'"{value:g} bpm"'
     if control == "pitch":
-        return f'"{note_name(floor(value + 0.5))}"'.replace("♯", "#").replace("♭", "b")
+        note = floor(value + 0.5)
+        return f'"{NOTE_LETTERS[note % 12]}{note // 12 - 1}"'.replace("♯", "#").replace("♭", "b")
     if control == "density":
         return f'"{value:g} per beat"'
     if control == "dynamics":
@@ -84,8 +77,3 @@ def written_text(control: str, value: float) -> str:
 def marks() -> tuple[float, ...]:
     """The velocities of the dynamic marks, rising."""
     return tuple(float(velocity) for velocity in sorted(DYNAMICS.values()))
-
-
-def _taps(count: float, each: str) -> str:
-    text = number_text(count, 2)
-    return f"{text} tap{'' if text == '1' else 's'} {each}"

@@ -12,12 +12,11 @@ from sonify.errors import BadRule, SonifyError, UnknownName
 from sonify.mapping.bars import LEAST_BARS, LENGTH_TOLERANCE, length_for_least_bars, stage_bars
 from sonify.mapping.rules import BoundRule
 from sonify.records.controls import StageBars, TimeMap
-from sonify.records.fact import Words, own_text
+from sonify.records.fact import Amount, Elapsed, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Music, Scene
 from sonify.records.timeline import FloatArray, Quantity, Stage, Timeline
-from sonify.records.words import clock_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,37 +143,48 @@ def _tempo_findings(rule: BoundRule | None, music: Music) -> list[Finding]:
     return [
         Finding(
             kind="rule",
-            message=f"No rule sets the tempo: the whole piece is at {middle_bpm(music):g} beats a minute, "
-            f"the middle of the scene's {music.slowest_bpm:g} to {music.fastest_bpm:g}.",
-            fix='Nothing to do, or add a [[hear]] with as = "tempo".',
+            message=fact(
+                "rule-no-tempo",
+                bpm=_tempo(middle_bpm(music)),
+                slowest=_tempo(music.slowest_bpm),
+                fastest=_tempo(music.fastest_bpm),
+            ),
+            fix=fact("mend-add-tempo"),
             where="tempo",
             serious=False,
         )
     ]
 
 
+def _tempo(bpm: float) -> Amount:
+    return Amount(value=bpm, given="a tempo of the scene")
+
+
 def _length_findings(found: TimeMap, music: Music, bar_seconds: Sequence[float]) -> list[Finding]:
     enough = length_for_least_bars(bar_seconds)
-    fix = f'Write length = "{enough} s" or more in [music].'
+    fix = fact("mend-length", seconds=str(enough))
     findings = []
     if not abs(found.length_s / music.length_s - 1.0) <= LENGTH_TOLERANCE:
         findings.append(
             Finding(
                 kind="length",
-                message=f"The piece lasts {clock_text(found.length_s)}, not {clock_text(music.length_s)}: "
-                f"{len(found.stages)} stages in whole bars do not fit that length within 10 %.",
+                message=fact(
+                    "rule-length-missed",
+                    lasts=Elapsed(found.length_s),
+                    asked=Elapsed(music.length_s),
+                    stages=len(found.stages),
+                ),
                 fix=fix,
                 where="length",
             )
         )
     short = [stage for stage in found.stages if stage.bars < LEAST_BARS]
     if short:
-        names = ", ".join(f"{stage.title} ({stage.bars})" for stage in short)
+        names = tuple(fact("rule-stage-of-bars", stage=stage.title, bars=stage.bars) for stage in short)
         findings.append(
             Finding(
                 kind="length",
-                message=f"In {clock_text(music.length_s)} there is no room for {LEAST_BARS} bars in every stage; fewer "
-                f"are hard to conduct and to join in with. Stages with fewer bars: {names}.",
+                message=fact("rule-no-room", length=Elapsed(music.length_s), bars=LEAST_BARS, stages=names),
                 fix=fix,
                 where=", ".join(own_text(stage.title) for stage in short),
             )

@@ -1,4 +1,4 @@
-"""The verdict of the ear in words, and the findings with what to write instead."""
+"""The verdict of the ear, and the findings with what to write instead."""
 
 from __future__ import annotations
 
@@ -9,68 +9,88 @@ from sonify.mapping.advice import advice, remedy
 from sonify.mapping.audibility import Audit, Step
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.hearing import Hearing
-from sonify.mapping.sound_words import sound_text
+from sonify.mapping.sound_words import sound
 from sonify.mapping.thresholds import threshold
+from sonify.records.controls import StageBars
+from sonify.records.fact import Amount, Arg, Claim, Fact, Named, Reading, Words, fact
 from sonify.records.findings import Finding
-from sonify.records.words import number_text
+
+#: What the differences are: the audit worked them out from what is heard in the stages that the sentence names.
+_AUDITED = "measured by the audit of the stages named"
 
 
-def verdict(hearing: Hearing, found: Audit) -> str:
+def verdict(hearing: Hearing, found: Audit) -> Words:
     """One or two sentences: what can be told apart, by how much, and where nothing is to be heard."""
     rule = hearing.bound.rule
-    asked = f"we ask for {_amount(hearing, threshold(rule.control).asked)}"
+    asked = _asked(hearing)
     if not hearing.stages:
-        return f"{rule.part} does not play in this piece, so there is nothing to hear."
+        return fact("ear-not-played", part=rule.part or "")
     if _one_tempo(hearing):
-        return "There is one stage, so there is one tempo and nothing to compare."
+        return fact("ear-one-tempo")
     if found.constant:
-        return f"{_quantity(hearing)} does not change here, so there is nothing to hear."
+        return fact("ear-constant", _still(hearing), quantity=_quantity(hearing), averaged=_averaged(hearing))
     if not found.told_apart:
         most = max([step.difference for step in found.steps] + [move.difference for move in found.moves])
-        return f"Nothing can be told apart: the largest difference is {_amount(hearing, most)}, and {asked}."
-    parts = [f"Not every change can be heard. Lost: {_pairs(found.lost)}."] if found.lost else []
+        return fact("ear-nothing-apart", most=_amount(hearing, most), asked=asked)
+    parts: list[Words] = [fact("ear-lost", pairs=_pairs(found.lost))] if found.lost else []
     if heard := [step.difference for step in found.steps if step.heard]:
-        which = "The other neighbouring stages" if found.lost else "Neighbouring stages"
-        rest = "" if len(heard) == len(found.steps) or found.lost else " where the science changes"
-        parts.append(f"{which} differ by {_amount(hearing, min(heard))} or more{rest}; {asked}.")
+        which = "other" if found.lost else "all" if len(heard) == len(found.steps) else "changing"
+        parts.append(fact("ear-neighbours", which=which, least=_amount(hearing, min(heard)), asked=asked))
     else:
         move = max(found.moves, key=lambda each: each.difference)
-        parts.append(f"Within {move.stage.title} it changes by {_amount(hearing, move.difference)}; {asked}.")
+        parts.append(fact("ear-within", stage=move.stage.title, most=_amount(hearing, move.difference), asked=asked))
     if quiet := [step for step in found.steps if step.unchanged]:
         parts += _nothing_between(hearing, found, quiet)
     if faint := [step for step in found.steps if step.faint]:
-        parts.append(f"It changes a little {_pairs(faint)}, too little to hear.")
-    return " ".join(parts)
+        parts.append(fact("ear-faint", pairs=_pairs(faint)))
+    return tuple(parts)
 
 
-def audibility_findings(hearing: Hearing, found: Audit, words: ValueWords) -> list[Finding]:
+def audibility_findings(hearing: Hearing, found: Audit, values: ValueWords) -> list[Finding]:
     """Problems that the teacher should mend, and notes of what is too small to hear."""
     if not hearing.stages:
-        return [_finding(hearing, verdict(hearing, found), "Nothing to do, if the stage is meant to be missing.", ())]
+        return [_finding(hearing, verdict(hearing, found), (), ())]
     if _one_tempo(hearing):
-        fix = "Write gliding = true in [music], and the tempo follows the quantity within the stage."
-        return [_finding(hearing, verdict(hearing, found), fix, (), True)]
+        return [_finding(hearing, verdict(hearing, found), fact("mend-let-it-glide"), (), True)]
     if found.constant:
-        message = f"{_quantity(hearing)} stays at {words.text(found.swing[0])} wherever this rule sounds"
-        fix = "Hear a quantity that changes there, or leave the rule out."
-        return [_finding(hearing, f"{message}, so its {hearing.bound.rule.control} never changes.", fix, (), True)]
+        message = fact(
+            "ear-stays",
+            _still(hearing),
+            quantity=_quantity(hearing),
+            averaged=_averaged(hearing),
+            value=values.told(found.swing[0]),
+            control=hearing.bound.rule.control,
+        )
+        return [_finding(hearing, message, fact("mend-hear-another"), (), True)]
     if not found.told_apart:
-        swing = f"{words.text(found.swing[0])} to {words.text(found.swing[1])}"
-        message = f"{verdict(hearing, found)} {_quantity(hearing)} goes from {swing} where the rule sounds."
-        return [_finding(hearing, message, remedy(hearing, found), (), True)]
+        goes = fact(
+            "ear-goes",
+            quantity=_quantity(hearing),
+            averaged=_averaged(hearing),
+            low=values.told(found.swing[0]),
+            high=values.told(found.swing[1]),
+        )
+        return [_finding(hearing, (verdict(hearing, found), goes), remedy(hearing, found), (), True)]
     findings = []
     if found.lost:
-        fix = remedy(hearing, found)
-        message = f"The science changes and the sound does not: {_described(hearing, found.lost, words)}."
-        findings.append(_finding(hearing, message, fix, found.lost, True))
+        message = fact("ear-change-not-heard", steps=_described(hearing, found.lost, values))
+        findings.append(_finding(hearing, message, remedy(hearing, found), found.lost, True))
     if faint := [step for step in found.steps if step.faint]:
-        message = f"A small change of the science is too small to hear: {_described(hearing, faint, words)}."
+        message = fact("ear-small-change", steps=_described(hearing, faint, values))
         better = advice(hearing, found, lambda audit: audit.good and not any(step.faint for step in audit.steps))
-        fix = "Nothing to do." if better is None else f"Nothing to do, unless it matters to you. {better}"
+        fix: Words = () if better is None else fact("mend-if-it-matters", write=better)
         findings.append(_finding(hearing, message, fix, faint))
     if quiet := [step for step in found.steps if step.unchanged]:
-        findings += _quiet_findings(hearing, found, quiet, words)
+        findings += _quiet_findings(hearing, found, quiet, values)
     return findings
+
+
+def _still(hearing: Hearing) -> Claim:
+    first, last = hearing.stages[0], hearing.stages[-1]
+    of = hearing.bound.quantity.name
+    left = Reading(how="mean" if hearing.averaged else "first", of=of, start=first.start_s, end=first.end_s)
+    right = Reading(how="mean" if hearing.averaged else "first", of=of, start=last.start_s, end=last.end_s)
+    return Claim(kind="same", left=left, right=right, slack=1e-6)
 
 
 def _moving(found: Audit, steps: Iterable[Step]) -> list[Step]:
@@ -79,35 +99,29 @@ def _moving(found: Audit, steps: Iterable[Step]) -> list[Step]:
     return [step for step in steps if any(stage in heard for stage in step.stages)]
 
 
-def _nothing_between(hearing: Hearing, found: Audit, quiet: list[Step]) -> list[str]:
+def _nothing_between(hearing: Hearing, found: Audit, quiet: list[Step]) -> list[Fact]:
     """What a rule cannot tell apart: its science is the same, or is the same on average only."""
     if hearing.averaged:
-        return [f"The averages hardly change {_pairs(quiet)}, so the tempo cannot tell them apart."]
+        return [fact("ear-averages-alike", pairs=_pairs(quiet), control="tempo")]
     moving = _moving(found, quiet)
     still = [step for step in quiet if step not in moving]
     said = []
     if moving:
-        said.append(f"The averages are alike {_pairs(moving)}; the sound follows the curve within the stages.")
+        said.append(fact("ear-averages-alike", pairs=_pairs(moving), control="other"))
     if still:
-        said.append(f"The science hardly changes {_pairs(still)}: nothing to hear, and that is right.")
+        said.append(fact("ear-hardly-changes", pairs=_pairs(still)))
     return said
 
 
-def _quiet_findings(hearing: Hearing, found: Audit, quiet: list[Step], words: ValueWords) -> list[Finding]:
+def _quiet_findings(hearing: Hearing, found: Audit, quiet: list[Step], values: ValueWords) -> list[Finding]:
     if hearing.averaged:
-        message = "Some neighbouring stages average nearly the same, so the tempo cannot tell them apart: "
-        fix = (
-            "Nothing to do where that is right. Where the curve moves within these stages, write gliding = true in "
-            "[music], and the tempo follows it bar by bar; or part the piece into more stages."
-        )
-        return [_finding(hearing, f"{message}{_described(hearing, quiet, words)}.", fix, quiet)]
+        message = fact("ear-same-average-tempo", steps=_described(hearing, quiet, values))
+        return [_finding(hearing, message, fact("mend-glide-or-part"), quiet)]
     moving = _moving(found, quiet)
     still = [step for step in quiet if step not in moving]
-    same = "Only the averages are alike; the sound follows the curve within the stages: "
-    right = "The science hardly changes, so there is nothing to hear, and that is right: "
-    told = [(same + "on average, ", moving), (right, still)]
+    told = [("ear-same-average", moving), ("ear-hardly-changes-told", still)]
     return [
-        _finding(hearing, f"{message}{_described(hearing, steps, words)}.", "Nothing to do.", steps)
+        _finding(hearing, fact(message, steps=_described(hearing, steps, values)), (), steps)
         for message, steps in told
         if steps
     ]
@@ -117,39 +131,84 @@ def _one_tempo(hearing: Hearing) -> bool:
     return hearing.averaged and len(hearing.stages) == 1
 
 
-def _quantity(hearing: Hearing) -> str:
-    """The quantity as this rule hears it, at the start of a sentence."""
-    return f"The {hearing.bound.rule.quantity}{', averaged over each stage,' if hearing.averaged else ''}"
+def _quantity(hearing: Hearing) -> Named:
+    return Named("quantity", hearing.bound.rule.quantity)
 
 
-def _finding(hearing: Hearing, message: str, fix: str, steps: Iterable[Step], serious: bool = False) -> Finding:
+def _averaged(hearing: Hearing) -> str:
+    return "yes" if hearing.averaged else "no"
+
+
+def _finding(hearing: Hearing, message: Words, fix: Words, steps: Iterable[Step], serious: bool = False) -> Finding:
+    return Finding(
+        kind="audibility",
+        message=message,
+        fix=fix,
+        part=hearing.bound.rule.part or "",
+        where=place(hearing, [stage for step in steps for stage in step.stages]),
+        serious=serious,
+    )
+
+
+def place(hearing: Hearing, stages: Iterable[StageBars] = ()) -> Fact:
+    """Where a finding belongs: the rule as the scene has it, and the stages it is about."""
     rule = hearing.bound.rule
-    place = f"{rule.key}, {hearing.bound.place}"
-    where = f"{place}: {_pairs(steps)}" if steps else place
-    return Finding(kind="audibility", message=message, fix=fix, part=rule.part or "", where=where, serious=serious)
+    titles: tuple[Arg, ...] = tuple(dict.fromkeys(stage.title for stage in stages))
+    named: dict[str, Arg] = {"key": rule.key, "rule": named_rule(hearing)}
+    return fact("rule-place-stages", **named, stages=titles) if titles else fact("rule-place", **named)
 
 
-def _pairs(steps: Iterable[Step]) -> str:
-    return ", ".join(f"from {step.stages[0].title} to {step.stages[1].title}" for step in steps)
+def named_rule(hearing: Hearing) -> Fact:
+    """The rule in words: "rain rate as density for The rain"."""
+    rule = hearing.bound.rule
+    named = {"quantity": Named("quantity", rule.quantity), "control": Named("control", rule.control)}
+    return fact("rule-name-of-part", **named, part=rule.part) if rule.part else fact("rule-name", **named)
 
 
-def _described(hearing: Hearing, steps: Iterable[Step], words: ValueWords) -> str:
+def _pairs(steps: Iterable[Step]) -> tuple[Arg, ...]:
+    return tuple(fact("ear-pair", one=step.stages[0].title, other=step.stages[1].title) for step in steps)
+
+
+def _described(hearing: Hearing, steps: Iterable[Step], values: ValueWords) -> Fact:
     control, beats = hearing.bound.rule.control, hearing.music.metre.beats
-    told = []
+    told: list[Arg] = []
     for step in steps:
-        one, other = (sound_text(control, sound, beats) for sound in step.sounds)
-        told.append(
-            f"from {step.stages[0].title} to {step.stages[1].title} the {hearing.bound.rule.quantity} goes from "
-            f"{words.text(step.values[0])} to {words.text(step.values[1])}, the {control} from {one} to {other} "
-            f"({_amount(hearing, step.difference)} of the {_amount(hearing, threshold(control).asked)} we ask for)"
+        one, other = (sound(control, each, beats) for each in step.sounds)
+        before, after = (
+            _mean(hearing, stage, values, value) for stage, value in zip(step.stages, step.values, strict=True)
         )
-    return "; ".join(told)
+        told.append(
+            fact(
+                "ear-step",
+                one=step.stages[0].title,
+                other=step.stages[1].title,
+                quantity=_quantity(hearing),
+                before=before,
+                after=after,
+                control=Named("control", control),
+                sound_before=one,
+                sound_after=other,
+                difference=_amount(hearing, step.difference),
+                asked=_asked(hearing),
+            )
+        )
+    return fact("ear-steps", steps=tuple(told))
 
 
-def _amount(hearing: Hearing, difference: float) -> str:
+def _mean(hearing: Hearing, stage: StageBars, values: ValueWords, value: float) -> Fact:
+    """What a stage averages; a mean over beats, which the exact mean over time may miss by a step of the print."""
+    source = Reading(how="mean", of=hearing.bound.quantity.name, start=stage.start_s, end=stage.end_s)
+    return values.told(value, source) if hearing.averaged else values.told(value)
+
+
+def _asked(hearing: Hearing) -> Fact:
+    return _amount(hearing, threshold(hearing.bound.rule.control).asked)
+
+
+def _amount(hearing: Hearing, difference: float) -> Fact:
     """A difference in the unit of its threshold: "5 %", "2.1 dB", "1 semitone"."""
     if isinf(difference):
-        return "the step from silence"
-    number = number_text(difference, 2)
-    unit = threshold(hearing.bound.rule.control).unit
-    return f"{number} {'semitone' if unit == 'semitones' and number == '1' else unit}"
+        return fact("ear-from-silence")
+    one = f"{difference:.2g}" == "1"
+    figure = Amount(value=difference, digits=2, given=_AUDITED)
+    return fact("ear-amount", control=hearing.bound.rule.control, amount=figure, n=1 if one else 2)

@@ -11,6 +11,7 @@ from sonify.page.words import both, figures, with_unit
 from sonify.records.controls import StageBars
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Quantity
+from sonify.say import say
 from sonify.units import convert
 
 
@@ -69,7 +70,7 @@ def _printed(lesson: Lesson) -> dict[int, str]:
     table = next((key.stages for key in lesson.controls.keys if key.rule.control == "tempo"), ())
     if len(table) != len(stages):
         return {}
-    return {stage.bar: text for stage, (_, text, _) in zip(stages, table, strict=True)}
+    return {stage.bar: say(text) for stage, (_, text, _) in zip(stages, table, strict=True)}
 
 
 def turned(text: str, paired: bool) -> str:

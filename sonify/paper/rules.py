@@ -18,6 +18,7 @@ from sonify.records.scene import DYNAMICS, Rule
 from sonify.records.score import Part, Section
 from sonify.records.timeline import FloatArray, Quantity
 from sonify.records.words import dynamic_word, number_text, velocity_mark
+from sonify.say import say
 from sonify.units import convert
 
 #: Each control as a pupil says it.
@@ -55,8 +56,6 @@ RISES = {
 }
 #: What stands where pupils decide how it sounds.
 CHOOSE = "you choose"
-#: Less than this exaggeration is not told to pupils.
-WORTH_TELLING = 1.5
 
 
 def rules_for(part: Part, lesson: Lesson) -> list[Key]:
@@ -239,7 +238,9 @@ def _ends(key: Key, lesson: Lesson) -> list[dict[str, str]]:
     """The two ends of the rule, where the part plays in no stage of it."""
     rule, quantity = key.rule, lesson.timeline.quantity(key.rule.quantity)
     known = quantity.unit in KNOWN_UNITS and not quantity.companion
-    (low, low_sound), (high, high_sound) = key.values[0], key.values[-1]
+    (low, low_sound), (high, high_sound) = (
+        (say(value), say(sound)) for value, sound in (key.values[0], key.values[-1])
+    )
     return [
         {"letter": "", "science": low if known else "little", "sound": sound_text(rule, rule.to_low, low_sound)},
         {"letter": "", "science": high if known else "much", "sound": sound_text(rule, rule.to_high, high_sound)},
@@ -247,8 +248,8 @@ def _ends(key: Key, lesson: Lesson) -> list[dict[str, str]]:
 
 
 def _note(key: Key, part: Part, lesson: Lesson) -> str:
-    if key.rule.control == "tempo" and key.exaggeration is not None and abs(key.exaggeration) >= WORTH_TELLING:
-        return f"We made the change {number_text(abs(key.exaggeration), 2)} times bigger so that you can hear it."
+    if key.rule.control == "tempo" and key.for_pupils:
+        return say(key.for_pupils)
     letters = note_letters(part, lesson.score) if key.rule.control == "pitch" else []
     return f"Arranged for your class: {span_text(letters)}." if letters else ""
 

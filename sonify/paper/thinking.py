@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from sonify.paper.facts import mean_bpm, stage_figure, stage_mean
-from sonify.paper.rules import CONTROL_WORDS, KNOWN_UNITS, WORTH_TELLING, rule_rows, rules_for, subject_of
+from sonify.paper.rules import CONTROL_WORDS, KNOWN_UNITS, rule_rows, rules_for, subject_of
 from sonify.records.controls import Key
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part
@@ -115,10 +115,7 @@ def _figures(key: Key, part: Part, lesson: Lesson) -> list[list[str]]:
 
 
 def _fair(key: Key) -> list[str]:
-    if key.exaggeration is None or abs(key.exaggeration) < WORTH_TELLING:
-        return []
-    times = number_text(abs(key.exaggeration), 2)
-    return [f"We made the change {times} times bigger in the music. Why? Is that fair?"]
+    return [f"{say(key.for_pupils)} Why did we do that? Is it fair?"] if key.for_pupils else []
 
 
 def _heard(lesson: Lesson) -> list[tuple[Key, Part]]:

@@ -115,20 +115,22 @@ class Key:
     """How one rule reads on paper: the sentence, the exaggeration and the verdict of the ear.
 
     exaggeration: ln(ratio of sound) / ln(ratio of quantity), or None where a ratio means nothing.
-    exaggeration_words: always there: "real molecules speed up by 4 %, the beat by 70 %" or why there is none.
+    exaggeration_words: both changes side by side, "rises by 4 %, our beat rises by 70 %", or why there is no ratio.
     audible: False where neighbouring stages differ by less than the just-noticeable difference.
     values: the key's table: (quantity text, sound text) pairs, low to high.
     stages: what is heard in this piece: (stage title, quantity text, sound text), means over the stage.
+    for_pupils: both changes in a child's words, where the sound changes a good deal more than the science.
     """
 
     rule: Rule
-    sentence: str
+    sentence: Words
     exaggeration: float | None
-    exaggeration_words: str
+    exaggeration_words: Words
     audible: bool
-    verdict: str
-    values: tuple[tuple[str, str], ...]
-    stages: tuple[tuple[Words, str, str], ...] = ()
+    verdict: Words
+    values: tuple[tuple[Words, Words], ...]
+    stages: tuple[tuple[str, Words, Words], ...] = ()
+    for_pupils: Words = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

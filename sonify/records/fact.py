@@ -56,6 +56,7 @@ class Amount:
     unit: str = "1"
     digits: int = 3
     places: int | None = None
+    grain: float = 0.0  # the value was rounded to whole multiples of this, where it was
     source: Reading | None = None
     given: str = ""
 
@@ -98,6 +99,13 @@ class Note:
 
 
 @dataclass(frozen=True, slots=True)
+class Elapsed:
+    """How far into the recording: minutes and seconds, "2:05"."""
+
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
 class Named:
     """Something by its identifier: its name stands in the catalogue as KIND-IDENTIFIER; a person's own is itself."""
 
@@ -136,7 +144,7 @@ class Fact:
 
 
 Figure: TypeAlias = Amount | Duration | ClockTime | Date
-Arg: TypeAlias = "str | int | Fact | Figure | Note | Named | tuple[Arg, ...]"
+Arg: TypeAlias = "str | int | Fact | Figure | Note | Elapsed | Named | tuple[Arg, ...]"
 #: What the output rooms print: a person's own text, a fact, or several sentences one after the other.
 Words: TypeAlias = "str | Fact | tuple[Words, ...]"
 

@@ -8,7 +8,7 @@ from contextvars import ContextVar
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from sonify.records.fact import Amount, Arg, ClockTime, Date, Duration, Fact, Named, Note, Words
+from sonify.records.fact import Amount, Arg, ClockTime, Date, Duration, Elapsed, Fact, Named, Note, Words
 from sonify.say.numbers import Numbers
 from sonify.templates import template
 
@@ -65,6 +65,8 @@ class Language:
                 return self.numbers.clock(arg.hours)
             case Date():
                 return self.numbers.date(arg.day, arg.parts)
+            case Elapsed():
+                return self.numbers.elapsed(arg.seconds)
             case Note():
                 return self.numbers.note(arg.midi)
             case Named():

@@ -99,6 +99,11 @@ class Numbers:
         minutes = floor(hours * 60.0 + 0.5) % 1440
         return f"{minutes // 60:02d}:{minutes % 60:02d}"
 
+    def elapsed(self, seconds: float) -> str:
+        """Minutes and seconds, to the nearest second: "2:05"."""
+        whole = floor(seconds + 0.5)
+        return f"{whole // 60}:{whole % 60:02d}"
+
     def date(self, day: int, parts: str = "dmy") -> str:
         """A day, counted from 1 January of the year 1. parts: which of day, month and year are said."""
         from babel.dates import format_date

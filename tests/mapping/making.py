@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
+from sonify.mapping import map_scene as map_to_facts
+from sonify.records.controls import Controls
+from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.scene import Measure, Music, PartPlan, Rule, Scene, StageNote
 from sonify.records.timeline import Missing, Quantity, Stage, Timeline
+from sonify.say import say
 from sonify.units import split
 
 HOUR_S = 3600.0
@@ -142,3 +147,21 @@ def process(found: Timeline, stages: Sequence[str] = STAGES) -> ProcessSpec:
         ),
         run=lambda conditions: found,
     )
+
+
+def map_scene(scene: Scene, found: Timeline, spec: ProcessSpec) -> tuple[Controls, tuple[Finding, ...]]:
+    """The scene mapped, with everything said: what a person reads."""
+    controls, findings = map_to_facts(scene, found, spec)
+    keys = tuple(
+        replace(
+            key,
+            sentence=say(key.sentence),
+            exaggeration_words=say(key.exaggeration_words),
+            verdict=say(key.verdict),
+            values=tuple((say(value), say(sound)) for value, sound in key.values),
+            stages=tuple((title, say(value), say(sound)) for title, value, sound in key.stages),
+        )
+        for key in controls.keys
+    )
+    said = tuple(replace(f, message=say(f.message), fix=say(f.fix), where=say(f.where)) for f in findings)
+    return replace(controls, keys=keys), said

@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from sonify.inputs.scene_file import read_scene
-from sonify.mapping import map_scene
 from sonify.processes import conditions_si, find
 from sonify.records.scene import Scene
 from sonify.records.timeline import Timeline
+from tests.mapping.making import map_scene
 from tests.mapping.reading import taken
 
 FILE = Path(__file__).resolve().parents[2] / "scenes" / "harbour-water-cycle.toml"

@@ -8,11 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.errors import UnknownName
-from sonify.mapping import map_scene
 from sonify.mapping.hearing import as_said, nearest_tones
 from sonify.records.controls import ControlCurve, Controls
 from sonify.records.scene import Music, Rule, Scale
-from tests.mapping.making import process, quantity, rule, scene, stepped, timeline
+from tests.mapping.making import map_scene, process, quantity, rule, scene, stepped, timeline
 
 LEVELS_K = [283.15, 293.15, 288.15, 278.15, 288.15]
 PENTATONIC = Scale(name="C pentatonic", tonic=0, pitch_classes=(0, 2, 4, 7, 9))
@@ -80,7 +79,7 @@ def test_a_value_that_was_held_is_counted_and_reported() -> None:
     controls, findings = map_scene(scene(rule(ends=("7 degC", "18 degC"))), found, process(found))
     held = [stage for stage in controls.time_map.stages if stage.stage in ("evaporation", "precipitation")]
     assert only(controls).held == 4 * sum(stage.bars for stage in held)
-    assert any("Evaporation, Precipitation" in finding.message for finding in findings if finding.kind == "rule")
+    assert any("Evaporation and Precipitation" in finding.message for finding in findings if finding.kind == "rule")
 
 
 def test_for_a_part_only_its_own_stages_count() -> None:

@@ -9,11 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sonify.mapping import map_scene
 from sonify.records.findings import Finding
 from sonify.records.scene import Music, Rule
 from sonify.records.timeline import Timeline
-from tests.mapping.making import measure, process, quantity, rule, scene, stepped, timeline
+from tests.mapping.making import map_scene, measure, process, quantity, rule, scene, stepped, timeline
 
 
 def warm(levels_c: list[float]) -> Timeline:
@@ -40,8 +39,8 @@ def test_a_finding_says_where_how_far_and_what_to_write() -> None:
     assert finding.serious
     assert "rises to 28.9 °C where the rule ends at 25 °C and stays at 112 a minute" in finding.message
     assert "falls to 3.07 °C where the rule ends at 5 °C and stays at 66 a minute" in finding.message
-    assert "in Evaporation, Precipitation" in finding.message
-    assert finding.where == "hear.2, warmth as tempo: Evaporation, Precipitation"
+    assert "in Evaporation and Precipitation" in finding.message
+    assert finding.where == "hear.2, warmth as tempo: Evaporation and Precipitation"
     assert re.search(r'from = \["3 degC", "29 degC"\] in the rule "warmth as tempo"', finding.fix)
 
 

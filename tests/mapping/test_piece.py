@@ -9,11 +9,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sonify.mapping import map_scene
 from sonify.records.scene import CONTROL_UNITS, Music
 from sonify.records.timeline import Missing
 from sonify.say import say
-from tests.mapping.making import process, quantity, rule, scene, stepped, timeline
+from tests.mapping.making import map_scene, process, quantity, rule, scene, stepped, timeline
 from tests.sample import sample_lesson
 
 

@@ -6,14 +6,14 @@ import numpy as np
 import pytest
 
 from sonify.errors import UnknownName
-from sonify.mapping import map_scene
 from sonify.mapping.companions import relation_between
-from sonify.mapping.sound_words import DIRECTIONS, density_text, sound_text, written_text
+from sonify.mapping.sound_words import sound, written_text
 from sonify.records.controls import Key
 from sonify.records.scene import CONTROLS, Rule
 from sonify.records.timeline import Quantity
+from sonify.say import say
 from sonify.science.kinetic import mean_speed
-from tests.mapping.making import process, quantity, rule, scene, stepped, timeline
+from tests.mapping.making import map_scene, process, quantity, rule, scene, stepped, timeline
 
 WHOSE = "the water on its journey"
 LEVELS_K = np.array(stepped([282.0, 294.0, 286.0, 280.0, 288.0]))
@@ -37,6 +37,16 @@ def test_the_sentence_says_whose_and_both_ends_and_which_way() -> None:
         "When the mean molecule speed of the water on its journey is 572 m/s (5 °C), the beat is 66 a minute; "
         "at 592 m/s (25 °C), 112 a minute. The higher the mean molecule speed, the faster the beat."
     )
+
+
+#: What happens to the sound as the control rises, and as it falls.
+DIRECTIONS = {
+    "tempo": ("the faster the beat", "the slower the beat"),
+    "pitch": ("the higher the notes", "the lower the notes"),
+    "density": ("the more taps", "the fewer taps"),
+    "dynamics": ("the louder the sound", "the softer the sound"),
+    "brightness": ("the brighter the sound", "the darker the sound"),
+}
 
 
 @pytest.mark.parametrize("control", CONTROLS)
@@ -92,7 +102,7 @@ def test_each_stage_tells_what_is_heard_in_it() -> None:
 
 
 def test_density_is_said_in_beats_or_bars() -> None:
-    assert [density_text(each, 3) for each in (1.0, 1.5, 1 / 3, 0.5, 1 / 6)] == [
+    assert [say(sound("density", each, 3)) for each in (1.0, 1.5, 1 / 3, 0.5, 1 / 6)] == [
         "1 tap a beat",
         "1.5 taps a beat",
         "1 tap a bar",
@@ -102,17 +112,17 @@ def test_density_is_said_in_beats_or_bars() -> None:
 
 
 def test_what_is_written_is_what_a_scene_file_reads() -> None:
-    from sonify.inputs.readings import sound
+    from sonify.inputs.readings import sound as read
     from sonify.records.scene import Metre
 
     for control, value in [("tempo", 66), ("pitch", 70), ("density", 0.25), ("dynamics", 57), ("brightness", 0.35)]:
-        assert sound(control, written_text(control, value).strip('"'), Metre()) == pytest.approx(value)
+        assert read(control, written_text(control, value).strip('"'), Metre()) == pytest.approx(value)
 
 
 def test_sounds_in_words_at_the_ends_of_their_bands() -> None:
-    assert sound_text("brightness", 0.0, 4).startswith("very dark")
-    assert sound_text("brightness", 1.0, 4).startswith("very bright")
-    assert sound_text("density", 0.0, 4) == "no taps"
+    assert say(sound("brightness", 0.0, 4)).startswith("very dark")
+    assert say(sound("brightness", 1.0, 4)).startswith("very bright")
+    assert say(sound("density", 0.0, 4)) == "no taps"
 
 
 def test_a_companion_is_carried_on_past_the_samples_but_not_for_ever() -> None:
@@ -153,7 +163,7 @@ def test_without_a_companion_the_value_stands_alone() -> None:
 def test_an_owner_that_the_name_holds_already_is_named_once() -> None:
     height = quantity("height of the water", stepped([0, 9, 6, 3, 0]), unit="m", si_unit="m", whose=WHOSE)
     key = key_of(rule("height of the water", "pitch", ("0 m", "9 m"), (60.0, 84.0)), height)
-    assert key.sentence.startswith("When the height of the water on its journey is 0 m,")
+    assert key.sentence.startswith("When the height of the water is 0 m,")
     mass = quantity("mass of ice", stepped([0, 9, 6, 3, 0]), unit="kg", si_unit="kg", whose="the cup")
     key = key_of(rule("mass of ice", "pitch", ("0 kg", "9 kg"), (60.0, 84.0)), mass)
     assert key.sentence.startswith("When the mass of ice of the cup is 0 kg,")

@@ -14,6 +14,7 @@ from sonify.records.controls import TimeMap
 from sonify.records.findings import Finding
 from sonify.records.scene import Metre, Music, Rule, StageNote
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from tests.mapping.making import HOUR_S, process, quantity, rule, scene, stepped, timeline
 
 #: 5 degC is 66 and 25 degC 112 beats a minute: by hand 10 degC is 77.5, 15 is 89, 20 is 100.5.
@@ -91,15 +92,15 @@ def test_without_a_rule_the_tempo_is_the_middle_and_a_note_says_so() -> None:
     assert found.tempi == (found.tempi[0],)
     note = findings[0]
     assert (note.kind, note.serious) == ("rule", False)
-    assert "96 beats a minute" in note.message
+    assert "96 beats a minute" in say(note.message)
 
 
 def test_a_short_piece_says_which_stages_are_short_and_what_length_to_write() -> None:
     found, findings = laid_out(warmth(), rule(), Music(length_s=30.0))
     assert found.length_s == pytest.approx(30.0, rel=0.10)
     (short,) = [finding for finding in findings if finding.kind == "length"]
-    assert short.serious and "Evaporation" in short.message
-    asked = float(short.fix.split('"')[1].split()[0])
+    assert short.serious and "Evaporation" in say(short.message)
+    asked = float(say(short.fix).split('"')[1].split()[0])
     longer, none = laid_out(warmth(), rule(), Music(length_s=asked))
     assert not none and min(stage.bars for stage in longer.stages) >= 4
 
@@ -107,7 +108,7 @@ def test_a_short_piece_says_which_stages_are_short_and_what_length_to_write() ->
 def test_a_length_that_no_whole_bars_meet_is_reported() -> None:
     found, findings = laid_out(warmth((5.0,) * 5), rule(to=(30.0, 60.0)), Music(length_s=30.0, slowest_bpm=30.0))
     assert found.length_s == pytest.approx(40.0)  # five bars of eight seconds
-    assert [finding.message for finding in findings if "lasts 0:40, not 0:30" in finding.message]
+    assert [finding.message for finding in findings if "lasts 0:40, not 0:30" in say(finding.message)]
 
 
 def test_a_gliding_tempo_is_one_of_each_bar() -> None:

@@ -1,0 +1,56 @@
+# claims: by rule
+change-both =
+    From { $low } to { $high } { $whose }{ $kelvin ->
+        [yes] , counted in kelvin from absolute zero,
+       *[no] { "" }
+    } { $real }, { $control ->
+        [tempo] our beat
+        [pitch] the frequency of our notes
+        [density] the number of our taps
+       *[dynamics] the strength of our sound
+    } { $sound }.
+
+## no claim: one of the two changes, in the sentence that has the claim
+
+change-times = becomes { $times } times as much
+change-down-to = falls to { $percent } %
+change-up-by = rises by { $percent } %
+change-down-by = falls by { $percent } %
+
+## no claim: what the two changes just told come to
+
+change-as-strong =
+    The sound changes as strongly as the science does{ $turned ->
+        [yes] , the other way round
+       *[no] { "" }
+    }. Nothing is exaggerated.
+change-stronger =
+    The sound changes more than the science does{ $turned ->
+        [yes] , and the other way
+       *[no] { "" }
+    }. Do not read the real change off the music.
+change-weaker =
+    The sound changes less than the science does{ $turned ->
+        [yes] , and the other way
+       *[no] { "" }
+    }.
+
+## no claim: why no ratio is told; the quantity's own declaration says so
+
+change-no-unit = How many times bigger the sound makes it cannot be said: brightness has no unit, it only goes from dark to bright.
+change-no-zero = How many times bigger the sound makes it cannot be said: the zero of the { $quantity } is only a point on its scale; compare differences.
+change-from-nothing =
+    How many times bigger the sound makes it cannot be said: the range of the { $quantity } { $begins ->
+        [at] starts from nothing
+       *[below] goes below nothing
+    }, and no number of times nothing makes something.
+change-from-silence = How many times bigger the sound makes it cannot be said: the sound starts from silence, and no number of times silence makes a sound.
+
+# claims: by rule
+change-for-pupils =
+    In truth the { $quantity } { $real }. { $control ->
+        [tempo] Our beat
+        [pitch] The pitch of our notes
+        [density] The number of our taps
+       *[dynamics] The strength of our sound
+    } { $sound }, so that you can hear it.

@@ -1,0 +1,7 @@
+## plain: names of the sound controls
+
+control-tempo = tempo
+control-pitch = pitch
+control-density = density
+control-dynamics = dynamics
+control-brightness = brightness

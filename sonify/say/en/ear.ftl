@@ -1,0 +1,56 @@
+## no claim: what the audit of the rule found; `mapping/audibility.py` is held to its thresholds by its own tests
+
+ear-not-played = { $part } does not play in this piece, so there is nothing to hear.
+ear-one-tempo = There is one stage, so there is one tempo and nothing to compare.
+ear-nothing-apart = Nothing can be told apart: the largest difference is { $most }, and we ask for { $asked }.
+ear-lost = Not every change can be heard. Lost: { $pairs }.
+ear-neighbours =
+    { $which ->
+        [other] The other neighbouring stages differ by { $least } or more
+        [changing] Neighbouring stages differ by { $least } or more where the science changes
+       *[all] Neighbouring stages differ by { $least } or more
+    }; we ask for { $asked }.
+ear-within = Within { $stage } it changes by { $most }; we ask for { $asked }.
+ear-faint = It changes a little { $pairs }, too little to hear.
+ear-averages-alike =
+    { $control ->
+        [tempo] The averages hardly change { $pairs }, so the tempo cannot tell them apart.
+       *[other] The averages are alike { $pairs }; the sound follows the curve within the stages.
+    }
+ear-hardly-changes = The science hardly changes { $pairs }: nothing to hear, and that is right.
+ear-goes =
+    The { $quantity }{ $averaged ->
+        [yes] , averaged over each stage,
+       *[no] { "" }
+    } goes from { $low } to { $high } where the rule sounds.
+ear-change-not-heard = The science changes and the sound does not: { $steps }.
+ear-small-change = A small change of the science is too small to hear: { $steps }.
+ear-same-average-tempo = Some neighbouring stages average nearly the same, so the tempo cannot tell them apart: { $steps }.
+ear-same-average = Only the averages are alike; the sound follows the curve within the stages: on average, { $steps }.
+ear-hardly-changes-told = The science hardly changes, so there is nothing to hear, and that is right: { $steps }.
+ear-pair = from { $one } to { $other }
+ear-steps = { $steps }
+ear-step = from { $one } to { $other } the { $quantity } goes from { $before } to { $after }, the { $control } from { $sound_before } to { $sound_after } ({ $difference } of the { $asked } we ask for)
+ear-from-silence = the step from silence
+ear-amount =
+    { $control ->
+        [pitch] { $n ->
+            [one] { $amount } semitone
+           *[other] { $amount } semitones
+        }
+        [dynamics] { $amount } dB
+       *[other] { $amount } %
+    }
+
+## claims: same
+
+ear-constant =
+    The { $quantity }{ $averaged ->
+        [yes] , averaged over each stage,
+       *[no] { "" }
+    } does not change here, so there is nothing to hear.
+ear-stays =
+    The { $quantity }{ $averaged ->
+        [yes] , averaged over each stage,
+       *[no] { "" }
+    } stays at { $value } wherever this rule sounds, so its { $control } never changes.

@@ -1,0 +1,39 @@
+## no claim: a sound alone; the sentence that it stands in has the claim
+
+sound-tempo = { $bpm } a minute
+sound-tempo-in-words =
+    { $bpm } a minute ({ $term ->
+        [largo] Largo, very slow
+        [larghetto] Larghetto, slow
+        [adagio] Adagio, unhurried
+        [andante] Andante, walking pace
+        [moderato] Moderato, medium pace
+        [allegro] Allegro, quick and lively
+        [presto] Presto, very fast
+       *[prestissimo] Prestissimo, as fast as possible
+    })
+sound-pitch = { $note }
+sound-no-taps = no taps
+sound-taps =
+    { $n ->
+        [one] { $count } tap a { $each }
+       *[other] { $count } taps a { $each }
+    }
+sound-tap-in-bars = 1 tap in { $bars } bars
+sound-dynamics =
+    { $mark ->
+        [pp] pp (pianissimo, very soft)
+        [p] p (piano, soft)
+        [mp] mp (mezzo piano, fairly soft)
+        [mf] mf (mezzo forte, fairly loud)
+        [f] f (forte, loud)
+       *[ff] ff (fortissimo, very loud)
+    }
+sound-brightness =
+    { $how ->
+        [darkest] very dark (the softest beater)
+        [dark] dark (a soft beater)
+        [medium] medium (a medium beater)
+        [bright] bright (a hard beater)
+       *[brightest] very bright (the hardest beater)
+    }
