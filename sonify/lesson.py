@@ -12,8 +12,9 @@ from typing import Any
 
 from sonify import __version__, player, shelf
 from sonify.arrange import arrange, playability
-from sonify.data.exports import science_csv, score_json
+from sonify.data.exports import key_numbers, science_csv, score_json
 from sonify.errors import SonifyError
+from sonify.facts.comparison import Comparison, comparison
 from sonify.facts.truth import true_controls, true_score, true_timeline
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
@@ -26,7 +27,6 @@ from sonify.paper.preview import page_count, page_png
 from sonify.processes import process_of
 from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
 from sonify.recording import AUDIO, Wishes, check_wishes, loudness_findings, recorded_beside, rendered, write_wav
-from sonify.records.comparison import Comparison, comparison
 from sonify.records.controls import Controls
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
@@ -260,6 +260,7 @@ def pack_facts(lesson: Lesson, printing: Printing = AS_USUAL) -> dict[str, Any]:
         "paper": printing.paper,
         "large_print": printing.large_print,
         "note_names": printing.note_names,
+        **key_numbers(lesson),
     }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from sonify.facts.excerpts import PartPictures
 from sonify.notation.engrave import engraved_pages
 from sonify.notation.graphic import graphic_alt, graphic_score
 from sonify.notation.snippets import part_pictures
@@ -14,7 +15,6 @@ from sonify.paper.poster import drawn_quantity
 from sonify.paper.settings import LARGE_PT, drawing_room_mm
 from sonify.paper.typeset import forget
 from sonify.records.curve import science_curve
-from sonify.records.excerpts import PartPictures
 from sonify.records.lesson import Lesson
 
 #: Height of a five-line staff on the conductor's score, and in large print.

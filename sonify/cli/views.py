@@ -14,7 +14,7 @@ from rich.table import Table
 from rich.text import Text
 
 from sonify.cli.screen import styled
-from sonify.records.comparison import Comparison, Figure
+from sonify.facts.comparison import Comparison, Figure
 from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument

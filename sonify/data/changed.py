@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sonify.records.comparison import Comparison, Figure
+from sonify.facts.comparison import Comparison, Figure
 from sonify.records.scene import Scene
 from sonify.records.words import duration_text, measure_text, number_text
 from sonify.say import say

@@ -9,15 +9,19 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
+import numpy as np
+
 from sonify.records.clock import Clock
-from sonify.records.comparison import Comparison
+from sonify.facts.comparison import Comparison
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_heading
+from sonify.records.scene import CONTROL_UNITS, Rule
 from sonify.records.score import Part, Score
 from sonify.records.timeline import Timeline
 from sonify.say import say
 from sonify.say.cues import detail_words, gesture_words, reason_words
+from sonify.units import convert
 
 #: Digits that keep every store of a conserved quantity to 12 places and still read back to the same double.
 DIGITS = ".15g"
@@ -152,6 +156,46 @@ def score_json(score: Score) -> str:
         ensure_ascii=False,
         indent=1,
     )
+
+
+def key_numbers(lesson: Lesson) -> dict[str, Any]:
+    """The key in numbers, so that a program can turn what is played back into the science.
+
+    rules: as `sonify show --json` has them, each end beside its text as a number, the quantity's in SI and the sound's
+    in its control's own unit (CONTROL_UNITS). time_map: the model time at which each bar begins, and until when it
+    lasts: where stages do not follow each other at once, that is not the beginning of the next.
+    """
+    bars = lesson.controls.time_map
+    first = np.arange(0, bars.beats, bars.metre.beats, dtype=np.float64)
+    begins, ends = bars.model_time_s(first), bars.model_time_s(first + bars.metre.beats - 1e-9)
+    return {
+        "rules": [_rule_numbers(rule, lesson.timeline) for rule in lesson.scene.rules],
+        "time_map": [
+            {"bar": number, "model_time_s": _plain(start), "until_s": _plain(end)}
+            for number, (start, end) in enumerate(zip(begins.tolist(), ends.tolist(), strict=True), start=1)
+        ],
+    }
+
+
+def _rule_numbers(rule: Rule, timeline: Timeline) -> dict[str, Any]:
+    unit = timeline.quantity(rule.quantity).si_unit
+    return {
+        "quantity": rule.quantity,
+        "unit": unit,
+        "as": rule.control,
+        "part": rule.part or "",
+        "from": [{"text": end.text, "si": _plain(convert(end.value, end.unit, unit))} for end in (rule.low, rule.high)],
+        "to": [
+            {"text": text, "value": _plain(value), "unit": CONTROL_UNITS[rule.control]}
+            for text, value in ((rule.to_low_text, rule.to_low), (rule.to_high_text, rule.to_high))
+        ],
+        "curve": rule.curve,
+    }
+
+
+def _plain(value: float) -> float:
+    """A number without the last bits of rounding."""
+    return float(format(value, ".12g"))
 
 
 def problem_rows(findings: Sequence[Finding]) -> list[dict[str, str]]:

@@ -6,12 +6,12 @@ from dataclasses import replace
 
 from lxml import etree
 
+from sonify.facts.excerpts import TUNE_BARS, Excerpt, PartPictures, excerpt_score, excerpts
 from sonify.notation.drawing import box, document, rule
 from sonify.notation.engrave import engraved_snippets
 from sonify.notation.graphic import Canvas, graphic_lane, lane_alt
 from sonify.notation.lanes import Frame, lane
 from sonify.notation.musicxml import musicxml_bytes
-from sonify.records.excerpts import TUNE_BARS, Excerpt, PartPictures, excerpt_score, excerpts
 from sonify.records.palette import group_style
 from sonify.records.score import Part, Score
 

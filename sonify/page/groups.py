@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import cos, pi, sin
 from typing import Any
 
+from sonify.facts.sharing import sharing
 from sonify.page.timing import dynamic_rows, spans
 from sonify.records.palette import GroupStyle, group_style
 from sonify.records.score import Part, Score
-from sonify.records.sharing import sharing
 
 
 def instruments_text(parts: list[Part], score: Score) -> str:

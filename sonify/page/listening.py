@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from sonify.facts.listening import Choice, ListeningItem, listening_items
 from sonify.records.lesson import Lesson
-from sonify.records.listening import Choice, ListeningItem, listening_items
 from sonify.records.score import Score
+from sonify.say import say
 
 #: A choice's small curve is drawn in so wide and high a picture, a line's width away from the rim.
 WIDTH, HEIGHT, RIM = 120, 60, 5
@@ -20,14 +21,14 @@ def listening_rows(lesson: Lesson) -> list[dict[str, Any]]:
 def _row(item: ListeningItem, score: Score) -> dict[str, Any]:
     letters = "ab" if len(item.clips) > 1 else [""]
     return {
-        "question": item.question,
+        "question": say(item.question),
         "clips": [
             {"bar": clip.bar, "after": clip.bar + clip.bars, "name": f"clip {letter}".strip()}
             for clip, letter in zip(item.clips, letters, strict=True)
         ],
         "choices": [_choice(choice) for choice in item.choices],
         "answer": item.answer,
-        "why": item.why,
+        "why": say(item.why),
         "curve": curve_told(item),
         "group": next((part.group for part in score.parts if part.name == item.part), 0),
     }
@@ -35,7 +36,7 @@ def _row(item: ListeningItem, score: Score) -> dict[str, Any]:
 
 def _choice(choice: Choice) -> dict[str, Any]:
     return {
-        "words": choice.words,
+        "words": say(choice.words),
         "group": choice.group,
         "path": path(choice),
         "shade": shade(choice),

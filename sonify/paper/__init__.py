@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from sonify.facts.excerpts import PartPictures
 from sonify.paper.settings import PaperSettings, Printing
-from sonify.records.excerpts import PartPictures
 from sonify.records.lesson import Lesson
 
 __all__ = ["PaperSettings", "Printing", "conductor_pdf", "poster_pdf", "pupils_pdf", "teacher_pdf"]

@@ -8,6 +8,7 @@ from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
+from sonify.facts.excerpts import PartPictures, excerpts
 from sonify.paper import loudness, rhythm
 from sonify.paper.busy import course
 from sonify.paper.facts import (
@@ -26,7 +27,6 @@ from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import strips
 from sonify.records.controls import Key
-from sonify.records.excerpts import PartPictures, excerpts
 from sonify.records.lesson import Lesson
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import DynamicMark, Entry, Part, Score, Seat

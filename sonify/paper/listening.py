@@ -4,21 +4,22 @@ from __future__ import annotations
 
 from typing import Any
 
+from sonify.facts.listening import listening_items
 from sonify.paper.facts import badge
 from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
-from sonify.records.listening import listening_items
+from sonify.say import say
 
 
 def listening(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
     """Each question with its choices, for pupils."""
     return [
         {
-            "question": item.question,
+            "question": say(item.question),
             "about": item.quantity if item.kind == "stage" else "",
             "choices": [
                 {
-                    "words": choice.words,
+                    "words": say(choice.words),
                     "points": [list(point) for point in choice.points],
                     "shaded": list(choice.shaded) if choice.shaded else [],
                     "badge": badge(choice.group, settings) if choice.group else None,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from sonify.facts.listening import ListeningItem, listening_items
 from sonify.paper.adapt import FIRST, adaptations
 from sonify.paper.aims import HOW_TO, LEVELS, grid
 from sonify.paper.cards import NO_PICTURES, Pictures
@@ -33,7 +34,6 @@ from sonify.records.controls import Key, Threshold
 from sonify.records.fact import Words
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
-from sonify.records.listening import ListeningItem, listening_items
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import Score, Section
 from sonify.records.words import clock_text, duration_text, number_text
@@ -336,7 +336,7 @@ def _heard(item: ListeningItem, score: Score) -> dict[str, str]:
     choice = item.choices[item.answer]
     return {
         "play": "; ".join(clips) + (f", {item.part} alone" if item.part else ""),
-        "ask": item.question,
-        "answer": f"{'abc'[item.answer]}) {choice.words}",
-        "why": item.why,
+        "ask": say(item.question),
+        "answer": f"{'abc'[item.answer]}) {say(choice.words)}",
+        "why": say(item.why),
     }

@@ -22,7 +22,7 @@ class Source:
     checked: str = ""  # how far it was verified
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, weakref_slot=True)
 class Lesson:
     """One scene for one class, computed, mapped and arranged."""
 

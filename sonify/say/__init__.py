@@ -6,6 +6,7 @@ its messages is said, and nobody has to search. Above each message, or above a g
 
     # claims: figure, falls                 it speaks of sound or science, and this is checked
     # no claim: a picture, admitted as one  it speaks of sound or science, and cannot be checked
+    ## phrase: a value with its unit         a part of sentences, which have the claims
     ## plain: labels of the cue sheet       it speaks of neither: a heading, a button, an instruction, an error
 """
 

@@ -17,8 +17,8 @@ from sonify import drafts, lesson
 from sonify.data.plan import plan_facts
 from sonify.drafts import Draft
 from sonify.errors import UnknownName
+from sonify.facts.comparison import comparison
 from sonify.records.classroom import Classroom
-from sonify.records.comparison import comparison
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
 from sonify.records.table import Table

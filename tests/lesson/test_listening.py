@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 from scipy.stats import spearmanr
 
+from sonify.facts.listening import Clip, ListeningItem, listening_items
 from sonify.records.lesson import Lesson
-from sonify.records.listening import Clip, ListeningItem, listening_items
+from sonify.say import say
 from tests.studies import SCENES, studied
 
 SHAPES = {
@@ -48,7 +49,7 @@ def test_there_are_four_to_six_questions_of_at_least_two_kinds(scene: str, class
     assert 4 <= len(found) <= 6
     assert len({item.kind for item in found}) >= 2
     for item in found:
-        assert len({choice.words for choice in item.choices}) == len(item.choices) >= 2
+        assert len({say(choice.words) for choice in item.choices}) == len(item.choices) >= 2
         assert 0 <= item.answer < len(item.choices)
         assert len(item.clips) == (2 if item.kind == "tempo" else 1)
         for clip in item.clips:
@@ -66,12 +67,12 @@ def test_a_stage_clip_lies_in_the_stage_that_is_the_answer_and_sounds_unlike_the
 
     for item in items(lesson, "stage"):
         (clip,) = item.clips
-        right = next(s for s in lesson.score.sections if s.title == item.choices[item.answer].words)
+        right = next(s for s in lesson.score.sections if s.title == say(item.choices[item.answer].words))
         assert right.bar <= clip.bar and clip.bar + clip.bars <= right.bar + right.bars
         names, tempo = sound(clip)
         assert names
         for choice in item.choices:
-            section = next(s for s in lesson.score.sections if s.title == choice.words)
+            section = next(s for s in lesson.score.sections if s.title == say(choice.words))
             if section is not right:
                 middle = Clip(bar=section.bar + (section.bars - clip.bars) // 2, bars=min(4, section.bars))
                 others, pace = sound(middle)
@@ -90,7 +91,7 @@ def test_two_clips_differ_in_tempo_and_the_science_differs_as_the_answer_says(sc
             for clip in item.clips
             if s.bar <= clip.bar < s.bar + s.bars
         ]
-        assert item.choices[item.answer].words == ("It goes up." if means[1] > means[0] else "It goes down.")
+        assert say(item.choices[item.answer].words) == ("It goes up." if means[1] > means[0] else "It goes down.")
 
 
 @pytest.mark.parametrize("scene", SCENES)
@@ -104,9 +105,9 @@ def test_the_part_that_comes_in_is_silent_before_and_no_other_comes_in(scene: st
             for name in parts
         }
         right = item.choices[item.answer]
-        assert parts[right.words].group == right.group
-        assert first[right.words] > clip.bar
-        assert all(bar <= clip.bar for name, bar in first.items() if name != right.words and bar)
+        assert parts[say(right.words)].group == right.group
+        assert first[say(right.words)] > clip.bar
+        assert all(bar <= clip.bar for name, bar in first.items() if name != say(right.words) and bar)
 
 
 @pytest.mark.parametrize("classroom", ["well-stocked", "few-instruments"])
@@ -116,14 +117,14 @@ def test_in_a_change_the_notes_go_with_the_science_and_both_go_as_the_answer_say
     for item in items(lesson, "change"):
         (clip,) = item.clips
         bars = range(clip.bar, clip.bar + clip.bars)
-        key = next(k for k in lesson.controls.keys if k.rule.part == item.part and k.rule.why in item.why)
+        key = next(k for k in lesson.controls.keys if k.rule.part == item.part and k.rule.why in say(item.why))
         told = [strokes(lesson, item.part, bar) for bar in bars]
         place = 0 if key.rule.control == "pitch" else 1
         heard = [len(bar) if key.rule.control == "density" else np.mean([row[place] for row in bar]) for bar in told]
         values = [science(lesson, key.rule.quantity, bar) for bar in bars]
         turned = -1 if key.rule.to_low > key.rule.to_high else 1
         assert turned * spearmanr(heard, values).statistic > 0.6  # scipy's rank correlation
-        shape = SHAPES[item.choices[item.answer].words]
+        shape = SHAPES[say(item.choices[item.answer].words)]
         rise = values[-1] - values[0]
         if shape in ("up", "down"):
             assert (rise > 0) is (shape == "up")

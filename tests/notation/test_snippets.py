@@ -8,10 +8,10 @@ from fractions import Fraction
 import pytest
 from lxml import etree
 
+from sonify.facts.excerpts import excerpts
 from sonify.notation.graphic import Canvas
 from sonify.notation.snippets import part_pictures
 from sonify.paper.cards import cards
-from sonify.records.excerpts import excerpts
 from sonify.records.score import Part, Score
 from tests.paper.sheets import PALETTE, settings
 from tests.sample import sample_score

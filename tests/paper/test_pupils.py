@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from sonify.facts.listening import listening_items
 from sonify.paper.cards import cards
 from sonify.paper.facts import playing
 from sonify.paper.ideas import ideas
@@ -14,7 +15,6 @@ from sonify.paper.pupils import few_words, flow, shuffled, vocabulary
 from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.thinking import ALWAYS, NOT_REAL, STARTERS, starters, stretch, support
 from sonify.records.lesson import Lesson
-from sonify.records.listening import listening_items
 from sonify.records.score import Blank, DynamicMark, Entry, Part, Seat
 from tests.paper.large import large_lesson
 from tests.paper.sheets import made, pages, sample, settings

@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from sonify.facts.listening import listening_items
 from sonify.lesson import study
 from sonify.paper.aims import grid
 from sonify.paper.care import cautions, deals_with_heat
@@ -23,7 +24,6 @@ from sonify.records.clock import Tempo
 from sonify.records.controls import ControlCurve, Threshold
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
-from sonify.records.listening import listening_items
 from sonify.records.score import Seat
 from sonify.records.timeline import Missing
 from tests.paper.sheets import made, pages, sample, settings

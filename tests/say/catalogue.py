@@ -11,12 +11,12 @@ from fluent.syntax import FluentParser, ast
 import sonify
 
 FOLDER = Path(sonify.__file__).parent / "say" / "en"
-_DECLARED = re.compile(r"(claims|no claim|plain):\s*(.+)", re.DOTALL)
+_DECLARED = re.compile(r"(claims|no claim|phrase|plain):\s*(.+)", re.DOTALL)
 
 
 @dataclass(frozen=True)
 class Message:
-    """kind: "claims", "no claim" or "plain", "" where nothing is declared; about: what stands behind it."""
+    """kind: "claims", "no claim", "phrase" or "plain", "" where nothing is declared; about: what stands behind it."""
 
     id: str
     file: str
@@ -25,8 +25,15 @@ class Message:
     entry: ast.Message
 
     @property
-    def claims(self) -> set[str]:
-        return {word.strip() for word in self.about.split(",")} if self.kind == "claims" else set()
+    def claims(self) -> tuple[frozenset[str], ...]:
+        """What is claimed; where one of several ("rises or falls"), all of them in one set."""
+        if self.kind != "claims":
+            return ()
+        return tuple(frozenset(each.strip() for each in words.split(" or ")) for words in self.about.split(","))
+
+    def is_met_by(self, kinds: set[str]) -> bool:
+        """Whether a fact that claims these kinds claims what is declared: each once, and nothing else."""
+        return all(each & kinds for each in self.claims) and kinds <= set().union(*self.claims)
 
 
 def resource(path: Path) -> ast.Resource:

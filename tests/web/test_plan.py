@@ -14,8 +14,8 @@ import pytest
 from sonify import lesson
 from sonify.data.exports import science_csv, score_json
 from sonify.data.plan import usual
+from sonify.data.sliders import plain, slider_of
 from sonify.processes import process_of
-from sonify.records.sliders import plain, slider_of
 from sonify.web.desk import Desk
 from sonify.web.inputs import Inputs, read_inputs
 from sonify.web.start import ready_made

@@ -10,7 +10,7 @@ change-both =
        *[dynamics] the strength of our sound
     } { $sound }.
 
-## no claim: one of the two changes, in the sentence that has the claim
+## phrase: one of the two changes
 
 change-times = becomes { $times } times as much
 change-down-to = falls to { $percent } %

@@ -1,4 +1,4 @@
-## no claim: the name of a quantity, in a sentence that has the claim
+## phrase: the name of a quantity
 
 key-quantity = the { $quantity }
 key-quantity-of = the { $quantity } of { $owner }

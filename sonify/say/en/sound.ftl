@@ -1,4 +1,4 @@
-## no claim: a sound alone; the sentence that it stands in has the claim
+## phrase: sound in a sentence or a table
 
 sound-tempo = { $bpm } a minute
 sound-tempo-in-words =

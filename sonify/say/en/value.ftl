@@ -1,4 +1,4 @@
-## no claim: a value alone; the sentence that it stands in has the claim
+## phrase: value in a sentence or a table
 
 value-alone = { $value }
 value-beside = { $value } ({ $beside })

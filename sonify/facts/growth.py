@@ -1,4 +1,4 @@
-"""How a curve goes, in words a pupil can tick: up, down, up and down again, down and up again."""
+"""How a curve goes: up, down, up and down again, down and up again, or level."""
 
 from __future__ import annotations
 
@@ -8,19 +8,12 @@ from sonify.records.timeline import FloatArray
 
 Points = tuple[tuple[float, float], ...]
 
-#: Each way to go, as pupils read it.
-GROWTH_WORDS = {
-    "up": "It goes up.",
-    "down": "It goes down.",
-    "hill": "It goes up, then down.",
-    "valley": "It goes down, then up.",
-    "level": "It stays the same.",
-}
 #: A curve goes a way if it strays from it by no more than this share of its whole swing (our own limit).
 STRAY = 0.25
 #: A hill's top stands at least so far (share of the swing) above both of its ends.
 TOP = 0.6
-_PLAIN: dict[str, Points] = {
+#: Each way to go, drawn plainly.
+PLAIN: dict[str, Points] = {
     "up": ((0.0, 0.1), (1.0, 0.9)),
     "down": ((0.0, 0.9), (1.0, 0.1)),
     "level": ((0.0, 0.5), (1.0, 0.5)),
@@ -30,7 +23,7 @@ _PLAIN: dict[str, Points] = {
 
 
 def growth_of(values: FloatArray) -> str:
-    """The way that values go, a key of GROWTH_WORDS; "" where they go no such way clearly.
+    """The way that values go, a key of PLAIN; "" where they go no such way clearly.
 
     >>> [growth_of(np.array(v)) for v in ([1.0, 2, 3], [3.0, 1, 0], [0.0, 4, 1], [4.0, 0, 4])]
     ['up', 'down', 'hill', 'valley']
@@ -60,7 +53,7 @@ def _rises(values: FloatArray) -> bool:
 
 def growth_points(shape: str) -> Points:
     """A plain curve that goes this way."""
-    return _PLAIN[shape]
+    return PLAIN[shape]
 
 
 def regrown(points: Points, shape: str, wanted: str) -> Points:

@@ -11,9 +11,12 @@ from itertools import combinations
 
 import numpy as np
 
+from sonify.facts.evidence import Evidence
+from sonify.facts.growth import Points, growth_of, growth_points, regrown
+from sonify.facts.once import once_a_lesson
+from sonify.facts.verdicts import falsehoods
 from sonify.records.controls import Key
-from sonify.records.fact import own_text
-from sonify.records.growth import GROWTH_WORDS, Points, growth_of, growth_points, regrown
+from sonify.records.fact import Amount, Claim, Fact, Named, Reading, Words, fact, facts_in
 from sonify.records.lesson import Lesson
 from sonify.records.score import Note, Part, Score, Section
 from sonify.records.timeline import FloatArray, Quantity
@@ -46,7 +49,7 @@ class Choice:
     """One answer to tick. points: a small curve (x from 0 to 1, y from 0 to 1), () for none; shaded: the stretch of x
     that is meant, where the curve is the whole piece's. group: a group's number, drawn as its badge; 0 for none."""
 
-    words: str
+    words: Words
     points: Points = ()
     shaded: tuple[float, float] | None = None
     group: int = 0
@@ -61,22 +64,32 @@ class ListeningItem:
 
     kind: str
     clips: tuple[Clip, ...]
-    question: str
+    question: Words
     choices: tuple[Choice, ...]
     answer: int
-    why: str
+    why: Words
     part: str = ""
     quantity: str = ""
 
 
+@once_a_lesson
 def listening_items(lesson: Lesson) -> tuple[ListeningItem, ...]:
-    """Up to MOST_ITEMS questions, easiest kinds first; fewer, or none, where there is little to be heard."""
+    """Up to MOST_ITEMS questions, easiest kinds first; fewer, or none, where there is little to be heard.
+
+    What a question says of the piece or of its answer holds: one of which a claim does not is not asked.
+    """
     stages, entries, changes = list(_stages(lesson)), list(_entries(lesson)), list(_changes(lesson))
     order = [*stages[:1], *list(_tempo(lesson)), *entries[:1], *changes[:1], *stages[1:2], *changes[1:2]]
     order += [*entries[1:2], *stages[2:], *changes[2:], *entries[2:]]
-    chosen = order[:MOST_ITEMS]
+    evidence = Evidence(timeline=lesson.timeline, score=lesson.score, rules=lesson.scene.rules)
+    chosen = [item for item in order if _holds(item, evidence)][:MOST_ITEMS]
     kinds = ("stage", "entry", "tempo", "change")
     return tuple(sorted(chosen, key=lambda item: (kinds.index(item.kind), item.clips[0].bar)))
+
+
+def _holds(item: ListeningItem, evidence: Evidence) -> bool:
+    told = (item.question, item.choices[item.answer].words, item.why)
+    return not any(falsehoods(each, evidence) for words in told for each in facts_in(words))
 
 
 # What sounds when.
@@ -125,11 +138,17 @@ def _stages(lesson: Lesson) -> Iterator[ListeningItem]:
         yield ListeningItem(
             kind="stage",
             clips=(clip,),
-            question="Which stage do you hear?",
+            question=fact("listen-which-stage"),
             choices=tuple(_stage_choice(s, quantity, lesson) for s in shown),
             answer=shown.index(section),
-            why=f"Stage {section.letter}, {section.title}, {round(_bpm(score, clip.bar))} bpm. "
-            f"You hear: {', '.join(playing)}.",
+            why=fact(
+                "listen-stage-why",
+                *(Claim(kind="plays", left=_reading("bars sounding", clip, of=name)) for name in playing),
+                letter=section.letter,
+                title=section.title,
+                bpm=_tempo_of(clip, score),
+                parts=tuple(playing),
+            ),
             quantity=quantity.name if quantity else "",
         )
 
@@ -150,7 +169,7 @@ def _stage_choice(section: Section, quantity: Quantity | None, lesson: Lesson) -
     bars = lesson.score.bars
     shaded = ((section.bar - 1) / bars, (section.bar - 1 + section.bars) / bars)
     points = _curve(quantity, Clip(bar=1, bars=bars), lesson, 60) if quantity else ()
-    return Choice(words=own_text(section.title), points=points, shaded=shaded if points else None)
+    return Choice(words=section.title, points=points, shaded=shaded if points else None)
 
 
 def _curve(quantity: Quantity, clip: Clip, lesson: Lesson, count: int) -> Points:
@@ -185,14 +204,34 @@ def _tempo(lesson: Lesson) -> Iterator[ListeningItem]:
     words = _told(key.rule.quantity, lesson).name
     growth = "up" if values[1] > values[0] else "down"
     shown = ("up", "down", "level")
-    bpms = [round(_bpm(score, clip.bar)) for clip in (one, two)]
+    quicker = _bpm(score, two.bar) > _bpm(score, one.bar)
+    change = Claim(kind="quicker" if quicker else "slower", left=_reading("bpm", two), right=_reading("bpm", one))
+    grown = Claim(
+        kind="more" if growth == "up" else "less",
+        left=_mean_of(quantity, after, lesson),
+        right=_mean_of(quantity, before, lesson),
+        slack=1e-9,
+    )
     yield ListeningItem(
         kind="tempo",
         clips=(one, two),
-        question=f"Hear clip a, then clip b. Listen to the beat. What happens to the {words}?",
-        choices=tuple(Choice(words=GROWTH_WORDS[shape], points=growth_points(shape)) for shape in shown),
+        question=fact("listen-two-clips", quantity=Named("quantity", words)),
+        choices=tuple(
+            Choice(words=_growth(shape, *((grown,) if shape == growth else ())), points=growth_points(shape))
+            for shape in shown
+        ),
         answer=shown.index(growth),
-        why=f"{before.title} has {bpms[0]} bpm, {after.title} {bpms[1]} bpm. {key.rule.why}",
+        why=(
+            fact(
+                "listen-tempo-why",
+                change,
+                before=before.title,
+                after=after.title,
+                one=_tempo_of(one, score),
+                two=_tempo_of(two, score),
+            ),
+            key.rule.why,
+        ),
         quantity=words,
     )
 
@@ -221,10 +260,17 @@ def _entries(lesson: Lesson) -> Iterator[ListeningItem]:
             yield ListeningItem(
                 kind="entry",
                 clips=(clip,),
-                question="Which group comes in?",
+                question=fact("listen-which-group"),
                 choices=tuple(Choice(words=groups[group].name, group=group) for group in shown),
                 answer=shown.index(part.group),
-                why=f"Group {part.group}, {part.name}, comes in at bar {bar}.",
+                why=fact(
+                    "listen-entry-why",
+                    Claim(kind="silent", left=_reading("bars sounding", before, of=part.name)),
+                    Claim(kind="plays", left=_reading("bars sounding", after, of=part.name)),
+                    group=part.group,
+                    part=part.name,
+                    bar=bar,
+                ),
             )
 
 
@@ -283,19 +329,54 @@ def _change(clip: Clip, shape: str, key: Key, part: Part, lesson: Lesson) -> Lis
     quantity = _told(key.rule.quantity, lesson)
     points = _curve(lesson.timeline.quantity(key.rule.quantity), clip, lesson, 24)
     shown = ("up", "down", "valley" if shape == "valley" else "hill")
-    listen = {
-        "pitch": "Are the notes high or low?",
-        "density": "Are there many taps or few?",
-        "dynamics": "Is it loud or soft?",
-    }
     return ListeningItem(
         kind="change",
         clips=(clip,),
-        question=f"Listen to {part.name} (group {part.group}). {listen[key.rule.control]} "
-        f"What happens to the {quantity.name}?",
-        choices=tuple(Choice(words=GROWTH_WORDS[s], points=regrown(points, shape, s)) for s in shown),
+        question=fact(
+            "listen-to-part",
+            part=part.name,
+            group=part.group,
+            control=key.rule.control,
+            quantity=Named("quantity", quantity.name),
+        ),
+        choices=tuple(
+            Choice(words=_growth(s, *_goes(s, shape, clip, quantity, lesson)), points=regrown(points, shape, s))
+            for s in shown
+        ),
         answer=shown.index(shape),
-        why=f"Bars {clip.bar} to {clip.bar + clip.bars - 1}. {key.rule.why}",
+        why=(fact("listen-bars", first=clip.bar, last=clip.bar + clip.bars - 1), key.rule.why),
         part=part.name,
         quantity=quantity.name,
     )
+
+
+# The facts.
+
+
+def _growth(shape: str, *claims: Claim) -> Fact:
+    """An answer to tick: how a quantity goes. Only the right one claims it."""
+    return fact(f"growth-{shape}", *claims)
+
+
+def _goes(shown: str, shape: str, clip: Clip, quantity: Quantity, lesson: Lesson) -> tuple[Claim, ...]:
+    """That the quantity goes this way over the clip's stretch of model time: the claim of the right answer."""
+    if shown != shape:
+        return ()
+    beats = lesson.score.metre.beats
+    start, end = ((clip.bar - 1 + offset) * beats for offset in (0.5, clip.bars - 0.5))
+    first, last = lesson.controls.time_map.model_time_s(np.array([start, end], dtype=np.float64))
+    kind = {"up": "rises", "down": "falls"}.get(shape, "swings")
+    return (Claim(kind=kind, left=Reading(how="change", of=quantity.name, start=float(first), end=float(last))),)
+
+
+def _reading(how: str, clip: Clip, of: str = "") -> Reading:
+    return Reading(how=how, of=of, start=float(clip.bar), end=float(clip.bar + clip.bars))
+
+
+def _tempo_of(clip: Clip, score: Score) -> Amount:
+    return Amount(value=round(_bpm(score, clip.bar)), digits=3, grain=1.0, source=_reading("bpm at", clip))
+
+
+def _mean_of(quantity: Quantity, section: Section, lesson: Lesson) -> Reading:
+    stage = next(each for each in lesson.controls.time_map.stages if each.bar == section.bar)
+    return Reading(how="mean", of=quantity.name, start=stage.start_s, end=stage.end_s)

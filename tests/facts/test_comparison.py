@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sonify.records.comparison import Figure, amount_unit, figures, stage_shifts
+from sonify.facts.comparison import Figure, amount_unit, figures, stage_shifts
 from sonify.records.timeline import Quantity, Stage, Timeline
 
 
