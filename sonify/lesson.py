@@ -107,7 +107,7 @@ def study(
     scene, classroom = load(scene), load_class(classroom)
     process = process_of(scene)
     timeline, untrue = true_timeline(timeline or simulate(scene))
-    controls, heard = map_scene(scene, timeline, process)
+    controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
     controls, unmapped = true_controls(controls, timeline, scene.rules)
     score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
     score, unplayed = true_score(score, timeline)

@@ -118,7 +118,7 @@ def _step(hearing: Hearing, heard: np.ndarray, pair: tuple[StageBars, StageBars]
         sounds=(one, other),
         science=abs(after - before) / swing if swing > 0.0 else 0.0,
         difference=difference(control, one, other),
-        heard=can_be_told_apart(control, one, other),
+        heard=can_be_told_apart(control, one, other, hearing.youngest),
     )
 
 
@@ -130,5 +130,5 @@ def _move(hearing: Hearing, heard: np.ndarray, stage: StageBars) -> Move:
         stage=stage,
         sounds=(one, other),
         difference=difference(control, one, other),
-        heard=can_be_told_apart(control, one, other),
+        heard=can_be_told_apart(control, one, other, hearing.youngest),
     )

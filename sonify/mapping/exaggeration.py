@@ -10,11 +10,9 @@ from dataclasses import dataclass
 from math import log
 
 from sonify.mapping.companions import ValueWords
-from sonify.mapping.rules import BoundRule
+from sonify.mapping.rules import SAME_SLOPE, BoundRule, sound_ratio
 from sonify.records.fact import Amount, Claim, Fact, Named, Reading, fact
 
-#: A slope this near to 1 is called no exaggeration (our own choice).
-_SAME = 0.05
 #: From this slope on the two changes are told to pupils, too (our own choice).
 WORTH_TELLING = 1.5
 #: A change is told as a multiple ("3.4 times as much") from this ratio on, and below its inverse; else in per cent.
@@ -33,22 +31,6 @@ class Exaggeration:
     slope: float | None
     words: tuple[Fact, ...]
     for_pupils: tuple[Fact, ...] = ()
-
-
-def sound_ratio(control: str, low: float, high: float) -> float | None:
-    """The ratio of the sound from one value of a control to another, None where it has none.
-
-    Tempo and density as they are; pitch as frequency, 2^(semitones / 12); dynamics as amplitude, by the law of 40 log10
-    of the velocity in dB, that is the velocities' ratio squared.
-
-    >>> sound_ratio("pitch", 60.0, 72.0), sound_ratio("dynamics", 44.0, 88.0), sound_ratio("brightness", 0.2, 0.4)
-    (2.0, 4.0, None)
-    """
-    if control == "pitch":
-        return float(2.0 ** ((high - low) / 12.0))
-    if control == "brightness" or low <= 0.0 or high <= 0.0:
-        return None
-    return float((high / low) ** (2 if control == "dynamics" else 1))
 
 
 def exaggeration(bound: BoundRule, values: ValueWords, whose: Fact) -> Exaggeration:
@@ -126,6 +108,6 @@ def _sense(real: float, ratio: float) -> Fact:
     """What the two changes come to: as strong, stronger, weaker; and whether the sound goes the other way."""
     slope = log(ratio) / log(real)
     turned = "yes" if slope < 0.0 else "no"
-    if abs(abs(slope) - 1.0) <= _SAME:
+    if abs(abs(slope) - 1.0) <= SAME_SLOPE:
         return fact("change-as-strong", turned=turned)
     return fact("change-stronger" if abs(slope) > 1.0 else "change-weaker", turned=turned)

@@ -8,7 +8,8 @@ import numpy as np
 
 from sonify.errors import UnknownName
 from sonify.mapping.rules import BoundRule
-from sonify.mapping.timemap import bar_edges_s, stage_mean, whole_bpms
+from sonify.mapping.thresholds import OLDER
+from sonify.mapping.timemap import bar_edges_s, stage_mean, stepped_bpms, whole_bpms
 from sonify.records.controls import StageBars, TimeMap
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import DYNAMICS, STAGES_ALL, Music, Scale, Scene
@@ -18,18 +19,31 @@ from sonify.records.words import velocity_mark
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Hearing:
-    """A rule over a piece. values: the quantity at each beat, SI. stages: those in which it sounds."""
+    """A rule over a piece. values: the quantity at each beat, SI. stages: those in which it sounds.
+
+    youngest: the age of the youngest who is to hear it, in years.
+    """
 
     bound: BoundRule
     music: Music
     values: FloatArray
     stages: tuple[StageBars, ...]
+    youngest: int = OLDER
 
     @property
     def results(self) -> FloatArray:
-        """The control at each beat, in its own unit; a tempo is a whole number inside the scene's limits."""
+        """The control at each beat, in its own unit; a tempo is a whole number inside the scene's limits, and that of
+        the stage before where nobody would hear the step."""
         found = self.bound.apply(self.values)
-        return whole_bpms(found, self.music) if self.bound.rule.control == "tempo" else found
+        if self.bound.rule.control != "tempo":
+            return found
+        found = whole_bpms(found, self.music)
+        if self.averaged:
+            firsts = [self.beats(stage).start for stage in self.stages]
+            bpms = stepped_bpms([float(found[first]) for first in firsts], self.bound)
+            for stage, bpm in zip(self.stages, bpms, strict=True):
+                found[self.beats(stage)] = bpm
+        return found
 
     @property
     def heard(self) -> FloatArray:
@@ -61,13 +75,21 @@ class Hearing:
         return replace(self, bound=self.bound.onto(to_low, to_high))
 
 
-def hearing(bound: BoundRule, scene: Scene, timeline: Timeline, process: ProcessSpec, time_map: TimeMap) -> Hearing:
+def hearing(
+    bound: BoundRule,
+    scene: Scene,
+    timeline: Timeline,
+    process: ProcessSpec,
+    time_map: TimeMap,
+    youngest: int = OLDER,
+) -> Hearing:
     """The rule over the piece that the time map lays out."""
     return Hearing(
         bound=bound,
         music=scene.music,
         values=_values(bound, timeline, time_map),
         stages=_playing(bound, scene, process, time_map),
+        youngest=youngest,
     )
 
 

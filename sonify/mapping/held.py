@@ -9,6 +9,7 @@ from sonify.mapping.audibility import Audit
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.hearing import Hearing
 from sonify.mapping.sound_words import sound, written_text
+from sonify.mapping.timemap import whole_bpms
 from sonify.mapping.verdicts import named_rule, place
 from sonify.records.fact import Amount, Fact, Named, Words, fact
 from sonify.records.findings import Finding
@@ -92,7 +93,8 @@ def tempo_limit_findings(hearing: Hearing) -> list[Finding]:
         return []
     music = hearing.music
     asked: FloatArray = np.floor(hearing.bound.apply(hearing.values) + 0.5)
-    beyond = [s for s in hearing.stages if np.any(asked[hearing.beats(s)] != hearing.results[hearing.beats(s)])]
+    allowed = whole_bpms(hearing.bound.apply(hearing.values), music)
+    beyond = [s for s in hearing.stages if np.any(asked[hearing.beats(s)] != allowed[hearing.beats(s)])]
     if not beyond:
         return []
     told = tuple(
@@ -100,7 +102,7 @@ def tempo_limit_findings(hearing: Hearing) -> list[Finding]:
             "rule-tempo-held",
             stage=stage.title,
             asked=_tempi(asked[hearing.beats(stage)]),
-            held=_tempi(hearing.results[hearing.beats(stage)]),
+            held=_tempi(allowed[hearing.beats(stage)]),
         )
         for stage in beyond
     )

@@ -11,7 +11,7 @@ from sonify.mapping.hearing import Hearing, hearing
 from sonify.mapping.held import held_beats, held_findings, tempo_limit_findings, unused_findings
 from sonify.mapping.rules import bound_rules
 from sonify.mapping.sentences import key_table, sentence, stage_table, whose
-from sonify.mapping.thresholds import THRESHOLDS
+from sonify.mapping.thresholds import OLDER, THRESHOLDS
 from sonify.mapping.timemap import time_map
 from sonify.mapping.verdicts import audibility_findings, verdict
 from sonify.records.controls import ControlCurve, Controls, Key
@@ -22,8 +22,12 @@ from sonify.records.scene import Scene
 from sonify.records.timeline import Timeline
 
 
-def map_scene(scene: Scene, timeline: Timeline, process: ProcessSpec) -> tuple[Controls, tuple[Finding, ...]]:
+def map_scene(
+    scene: Scene, timeline: Timeline, process: ProcessSpec, *, youngest: int = OLDER
+) -> tuple[Controls, tuple[Finding, ...]]:
     """The controls of a piece, beat by beat with their traces and keys, and what the checks found.
+
+    youngest: the age of the youngest of the class, in years: how small a difference they can hear depends on it.
 
     Raises BadRule or UnknownName for a rule that cannot work, naming its key in the scene file, and SonifyError where
     no stage was found at all.
@@ -33,7 +37,7 @@ def map_scene(scene: Scene, timeline: Timeline, process: ProcessSpec) -> tuple[C
     bars, findings = time_map(scene, timeline, process, tempo_rule)
     curves, keys, found = [], [], [*_missing(timeline, process), *findings]
     for bound in bounds:
-        heard = hearing(bound, scene, timeline, process, bars)
+        heard = hearing(bound, scene, timeline, process, bars, youngest)
         key, its_findings = _key(heard, timeline, process)
         keys.append(key)
         curves.append(_curve(heard))

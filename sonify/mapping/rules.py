@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from math import log
 
 import numpy as np
 
@@ -22,6 +23,26 @@ CONTROL_LIMITS = {
     "dynamics": (1.0, 127.0),
     "brightness": (0.0, 1.0),
 }
+
+
+#: A slope this near to 1 is called no exaggeration (our own choice).
+SAME_SLOPE = 0.05
+
+
+def sound_ratio(control: str, low: float, high: float) -> float | None:
+    """The ratio of the sound from one value of a control to another, None where it has none.
+
+    Tempo and density as they are; pitch as frequency, 2^(semitones / 12); dynamics as amplitude, by the law of 40 log10
+    of the velocity in dB, that is the velocities' ratio squared.
+
+    >>> sound_ratio("pitch", 60.0, 72.0), sound_ratio("dynamics", 44.0, 88.0), sound_ratio("brightness", 0.2, 0.4)
+    (2.0, 4.0, None)
+    """
+    if control == "pitch":
+        return float(2.0 ** ((high - low) / 12.0))
+    if control == "brightness" or low <= 0.0 or high <= 0.0:
+        return None
+    return float((high / low) ** (2 if control == "dynamics" else 1))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -57,6 +78,19 @@ class BoundRule:
     def onto(self, to_low: float, to_high: float) -> BoundRule:
         """The same rule with another `to`, to try out what it would do."""
         return replace(self, curve=replace(self.curve, to_low=to_low, to_high=to_high))
+
+    @property
+    def slope(self) -> float | None:
+        """ln(ratio of the sound) / ln(ratio of the quantity) over the whole range, None where a ratio means nothing."""
+        ratio = sound_ratio(self.rule.control, self.curve.to_low, self.curve.to_high)
+        if ratio is None or not self.quantity.true_zero or self.curve.low <= 0.0:
+            return None
+        return log(ratio) / log(self.curve.high / self.curve.low)
+
+    @property
+    def as_science(self) -> bool:
+        """The sound changes as strongly as the science does, the same way: nothing is exaggerated."""
+        return self.slope is not None and abs(self.slope - 1.0) <= SAME_SLOPE
 
     def written(self, si_value: float) -> float:
         """A value in the unit that the rule's `from` is written in."""

@@ -11,6 +11,7 @@ import numpy as np
 from sonify.errors import BadRule, SonifyError, UnknownName
 from sonify.mapping.bars import LEAST_BARS, LENGTH_TOLERANCE, length_for_least_bars, stage_bars
 from sonify.mapping.rules import BoundRule
+from sonify.mapping.thresholds import can_be_told_apart
 from sonify.records.controls import StageBars, TimeMap
 from sonify.records.fact import Amount, Elapsed, Words, fact
 from sonify.records.findings import Finding
@@ -39,13 +40,19 @@ def time_map(
         )
     plans = _plans(scene, timeline, process)
     music, beats = scene.music, scene.music.metre.beats
-    paces = [_pace(plan.stage, timeline, music, tempo_rule) for plan in plans]
+    asked = [_bpm(plan.stage.start_s, plan.stage.end_s, timeline, music, tempo_rule) for plan in plans]
+    bpms = asked if tempo_rule is None or music.gliding else stepped_bpms(asked, tempo_rule)
+    glides = tempo_rule is not None and music.gliding
+    paces = [
+        _pace(plan.stage, timeline, music, tempo_rule) if glides else 60.0 / bpm
+        for plan, bpm in zip(plans, bpms, strict=True)
+    ]
     bar_seconds = [beats * pace for pace in paces]
     bars = stage_bars(bar_seconds, [plan.share for plan in plans], music.length_s)
     rows: list[StageBars] = []
-    for plan, count in zip(plans, bars, strict=True):
+    for plan, count, tempo in zip(plans, bars, zip(asked, bpms, strict=True), strict=True):
         first = rows[-1].bar + rows[-1].bars if rows else 1
-        rows.append(_row(plan, first, count, timeline, music, tempo_rule))
+        rows.append(_row(plan, first, count, tempo, timeline, music, tempo_rule))
     found = TimeMap(metre=music.metre, stages=tuple(rows))
     return found, (*_tempo_findings(tempo_rule, music), *_length_findings(found, music, bar_seconds))
 
@@ -65,6 +72,19 @@ def whole_bpms(bpms: FloatArray, music: Music) -> FloatArray:
     if most < least:  # limits that leave no whole number between them
         return np.full(np.shape(bpms), (music.slowest_bpm + music.fastest_bpm) / 2.0)
     return np.clip(np.floor(bpms + 0.5), least, most)
+
+
+def stepped_bpms(asked: Sequence[float], rule: BoundRule) -> list[float]:
+    """The tempo of each stage: a step that the class would not hear is not played, the tempo before it is held.
+
+    A rule that exaggerates nothing plays what the science gives, however small.
+    """
+    found: list[float] = []
+    for bpm in asked:
+        before = found[-1] if found else bpm
+        heard = rule.as_science or can_be_told_apart("tempo", before, bpm)
+        found.append(bpm if heard else before)
+    return found
 
 
 def whole_bpm(bpm: float, music: Music) -> float:
@@ -99,9 +119,7 @@ def _plans(scene: Scene, timeline: Timeline, process: ProcessSpec) -> list[_Plan
 
 
 def _pace(stage: Stage, timeline: Timeline, music: Music, rule: BoundRule | None) -> float:
-    """Seconds a beat of a stage; of a gliding one the mean over its model time."""
-    if rule is None or not music.gliding:
-        return 60.0 / _bpm(stage.start_s, stage.end_s, timeline, music, rule)
+    """Seconds a beat of a gliding stage: the mean over its model time."""
     edges = np.linspace(stage.start_s, stage.end_s, 4 * LEAST_BARS + 1)
     each = [_bpm(a, b, timeline, music, rule) for a, b in zip(edges, edges[1:], strict=False)]
     return float(np.mean([60.0 / bpm for bpm in each]))
@@ -114,8 +132,17 @@ def _bpm(start_s: float, end_s: float, timeline: Timeline, music: Music, rule: B
     return whole_bpm(float(rule.apply(np.array([mean]))[0]), music)
 
 
-def _row(plan: _Plan, first: int, count: int, timeline: Timeline, music: Music, rule: BoundRule | None) -> StageBars:
+def _row(
+    plan: _Plan,
+    first: int,
+    count: int,
+    tempo: tuple[float, float],
+    timeline: Timeline,
+    music: Music,
+    rule: BoundRule | None,
+) -> StageBars:
     stage = plan.stage
+    asked_bpm, bpm = tempo
     row = StageBars(
         stage=stage.name,
         title=stage.title,
@@ -123,7 +150,8 @@ def _row(plan: _Plan, first: int, count: int, timeline: Timeline, music: Music, 
         bars=count,
         start_s=stage.start_s,
         end_s=stage.end_s,
-        bpm=_bpm(stage.start_s, stage.end_s, timeline, music, rule),
+        bpm=bpm,
+        asked_bpm=asked_bpm,
         caption=plan.caption,
     )
     if rule is None or not music.gliding:

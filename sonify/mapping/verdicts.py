@@ -10,7 +10,7 @@ from sonify.mapping.audibility import Audit, Step
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.hearing import Hearing
 from sonify.mapping.sound_words import sound
-from sonify.mapping.thresholds import threshold
+from sonify.mapping.thresholds import asked
 from sonify.records.controls import StageBars
 from sonify.records.fact import Amount, Arg, Claim, Fact, Named, Reading, Words, fact
 from sonify.records.findings import Finding
@@ -22,27 +22,29 @@ _AUDITED = "measured by the audit of the stages named"
 def verdict(hearing: Hearing, found: Audit) -> Words:
     """One or two sentences: what can be told apart, by how much, and where nothing is to be heard."""
     rule = hearing.bound.rule
-    asked = _asked(hearing)
+    least = _asked(hearing)
     if not hearing.stages:
         return fact("ear-not-played", part=rule.part or "")
     if _one_tempo(hearing):
         return fact("ear-one-tempo")
     if found.constant:
         return fact("ear-constant", _still(hearing), quantity=_quantity(hearing), averaged=_averaged(hearing))
+    if _as_science(hearing):
+        return fact("ear-as-science", quantity=_quantity(hearing))
     if not found.told_apart:
         most = max([step.difference for step in found.steps] + [move.difference for move in found.moves])
-        return fact("ear-nothing-apart", most=_amount(hearing, most), asked=asked)
+        return fact("ear-nothing-apart", most=_amount(hearing, most), asked=least)
     parts: list[Words] = [fact("ear-lost", pairs=_pairs(found.lost))] if found.lost else []
     if heard := [step.difference for step in found.steps if step.heard]:
         which = "other" if found.lost else "all" if len(heard) == len(found.steps) else "changing"
-        parts.append(fact("ear-neighbours", which=which, least=_amount(hearing, min(heard)), asked=asked))
+        parts.append(fact("ear-neighbours", which=which, least=_amount(hearing, min(heard)), asked=least))
     else:
         move = max(found.moves, key=lambda each: each.difference)
-        parts.append(fact("ear-within", stage=move.stage.title, most=_amount(hearing, move.difference), asked=asked))
+        parts.append(fact("ear-within", stage=move.stage.title, most=_amount(hearing, move.difference), asked=least))
     if quiet := [step for step in found.steps if step.unchanged]:
         parts += _nothing_between(hearing, found, quiet)
     if faint := [step for step in found.steps if step.faint]:
-        parts.append(fact("ear-faint", pairs=_pairs(faint)))
+        parts.append(fact("ear-faint", pairs=_pairs(faint), held="yes" if hearing.averaged else "no"))
     return tuple(parts)
 
 
@@ -62,6 +64,8 @@ def audibility_findings(hearing: Hearing, found: Audit, values: ValueWords) -> l
             control=hearing.bound.rule.control,
         )
         return [_finding(hearing, message, fact("mend-hear-another"), (), True)]
+    if _as_science(hearing):
+        return []
     if not found.told_apart:
         goes = fact(
             "ear-goes",
@@ -129,6 +133,11 @@ def _quiet_findings(hearing: Hearing, found: Audit, quiet: list[Step], values: V
 
 def _one_tempo(hearing: Hearing) -> bool:
     return hearing.averaged and len(hearing.stages) == 1
+
+
+def _as_science(hearing: Hearing) -> bool:
+    """A beat that exaggerates nothing: it plays what the science gives, small steps too."""
+    return hearing.averaged and hearing.bound.as_science
 
 
 def _quantity(hearing: Hearing) -> Named:
@@ -202,7 +211,7 @@ def _mean(hearing: Hearing, stage: StageBars, values: ValueWords, value: float) 
 
 
 def _asked(hearing: Hearing) -> Fact:
-    return _amount(hearing, threshold(hearing.bound.rule.control).asked)
+    return _amount(hearing, asked(hearing.bound.rule.control, hearing.youngest))
 
 
 def _amount(hearing: Hearing, difference: float) -> Fact:

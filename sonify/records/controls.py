@@ -20,6 +20,7 @@ class StageBars:
     """A stage's bars: from `bar` (counted from 1) for `bars` bars, over model time start_s to end_s, at one tempo.
 
     bar_bpms: where the tempo glides, the tempo of each bar (then `bpm` is their mean); () where it is held.
+    asked_bpm: what the rule gives; `bpm` is that of the stage before where the step would be too small to hear.
     """
 
     stage: str
@@ -31,6 +32,7 @@ class StageBars:
     bpm: float
     caption: Words = ""
     bar_bpms: tuple[float, ...] = ()
+    asked_bpm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,8 +99,8 @@ class ControlCurve:
 class Threshold:
     """How small a difference in one control can be heard, and how large a one we ask for: a row of a printed table.
 
-    asked: in `unit`. published: the just-noticeable difference as its source has it, in words. status: how far that
-    was checked ("read in the abstract", "from memory, not verified", "our own design limit, not published").
+    asked: in `unit`; young: of 7 to 8 year-olds, 0 where no evidence parts them. published: the just-noticeable
+    difference as its source has it, in words. status: how far that was checked ("read in the abstract", "from memory, not verified", "our own design limit, not published").
     """
 
     control: str
@@ -108,6 +110,7 @@ class Threshold:
     published: str
     source: str
     status: str
+    young: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -149,9 +149,11 @@ def process(found: Timeline, stages: Sequence[str] = STAGES) -> ProcessSpec:
     )
 
 
-def map_scene(scene: Scene, found: Timeline, spec: ProcessSpec) -> tuple[Controls, tuple[Finding, ...]]:
+def map_scene(
+    scene: Scene, found: Timeline, spec: ProcessSpec, youngest: int = 9
+) -> tuple[Controls, tuple[Finding, ...]]:
     """The scene mapped, with everything said: what a person reads."""
-    controls, findings = map_to_facts(scene, found, spec)
+    controls, findings = map_to_facts(scene, found, spec, youngest=youngest)
     keys = tuple(
         replace(
             key,

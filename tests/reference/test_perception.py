@@ -23,15 +23,15 @@ VELOCITY_LEVELS = [("ff", "-2.8"), ("f", "-6.2"), ("mf", "-10.3"), ("mp", "-13.9
 SEMITONE = "1.0594631"
 
 
-def test_the_tempo_row_asks_what_the_abstract_prints_for_one_interval() -> None:
+def test_the_tempo_row_asks_twice_what_the_abstract_prints_for_one_interval() -> None:
     row = threshold("tempo")
-    assert row.asked == float(DRAKE_BOTTE_SINGLE) and row.unit == "%"
+    assert row.asked == 2.0 * float(DRAKE_BOTTE_SINGLE) and row.unit == "%"
     assert all(figure in row.published for figure in DRAKE_BOTTE_MORE)
     assert "abstract" in row.status and "Drake and Botte 1993" in row.source
 
 
-@pytest.mark.parametrize(("slower", "faster", "apart"), [(100, 106, True), (100, 105.9, False), (60, 63, False)])
-def test_tempi_six_per_cent_apart_are_told_apart(slower: float, faster: float, apart: bool) -> None:
+@pytest.mark.parametrize(("slower", "faster", "apart"), [(100, 112, True), (100, 111.9, False), (60, 66, False)])
+def test_tempi_twelve_per_cent_apart_are_told_apart(slower: float, faster: float, apart: bool) -> None:
     assert can_be_told_apart("tempo", slower, faster) is apart
     assert can_be_told_apart("tempo", faster, slower) is apart
 

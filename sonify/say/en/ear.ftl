@@ -11,7 +11,12 @@ ear-neighbours =
        *[all] Neighbouring stages differ by { $least } or more
     }; we ask for { $asked }.
 ear-within = Within { $stage } it changes by { $most }; we ask for { $asked }.
-ear-faint = It changes a little { $pairs }, too little to hear.
+ear-faint =
+    It changes a little { $pairs }, too little to hear{ $held ->
+        [yes] , so the beat is held there
+       *[no] { "" }
+    }.
+ear-as-science = The beat is what the { $quantity } gives, small steps and large: nothing is made larger, and nothing is held.
 ear-averages-alike =
     { $control ->
         [tempo] The averages hardly change { $pairs }, so the tempo cannot tell them apart.
