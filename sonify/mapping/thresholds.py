@@ -52,7 +52,7 @@ THRESHOLDS = (
         published="about 1 dB for adults; above adults' at 5 to 10 years",
         source="Zwicker and Fastl, Psychoacoustics; Jesteadt, Wier and Green 1977; children: Buss and others 2009; "
         "velocity law: Downloadable Sounds",
-        status="adults' figure from memory, not verified; the children's was read in the abstract; 3 dB, and 4 dB for 7 "
+        status="adults' figure from memory, not verified; children's read in the abstract; 3 dB, and 4 dB for 7 "
         "to 8 year-olds, are our own limits; the law as quoted in a MIDI forum",
     ),
     Threshold(

@@ -100,7 +100,8 @@ class Threshold:
     """How small a difference in one control can be heard, and how large a one we ask for: a row of a printed table.
 
     asked: in `unit`; young: of 7 to 8 year-olds, 0 where no evidence parts them. published: the just-noticeable
-    difference as its source has it, in words. status: how far that was checked ("read in the abstract", "from memory, not verified", "our own design limit, not published").
+    difference as its source has it, in words. status: how far that was checked ("read in the abstract", "from memory,
+    not verified", "our own design limit, not published").
     """
 
     control: str

@@ -55,8 +55,8 @@ def test_stages_that_differ_are_heard_and_nothing_is_found() -> None:
 
 
 def test_what_is_compared_is_the_rounded_tempo() -> None:
-    # unrounded: 61.4 and 68.4 beats a minute are 11.4 % apart; as set, 61 and 69, they are 13 %
-    key, _ = judged(rule(ends=("0 degC", "100 degC"), to=(60.0, 80.0)), warm([7, 42.5, 7, 42.5, 7]))
+    # unrounded: 61.4 and 68.6 beats a minute are 11.7 % apart; as set, 61 and 69, they are 13 %
+    key, _ = judged(rule(ends=("0 degC", "100 degC"), to=(60.0, 80.0)), warm([7, 43.5, 7, 43.5, 7]))
     assert key.audible and "13 %" in key.verdict
 
 
