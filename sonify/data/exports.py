@@ -11,8 +11,8 @@ from typing import Any
 
 import numpy as np
 
-from sonify.records.clock import Clock
 from sonify.facts.comparison import Comparison
+from sonify.records.clock import Clock
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_heading

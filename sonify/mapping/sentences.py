@@ -11,7 +11,7 @@ from sonify.mapping.rules import BoundRule
 from sonify.mapping.sound_words import sound, sound_in_table
 from sonify.mapping.timemap import stage_mean
 from sonify.records.controls import StageBars
-from sonify.records.fact import Claim, Fact, Named, Reading, fact
+from sonify.records.fact import Claim, Fact, Named, Reading, Words, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Music
 from sonify.records.timeline import Timeline
@@ -80,19 +80,13 @@ def key_table(bound: BoundRule, values: ValueWords, music: Music) -> tuple[tuple
     )
 
 
-def stage_table(hearing: Hearing, values: ValueWords, timeline: Timeline) -> tuple[tuple[str, Fact, Fact], ...]:
+def stage_table(hearing: Hearing, values: ValueWords, timeline: Timeline) -> tuple[tuple[Words, Fact, Fact], ...]:
     """Each stage in which the rule sounds: title, the quantity's mean, and what is heard of it."""
     control, music = hearing.bound.rule.control, hearing.music
-    found: list[tuple[Words, str, str]] = []
+    found: list[tuple[Words, Fact, Fact]] = []
     for stage in hearing.stages:
-        heard = as_said(control, stage_sound(hearing, stage), music)
-        found.append(
-            (
-                stage.title,
-                stage_told(hearing, values, stage, timeline),
-                sound_in_table(control, heard, music.metre.beats),
-            )
-        )
+        heard = sound_in_table(control, as_said(control, stage_sound(hearing, stage), music), music.metre.beats)
+        found.append((stage.title, stage_told(hearing, values, stage, timeline), heard))
     return tuple(found)
 
 

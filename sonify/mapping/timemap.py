@@ -214,7 +214,7 @@ def _length_findings(found: TimeMap, music: Music, bar_seconds: Sequence[float])
                 kind="length",
                 message=fact("rule-no-room", length=Elapsed(music.length_s), bars=LEAST_BARS, stages=names),
                 fix=fix,
-                where=", ".join(own_text(stage.title) for stage in short),
+                where=fact("rule-stages", stages=tuple(stage.title for stage in short)),
             )
         )
     return findings

@@ -3,6 +3,7 @@
 rule-name = { $quantity } as { $control }
 rule-name-of-part = { $quantity } as { $control } for { $part }
 rule-place = { $key }, { $rule }
+rule-stages = { $stages }
 rule-place-stages = { $key }, { $rule }: { $stages }
 
 ## no claim: what the rule does with values beyond its ends, counted where it is mapped
