@@ -133,7 +133,7 @@ class Key:
     audible: bool
     verdict: Words
     values: tuple[tuple[Words, Words], ...]
-    stages: tuple[tuple[str, Words, Words], ...] = ()
+    stages: tuple[tuple[Words, Words, Words], ...] = ()
     for_pupils: Words = ()
 
 
