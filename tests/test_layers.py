@@ -31,7 +31,7 @@ ALLOWED: dict[str, set[str]] = {
     "player": {"sound"},
     "second_core": {"sound"},
     "recording": {"sound", "second_core", "workshop"},
-    "sheets": {"notation", "paper"},
+    "sheets": {"notation", "paper", "facts"},
     "reading": {"inputs", "names", "shelf"},
     "simulation": {"reading", "names", "processes", "page", "cache", "shelf"},
     "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping", "workshop"},

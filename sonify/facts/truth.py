@@ -13,8 +13,8 @@ from sonify.facts.verdicts import Falsehood, true_words
 from sonify.records.controls import Controls
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
-from sonify.records.score import FOR_THE_MUSIC, Cue, Reason, Score
 from sonify.records.scene import Rule
+from sonify.records.score import FOR_THE_MUSIC, Cue, Reason, Score
 from sonify.records.timeline import Timeline
 
 

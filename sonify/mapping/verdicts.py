@@ -183,9 +183,7 @@ def _described(hearing: Hearing, steps: Iterable[Step], values: ValueWords) -> F
     told: list[Arg] = []
     for step in steps:
         one, other = (sound(control, each, beats) for each in step.sounds)
-        before, after = (
-            _mean(hearing, stage, values, value) for stage, value in zip(step.stages, step.values, strict=True)
-        )
+        before, after = (values.told(value) for value in step.values)
         told.append(
             fact(
                 "ear-step",
@@ -202,12 +200,6 @@ def _described(hearing: Hearing, steps: Iterable[Step], values: ValueWords) -> F
             )
         )
     return fact("ear-steps", steps=tuple(told))
-
-
-def _mean(hearing: Hearing, stage: StageBars, values: ValueWords, value: float) -> Fact:
-    """What a stage averages; a mean over beats, which the exact mean over time may miss by a step of the print."""
-    source = Reading(how="mean", of=hearing.bound.quantity.name, start=stage.start_s, end=stage.end_s)
-    return values.told(value, source) if hearing.averaged else values.told(value)
 
 
 def _asked(hearing: Hearing) -> Fact:

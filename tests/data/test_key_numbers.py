@@ -29,6 +29,8 @@ def test_the_tempo_of_each_stage_gives_back_the_stages_mean(name: str) -> None:
     bars = facts["time_map"]
     quantity = lesson.timeline.quantity(rule["quantity"])
     for stage in lesson.controls.time_map.stages:
+        if stage.bpm != stage.asked_bpm:
+            continue  # a step too small to hear: the tempo before it is held, and the sheets say so
         first, last = bars[stage.bar - 1], bars[stage.bar + stage.bars - 2]
         times = np.linspace(first["model_time_s"], last["until_s"], 20_001)
         mean = float(np.mean(np.interp(times, lesson.timeline.time_s, quantity.values)))

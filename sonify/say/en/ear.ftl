@@ -28,10 +28,12 @@ ear-goes =
         [yes] , averaged over each stage,
        *[no] { "" }
     } goes from { $low } to { $high } where the rule sounds.
+ear-same-average-tempo = Some neighbouring stages average nearly the same, so the tempo cannot tell them apart: { $steps }.
 ear-change-not-heard = The science changes and the sound does not: { $steps }.
 ear-small-change = A small change of the science is too small to hear: { $steps }.
 ear-same-average = Only the averages are alike; the sound follows the curve within the stages: on average, { $steps }.
 ear-hardly-changes-told = The science hardly changes, so there is nothing to hear, and that is right: { $steps }.
+
 ## phrase: stages and differences
 
 ear-pair = from { $one } to { $other }
@@ -60,7 +62,3 @@ ear-stays =
         [yes] , averaged over each stage,
        *[no] { "" }
     } stays at { $value } wherever this rule sounds, so its { $control } never changes.
-
-## claims: figure
-
-ear-same-average-tempo = Some neighbouring stages average nearly the same, so the tempo cannot tell them apart: { $steps }.
