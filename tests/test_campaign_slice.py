@@ -6,10 +6,13 @@ import os
 
 import pytest
 
-from tests.campaign import swap, sweep
+from sonify.records.fact import Claim, Reading, fact
+from tests.campaign import stories, swap, sweep
 from tests.campaign.tally import Tally
 
 SEED = 1
+#: What no run makes true: one is less than nothing.
+NEVER = Claim(kind="less", left=Reading(how="fixed", level=1.0), right=Reading(how="fixed", level=0.0))
 FORKS = pytest.mark.skipif(not hasattr(os, "fork"), reason="copies of a process are POSIX")
 
 
@@ -44,6 +47,20 @@ def test_odd_lengths_tempi_metres_and_classes_make_a_score() -> None:
     tally = Tally()
     sweep.to_the_score(tally, 60, SEED)
     held(tally, "combinations through the Score")
+
+
+def test_what_processes_tell_under_any_conditions_is_true() -> None:
+    tally = Tally()
+    stories.stories(tally, 20, SEED)
+    held(tally, "drying", "dissolving", "filtering", "heating-curve", "soaking")
+
+
+def test_the_campaign_would_see_a_false_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A puddle of which only falsehoods are told is found: nothing true is left of its stages."""
+    monkeypatch.setattr("sonify.processes.drying_words.fact", lambda *_, **__: fact("drying-last", NEVER))
+    tally = Tally()
+    stories.stories(tally, 2, SEED)
+    assert "drying" in tally.faults
 
 
 @FORKS

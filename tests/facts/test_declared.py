@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import pytest
 
 from sonify.facts.listening import listening_items
 from sonify.records.fact import Fact, facts_in
 from sonify.records.lesson import Lesson
-from tests.say.catalogue import Message, messages
+from tests.say.claims import declared, inner_facts, own_claims
 from tests.studies import SCENES, studied
-
-
-@cache
-def declared() -> dict[str, Message]:
-    return {row.id: row for row in messages()}
 
 
 def facts_of(lesson: Lesson) -> list[Fact]:
@@ -41,28 +34,8 @@ def facts_of(lesson: Lesson) -> list[Fact]:
     found: list[Fact] = []
     for text in texts:
         for told in facts_in(text):
-            found += [told, *(inner for _, arg in told.args for inner in _inside(arg))]
+            found += [told, *inner_facts(told)]
     return found
-
-
-def _inside(arg: object) -> list[Fact]:
-    if isinstance(arg, Fact):
-        return [arg, *(inner for _, each in arg.args for inner in _inside(each))]
-    if isinstance(arg, tuple):
-        return [inner for each in arg for inner in _inside(each)]
-    return []
-
-
-def own_claims(told: Fact) -> set[str]:
-    """The kinds of a fact's own claims and of the phrases in it; "figure" where a figure can be taken again."""
-    kinds = {claim.kind for claim in told.claims}
-    for _, arg in told.args:
-        inner = _inside(arg)
-        if not inner and any(figure.source is not None for figure in Fact("", (("it", arg),)).figures()):
-            kinds.add("figure")
-        for each in inner:
-            kinds |= own_claims(each) if declared()[each.message].kind == "phrase" else set()
-    return kinds
 
 
 @pytest.mark.parametrize("name", SCENES)

@@ -19,6 +19,7 @@ from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Missing, Timeline
 from sonify.say import say
 from tests.processes.test_registry import condition
+from tests.say.claims import declared, inner_facts, own_claims
 
 DRIFT = 1e-9
 
@@ -101,6 +102,9 @@ def left_out(timeline: Timeline) -> Counter[str]:
         assert say(after).strip(), ("nothing true is left of", before)
         for words in kept:
             assert not falsehoods(words, evidence), words
+            for each in (words, *inner_facts(words)):
+                row = declared()[each.message]
+                assert row.kind == "phrase" or row.is_met_by(own_claims(each)), each
         lost.update(each.message for each in facts_in(before) if not _kept(each, kept))
     return lost
 

@@ -13,6 +13,7 @@ from sonify.errors import BadCondition, UnknownName
 from sonify.processes import PROCESSES, conditions_si, find
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Condition, Measure
+from sonify.say import say
 from sonify.units import split
 
 
@@ -23,6 +24,16 @@ def condition(name: str, text: str) -> Condition:
     except ValueError:
         value, unit = float(text), "1"
     return Condition(name=name, measure=Measure(text=text, value=value, unit=unit))
+
+
+@pytest.mark.parametrize("name", list(PROCESSES))
+def test_all_that_a_process_declares_can_be_said(name: str) -> None:
+    spec = find(name)
+    texts = [spec.title, spec.summary, *spec.honesty]
+    texts += [words for stage in spec.stages for words in (stage.title, stage.seen_as)]
+    texts += [one.meaning for one in spec.conditions] + [one.meaning for one in spec.quantities]
+    assert all(say(words).strip() for words in texts)
+    assert all(say(each.meaning) == say(each.meaning).strip().removesuffix(".") for each in spec.conditions)
 
 
 @pytest.fixture

@@ -104,7 +104,7 @@ filtering-dripping = At first { $flow } a minute come through the paper, { $drip
 # claims: figure
 filtering-caught = It holds all that is larger than its gaps of { $pore } of a millimetre: { $held } by { $after } after the pouring.
 
-# claims: figure, less
+# claims: less
 filtering-caught-little = Its gaps of { $pore } of a millimetre hold next to nothing of what is left in the water.
 
 # claims: figure, falls
