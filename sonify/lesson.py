@@ -14,7 +14,9 @@ from sonify import __version__, player, shelf
 from sonify.arrange import arrange, playability
 from sonify.data.exports import key_numbers, science_csv, score_json
 from sonify.errors import SonifyError
+from sonify.facts.authored import authored_findings
 from sonify.facts.comparison import Comparison, comparison
+from sonify.facts.evidence import Evidence
 from sonify.facts.truth import true_controls, true_score, true_timeline
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
@@ -111,6 +113,8 @@ def study(
     controls, unmapped = true_controls(controls, timeline, scene.rules)
     score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
     score, unplayed = true_score(score, timeline)
+    stages = [stage.name for stage in process.stages]
+    claimed = authored_findings(scene, stages, Evidence(timeline=timeline, score=score), whole=scaffold == "full")
     return Lesson(
         scene=scene,
         process=process,
@@ -125,6 +129,7 @@ def study(
             *unmapped,
             *arranged,
             *unplayed,
+            *claimed,
             *playability(score, classroom),
         ),
         sources=sources_of(process),

@@ -41,6 +41,14 @@ def check_names(scene: Scene, rows: Catalogue) -> None:
             faults.expect(f"{part.key}.sounds", rows.find, sound)
     for note in scene.stages:
         faults.expect(f"{note.key}.name", _known_stage, process, note.stage)
+    quantities, stages = [q.name for q in process.quantities], [s.name for s in process.stages]
+    for claim in scene.claims:
+        if claim.known(quantities, stages) is not None:
+            continue
+        for name in filter(None, (claim.quantity, claim.beside_quantity)):
+            faults.expect(claim.key, _known_quantity, process, name)
+        for name in filter(None, (claim.stage, claim.than)):
+            faults.expect(claim.key, _known_stage, process, name)
     if faults.found:
         raise BadFile.several(faults.found)
 

@@ -200,7 +200,7 @@ def _over_time(played: tuple[Column, ...]) -> tuple[list[_Rule], list[_Part]]:
         _Part(tune, "melody", _TUNE, f"You are the {first.name}. Your tune goes up and down with it."),
         _Part(taps, "scatter", _TAPS, f"You are the {second.name}. The higher it is, the more you tap."),
         _Part(ground, "drone", _GROUND, f"You are the ground of it all. You swell with the {first.name}."),
-        _Part("The clock", "ostinato", _CLOCK, "You are the clock of the logger. Your pattern never changes."),
+        _Part("The clock", "ostinato", _CLOCK, "You are the clock of the logger. You come round again and again."),
     ]
     if len(played) > 2:
         third, name = played[2], f"{_short(played[2].name)}: shimmer"
@@ -231,7 +231,7 @@ def _results(table: Table, played: tuple[Column, ...]) -> tuple[list[_Rule], lis
         for number, material in enumerate(materials)
     ]
     if len(parts) < MOST_PARTS:
-        meaning = "You are the ruler. You measure everybody in the same way, so your pattern never changes."
+        meaning = "You are the ruler. You measure everybody in the same way, whatever the material."
         parts.append(_Part("The ruler", "ostinato", _CLOCK, meaning))
     return rules, parts
 

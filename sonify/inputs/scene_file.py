@@ -4,13 +4,16 @@ quantities, stages and instruments are for `lesson`, which knows the registries.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from sonify.errors import nearest
 from sonify.inputs import readings
+from sonify.inputs.authored import authored
 from sonify.inputs.document import Document, Fault, read_document, refuse, shown
 from sonify.inputs.text import text_of
 from sonify.records.scene import (
+    AuthoredClaim,
     BackgroundPlan,
     Condition,
     Measure,
@@ -47,11 +50,32 @@ def read_scene(text: str, *, file: str, name: str) -> Scene:
     document = read_document(text, file=file)
     shape, faults = validated(SceneShape, document.data)
     faults += _faults_between(document.data)
+    claims = _claims(shape) if shape is not None else []
+    faults += [each for each in claims if isinstance(each, Fault)]
     if shape is None or faults:
         refuse(faults, document.origin)
     music = _music(shape.music)
     rules = tuple(_rule(number, hear, music) for number, hear in enumerate(shape.hear))
-    return _scene(shape, document, name, music, rules)
+    read = tuple(each for each in claims if isinstance(each, AuthoredClaim))
+    return replace(_scene(shape, document, name, music, rules), claims=read)
+
+
+def _claims(shape: SceneShape) -> list[AuthoredClaim | Fault]:
+    """What the sentences of the scene claim, table by table."""
+    parts = [part.name for part in shape.part]
+    tables = {
+        "hear": [("", hear.claims) for hear in shape.hear],
+        "part": [("", part.claims) for part in shape.part],
+        "stage": [(stage.name, stage.claims) for stage in shape.stage],
+        "misconception": [("", row.claims) for row in shape.misconception],
+        "question": [("", row.claims) for row in shape.question],
+    }
+    return [
+        authored(text, key=f"{table}.{number}.claims.{place}", stage=stage, parts=parts)
+        for table, rows in tables.items()
+        for number, (stage, claims) in enumerate(rows)
+        for place, text in enumerate(claims)
+    ]
 
 
 def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules: tuple[Rule, ...]) -> Scene:

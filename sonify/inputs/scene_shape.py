@@ -7,6 +7,7 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, Field, ValidationInfo, field_validator
 
 from sonify.inputs import readings
+from sonify.inputs.authored import known_form
 from sonify.inputs.document import shown
 from sonify.inputs.readings import UnreadableWord
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
@@ -59,6 +60,10 @@ def stage_names(value: object) -> object:
     return value
 
 
+Claims = Annotated[list[Annotated[str, words(200), AfterValidator(known_form)]], size(0, 12, "claims")]
+CLAIMS = 'a list of what the sentence claims, such as ["the beat is quickest here"]'
+
+
 class MusicShape(Shape):
     length: Annotated[str, read_by(readings.length_s)] = Field(
         default="3 min", description='a time such as "3 min" or "90 s"'
@@ -99,6 +104,7 @@ class HearShape(Shape):
     part: Name | None = Field(
         default=None, description="the name of a part; without it the rule holds for the whole piece"
     )
+    claims: Claims = Field(default=[], description=CLAIMS)
 
     @field_validator("low_high")
     @classmethod
@@ -138,6 +144,7 @@ class PartShape(Shape):
         description="the name of another part, in quotation marks: both come and go together",
     )
     on_beat: bool = Field(default=False, description=YES_OR_NO)
+    claims: Claims = Field(default=[], description=CLAIMS)
 
 
 class BackgroundShape(Shape):
@@ -156,6 +163,7 @@ class StageShape(Shape):
     share: Annotated[float, within(0.1, 10)] = Field(
         default=1.0, description="how long the stage lasts beside the others, a number from 0.1 to 10"
     )
+    claims: Claims = Field(default=[], description=CLAIMS)
 
 
 class WordShape(Shape):
@@ -167,11 +175,13 @@ class MisconceptionShape(Shape):
     belief: Line = Field(description="what pupils often believe, in quotation marks")
     correction: Annotated[str, words(600)] = Field(description="what is true, in quotation marks")
     ask: Annotated[str, words(300, least=0)] = Field(default="", description="a question that brings it out")
+    claims: Claims = Field(default=[], description=CLAIMS)
 
 
 class QuestionShape(Shape):
     ask: Line = Field(description="a question in quotation marks")
     answer: Annotated[str, words(600)] = Field(description="its answer in quotation marks")
+    claims: Claims = Field(default=[], description=CLAIMS)
 
 
 class SceneShape(Shape):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 
 from sonify.records.table import Table
@@ -196,6 +196,36 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AuthoredClaim:
+    """What a sentence of the scene claims, as its author says. kind, how: as `kinds.authored` has them.
+
+    stage: where, "" for the whole piece; than: the stage it is compared with. key: "stage.0.claims.1", for messages.
+    otherwise: other ways to read the words, for names that hold words of a form ("the water in the towel falls"): it is
+    the first whose names there are.
+    """
+
+    text: str
+    kind: str
+    how: str
+    quantity: str = ""
+    beside_quantity: str = ""
+    part: str = ""
+    beside: str = ""
+    stage: str = ""
+    than: str = ""
+    key: str = ""
+    otherwise: tuple[AuthoredClaim, ...] = ()
+
+    def known(self, quantities: Collection[str], stages: Collection[str]) -> AuthoredClaim | None:
+        """The way to read it whose quantities and stages there are."""
+        for way in (self, *self.otherwise):
+            asked = [name for name in (way.quantity, way.beside_quantity) if name]
+            if all(name in quantities for name in asked) and {way.stage, way.than} <= {*stages, ""}:
+                return way
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
     """A complete scene. `name` is the file's stem, fit for a folder name.
 
@@ -224,6 +254,7 @@ class Scene:
     data: str = ""
     table: Table | None = None
     changes: tuple[Change, ...] = ()
+    claims: tuple[AuthoredClaim, ...] = ()  # what its sentences claim, in the order of the file
 
     def as_written(self) -> Scene:
         """The scene as its file has it, without the changes for this run."""

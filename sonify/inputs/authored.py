@@ -1,0 +1,110 @@
+"""Claims of a scene's author, read: plain words to what is claimed of which quantity, part and stage."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import replace
+from functools import cache
+
+from sonify.errors import nearest
+from sonify.inputs.document import Fault, shown
+from sonify.inputs.readings import UnreadableWord
+from sonify.kinds.authored import FORMS, Form
+from sonify.records.scene import AuthoredClaim
+
+_NAMES = {
+    "{quantity}": "quantity",
+    "{other quantity}": "other_quantity",
+    "{part}": "part",
+    "{other part}": "other_part",
+    "{stage}": "than",
+}
+_PLACE = re.compile(r"(\{[a-z ]+\})")
+
+
+@cache
+def _patterns(words: str) -> tuple[re.Pattern[str], ...]:
+    """The ways to read a form: with no stage named, and with one, names as long or as short as can be ("in" may be part
+    of a name)."""
+    here = "{here}" in words
+    ways = (" here", " in (?P<within>.+)") if here else ("", " in (?P<within>.+)") if "{in}" in words else ("",)
+    found = []
+    for within in ways:
+        for name in (".+", ".+?") if "within" in within else (".+",):
+            pieces = (
+                within
+                if piece in ("{in}", "{here}")
+                else f"(?P<{_NAMES[piece]}>{name})"
+                if piece in _NAMES
+                else re.escape(piece)
+                for piece in _PLACE.split(words)
+            )
+            found.append(re.compile("".join(pieces), re.IGNORECASE))
+    return tuple(found)
+
+
+def _readings(text: str) -> Iterator[tuple[Form, dict[str, str]]]:
+    for form in FORMS:
+        for pattern in _patterns(form.words):
+            found = pattern.fullmatch(text)
+            if found is not None:
+                yield form, {name: value for name, value in found.groupdict().items() if value}
+
+
+def known_form(text: str) -> str:
+    """The text itself, where it is one of the forms. UnreadableWord lists them."""
+    text = " ".join(text.split())
+    if not any(_readings(text)):
+        told = "; ".join(form.words.replace("{in}", "").replace("{here}", " here") for form in FORMS)
+        raise UnreadableWord(
+            f"is {shown(text)}; a claim has one of these forms, with names for what stands in braces, and where it "
+            f'needs no other stage it may end with "in STAGE": {told}'
+        )
+    return text
+
+
+def authored(text: str, *, key: str, stage: str, parts: Collection[str]) -> AuthoredClaim | Fault:
+    """A claim as a record. stage: that of its sentence, "" for the whole piece. parts: names of all.
+
+    A Fault where no part is called so, or where nothing says which stage is meant.
+    """
+    text = " ".join(text.split())
+    faults: list[Fault] = []
+    found: list[AuthoredClaim] = []
+    for form, names in _readings(text):
+        fault = _fault(form.words, names, key, stage, parts)
+        if fault is not None:
+            faults.append(fault)
+            continue
+        found.append(
+            AuthoredClaim(
+                text=text,
+                kind=form.kind,
+                how=form.how,
+                quantity=names.get("quantity", ""),
+                beside_quantity=names.get("other_quantity", ""),
+                part=_part(names.get("part", ""), parts),
+                beside=_part(names.get("other_part", ""), parts),
+                stage=names.get("within", stage),
+                than=names.get("than", ""),
+                key=key,
+            )
+        )
+    return replace(found[0], otherwise=tuple(found[1:])) if found else faults[0]
+
+
+def _part(name: str, parts: Iterable[str]) -> str:
+    return next((part for part in parts if part.casefold() == name.casefold()), "")
+
+
+def _fault(form: str, names: dict[str, str], key: str, stage: str, parts: Collection[str]) -> Fault | None:
+    for kind in ("part", "other_part"):
+        if kind in names and not _part(names[kind], parts):
+            allowed = ", ".join(sorted(parts))
+            near = nearest(names[kind][:60], parts) or "."
+            return Fault(key=key, message=f"no part is called {shown(names[kind])}{near} Allowed: {allowed}")
+    if ("{here}" in form or "{stage}" in form) and not (stage or "within" in names):
+        where = 'end with "in STAGE" in place of "here"' if "{here}" in form else 'write "... in STAGE than in STAGE"'
+        return Fault(key=key, message=f"this sentence belongs to no stage, so nobody knows which is meant: {where}")
+    return None
