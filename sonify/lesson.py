@@ -18,6 +18,7 @@ from sonify.facts.authored import authored_findings
 from sonify.facts.comparison import Comparison, comparison
 from sonify.facts.evidence import Evidence
 from sonify.facts.truth import true_controls, true_score, true_timeline
+from sonify.hearing import heard_findings, recovered, told_of
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
@@ -28,9 +29,19 @@ from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
 from sonify.processes import process_of
 from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
-from sonify.recording import AUDIO, Wishes, check_wishes, loudness_findings, recorded_beside, rendered, write_wav
+from sonify.recording import (
+    AUDIO,
+    Wishes,
+    check_wishes,
+    loudness_findings,
+    played,
+    recorded_beside,
+    rendered,
+    write_wav,
+)
 from sonify.records.controls import Controls
 from sonify.records.findings import Finding
+from sonify.records.heard import HeardRule
 from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson, Source
 from sonify.records.process import ProcessSpec
@@ -176,6 +187,18 @@ def check(scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0) -> tu
     lesson = study(scene, classroom, seed=seed)
     with rendered(lesson.score) as rendering:
         return (*lesson.findings, *loudness_findings(rendering))
+
+
+def listened(
+    scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0
+) -> tuple[tuple[Finding, ...], tuple[HeardRule, ...]]:
+    """`check`, and what an outsider hears in the recording: its findings besides, and a row for each rule and part."""
+    lesson = study(scene, classroom, seed=seed)
+    told = told_of(lesson)
+    with played(lesson.score) as sound:
+        rows = recovered(told, sound.mix, sound.stems, sound.rate_hz)
+        heard = heard_findings(told, rows, sound.mix, sound.stems, sound.rate_hz)
+        return (*lesson.findings, *loudness_findings(sound.rendering), *heard), rows
 
 
 # --- writing ---------------------------------------------------------------------------------------------------------

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from threading import Event
 
+import numpy as np
+
 from sonify.errors import SonifyError, UnknownName
 from sonify.records.findings import Finding
 from sonify.records.score import Score
@@ -19,7 +21,8 @@ from sonify.records.words import plain_name
 from sonify.second_core import beside
 from sonify.sound.options import with_click, without_groups
 from sonify.sound.page import page_sounds
-from sonify.sound.render import Rendering, render, stem_names, write_compressed, write_stems
+from sonify.sound.rate import RATE_HZ, Samples
+from sonify.sound.render import Rendering, mono_blocks, render, stem_names, write_compressed, write_stems
 from sonify.sound.render import write_wav as write_rendering
 from sonify.workshop import NEW, flush, flush_folder, uninterrupted, workshop
 
@@ -58,6 +61,37 @@ def rendered(score: Score, progress: Callable[[float], None] | None = None) -> I
     """The Score's recording on scratch space that is gone on any exit."""
     with tempfile.TemporaryFile() as scratch:
         yield render(score, scratch, progress=progress, beside=beside)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Played:
+    """A recording to be listened to: the mix and each part alone, in one channel."""
+
+    rendering: Rendering
+    mix: Samples
+    stems: dict[str, Samples]
+    rate_hz: int = RATE_HZ
+
+
+@contextmanager
+def played(score: Score) -> Iterator[Played]:
+    """The Score's recording as arrays on scratch space that is gone on any exit."""
+    with rendered(score) as rendering, ExitStack() as files:
+
+        def scratch() -> Samples:
+            file = files.enter_context(tempfile.TemporaryFile())
+            return np.memmap(file, np.float32, "w+", shape=(rendering.frames,))
+
+        mix, stems = scratch(), {name: scratch() for name in stem_names(score)}
+        at = 0
+        for whole, parts in mono_blocks(rendering, beside=beside):
+            here = slice(at, at + whole.size)
+            mix[here] = whole
+            for stem, part in zip(stems.values(), parts, strict=True):
+                if part is not None:
+                    stem[here] = part
+            at += whole.size
+        yield Played(rendering=rendering, mix=mix, stems=stems)
 
 
 def loudness_findings(rendering: Rendering) -> tuple[Finding, ...]:

@@ -18,7 +18,7 @@ SERVING = {"records", "kinds"}
 
 #: Each room, and all that it may import besides the ground, the rooms that serve all, and itself.
 ALLOWED: dict[str, set[str]] = {
-    **{room: set() for room in (*GROUND, *SERVING, "science", "inputs", "mapping", "arrange")},
+    **{room: set() for room in (*GROUND, *SERVING, "science", "inputs", "mapping", "arrange", "hearing")},
     **{room: {"facts", "say"} for room in OUTPUTS},
     "facts": set(),
     "say": set(),
@@ -36,6 +36,7 @@ ALLOWED: dict[str, set[str]] = {
     "simulation": {"reading", "names", "processes", "page", "cache", "shelf"},
     "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping", "workshop"},
     "lesson": {
+        "hearing",
         "facts",
         "say",
         "reading",

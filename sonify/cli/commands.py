@@ -96,19 +96,29 @@ def check(
     class_file: ClassOption = None,
     seed: SeedOption = 0,
     changes: SetOption = None,
+    heard: Annotated[
+        bool, typer.Option("--heard", help="Also listen to the recording, and judge what can be told from it.")
+    ] = False,
     as_json: JsonOption = False,
 ) -> None:
     """Check the science, what the ear can tell apart, what the class can play, and how loud it is."""
     from sonify import lesson
-    from sonify.cli.views import findings_view
-    from sonify.data.exports import problem_rows
+    from sonify.cli.views import findings_view, heard_view
+    from sonify.data.exports import heard_rows, problem_rows
 
-    findings = lesson.check(lesson.load(scene, changes or ()), class_file, seed=seed)
+    loaded = lesson.load(scene, changes or ())
+    if heard:
+        findings, rows = lesson.listened(loaded, class_file, seed=seed)
+    else:
+        findings, rows = lesson.check(loaded, class_file, seed=seed), ()
     if as_json:
         serious = [f for f in findings if f.serious]
-        _print_json({"problems": problem_rows(serious), "notes": problem_rows([f for f in findings if not f.serious])})
+        told = {"problems": problem_rows(serious), "notes": problem_rows([f for f in findings if not f.serious])}
+        _print_json({**told, **({"heard": heard_rows(rows)} if heard else {})})
     else:
         findings_view(findings)
+        if heard:
+            heard_view(heard_rows(rows))
 
 
 @app.command()

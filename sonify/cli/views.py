@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from fractions import Fraction
 from pathlib import Path
 from types import TracebackType
+from typing import Any
 
 from rich.console import Console
 from rich.table import Table
@@ -164,6 +165,19 @@ def findings_view(findings: Sequence[Finding], *, console: Console | None = None
         for finding in listed:
             place = ", ".join(word for word in (finding.part, say(finding.where)) if word)
             console.print(_text(f"- {place + ': ' if place else ''}{say((finding.message, finding.fix))}"))
+
+
+def heard_view(rows: Sequence[Mapping[str, Any]], *, console: Console | None = None) -> None:
+    """What an outsider reads back from the recording: how alike in order by stage and bar, and how far off."""
+    console = console or _console()
+    table = _table(
+        "quantity", "as", "part", "from", "rank by stage", "by bar", "off by", title="What can be told from it"
+    )
+    for row in rows:
+        ranks = ["-" if row[name] is None else f"{row[name]:.2f}" for name in ("rank_by_stage", "rank_by_bar")]
+        off = "-" if row["error"] is None else f"{row['error']:.3g} {printed(row['unit'])}".rstrip()
+        _add(table, row["quantity"], row["as"], row["part"] or "-", row["from"], *ranks, off)
+    console.print(table)
 
 
 def measured_view(path: Path, understood: Sequence[str], noticed: Sequence[Finding]) -> None:

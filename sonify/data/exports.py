@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import math
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
@@ -14,6 +15,7 @@ import numpy as np
 from sonify.facts.comparison import Comparison
 from sonify.records.clock import Clock
 from sonify.records.findings import Finding
+from sonify.records.heard import HeardRule
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_heading
 from sonify.records.scene import CONTROL_UNITS, Rule
@@ -203,6 +205,31 @@ def problem_rows(findings: Sequence[Finding]) -> list[dict[str, str]]:
     return [
         {"kind": f.kind, "part": f.part, "where": say(f.where), "message": say(f.message), "fix": say(f.fix)}
         for f in findings
+    ]
+
+
+def heard_rows(rows: Sequence[HeardRule]) -> list[dict[str, Any]]:
+    """Rules as they come back from the recording, as `sonify check --heard --json` lists them.
+
+    null where nothing can be ranked. stages: title, the science, what came back.
+    """
+
+    def number(value: float) -> float | None:
+        return round(value, 4) if math.isfinite(value) else None
+
+    return [
+        {
+            "quantity": row.key.quantity,
+            "unit": row.key.unit,
+            "as": row.key.control,
+            "part": row.key.part,
+            "from": row.source,
+            "rank_by_stage": number(row.rank_stages),
+            "rank_by_bar": number(row.rank_bars),
+            "error": number(row.error),
+            "stages": [[say(title), number(science), number(heard)] for title, science, heard in row.stages],
+        }
+        for row in rows
     ]
 
 

@@ -121,6 +121,19 @@ def write_stems(
             progress((block + 1) / blocks)
 
 
+def mono_blocks(rendering: Rendering, *, beside: Beside = here) -> Iterator[tuple[Samples, list[Samples | None]]]:
+    """The mix and every stem of `stem_names`, both ears' mean, block after block, as loud as they are written."""
+    sources = _Sources(rendering)
+    blocks = -(-rendering.frames // BLOCK)
+    far = beside(lambda: (sources.far(block) for block in range(blocks)), len(sources.far_parts), (2, BLOCK))
+    for block, (mix, others) in enumerate(zip(rendering.mix(), far, strict=True)):
+        length = mix.shape[1]
+        gain, fade = rendering.gains(block, length), fade_of(block, rendering.frames)
+        faded = gain if fade is None else gain * fade[:length]
+        stems = sources.all(block, others)
+        yield mix.mean(axis=0) * gain, [None if s is None else s[:, :length].mean(axis=0) * faded for s in stems]
+
+
 class _Sources:
     """All stems on their way: each part with its own room, and the natural sounds, asked for block after block."""
 

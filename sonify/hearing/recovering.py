@@ -1,0 +1,154 @@
+"""Each rule's quantity as it comes back from the recording through the printed key."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sonify.hearing.pitch import stroke_note
+from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, frames
+from sonify.hearing.strokes import centroids, counts, levels_db, profile
+from sonify.hearing.tempo import beat_bpm
+from sonify.hearing.told import Strokes, Told
+from sonify.records.heard import HeardRule, PrintedKey
+
+Samples = NDArray[np.float32]
+
+#: Values of the science nearer than this share of the rule's range are one: nothing could rank them.
+ALIKE = 0.02
+#: A key of loudness or brightness prints marks and beaters, which no microphone reads: its two ends are laid where the
+#: recording's own softest and loudest stage are, and the error says how well the stages between fit.
+SCALED = ("dynamics", "brightness")
+
+
+def recovered(told: Told, mix: Samples, stems: Mapping[str, Samples], rate_hz: int) -> tuple[HeardRule, ...]:
+    """A row for every rule and part: from the part's own recording, and from the mix. The tempo is the mix's."""
+    whole = frames(mix, rate_hz)
+    rows: list[HeardRule] = []
+    rows += [_row(told, key, "mix", _tempi(told, whole), by_bar=False) for key in told.keys if key.control == "tempo"]
+    for one in told.strokes:
+        keys = [key for key in told.keys if key.part == one.name]
+        if not keys or one.name not in stems:
+            continue
+        own = frames(stems[one.name], rate_hz)
+        sources = {
+            "stem": (own, np.ones(BANDS_HZ.size), stems[one.name]),
+            "mix": (whole, profile(own, whole, one.onsets_s), mix),
+        }
+        for key in keys:
+            for source, (heard, weights, samples) in sources.items():
+                sound = _by_bar(told, key, one, heard, weights, samples, rate_hz, alone=source == "stem")
+                rows.append(_row(told, key, source, sound, by_bar=True))
+    return tuple(rows)
+
+
+def _tempi(told: Told, whole: Frames) -> Floats:
+    """The stage's beat in each of its bars."""
+    out = np.full(len(told.bars_s) - 1, np.nan)
+    for _, first, last, bpm in told.stages:
+        out[first:last] = beat_bpm(whole, told.bars_s[first], told.bars_s[last], bpm)
+    return out
+
+
+def _by_bar(
+    told: Told,
+    key: PrintedKey,
+    one: Strokes,
+    heard: Frames,
+    weights: Floats,
+    samples: Samples,
+    rate_hz: int,
+    *,
+    alone: bool,
+) -> Floats:
+    """What was heard in each bar: a note, strokes a beat, decibels, octaves over 1 kHz; nan for nothing."""
+    if key.control == "density":
+        found = counts(heard, weights, told.bars_s) / told.beats_a_bar
+        return np.where(np.isfinite(key.truth), found, np.nan)
+    if key.control == "pitch":
+        after = np.diff(one.ruled_s, append=one.ruled_s[-1:] + 1.0)
+        least, most = sorted((key.to_low, key.to_high))
+        shift = 12.0 * one.octaves
+        notes = [
+            stroke_note(samples, rate_hz, float(onset), float(lasts), least + shift, most + shift) - shift
+            for onset, lasts in zip(one.ruled_s, after, strict=True)
+        ]
+        return _means(told, one.ruled_s, np.array(notes))
+    if key.control == "dynamics":
+        return _means(told, one.onsets_s, levels_db(heard, weights, one, alone=alone))
+    return _means(told, one.onsets_s, centroids(heard, weights, one.onsets_s))
+
+
+def _means(told: Told, onsets_s: Floats, values: Floats) -> Floats:
+    bars = told.bar_of(onsets_s)
+    out = np.full(len(told.bars_s) - 1, np.nan)
+    for bar in np.unique(bars[(bars >= 0) & (bars < out.size)]):
+        here = values[(bars == bar) & np.isfinite(values)]
+        if here.size:
+            out[bar] = np.median(here)
+    return out
+
+
+def _row(told: Told, key: PrintedKey, source: str, sound: Floats, *, by_bar: bool) -> HeardRule:
+    stages = [
+        (title, float(np.mean(key.truth[first:last][both])), float(np.mean(sound[first:last][both])))
+        for title, first, last, _ in told.stages
+        if (both := np.isfinite(key.truth[first:last]) & np.isfinite(sound[first:last])).any()
+    ]
+    science, heard = np.array([row[1] for row in stages]), np.array([row[2] for row in stages])
+    back = _scaled(key, science, heard) if key.control in SCALED else key.value(heard)
+    sign = 1.0 if (key.to_high > key.to_low) == (key.high > key.low) else -1.0
+    alike = ALIKE * abs(key.high - key.low)
+    bars = np.isfinite(key.truth) & np.isfinite(sound)
+    told_enough = len(stages) > (2 if key.control in SCALED else 0)  # a line through two ends fits always
+    return HeardRule(
+        key=key,
+        source=source,
+        rank_stages=rank(science, sign * heard, alike),
+        rank_bars=rank(key.truth[bars], sign * sound[bars], alike) if by_bar else math.nan,
+        error=float(np.median(np.abs(back - science))) if told_enough else math.nan,
+        stages=tuple((title, was, float(found)) for (title, was, _), found in zip(stages, back, strict=True)),
+    )
+
+
+def _scaled(key: PrintedKey, science: Floats, heard: Floats) -> Floats:
+    """Decibels or octaves as the quantity, by the straight line through the ends of what was heard."""
+    if heard.size < 2 or np.ptp(heard) == 0.0:
+        return np.full(heard.size, float(np.mean(science)) if science.size else math.nan)
+    rising = (key.to_high > key.to_low) == (key.high > key.low)
+    share = (heard - heard.min()) / np.ptp(heard)
+    return np.asarray(science.min() + (share if rising else 1.0 - share) * np.ptp(science))
+
+
+def rank(science: Floats, heard: Floats, alike: float) -> float:
+    """Spearman's correlation; values of the science no further apart than `alike` count as one, and so does what was
+    heard with them. nan for fewer than two that differ."""
+    from scipy.stats import rankdata
+
+    groups = list(_alike(science, alike))
+    if len(groups) < 2:
+        return math.nan
+    if len(groups) > 12:  # many bars: ties are ranked as ties, one by one
+        known = np.empty(science.size)
+        for group in groups:
+            known[group] = np.mean(science[group])
+        first, second = rankdata(known), rankdata(heard)
+    else:
+        first = rankdata([np.mean(science[group]) for group in groups])
+        second = rankdata([np.mean(heard[group]) for group in groups])
+    if np.ptp(second) == 0.0:
+        return 0.0
+    return float(np.corrcoef(first, second)[0, 1])
+
+
+def _alike(science: Floats, alike: float) -> Iterator[NDArray[np.intp]]:
+    """Places of values that lie within `alike` of the least of their group."""
+    order = np.argsort(science, kind="stable")
+    start = 0
+    for end in range(1, order.size + 1):
+        if end == order.size or science[order[end]] - science[order[start]] > alike:
+            yield order[start:end]
+            start = end

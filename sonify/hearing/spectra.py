@@ -1,0 +1,64 @@
+"""A sound in bands and frames: what everything else here looks at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+SIZE, HOP_S = 1024, 0.006
+#: Middles of the bands, a third of an octave apart: about as wide as the ear's own from 500 Hz up.
+BANDS_HZ = np.array([1000.0 * 2.0 ** (n / 3.0) for n in range(-13, 13)])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Frames:
+    """power: frames by bands. A frame's time is that of its middle."""
+
+    power: Floats
+    hop_s: float
+
+    def between(self, start_s: float, end_s: float) -> slice:
+        first = max(0, round(start_s / self.hop_s))
+        return slice(first, max(first + 1, round(end_s / self.hop_s)))
+
+    @property
+    def flux(self) -> Floats:
+        """How much louder each band gets from frame to frame, in nepers over a floor 60 dB under its loudest."""
+        floor = 1e-6 * self.power.max() + 1e-20
+        rises = np.diff(np.log(self.power + floor), axis=0, prepend=np.log(self.power[:1] + floor))
+        return np.asarray(np.maximum(rises, 0.0))
+
+
+def frames(samples: NDArray[np.float32], rate_hz: int) -> Frames:
+    hop = round(HOP_S * rate_hz)
+    padded = np.concatenate([np.zeros(SIZE // 2, np.float32), samples, np.zeros(SIZE, np.float32)])
+    count = samples.size // hop + 1
+    window = np.hanning(SIZE).astype(np.float32)
+    into = _band_of(rate_hz)
+    power = np.empty((count, BANDS_HZ.size))
+    for first in range(0, count, 2000):
+        last = min(count, first + 2000)
+        rows = np.lib.stride_tricks.sliding_window_view(padded, SIZE)[first * hop : (last - 1) * hop + 1 : hop]
+        power[first:last] = np.square(np.abs(np.fft.rfft(rows * window))) @ into
+    return Frames(power, hop / rate_hz)
+
+
+def _band_of(rate_hz: int) -> Floats:
+    """Bins to bands: each bin to the nearest middle, on a logarithmic scale."""
+    hz = np.fft.rfftfreq(SIZE, 1.0 / rate_hz)
+    out = np.zeros((hz.size, BANDS_HZ.size))
+    inside = np.flatnonzero((hz > BANDS_HZ[0] / 1.13) & (hz < BANDS_HZ[-1] * 1.12))
+    nearest = np.abs(np.log(hz[inside, None] / BANDS_HZ)).argmin(axis=1)
+    out[inside, nearest] = 1.0
+    return out
+
+
+def peaks(curve: Floats, apart: int, least: float) -> NDArray[np.intp]:
+    """Where a curve is highest within `apart` frames either way, and at least `least` there."""
+    from scipy.ndimage import maximum_filter1d
+
+    return np.flatnonzero((curve == maximum_filter1d(curve, 2 * apart + 1)) & (curve >= least))
