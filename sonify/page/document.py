@@ -21,6 +21,7 @@ from sonify.page.hatching import pattern
 from sonify.page.listening import listening_rows
 from sonify.page.timing import BEAT_WAYS, moments, stage_rows, timing
 from sonify.page.words import heading
+from sonify.records.fact import Fact
 from sonify.records.lesson import Lesson
 from sonify.records.palette import GroupStyle, group_style
 from sonify.records.safe_text import for_document
@@ -108,7 +109,7 @@ def environment() -> Environment:
     """The template engine over this folder, escaping everything that a template prints."""
     from jinja2 import Environment, FunctionLoader, StrictUndefined
 
-    made = Environment(
+    return Environment(
         loader=FunctionLoader(lambda name: template("page", name)),
         autoescape=True,
         finalize=_clean,
@@ -117,12 +118,12 @@ def environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    made.filters["said"] = say
-    return made
 
 
 def _clean(value: Any) -> Any:
-    """Words as they go into the page; what is markup already is ours."""
+    """Words as they go into the page: facts said, texts cleaned; what is markup already is ours."""
+    if isinstance(value, Fact | tuple):
+        value = say(value)
     return for_document(value) if type(value) is str else value
 
 

@@ -17,6 +17,7 @@ from sonify.records.sounds import PageSample
 from tests.page.blips import blips
 from tests.page.lessons import HOSTILE, hostile_lesson, page_of, palette
 from tests.sample import sample_lesson
+from tests.studies import studied
 
 
 def element(text: str, start: str, end: str) -> str:
@@ -97,3 +98,9 @@ def test_every_control_is_asked_about_in_plain_words_under_headings_with_capital
     assert "<h4>Why this loudness?</h4>" in text and "dynamics" not in element(text, 'id="why-title"', "</section>")
     heads = re.findall(r'<th scope="col">([^<]*)</th>', text)
     assert heads == ["Stage", "Journey temperature", "Loudness"]
+
+
+def test_facts_are_said_wherever_a_template_prints_them() -> None:
+    """A scene whose rules, stages and notes are facts: no record is printed as the program writes it."""
+    text = page_of(studied("playground-puddle"))
+    assert not re.search(r"\b(Fact|Named|Amount)\(", text)
