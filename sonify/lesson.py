@@ -40,6 +40,7 @@ from sonify.recording import (
     write_wav,
 )
 from sonify.records.controls import Controls
+from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.heard import HeardRule
 from sonify.records.instrument import Instrument
@@ -160,9 +161,13 @@ def _read_findings(scene: Scene) -> tuple[Finding, ...]:
     changes = (
         Finding(
             kind="science",
-            message=f"For this run {change.name} is {change.after.text}, in place of "
-            f"{change.before.text if change.before else 'the usual value'}. Story, captions and answers were written "
-            "for the scene as its file has it.",
+            message=fact(
+                "science-set-for-this-run",
+                condition=change.name,
+                after=change.after.text,
+                known="yes" if change.before else "no",
+                before=change.before.text if change.before else "",
+            ),
             fix="",
             where=change.name,
             serious=False,

@@ -14,6 +14,7 @@ from threading import Event
 import numpy as np
 
 from sonify.errors import SonifyError, UnknownName
+from sonify.records.fact import Amount, fact
 from sonify.records.findings import Finding
 from sonify.records.score import Score
 from sonify.records.sounds import PageSounds
@@ -96,15 +97,19 @@ def played(score: Score) -> Iterator[Played]:
 
 def loudness_findings(rendering: Rendering) -> tuple[Finding, ...]:
     """What was measured, as a note; a problem where the recording misses its loudness or its peak."""
-    measured = f"The recording measures {rendering.lufs:.1f} LUFS with a true peak of {rendering.peak_dbtp:.1f} dBTP."
+    measured = [
+        fact("loud-measured", lufs=_measured(rendering.lufs), peak=_measured(rendering.peak_dbtp)),
+    ]
     if rendering.reduction_db > 0:
-        what = "Sudden entries are held back by" if rendering.score.gentle else "A limiter takes off"
-        where = "" if rendering.score.gentle else " at the loudest strokes"
-        measured += f" {what} up to {rendering.reduction_db:.1f} dB{where}."
+        held = "loud-held-back" if rendering.score.gentle else "loud-limited"
+        measured.append(fact(held, reduction=_measured(rendering.reduction_db)))
     if rendering.on_target:
-        return (Finding(kind="loudness", message=measured, fix="", serious=False),)
-    fix = "Give louder parts softer dynamics, or very few notes more of them: the level is meant to be -18 LUFS."
-    return (Finding(kind="loudness", message=measured, fix=fix),)
+        return (Finding(kind="loudness", message=tuple(measured), fix="", serious=False),)
+    return (Finding(kind="loudness", message=tuple(measured), fix=fact("loud-mend")),)
+
+
+def _measured(level: float) -> Amount:
+    return Amount(value=level, places=1, given="measured in the recording itself")
 
 
 def write_wav(score: Score, path: str | Path) -> Path:

@@ -30,6 +30,7 @@ SetOption = Annotated[
     typer.Option("--set", metavar='NAME="VALUE"', help="Set a condition of the scene for this run. May be repeated."),
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print for machines.")]
+AllOption = Annotated[bool, typer.Option("--all", help="Everything, not only what fits a screen.")]
 Scaffold = Literal["full", "part", "open"]
 
 
@@ -73,6 +74,7 @@ def show(
     class_file: ClassOption = None,
     seed: SeedOption = 0,
     changes: SetOption = None,
+    everything: AllOption = False,
     as_json: JsonOption = False,
 ) -> None:
     """Show the science, the key from science to sound, and the arrangement; with --set, what that changes."""
@@ -87,7 +89,7 @@ def show(
         return
     if found:
         comparison_view(found)
-    lesson_view(studied)
+    lesson_view(studied, everything=everything)
 
 
 @app.command()
@@ -99,6 +101,7 @@ def check(
     heard: Annotated[
         bool, typer.Option("--heard", help="Also listen to the recording, and judge what can be told from it.")
     ] = False,
+    everything: AllOption = False,
     as_json: JsonOption = False,
 ) -> None:
     """Check the science, what the ear can tell apart, what the class can play, and how loud it is."""
@@ -116,7 +119,7 @@ def check(
         told = {"problems": problem_rows(serious), "notes": problem_rows([f for f in findings if not f.serious])}
         _print_json({**told, **({"heard": heard_rows(rows)} if heard else {})})
     else:
-        findings_view(findings)
+        findings_view(findings, everything=everything)
         if heard:
             heard_view(heard_rows(rows))
 
@@ -201,13 +204,15 @@ def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption 
     from sonify import lesson
     from sonify.cli.keys import key_reader
     from sonify.cli.views import CueDisplay
+    from sonify.records.fact import fact
+    from sonify.say import say
 
     commands = {" ": "pause", "n": "next", "b": "before", "r": "again", "q": "stop"}
     studied = lesson.study(lesson.load(scene, changes or ()), class_file, seed=seed)
     with CueDisplay(studied.score) as display, key_reader() as pressed:
         wav = lesson.play(studied.score, display.at, lambda: commands.get(pressed().lower(), ""))
     if wav is not None:
-        print(f"There is no way to play sound here. The recording is in {wav}: open it in any player.")
+        print(say(fact("cli-no-sound", wav=str(wav))))
 
 
 @app.command()
@@ -220,6 +225,8 @@ def sounds(
     """List every instrument and background; with --out, record them all in turn, to listen to."""
     from sonify import lesson
     from sonify.cli.views import progress_bar, sounds_view
+    from sonify.records.fact import fact
+    from sonify.say import say
 
     instruments, backgrounds = lesson.sounds()
     if out is None:
@@ -228,16 +235,19 @@ def sounds(
     with progress_bar() as progress:
         progress("recording", 0.1)
         lesson.write_sounds(out)
-    print(f"Wrote {out}: {len(instruments)} instruments, then {len(backgrounds)} backgrounds, a marker at each.")
+    counts = {"instruments": len(instruments), "backgrounds": len(backgrounds)}
+    print(say(fact("cli-wrote-sounds", file=str(out), **counts)))
 
 
 @app.command()
 def new(name: Annotated[str, typer.Argument(metavar="NAME", help="The new scene's name.")]) -> None:
     """Write NAME.toml: a commented scene file of your own that already makes a pack."""
     from sonify import lesson
+    from sonify.records.fact import fact
+    from sonify.say import say
 
     path = lesson.new_scene(name)
-    print(f"Wrote {path}. Change it in any text editor, then: sonify make {path}")
+    print(say(fact("cli-wrote-new", path=str(path))))
 
 
 @app.command()

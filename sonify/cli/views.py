@@ -1,4 +1,7 @@
-"""What the commands print for people: plain tables that read well in any terminal."""
+"""What the commands print for people: a screen of what needs doing first, the rest with --all.
+
+Every table reads well in any terminal; nothing from a file is obeyed there (`screen.py`).
+"""
 
 from __future__ import annotations
 
@@ -9,190 +12,312 @@ from fractions import Fraction
 from pathlib import Path
 from types import TracebackType
 from typing import Any
+from typing import Any
 
 from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
 from sonify.cli.screen import styled
+from sonify.data.changed import SHIFTED
 from sonify.facts.comparison import Comparison, Figure
-from sonify.records.fact import fact
+from sonify.kinds.packfiles import FOR_PEOPLE
+from sonify.records.fact import Amount, Duration, Elapsed, Named, Note, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_terminal
 from sonify.records.scene import Scene
 from sonify.records.score import Cue, Score
-from sonify.records.words import clock_text, duration_text, measure_text, note_name, number_text, tempo_word
+from sonify.records.words import tempo_word
 from sonify.say import say
 from sonify.say.cues import told_words
 from sonify.units import printed
 
-#: A stage that begins earlier or later by less than this share of its length has not moved (our own choice).
-SHIFTED = 0.02
+#: A screen: what is told without --all fits into so many lines, or says how many more there are.
+SCREEN_LINES = 24
 
 
 def _console(*, stderr: bool = False) -> Console:
     return Console(file=styled(sys.stderr if stderr else sys.stdout), highlight=False, soft_wrap=False)
 
 
-def _text(words: str, style: str = "") -> Text:
+def _text(words: Words, style: str = "") -> Text:
     """Words from anywhere: no square bracket in them is markup, and no letter is obeyed."""
-    return Text(for_terminal(words), style=style)
+    return Text(for_terminal(say(words)), style=style)
+
+
+def _said(message: str) -> str:
+    """A message of the command line that has no places."""
+    return say(fact(f"cli-{message}"))
 
 
 def _table(*headings: str, title: str = "") -> Table:
-    table = Table(title=title or None, title_justify="left", title_style="bold", box=None, pad_edge=False)
+    """headings and title: messages."""
+    told = _said(title) if title else None
+    table = Table(title=told, title_justify="left", title_style="bold", box=None, pad_edge=False)
     for heading in headings:
-        table.add_column(heading, header_style="bold", overflow="fold")
+        name = _said(heading) if heading else ""
+        table.add_column(name, header_style="bold", overflow="fold")
     return table
 
 
-def _add(table: Table, *cells: str) -> None:
+def _add(table: Table, *cells: Words) -> None:
     table.add_row(*(_text(cell) for cell in cells))
+
+
+def _figure(value: float, unit: str = "1", digits: int = 4) -> str:
+    return say(fact("value-alone", value=Amount(value=value, unit=unit, digits=digits)))
 
 
 def scene_list(scenes: Sequence[Scene]) -> None:
     """One line a scene, the name first; never wrapped, so that it can be piped."""
     width = max((len(scene.name) for scene in scenes), default=0)
     for scene in scenes:
-        print(f"{scene.name:<{width}}  {scene.title} (ages {scene.ages[0]} to {scene.ages[1]}; {scene.process})")
+        line = fact(
+            "cli-scene-line",
+            name=f"{scene.name:<{width}}",
+            title=scene.title,
+            youngest=scene.ages[0],
+            oldest=scene.ages[1],
+            process=scene.process,
+        )
+        print(say(line))
 
 
 def sounds_view(instruments: Sequence[Instrument], backgrounds: Sequence[str]) -> None:
     """Every instrument with the notes it has, then the backgrounds: numbered as the recording has them."""
-    table = _table("", "instrument", "name in files", "family", "notes", title="Instruments")
+    table = _table("", "instrument", "name-in-files", "family", "notes", title="instruments")
     for number, row in enumerate(instruments, start=1):
-        notes = f"{note_name(row.low)} to {note_name(row.high)}" if row.pitched else "-"
+        notes = fact("cli-span", low=Note(row.low), high=Note(row.high)) if row.pitched else fact("cli-none")
         _add(table, str(number), row.name, row.id, row.family, notes)
     console = _console()
     console.print(table)
-    numbered = (f"{number} {kind}" for number, kind in enumerate(backgrounds, start=len(instruments) + 1))
-    console.print(_text(f"Backgrounds: {', '.join(numbered)}"))
+    first = len(instruments) + 1
+    kinds = (fact("cli-numbered", number=str(n), kind=kind) for n, kind in enumerate(backgrounds, start=first))
+    console.print(_text(fact("cli-backgrounds", kinds=", ".join(map(say, kinds)))))
 
 
-def lesson_view(lesson: Lesson) -> None:
-    """The science, the key and the arrangement."""
+# --- show ------------------------------------------------------------------------------------------------------------
+
+
+def lesson_view(lesson: Lesson, *, everything: bool = False) -> None:
+    """The stages, the key and what is to be mended on one screen; with `everything` the science and the arrangement."""
     console = _console()
-    scene, timeline, score = lesson.scene, lesson.timeline, lesson.score
-    console.print(_text(scene.title, style="bold"))
-    console.print(_text(scene.story))
+    console.print(_text(lesson.scene.title, style="bold"))
+    if everything:
+        console.print(_text(lesson.scene.story))
+        _science(console, lesson)
+    else:
+        console.print(_text(_length(lesson.score)))
+    if not everything:
+        _stages_in_short(console, lesson)
+        _key_in_short(console, lesson)
+        for missing in lesson.timeline.missing:
+            console.print(_missing(missing.stage, missing.reason, missing.fix))
+        problems = len(lesson.problems)
+        told = fact("cli-things-to-mend", n=problems, scene=lesson.scene.name) if problems else fact("cli-no-problems")
+        console.print(_text(told))
+        console.print(_text(fact("cli-show-all", scene=lesson.scene.name)))
+        return
     console.print()
-    table = _table("quantity", "unit", "least", "most", "start", "end", title="The science")
+    _stages(console, lesson)
+    console.print()
+    console.print(_text(fact("cli-key"), style="bold"))
+    for key in lesson.controls.keys:
+        console.print(_text(fact("cli-line", words=say((key.sentence, key.rule.why)))))
+        console.print(_text(f"  {say((key.exaggeration_words, key.verdict))}"))
+    console.print()
+    _arrangement(console, lesson.score)
+    findings_view(lesson.findings, everything=True)
+
+
+def _stages_in_short(console: Console, lesson: Lesson) -> None:
+    """The stages in one sentence, each with its beat."""
+    score = lesson.score
+    rows = (
+        fact("cli-stage-in-short", letter=each.letter, title=say(each.title), bpm=f"{score.bpm_at(each.bar):g}")
+        for each in score.sections
+    )
+    console.print(_text(fact("cli-stages-in-short", stages=tuple(rows))))
+
+
+def _key_in_short(console: Console, lesson: Lesson) -> None:
+    """Each rule with its ends, and its reason under it; no line is longer than the screen."""
+    console.print(_text(fact("cli-key"), style="bold"))
+    for key in lesson.controls.keys:
+        rule = key.rule
+        told = fact(
+            "cli-rule",
+            quantity=Named("quantity", rule.quantity),
+            control=Named("control", rule.control),
+            whom="part" if rule.part else "all",
+            part=rule.part or "",
+            low=rule.low.text,
+            high=rule.high.text,
+            to_low=rule.to_low_text,
+            to_high=rule.to_high_text,
+        )
+        for line in (say(told), f"  {rule.why}"):
+            console.print(_text(line), overflow="ellipsis", no_wrap=True)
+
+
+def _missing(stage: str, reason: Words, fix: Words) -> Text:
+    return _text(fact("cli-missing", stage=stage, reason=say(reason), fix=say(fix)))
+
+
+def _length(score: Score) -> Words:
+    return fact(
+        "cli-length",
+        bars=score.bars,
+        metre=score.metre.text,
+        count_in=score.count_in_bars,
+        length=Elapsed(float(score.clock.seconds(score.end_beat))),
+    )
+
+
+def _science(console: Console, lesson: Lesson) -> None:
+    timeline = lesson.timeline
+    console.print()
+    table = _table("quantity", "unit", "least", "most", "start", "end", title="science")
     for quantity in timeline.quantities:
         values = quantity.in_unit()
         figures = (f"{v:.4g}" for v in (values.min(), values.max(), values[0], values[-1]))
-        _add(table, quantity.name, printed(quantity.unit), *figures)
+        _add(table, fact("cli-name", name=Named("quantity", quantity.name)), printed(quantity.unit), *figures)
     console.print(table)
     for kept in timeline.conserved:
-        console.print(_text(f"{kept.name}: constant to {kept.relative_drift:.1e} of what moved"))
-    console.print()
+        console.print(_text(fact("cli-conserved", name=kept.name, drift=f"{kept.relative_drift:.1e}")))
+
+
+def _stages(console: Console, lesson: Lesson) -> None:
     bars = {s.stage: s for s in lesson.controls.time_map.stages}
-    table = _table("stage", "bars", "beats a minute", "what happens", title="The stages, as the model found them")
-    for stage in timeline.stages:
+    table = _table("stage", "bars", "beats", "what-happens", title="stages-told")
+    for stage in lesson.timeline.stages:
         held = bars.get(stage.name)
-        where = f"{held.bar} to {held.bar + held.bars - 1}" if held else "-"
-        speed = f"{held.bpm:g} ({tempo_word(held.bpm)[1]})" if held else "-"
-        _add(table, say(stage.title), where, speed, say(stage.science))
+        where: Words = fact("cli-none")
+        speed: Words = fact("cli-none")
+        if held:
+            where = fact("cli-span", low=str(held.bar), high=str(held.bar + held.bars - 1))
+            speed = fact("cli-tempo", bpm=f"{held.bpm:g}", words=tempo_word(held.bpm)[1])
+        _add(table, stage.title, where, speed, stage.science)
     console.print(table)
-    for missing in timeline.missing:
-        console.print(_text(f"No {missing.stage}: {say(missing.reason)}. {say(missing.fix)}"))
-    console.print()
-    console.print(_text("The key: what you hear, and why", style="bold"))
-    for key in lesson.controls.keys:
-        console.print(_text(f"- {say(key.sentence)} {key.rule.why}"))
-        console.print(_text(f"  {say((key.exaggeration_words, key.verdict))}"))
-    console.print()
-    _arrangement(console, score)
-    findings_view(lesson.findings, console=console)
+    for missing in lesson.timeline.missing:
+        console.print(_missing(missing.stage, missing.reason, missing.fix))
+
+
+def _arrangement(console: Console, score: Score) -> None:
+    table = _table("group", "part", "plays", "how", "pupils", "notes")
+    table.title = say(fact("cli-arrangement", scale=score.scale.name))
+    for part in score.group_parts:
+        row = score.instrument(part.instrument)
+        pitches = [note.midi for note in part.notes]
+        played: Words = str(len(part.notes))
+        if row.pitched and pitches:
+            played = fact("cli-played", notes=played, low=Note(min(pitches)), high=Note(max(pitches)))
+        _add(table, str(part.group), part.name, row.name.lower(), part.texture, str(part.players), played)
+    console.print(table)
+    console.print(_text(_length(score)))
+
+
+# --- what a change did -----------------------------------------------------------------------------------------------
 
 
 def comparison_view(found: Comparison) -> None:
     """What changed against the scene as its file has it, before the science of this run."""
     console = _console()
     for change in found.changes:
-        before = f" (the scene file has {change.before.text})" if change.before else ""
-        console.print(_text(f"With {change.name} = {change.after.text}{before}:", style="bold"))
-    table = _table("quantity", "", "unit", "as written", "now", "change")
+        named = {"condition": change.name, "after": change.after.text}
+        told = fact("cli-with", **named, before=change.before.text) if change.before else fact("cli-with-new", **named)
+        console.print(_text(told, style="bold"))
+    table = _table("quantity", "", "unit", "as-written", "now", "change")
     for figure in (each for each in found.figures if not each.same):
-        numbers = (number_text(figure.before, 4), number_text(figure.after, 4))
-        _add(table, figure.quantity, figure.what, printed(figure.unit), *numbers, _change_text(figure))
+        name = fact("cli-name", name=Named("quantity", figure.quantity))
+        numbers = (_figure(figure.before), _figure(figure.after))
+        _add(table, name, fact(f"changed-{figure.what}"), printed(figure.unit), *numbers, _change_text(figure))
     if table.row_count:
         console.print(table)
     same = [figure for figure in found.figures if figure.same]
     if same:
-        console.print(_text(f"{len(same)} of {len(found.figures)} figures stay the same within half a per cent."))
+        console.print(_text(fact("cli-same", same=len(same), all=len(found.figures))))
     for shift in found.stages:
+        title = say(shift.title)
         if shift.before is None or shift.after is None:
-            console.print(_text(f"{say(shift.title)}: {'now comes' if shift.before is None else 'never comes now'}"))
+            comes = "cli-now-comes" if shift.before is None else "cli-never-comes-now"
+            console.print(_text(fact(comes, stage=title)))
         elif abs(later := shift.after[0] - shift.before[0]) > SHIFTED * (shift.before[1] - shift.before[0]):
-            way = "later" if later > 0 else "earlier"
-            console.print(_text(f"{say(shift.title)}: begins {duration_text(abs(later))} {way}"))
+            way = "cli-begins-later" if later > 0 else "cli-begins-earlier"
+            console.print(_text(fact(way, stage=title, shift=Duration(seconds=abs(later)))))
     console.print()
 
 
 def _change_text(figure: Figure) -> str:
     if figure.percent is not None:
         return f"{figure.percent:+.0f} %".replace("-", "−")
-    return measure_text(figure.after - figure.before, figure.unit, 2)
+    return _figure(figure.after - figure.before, figure.unit, 2)
 
 
-def _arrangement(console: Console, score: Score) -> None:
-    table = _table("group", "part", "plays", "how", "pupils", "notes", title=f"The arrangement ({score.scale.name})")
-    for part in score.group_parts:
-        row = score.instrument(part.instrument)
-        pitches = [note.midi for note in part.notes]
-        span = f", {note_name(min(pitches))} to {note_name(max(pitches))}" if row.pitched and pitches else ""
-        played = f"{len(part.notes)}{span}"
-        _add(table, str(part.group), part.name, row.name.lower(), part.texture, str(part.players), played)
-    console.print(table)
-    length = clock_text(float(score.clock.seconds(score.end_beat)))
-    console.print(
-        _text(f"{score.bars} bars of {score.metre.text} after a {score.count_in_bars}-bar count-in, {length}")
-    )
+# --- what was found --------------------------------------------------------------------------------------------------
 
 
-def findings_view(findings: Sequence[Finding], *, console: Console | None = None) -> None:
-    """Problems first, then notes; a plain sentence where there is nothing to say."""
-    console = console or _console()
+def findings_view(findings: Sequence[Finding], *, everything: bool = False) -> None:
+    """Problems first, then what she may wish to change, each with its fix; what asks for nothing with `everything`."""
+    console = _console()
     console.print()
-    problems, notes = [f for f in findings if f.serious], [f for f in findings if not f.serious]
+    problems = [f for f in findings if f.serious]
+    wishes = [f for f in findings if not f.serious and f.fix]
+    asks_nothing = [f for f in findings if not f.serious and not f.fix]
+    lines: list[Text] = []
     if not problems:
-        console.print(_text("No problems found."))
-    for heading, listed in (("To mend", problems), ("Good to know", notes)):
+        lines.append(_text(fact("cli-no-problems")))
+    kinds = [("to-mend", problems), ("if-you-wish", wishes), *([("good-to-know", asks_nothing)] if everything else [])]
+    for heading, listed in kinds:
         if listed:
-            console.print(_text(heading, style="bold"))
-        for finding in listed:
-            place = ", ".join(word for word in (finding.part, say(finding.where)) if word)
-            console.print(_text(f"- {place + ': ' if place else ''}{say((finding.message, finding.fix))}"))
+            lines.append(_text(fact(f"cli-{heading}"), style="bold"))
+        lines += map(_finding, listed)
+    for line in lines if everything else _on_a_screen(console, lines):
+        console.print(line)
 
 
-def heard_view(rows: Sequence[Mapping[str, Any]], *, console: Console | None = None) -> None:
+def heard_view(rows: Sequence[Mapping[str, Any]]) -> None:
     """What an outsider reads back from the recording: how alike in order by stage and bar, and how far off."""
-    console = console or _console()
-    table = _table(
-        "quantity", "as", "part", "from", "rank by stage", "by bar", "off by", title="What can be told from it"
-    )
+    table = _table("quantity", "as", "part", "from", "rank-by-stage", "by-bar", "off-by", title="told-from-it")
     for row in rows:
         ranks = ["-" if row[name] is None else f"{row[name]:.2f}" for name in ("rank_by_stage", "rank_by_bar")]
         off = "-" if row["error"] is None else f"{row['error']:.3g} {printed(row['unit'])}".rstrip()
         _add(table, row["quantity"], row["as"], row["part"] or "-", row["from"], *ranks, off)
-    console.print(table)
+    _console().print(table)
 
 
-def measured_view(path: Path, understood: Sequence[str], noticed: Sequence[Finding]) -> None:
+def _finding(finding: Finding) -> Text:
+    place = ", ".join(word for word in (finding.part, say(finding.where)) if word)
+    words = say((finding.message, finding.fix))
+    return _text(fact("cli-finding", place=place, words=words) if place else fact("cli-finding-bare", words=words))
+
+
+def _on_a_screen(console: Console, lines: Sequence[Text]) -> Iterator[Text]:
+    """As many lines as a screen takes, and how many findings more there are."""
+    room = SCREEN_LINES - 2
+    for place, line in enumerate(lines):
+        room -= len(line.wrap(console, console.width))
+        if room < 0:
+            left = sum(1 for other in lines[place:] if not other.style)
+            yield _text(fact("cli-more-findings", n=left))
+            return
+        yield line
+
+
+def measured_view(path: Path, understood: Sequence[Words], noticed: Sequence[Finding]) -> None:
     """What was understood of a file of readings, what was noticed in it, and what to do next."""
     console = _console()
-    console.print(_text("Understood", style="bold"))
-    for sentence in understood:
-        console.print(_text(f"- {sentence}"))
+    console.print(_text(fact("cli-understood"), style="bold"))
+    for told in understood:
+        console.print(_text(fact("cli-line", words=say(told))))
     if noticed:
-        console.print(_text("Noticed", style="bold"))
+        console.print(_text(fact("cli-noticed"), style="bold"))
     for finding in noticed:
-        place = f"{say(finding.where)}: " if finding.where else ""
-        console.print(_text(f"- {place}{say((finding.message, finding.fix))}"))
-    console.print(_text(f"Wrote {path}. Look at it with: sonify show {quoted(path)}"))
-    console.print(_text(f"Then make the lesson pack: sonify make {quoted(path)}"))
+        console.print(_finding(finding))
+    console.print(_text(fact("cli-wrote-scene", path=quoted(path))))
+    console.print(_text(fact("cli-then-make", path=quoted(path))))
 
 
 def quoted(path: Path) -> str:
@@ -206,18 +331,15 @@ def quoted(path: Path) -> str:
 
 def pack_view(folder: Path, problems: Sequence[Finding]) -> None:
     """Where the pack is, what to open first, and what should be mended before the lesson."""
-    print(f"The lesson pack is in {folder}")
-    print("  teacher.pdf     read this first: the lesson in minutes, the science, the key")
-    print("  conductor.pdf   your map, cue sheet, graphic score and score")
-    print("  pupils.pdf      flow chart, group cards, vocabulary, our sound and why")
-    print("  poster.pdf      one page for the wall or the projector")
-    print("  page.html       open it in a browser, in front of the projector: hear and conduct")
-    print("  soundscape.wav  the recording; stems/ has one file a group")
-    print(
-        "  soundscape.mid, score.musicxml   for keyboards, sequencers and notation programs; midi/ has one file a group"
-    )
+    print(say(fact("cli-pack-is-in", folder=str(folder))))
+    width = max(map(len, FOR_PEOPLE))
+    for file in FOR_PEOPLE:
+        print(say(fact("cli-pack-file", file=f"{file:<{width}}", what=fact(f"packfile-{file.replace('.', '-')}"))))
     if problems:
         findings_view(problems)
+
+
+# --- while it works --------------------------------------------------------------------------------------------------
 
 
 @contextmanager
@@ -231,7 +353,7 @@ def progress_bar() -> Iterator[Callable[[str, float], None]]:
 
     columns = (TextColumn("{task.description:<28}"), BarColumn(), TextColumn("{task.percentage:>3.0f} %"))
     with Progress(*columns, console=console, transient=True) as bar:
-        task = bar.add_task("starting", total=1.0)
+        task = bar.add_task(_said("starting"), total=1.0)
         yield lambda doing, share: bar.update(task, description=doing, completed=share)
 
 
@@ -260,11 +382,12 @@ class CueDisplay:
 
     def line(self, beat: Fraction) -> str:
         bar, within = self.clock.bar_and_beat(beat)
-        count = f"count-in {int(within)}" if bar < 1 else f"bar {bar} beat {int(within)}"
-        bpm = [t.bpm for t in self.score.tempi if t.bar <= max(bar, 1)][-1]
+        inside = fact("cli-bar-beat", bar=str(bar), beat=str(int(within)))
+        count = fact("cli-count-in", beat=str(int(within))) if bar < 1 else inside
+        tempo = fact("cli-a-minute", bpm=f"{self.score.bpm_at(max(bar, 1)):g}")
         section = self.score.section_at(max(bar, 1))
         ahead = [c for c in self.score.cues if self._beat(c) > beat]
-        words = [count, f"{bpm:g} a minute", say(section.title) if section else "the end"]
+        words = [say(count), say(tempo), say(section.title) if section else _said("the-end")]
         if ahead:
             first = min(ahead, key=self._beat)
             words.append(say(fact("cue-in-beats", beats=-int((beat - self._beat(first)) // 1), told=told_words(first))))

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sonify.facts.comparison import Comparison, Figure
-from sonify.records.scene import Scene
-from sonify.records.words import duration_text, measure_text, number_text
-from sonify.say import say
+from sonify.records.fact import Amount, Duration, Named, Words, fact
+from sonify.records.scene import Change, Measure, Scene
+from sonify.say import say, sentence
 
 #: A stage that begins earlier or later by less than this share of its length has not moved (our own choice).
 SHIFTED = 0.02
+#: Where the figures come from: no reading of one Timeline gives them.
+_TWO_RUNS = "two runs compared"
 #: So many sentences about figures that changed, the largest changes first.
 MOST_CHANGES = 6
 
@@ -19,37 +21,50 @@ def condition_sentences(found: Comparison | None) -> list[str]:
     """What the changed conditions did to the science, the largest effects first."""
     if found is None:
         return []
-    said = [
-        f"{change.name.replace('_', ' ').capitalize()} is now {measure_text(change.after.value, change.after.unit, 4)}"
-        + (f"; the file has {measure_text(change.before.value, change.before.unit, 4)}." if change.before else ".")
-        for change in found.changes
-    ]
+    said = [sentence(_condition(change)) for change in found.changes]
     moved = sorted((figure for figure in found.figures if not figure.same), key=_size, reverse=True)
-    said += [_figure_sentence(figure) for figure in moved[:MOST_CHANGES]]
+    said += [sentence(_figure(figure)) for figure in moved[:MOST_CHANGES]]
     if found.changes and not moved:
-        said.append("No figure of the science moved by more than half a per cent.")
+        said.append(say(fact("changed-nothing")))
     for shift in found.stages:
+        title = say(shift.title)
         if shift.before is None or shift.after is None:
-            said.append(f"{say(shift.title)} {'now comes' if shift.before is None else 'never comes now'}.")
+            said.append(say(fact("changed-now-comes" if shift.before is None else "changed-never-comes", stage=title)))
         elif abs(later := shift.after[0] - shift.before[0]) > SHIFTED * (shift.before[1] - shift.before[0]):
-            said.append(f"{say(shift.title)} begins {duration_text(abs(later))} {'later' if later > 0 else 'earlier'}.")
+            way = "changed-begins-later" if later > 0 else "changed-begins-earlier"
+            said.append(say(fact(way, stage=title, shift=Duration(seconds=abs(later), given=_TWO_RUNS))))
     return said
+
+
+def _condition(change: Change) -> Words:
+    name, after = change.name.replace("_", " "), _set(change.after)
+    if change.before is None:
+        return fact("changed-condition-new", condition=name, after=after)
+    return fact("changed-condition", condition=name, after=after, before=_set(change.before))
+
+
+def _set(measure: Measure) -> Amount:
+    return Amount(value=measure.value, unit=measure.unit, digits=4, given="set by a person")
 
 
 def _size(figure: Figure) -> float:
     return abs(figure.after - figure.before) / max(abs(figure.before), abs(figure.after))
 
 
-def _figure_sentence(figure: Figure) -> str:
-    name = figure.quantity[:1].upper() + figure.quantity[1:]
-    what = {"total": "in all", "mean": "on average", "most": "at most"}[figure.what]
-    change = (
-        f" ({number_text(figure.percent, 2)} %)".replace("(", "(+" if figure.percent > 0 else "(", 1)
-        if (figure.percent is not None)
-        else ""
+def _figure(figure: Figure) -> Words:
+    after, before = (Amount(value=value, unit=figure.unit, given=_TWO_RUNS) for value in (figure.after, figure.before))
+    told = fact(
+        "changed-figure",
+        quantity=Named("quantity", figure.quantity),
+        what=fact(f"changed-{figure.what}"),
+        after=after,
+        before=before,
     )
-    after, before = (measure_text(value, figure.unit) for value in (figure.after, figure.before))
-    return f"{name}, {what}: {after} in place of {before}{change}."
+    if figure.percent is None:
+        return fact("changed-figure-alone", figure=told)
+    percent = Amount(value=abs(figure.percent), digits=2, given=_TWO_RUNS)
+    way = "up" if figure.percent > 0 else "down"
+    return fact("changed-figure-percent", figure=told, percent=percent, way=way)
 
 
 def rule_sentences(scene: Scene, before: Scene) -> Iterator[str]:
@@ -59,9 +74,17 @@ def rule_sentences(scene: Scene, before: Scene) -> Iterator[str]:
         old = written.get(rule.key)
         if old is None or old == rule:
             continue
-        whom = f" of {rule.part}" if rule.part else ""
-        yield (
-            f"The {rule.control}{whom} now goes from {rule.to_low_text} to {rule.to_high_text} while the "
-            f"{rule.quantity} goes from {rule.low.text} to {rule.high.text}"
-            + (f", on a {rule.curve} curve." if rule.curve != old.curve else ".")
+        yield say(
+            fact(
+                "changed-rule",
+                control=Named("control", rule.control),
+                whom="part" if rule.part else "all",
+                part=rule.part or "",
+                to_low=rule.to_low_text,
+                to_high=rule.to_high_text,
+                quantity=Named("quantity", rule.quantity),
+                low=rule.low.text,
+                high=rule.high.text,
+                curve=rule.curve if rule.curve != old.curve else "same",
+            )
         )

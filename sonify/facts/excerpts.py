@@ -86,11 +86,10 @@ def excerpt_score(excerpt: Excerpt, score: Score) -> Score:
         seats=tuple(seat for seat in part.seats if seat.instrument == part.instrument)[:1],
     )
     silent = tuple(replace(part, notes=()) for part in score.parts if part.name == COUNT_IN)
-    bpm = [tempo.bpm for tempo in score.tempi if tempo.bar <= max(1, excerpt.bar)][-1]
     return replace(
         score,
         bars=excerpt.bars,
-        tempi=(Tempo(bar=1, bpm=bpm),),
+        tempi=(Tempo(bar=1, bpm=score.bpm_at(excerpt.bar)),),
         sections=(),
         cues=(),
         beds=(),

@@ -104,10 +104,6 @@ def _sounding(score: Score, clip: Clip) -> frozenset[str]:
     return frozenset(part.name for part in score.group_parts if _notes(part, score, clip))
 
 
-def _bpm(score: Score, bar: int) -> float:
-    return [tempo.bpm for tempo in score.tempi if tempo.bar <= max(bar, 1)][-1]
-
-
 def _middle(section: Section) -> Clip:
     """The middle of a stage: there it is most itself."""
     bars = min(CLIP_BARS, section.bars)
@@ -116,7 +112,7 @@ def _middle(section: Section) -> Clip:
 
 def _told_apart(score: Score, one: Clip, other: Clip) -> bool:
     """Whether two clips differ in who plays or in tempo."""
-    ratio = _bpm(score, one.bar) / _bpm(score, other.bar)
+    ratio = score.bpm_at(one.bar) / score.bpm_at(other.bar)
     return _sounding(score, one) != _sounding(score, other) or max(ratio, 1 / ratio) >= TEMPO_RATIO
 
 
@@ -204,7 +200,7 @@ def _tempo(lesson: Lesson) -> Iterator[ListeningItem]:
     words = _told(key.rule.quantity, lesson).name
     growth = "up" if values[1] > values[0] else "down"
     shown = ("up", "down", "level")
-    quicker = _bpm(score, two.bar) > _bpm(score, one.bar)
+    quicker = score.bpm_at(two.bar) > score.bpm_at(one.bar)
     change = Claim(kind="quicker" if quicker else "slower", left=_reading("bpm", two), right=_reading("bpm", one))
     grown = Claim(
         kind="more" if growth == "up" else "less",
@@ -237,7 +233,7 @@ def _tempo(lesson: Lesson) -> Iterator[ListeningItem]:
 
 
 def _ratio(score: Score, one: Clip, other: Clip) -> float:
-    ratio = _bpm(score, one.bar) / _bpm(score, other.bar)
+    ratio = score.bpm_at(one.bar) / score.bpm_at(other.bar)
     return max(ratio, 1 / ratio)
 
 
@@ -374,7 +370,7 @@ def _reading(how: str, clip: Clip, of: str = "") -> Reading:
 
 
 def _tempo_of(clip: Clip, score: Score) -> Amount:
-    return Amount(value=round(_bpm(score, clip.bar)), digits=3, grain=1.0, source=_reading("bpm at", clip))
+    return Amount(value=round(score.bpm_at(clip.bar)), digits=3, grain=1.0, source=_reading("bpm at", clip))
 
 
 def _mean_of(quantity: Quantity, section: Section, lesson: Lesson) -> Reading:

@@ -245,5 +245,9 @@ class Score:
                 return row
         raise UnknownName("instrument", instrument_id, [row.id for row in self.instruments])
 
+    def bpm_at(self, bar: int) -> float:
+        """The tempo of a bar; before bar 1, in the count-in, that of bar 1."""
+        return [tempo.bpm for tempo in self.tempi if tempo.bar <= max(bar, 1)][-1]
+
     def section_at(self, bar: int) -> Section | None:
         return next((s for s in self.sections if s.bar <= bar < s.bar + s.bars), None)
