@@ -43,7 +43,7 @@ def test_scenes_lists_each_scene_on_one_line_its_name_first(tmp_path: Path) -> N
 
 
 def test_show_speaks_to_people_and_to_machines(tmp_path: Path) -> None:
-    shown = sonify("show", "harbour-water-cycle", cwd=tmp_path)
+    shown = sonify("show", "harbour-water-cycle", "--all", cwd=tmp_path)
     assert shown.returncode == 0
     assert "mean molecule speed" in shown.stdout and "water on its journey" in shown.stdout
     facts = json.loads(sonify("show", "harbour-water-cycle", "--json", cwd=tmp_path).stdout)
@@ -76,7 +76,7 @@ def test_every_command_with_a_scene_refuses_what_cannot_be_set(tmp_path: Path, c
 def test_check_lists_no_problem_for_the_shipped_scene(tmp_path: Path) -> None:
     told = json.loads(sonify("check", "harbour-water-cycle", "--json", cwd=tmp_path).stdout)
     assert told["problems"] == []
-    assert any(note["kind"] == "loudness" and "-18.0 LUFS" in note["message"] for note in told["notes"])
+    assert any(note["kind"] == "loudness" and "−18.0 LUFS" in note["message"] for note in told["notes"])
 
 
 def test_new_writes_a_scene_that_checks_and_never_overwrites(tmp_path: Path) -> None:
