@@ -12,7 +12,6 @@ from fractions import Fraction
 from pathlib import Path
 from types import TracebackType
 from typing import Any
-from typing import Any
 
 from rich.console import Console
 from rich.table import Table
