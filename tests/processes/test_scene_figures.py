@@ -125,3 +125,89 @@ def test_the_pan_of_ice_takes_as_long_and_as_much_as_its_notes_say() -> None:
     assert took["melting"] / (0.3 * 4.186) == pytest.approx(80.0, abs=0.5)
     speed = timeline.quantity("mean molecule speed").values
     assert "speed up by about a fifth" in told and speed.max() / speed[0] == pytest.approx(1.2, abs=0.02)
+
+
+def total(timeline: Timeline, rate: str) -> float:
+    """What a rate comes to over the run, in SI."""
+    return float(np.trapezoid(timeline.quantity(rate).values, timeline.time_s))
+
+
+def hour_of_most(timeline: Timeline, name: str, day: int) -> float:
+    """At which hour of a day, from 0, a quantity is largest."""
+    hours = timeline.time_s / 3600.0
+    own = np.flatnonzero((hours >= 24.0 * day) & (hours < 24.0 * (day + 1)))
+    return float(hours[own][int(timeline.quantity(name).values[own].argmax())] - 24.0 * day)
+
+
+def test_the_valleys_stream_is_highest_when_its_notes_say() -> None:
+    told, timeline = notes("valley-snow-melt"), run("valley-snow-melt")
+    assert "highest between three and half past four" in told
+    plenty = [hour_of_most(timeline, "stream flow", day) for day in range(7)]
+    assert min(plenty) >= 15.0 and max(plenty) <= 16.5
+    assert "until after nine in the morning" in told
+    assert 9.0 < stage_of(timeline, "frost")[1] / 3600.0 < 10.0
+    assert "the last days are the warmest" in told
+    air, hours = timeline.quantity("air temperature").values, timeline.time_s / 3600.0
+    assert hours[int(air.argmax())] > 12 * 24.0
+
+
+def test_the_valleys_water_adds_up_only_with_what_has_flowed_away() -> None:
+    told, timeline = notes("valley-snow-melt"), run("valley-snow-melt")
+    assert "and what the stream has carried away, adds up" in told
+    kept = ("snow", "water in the snow", "ground water", "water in the stream", "water gone into the air")
+    here = sum(timeline.quantity(name).values for name in kept)
+    assert here[-1] < 0.2 * here[0]
+    np.testing.assert_allclose(here + timeline.quantity("water that has left").values, here[0], rtol=1e-9)
+
+
+def test_the_rain_gardens_litres_and_hours_are_those_of_its_notes() -> None:
+    told, timeline = notes("rain-garden-storm"), run("rain-garden-storm")
+    drained = timeline.quantity("water down the drain").in_unit()[-1]
+    run_off = 1000.0 * total(timeline, "run-off")
+    own_rain = 35.0 * 14.0
+    assert "Of the 2500 litres that came into the garden, one tenth" in told
+    assert run_off + own_rain == pytest.approx(2500.0, rel=0.03)
+    assert drained == pytest.approx(0.1 * (run_off + own_rain), rel=0.1)
+    assert "the 2000 litres from roofs and paths" in told and run_off == pytest.approx(2000.0, rel=0.03)
+    assert "four times as much water as falls on it" in told and run_off / own_rain == pytest.approx(4.0, abs=0.3)
+    assert at(timeline, "run-off", 2 * 3600.0) < 0.1  # "within two hours", litres a minute
+    fullest = timeline.time_s[int(timeline.quantity("flow to the brook").values.argmax())] / 3600.0
+    assert "seventeen and a half hours after the first drop" in told and fullest == pytest.approx(17.5, abs=0.25)
+    start, end = stage_of(timeline, "sinking")
+    assert "For eight hours the pond sinks" in told and (end - start) / 3600.0 == pytest.approx(8.0, abs=0.25)
+    soaking = timeline.quantity("soaking rate").in_unit()
+    assert "54 mm an hour at first and 12 at the end" in told
+    assert soaking.max() == pytest.approx(54.0, abs=0.5)
+    assert at(timeline, "soaking rate", end - 60.0) == pytest.approx(12.0, abs=0.5)
+    sand = run("rain-garden-storm", soil_conductivity=0.118 / 3600.0)
+    assert "stays under 4 cm and nothing spills" in told
+    assert sand.quantity("pond depth").in_unit().max() < 4.0 and sand.quantity("water down the drain").values[-1] == 0.0
+
+
+def test_the_island_gives_what_its_notes_say() -> None:
+    told, timeline = notes("desert-island-water"), run("desert-island-water")
+    assert "4.5 litres to a square metre" in told and at(timeline, "fresh water", 86_400.0) == pytest.approx(
+        4.5, abs=0.05
+    )
+    sunset = next(event.time_s for event in timeline.events if event.name == "sunset")
+    for hours, ml in ((1.0, 60.0), (4.0, 12.0)):
+        assert at(timeline, "dripping rate", sunset + 3600.0 * hours) == pytest.approx(ml, rel=0.1)
+    assert "one hour after sunset some 60 ml an hour, four hours after it 12 ml" in told
+    warm = timeline.quantity("brine temperature").in_unit()
+    assert "The hottest salt water of our day is 67 °C" in told and warm.max() == pytest.approx(67.0, abs=0.5)
+    vapour = timeline.quantity("evaporation rate").in_unit()
+    at_36 = float(vapour[int(np.argmax(warm >= 36.0))])
+    assert "from 36 °C to 67 °C it becomes some ten times as much" in told
+    assert vapour.max() / at_36 == pytest.approx(10.0, rel=0.15)
+
+
+def test_the_harbour_does_what_its_answers_say() -> None:
+    told = notes("harbour-water-cycle")
+    usual, cold = run("harbour-water-cycle"), run("harbour-water-cycle", sea_temperature=278.15)
+    flat = run("harbour-water-cycle", hill_height=0.0)
+    assert "No cloud, rain or river on this day" in told
+    assert flat.quantity("cloud water").values.max() == 0.0
+    assert "a little less cloud and rain" in told
+    for name, least in (("cloud water", 0.7), ("rain rate", 0.7)):
+        assert least < cold.quantity(name).values.max() / usual.quantity(name).values.max() < 1.0
+    assert "Less water would evaporate" in told and total(cold, "evaporation rate") < total(usual, "evaporation rate")
