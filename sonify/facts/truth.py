@@ -23,7 +23,10 @@ def true_timeline(timeline: Timeline) -> tuple[Timeline, tuple[Finding, ...]]:
     held = _Held(Evidence(timeline=timeline))
     told = replace(
         timeline,
-        stages=tuple(replace(stage, science=held.words(stage.science)) for stage in timeline.stages),
+        stages=tuple(
+            replace(stage, title=held.words(stage.title), science=held.words(stage.science))
+            for stage in timeline.stages
+        ),
         events=tuple(replace(event, text=held.words(event.text)) for event in timeline.events),
         missing=tuple(
             replace(each, reason=held.words(each.reason), fix=held.words(each.fix)) for each in timeline.missing

@@ -21,22 +21,22 @@ LIT, NOON, CHANGE = "day length", "noon height of the Sun", "change of the day"
 STAGES = (
     StageSpec(
         name="light returns",
-        title="The light comes back",
+        title=fact("day_length-stage-light-returns"),
         seen_as=fact("day_length-seen-light-returns"),
     ),
     StageSpec(
         name="long days grow",
-        title="Long days grow longer",
+        title=fact("day_length-stage-long-days-grow"),
         seen_as=fact("day_length-seen-long-days-grow"),
     ),
     StageSpec(
         name="days shrink",
-        title="Long days grow shorter",
+        title=fact("day_length-stage-days-shrink"),
         seen_as=fact("day_length-seen-days-shrink"),
     ),
     StageSpec(
         name="darkness grows",
-        title="The nights take over",
+        title=fact("day_length-stage-darkness-grows"),
         seen_as=fact("day_length-seen-darkness-grows"),
     ),
 )

@@ -69,7 +69,11 @@ CONDITIONS = (
 
 _WITHIN = Amount(value=100.0 * WITHIN, unit="%", given="a choice of our own, in measured_stretches")
 STAGES = tuple(
-    StageSpec(name=f"stretch {number}", title=f"Stretch {number}", seen_as=fact("measured-seen", within=_WITHIN))
+    StageSpec(
+        name=f"stretch {number}",
+        title=fact("measured-stage", number=str(number)),
+        seen_as=fact("measured-seen", within=_WITHIN),
+    )
     for number in range(1, MOST_STRETCHES + 1)
 )
 

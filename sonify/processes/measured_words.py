@@ -13,7 +13,6 @@ from sonify.processes.telling import Stretch
 from sonify.records.fact import Amount, Arg, Claim, ClockTime, Date, Duration, Fact, Reading, Words, fact
 from sonify.records.table import Table
 from sonify.records.timeline import Event
-from sonify.records.words import measure_text
 
 #: Up to so many days the hour is told beside the day; up to so many years the month.
 DAYS_WITH_HOURS, YEARS_WITH_MONTHS = 60, 30
@@ -21,7 +20,6 @@ DAYS_WITH_HOURS, YEARS_WITH_MONTHS = 60, 30
 NEAR = 2.0
 #: A reading stands out where it is so far from the line, as a share of how far the line climbs (our own choice).
 STANDS_OUT = 0.35
-_ORDINALS = ("First", "Second", "Third", "Last")
 #: What the readings do all along, where no stretches are told apart: the claim and the end of the message's identifier.
 ALL_ALONG = {"rising": "rises", "falling": "falls", "still": "steady"}
 
@@ -35,21 +33,21 @@ class Telling:
     name: str
     level: float
 
-    def title(self, found: Found, number: int) -> str:
+    def title(self, found: Found, number: int) -> Fact:
         """A stretch's heading: where it leads to, or where it stays."""
         here = self.whole.between(found.start_s, found.end_s)
         if found.way == "part":
-            return f"{_ORDINALS[number]} quarter"
-        way = self._way(here, found)
-        figure = self._ends(here)[1] if way in ("rising", "falling") else here.figure(self.name, "median")
-        value = measure_text(figure.value, figure.unit)
-        pace = f" {found.pace}" if found.pace else ""
-        if way == "goes":
-            start, end = (measure_text(each.value, each.unit) for each in self._first_last(here))
-            return f"From {start} to {end}"
-        return {"level": f"Level near {value}", "about": f"About {value}"}.get(
-            way, f"{way.capitalize()}{pace} to {value}"
-        )
+            return fact("measured-title-quarter", number=number + 1)
+        match self._way(here, found):
+            case "goes":
+                start, end = self._first_last(here)
+                return fact("measured-title-goes", **{"from": start, "to": end})
+            case "level":
+                return fact("measured-title-level", near=here.figure(self.name, "median"))
+            case "about":
+                return fact("measured-title-about", near=here.figure(self.name, "median"))
+            case way:
+                return fact("measured-title-way", way=way, pace=found.pace or "any", to=self._ends(here)[1])
 
     def science(self, stage: str, found: Found) -> Words:
         """What the readings do in a stretch."""
@@ -220,9 +218,17 @@ def _calendar(day: int) -> tuple[int, int, int]:
     return found.day, found.month, found.year
 
 
-def told_apart(titles: Sequence[str]) -> list[str]:
+def told_apart(titles: Sequence[Fact]) -> list[Fact]:
     """Titles made different: a second "Rising to 19 °C" comes again."""
+    keys = [_key(title) for title in titles]
     return [
-        title if title not in titles[:number] else f"{title}, time {titles[: number + 1].count(title)}"
-        for number, title in enumerate(titles)
+        title
+        if key not in keys[:number]
+        else fact("measured-title-again", title=title, time=keys[: number + 1].count(key))
+        for number, (title, key) in enumerate(zip(titles, keys, strict=True))
     ]
+
+
+def _key(title: Fact) -> object:
+    """What is written of a title: two that are the same here read alike."""
+    return title.message, tuple(printed(arg) if isinstance(arg, Amount) else arg for _, arg in title.args)

@@ -67,44 +67,46 @@ def _share(share: float) -> Amount:
 STAGES = (
     StageSpec(
         name="resting",
-        title="The heart at rest",
+        title=fact("pulse-stage-resting"),
         seen_as=fact("pulse-seen-resting", share=_share(AWAKE)),
     ),
     StageSpec(
         name="quickening",
-        title="The pulse quickens",
+        title=fact("pulse-stage-quickening"),
         seen_as=fact("pulse-seen-quickening", share=_share(THERE)),
     ),
     StageSpec(
         name="working",
-        title="The heart works hard",
+        title=fact("pulse-stage-working"),
         seen_as=fact("pulse-seen-working"),
     ),
     StageSpec(
         name="recovering",
-        title="The pulse drops",
+        title=fact("pulse-stage-recovering"),
         seen_as=fact("pulse-seen-recovering"),
     ),
     StageSpec(
         name="settling",
-        title="The pulse drops more slowly",
+        title=fact("pulse-stage-settling"),
         seen_as=fact("pulse-seen-settling", share=_share(SETTLED)),
     ),
     StageSpec(
         name="rested",
-        title="Nearly at rest again",
+        title=fact("pulse-stage-rested"),
         seen_as=fact("pulse-seen-rested"),
     ),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 
 
+WHOSE = fact("pulse-whose")
+
 QUANTITIES = (
-    quantity_spec("pulse", "p", _PULSE, fact("pulse-quantity-pulse"), whose="one pupil"),
-    quantity_spec("extra pulse", "p_x", _PULSE, fact("pulse-quantity-extra-pulse"), whose="one pupil"),
-    quantity_spec("time between beats", "T", _TIME, fact("pulse-quantity-time-between-beats"), whose="one pupil"),
-    quantity_spec("effort", "e", ("%", "1"), fact("pulse-quantity-effort"), whose="one pupil"),
-    quantity_spec("heartbeats", "N", ("1", "1"), fact("pulse-quantity-heartbeats"), whose="one pupil"),
+    quantity_spec("pulse", "p", _PULSE, fact("pulse-quantity-pulse"), whose=WHOSE),
+    quantity_spec("extra pulse", "p_x", _PULSE, fact("pulse-quantity-extra-pulse"), whose=WHOSE),
+    quantity_spec("time between beats", "T", _TIME, fact("pulse-quantity-time-between-beats"), whose=WHOSE),
+    quantity_spec("effort", "e", ("%", "1"), fact("pulse-quantity-effort"), whose=WHOSE),
+    quantity_spec("heartbeats", "N", ("1", "1"), fact("pulse-quantity-heartbeats"), whose=WHOSE),
 )
 
 HONESTY = (

@@ -19,7 +19,7 @@ from sonify.processes.measured import without_table
 from sonify.processes.readings import specs_of
 from sonify.processes.results_table_words import Results, order_events, told_material, told_order
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Words, fact
+from sonify.records.fact import Fact, Words, fact
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Column, Table, complete_readings, tries
 from sonify.records.timeline import FloatArray, Stage, Timeline
@@ -87,8 +87,8 @@ def _stage_spec(name: str) -> StageSpec:
     return StageSpec(name=name, title=_title(name), seen_as=fact(f"results_table-seen-{seen}"))
 
 
-def _title(name: str) -> str:
-    return "From least to most" if name == IN_ORDER else name[:1].upper() + name[1:]
+def _title(name: str) -> Fact | str:
+    return fact("results_table-stage-in-order") if name == IN_ORDER else name[:1].upper() + name[1:]
 
 
 def _turns(table: Table, columns: tuple[Column, ...]) -> tuple[tuple[Turn, ...], list[Words]]:

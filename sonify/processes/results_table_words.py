@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Amount, Claim, Fact, fact
+from sonify.records.fact import Amount, Arg, Claim, Fact, fact
 from sonify.records.timeline import Event
 
 
@@ -30,7 +30,7 @@ class Results:
         return self.turn(number).figure(name, "first")
 
 
-def told_material(results: Results, first: int, count: int, mean_turn: int, title: str) -> Fact:
+def told_material(results: Results, first: int, count: int, mean_turn: int, title: Arg) -> Fact:
     """The readings of one material, quantity by quantity. mean_turn: the turn in which its means come."""
     turns = range(first, first + count)
     clauses = tuple(_readings(results, name, turns, mean_turn) for name in results.names)

@@ -27,7 +27,7 @@ FRAMES = 400  # kept of a run for the Timeline
 #: Energy is followed in small steps, so it drifts; the largest of many random runs was 0.2 % of what moved.
 DRIFT_ALLOWED = 5e-3
 
-BOX = "the particles in the box"
+BOX = fact("states_of_matter-whose")
 
 CONDITIONS = (
     ConditionSpec(

@@ -24,27 +24,27 @@ SHORTEST = 0.02  # of the run: what lasts less is a passing chance, not a stage
 STAGES = (
     StageSpec(
         name="solid",
-        title="Solid: every particle keeps its place",
+        title=fact("states_of_matter-stage-solid"),
         seen_as=fact("states_of_matter-seen-solid"),
     ),
     StageSpec(
         name="melting",
-        title="Melting: the rows give way",
+        title=fact("states_of_matter-stage-melting"),
         seen_as=fact("states_of_matter-seen-melting"),
     ),
     StageSpec(
         name="liquid",
-        title="Liquid: close together, but in no order",
+        title=fact("states_of_matter-stage-liquid"),
         seen_as=fact("states_of_matter-seen-liquid"),
     ),
     StageSpec(
         name="evaporating",
-        title="Evaporating: particles break free",
+        title=fact("states_of_matter-stage-evaporating"),
         seen_as=fact("states_of_matter-seen-evaporating"),
     ),
     StageSpec(
         name="gas",
-        title="Gas: each on its own",
+        title=fact("states_of_matter-stage-gas"),
         seen_as=fact("states_of_matter-seen-gas"),
     ),
 )
