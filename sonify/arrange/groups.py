@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 from sonify.arrange.piece import Piece
 from sonify.records.classroom import Classroom
-from sonify.records.fact import own_text
 from sonify.records.findings import Finding
 from sonify.records.scene import PartPlan
 
@@ -107,7 +106,7 @@ def _wishes(piece: Piece, findings: list[Finding]) -> list[_Wish]:
         return [_Wish(plan=plan, stages=tuple(range(len(piece.stages))))]
     silent = [i for i in range(len(piece.stages)) if all(i not in wish.stages for wish in wishes)]
     if silent:
-        names = " and ".join(own_text(piece.stages[i].title) for i in silent)
+        names = " and ".join(piece.stages[i].stage for i in silent)
         steady = next((w for w in wishes if w.plan.texture == "drone"), wishes[0])
         wishes[wishes.index(steady)] = replace(steady, stages=tuple(sorted({*steady.stages, *silent})))
         findings.append(_played_throughout(steady.plan, f"no part plays in {names}"))
@@ -240,7 +239,7 @@ def _squeeze_in(piece: Piece, wish: _Wish, desks: list[list[_Wish]], findings: l
     ]
     best = max(range(len(desks)), key=lambda desk: (len(free[desk]), -len(desks[desk])))
     lost = [stage for stage in wish.stages if stage not in free[best]]
-    names = ", ".join(own_text(piece.stages[stage].title) for stage in lost)
+    names = ", ".join(piece.stages[stage].stage for stage in lost)
     if free[best]:
         desks[best].append(_Wish(plan=wish.plan, stages=tuple(free[best])))
         message = f"{wish.plan.name} rests in {names}: there are fewer groups than parts, and its group plays another."

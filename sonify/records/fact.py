@@ -164,13 +164,6 @@ def fact(message: str, /, *claims: Claim, **args: Arg) -> Fact:
     return Fact(message, tuple(args.items()), claims)
 
 
-def own_text(words: Words) -> str:
-    """A person's own text. A fact has no text below the edge: TypeError."""
-    if isinstance(words, str):
-        return words
-    raise TypeError(f"only the edge says {words}")
-
-
 def facts_in(words: Words) -> Iterator[Fact]:
     """The facts of a text, in order."""
     if isinstance(words, Fact):
