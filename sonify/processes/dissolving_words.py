@@ -13,7 +13,7 @@ from sonify.processes.dissolving_model import Jar, Setup, dissolve
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
-from sonify.records.process import ConditionSpec, StageSpec
+from sonify.records.process import ConditionSpec
 from sonify.records.timeline import Event, Missing
 
 HALF, OVER = 0.5, 0.02  # of the greatest rate after stirring began
@@ -24,14 +24,10 @@ DECLARED = Declared("dissolving")
 _OVER = Amount(value=100.0 * OVER, unit="percent", given="our own limit of hardly dissolving")
 
 STAGES = (
-    DECLARED.stage("resting", "The salt lies on the bottom"),
-    DECLARED.stage("stirring", "The spoon goes round"),
-    StageSpec(
-        name="slowing",
-        title="It dissolves more and more slowly",
-        seen_as=fact("dissolving-seen-slowing", share=_OVER),
-    ),
-    DECLARED.stage("full", "Hardly anything more dissolves"),
+    DECLARED.stage("resting"),
+    DECLARED.stage("stirring"),
+    DECLARED.stage("slowing", seen_as=fact("dissolving-seen-slowing", share=_OVER)),
+    DECLARED.stage("full"),
 )
 
 

@@ -39,10 +39,10 @@ CONDITIONS = (
 )
 
 STAGES = (
-    _DECLARED.stage("warming", "The puddle warms"),
-    _DECLARED.stage("drying", "The edge creeps in"),
-    _DECLARED.stage("patches", "The last of it"),
-    _DECLARED.stage("dry", "Dry"),
+    _DECLARED.stage("warming"),
+    _DECLARED.stage("drying"),
+    _DECLARED.stage("patches"),
+    _DECLARED.stage("dry"),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 

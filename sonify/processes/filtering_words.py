@@ -10,7 +10,7 @@ from sonify.processes.filtering_model import DRIP_M3, Course, Setup, follow
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, given
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
-from sonify.records.process import ConditionSpec, StageSpec
+from sonify.records.process import ConditionSpec
 from sonify.records.timeline import Event, Missing
 from sonify.units import convert
 
@@ -27,12 +27,12 @@ DECLARED = Declared("filtering")
 _SHARE = Amount(value=100.0 * DOWN, unit="percent", given="our own limit of sand being down")
 
 STAGES = (
-    DECLARED.stage("sieving", "The sieve holds big grains"),
-    StageSpec(name="sand", title="The sand sinks", seen_as=fact("filtering-seen-sand", share=_SHARE)),
-    DECLARED.stage("silt", "The silt sinks slowly"),
-    DECLARED.stage("dripping", "Water drips through the paper"),
-    DECLARED.stage("clogging", "Mud clogs the paper"),
-    DECLARED.stage("clear", "Through, but not clean"),
+    DECLARED.stage("sieving"),
+    DECLARED.stage("sand", seen_as=fact("filtering-seen-sand", share=_SHARE)),
+    DECLARED.stage("silt"),
+    DECLARED.stage("dripping"),
+    DECLARED.stage("clogging"),
+    DECLARED.stage("clear"),
 )
 
 

@@ -11,14 +11,13 @@ from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, drift, quantities, stages
 from sonify.processes.heating_curve_model import Curve, Pan, heat, legs
 from sonify.processes.heating_curve_words import events, reason, told
-from sonify.processes.specs import Declared, quantity_spec
+from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.science.heating import BOILS_K, MELTS_K
 from sonify.science.kinetic import mean_speed
 
-WATER = "the ice, water or steam"
 _DECLARED = Declared("heating_curve")
 
 _KELVIN = ("degC", "K")
@@ -37,11 +36,11 @@ CONDITIONS = (
 )
 
 STAGES = (
-    _DECLARED.stage("ice", "The ice warms"),
-    _DECLARED.stage("melting", "The ice melts"),
-    _DECLARED.stage("water", "The water warms"),
-    _DECLARED.stage("boiling", "The water boils"),
-    _DECLARED.stage("steam", "The steam warms"),
+    _DECLARED.stage("ice"),
+    _DECLARED.stage("melting"),
+    _DECLARED.stage("water"),
+    _DECLARED.stage("boiling"),
+    _DECLARED.stage("steam"),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 
@@ -49,15 +48,8 @@ ORDER = tuple(stage.name for stage in STAGES)
 _ENERGY, _POWER, _MASS_RATE, _SHARE = ("kJ", "J"), ("W", "W"), ("g/s", "kg/s"), ("%", "1")
 
 QUANTITIES = (
-    quantity_spec("temperature", "T", _KELVIN, _DECLARED.words("quantity", "temperature"), whose=WATER),
-    quantity_spec(
-        "mean molecule speed",
-        "v",
-        ("m/s", "m/s"),
-        _DECLARED.words("quantity", "mean molecule speed"),
-        whose=WATER,
-        companion="temperature",
-    ),
+    _DECLARED.quantity("temperature", "T", _KELVIN, whose="water"),
+    _DECLARED.quantity("mean molecule speed", "v", ("m/s", "m/s"), whose="water", companion="temperature"),
     _DECLARED.quantity("share melted", "m", _SHARE),
     _DECLARED.quantity("share boiled", "b", _SHARE),
     _DECLARED.quantity("melting rate", "M", _MASS_RATE),

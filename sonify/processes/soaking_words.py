@@ -12,7 +12,7 @@ from sonify.processes.soaking_model import MATERIALS, STOPPED, Material, Soak, S
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
-from sonify.records.process import ConditionSpec, StageSpec
+from sonify.records.process import ConditionSpec
 from sonify.records.timeline import Event, Missing
 
 HALF = 0.5  # of all that is drunk in the test
@@ -25,10 +25,10 @@ DECLARED = Declared("soaking")
 _SHARE = Amount(value=100.0 * STOPPED, unit="percent", given="our own limit of having stopped")
 
 STAGES = (
-    DECLARED.stage("rushing", "Water rushes in"),
-    StageSpec(name="slowing", title="The water climbs more slowly", seen_as=fact("soaking-seen-slowing", share=_SHARE)),
-    StageSpec(name="parting", title="The first has drunk its fill", seen_as=fact("soaking-seen-parting", share=_SHARE)),
-    DECLARED.stage("settled", "Hardly a drop more goes in"),
+    DECLARED.stage("rushing"),
+    DECLARED.stage("slowing", seen_as=fact("soaking-seen-slowing", share=_SHARE)),
+    DECLARED.stage("parting", seen_as=fact("soaking-seen-parting", share=_SHARE)),
+    DECLARED.stage("settled"),
 )
 
 

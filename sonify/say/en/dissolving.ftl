@@ -27,6 +27,13 @@ dissolving-quantity-clinging-layer = thickness of the layer of water that clings
 dissolving-quantity-salty-layer = how much more salt a kilogram of water holds at the bottom than above
 dissolving-quantity-spoon = how fast the spoon goes round, in turns a minute
 
+## no claim: what a stage is called; where it comes it is so
+
+dissolving-stage-resting = The salt lies on the bottom
+dissolving-stage-stirring = The spoon goes round
+dissolving-stage-slowing = It dissolves more and more slowly
+dissolving-stage-full = Hardly anything more dissolves
+
 ## plain: how the stages are found
 
 dissolving-seen-resting = from the salt going in until stirring begins

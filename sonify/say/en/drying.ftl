@@ -27,6 +27,13 @@ drying-quantity-pull-of-the-air = vapour pressure at the wet surface less that o
 drying-quantity-heat-from-the-sun = sunlight that the puddle has taken in since the start
 drying-quantity-heat-spent-on-evaporation = heat that it took to turn the water into vapour
 
+## no claim: what a stage is called; where it comes it is so
+
+drying-stage-warming = The puddle warms
+drying-stage-drying = The edge creeps in
+drying-stage-patches = The last of it
+drying-stage-dry = Dry
+
 ## plain: how the stages are found
 
 drying-seen-warming = the evaporation from each wet spot is still below nine tenths of its fastest

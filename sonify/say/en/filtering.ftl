@@ -36,6 +36,15 @@ filtering-quantity-flow-through-the-paper = water that comes through the paper j
 filtering-quantity-water-to-be-filtered = water that has not come through the paper yet
 filtering-quantity-filtered-water = water that has come through the paper
 
+## no claim: what a stage is called; where it comes it is so
+
+filtering-stage-sieving = The sieve holds big grains
+filtering-stage-sand = The sand sinks
+filtering-stage-silt = The silt sinks slowly
+filtering-stage-dripping = Water drips through the paper
+filtering-stage-clogging = Mud clogs the paper
+filtering-stage-clear = Through, but not clean
+
 ## plain: how the stages are found
 
 filtering-seen-sieving = grains are held while the water is poured

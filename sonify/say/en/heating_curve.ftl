@@ -33,6 +33,14 @@ heating_curve-quantity-heat-in-the-water = heat that ice, water and steam have t
 heating_curve-quantity-heat-in-the-vessel = heat that the vessel has taken since the start
 heating_curve-quantity-heat-lost = heat that the room has taken since the start
 
+## no claim: what a stage is called; where it comes it is so
+
+heating_curve-stage-ice = The ice warms
+heating_curve-stage-melting = The ice melts
+heating_curve-stage-water = The water warms
+heating_curve-stage-boiling = The water boils
+heating_curve-stage-steam = The steam warms
+
 ## plain: how the stages are found
 
 heating_curve-seen-ice = there is only ice, below 0 °C, and it grows warmer

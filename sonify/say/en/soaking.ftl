@@ -31,6 +31,13 @@ soaking-quantity-jar = water left in the jar under the { $cloth }
 soaking-quantity-drinking-rate = how fast all three drink together just now
 soaking-quantity-water-drunk = water that all three have drunk so far
 
+## no claim: what a stage is called; where it comes it is so
+
+soaking-stage-rushing = Water rushes in
+soaking-stage-slowing = The water climbs more slowly
+soaking-stage-parting = The first has drunk its fill
+soaking-stage-settled = Hardly a drop more goes in
+
 ## plain: how the stages are found
 
 soaking-seen-rushing = from the dip until half of all that will be drunk in the test is drunk
