@@ -65,7 +65,7 @@ def _masked(told: Told, whole: Frames, stems: Mapping[str, Samples], rate_hz: in
     for one in told.strokes:
         if one.name not in stems or not any(key.part == one.name for key in told.keys):
             continue
-        heard = shown(frames(stems[one.name], rate_hz), whole, one.onsets_s, MASKED_UNDER_DB)
+        heard = shown(frames(stems[one.name], rate_hz), whole, one, MASKED_UNDER_DB)
         bars = told.bar_of(one.onsets_s)
         for title, first, last, _ in told.stages:
             here = heard[(bars >= first) & (bars < last)]

@@ -35,10 +35,9 @@ def counts(heard: Frames, weights: Floats, bars_s: Floats) -> Floats:
 
 def levels_db(heard: Frames, weights: Floats, strokes: Strokes, *, alone: bool) -> Floats:
     """Level of each stroke, nan where nothing is added. alone: nothing else sounds, so nothing is taken away."""
-    length = np.minimum(np.diff(strokes.onsets_s, append=strokes.onsets_s[-1:] + LONGEST_S), LONGEST_S)
     out = []
-    for onset, lasts in zip(strokes.onsets_s, length, strict=True):
-        after = heard.power[heard.between(onset, onset + (max(lasts, STROKE_S) if strokes.going_on else STROKE_S))]
+    for onset, lasts in zip(strokes.onsets_s, lengths_s(strokes), strict=True):
+        after = heard.power[heard.between(onset, onset + lasts)]
         power = after.mean(axis=0) @ weights if after.size else 0.0
         if not alone and not strokes.going_on:
             power -= heard.power[heard.between(onset - BEFORE_S, onset)].mean(axis=0) @ weights
@@ -57,15 +56,27 @@ def centroids(heard: Frames, weights: Floats, onsets_s: Floats) -> Floats:
     return np.array(out)
 
 
-def shown(own: Frames, mix: Frames, onsets_s: Floats, under_db: float) -> Floats:
-    """For each stroke whether a third of an octave is there in which it lies no more than `under_db` under all else."""
+def shown(own: Frames, mix: Frames, strokes: Strokes, under_db: float) -> Floats:
+    """For each stroke whether a third of an octave is there in which it lies no more than `under_db` under all else.
+
+    A note that goes on is heard where its wave is highest, not only where it begins.
+    """
     out = []
-    for window in _windows(own, onsets_s, STROKE_S):
+    for onset, lasts in zip(strokes.onsets_s, lengths_s(strokes), strict=True):
+        window = own.between(onset, onset + lasts)
         ours, whole = own.power[window].mean(axis=0), mix.power[window].mean(axis=0)
         rest = np.maximum(whole - ours, 0.0)
         sounding = ours > 1e-3 * ours.max()
         out.append(bool(np.any(sounding & (ours > rest * 10.0 ** (-under_db / 10.0)))) if ours.max() > 0.0 else False)
     return np.array(out, dtype=float)
+
+
+def lengths_s(strokes: Strokes) -> Floats:
+    """How long each stroke is listened to."""
+    if not strokes.going_on:
+        return np.full(strokes.onsets_s.size, STROKE_S)
+    until_next = np.diff(strokes.onsets_s, append=strokes.onsets_s[-1:] + LONGEST_S)
+    return np.clip(until_next, STROKE_S, LONGEST_S)
 
 
 def _windows(heard: Frames, onsets_s: Floats, length_s: float) -> list[slice]:

@@ -109,8 +109,19 @@ def test_a_stroke_under_loud_noise_of_its_own_band_is_masked_and_under_another_b
     soft = (0.01 * swell * np.sin(2 * np.pi * 1000.0 * t)).astype(np.float32)
     near, far = (np.float32(0.3) * np.sin(2 * np.pi * f * t).astype(np.float32) for f in (1030.0, 120.0))
     own = frames(soft, RATE_HZ)
-    assert shown(own, frames(soft + near, RATE_HZ), np.array([1.0]), 4.0)[0] == 0.0
-    assert shown(own, frames(soft + far, RATE_HZ), np.array([1.0]), 4.0)[0] == 1.0
+    assert shown(own, frames(soft + near, RATE_HZ), strokes([1.0]), 4.0)[0] == 0.0
+    assert shown(own, frames(soft + far, RATE_HZ), strokes([1.0]), 4.0)[0] == 1.0
+
+
+def test_a_wave_that_is_covered_where_it_begins_is_heard_where_it_is_highest() -> None:
+    t = np.arange(6 * RATE_HZ) / RATE_HZ
+    wave = (0.05 * np.sin(np.pi * np.clip((t - 1.0) / 4.0, 0.0, 1.0)) ** 2 * np.sin(2 * np.pi * 1000.0 * t)).astype(
+        np.float32
+    )
+    over = laid(6.0, [(1.0, ring(1010.0, level_db=-12.0))])
+    own, mix = frames(wave, RATE_HZ), frames(wave + over, RATE_HZ)
+    assert shown(own, mix, strokes([1.0]), 4.0)[0] == 0.0
+    assert shown(own, mix, strokes([1.0], going_on=True), 4.0)[0] == 1.0
 
 
 def test_ranks_count_values_alike_as_one() -> None:
