@@ -4,7 +4,7 @@
 const STAY_BEATS = 1;
 const MANY = 5;
 const SMALLEST = 0.7;
-const RESTING = ' (resting today)';
+const RESTING = phrase('script-resting-today');
 const NARROW = matchMedia('(max-width: 52rem), (max-aspect-ratio: 1)');
 
 class ConductView {
@@ -46,13 +46,13 @@ class ConductView {
       if (document.fullscreenElement) await document.exitFullscreen();
       else await document.documentElement.requestFullscreen();
     } catch {
-      setText(find('awake'), 'This browser does not allow full screen from here: press F11.');
+      setText(find('awake'), phrase('script-this-browser-does-not-allow'));
       find('awake').hidden = false;
     }
   }
 
   showWholeScreen() {
-    setText(find('whole-screen'), document.fullscreenElement ? 'Leave full screen' : 'Full screen');
+    setText(find('whole-screen'), document.fullscreenElement ? phrase('script-leave-full-screen') : phrase('script-full-screen'));
   }
 
   // Keeps the screen on while the piece plays; says so where the browser cannot.
@@ -67,8 +67,8 @@ class ConductView {
       setText(find('awake'), words);
       find('awake').hidden = words === '';
     };
-    const why = isSecureContext ? 'This browser cannot' : 'Without an encrypted connection a browser cannot';
-    const cannot = `${why} keep the screen on: set the computer to leave its screen on.`;
+    const why = isSecureContext ? phrase('script-this-browser-cannot') : phrase('script-without-an-encrypted-connection-a');
+    const cannot = phrase('script-keep-the-screen-on-set', { why });
     if (!navigator.wakeLock) {
       warn(cannot);
       return;
@@ -91,10 +91,10 @@ class ConductView {
     const { clock, player } = this;
     const going = player.playing && !ended;
     const bar = Math.max(now.bar, 1);
-    let barWords = `Bar ${bar} of ${clock.pieceBars}`;
-    if (now.counting > 0 && going) barWords = `Count-in to bar ${bar}`;
+    let barWords = phrase('script-bar-of', { bar, 'piece-bars': clock.pieceBars });
+    if (now.counting > 0 && going) barWords = phrase('script-count-in-to-bar', { bar });
     setText(find('pulse-bar'), barWords);
-    setText(find('pulse-number'), going ? String(now.beat) : ended ? 'The end' : 'Ready');
+    setText(find('pulse-number'), going ? String(now.beat) : ended ? phrase('script-the-end') : phrase('script-ready'));
     setState(find('pulse-number'), 'data-words', String(!going));
     setState(find('pulse-number'), 'data-counting', String(going && now.counting > 0));
     for (const [k, post] of this.posts.entries()) {
@@ -111,25 +111,25 @@ class ConductView {
     const moment = this.comingMoment(now);
     if (!moment || ended) {
       setText(find('coming-number'), '');
-      setText(find('coming-unit'), ended ? 'Well played.' : 'Nothing more: play to the end.');
+      setText(find('coming-unit'), ended ? phrase('script-well-played') : phrase('script-nothing-more-play-to-the'));
       setRows(find('coming-lines'), [], () => {});
       for (const name of ['reason', 'gesture', 'entrance']) setText(find(`coming-${name}`), '');
       return;
     }
     const left = Math.ceil(moment.beat - now.beats - 1e-6);
-    setText(find('coming-number'), left > 0 ? String(left) : 'Now');
-    setText(find('coming-unit'), left > 0 ? (left === 1 ? 'beat to go' : 'beats to go') : '');
+    setText(find('coming-number'), left > 0 ? String(left) : phrase('script-now'));
+    setText(find('coming-unit'), left > 0 ? (left === 1 ? phrase('script-beat-to-go') : phrase('script-beats-to-go')) : '');
     const lines = moment.lines.map((line) => ({ ...line, resting: this.resting(line.group) }));
     setRows(find('coming-lines'), lines, (item, line) => {
-      if (line.group) item.append(badge(line.group), span('unseen', `Group ${line.group}: `));
+      if (line.group) item.append(badge(line.group), span('unseen', phrase('script-group', { group: line.group })));
       const words = span('', '');
       words.append(span('strong', line.who), line.resting ? RESTING : '', `: ${line.what}`);
       item.append(words);
     });
     const reason = moment.lines.map((line) => line.reason).find(Boolean);
-    setText(find('coming-reason'), reason ? `Why: ${reason}` : '');
+    setText(find('coming-reason'), reason ? phrase('script-why', { reason }) : '');
     const gesture = moment.lines.map((line) => line.gesture).find(Boolean);
-    setText(find('coming-gesture'), gesture ? `Gesture: ${gesture}` : '');
+    setText(find('coming-gesture'), gesture ? phrase('script-gesture', { gesture }) : '');
     this.showEntrance(moment, now);
     if (this.player.playing) this.announce(moment, left);
   }
@@ -145,7 +145,7 @@ class ConductView {
     const named = (line) => `${line.who}${this.resting(line.group) ? RESTING : ''}`;
     const who = entrance?.lines.filter((line) => line.action === 'enter').map(named).join(', ');
     const left = entrance && Math.ceil(entrance.beat - now.beats - 1e-6);
-    setText(find('coming-entrance'), entrance ? `Next in: ${who}, in ${plural(left, 'beat', 'beats')}` : '');
+    setText(find('coming-entrance'), entrance ? phrase('script-next-in-in', { who, phrase: phrase('script-count-beats', { n: left }) }) : '');
   }
 
   // After a jump, whoever plays in that bar starts there, with whatever else happens on that beat.
@@ -154,7 +154,7 @@ class ConductView {
     const beat = now.beats + now.counting;
     const lines = this.piece
       .playingIn(now.bar)
-      .map((row) => ({ group: row.group, who: row.name, action: 'enter', what: row.loud ? `start, ${row.loud}` : 'start', gesture: '', why: '' }));
+      .map((row) => ({ group: row.group, who: row.name, action: 'enter', what: row.loud ? phrase('script-start', { loud: row.loud }) : phrase('script-start-2'), gesture: '', why: '' }));
     return { beat: Math.round(beat * 1e3) / 1e3, lines };
   }
 
@@ -162,8 +162,8 @@ class ConductView {
   announce(moment, left) {
     if (left < 1 || left > this.clock.beatsABar || this.announced === moment.beat) return;
     this.announced = moment.beat;
-    const who = moment.lines.map((line) => `${line.group ? `group ${line.group}, ` : ''}${line.who}${this.resting(line.group) ? RESTING : ''}: ${line.what}`);
-    setText(find('said'), `In ${plural(left, 'beat', 'beats')}: ${who.join('; ')}.`);
+    const who = moment.lines.map((line) => `${line.group ? phrase('script-group-2', { group: line.group }) : ''}${line.who}${this.resting(line.group) ? RESTING : ''}: ${line.what}`);
+    setText(find('said'), phrase('script-in', { phrase: phrase('script-count-beats', { n: left }), who: who.join('; ') }));
   }
 
   showPlaying(rows, counting) {
@@ -180,13 +180,13 @@ class ConductView {
       if (many) item.append(span('loud', `${loud}:`));
       for (const [group, name, resting] of who) {
         const player = span('player', '');
-        player.append(badge(group), span('unseen', `Group ${group}: `), span('strong', `${name}${resting ? RESTING : ''}`));
+        player.append(badge(group), span('unseen', phrase('script-group', { group })), span('strong', `${name}${resting ? RESTING : ''}`));
         item.append(player);
       }
       if (!many) item.append(span('loud', loud));
     });
-    const title = this.player.playing ? 'Playing now' : 'Playing in this bar';
-    const nobody = counting ? 'Count-in: everybody gets ready' : 'Nobody plays here';
+    const title = this.player.playing ? phrase('script-playing-now') : phrase('script-playing-in-this-bar');
+    const nobody = counting ? phrase('script-count-in-everybody-gets-ready') : phrase('script-nobody-plays-here');
     setText(find('playing-title'), rows.length ? title : nobody);
   }
 
@@ -211,7 +211,7 @@ class ConductView {
   reading(now, bar) {
     const { heading, values, steps } = this.data.science.curves[0];
     const step = steps.find((each) => each.bar <= bar && bar < each.bar + each.bars);
-    if (step) return `This stage: ${step.words}`;
+    if (step) return phrase('script-this-stage', { words: step.words });
     const all = this.clock.pieceBars * this.clock.beatsABar;
     return `${heading}: ${told(values, now.beats + now.counting, all)}`;
   }

@@ -6,8 +6,10 @@ from typing import Any
 
 import numpy as np
 
+from sonify.kinds.timelines import TIMELINES
 from sonify.page.held import held_steps
 from sonify.page.words import both, figures, heading, with_unit
+from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Quantity
 from sonify.records.words import measure_text
@@ -78,9 +80,17 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
         "high": high,
         "steps": [],
         "values": [both(a, b) for a, b in zip(texts(drawn_as), texts(other), strict=True)],
-        "described": (
-            f"{title}{f' of {say(quantity.whose)}' if quantity.whose else ''}: {both(*measured(0))} at the start, "
-            f"between {both(*low)} and {both(*high)}, {both(*measured(-1))} at the end."
+        "described": say(
+            fact(
+                "hear-curve-told",
+                title=title,
+                whose="yes" if quantity.whose else "no",
+                owner=say(quantity.whose),
+                first=both(*measured(0)),
+                low=both(*low),
+                high=both(*high),
+                last=both(*measured(-1)),
+            )
         ),
     }
 
@@ -107,17 +117,23 @@ def model_times(lesson: Lesson) -> list[str]:
     """The time in the science at the same places: "14:20" where there is a clock, else how long since the start."""
     seconds = lesson.controls.time_map.model_time_s(places_told(lesson.score.bars * lesson.score.metre.beats))
     start_h, span_s = lesson.timeline.clock_start, float(np.ptp(seconds))
+    if not TIMELINES[lesson.timeline.kind].timed:  # categories have no time
+        return ["" for _ in seconds]
     if start_h is not None:
         minutes = [int(s // 60) + round(start_h * 60) for s in seconds]
         return [f"{m // 60 % 24:02d}:{m % 60:02d}" for m in minutes]
     for unit, length_s in (("years", 365.25 * 24 * HOUR_S), ("days", 24 * HOUR_S)):
         if span_s >= 5 * length_s:
-            return [with_unit(figure, unit) + " from the start" for figure in figures(seconds / length_s)]
+            return [_from_start(with_unit(figure, unit)) for figure in figures(seconds / length_s)]
     if span_s >= 3 * HOUR_S:
         minutes = [round(s / 60.0) for s in seconds]
-        return [f"{m // 60}\u00a0h {m % 60:02d}\u00a0min from the start" for m in minutes]
+        return [say(fact("hear-hours-from-start", hours=str(m // 60), minutes=f"{m % 60:02d}")) for m in minutes]
     unit, length_s = ("min", 60.0) if span_s >= 180.0 else ("s", 1.0) if span_s >= 1e-3 else ("ps", 1e-12)
-    return [with_unit(figure, unit) + " from the start" for figure in figures(seconds / length_s)]
+    return [_from_start(with_unit(figure, unit)) for figure in figures(seconds / length_s)]
+
+
+def _from_start(time: str) -> str:
+    return say(fact("hear-from-start", time=time))
 
 
 def happenings(lesson: Lesson) -> list[dict[str, Any]]:
@@ -140,7 +156,7 @@ def science(lesson: Lesson) -> dict[str, Any]:
     ordered = sorted(lesson.timeline.quantities, key=lambda quantity: quantity.name != first)
     curves = [curve(lesson, quantity) for quantity in ordered]
     if rule:
-        curves[0]["title"] += ": sets the tempo"
+        curves[0]["title"] = say(fact("hear-sets-the-tempo", title=curves[0]["title"]))
         curves[0]["steps"] = steps(lesson, ordered[0])
     return {
         "curves": curves,

@@ -21,12 +21,13 @@ from sonify.page.hatching import pattern
 from sonify.page.listening import listening_rows
 from sonify.page.timing import BEAT_WAYS, moments, stage_rows, timing
 from sonify.page.words import heading
-from sonify.records.fact import Fact
+from sonify.records.fact import Arg, Fact, fact
 from sonify.records.lesson import Lesson
 from sonify.records.palette import GroupStyle, group_style
 from sonify.records.safe_text import for_document
 from sonify.records.sounds import PageSounds
 from sonify.say import say
+from sonify.say.pieces import script_words
 from sonify.templates import template
 
 if TYPE_CHECKING:
@@ -49,22 +50,6 @@ SCRIPTS = (
 )
 STYLES = ("page.css", "hear.css", "chart.css", "groups.css", "conduct.css", "particles.css", "listening.css")
 
-#: The question a class asks of each control, and the control as the heading of a column.
-ASKED = {
-    "tempo": "Why this tempo?",
-    "pitch": "Why this pitch?",
-    "density": "Why so many taps?",
-    "dynamics": "Why this loudness?",
-    "brightness": "Why this hard or soft a sound?",
-}
-HEADED = {
-    "tempo": "Tempo",
-    "pitch": "Pitch",
-    "density": "How many taps",
-    "dynamics": "Loudness",
-    "brightness": "Hard or soft",
-}
-
 LIMIT_BYTES = 10_000_000
 
 
@@ -72,9 +57,7 @@ class PageTooBig(SonifyError):
     """The page would not fit the size that a school's mail and sticks carry easily."""
 
     def __init__(self, size: int, limit: int) -> None:
-        super().__init__(
-            f"page.html would take {size / 1e6:.1f} MB; it may take {limit / 1e6:.0f} MB. Make the piece shorter."
-        )
+        super().__init__(say(fact("page-too-big", size=f"{size / 1e6:.1f}", limit=f"{limit / 1e6:.0f}")))
         self.size, self.limit = size, limit
 
 
@@ -109,7 +92,7 @@ def environment() -> Environment:
     """The template engine over this folder, escaping everything that a template prints."""
     from jinja2 import Environment, FunctionLoader, StrictUndefined
 
-    return Environment(
+    found = Environment(
         loader=FunctionLoader(lambda name: template("page", name)),
         autoescape=True,
         finalize=_clean,
@@ -118,6 +101,20 @@ def environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    found.globals["told"] = told
+    return found
+
+
+def told(message: str, **places: Any) -> str:
+    """A message of the catalogue, said: what every word of a template is."""
+    return say(fact(message, **{name: _place(value) for name, value in places.items()}))
+
+
+def _place(value: Any) -> Arg:
+    """What fills a place: numbers that are counted stay numbers, everything else is text."""
+    if isinstance(value, int) and not isinstance(value, bool):
+        return value
+    return say(value) if isinstance(value, Fact | tuple | str) else str(value)
 
 
 def _clean(value: Any) -> Any:
@@ -179,8 +176,6 @@ def _page(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds:
             lesson=lesson,
             score=lesson.score,
             keys=sorted(lesson.controls.keys, key=lambda key: key.rule.control != "tempo"),
-            asked=ASKED,
-            headed=HEADED,
             as_heading=heading,
             data=data,
             listening=data["listening"],
@@ -193,6 +188,7 @@ def _page(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds:
             address=address,
             script=Markup(script_text),
             style=Markup(style_text),
+            words_json=Markup(for_document(json_text(script_words()))),
             lesson_json=Markup(for_document(json_text(data))),
             sounds_json=Markup(sounds),
             film_json=Markup(film.replace("<", "\\u003c")),

@@ -83,7 +83,7 @@ class HearView {
     field.setProperty('--level', level / this.data.science.height);
     setText(find('curve-value'), told(values, at, all));
     const whose = this.curve.whose && `: ${this.curve.whose}`;
-    setText(find('curve-time'), `at ${told(this.data.science.times, at, all)}${whose}`);
+    setText(find('curve-time'), phrase('script-at', { told: told(this.data.science.times, at, all), whose }));
   }
 
   // What has just happened in the science: said for two bars.
@@ -149,12 +149,12 @@ class HearView {
     const bar = Math.max(now.bar, 1);
     const stageIndex = clock.stageAt(bar);
     const stage = clock.stages[stageIndex];
-    setText(find('where-bar'), counting ? 'Count-in' : `Bar ${bar} of ${clock.pieceBars}`);
+    setText(find('where-bar'), counting ? phrase('script-count-in') : phrase('script-bar-of', { bar, 'piece-bars': clock.pieceBars }));
     setText(find('where-stage'), `${stage.letter} ${stage.title}`);
     setText(find('where-tempo'), tempoText(clock, player, bar));
     const along = find('along');
     if (Number(along.value) !== bar) along.value = bar;
-    setState(along, 'aria-valuetext', `Bar ${bar} of ${clock.pieceBars}, ${stage.title}`);
+    setState(along, 'aria-valuetext', phrase('script-bar-of-2', { bar, 'piece-bars': clock.pieceBars, title: stage.title }));
     this.showChart(counting ? (bar - 1) * clock.beatsABar : now.beats);
     for (const [k, button] of this.stageButtons.entries()) {
       if (k === stageIndex) setState(button, 'aria-current', 'step');
@@ -171,17 +171,17 @@ class HearView {
     const lines = rows.map(({ group, name, heard, loud }) => {
       return [group, name, [heard, loud].filter(Boolean).join(', ')];
     });
-    let quiet = 'Press Play to listen.';
-    if (counting) quiet = 'The count-in.';
-    else if (!this.player.recording) quiet = 'The recording is switched off in Conduct.';
-    else if (this.player.playing) quiet = 'Nobody plays here.';
+    let quiet = phrase('script-press-play-to-listen');
+    if (counting) quiet = phrase('script-the-count-in');
+    else if (!this.player.recording) quiet = phrase('script-the-recording-is-switched-off');
+    else if (this.player.playing) quiet = phrase('script-nobody-plays-here-2');
     setRows(find('sounding'), lines.length ? lines : [[0, '', quiet]], (item, [group, name, words]) => {
       if (!group) {
         item.textContent = words;
         return;
       }
       const line = span('', '');
-      line.append(span('unseen', `Group ${group}: `), span('strong', name), `: ${words}`);
+      line.append(span('unseen', phrase('script-group', { group })), span('strong', name), `: ${words}`);
       item.append(badge(group), line);
     });
   }
@@ -190,6 +190,6 @@ class HearView {
 // The tempo that is heard, with how far a rehearsal tempo slows it.
 function tempoText(clock, player, bar) {
   const { bpm, words } = clock.tempoAt(bar);
-  if (player.speed === 1) return `${Math.round(bpm)} beats a minute: ${words}`;
-  return `${Math.round(bpm * player.speed)} beats a minute, ${Math.round(player.speed * 100)} % of full tempo`;
+  if (player.speed === 1) return phrase('script-beats-a-minute', { it: Math.round(bpm), words });
+  return phrase('script-beats-a-minute-of-full', { it: Math.round(bpm * player.speed), 'it-2': Math.round(player.speed * 100) });
 }

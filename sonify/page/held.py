@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 import numpy as np
 
 from sonify.page.words import both, figures, with_unit
 from sonify.records.controls import StageBars
+from sonify.records.fact import Fact, Words, fact
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Quantity
 from sonify.say import say
@@ -57,36 +57,41 @@ def held_steps(lesson: Lesson) -> list[dict[str, Any]]:
     printed = _printed(lesson)
     steps = []
     for (stage, _), level, text in zip(rows, levels, texts, strict=True):
-        words = turned(printed[stage.bar], bool(quantity.companion)) if stage.bar in printed else text
-        first, *rest = words.split(" (", 1)
-        average = f"{first} on average" + (f" ({rest[0]}" if rest else "")
+        first, second = printed.get(stage.bar, text)
+        average = both(say(fact("hear-on-average", value=first)), second)
         steps.append({"bar": stage.bar, "bars": stage.bars, "at": float(level), "words": average})
     return steps
 
 
-def _printed(lesson: Lesson) -> dict[int, str]:
-    """The averages as the tempo key's table has them, by the stage's first bar; {} where it lacks a stage."""
+def _printed(lesson: Lesson) -> dict[int, tuple[str, str]]:
+    """The averages as the tempo key's table has them, by the stage's first bar; {} where it lacks a stage.
+
+    Each as a value and what goes with it, the companion first where there is one: children know it.
+    """
     stages = lesson.controls.time_map.stages
     table = next((key.stages for key in lesson.controls.keys if key.rule.control == "tempo"), ())
     if len(table) != len(stages):
         return {}
-    return {stage.bar: say(text) for stage, (_, text, _) in zip(stages, table, strict=True)}
+    return {stage.bar: companion_first(value) for stage, (_, value, _) in zip(stages, table, strict=True)}
 
 
-def turned(text: str, paired: bool) -> str:
-    """A value and its companion's with the companion's first: "586 m/s (19 °C)" as "19 °C (586 m/s)"."""
-    found = re.fullmatch(r"(.+) \((.+)\)", text) if paired else None
-    return f"{found[2]} ({found[1]})" if found else text
+def companion_first(value: Words) -> tuple[str, str]:
+    """A value of the key and what goes with it: of "586 m/s (19 °C)" first "19 °C", then "586 m/s"; "" for nothing."""
+    told = dict(value.args) if isinstance(value, Fact) else {}
+    if "beside" not in told:
+        return say(value), ""
+    own, beside = (say(fact("value-alone", value=told[name])) for name in ("value", "beside"))
+    return beside, own
 
 
-def _texts(lesson: Lesson, quantity: Quantity, means: FloatArray) -> list[str]:
-    """The means in words where no table has them."""
+def _texts(lesson: Lesson, quantity: Quantity, means: FloatArray) -> list[tuple[str, str]]:
+    """The means where no table has them, each as a value and what goes with it."""
     own = [with_unit(figure, quantity.unit) for figure in figures(convert(means, quantity.si_unit, quantity.unit))]
     if not quantity.companion:
-        return own
+        return [(text, "") for text in own]
     companion = lesson.timeline.quantity(quantity.companion)
     others = companion_at(quantity, companion, means)
     if others is None:
-        return own
+        return [(text, "") for text in own]
     shown = figures(convert(others, companion.si_unit, companion.unit))
-    return [both(with_unit(figure, companion.unit), text) for figure, text in zip(shown, own, strict=True)]
+    return [(with_unit(figure, companion.unit), text) for figure, text in zip(shown, own, strict=True)]

@@ -45,14 +45,14 @@ class ListeningView {
     const button = question.querySelector('.show-answer');
     const shown = button.getAttribute('aria-expanded') === 'true';
     setState(button, 'aria-expanded', String(!shown));
-    setText(button, shown ? 'Show the answer' : 'Hide the answer');
+    setText(button, shown ? phrase('script-show-the-answer') : phrase('script-hide-the-answer'));
     const { choices, answer, why } = this.items[k];
-    setText(question.querySelector('.answer'), shown ? '' : `The answer: ${choices[answer].words}. ${why}`);
+    setText(question.querySelector('.answer'), shown ? '' : phrase('script-the-answer', { words: choices[answer].words, why }));
     for (const [n, card] of [...question.querySelectorAll('.choice-card')].entries()) {
       const verdict = card.querySelector('.verdict');
       const chosen = card.querySelector('input').checked;
       verdict.hidden = shown || !(n === answer || chosen);
-      setText(verdict, n === answer ? '✓ This one' : 'Not this one');
+      setText(verdict, n === answer ? phrase('script-this-one') : phrase('script-not-this-one'));
     }
   }
 
@@ -66,7 +66,7 @@ class ListeningView {
         setText(button.querySelector('.words'), `${playing ? 'Stop' : 'Play'} ${button.dataset.name}`);
       }
     }
-    setText(find('question-place'), `Question ${this.now + 1} of ${this.items.length}`);
+    setText(find('question-place'), phrase('script-question-of', { it: this.now + 1, items: this.items.length }));
     find('question-back').disabled = this.now === 0;
     find('question-on').disabled = this.now === this.items.length - 1;
   }

@@ -58,7 +58,7 @@ function quiet() {
 }
 
 async function fetchSounds() {
-  say('The sounds are on their way.');
+  say(phrase('script-the-sounds-are-on-their'));
   try {
     const answer = await fetch(soundsAddress);
     if (!answer.ok) throw new Error(String(answer.status));
@@ -66,7 +66,7 @@ async function fetchSounds() {
     find('trouble').hidden = true;
     player.soundsCame(found);
   } catch {
-    say('The sounds could not be fetched. See whether the sonify program still runs, then open this lesson again from Plan.');
+    say(phrase('script-the-sounds-could-not-be'));
   }
 }
 
@@ -113,15 +113,15 @@ function showChange() {
 
 player.addEventListener('change', showChange);
 player.addEventListener('silent', () => {
-  say('This browser cannot play sound from this page. Beat and cues still run: use soundscape.wav for the sound.');
+  say(phrase('script-this-browser-cannot-play-sound'));
 });
 particles?.box.addEventListener('silent', () => {
-  say('This browser cannot play sound from this page. The particles, the beat’s dots and the readings still run.');
+  say(phrase('script-this-browser-cannot-play-sound-2'));
 });
 for (const each of [player, particles?.box]) {
-  each?.addEventListener('blocked', () => say('The browser holds the sound back. Press Play once more.'));
+  each?.addEventListener('blocked', () => say(phrase('script-the-browser-holds-the-sound')));
 }
-player.addEventListener('finish', () => setText(find('said'), 'The end of the piece.'));
+player.addEventListener('finish', () => setText(find('said'), phrase('script-the-end-of-the-piece')));
 
 function say(trouble) {
   setText(find('trouble'), trouble);

@@ -206,7 +206,7 @@ class ParticlesView {
     slider.style.setProperty('--at', share);
     slider.style.setProperty('--level', film.levels[at] / film.height);
     setState(slider, 'aria-valuenow', String(Math.round(100 * share)));
-    const words = `${stage.word.toLowerCase()}, ${share.toFixed(2)} of the heat given, ${temperature}`;
+    const words = phrase('script-of-the-heat-given', { 'to-lower-case': stage.word.toLowerCase(), share: share.toFixed(2), temperature });
     setState(slider, 'aria-valuetext', words);
     for (const [k, column] of this.columns.entries()) {
       column.classList.toggle('current', film.stages[k] === stage);
@@ -214,11 +214,11 @@ class ParticlesView {
     setText(find('box-state'), stage.word);
     setText(find('box-what'), `${stage.what}.`);
     setText(find('box-science'), stage.science);
-    setText(find('box-words'), `Particles in a box: ${words}. ${stage.what}.`);
+    setText(find('box-words'), phrase('script-particles-in-a-box', { words, what: stage.what }));
     setText(find('box-temperature'), temperature);
     setText(find('box-speed'), `${film.speeds[at]} m/s`);
     setText(find('box-real'), `${film.realSpeeds[at]} m/s`);
-    setText(find('box-knocks'), `Knocks now: about ${plural(film.knocksASecond[at], 'tap', 'taps')} a second in all`);
+    setText(find('box-knocks'), phrase('script-knocks-now-about-a-second', { phrase: phrase('script-count-taps', { n: film.knocksASecond[at] }) }));
     setText(find('box-beat'), String(beat));
   }
 }

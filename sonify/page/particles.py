@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from sonify.constants import ZERO_CELSIUS_K
 from sonify.page.curves import HEIGHT, drawn
+from sonify.records.fact import fact
 from sonify.records.film import Knocks, ParticleFilm
 from sonify.records.timeline import FloatArray, Stage
 from sonify.say import say
@@ -94,7 +95,7 @@ def stage_row(stage: Stage, film: ParticleFilm) -> dict[str, Any]:
 def slowed_words(film: ParticleFilm) -> str:
     """How much slower than in the box it is shown: "250 thousand million times slower"."""
     times = 1.0 / SHOWN_S_A_SECOND / 1e9
-    return f"{times:.0f} thousand million times slower than it happens"
+    return say(fact("particles-slower", times=f"{times:.0f}"))
 
 
 def film_data(film: ParticleFilm) -> dict[str, Any]:

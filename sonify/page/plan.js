@@ -5,7 +5,7 @@ const printView = new PrintView();
 const files = new Files(bench.told);
 files.save(() => bench.plan);
 
-const TITLES = { plan: 'Plan a lesson: sonify', print: 'Print and export: sonify' };
+const TITLES = { plan: phrase('script-plan-a-lesson-sonify'), print: phrase('script-print-and-export-sonify') };
 const WELCOME = [find('title').textContent, find('title-words').textContent];
 
 const viewNow = () => (location.hash === '#print' ? 'print' : 'plan');
@@ -38,7 +38,7 @@ function showStore() {
   else {
     bench.question.drop();
     for (const [k, id] of ['title', 'title-words'].entries()) setText(find(id), WELCOME[k]);
-    setText(find('bar-words'), 'Undo leads back to the scene that you had.');
+    setText(find('bar-words'), phrase('script-undo-leads-back-to-the'));
   }
   showView(false);
   if (!turned) return;
@@ -64,7 +64,7 @@ async function go(view, inputs) {
   if (going) return;
   going = true;
   document.body.dataset.going = 'true';
-  const words = view === 'hear' ? 'Preparing the sound …' : 'Preparing the conductor’s page …';
+  const words = view === 'hear' ? phrase('script-preparing-the-sound') : phrase('script-preparing-the-conductor-s-page');
   announce(words);
   setText(find('going-words'), words);
   find('going').hidden = false;
@@ -115,7 +115,7 @@ addEventListener('pageshow', () => {
 // Undo -----------------------------------------------------------------------------------------------------------------
 
 function step(way) {
-  bench.told(way === 'undo' ? 'One step back.' : 'One step forward.');
+  bench.told(way === 'undo' ? phrase('script-one-step-back') : phrase('script-one-step-forward'));
   store[way]();
   // A button that can do no more loses the focus: the other one has it then.
   if (find(way).disabled && document.activeElement === document.body) find(way === 'undo' ? 'redo' : 'undo').focus();

@@ -11,8 +11,12 @@ from typing import Any
 
 from sonify.page.document import content_policy, environment, first_sentence, json_text
 from sonify.page.hatching import pattern
-from sonify.page.terms import CONTROL_WORDS, TERMS
+from sonify.page.terms import control_words, terms
+from sonify.records.fact import fact
 from sonify.records.palette import GroupStyle, group_style
+from sonify.records.safe_text import for_document
+from sonify.say import say
+from sonify.say.pieces import script_words
 from sonify.templates import template
 from sonify.units import PRINTED
 
@@ -38,22 +42,6 @@ WIDE, HIGH = 320, 120
 #: Hatchings are drawn for so many groups; a class has at most as many.
 GROUPS = 12
 
-FAMILY_WORDS = {
-    "bars": "Tuned bars",
-    "bells": "Bells and chimes",
-    "metal": "Metal",
-    "skin": "Drums",
-    "wood": "Wood",
-    "shaken": "Shaken",
-    "scraped": "Scraped",
-    "effect": "Sounds of nature",
-    "strings": "Strings",
-    "wind": "Wind",
-    "keys": "Keyboards",
-    "body": "Body",
-    "voice": "Voices",
-}
-
 
 def picture_path(points: Sequence[Sequence[float]]) -> str:
     """The line of a scene's picture; points are 0 to 1 both ways, upwards."""
@@ -76,8 +64,8 @@ def scene_cards(scenes: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
         {
             **scene,
             "opening": first_sentence(str(scene["story"])),
-            "ages_words": f"ages {min(scene['ages'])} to {max(scene['ages'])}" if scene["ages"] else "",
-            "minutes_words": f"{scene['minutes']:g} min",
+            "ages_words": _ages(scene["ages"]),
+            "minutes_words": say(fact("planner-minutes-long", minutes=f"{scene['minutes']:g}")),
             "path": picture_path(scene["picture"]["points"]) if scene["picture"] else "",
             "columns": picture_columns(scene["picture"]["stages"]) if scene["picture"] else [],
         }
@@ -85,11 +73,15 @@ def scene_cards(scenes: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
     ]
 
 
+def _ages(ages: Sequence[int]) -> str:
+    return say(fact("planner-ages", youngest=min(ages), oldest=max(ages))) if ages else ""
+
+
 def families(instruments: Sequence[Mapping[str, Any]]) -> list[tuple[str, list[Mapping[str, Any]]]]:
     """The instruments under the headings of their families, in the catalogue's order."""
     found: dict[str, list[Mapping[str, Any]]] = {}
     for row in instruments:
-        found.setdefault(FAMILY_WORDS.get(row["family"], str(row["family"]).capitalize()), []).append(row)
+        found.setdefault(say(fact(f"planner-family-{row['family']}")), []).append(row)
     return list(found.items())
 
 
@@ -122,14 +114,15 @@ def plan_page(start: Mapping[str, Any], palette: tuple[GroupStyle, ...]) -> str:
             first=first,
             families=families(start["instruments"]),
             size=(WIDE, HIGH),
-            terms=TERMS,
+            terms=terms(),
             hatchings=[Markup(pattern(look, f"hatch-{number}")) for number, look in enumerate(looks, 1)],
             policy=f"{content_policy(script_text, style_text)}; {ALLOWED}",
             script=Markup(script_text),
             style=Markup(style_text),
+            words_json=Markup(for_document(json_text(script_words()))),
             data_json=Markup(
                 json_text(
-                    {**start, "first": first["name"], "terms": TERMS, "controls": CONTROL_WORDS, "units": PRINTED}
+                    {**start, "first": first["name"], "terms": terms(), "controls": control_words(), "units": PRINTED}
                 )
             ),
         )

@@ -10,8 +10,8 @@ class Refused extends Error {
 }
 
 const SILENT =
-  'The sonify program does not answer. See whether its window is still open; if not, start it again with ' +
-  '"sonify serve". Your plan is still here in this tab.';
+  phrase('script-the-sonify-program-does-not') +
+  phrase('script-sonify-serve-your-plan-is');
 
 async function ask(path, body, signal) {
   const how = { signal, cache: 'no-store' };
@@ -28,7 +28,7 @@ async function ask(path, body, signal) {
     if (error.name === 'AbortError') throw error;
     throw new Refused(SILENT);
   }
-  if (!answer.ok) throw new Refused(found.error ?? `The program answered ${answer.status}.`, { ...found, status: answer.status });
+  if (!answer.ok) throw new Refused(found.error ?? phrase('script-the-program-answered', { status: answer.status }), { ...found, status: answer.status });
   return found;
 }
 

@@ -20,7 +20,7 @@ class Bench {
     this.question = new Question('/api/plan', (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find('bar-words'), words));
     this.first = new Question('/api/plan', (plan) => this.compare(plan), () => {});
     find('reset-science').addEventListener('click', () => {
-      told('The science is as the scene has it.');
+      told(phrase('script-the-science-is-as-the'));
       store.change({ set: {} });
       find('science-controls-title').focus();
     });
@@ -48,7 +48,7 @@ class Bench {
   refuse(error) {
     delete document.body.dataset.waiting;
     showError(error, () => this.update());
-    const words = error.status ? 'Not possible as it is: see the message beside the field, or undo.' : 'The program does not answer: see the message at the top. Your plan is kept.';
+    const words = error.status ? phrase('script-not-possible-as-it-is') : phrase('script-the-program-does-not-answer');
     setText(find('bar-words'), words);
   }
 
@@ -64,7 +64,7 @@ class Bench {
     this.plan = plan;
     this.draw();
     marking = true;
-    const first = `Ready: ${plan.title}, ${lengthWords(plan)}.`;
+    const first = phrase('script-ready-2', { title: plan.title, 'length-words': lengthWords(plan) });
     setText(find('bar-words'), words || first);
     if (words) announce(words);
     dispatchEvent(new CustomEvent('planned', { detail: plan }));
@@ -89,8 +89,8 @@ class Bench {
     const { title, ages, story, stages, curriculum } = this.plan;
     setText(find('title'), title);
     const { year, pupils, groups } = store.room;
-    setText(find('title-words'), `For Year ${year}: ${pupils} pupils in ${plural(groups, 'group', 'groups')}.`);
-    setFresh(find('about-meta'), [ages?.length ? `ages ${Math.min(...ages)} to ${Math.max(...ages)}` : '', plural(stages.length, 'stage', 'stages'), lengthWords(this.plan)].filter(Boolean).join(' · '));
+    setText(find('title-words'), phrase('script-for-year-pupils-in', { year, pupils, phrase: phrase('script-count-groups', { n: groups }) }));
+    setFresh(find('about-meta'), [ages?.length ? phrase('script-ages-to', { min: Math.min(...ages), max: Math.max(...ages) }) : '', phrase('script-count-stages', { n: stages.length }), lengthWords(this.plan)].filter(Boolean).join(' · '));
     setText(find('about-opening'), story.trim().match(/.+?[.!?](?=\s|$)/s)?.[0] ?? story);
     setText(find('about-story'), story);
     const lines = [curriculum ?? []].flat();
@@ -107,7 +107,7 @@ class Bench {
       this.names = names;
       this.conditions = new Map(rows.map((row) => [row.name, this.conditionField(row)]));
       find('conditions').replaceChildren(...[...this.conditions.values()].map((field) => field.box));
-      if (!rows.length) find('conditions').append(element('p', '', 'This scene plays readings as they were measured: there is nothing to set.'));
+      if (!rows.length) find('conditions').append(element('p', '', phrase('script-this-scene-plays-readings-as')));
     }
     for (const row of rows) this.conditions.get(row.name).show({ ...row, steps: row.choices, choices: undefined });
     find('reset-science').hidden = !Object.keys(store.now.set).length;
@@ -124,7 +124,7 @@ class Bench {
       },
       reset: () => {
         const { [name]: _, ...set } = store.now.set;
-        this.told(`${label}: as the scene has it.`);
+        this.told(phrase('script-as-the-scene-has-it', { label }));
         store.change({ set });
       },
     });
@@ -140,21 +140,21 @@ class Bench {
     }
     for (const [k, rule] of rules.entries()) {
       const [pill, words] = list.children[k].children;
-      setFresh(pill, rule.audible ? 'heard' : 'hard to hear');
+      setFresh(pill, rule.audible ? phrase('script-heard') : phrase('script-hard-to-hear'));
       setState(pill, 'data-good', String(Boolean(rule.audible)));
-      setFresh(words, `${upper(start.controls[rule.control])}${rule.part ? ` of ${rule.part}` : ''}: ${spread(rule)}`);
+      setFresh(words, `${upper(start.controls[rule.control])}${rule.part ? phrase('script-of', { part: rule.part }) : ''}: ${spread(rule)}`);
     }
   }
 
   findings(all) {
     const serious = all.filter((each) => each.serious);
     const notes = all.filter((each) => !each.serious);
-    setText(find('findings-title'), serious.length ? `To look at: ${serious.length}` : 'Nothing to mend');
+    setText(find('findings-title'), serious.length ? phrase('script-to-look-at', { serious: serious.length }) : phrase('script-nothing-to-mend'));
     setRows(find('findings'), serious, (item, { message, fix }) => {
       item.append(span('strong', message));
       if (fix) item.append(' ', span('', fix));
     });
-    setText(find('notes-title'), `Good to know: ${notes.length}`);
+    setText(find('notes-title'), phrase('script-good-to-know', { notes: notes.length }));
     find('notes-box').hidden = !notes.length;
     setRows(find('notes'), notes, (item, { message, fix }) => {
       item.textContent = [message, fix].filter(Boolean).join(' ');
@@ -162,17 +162,15 @@ class Bench {
   }
 }
 
-// The ends of the sound, and by how much it exaggerates the science where it does.
-function spread({ key, sentence, factor }) {
-  const ends = key.length ? `${key[0][1]} to ${key.at(-1)[1]}` : sentence;
-  const times = Math.abs(factor ?? 0);
-  return times < 1.05 ? ends : `${ends}; exaggerated ${Number(times.toPrecision(2))} times`;
+// The ends of the sound.
+function spread({ key, sentence }) {
+  return key.length ? phrase('script-to', { key: key[0][1], at: key.at(-1)[1] }) : sentence;
 }
 
 function lengthWords({ seconds, bars }) {
   const whole = Math.round(seconds);
   const minutes = Math.floor(whole / 60);
-  return `${minutes ? `${minutes} min ` : ''}${whole % 60} s, ${plural(bars, 'bar', 'bars')}`;
+  return `${minutes ? phrase('script-min', { minutes }) : ''}${whole % 60} s, ${phrase('script-count-bars', { n: bars })}`;
 }
 
 // What a change did, in a sentence or two: read out, and shown beside Undo.
@@ -180,17 +178,17 @@ function differences(before, after) {
   if (before.title !== after.title) return [`${after.title}, ${lengthWords(after)}.`];
   const said = [];
   const beats = ({ stages }) => stages.map((stage, k) => `${letterOf(k)} ${Math.round(stage.bpm)}`).join(', ');
-  if (beats(before) !== beats(after)) said.push(`Beats a minute are now ${beats(after)}.`);
+  if (beats(before) !== beats(after)) said.push(phrase('script-beats-a-minute-are-now', { beats: beats(after) }));
   for (const rule of after.rules) {
     const old = before.rules.find((each) => each.index === rule.index);
-    if (old && old.audible !== rule.audible) said.push(`${upper(start.controls[rule.control])}${rule.part ? ` of ${rule.part}` : ''} is now ${rule.audible ? 'heard' : 'hard to hear'}.`);
+    if (old && old.audible !== rule.audible) said.push(phrase('script-is-now', { upper: upper(start.controls[rule.control]), part: rule.part ? phrase('script-of', { part: rule.part }) : '', audible: rule.audible ? phrase('script-heard') : phrase('script-hard-to-hear') }));
   }
   const players = ({ map }) => JSON.stringify(map.map((row) => [row.name, row.instrument, row.stages.map(Boolean)]));
-  if (players(before) !== players(after)) said.push('Who plays when has changed.');
-  if (lengthWords(before) !== lengthWords(after)) said.push(`The piece takes ${lengthWords(after)}.`);
+  if (players(before) !== players(after)) said.push(phrase('script-who-plays-when-has-changed'));
+  if (lengthWords(before) !== lengthWords(after)) said.push(phrase('script-the-piece-takes', { 'length-words': lengthWords(after) }));
   const problems = ({ findings }) => findings.filter((each) => each.serious).length;
-  if (problems(before) !== problems(after)) said.push(`Things to look at: ${problems(after)}.`);
+  if (problems(before) !== problems(after)) said.push(phrase('script-things-to-look-at', { problems: problems(after) }));
   const curves = ({ curves: all }) => JSON.stringify(all.map((curve) => curve.points));
-  if (!said.length) said.push(curves(before) === curves(after) ? 'The sound stays as it was.' : 'The curve has changed a little; the beat stays as it was.');
+  if (!said.length) said.push(curves(before) === curves(after) ? phrase('script-the-sound-stays-as-it') : phrase('script-the-curve-has-changed-a'));
   return said;
 }

@@ -23,7 +23,7 @@ class Chart {
     if (choice.dataset.names !== names.join('|')) {
       choice.dataset.names = names.join('|');
       choice.replaceChildren(
-        ...plan.curves.map((curve) => new Option(upper(curve.quantity) + (tempo === curve.quantity ? ': sets the tempo' : ''), curve.quantity)),
+        ...plan.curves.map((curve) => new Option(upper(curve.quantity) + (tempo === curve.quantity ? phrase('script-sets-the-tempo') : ''), curve.quantity)),
       );
     }
     if (!names.includes(this.chosen)) this.chosen = (plan.curves.find((curve) => curve.lead) ?? plan.curves[0]).quantity;
@@ -58,7 +58,7 @@ class Chart {
     const stages = this.plan.stages.map((stage) => stage.title).join(', ');
     setText(
       find('curve-words'),
-      curve.described ?? `${upper(curve.quantity)}, between ${told(curve.low)} and ${told(curve.high)}, through ${stages}.`,
+      curve.described ?? phrase('script-between-and-through', { upper: upper(curve.quantity), told: told(curve.low), 'told-2': told(curve.high), stages }),
     );
   }
 
@@ -91,10 +91,10 @@ class Chart {
       const [letter, title, bars, bpm] = list.children[k].children;
       setText(letter, letterOf(k));
       setFresh(title, stage.title);
-      setFresh(bars, `${plural(stage.bars, 'bar', 'bars')}${stage.seconds_text ? `, ${stage.seconds_text}` : ''}`);
+      setFresh(bars, `${phrase('script-count-bars', { n: stage.bars })}${stage.seconds_text ? `, ${stage.seconds_text}` : ''}`);
       setFresh(bpm, tempoWords(stage.bpm));
     }
   }
 }
 
-const tempoWords = (bpm) => `${typeof bpm === 'number' ? Math.round(bpm) : bpm} beats/min`;
+const tempoWords = (bpm) => phrase('script-beats-min', { bpm: typeof bpm === 'number' ? Math.round(bpm) : bpm });

@@ -15,7 +15,7 @@ class ClassForm {
     }
     for (const input of document.querySelectorAll('[name="scaffold"]')) {
       input.addEventListener('change', () => {
-        told(`The sheets: ${input.parentElement.textContent.trim()}.`);
+        told(phrase('script-the-sheets', { trim: input.parentElement.textContent.trim() }));
         store.change({ scaffold: input.value });
       });
     }
@@ -25,8 +25,8 @@ class ClassForm {
     }
     find('cupboard-search').addEventListener('input', () => this.filter());
     find('cupboard-ticked').addEventListener('change', () => this.filter());
-    find('cupboard-filled').addEventListener('click', () => this.fill(start.class.cupboard, 'A well-filled cupboard.'));
-    find('cupboard-empty').addEventListener('click', () => this.fill({}, 'The cupboard is empty: the class plays with body and voice.'));
+    find('cupboard-filled').addEventListener('click', () => this.fill(start.class.cupboard, phrase('script-a-well-filled-cupboard')));
+    find('cupboard-empty').addEventListener('click', () => this.fill({}, phrase('script-the-cupboard-is-empty-the')));
   }
 
   change(part, words, mark = '') {
@@ -41,8 +41,8 @@ class ClassForm {
     const value = Number(input.value);
     const { min, max } = input;
     if (!input.value || !Number.isInteger(value) || value < Number(min) || value > Number(max)) {
-      showError({ message: `${label}: type a whole number from ${min} to ${max}.`, where: `class.${name}`, typed: true });
-      setText(find('bar-words'), `Not taken over: ${label.toLowerCase()} from ${min} to ${max}. The plan is as it was.`);
+      showError({ message: phrase('script-type-a-whole-number-from', { label, min, max }), where: `class.${name}`, typed: true });
+      setText(find('bar-words'), phrase('script-not-taken-over-from-to', { 'to-lower-case': label.toLowerCase(), min, max }));
       return;
     }
     clearErrors();
@@ -51,12 +51,12 @@ class ClassForm {
 
   need(input) {
     const needs = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]`).checked);
-    this.change({ needs }, `${input.parentElement.textContent.trim()}: ${input.checked ? 'yes' : 'no'}.`);
+    this.change({ needs }, `${input.parentElement.textContent.trim()}: ${input.checked ? phrase('script-yes') : phrase('script-no')}.`);
   }
 
   stock({ id, name, count }, wanted) {
     if (!Number.isInteger(wanted) || wanted < 0 || wanted > Number(count.max)) {
-      showError({ message: `${name}: type a whole number up to ${count.max}, or 0 for none.`, where: `class.cupboard.${id}`, typed: true });
+      showError({ message: phrase('script-type-a-whole-number-up', { name, max: count.max }), where: `class.cupboard.${id}`, typed: true });
       return;
     }
     const cupboard = { ...store.room.cupboard };
@@ -104,12 +104,12 @@ class ClassForm {
     const kinds = Object.keys(room.cupboard).length;
     const all = Object.values(room.cupboard).reduce((sum, count) => sum + count, 0);
     const words = kinds
-      ? `${plural(all, 'instrument', 'instruments')} of ${plural(kinds, 'kind', 'kinds')}.`
-      : 'Nothing in it yet: the class plays with body and voice. Tick what you have.';
+      ? phrase('script-of-2', { phrase: phrase('script-count-instruments', { n: all }), 'phrase-2': phrase('script-count-kinds', { n: kinds }) })
+      : phrase('script-nothing-in-it-yet-the');
     setText(find('cupboard-words'), words);
     const { year, pupils, groups, minutes } = room;
-    const cupboard = kinds ? `${plural(all, 'instrument', 'instruments')} of ${plural(kinds, 'kind', 'kinds')}` : 'no instruments';
-    setText(find('class-words'), `Year ${year}, ${pupils} pupils in ${plural(groups, 'group', 'groups')}, ${minutes} minutes, ${cupboard}.`);
+    const cupboard = kinds ? phrase('script-of-3', { phrase: phrase('script-count-instruments', { n: all }), 'phrase-2': phrase('script-count-kinds', { n: kinds }) }) : phrase('script-no-instruments');
+    setText(find('class-words'), phrase('script-year-pupils-in-minutes', { year, pupils, phrase: phrase('script-count-groups', { n: groups }), minutes, cupboard }));
     if (find('cupboard-ticked').checked && !find('cupboard').contains(document.activeElement)) this.filter();
   }
 }

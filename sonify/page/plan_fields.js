@@ -54,7 +54,7 @@ class Field {
     this.name = element('label', 'field-name', label);
     this.name.id = `${id}-name`;
     this.name.htmlFor = id;
-    this.back = element('button', 'small', 'Reset');
+    this.back = element('button', 'small', phrase('script-reset'));
     this.back.type = 'button';
     this.back.hidden = true;
     this.back.append(span('unseen', ` ${label}`));
@@ -163,7 +163,7 @@ class Field {
   // What is left when the reader goes on: a number, or a word on what to type.
   settle() {
     if (this.typed.value !== '') return;
-    showError({ message: `Type a number for ${this.label.toLowerCase()}, such as ${figure(this.data.value)}.`, where: this.where });
+    showError({ message: phrase('script-type-a-number-for-such', { 'to-lower-case': this.label.toLowerCase(), figure: figure(this.data.value) }), where: this.where });
     this.typed.value = figure(this.data.value);
   }
 

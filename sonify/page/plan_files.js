@@ -70,7 +70,7 @@ class Files {
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       showError({ message: error.message, where: 'file' });
-      setText(find('bar-words'), 'The file was not opened; the plan is as it was.');
+      setText(find('bar-words'), phrase('script-the-file-was-not-opened'));
       // A file falls anywhere on the page: what is wrong with it comes into view.
       const shown = [...document.querySelectorAll('[data-error="file"]')].find((each) => each.checkVisibility());
       (shown ?? find('trouble')).scrollIntoView({ block: 'center' });
@@ -78,11 +78,11 @@ class Files {
   }
 
   async read(file) {
-    if (file.size > MOST_BYTES.csv) throw new Refused(`${file.name} has ${(file.size / 1e6).toFixed(0)} MB; at most ${MOST_BYTES.csv / 1e6} MB can be opened. Cut it down in a spreadsheet.`);
+    if (file.size > MOST_BYTES.csv) throw new Refused(phrase('script-has-mb-at-most-mb', { name: file.name, it: (file.size / 1e6).toFixed(0), e: MOST_BYTES.csv / 1e6 }));
     const text = await textOf(file);
     const kind = kindOf(file.name, text);
-    if (!kind) throw new Refused(`${file.name} cannot be opened here. Choose a scene or class that you saved (.toml), or the table of a logger (.csv).`);
-    if (file.size > MOST_BYTES[kind]) throw new Refused(`${file.name} has ${(file.size / 1e6).toFixed(1)} MB; a ${kind} has 1 MB at most. Is it the right file?`);
+    if (!kind) throw new Refused(phrase('script-cannot-be-opened-here-choose', { name: file.name }));
+    if (file.size > MOST_BYTES[kind]) throw new Refused(phrase('script-has-mb-a-has-1', { name: file.name, it: (file.size / 1e6).toFixed(1), kind }));
     return { kind, file: file.name, text };
   }
 
@@ -90,7 +90,7 @@ class Files {
     const found = await ask('/api/read', { kind, file, text, ...(csv === undefined ? {} : { csv }) });
     clearErrors();
     hideTrouble();
-    const lines = [`${file} is open.`, ...found.understood, ...(found.findings ?? []).map((each) => each.message ?? each)];
+    const lines = [phrase('script-is-open', { file }), ...found.understood, ...(found.findings ?? []).map((each) => each.message ?? each)];
     for (const list of document.querySelectorAll('.understood')) {
       list.hidden = false;
       list.replaceChildren(...lines.map((line) => element('li', '', line)));
@@ -102,7 +102,7 @@ class Files {
         ? { class: { ...found.inputs.class, facts: found.class } }
         : { set: {}, rules: {}, scene: { ...found.inputs.scene, ...(readings === undefined ? {} : { csv: readings }) } };
     this.told(lines.slice(0, 2).join(' '));
-    if (kind === 'class' && !store.now.scene) announce(`${lines.join(' ')} Now choose a scene.`);
+    if (kind === 'class' && !store.now.scene) announce(phrase('script-now-choose-a-scene', { lines: lines.join(' ') }));
     store.change(opened);
   }
 
@@ -124,12 +124,12 @@ class Files {
       download(plan().scene_file, plan().scene_toml, 'application/toml');
       const { scene_file: name, data_file: data } = plan();
       if (data) this.saveReadings(data);
-      announce(`The scene is saved as ${name}${data ? `, with its readings in ${data}` : ''}.`);
+      announce(phrase('script-the-scene-is-saved-as', { name, data: data ? phrase('script-with-its-readings-in', { data }) : '' }));
     };
     find('save-scene').addEventListener('click', scene);
     find('save-class').addEventListener('click', () => {
       download('my-class.toml', plan().class_toml, 'application/toml');
-      announce('The class is saved as my-class.toml.');
+      announce(phrase('script-the-class-is-saved-as'));
     });
   }
 }

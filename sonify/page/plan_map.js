@@ -39,7 +39,7 @@ class PieceMap {
     if (this.mark === mark) return;
     const table = element('table', 'map');
     const head = element('tr');
-    head.append(heading('col', 'Part'));
+    head.append(heading('col', phrase('script-part')));
     const columns = document.createElement('colgroup');
     columns.append(element('col', 'map-names'));
     for (const [k, stage] of stages.entries()) {
@@ -79,9 +79,9 @@ class PieceMap {
       name.querySelector('svg text').textContent = row.group;
     }
     setText(words.children[0], '');
-    words.children[0].append(span('unseen', `Group ${row.group}: `), row.name);
-    const swap = row.swaps.map(({ wanted, given, reason }) => `${upper(given)} in place of ${wanted}: ${reason}`).join(' ');
-    const players = row.players ? `, ${plural(row.players, 'player', 'players')}` : '';
+    words.children[0].append(span('unseen', phrase('script-group', { group: row.group })), row.name);
+    const swap = row.swaps.map(({ wanted, given, reason }) => phrase('script-in-place-of', { upper: upper(given), wanted, reason })).join(' ');
+    const players = row.players ? `, ${phrase('script-count-players', { n: row.players })}` : '';
     setFresh(words.children[1], `${row.instrument}${players}${row.part ? `: ${row.part}` : ''}`);
     setFresh(words.children[2], swap);
     setFresh(words.children[3], row.sharing);
@@ -95,7 +95,7 @@ class PieceMap {
     if (cell.dataset.mark === mark) return;
     if (cell.dataset.mark !== undefined && Number(cell.dataset.mark.split(' ')[1]) > 0 !== level > 0) freshen(cell);
     cell.dataset.mark = mark;
-    if (level > 0) cell.replaceChildren(playingField(row.group, level), span('unseen', `plays in ${stage}`));
+    if (level > 0) cell.replaceChildren(playingField(row.group, level), span('unseen', phrase('script-plays-in', { stage })));
     else cell.replaceChildren(span('unseen', 'rests'));
   }
 

@@ -1,7 +1,7 @@
 // The rules of a scene: each quantity heard as a feature of the sound, both ends of it, its key and how it is heard.
 
-const CURVE_WORDS = { linear: 'equal steps', logarithmic: 'equal ratios' };
-const ENDS = ['Low end', 'High end'];
+const CURVE_WORDS = { linear: phrase('script-equal-steps'), logarithmic: phrase('script-equal-ratios') };
+const ENDS = [phrase('script-low-end'), phrase('script-high-end')];
 
 class RuleCard {
   constructor(rule, hear) {
@@ -46,7 +46,7 @@ class RuleCard {
     this.curve = new Field({
       where: `rules.${rule.index}.curve`,
       label: 'In between',
-      changed: (text) => hear.change(rule.index, { curve: text }, `rules.${rule.index}.curve`, `In between: ${CURVE_WORDS[text] ?? text}.`),
+      changed: (text) => hear.change(rule.index, { curve: text }, `rules.${rule.index}.curve`, phrase('script-in-between', { text: CURVE_WORDS[text] ?? text })),
       reset: () => hear.reset(rule.index, 'curve'),
     });
     return this.curve.box;
@@ -54,24 +54,24 @@ class RuleCard {
 
   result(rule) {
     const heads = [upper(rule.quantity), upper(start.controls[rule.control])];
-    [this.table, this.body] = keyTable('The key', heads);
-    [this.heard, this.heardBody] = keyTable('In this piece', ['Stage', ...heads]);
+    [this.table, this.body] = keyTable(phrase('script-the-key'), heads);
+    [this.heard, this.heardBody] = keyTable(phrase('script-in-this-piece'), [phrase('script-stage'), ...heads]);
     this.verdict = element('p', 'verdict');
     this.exaggeration = element('p', 'exaggeration');
     const explained = element('p', 'term-line');
-    explained.append(span('', 'Why exaggerate?'), ...termParts('exaggeration'));
+    explained.append(span('', phrase('script-why-exaggerate')), ...termParts('exaggeration'));
     const control = element('p', 'term-line');
     this.control = control;
     const tables = element('div', 'scroll tables');
     tables.append(this.table, this.heard);
-    Object.assign(tables, { tabIndex: 0, role: 'group', ariaLabel: `Key: ${heads.join(' and ')}` });
+    Object.assign(tables, { tabIndex: 0, role: 'group', ariaLabel: phrase('script-key', { heads: heads.join(phrase('script-and')) }) });
     return [tables, this.verdict, this.exaggeration, control, explained];
   }
 
   show(rule, changes, own) {
     const part = rule.part ? ` (${rule.part})` : '';
-    setText(this.title, `${upper(rule.quantity)}, heard as ${start.controls[rule.control]}${part}`);
-    setFresh(this.mark, rule.audible ? 'heard' : 'hard to hear');
+    setText(this.title, phrase('script-heard-as', { upper: upper(rule.quantity), control: start.controls[rule.control], part }));
+    setFresh(this.mark, rule.audible ? phrase('script-heard') : phrase('script-hard-to-hear'));
     setState(this.mark, 'data-good', String(Boolean(rule.audible)));
     setFresh(this.sentence, rule.sentence);
     setText(this.why, rule.why);
@@ -89,7 +89,7 @@ class RuleCard {
     setFresh(this.verdict, rule.verdict);
     setFresh(this.exaggeration, rule.exaggeration);
     if (!this.control.children.length && start.terms[rule.control]) {
-      this.control.append(span('', rule.control === start.controls[rule.control] ? `What is ${rule.control}?` : `The musician’s word: ${rule.control}`), ...termParts(rule.control));
+      this.control.append(span('', rule.control === start.controls[rule.control] ? phrase('script-what-is', { control: rule.control }) : phrase('script-the-musician-s-word', { control: rule.control })), ...termParts(rule.control));
     }
   }
 }
@@ -125,7 +125,7 @@ class Rules {
     this.shown = [];
     this.written = [];
     find('reset-rules').addEventListener('click', () => {
-      told('The rules are as the scene has them.');
+      told(phrase('script-the-rules-are-as-the'));
       store.change({ rules: {} });
       find('rules-title').focus();
     });
@@ -144,7 +144,7 @@ class Rules {
     const written = this.written.find((rule) => rule.index === index)[side];
     const texts = store.now.rules[index][side].map((text, k) => (k === end ? written[k] : text));
     if (texts.every((text, k) => text === written[k])) this.reset(index, side);
-    else this.change(index, { [side]: texts }, '', 'As the scene has it.');
+    else this.change(index, { [side]: texts }, '', phrase('script-as-the-scene-has-it-2'));
   }
 
   change(index, part, mark, said) {
@@ -155,7 +155,7 @@ class Rules {
   reset(index, key) {
     const { [key]: _, ...kept } = store.now.rules[index] ?? {};
     const { [index]: __, ...others } = store.now.rules;
-    this.told('As the scene has it.');
+    this.told(phrase('script-as-the-scene-has-it-2'));
     store.change({ rules: Object.keys(kept).length ? { ...others, [index]: kept } : others });
   }
 

@@ -14,7 +14,7 @@ function termParts(word) {
   words.hidden = true;
   words.textContent = `${upper(word)}: ${start.terms[word]}`;
   Object.assign(button, { type: 'button', className: 'term', textContent: '?' });
-  button.setAttribute('aria-label', `What does “${word}” mean?`);
+  button.setAttribute('aria-label', phrase('script-what-does-mean', { word }));
   button.setAttribute('aria-expanded', 'false');
   button.setAttribute('aria-controls', words.id);
   button.addEventListener('click', () => {

@@ -3,11 +3,11 @@
 const POLL_MS = 400;
 const KEPT_JOB = 'sonify-job';
 const STATES = {
-  queued: ({ ahead }) => (ahead ? `Waiting: ${plural(ahead, 'pack is', 'packs are')} being made before yours.` : 'Waiting to begin.'),
-  making: ({ doing }) => `Working: ${doing || 'starting'}.`,
-  ready: () => 'Ready. Download everything, or take single files.',
-  cancelled: () => 'Cancelled. Nothing was kept.',
-  failed: () => 'It could not be made.',
+  queued: ({ ahead }) => (ahead ? phrase('script-waiting-being-made-before-yours', { phrase: phrase('script-count-packs', { n: ahead }) }) : phrase('script-waiting-to-begin')),
+  making: ({ doing }) => phrase('script-working', { doing: doing || 'starting' }),
+  ready: () => phrase('script-ready-download-everything-or-take'),
+  cancelled: () => phrase('script-cancelled-nothing-was-kept'),
+  failed: () => phrase('script-it-could-not-be-made'),
 };
 // Paper first, then what anyone can open; what only a program reads is folded away.
 const OPENED_BY_ANYONE = /\.(pdf|png|svg|html|wav|mp3|ogg|flac|txt)$/i;
@@ -44,7 +44,7 @@ class PrintView {
     find('print-work').hidden = !plan;
     if (!plan) return;
     const { year, pupils, groups, needs } = store.room;
-    setText(find('print-for'), `${plan.title}, for Year ${year}: ${pupils} pupils in ${plural(groups, 'group', 'groups')}.`);
+    setText(find('print-for'), phrase('script-for-year-pupils-in-2', { title: plan.title, year, pupils, phrase: phrase('script-count-groups', { n: groups }) }));
     const wanted = needs.includes('large print');
     if (this.wanted !== wanted) find('large-print').checked = wanted;
     this.wanted = wanted;
@@ -132,7 +132,7 @@ class PrintView {
     const lost = this.state !== null;
     this.job = null;
     sessionStorage.removeItem(KEPT_JOB);
-    this.showState({ state: lost ? 'failed' : null, error: 'The program was started anew meanwhile. Make the pack again.', files: [] });
+    this.showState({ state: lost ? 'failed' : null, error: phrase('script-the-program-was-started-anew'), files: [] });
   }
 
   async cancel() {
@@ -157,14 +157,14 @@ class PrintView {
     this.state = state;
     const running = this.running;
     const hadFocus = find('job-running').contains(document.activeElement);
-    setText(find('job-words'), state.state ? STATES[state.state](state) : 'Nothing made yet. It takes about half a minute.');
+    setText(find('job-words'), state.state ? STATES[state.state](state) : phrase('script-nothing-made-yet-it-takes'));
     find('job-running').hidden = !running;
     setState(find('job-cancel'), 'aria-disabled', String(Boolean(!this.job || this.asking || this.cancelling)));
     const share = Math.round(100 * (state.share ?? 0));
     find('job-progress').value = share;
     find('job-progress').textContent = `${share} %`;
     setState(find('make'), 'aria-disabled', String(Boolean(running)));
-    setText(find('make'), running ? 'Being made …' : 'Make everything');
+    setText(find('make'), running ? phrase('script-being-made') : phrase('script-make-everything'));
     setText(find('job-error'), state.state === 'failed' ? state.error : '');
     find('job-error').hidden = state.state !== 'failed';
     if (hadFocus && !running) find('job-title').focus({ preventScroll: true });
@@ -198,7 +198,7 @@ class PrintView {
     const mark = JSON.stringify([address, this.sheets]);
     if (this.sheetsMark !== mark) {
       this.sheetsMark = mark;
-      find('preview-choice').replaceChildren(...this.sheets.map((file, k) => new Option(`${file.name}, ${plural(file.pages, 'page', 'pages')}`, k)));
+      find('preview-choice').replaceChildren(...this.sheets.map((file, k) => new Option(`${file.name}, ${phrase('script-count-pages', { n: file.pages })}`, k)));
       if (this.sheets.length) this.showSheets();
     }
     this.showOld();
@@ -214,16 +214,16 @@ class PrintView {
     const address = `/api/pack/${this.job.id}`;
     const open = find('preview-open');
     open.href = `${address}/file/${n}?open=1`;
-    setText(open, `Open ${name} to print (new tab)`);
+    setText(open, phrase('script-open-to-print-new-tab', { name }));
     find('sheets').replaceChildren(
       ...Array.from({ length: pages }, (_, k) => {
         const item = element('li');
         const image = Object.assign(element('img', 'sheet'), {
           loading: 'lazy',
-          alt: `${name}, page ${k + 1} of ${pages}. ${words}`,
+          alt: phrase('script-page-of', { name, k: k + 1, pages, words }),
           src: `${address}/page/${n}/${k + 1}`,
         });
-        item.append(image, element('p', 'hint', `Page ${k + 1} of ${pages}`));
+        item.append(image, element('p', 'hint', phrase('script-page-of-2', { k: k + 1, pages })));
         return item;
       }),
     );

@@ -2,6 +2,25 @@
 
 const find = (id) => document.getElementById(id);
 
+// The page's words: each message as its pieces. A piece is a text, a place to fill, or a choice between texts.
+const WORDS = JSON.parse(find('words-data').textContent);
+const PLURALS = new Intl.PluralRules(document.documentElement.lang);
+
+// A message with its places filled. A number chooses its plural form, a text the variant of its name.
+function phrase(id, places = {}) {
+  return filled(WORDS[id], places);
+}
+
+function filled(pieces, places) {
+  return pieces.map((piece) => (typeof piece === 'string' ? piece : pieceOf(piece, places))).join('');
+}
+
+function pieceOf({ place, variants, other }, places) {
+  const value = places[place];
+  if (!variants) return String(value);
+  return filled(variants[value] ?? variants[typeof value === 'number' ? PLURALS.select(value) : other] ?? variants[other], places);
+}
+
 function setText(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
@@ -83,8 +102,4 @@ class Piece {
   nextEntrance(beats) {
     return this.moments.find((each) => each.beat > beats && each.lines.some((line) => line.action === 'enter')) ?? null;
   }
-}
-
-function plural(count, one, many) {
-  return `${count} ${count === 1 ? one : many}`;
 }

@@ -13,19 +13,8 @@ from sonify.records.words import dynamic_word, tempo_word, without_title
 from sonify.say import say
 from sonify.say.cues import action_words, gesture_words, mark_words, reason_words
 
-#: What each texture is in plain words, for the line that says what is heard.
-TEXTURE_WORDS = {
-    "drone": "one long sound",
-    "ostinato": "a repeated pattern",
-    "melody": "a tune",
-    "tremolo": "a roll",
-    "scatter": "scattered taps",
-}
-
 #: Which way the hand goes on each beat, for a right-handed conductor (common practice).
 BEAT_WAYS = {2: ("down", "up"), 3: ("down", "out", "up"), 4: ("down", "in", "out", "up")}
-
-HAIRPIN_WORDS = {"": "", "cresc": "getting louder", "dim": "getting softer"}
 
 
 def bar_rows(score: Score) -> list[list[float]]:
@@ -94,13 +83,13 @@ def bars_with_notes(part: Part, score: Score) -> list[tuple[int, int]]:
 
 def spans(part: Part, score: Score) -> list[list[Any]]:
     """[first bar, bar after the last, what is heard] for each stretch in which the part plays, in order."""
-    plain = TEXTURE_WORDS.get(part.texture, part.texture)
+    plain = say(fact("hear-texture", texture=part.texture))
     found = [
         [e.bar, e.bar + e.bars, ": ".join(filter(None, (e.pattern, e.instruction or plain)))] for e in part.entries
     ]
     if not found:
         found = [[bar, bar + bars, plain] for bar, bars in bars_with_notes(part, score)]
-    found += [[b.bar, b.bar + b.bars, f"your own idea: {b.ask}"] for b in part.blanks]
+    found += [[b.bar, b.bar + b.bars, say(fact("hear-own-idea", ask=b.ask))] for b in part.blanks]
     return sorted(found, key=lambda span: span[:2])
 
 
@@ -119,7 +108,7 @@ def dynamic_rows(part: Part) -> list[list[Any]]:
     """[bar, mark, in words] for each dynamic mark."""
     rows = []
     for mark in part.dynamics:
-        words = [dynamic_word(mark.mark)[1], HAIRPIN_WORDS[mark.hairpin]]
+        words = [dynamic_word(mark.mark)[1], say(fact("hear-hairpin", way=mark.hairpin)) if mark.hairpin else ""]
         rows.append([mark.bar, mark.mark, ", ".join(word for word in words if word)])
     return rows
 
@@ -127,7 +116,7 @@ def dynamic_rows(part: Part) -> list[list[Any]]:
 def _cue_line(cue: Cue, group_of: dict[str, int]) -> dict[str, Any]:
     return {
         "group": group_of.get(cue.part, 0),
-        "who": cue.part or "Everyone",
+        "who": cue.part or say(fact("hear-everyone")),
         "action": cue.action,
         "what": _what(cue),
         "gesture": gesture_words(cue),

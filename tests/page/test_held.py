@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from sonify.page.curves import HEIGHT, science
-from sonify.page.held import companion_at, held_steps, turned
+from sonify.page.held import companion_at, companion_first, held_steps
+from sonify.records.fact import Amount, fact
 from sonify.records.lesson import Lesson
 from tests.sample import sample_lesson
 
@@ -30,7 +31,10 @@ def paired_lesson() -> Lesson:
     rule = replace(lesson.controls.keys[0].rule, quantity="molecule speed")
     means = np.sqrt(8 * gas * (np.array([16.0, 22.0, 18.0]) + 273.15) / (np.pi * molar))
     curve = replace(lesson.controls.curves[0], rule=rule, quantity_values=np.repeat(means, 16))
-    table = (("A", "583 m/s (16 °C)", "66"), ("B", "589 m/s (22 °C)", "104"), ("C", "585 m/s (18 °C)", "80"))
+    table = tuple(
+        (title, fact("value-beside", value=Amount(value=v, unit="m/s"), beside=Amount(value=t, unit="degC")), tempo)
+        for title, v, t, tempo in (("A", 583.0, 16.0, "66"), ("B", 589.0, 22.0, "104"), ("C", 585.0, 18.0, "80"))
+    )
     keys = (replace(lesson.controls.keys[0], rule=rule, stages=table),)
     return replace(
         lesson,
@@ -77,6 +81,6 @@ def test_where_two_quantities_go_no_one_way_together_nothing_is_made_up() -> Non
 
 
 def test_only_a_pair_is_turned() -> None:
-    assert turned("586 m/s (19 °C)", paired=True) == "19 °C (586 m/s)"
-    assert turned("586 m/s", paired=True) == "586 m/s"
-    assert turned("5 (five)", paired=False) == "5 (five)"
+    speed, warmth = Amount(value=586.0, unit="m/s"), Amount(value=19.0, unit="degC")
+    assert companion_first(fact("value-beside", value=speed, beside=warmth)) == ("19 °C", "586 m/s")
+    assert companion_first(fact("value-alone", value=speed)) == ("586 m/s", "")

@@ -13,7 +13,7 @@ import pytest
 
 from sonify.page import plan_page
 from sonify.page.plan import picture_columns, picture_path
-from sonify.page.terms import CONTROL_WORDS, TERMS
+from sonify.page.terms import TERMS, control_words
 from sonify.records.palette import GroupStyle
 from sonify.records.scene import CONTROLS, CURVES, TEXTURES
 
@@ -83,7 +83,7 @@ def test_the_picture_goes_through_its_points_and_its_columns_fill_the_width() ->
 
 
 def test_every_texture_control_and_curve_is_explained() -> None:
-    assert set(CONTROLS) == set(CONTROL_WORDS)
+    assert set(CONTROLS) == set(control_words())
     assert {*TEXTURES, *CONTROLS, *CURVES, "scaffold", "exaggeration", "audible"} <= set(TERMS)
 
 

@@ -1,0 +1,32 @@
+## plain: labels, buttons and instructions of the page
+
+printing-print-and-export = Print and export
+printing-choose-a-scene-in = Choose a scene in
+printing-plan = Plan
+printing-first-then-everything-for-the = first; then everything for the lesson is made here.
+printing-what-to-make = What to make
+printing-paper = Paper
+printing-us-letter = US Letter
+printing-large-print-for-the-pupils = Large print for the pupils’ sheets
+printing-recordings = Recordings
+printing-a-wav-file-which-every = A WAV file, which every computer plays, is always made.
+printing-mp3-small-for-phones-and = MP3, small, for phones and websites
+printing-ogg-small = OGG, small
+printing-flac-exact-and-half-the = FLAC, exact and half the size of WAV
+printing-wav-with-24-bits-for = WAV with 24 bits, for sound editing
+printing-one-more-with-a-click = One more with a click on every beat, for practising
+printing-one-for-each-part-stems = One for each part (stems)
+printing-leave-out-of-the-recording = Leave out of the recording, for pupils to play along
+printing-midi-files-for-keyboards-and = MIDI files, for keyboards and music programs
+printing-the-groups-files-begin-with = The groups’ files begin with the count-in
+printing-also-a-set-for-a = Also a set for a keyboard with 61 keys
+printing-make-everything = Make everything
+printing-the-lesson-pack = The lesson pack
+printing-nothing-made-yet-it-takes = Nothing made yet. It takes about half a minute.
+printing-cancel = Cancel
+printing-the-plan-has-changed-since = The plan has changed since. Make it again to print the change.
+printing-download-everything-zip = Download everything (ZIP)
+printing-for-music-programs-spreadsheets-and = For music programs, spreadsheets and websites
+printing-look-at-the-sheets = Look at the sheets
+printing-sheet = Sheet
+printing-open-the-pdf = Open the PDF

@@ -1,0 +1,199 @@
+## plain: what the page says while it works
+
+script-resting-today = { " " }(resting today)
+script-this-browser-does-not-allow = This browser does not allow full screen from here: press F11.
+script-leave-full-screen = Leave full screen
+script-full-screen = Full screen
+script-this-browser-cannot = This browser cannot
+script-without-an-encrypted-connection-a = Without an encrypted connection a browser cannot
+script-keep-the-screen-on-set = { $why } keep the screen on: set the computer to leave its screen on.
+script-bar-of = Bar { $bar } of { $piece-bars }
+script-count-in-to-bar = Count-in to bar { $bar }
+script-the-end = The end
+script-ready = Ready
+script-well-played = Well played.
+script-nothing-more-play-to-the = Nothing more: play to the end.
+script-now = Now
+script-beat-to-go = beat to go
+script-beats-to-go = beats to go
+script-group = Group { $group }:{ " " }
+script-why = Why: { $reason }
+script-gesture = Gesture: { $gesture }
+script-count-beats =
+    { $n ->
+        [one] { $n } beat
+       *[other] { $n } beats
+    }
+script-next-in-in = Next in: { $who }, in { $phrase }
+script-start = start, { $loud }
+script-start-2 = start
+script-group-2 = group { $group },{ " " }
+script-in = In { $phrase }: { $who }.
+script-playing-now = Playing now
+script-playing-in-this-bar = Playing in this bar
+script-count-in-everybody-gets-ready = Count-in: everybody gets ready
+script-nobody-plays-here = Nobody plays here
+script-this-stage = This stage: { $words }
+script-at = at { $told }{ $whose }
+script-count-in = Count-in
+script-bar-of-2 = Bar { $bar } of { $piece-bars }, { $title }
+script-press-play-to-listen = Press Play to listen.
+script-the-count-in = The count-in.
+script-the-recording-is-switched-off = The recording is switched off in Conduct.
+script-nobody-plays-here-2 = Nobody plays here.
+script-beats-a-minute = { $it } beats a minute: { $words }
+script-beats-a-minute-of-full = { $it } beats a minute, { $it-2 } % of full tempo
+script-show-the-answer = Show the answer
+script-hide-the-answer = Hide the answer
+script-the-answer = The answer: { $words }. { $why }
+script-this-one = ✓ This one
+script-not-this-one = Not this one
+script-question-of = Question { $it } of { $items }
+script-the-sounds-are-on-their = The sounds are on their way.
+script-the-sounds-could-not-be = The sounds could not be fetched. See whether the sonify program still runs, then open this lesson again from Plan.
+script-this-browser-cannot-play-sound = This browser cannot play sound from this page. Beat and cues still run: use soundscape.wav for the sound.
+script-this-browser-cannot-play-sound-2 = This browser cannot play sound from this page. The particles, the beat’s dots and the readings still run.
+script-the-browser-holds-the-sound = The browser holds the sound back. Press Play once more.
+script-the-end-of-the-piece = The end of the piece.
+script-of-the-heat-given = { $to-lower-case }, { $share } of the heat given, { $temperature }
+script-particles-in-a-box = Particles in a box: { $words }. { $what }.
+script-count-taps =
+    { $n ->
+        [one] { $n } tap
+       *[other] { $n } taps
+    }
+script-knocks-now-about-a-second = Knocks now: about { $phrase } a second in all
+script-plan-a-lesson-sonify = Plan a lesson: sonify
+script-print-and-export-sonify = Print and export: sonify
+script-undo-leads-back-to-the = Undo leads back to the scene that you had.
+script-preparing-the-sound = Preparing the sound …
+script-preparing-the-conductor-s-page = Preparing the conductor’s page …
+script-one-step-back = One step back.
+script-one-step-forward = One step forward.
+script-the-sonify-program-does-not = The sonify program does not answer. See whether its window is still open; if not, start it again with{ " " }
+script-sonify-serve-your-plan-is = "sonify serve". Your plan is still here in this tab.
+script-the-program-answered = The program answered { $status }.
+script-the-science-is-as-the = The science is as the scene has it.
+script-not-possible-as-it-is = Not possible as it is: see the message beside the field, or undo.
+script-the-program-does-not-answer = The program does not answer: see the message at the top. Your plan is kept.
+script-ready-2 = Ready: { $title }, { $length-words }.
+script-count-groups =
+    { $n ->
+        [one] { $n } group
+       *[other] { $n } groups
+    }
+script-for-year-pupils-in = For Year { $year }: { $pupils } pupils in { $phrase }.
+script-count-stages =
+    { $n ->
+        [one] { $n } stage
+       *[other] { $n } stages
+    }
+script-ages-to = ages { $min } to { $max }
+script-this-scene-plays-readings-as = This scene plays readings as they were measured: there is nothing to set.
+script-as-the-scene-has-it = { $label }: as the scene has it.
+script-heard = heard
+script-hard-to-hear = hard to hear
+script-of = { " " }of { $part }
+script-to-look-at = To look at: { $serious }
+script-nothing-to-mend = Nothing to mend
+script-good-to-know = Good to know: { $notes }
+script-to = { $key } to { $at }
+script-count-bars =
+    { $n ->
+        [one] { $n } bar
+       *[other] { $n } bars
+    }
+script-min = { $minutes } min{ " " }
+script-beats-a-minute-are-now = Beats a minute are now { $beats }.
+script-is-now = { $upper }{ $part } is now { $audible }.
+script-who-plays-when-has-changed = Who plays when has changed.
+script-the-piece-takes = The piece takes { $length-words }.
+script-things-to-look-at = Things to look at: { $problems }.
+script-the-sound-stays-as-it = The sound stays as it was.
+script-the-curve-has-changed-a = The curve has changed a little; the beat stays as it was.
+script-the-sheets = The sheets: { $trim }.
+script-a-well-filled-cupboard = A well-filled cupboard.
+script-the-cupboard-is-empty-the = The cupboard is empty: the class plays with body and voice.
+script-type-a-whole-number-from = { $label }: type a whole number from { $min } to { $max }.
+script-not-taken-over-from-to = Not taken over: { $to-lower-case } from { $min } to { $max }. The plan is as it was.
+script-yes = yes
+script-no = no
+script-type-a-whole-number-up = { $name }: type a whole number up to { $max }, or 0 for none.
+script-count-instruments =
+    { $n ->
+        [one] { $n } instrument
+       *[other] { $n } instruments
+    }
+script-count-kinds =
+    { $n ->
+        [one] { $n } kind
+       *[other] { $n } kinds
+    }
+script-of-2 = { $phrase } of { $phrase-2 }.
+script-nothing-in-it-yet-the = Nothing in it yet: the class plays with body and voice. Tick what you have.
+script-of-3 = { $phrase } of { $phrase-2 }
+script-no-instruments = no instruments
+script-year-pupils-in-minutes = Year { $year }, { $pupils } pupils in { $phrase }, { $minutes } minutes, { $cupboard }.
+script-reset = Reset
+script-type-a-number-for-such = Type a number for { $to-lower-case }, such as { $figure }.
+script-the-file-was-not-opened = The file was not opened; the plan is as it was.
+script-has-mb-at-most-mb = { $name } has { $it } MB; at most { $e } MB can be opened. Cut it down in a spreadsheet.
+script-cannot-be-opened-here-choose = { $name } cannot be opened here. Choose a scene or class that you saved (.toml), or the table of a logger (.csv).
+script-has-mb-a-has-1 = { $name } has { $it } MB; a { $kind } has 1 MB at most. Is it the right file?
+script-is-open = { $file } is open.
+script-now-choose-a-scene = { $lines } Now choose a scene.
+script-with-its-readings-in = , with its readings in { $data }
+script-the-scene-is-saved-as = The scene is saved as { $name }{ $data }.
+script-the-class-is-saved-as = The class is saved as my-class.toml.
+script-part = Part
+script-in-place-of = { $upper } in place of { $wanted }: { $reason }
+script-count-players =
+    { $n ->
+        [one] { $n } player
+       *[other] { $n } players
+    }
+script-plays-in = plays in { $stage }
+script-equal-steps = equal steps
+script-equal-ratios = equal ratios
+script-low-end = Low end
+script-high-end = High end
+script-in-between = In between: { $text }.
+script-the-key = The key
+script-in-this-piece = In this piece
+script-stage = Stage
+script-why-exaggerate = Why exaggerate?
+script-and = { " " }and{ " " }
+script-key = Key: { $heads }
+script-heard-as = { $upper }, heard as { $control }{ $part }
+script-what-is = What is { $control }?
+script-the-musician-s-word = The musician’s word: { $control }
+script-the-rules-are-as-the = The rules are as the scene has them.
+script-as-the-scene-has-it-2 = As the scene has it.
+script-what-does-mean = What does “{ $word }” mean?
+script-sets-the-tempo = : sets the tempo
+script-between-and-through = { $upper }, between { $told } and { $told-2 }, through { $stages }.
+script-beats-min = { $bpm } beats/min
+script-count-packs =
+    { $n ->
+        [one] { $n } pack is
+       *[other] { $n } packs are
+    }
+script-waiting-being-made-before-yours = Waiting: { $phrase } being made before yours.
+script-waiting-to-begin = Waiting to begin.
+script-working = Working: { $doing }.
+script-ready-download-everything-or-take = Ready. Download everything, or take single files.
+script-cancelled-nothing-was-kept = Cancelled. Nothing was kept.
+script-it-could-not-be-made = It could not be made.
+script-for-year-pupils-in-2 = { $title }, for Year { $year }: { $pupils } pupils in { $phrase }.
+script-the-program-was-started-anew = The program was started anew meanwhile. Make the pack again.
+script-nothing-made-yet-it-takes = Nothing made yet. It takes about half a minute.
+script-being-made = Being made …
+script-make-everything = Make everything
+script-count-pages =
+    { $n ->
+        [one] { $n } page
+       *[other] { $n } pages
+    }
+script-open-to-print-new-tab = Open { $name } to print (new tab)
+script-page-of = { $name }, page { $k } of { $pages }. { $words }
+script-page-of-2 = Page { $k } of { $pages }
