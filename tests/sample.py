@@ -90,8 +90,8 @@ def sample_score(*, with_blank: bool = False) -> Score:
         ),
         seats=(Seat(instrument="alto-xylophone", players=6, count=3),),
         meaning="You are warm water turning into vapour.",
-        entries=(Entry(bar=3, bars=4, pattern="Pattern A"),),
-        patterns=(Pattern(name="Pattern A", bars=1, hits=tuple((F(k), F(1), (60, 64, 67, 64)[k]) for k in range(4))),),
+        entries=(Entry(bar=3, bars=4, pattern=1),),
+        patterns=(Pattern(number=1, bars=1, hits=tuple((F(k), F(1), (60, 64, 67, 64)[k]) for k in range(4))),),
         dynamics=(DynamicMark(bar=3, mark="mp", hairpin="cresc"), DynamicMark(bar=6, mark="mf")),
     )
     rise = Part(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sonify.arrange.beaters import Step, card_words, steps, words_for
+from sonify.arrange.beaters import Step, brightens, card_words, steps
 from sonify.arrange.cues import conducted
 from sonify.arrange.cupboard import choose, swaps
 from sonify.arrange.dynamics import loudness, marks, notes
@@ -23,6 +23,7 @@ from sonify.arrange.textures.task import Played, Task
 from sonify.errors import UnknownName
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
+from sonify.records.fact import Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
 from sonify.records.scene import CONTROLS, Scene
@@ -158,7 +159,7 @@ def _made(task: Task) -> _Made:
     return _Made(task=task, part=part, findings=findings, beaters=beaters)
 
 
-def _instructions(task: Task, played: Played, beaters: Sequence[Step]) -> tuple[str, ...]:
+def _instructions(task: Task, played: Played, beaters: Sequence[Step]) -> tuple[Words, ...]:
     scale = task.piece.scene.music.scale
     bars = [bars_sentence(row, tuning(row, scale)) for row in task.rows if row.pitched]
     return (*played.words, *card_words(beaters), *filter(None, bars))
@@ -170,34 +171,36 @@ def _rule_findings(task: Task) -> list[Finding]:
     found = []
     for control in _UNHEARD[line.plan.texture]:
         if piece.curve(control, line.plan.name, own=True) is not None:
-            found.append(_unheard(task, control, f"a {line.plan.texture} goes on whatever its {control}"))
+            found.append(
+                _unheard(task, control, fact("play-goes-on-anyway", texture=line.plan.texture, control=control))
+            )
     if line.plan.on_beat and piece.curve("density", line.plan.name, own=True) is not None:
-        found.append(_unheard(task, "density", "a part on the beat plays every beat"))
+        found.append(_unheard(task, "density", fact("play-on-the-beat")))
     if line.plan.texture != "melody" and not row.pitched and piece.curve("pitch", line.plan.name, own=True) is not None:
-        found.append(_unheard(task, "pitch", f"{row.plural} have no notes"))
-    if not any(map(words_for, task.rows)) and piece.curve("brightness", line.plan.name, own=True) is not None:
-        found.append(_unheard(task, "brightness", f"{row.plural} sound alike with any beater, or have none"))
+        found.append(_unheard(task, "pitch", fact("play-no-notes", instruments=row.plural)))
+    if not any(map(brightens, task.rows)) and piece.curve("brightness", line.plan.name, own=True) is not None:
+        found.append(_unheard(task, "brightness", fact("play-one-sound", instruments=row.plural)))
     if row.pitched and (missing := tuning(row, piece.scene.music.scale).missing):
         found.append(
             Finding(
                 kind="playability",
-                message=f"There is no {letters(missing)} on {row.plural}: the nearest notes of the scale stand in.",
-                fix="Name a scale that the instruments have, such as C pentatonic.",
+                message=fact("play-no-note", notes=letters(missing), instruments=row.plural),
+                fix=fact("play-name-a-scale"),
                 part=line.name,
-                where="scale",
+                where=fact("play-where", what="scale"),
                 serious=False,
             )
         )
     return found
 
 
-def _unheard(task: Task, control: str, because: str) -> Finding:
+def _unheard(task: Task, control: str, because: Fact) -> Finding:
     return Finding(
         kind="playability",
-        message=f"Its {control} rule is not heard: {because}.",
-        fix="Hear the quantity as another control, or give the part another texture or instrument.",
+        message=fact("play-unheard", control=control, because=because),
+        fix=fact("play-another-control"),
         part=task.line.name,
-        where=control,
+        where=fact("play-where", what=control),
         serious=False,
     )
 
@@ -208,9 +211,9 @@ def _empty_cupboard(piece: Piece) -> list[Finding]:
     return [
         Finding(
             kind="class",
-            message="The cupboard is empty: the piece is for body percussion and voices.",
-            fix="List what the music cupboard holds in the class file to use it.",
-            where="cupboard",
+            message=fact("cupboard-empty"),
+            fix=fact("cupboard-list-it"),
+            where=fact("play-where", what="cupboard"),
             serious=False,
         )
     ]
@@ -220,10 +223,12 @@ def _swap_findings(score: Score) -> list[Finding]:
     return [
         Finding(
             kind="swap",
-            message=f"{swap.given[:1].upper()}{swap.given[1:]} instead of {swap.wanted}: {swap.reason}.",
-            fix="Nothing to do, or change the cupboard or the part's list of sounds.",
+            message=fact(
+                "cupboard-swap", given=swap.given[:1].upper() + swap.given[1:], wanted=swap.wanted, reason=swap.reason
+            ),
+            fix=fact("cupboard-change-sounds"),
             part=swap.part,
-            where="instruments",
+            where=fact("play-where", what="instruments"),
             serious=False,
         )
         for swap in score.swaps

@@ -15,7 +15,8 @@ import numpy as np
 from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved
-from sonify.records.fact import Fact, fact
+from sonify.kinds.instruments import ONE_SOUND
+from sonify.records.fact import Fact, Words, fact
 from sonify.records.instrument import Instrument
 from sonify.records.score import FOR_THE_MUSIC, Cue, Part
 
@@ -23,44 +24,38 @@ from sonify.records.score import FOR_THE_MUSIC, Cue, Part
 SHADES = (0.15, 0.5, 0.85)
 _EDGES = (0.4, 0.6)  # as the key's words for brightness have them
 _MOST_RUNS = 3
-_BEATERS = ("soft beaters", "medium beaters", "hard beaters")
-_HANDS = ("the flat of the hand", "flat fingers", "the fingertips")
-#: Families struck with beaters; what hands strike; and what has one sound however it is played.
-_BEATEN = ("bars", "bells", "metal", "wood", "skin")
-_BY_HAND = ("hand-drum", "goblet-drum", "bongos", "tambourine", "knee-taps")
-_ONE_SOUND = ("claves", "triangle", "finger-cymbals", "hand-bells", "tuned-tubes")
+_LEVELS = ("soft", "medium", "hard")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """From a bar on: 0 soft, 1 medium, 2 hard; words: what each of the part's instruments is played with then."""
+    """From a bar on: 0 soft, 1 medium, 2 hard; ways: what each of the part's instruments is struck with."""
 
     bar: int
     level: int
-    words: tuple[tuple[str, str], ...]  # (instruments, "hard beaters")
+    ways: tuple[tuple[str, str], ...]  # (instruments, "beaters" or "hands")
 
     @property
     def with_what(self) -> Fact:
         """Hard beaters, or hard beaters or the fingertips where some of the group use their hands."""
-        ways = dict.fromkeys(words for _, words in self.words)
-        level = ("soft", "medium", "hard")[self.level]
-        used = "both" if len(ways) > 1 else "beaters" if _BEATERS[self.level] in ways else "hands"
-        return fact("cue-with", level=level, used=used)
+        ways = {way for _, way in self.ways}
+        return struck(self.level, "both" if len(ways) > 1 else ways.pop())
 
 
-def words_for(row: Instrument) -> tuple[str, str, str] | None:
-    """What softer and harder are on an instrument, dark to bright; None where it has one sound only."""
-    if row.id in _BY_HAND:
-        return _HANDS
-    if row.id in _ONE_SOUND or row.family not in _BEATEN:
-        return None
-    return _BEATERS
+def struck(level: int, way: str) -> Fact:
+    """What is softer and harder on an instrument, dark to bright: beaters, or the hand's parts."""
+    return fact("cue-with", level=_LEVELS[level], used=way)
+
+
+def brightens(row: Instrument) -> bool:
+    """Whether an instrument sounds darker and brighter with what it is struck with."""
+    return row.struck_with != ONE_SOUND
 
 
 def steps(piece: Piece, name: str, rows: Sequence[Instrument], blocks: Sequence[Block]) -> tuple[Step, ...]:
     """A part's beaters over the piece, the first where it comes in first; () without a rule or on one sound only."""
     bright = piece.results("brightness", name)
-    able = [(row.plural, words) for row in rows if (words := words_for(row))]
+    able = tuple((row.plural, row.struck_with) for row in rows if brightens(row))
     if bright is None or not able or not blocks:
         return ()
     found: list[Step] = []
@@ -69,7 +64,7 @@ def steps(piece: Piece, name: str, rows: Sequence[Instrument], blocks: Sequence[
         mean = float(np.mean(bright[(first - 1) * piece.beats : (last - 1) * piece.beats]))
         level = sum(mean >= edge for edge in _EDGES)
         if not found or found[-1].level != level:
-            found.append(Step(bar=bar, level=level, words=tuple((plural, words[level]) for plural, words in able)))
+            found.append(Step(bar=bar, level=level, ways=able))
     return tuple(found)
 
 
@@ -97,18 +92,20 @@ def shade(found: Sequence[Step], bar: int) -> float | None:
     return None if level is None else SHADES[level]
 
 
-def card_words(found: Sequence[Step]) -> tuple[str, ...]:
+def card_words(found: Sequence[Step]) -> tuple[Words, ...]:
     """For the card: what to play with, from which bar on; a line for each way of playing in the group."""
     if not found:
         return ()
-    ways: dict[tuple[str, ...], list[str]] = {}
-    for place, (plural, _) in enumerate(found[0].words):
-        ways.setdefault(tuple(step.words[place][1] for step in found), []).append(plural)
-    lines = []
-    for words, plurals in ways.items():
-        who = "" if len(ways) == 1 else f"{' and '.join(plurals).capitalize()}: "
-        later = "".join(f" From bar {step.bar}, {word}." for step, word in zip(found[1:], words[1:], strict=True))
-        lines.append(f"{who}{'Play' if not who else 'play'} with {words[0]}.{later}")
+    ways: dict[str, list[str]] = {}
+    for plural, way in found[0].ways:
+        ways.setdefault(way, []).append(plural)
+    lines: list[Words] = []
+    for way, plurals in ways.items():
+        later = tuple(fact("part-with-later", bar=step.bar, what=struck(step.level, way)) for step in found[1:])
+        first, *rest = plurals
+        who = (first[:1].upper() + first[1:], *rest)
+        start = fact("part-with" if len(ways) == 1 else "part-with-who", who=who, what=struck(found[0].level, way))
+        lines.append((start, *later))
     return tuple(lines)
 
 

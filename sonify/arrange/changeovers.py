@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.score import Entry, Part, Score
 
@@ -33,9 +34,9 @@ def _change(score: Score, one: tuple[Entry, Part], other: tuple[Entry, Part]) ->
         return Finding(
             kind="playability",
             part=second.name,
-            where=f"bar {bar}",
-            message=f"Group {second.group} still plays {first.name} when {second.name} begins.",
-            fix="Let one of the two begin later, or share them between two teams of the group.",
+            where=fact("play-bar", bar=bar),
+            message=fact("play-still-plays", group=second.group, first=first.name, second=second.name),
+            fix=fact("play-begin-later"),
         )
     if {seat.instrument for seat in first.seats} == {seat.instrument for seat in second.seats}:
         return None
@@ -46,9 +47,10 @@ def _change(score: Score, one: tuple[Entry, Part], other: tuple[Entry, Part]) ->
     return Finding(
         kind="playability",
         part=second.name,
-        where=f"bar {bar}",
-        message=f"Group {second.group} has {float(gap):.0f} seconds to go from {first.name} to {second.name} at bar "
-        f"{bar}: instruments for both must lie ready.",
-        fix="Lay both sets out before the lesson, or make one more group.",
+        where=fact("play-bar", bar=bar),
+        message=fact(
+            "play-little-time", group=second.group, seconds=round(gap), first=first.name, second=second.name, bar=bar
+        ),
+        fix=fact("play-lay-out"),
         serious=False,
     )

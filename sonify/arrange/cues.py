@@ -66,11 +66,10 @@ def _entries(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
     found = []
     for part in parts:
         before = None
-        numbers = {pattern.name: number for number, pattern in enumerate(part.patterns, start=1)}
         for entry in part.entries:
             follows = before is not None and before.bar + before.bars == entry.bar
             own = own_idea(part, entry.bar)
-            number = 0 if own or (len(numbers) < 2 and not follows) else numbers.get(entry.pattern, 0)
+            number = 0 if own or (len(part.patterns) < 2 and not follows) else entry.pattern
             number = number if number <= len(FINGERS) else 0
             gesture = "own-idea" if own else FINGERS[number - 1] if number else "change"
             found.append(

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
+from sonify.kinds.instruments import REGISTERS
+from sonify.records.fact import Fact, fact
 from sonify.records.findings import Finding
-from sonify.records.instrument import REGISTERS, Instrument
+from sonify.records.instrument import Instrument
 from sonify.records.score import Swap
 
 # What a choice costs; the least sum over all parts wins. Our own weights: a step down the scene's own list is cheap,
@@ -205,14 +207,19 @@ def _alike_findings(lines: Sequence[Line], found: dict[str, Instrument]) -> list
             if other.desk == line.desk or not alike(a, b):
                 continue
             same = a.id == b.id
-            what = f"both play {a.plural}" if same else f"play {a.plural} and {b.plural}, which sound alike"
             findings.append(
                 Finding(
                     kind="playability",
-                    message=f"{other.name} and {line.name} {what}: hard to tell apart by ear.",
-                    fix="Seat the two groups far apart, or add another kind of instrument to the cupboard.",
+                    message=fact(
+                        "cupboard-same" if same else "cupboard-alike",
+                        one=other.name,
+                        other=line.name,
+                        first=a.plural,
+                        second=b.plural,
+                    ),
+                    fix=fact("cupboard-seat-apart"),
                     part=line.name,
-                    where="instruments",
+                    where=fact("play-where", what="instruments"),
                     serious=False,
                 )
             )
@@ -237,19 +244,19 @@ def swaps(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> 
     return tuple(result)
 
 
-def _reason(piece: Piece, line: Line, wanted: Instrument, lines: Sequence[Line], found: dict[str, Instrument]) -> str:
+def _reason(piece: Piece, line: Line, wanted: Instrument, lines: Sequence[Line], found: dict[str, Instrument]) -> Fact:
     have = piece.classroom.count(wanted.id)
     if not wanted.bodily and have == 0:
-        return f"the cupboard has no {wanted.name.lower()}"
+        return fact("cupboard-has-no", instrument=wanted.name.lower())
     taken = next((o for o in lines if o.desk != line.desk and found[o.name].id == wanted.id), None)
     if taken is not None:
-        return f"group {taken.group} plays the {wanted.plural}, and two groups should not sound the same"
+        return fact("cupboard-taken", group=taken.group, instruments=wanted.plural)
     if piece.gentle and wanted.loud >= 3:
-        return "the class needs no sudden loud sounds"
+        return fact("cupboard-too-loud")
     if line.plan.texture not in wanted.textures:
-        return f"{wanted.plural} do not suit a {line.plan.texture}"
+        return fact("cupboard-unsuited", instruments=wanted.plural, texture=line.plan.texture)
     if needs_pitch(piece, line) and not wanted.pitched:
-        return f"{wanted.plural} have no notes, and this part follows a pitch"
+        return fact("cupboard-no-notes", instruments=wanted.plural)
     if not wanted.bodily and have * wanted.players < line.players:
-        return f"the cupboard has {have} of {line.players} that the group needs"
-    return f"{wanted.plural} would sound too much like another group"
+        return fact("cupboard-too-few", have=have, needed=line.players)
+    return fact("cupboard-like-another", instruments=wanted.plural)

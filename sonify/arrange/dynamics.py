@@ -8,12 +8,13 @@ from itertools import pairwise
 
 import numpy as np
 
-from sonify.arrange.beaters import Step, shade, words_for
+from sonify.arrange.beaters import Step, brightens, shade
 from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.arrange.textures.task import Stroke
+from sonify.records.fact import Amount, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.scene import DYNAMICS
@@ -68,9 +69,7 @@ def loudness(piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument],
     if piece.gentle and any(row.loud >= 3 for row in rows):
         loud = next(row for row in rows if row.loud >= 3)
         levels -= _SOFTENED
-        findings.append(
-            _note(line, f"The {loud.name.lower()} is loud: it is played softly, with soft beaters.", "class")
-        )
+        findings.append(_note(line, fact("play-loud-instrument", instrument=loud.name.lower()), "class"))
     if piece.quiet_start:
         _start_quietly(piece, shape, line, levels, findings)
     if piece.gentle:
@@ -125,9 +124,7 @@ def _start_quietly(piece: Piece, shape: Shape, line: Line, levels: FloatArray, f
     plays = [b for i in shape.sounding[line.name] for b in range(shape.blocks[i].bar, shape.blocks[i].end)]
     ruled = piece.curve("dynamics", line.plan.name) is not None
     if ruled and any(before[bar - 1] > levels[bar - 1] + 1.0 for bar in plays):
-        findings.append(
-            _note(line, "It starts softer than its dynamics rule asks: the class needs a quiet start.", "class")
-        )
+        findings.append(_note(line, fact("play-quiet-start"), "class"))
 
 
 def _soften(shape: Shape, line: Line, levels: FloatArray, heard: set[int], findings: list[Finding]) -> None:
@@ -150,11 +147,8 @@ def _soften(shape: Shape, line: Line, levels: FloatArray, heard: set[int], findi
     levels[:] = low + slope * (levels - least)
     lowered = max(float(before[bar - 1] - levels[bar - 1]) for bar in bars)
     if lowered > 1.0:
-        message = (
-            f"It is softer all through, by up to {lowered:.0f} of 127, and grows and fades where it did: the class "
-            "needs no sudden loud sounds."
-        )
-        findings.append(_note(line, message, "class"))
+        most = Amount(value=lowered, places=0, given="the level before less the level now")
+        findings.append(_note(line, fact("play-softer-all-through", most=most), "class"))
 
 
 def _spans(shape: Shape, line: Line, heard: set[int]) -> list[tuple[int, int, int]]:
@@ -179,8 +173,15 @@ def _gentle_slope(above: FloatArray, low: float, spans: Sequence[tuple[int, int,
     return max(min(limits), 0.0)
 
 
-def _note(line: Line, message: str, kind: str) -> Finding:
-    return Finding(kind=kind, message=message, fix="Nothing to do.", part=line.name, where="dynamics", serious=False)
+def _note(line: Line, message: Words, kind: str) -> Finding:
+    return Finding(
+        kind=kind,
+        message=message,
+        fix=fact("play-nothing-to-do"),
+        part=line.name,
+        where=fact("play-where", what="dynamics"),
+        serious=False,
+    )
 
 
 def notes(piece: Piece, strokes: Iterable[Stroke], levels: Loudness, beaters: Sequence[Step]) -> tuple[Note, ...]:
@@ -196,7 +197,7 @@ def notes(piece: Piece, strokes: Iterable[Stroke], levels: Loudness, beaters: Se
         if stroke.row.family == "voice":
             most = min(most, _VOICE_MOST)
         velocity = min(max(round(level + accent), 1), most)
-        by_rule = shade(beaters, bar) if words_for(stroke.row) else None
+        by_rule = shade(beaters, bar) if brightens(stroke.row) else None
         bright = _by_velocity(velocity) if by_rule is None else by_rule
         found.append(
             Note(

@@ -10,6 +10,7 @@ from string import ascii_uppercase
 import numpy as np
 
 from sonify.arrange.piece import COUNT_IN_BARS, Piece
+from sonify.records.fact import fact
 from sonify.records.instrument import Instrument
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import COUNT_IN, Bed, Note, Part, Section
@@ -28,7 +29,6 @@ def count_in(piece: Piece, used: Iterable[Instrument], *, goes_on: bool = False)
     strong, weak = (DYNAMICS["mp"], DYNAMICS["p"]) if piece.gentle or piece.quiet_start else (_STRONG, _WEAK)
     soft = (DYNAMICS["p"], DYNAMICS["pp"])
     beats = range(-COUNT_IN_BARS * piece.beats, piece.bars * piece.beats if goes_on else 0)
-    said = f"The teacher plays or claps {COUNT_IN_BARS} bars in the first tempo"
     part = Part(
         name=COUNT_IN,
         group=0,
@@ -44,7 +44,7 @@ def count_in(piece: Piece, used: Iterable[Instrument], *, goes_on: bool = False)
             )
             for beat in beats
         ),
-        instructions=(f"{said} and goes on softly under what pupils invent." if goes_on else f"{said}.",),
+        instructions=(fact("part-count-in-goes-on" if goes_on else "part-count-in", bars=COUNT_IN_BARS),),
         difficulty="easy",
     )
     return part, row

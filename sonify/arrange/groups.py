@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from sonify.arrange.piece import Piece
 from sonify.records.classroom import Classroom
+from sonify.records.fact import Fact, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import PartPlan
 
@@ -68,17 +69,17 @@ def share_out(piece: Piece) -> tuple[tuple[Line, ...], tuple[Finding, ...]]:
 def _size_findings(classroom: Classroom) -> list[Finding]:
     sizes = group_sizes(classroom)
     if len(sizes) < classroom.groups:
-        message = f"{classroom.groups} groups for {classroom.pupils} pupils: {len(sizes)} groups of one are made."
+        message = fact("group-of-one", groups=classroom.groups, pupils=classroom.pupils, made=len(sizes))
     elif max(sizes) > MOST_PLAYERS:
-        message = f"Groups of {max(sizes)} are hard to lead; {LEAST_PLAYERS} to {MOST_PLAYERS} play well together."
+        message = fact("group-too-large", size=max(sizes), least=LEAST_PLAYERS, most=MOST_PLAYERS)
     elif min(sizes) < LEAST_PLAYERS:
-        message = f"Groups of {min(sizes)} are small; {LEAST_PLAYERS} to {MOST_PLAYERS} support each other better."
+        message = fact("group-too-small", size=min(sizes), least=LEAST_PLAYERS, most=MOST_PLAYERS)
     else:
         return []
     wanted = max(1, -(-classroom.pupils // MOST_PLAYERS))
     best = max(wanted, min(classroom.groups, classroom.pupils // LEAST_PLAYERS))
-    fix = f"Write groups = {best} in the class file." if best != classroom.groups else "Nothing to do."
-    return [Finding(kind="class", message=message, fix=fix, where="groups", serious=False)]
+    fix = fact("group-write-groups", best=best) if best != classroom.groups else fact("play-nothing-to-do")
+    return [Finding(kind="class", message=message, fix=fix, where=fact("play-where", what="groups"), serious=False)]
 
 
 def _wishes(piece: Piece, findings: list[Finding]) -> list[_Wish]:
@@ -93,8 +94,8 @@ def _wishes(piece: Piece, findings: list[Finding]) -> list[_Wish]:
             findings.append(
                 Finding(
                     kind="playability",
-                    message=f"{plan.name} has nothing to play: the piece has no {missing}.",
-                    fix="Change the conditions so that the stage comes, or give the part other stages.",
+                    message=fact("group-nothing-to-play", part=plan.name, stages=missing),
+                    fix=fact("group-bring-the-stage"),
                     part=plan.name,
                     where=missing,
                     serious=False,
@@ -102,22 +103,22 @@ def _wishes(piece: Piece, findings: list[Finding]) -> list[_Wish]:
             )
     if not wishes:
         plan = piece.scene.parts[0]
-        findings.append(_played_throughout(plan, "no part has a stage to play in"))
+        findings.append(_played_throughout(plan, fact("group-no-stage-to-play")))
         return [_Wish(plan=plan, stages=tuple(range(len(piece.stages))))]
     silent = [i for i in range(len(piece.stages)) if all(i not in wish.stages for wish in wishes)]
     if silent:
-        names = " and ".join(piece.stages[i].stage for i in silent)
+        names = tuple(piece.stages[i].title for i in silent)
         steady = next((w for w in wishes if w.plan.texture == "drone"), wishes[0])
         wishes[wishes.index(steady)] = replace(steady, stages=tuple(sorted({*steady.stages, *silent})))
-        findings.append(_played_throughout(steady.plan, f"no part plays in {names}"))
+        findings.append(_played_throughout(steady.plan, fact("group-nobody-plays", stages=names)))
     return wishes
 
 
-def _played_throughout(plan: PartPlan, because: str) -> Finding:
+def _played_throughout(plan: PartPlan, because: Fact) -> Finding:
     return Finding(
         kind="playability",
-        message=f"{plan.name} plays on where the scene has nobody: {because}.",
-        fix="Add the stage to a part's `stages` in the scene.",
+        message=fact("group-plays-on", part=plan.name, because=because),
+        fix=fact("group-add-the-stage"),
         part=plan.name,
         serious=False,
     )
@@ -239,19 +240,19 @@ def _squeeze_in(piece: Piece, wish: _Wish, desks: list[list[_Wish]], findings: l
     ]
     best = max(range(len(desks)), key=lambda desk: (len(free[desk]), -len(desks[desk])))
     lost = [stage for stage in wish.stages if stage not in free[best]]
-    names = ", ".join(piece.stages[stage].stage for stage in lost)
+    names = tuple(piece.stages[stage].title for stage in lost)
     if free[best]:
         desks[best].append(_Wish(plan=wish.plan, stages=tuple(free[best])))
-        message = f"{wish.plan.name} rests in {names}: there are fewer groups than parts, and its group plays another."
+        message = fact("group-rests-in", part=wish.plan.name, stages=names)
     else:
-        message = f"{wish.plan.name} is left out: there are fewer groups than parts, and every group is busy."
+        message = fact("group-left-out", part=wish.plan.name)
     findings.append(
         Finding(
             kind="class",
             message=message,
-            fix=f"With {len(desks) + 1} groups it would be heard.",
+            fix=fact("group-with-more", groups=len(desks) + 1),
             part=wish.plan.name,
-            where=names,
+            where=fact("play-stages", stages=names),
             serious=False,
         )
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.records.fact import Fact, fact
 from sonify.records.instrument import Instrument
 from sonify.records.scene import Scale
 from sonify.records.words import NOTE_LETTERS
@@ -100,27 +101,28 @@ def fitted(asked: Sequence[float], notes: Tuning) -> Fitted:
     return Fitted(places=places, octaves=octaves, held=outside(octaves))
 
 
-def letters(pitch_classes: Iterable[int]) -> str:
-    """Pitch classes as words: "F and B".
+def letters(pitch_classes: Iterable[int]) -> tuple[str, ...]:
+    """Pitch classes by their letters.
 
     >>> letters([5, 11])
-    'F and B'
+    ('F', 'B')
     """
-    names = [NOTE_LETTERS[pc] for pc in pitch_classes]
-    return " and ".join(([", ".join(names[:-1])] if names[:-1] else []) + names[-1:])
+    return tuple(NOTE_LETTERS[pc] for pc in pitch_classes)
 
 
-def bars_sentence(row: Instrument, notes: Tuning) -> str:
-    """What to do to the instrument before the lesson, "" where nothing."""
+def bars_sentence(row: Instrument, notes: Tuning) -> Fact | None:
+    """What to do to the instrument before the lesson; None where nothing."""
     if not row.bars:
-        return ""
+        return None
     lifted = row.id.rpartition("-")[2] in _LIFTED
     swapped = [SWAP_BARS[pc] for pc in notes.on]
     off = [pc for pc in notes.off if pc not in swapped]
     words = []
     if swapped:
-        words.append(f"put on {letters(notes.on)} in place of {letters(swapped)}")
+        words.append(fact("part-put-on", on=letters(notes.on), off=letters(swapped)))
     if off:
-        words.append(f"take off {letters(off)}" if lifted else f"leave out {letters(off)}")
-    text = "; ".join(words)
-    return f"{row.name}: {text}." if text else ""
+        words.append(fact("part-take-off" if lifted else "part-leave-out", bars=letters(off)))
+    if not words:
+        return None
+    what = words[0] if len(words) == 1 else fact("part-job-and", one=words[0], other=words[1])
+    return fact("part-bars-ready", instrument=row.name, what=what)

@@ -11,10 +11,11 @@ from sonify.arrange.changeovers import changeovers
 from sonify.arrange.hands import BREATH_S, BREATHING, TWO_HANDED, burst_per_s, too_fast_at
 from sonify.arrange.pitches import SWAP_BARS
 from sonify.records.classroom import Classroom
+from sonify.records.fact import Amount, Fact, Words, fact
+from sonify.records.fact import Note as NoteName
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Note, Part, Score, Seat
-from sonify.records.words import note_name
 
 #: "No sudden loud sounds", in velocity: a part may rise by so much a bar, and an accent stand out by so much; it comes
 #: in no louder than mezzo piano with an accent, and stays below forte.
@@ -36,7 +37,7 @@ def playability(score: Score, classroom: Classroom) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _problem(part: str, where: str, message: str, fix: str) -> Finding:
+def _problem(part: str, where: Words, message: Words, fix: Words) -> Finding:
     return Finding(kind="playability", part=part, where=where, message=message, fix=fix)
 
 
@@ -62,22 +63,22 @@ def _pupils(score: Score, classroom: Classroom) -> Iterator[Finding]:
     if sum(groups.values()) != classroom.pupils:
         yield _problem(
             "",
-            "groups",
-            f"The groups hold {sum(groups.values())} pupils, the class has {classroom.pupils}.",
-            "Give every pupil a seat in one group.",
+            fact("play-where", what="groups"),
+            fact("play-pupils-seated", seated=sum(groups.values()), pupils=classroom.pupils),
+            fact("play-seat-every-pupil"),
         )
     if groups and max(groups.values()) - min(groups.values()) > 1:
         yield _problem(
             "",
-            "groups",
-            f"Groups of {min(groups.values())} and of {max(groups.values())}: one has far more to do.",
-            "Even the groups out.",
+            fact("play-where", what="groups"),
+            fact("play-uneven-groups", least=min(groups.values()), most=max(groups.values())),
+            fact("play-even-out"),
         )
     for part in score.group_parts:
         for seat in part.seats:
             if seat.players < 1 or seat.count < 1:
-                message = f"A seat on {seat.instrument} has {seat.players} pupils and {seat.count} instruments."
-                yield _problem(part.name, "seats", message, "Take the seat away or fill it.")
+                told = fact("play-empty-seat", instrument=seat.instrument, players=seat.players, count=seat.count)
+                yield _problem(part.name, fact("play-where", what="seats"), told, fact("play-fill-the-seat"))
 
 
 def _cupboard(score: Score, classroom: Classroom) -> Iterator[Finding]:
@@ -88,19 +89,23 @@ def _cupboard(score: Score, classroom: Classroom) -> Iterator[Finding]:
             row = score.instrument(seat.instrument)
             playing = seat.at_once if 0 < seat.at_once < seat.players else seat.players
             if playing > seat.count * row.players:
-                message = f"{playing} pupils on {seat.count} {row.plural}; one takes {row.players}."
-                yield _problem(part.name, "seats", message, "Let them take turns, or give them another instrument.")
+                told = fact(
+                    "play-crowded", players=playing, count=seat.count, instruments=row.plural, takes=row.players
+                )
+                yield _problem(part.name, fact("play-where", what="seats"), told, fact("play-let-take-turns"))
             if not row.bodily:
                 at = desks.setdefault(row.id, {})
                 at[part.group, part.team] = max(at.get((part.group, part.team), 0), seat.count)
     for name, at in desks.items():
         if sum(at.values()) > classroom.count(name):
-            groups = ", ".join(str(group) for group, _ in sorted(at))
-            message = (
-                f"Groups {groups} need {sum(at.values())} {score.instrument(name).plural}; the cupboard has "
-                f"{classroom.count(name)}."
+            told = fact(
+                "play-promised-twice",
+                groups=tuple(str(group) for group, _ in sorted(at)),
+                needed=sum(at.values()),
+                instruments=score.instrument(name).plural,
+                have=classroom.count(name),
             )
-            yield _problem("", "cupboard", message, "Give one of the groups another instrument.")
+            yield _problem("", fact("play-where", what="cupboard"), told, fact("play-another-instrument"))
 
 
 def seconds_played(score: Score) -> dict[tuple[int, int, int], float]:
@@ -135,14 +140,21 @@ def _short_shares(score: Score) -> Iterator[Finding]:
     for group, shares in sorted(least.items()):
         short = [seconds for seconds in shares if seconds < LEAST_PLAYED_S]
         if short and whole >= LONG_S:
-            names = ", ".join(part.name for part in score.group_parts if part.group == group)
+            names = tuple(part.name for part in score.group_parts if part.group == group)
             yield Finding(
                 kind="playability",
                 part=next(part.name for part in score.group_parts if part.group == group),
-                where=f"group {group}",
-                message=f"{len(short)} of {len(shares)} pupils in group {group} ({names}) play for {min(short):.0f} of "
-                f"{whole:.0f} seconds.",
-                fix="Give the part more stages, add instruments to the cupboard, or let them join another group there.",
+                where=fact("play-group", group=group),
+                message=fact(
+                    "play-short-share",
+                    short=len(short),
+                    all=len(shares),
+                    group=group,
+                    parts=names,
+                    seconds=round(min(short)),
+                    whole=round(whole),
+                ),
+                fix=fact("play-more-to-do"),
                 serious=False,
             )
 
@@ -155,9 +167,9 @@ def _patterns(score: Score) -> Iterator[Finding]:
         if count > 3:
             yield _problem(
                 "",
-                f"group {group}",
-                f"Group {group} must learn {count} patterns; three are enough.",
-                "Keep the most different ones.",
+                fact("play-group", group=group),
+                fact("play-many-patterns", group=group, count=count),
+                fact("play-keep-different"),
             )
 
 
@@ -173,17 +185,22 @@ def _range(score: Score, part: Part) -> Iterator[Finding]:
         if not row.pitched or (row.id, note.midi) in seen:
             continue
         seen.add((row.id, note.midi))
-        where = f"bar {_bar(score, note.beat)}"
+        where = fact("play-bar", bar=_bar(score, note.beat))
         if not row.low <= note.midi <= row.high:
-            span = f"{note_name(row.low)} to {note_name(row.high)}"
-            message = f"{note_name(note.midi)} is outside the {row.name.lower()} ({span})."
-            yield _problem(part.name, where, message, "Move it by an octave.")
+            told = fact(
+                "play-out-of-range",
+                note=NoteName(note.midi),
+                instrument=row.name.lower(),
+                low=NoteName(row.low),
+                high=NoteName(row.high),
+            )
+            yield _problem(part.name, where, told, fact("play-move-an-octave"))
         elif row.bars and note.midi % 12 not in row.bars:
             replaced = SWAP_BARS.get(note.midi % 12) if row.family == "bars" else None
             used = any(_row(score, part, n).id == row.id and n.midi % 12 == replaced for n in part.notes)
             if replaced is None or used:
-                message = f"{note_name(note.midi)} is not among the bars of a {row.name.lower()}."
-                yield _problem(part.name, where, message, "Take the nearest note of the scale that is.")
+                told = fact("play-no-such-bar", note=NoteName(note.midi), instrument=row.name.lower())
+                yield _problem(part.name, where, told, fact("play-nearest-note"))
 
 
 def seat_spans(part: Part) -> list[tuple[Seat, int]]:
@@ -227,37 +244,33 @@ def _hands(score: Score, part: Part) -> Iterator[Finding]:
         for kind, beat, message, fix in _player_faults(score, part, row, played):
             if (row.id, kind) not in told:
                 told.add((row.id, kind))
-                yield _problem(part.name, f"bar {_bar(score, beat)}", message, fix)
+                yield _problem(part.name, fact("play-bar", bar=_bar(score, beat)), message, fix)
 
 
 def _player_faults(
     score: Score, part: Part, row: Instrument, played: Sequence[Note]
-) -> Iterator[tuple[str, Fraction, str, str]]:
+) -> Iterator[tuple[str, Fraction, Fact, Fact]]:
+    name = row.name.lower()
     if any(_row(score, part, note).id != row.id for note in played):
         wrong = next(note for note in played if _row(score, part, note).id != row.id)
-        yield "instrument", wrong.beat, f"A pupil at a {row.name.lower()} is given a stroke on another.", "Reseat."
+        yield "instrument", wrong.beat, fact("play-wrong-instrument", instrument=name), fact("play-reseat")
     beats = sorted({note.beat for note in played})
     at = too_fast_at([float(second) for second in score.clock.many_seconds(beats)], row)
     if at is not None:
         beat = score.clock.beat_at(at)
-        limit = f"{row.fastest_per_s:g} a second, {burst_per_s(row):g} for a moment"
-        yield (
-            "speed",
-            beat,
-            f"Too fast for one pupil on a {row.name.lower()} ({limit}).",
-            "Thin it, or let pupils take turns.",
-        )
+        long, short = (Amount(value=each, given="our own limit") for each in (row.fastest_per_s, burst_per_s(row)))
+        yield "speed", beat, fact("play-too-fast", instrument=name, long=long, short=short), fact("play-thin-it")
     chords = Counter(note.beat for note in played)
     most = 2 if row.pitched and row.family in TWO_HANDED else 1
     for beat, count in chords.items():
         if count > most:
-            yield "chord", beat, f"{count} sounds at once for one pupil on a {row.name.lower()}.", "Share them out."
+            yield "chord", beat, fact("play-at-once", count=count, instrument=name), fact("play-share-out")
             break
     if row.sustains:
         lasts = {note.beat: note.beat + note.beats for note in played}
         again = next((beat for before, beat in pairwise(beats) if beat < lasts[before]), None)
         if again is not None:
-            yield "overlap", again, f"A {row.name.lower()} is struck while it still sounds.", "Shorten the note."
+            yield "overlap", again, fact("play-still-sounds", instrument=name), fact("play-shorten")
 
 
 def _breath(score: Score, part: Part) -> Iterator[Finding]:
@@ -269,8 +282,9 @@ def _breath(score: Score, part: Part) -> Iterator[Finding]:
         since = note.beat if note.beat >= ends + BREATH_BEATS or ends < 0 else since
         ends = note.beat + note.beats
         if score.clock.seconds(ends) - score.clock.seconds(since) > BREATH_S + SLACK_S:
-            message = f"More than {BREATH_S:g} seconds on one breath."
-            yield _problem(part.name, f"bar {_bar(score, note.beat)}", message, "Leave half a beat for a breath.")
+            told = fact("play-one-breath", seconds=Amount(value=BREATH_S, given="our own limit"))
+            where = fact("play-bar", bar=_bar(score, note.beat))
+            yield _problem(part.name, where, told, fact("play-leave-a-breath"))
             return
 
 
@@ -278,12 +292,12 @@ def _bar_lines(score: Score, part: Part) -> Iterator[Finding]:
     """Entries are whole bars of the piece, and every note stands in one: whoever plays has been cued."""
     for entry in part.entries:
         if entry.bar < 1 or entry.bar + entry.bars > score.bars + 1:
-            yield _problem(part.name, f"bar {entry.bar}", "The entry leaves the piece.", "Shorten it.")
+            yield _problem(part.name, fact("play-bar", bar=entry.bar), fact("play-entry-leaves"), fact("play-shorten"))
     held = {bar for entry in part.entries for bar in range(entry.bar, entry.bar + entry.bars)}
     stray = next((note for note in part.notes if _bar(score, note.beat) not in held), None)
     if stray is not None:
-        bar = _bar(score, stray.beat)
-        yield _problem(part.name, f"bar {bar}", "A note stands outside every entry: nobody cues it.", "Add an entry.")
+        where = fact("play-bar", bar=_bar(score, stray.beat))
+        yield _problem(part.name, where, fact("play-not-cued"), fact("play-add-an-entry"))
 
 
 def _loudness(score: Score, part: Part) -> Iterator[Finding]:
@@ -302,7 +316,7 @@ def _loudness(score: Score, part: Part) -> Iterator[Finding]:
             bars = max(1, bar - _bar(score, before.beat))
             most = before.velocity + GENTLE_RISE * bars + GENTLE_ACCENTS
         if note.velocity > min(most, GENTLE_MOST):
-            message = f"A sudden loud sound: velocity {note.velocity}; {min(most, GENTLE_MOST)} is the most here."
-            yield _problem(part.name, f"bar {bar}", message, "Let it grow from softer.")
+            told = fact("play-sudden", velocity=note.velocity, most=min(most, GENTLE_MOST))
+            yield _problem(part.name, fact("play-bar", bar=bar), told, fact("play-let-it-grow"))
             return
         before = note

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from sonify.arrange.hands import within_reach
 from sonify.arrange.playability import seat_spans, strokes_of_players
+from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.score import Note, Part, Score
 
@@ -20,11 +21,10 @@ def repaired(score: Score) -> tuple[Score, tuple[Finding, ...]]:
             findings.append(
                 Finding(
                     kind="playability",
-                    message=f"{lost} of {len(part.notes)} strokes are left out: they follow each other too fast for "
-                    "pupils of this age.",
-                    fix="Nothing to do; a slower tempo or a lower density would keep them.",
+                    message=fact("play-strokes-left-out", lost=lost, all=len(part.notes)),
+                    fix=fact("play-would-keep-them"),
                     part=part.name,
-                    where=f"bar {score.clock.bar_and_beat(_first_lost(part, kept).beat)[0]}",
+                    where=fact("play-bar", bar=score.clock.bar_and_beat(_first_lost(part, kept).beat)[0]),
                     serious=False,
                 )
             )

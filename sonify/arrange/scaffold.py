@@ -9,18 +9,12 @@ from sonify.arrange.blanks import shared_blanks
 from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.errors import UnknownName
+from sonify.records.fact import fact
 from sonify.records.score import SCAFFOLDS, Blank, DynamicMark, Entry, Note, Part
 from sonify.records.score_invariants import GRID
 
 #: What an entry says where pupils invent.
-OWN_IDEA = "your own idea"
-_ASKS = {
-    "drone": "Choose how your sound goes on here: longer, shorter, louder or softer. Say why.",
-    "ostinato": "Keep your rhythm here. Choose one thing: which sounds, how loud or which beater. Say why.",
-    "melody": "Make your own tune here: does it climb, stay or sink? Say why.",
-    "tremolo": "Choose how fast and how loud you roll here. Say why.",
-    "scatter": "Choose here: few taps or many, soft or strong? Say why.",
-}
+OWN_IDEA = fact("part-own-idea")
 
 
 def scaffolded(piece: Piece, parts: Sequence[Part], shape: Shape, scaffold: str) -> tuple[Part, ...]:
@@ -36,7 +30,7 @@ def scaffolded(piece: Piece, parts: Sequence[Part], shape: Shape, scaffold: str)
 
 def _open(part: Part) -> Part:
     """Everything is the pupils': the box says when, and what for."""
-    ask = f"Invent this with your group. {part.meaning}".strip()
+    ask = (fact("part-ask-invent"), part.meaning)
     blanks = tuple(Blank(bar=bar, bars=bars, ask=ask) for bar, bars in _stretches(part.entries))
     entries = tuple(Entry(bar=blank.bar, bars=blank.bars, instruction=OWN_IDEA) for blank in blanks)
     return replace(
@@ -46,7 +40,7 @@ def _open(part: Part) -> Part:
         entries=entries,
         patterns=(),
         dynamics=(),
-        instructions=("You decide what to play. Try it out, then agree.",),
+        instructions=(fact("part-you-decide"),),
     )
 
 
@@ -62,9 +56,9 @@ def _partly(piece: Piece, part: Part, own: Sequence[tuple[int, int]]) -> Part:
         notes=tuple(note for n in part.notes if (note := _outside(piece, n, empty))),
         blanks=tuple(blanks),
         entries=entries,
-        patterns=tuple(p for p in part.patterns if any(p.name == entry.pattern for entry in entries)),
+        patterns=tuple(p for p in part.patterns if any(p.number == entry.pattern for entry in entries)),
         dynamics=tuple(sorted((*marks, *_taken_up(part, blanks, marks)), key=lambda mark: mark.bar)),
-        instructions=(*part.instructions, "Where the box is empty, you choose. Be ready to say why."),
+        instructions=(*part.instructions, fact("part-where-empty")),
     )
 
 
@@ -123,4 +117,4 @@ def _stretches(entries: Sequence[Entry]) -> list[tuple[int, int]]:
 
 
 def _blank(part: Part, bar: int, bars: int) -> Blank:
-    return Blank(bar=bar, bars=bars, ask=_ASKS[part.texture])
+    return Blank(bar=bar, bars=bars, ask=fact(f"part-ask-{part.texture}"))

@@ -9,7 +9,9 @@ from math import ceil
 from sonify.arrange.cupboard import alike, needs_pitch, wanted_rows
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
-from sonify.records.instrument import REGISTERS, Instrument
+from sonify.kinds.instruments import REGISTERS
+from sonify.records.fact import Fact, fact
+from sonify.records.instrument import Instrument
 from sonify.records.score import Seat
 
 #: Where fewer than this share of a group has an instrument, the others are given something of their own to do.
@@ -17,7 +19,6 @@ _ENOUGH = 0.75
 TURN_BARS = 2
 #: So many kinds of instrument in one group, unless that leaves most of it without any.
 MOST_KINDS = 3
-_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,9 +30,9 @@ class Seated:
     rows: tuple[Instrument, ...]
 
 
-def number(count: int) -> str:
+def number(count: int) -> Fact:
     """Small numbers as words."""
-    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+    return fact("part-number", count=count)
 
 
 def seat_all(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> tuple[Seated, ...]:
@@ -126,7 +127,8 @@ def _of_a_kind(row: Instrument, main: Instrument) -> bool:
 
 def _seat(row: Instrument, players: int, texture: str) -> Seat:
     count = ceil(players / row.players)
-    job = f"{number(min(row.players, players))} to an instrument" if row.players > 1 and players > count else ""
+    sharing = row.players > 1 and players > count
+    job = fact("part-to-an-instrument", count=number(min(row.players, players))) if sharing else ""
     return Seat(instrument=row.id, players=players, count=count, job=job)
 
 
@@ -145,6 +147,6 @@ def taking_turns(seat: Seat, at_once: int, bars: int) -> Seat:
     """The seat with only so many playing at a time; unchanged where all can."""
     if at_once >= seat.players:
         return seat
-    every = "every bar" if bars == 1 else f"every {number(bars)} bars"
-    job = f"{number(at_once)} at a time, taking turns: change over {every}"
-    return replace(seat, at_once=at_once, turn_bars=bars, job="; ".join(filter(None, (seat.job, job))))
+    turns = fact("part-turns", count=number(at_once), bars=bars, number=number(bars))
+    job = fact("part-job-and", one=seat.job, other=turns) if seat.job else turns
+    return replace(seat, at_once=at_once, turn_bars=bars, job=job)

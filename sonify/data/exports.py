@@ -22,7 +22,7 @@ from sonify.records.scene import CONTROL_UNITS, Rule
 from sonify.records.score import Part, Score
 from sonify.records.timeline import Timeline
 from sonify.say import say
-from sonify.say.cues import detail_words, gesture_words, reason_words
+from sonify.say.cues import detail_words, gesture_words, pattern_name, reason_words
 from sonify.units import convert
 
 #: Digits that keep every store of a conserved quantity to 12 places and still read back to the same double.
@@ -62,23 +62,24 @@ def _part(part: Part, clock: Clock) -> dict[str, Any]:
         "meaning": part.meaning,
         "players": part.players,
         "seats": [
-            {"instrument": s.instrument, "players": s.players, "count": s.count, "job": s.job} for s in part.seats
+            {"instrument": s.instrument, "players": s.players, "count": s.count, "job": say(s.job)} for s in part.seats
         ],
-        "instructions": list(part.instructions),
+        "instructions": [say(words) for words in part.instructions],
         "entries": [
-            {"bar": e.bar, "bars": e.bars, "pattern": e.pattern, "instruction": e.instruction} for e in part.entries
+            {"bar": e.bar, "bars": e.bars, "pattern": pattern_name(part, e.pattern), "instruction": say(e.instruction)}
+            for e in part.entries
         ],
         "patterns": [
             {
-                "name": p.name,
+                "name": pattern_name(part, p.number),
                 "bars": p.bars,
-                "words": p.words,
+                "words": say(p.words),
                 "hits": [{"beat": _number(b), "beats": _number(d), "midi": m} for b, d, m in p.hits],
             }
             for p in part.patterns
         ],
         "dynamics": [{"bar": d.bar, "mark": d.mark, "hairpin": d.hairpin} for d in part.dynamics],
-        "blanks": [{"bar": b.bar, "bars": b.bars, "ask": b.ask} for b in part.blanks],
+        "blanks": [{"bar": b.bar, "bars": b.bars, "ask": say(b.ask)} for b in part.blanks],
         "notes": [
             {
                 "onset_s": _seconds(start),
@@ -149,7 +150,9 @@ def score_json(score: Score) -> str:
                 {"kind": b.kind, "seed": b.seed, "levels": [[_number(beat), round(v, 6)] for beat, v in b.levels]}
                 for b in score.beds
             ],
-            "swaps": [{"part": s.part, "wanted": s.wanted, "given": s.given, "reason": s.reason} for s in score.swaps],
+            "swaps": [
+                {"part": s.part, "wanted": s.wanted, "given": s.given, "reason": say(s.reason)} for s in score.swaps
+            ],
             "instruments": [
                 {"id": i.id, "name": i.name, "pitched": i.pitched, "gm_program": i.gm_program, "gm_key": i.gm_key}
                 for i in score.instruments

@@ -280,10 +280,10 @@ def map_rows(lesson: Lesson) -> list[dict[str, Any]]:
             "part": part.texture,
             "instrument": _instruments(part, score),
             "players": part.players,
-            "sharing": sharing(part, score),
+            "sharing": "; ".join(map(say, sharing(part, score))),
             "difficulty": part.difficulty,
             "meaning": part.meaning,
-            "swaps": [_swap(score, s.wanted, s.given, s.reason) for s in score.swaps if s.part == part.name],
+            "swaps": [_swap(score, s.wanted, s.given, say(s.reason)) for s in score.swaps if s.part == part.name],
             "stages": [_level(part, section, score) for section in score.sections],
         }
         for part in score.group_parts

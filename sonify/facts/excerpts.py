@@ -8,6 +8,7 @@ from fractions import Fraction
 from statistics import median_low
 
 from sonify.records.clock import Tempo
+from sonify.records.fact import Words, fact
 from sonify.records.score import COUNT_IN, Entry, Note, Part, Pattern, Score
 
 Hit = tuple[Fraction, Fraction, int]  # beat from 0, beats, pitch or percussion key
@@ -23,11 +24,11 @@ class Excerpt:
     """
 
     part: str
-    name: str
+    name: Words
     bar: int
     bars: int
     notes: tuple[Note, ...]
-    words: str = ""
+    words: Words = ""
     free: bool = False
 
     @property
@@ -54,16 +55,16 @@ def excerpts(part: Part, score: Score) -> tuple[Excerpt, ...]:
         return ()
     if part.texture == "scatter":
         bar, bars = _usual(part, played, score), 1
-        name, words = f"Bar {bar}, to show how", "Yours will be different each time."
+        name, words = fact("part-bar-to-show", bar=bar), fact("part-yours-differ")
     else:
         bar = played[0]
         bars = TUNE_BARS if part.texture in ("melody", "drone") and bar + 1 in played else 1
-        name, words = f"Bar {bar}" if bars == 1 else f"Bars {bar} and {bar + 1}", ""
+        name, words = fact("part-bars-named", bar=bar, bars=bars, last=bar + bars - 1), None
     return (
         Excerpt(
             part=part.name,
             name=name,
-            words=words,
+            words=words or "",
             bar=bar,
             bars=bars,
             notes=_between(part, score, bar, bars),
@@ -101,13 +102,20 @@ def excerpt_score(excerpt: Excerpt, score: Score) -> Score:
 
 def _learned(pattern: Pattern, part: Part, score: Score) -> Excerpt:
     """A pattern, as loud as it is where it first comes."""
-    bar = min((entry.bar for entry in part.entries if entry.pattern == pattern.name), default=1)
+    bar = min((entry.bar for entry in part.entries if entry.pattern == pattern.number), default=1)
     heard = [note.velocity for note in _between(part, score, bar, pattern.bars)] or [n.velocity for n in part.notes]
     velocity = round(sum(heard) / len(heard)) if heard else 64
     notes = tuple(
         Note(beat=beat, beats=beats, midi=midi, velocity=velocity) for beat, beats, midi in sorted(pattern.hits)
     )
-    return Excerpt(part=part.name, name=pattern.name, words=pattern.words, bar=bar, bars=pattern.bars, notes=notes)
+    return Excerpt(
+        part=part.name,
+        name=fact("cue-pattern", number=pattern.number),
+        words=pattern.words,
+        bar=bar,
+        bars=pattern.bars,
+        notes=notes,
+    )
 
 
 def _usual(part: Part, played: Iterable[int], score: Score) -> int:

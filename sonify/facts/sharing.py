@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from sonify.records.fact import Fact, fact
 from sonify.records.score import Part, Score, Seat
 
 
-def shared(seat: Seat, score: Score) -> str:
-    """How the players of a seat share: "3 players at 2 ocean drums: take turns"; "" where each has an instrument."""
+def shared(seat: Seat, score: Score) -> Fact | None:
+    """How the players of a seat share: "3 players at 2 ocean drums: take turns"; None where each has an instrument."""
     row = score.instrument(seat.instrument)
     if row.bodily or seat.players <= seat.count:
-        return ""
+        return None
     what = row.name.lower() if seat.count == 1 else row.plural.lower()
-    return f"{seat.players} players at {seat.count} {what}: {seat.job or 'take turns'}"
+    job = seat.job or fact("part-take-turns")
+    return fact("part-shared", players=seat.players, count=seat.count, what=what, job=job)
 
 
-def sharing(part: Part, score: Score) -> str:
-    """All who share in a part, "" where nobody does."""
-    return "; ".join(filter(None, (shared(seat, score) for seat in part.seats)))
+def sharing(part: Part, score: Score) -> tuple[Fact, ...]:
+    """All who share in a part."""
+    return tuple(found for seat in part.seats if (found := shared(seat, score)))

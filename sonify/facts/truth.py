@@ -14,7 +14,7 @@ from sonify.records.controls import Controls
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import Rule
-from sonify.records.score import FOR_THE_MUSIC, Cue, Reason, Score
+from sonify.records.score import FOR_THE_MUSIC, Cue, Part, Reason, Score
 from sonify.records.timeline import Timeline
 
 
@@ -61,12 +61,25 @@ def true_findings(findings: Iterable[Finding], evidence: Evidence) -> tuple[Find
 
 
 def true_score(score: Score, timeline: Timeline) -> tuple[Score, tuple[Finding, ...]]:
-    """The Score as it may be told: captions of its sections and reasons of its cues hold."""
+    """The Score as it may be told: captions of its sections, reasons of its cues and words of its cards hold."""
     held = _Held(Evidence(timeline=timeline, score=score))
     sections = tuple(replace(each, caption=held.words(each.caption)) for each in score.sections)
     told = replace(score, sections=sections)
     cues = tuple(replace(cue, reason=_reason(cue, told, held)) for cue in score.cues)
-    return replace(told, cues=cues), held.findings()
+    parts = tuple(_part(part, held) for part in told.parts)
+    return replace(told, cues=cues, parts=parts), held.findings()
+
+
+def _part(part: Part, held: _Held) -> Part:
+    """A part's card as it may be told."""
+    told = (held.words(words) for words in part.instructions)
+    return replace(
+        part,
+        instructions=tuple(words for words in told if words),
+        entries=tuple(replace(each, instruction=held.words(each.instruction)) for each in part.entries),
+        patterns=tuple(replace(each, words=held.words(each.words)) for each in part.patterns),
+        blanks=tuple(replace(each, ask=held.words(each.ask)) for each in part.blanks),
+    )
 
 
 def _reason(cue: Cue, score: Score, held: _Held) -> Reason:

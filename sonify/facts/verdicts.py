@@ -230,6 +230,24 @@ def _apart(claim: Claim, evidence: Evidence) -> bool:
     return not one & other
 
 
+def _alone(claim: Claim, evidence: Evidence) -> bool:
+    own = {part.name for part in evidence.lines(claim.left.of)}
+    others = [part.name for part in evidence.played.group_parts if part.name not in own]
+    heard = any(_bars(replace(claim.left, of=name), evidence) for name in others)
+    return bool(_bars(claim.left, evidence)) and not heard
+
+
+def _in_turn(claim: Claim, evidence: Evidence, *, by_kind: bool) -> bool:
+    beats = evidence.played.metre.beats
+    struck = [
+        (note.beat, (note.instrument or part.instrument) if by_kind else "")
+        for part in evidence.lines(claim.left.of)
+        for note in part.notes
+        if claim.left.start <= note.beat // beats + 1 < claim.left.end
+    ]
+    return bool(struck) and len(set(struck)) == len(struck)
+
+
 def _starts_alike(claim: Claim, evidence: Evidence) -> bool:
     one, other = (
         evidence.value(replace(claim.left, of=of, how="first pitch")) for of in (claim.left.of, claim.left.beside)
@@ -292,6 +310,9 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "silent": lambda c, e: not _bars(c.left, e),
     "together": _together,
     "apart": _apart,
+    "alone": _alone,
+    "in turn": lambda c, e: _in_turn(c, e, by_kind=False),
+    "in turn by kind": lambda c, e: _in_turn(c, e, by_kind=True),
     "starts alike": _starts_alike,
     "every beat": lambda c, e: e.value(replace(c.left, how="beats struck")) >= 1.0,
     "one pattern": lambda c, e: e.value(replace(c.left, how="patterns")) == 1.0,

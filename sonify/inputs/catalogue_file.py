@@ -9,8 +9,9 @@ from typing import Any
 
 from sonify.errors import nearest
 from sonify.inputs.document import Fault, read_document, refuse, shown
-from sonify.records.instrument import FAMILIES, Catalogue, Instrument
-from sonify.records.scene import TEXTURES
+from sonify.kinds.instruments import FAMILIES, STRUCK_WITH
+from sonify.kinds.textures import TEXTURES
+from sonify.records.instrument import Catalogue, Instrument
 
 CLEFS = ("treble", "bass", "percussion")
 
@@ -89,6 +90,7 @@ def _faults_of_sense(row: Instrument) -> Iterator[Fault]:
     checks = [
         ("family", row.family in FAMILIES, f"one of {', '.join(FAMILIES)}"),
         ("textures", row.textures and set(row.textures) <= set(TEXTURES), f"any of {', '.join(TEXTURES)}"),
+        ("struck_with", row.struck_with in STRUCK_WITH, f"one of {', '.join(STRUCK_WITH)}"),
         ("clef", row.clef in CLEFS, f"one of {', '.join(CLEFS)}"),
         ("loud", row.loud in (1, 2, 3), "1, 2 or 3"),
         ("players", 1 <= row.players <= 6, "1 to 6"),

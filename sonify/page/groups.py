@@ -9,6 +9,7 @@ from sonify.facts.sharing import sharing
 from sonify.page.timing import dynamic_rows, spans
 from sonify.records.palette import GroupStyle, group_style
 from sonify.records.score import Part, Score
+from sonify.say import say
 
 
 def instruments_text(parts: list[Part], score: Score) -> str:
@@ -42,7 +43,7 @@ def group_rows(score: Score, palette: tuple[GroupStyle, ...]) -> list[dict[str, 
                 "number": number,
                 "name": " and ".join(part.name for part in parts),
                 "instruments": instruments_text(parts, score),
-                "sharing": "; ".join(filter(None, (sharing(part, score) for part in parts))),
+                "sharing": "; ".join(say(told) for part in parts for told in sharing(part, score)),
                 "colour": style.colour,
                 "colourName": style.name,
                 "hatching": style.hatching,

@@ -11,7 +11,7 @@ from sonify.records.fact import Amount, fact
 from sonify.records.score import Cue, Part, Reason, Score
 from sonify.records.words import dynamic_word, tempo_word, without_title
 from sonify.say import say
-from sonify.say.cues import action_words, gesture_words, mark_words, reason_words
+from sonify.say.cues import action_words, gesture_words, mark_words, pattern_name, reason_words
 
 #: Which way the hand goes on each beat, for a right-handed conductor (common practice).
 BEAT_WAYS = {2: ("down", "up"), 3: ("down", "out", "up"), 4: ("down", "in", "out", "up")}
@@ -84,12 +84,14 @@ def bars_with_notes(part: Part, score: Score) -> list[tuple[int, int]]:
 def spans(part: Part, score: Score) -> list[list[Any]]:
     """[first bar, bar after the last, what is heard] for each stretch in which the part plays, in order."""
     plain = say(fact("hear-texture", texture=part.texture))
-    found = [
-        [e.bar, e.bar + e.bars, ": ".join(filter(None, (e.pattern, e.instruction or plain)))] for e in part.entries
-    ]
+    found: list[list[Any]] = []
+    for entry in part.entries:
+        name, what = pattern_name(part, entry.pattern), say(entry.instruction) or plain
+        told = say(fact("part-named", name=name, what=what)) if name else what
+        found.append([entry.bar, entry.bar + entry.bars, told])
     if not found:
         found = [[bar, bar + bars, plain] for bar, bars in bars_with_notes(part, score)]
-    found += [[b.bar, b.bar + b.bars, say(fact("hear-own-idea", ask=b.ask))] for b in part.blanks]
+    found += [[b.bar, b.bar + b.bars, say(fact("hear-own-idea", ask=say(b.ask)))] for b in part.blanks]
     return sorted(found, key=lambda span: span[:2])
 
 

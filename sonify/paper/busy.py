@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from sonify.records.score import Entry, Part, Score
-from sonify.records.words import bursts
+from sonify.records.words import bursts, bursts_told
+from sonify.say import say
 
 #: Less of a change than this is called the same (our own choice).
 EVEN = 1.25
@@ -25,8 +26,8 @@ def course(part: Part, entry: Entry, score: Score) -> str:
     most = max(counts, key=lambda bar: (counts[bar], -bar))
     if not counts[most]:
         return ""
-    if come_and_go := bursts(sorted(counts.items())):
-        return f"{come_and_go}; where you are busiest, {each_text(counts[most], most, part)}"
+    if runs := bursts(sorted(counts.items())):
+        return f"{say(bursts_told(part.name, runs))}; where you are busiest, {each_text(counts[most], most, part)}"
     first, last = counts[entry.bar], counts[entry.bar + entry.bars - 1]
     peak = f"most in bar {most} ({each_text(counts[most], most, part)})"
     if counts[most] < EVEN * max(min(counts.values()), 1):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from itertools import groupby
 from types import MappingProxyType
@@ -27,11 +26,12 @@ from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import strips
 from sonify.records.controls import Key
+from sonify.records.fact import Words, with_notes
 from sonify.records.lesson import Lesson
 from sonify.records.scene import DYNAMICS
 from sonify.records.score import DynamicMark, Entry, Part, Score, Seat
-from sonify.records.words import NOTE_LETTERS
 from sonify.say import say
+from sonify.say.cues import pattern_name
 
 Pictures = Mapping[str, PartPictures]
 NO_PICTURES: Pictures = MappingProxyType({})
@@ -41,7 +41,6 @@ WIDEST_TABLE = (6, 3)
 BOXES_IN_ROW = (16, 8)
 #: So many changes of loudness are told one by one; more are summed up, and the picture shows them all.
 FEW_MARKS = 3
-_NOTE = re.compile(r"\b([A-G][♯♭]?)([0-8])\b")
 
 
 def cards(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> list[dict[str, Any]]:
@@ -134,13 +133,13 @@ def _seat(seat: Seat, score: Score) -> dict[str, str]:
     row = score.instrument(seat.instrument)
     what = row.name.lower() if seat.count == 1 else row.plural.lower()
     if row.bodily:
-        return {"what": what, "who": counted(seat.players, "player"), "job": seat.job, "how": row.how}
+        return {"what": what, "who": counted(seat.players, "player"), "job": say(seat.job), "how": row.how}
     turns = f"{seat.at_once} at a time, changing every {counted(seat.turn_bars, 'bar')}" if seat.at_once else ""
     share = turns or ("" if seat.players <= seat.count else "share and take turns")
     return {
         "what": f"{seat.count} {what}",
         "who": counted(seat.players, "player"),
-        "job": seat.job or share,
+        "job": say(seat.job) or share,
         "how": row.how,
     }
 
@@ -161,8 +160,8 @@ def _patterns(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
     beats = score.metre.beats
     return [
         {
-            "name": excerpt.name,
-            "words": excerpt.words,
+            "name": say(excerpt.name),
+            "words": say(excerpt.words),
             "boxes": rhythm.boxes(
                 excerpt.hits, excerpt.bars * beats, beats, row, most_in_row=in_row, spoken=not excerpt.free
             ),
@@ -198,10 +197,10 @@ def _entry(entry: Entry, part: Part, score: Score) -> dict[str, Any]:
 def _play(entry: Entry, part: Part, score: Score) -> str:
     """What to play from an entry on. Where few taps or many fall, and which notes, is taken from the notes."""
     if part.texture == "scatter":
-        return course(part, entry, score) or entry.instruction
+        return course(part, entry, score) or say(entry.instruction)
     if not entry.instruction and strips(part, score):
         return f"Your notes, {bars_text(entry.bar, entry.bars)}"
-    return lettered(entry.instruction or entry.pattern, part, score)
+    return lettered(entry.instruction, part, score) or pattern_name(part, entry.pattern)
 
 
 def _listen(entry: Entry, part: Part, score: Score) -> str:
@@ -239,16 +238,10 @@ def _mark(mark: DynamicMark, following: DynamicMark | None) -> str:
     return f"Bar {mark.bar}: {dynamic_text(mark.mark)}{grows}{until}."
 
 
-def lettered(words: str, part: Part, score: Score) -> str:
+def lettered(words: Words, part: Part, score: Score) -> str:
     """Words in which notes are named as they are written on the part's own bars, as its boxes name them."""
     row = score.instrument(part.instrument)
-    if not row.pitched:
-        return words
-    return _NOTE.sub(lambda note: rhythm.letter(_midi(note), row), words)
-
-
-def _midi(note: re.Match[str]) -> int:
-    return 12 * (int(note[2]) + 1) + NOTE_LETTERS.index(note[1])
+    return say(with_notes(words, lambda midi: rhythm.letter(midi, row)) if row.pitched else words)
 
 
 def _runs(part: Part, score: Score) -> list[dict[str, Any]]:

@@ -6,9 +6,11 @@ from typing import Any
 
 from sonify.paper.facts import bars_text
 from sonify.paper.rules import rule_rows, rules_for
+from sonify.records.fact import Words
 from sonify.records.lesson import Lesson
 from sonify.records.score import Blank, Part, Score
 from sonify.records.words import NOTE_LETTERS
+from sonify.say import say
 
 
 def ideas(part: Part, lesson: Lesson) -> list[dict[str, Any]]:
@@ -16,7 +18,7 @@ def ideas(part: Part, lesson: Lesson) -> list[dict[str, Any]]:
     science = _science(part, lesson) if part.blanks else {}
     many = sum(blank.bars for blank in part.blanks) > 8
     found: list[dict[str, Any]] = []
-    asked = ""
+    asked: Words = ""
     for blank in part.blanks:
         for bar, bars in _by_stage(blank, lesson.score):
             section = lesson.score.section_at(bar)
@@ -25,7 +27,7 @@ def ideas(part: Part, lesson: Lesson) -> list[dict[str, Any]]:
                     "where": bars_text(bar, bars),
                     "stage": f"Stage {section.letter}," if section and section.letter else "",
                     "science": science.get(section.letter, "") if section else "",
-                    "ask": blank.ask if blank.ask != asked else "",
+                    "ask": say(blank.ask) if blank.ask != asked else "",
                     "notes": _notes_text(part, lesson.score) if blank.ask != asked else "",
                     "taps": part.texture == "scatter" and blank.ask != asked,
                     "bar": bar,

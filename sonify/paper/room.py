@@ -8,6 +8,7 @@ from sonify.paper.facts import badge, counted, groups, listed
 from sonify.paper.settings import PaperSettings
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Score
+from sonify.say import say
 
 
 def group_rows(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
@@ -34,7 +35,7 @@ def _seats(part: Part, score: Score, *, named: bool) -> list[str]:
     return [
         (f"{part.name}: " if named else "")
         + f"{_instrument(seat.instrument, seat.count, score)}, {counted(seat.players, 'player')}"
-        + (f" ({seat.job})" if seat.job else "")
+        + (f" ({say(seat.job)})" if seat.job else "")
         for seat in part.seats
     ]
 

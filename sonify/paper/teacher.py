@@ -78,7 +78,7 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "seating": seating(rows),
         "shelf": shelf(lesson),
         "left_over": left_over(lesson),
-        "swaps": [f"{s.part}: {s.given} for {s.wanted} ({s.reason})." for s in score.swaps],
+        "swaps": [f"{s.part}: {s.given} for {s.wanted} ({say(s.reason)})." for s in score.swaps],
         "science": _science(lesson),
         "plots": plots(lesson),
         "misconceptions": [

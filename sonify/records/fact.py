@@ -7,7 +7,7 @@ beside its figures ("it rises", "they play together") it carries as claims.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
@@ -162,6 +162,24 @@ def _figures(arg: Arg) -> Iterator[Figure]:
 def fact(message: str, /, *claims: Claim, **args: Arg) -> Fact:
     """A fact, written as a call: fact("cooling-apart", stretch.rises("gap"), most=stretch.figure("gap", "most"))."""
     return Fact(message, tuple(args.items()), claims)
+
+
+def with_notes(words: Words, name: Callable[[int], str]) -> Words:
+    """The same words with every pitch named in another way: as a part's own bars name it."""
+
+    def named(arg: Arg) -> Arg:
+        match arg:
+            case Note():
+                return name(arg.midi)
+            case Fact():
+                return replace(arg, args=tuple((key, named(each)) for key, each in arg.args))
+            case tuple():
+                return tuple(map(named, arg))
+        return arg
+
+    if isinstance(words, tuple):
+        return tuple(with_notes(each, name) for each in words)
+    return words if isinstance(words, str) else replace(words, args=tuple((k, named(a)) for k, a in words.args))
 
 
 def facts_in(words: Words) -> Iterator[Fact]:

@@ -6,24 +6,6 @@ from dataclasses import dataclass
 
 from sonify.errors import UnknownName
 
-FAMILIES = (
-    "bars",
-    "bells",
-    "metal",
-    "skin",
-    "wood",
-    "shaken",
-    "scraped",
-    "effect",
-    "strings",
-    "wind",
-    "keys",
-    "body",
-    "voice",
-)
-
-REGISTERS = ("low", "middle", "high")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Instrument:
@@ -38,6 +20,7 @@ class Instrument:
     textures: textures it suits. fastest_per_s: our own limit of strokes a second for one player at this age.
     sustains: True if a sound can be held (blown, bowed, shaken on, swirled, sung). ring_s: rough ring time, seconds.
     loud: 1 soft, 2 medium, 3 loud, as heard in a classroom (common practice). players: players one instrument takes.
+    struck_with: "beaters" or "hands", which are changed to sound darker or brighter, or "one sound".
     bodily: needs nothing from the cupboard (claps, stamps, voices). clef: treble, bass or percussion.
     register: how high it sounds among a class's instruments, so that groups can be told apart by ear.
     """
@@ -49,6 +32,7 @@ class Instrument:
     family: str
     pitched: bool
     textures: tuple[str, ...]
+    struck_with: str
     aliases: tuple[str, ...] = ()
     low: int = 0
     high: int = 0

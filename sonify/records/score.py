@@ -49,7 +49,7 @@ class Seat:
     instrument: str
     players: int
     count: int
-    job: str = ""
+    job: Words = ""
     at_once: int = 0
     turn_bars: int = 4
 
@@ -67,7 +67,7 @@ class Blank:
 
     bar: int
     bars: int
-    ask: str
+    ask: Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,12 +81,15 @@ class DynamicMark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
-    """A pattern as a group learns it, one or two bars: `hits` are (beat in pattern from 0, beats, pitch or key)."""
+    """A pattern or tune as a group learns it, one or two bars: `hits` are (beat in it from 0, beats, pitch or key).
 
-    name: str  # "Pattern A"
+    number: from 1; it is shown with so many fingers.
+    """
+
+    number: int
     bars: int
     hits: tuple[tuple[Fraction, Fraction, int], ...]
-    words: str = ""  # syllables or an instruction in words
+    words: Words = ""  # what it does
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,8 +98,8 @@ class Entry:
 
     bar: int
     bars: int
-    pattern: str = ""
-    instruction: str = ""
+    pattern: int = 0  # its number, 0 for none
+    instruction: Words = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +121,7 @@ class Part:
     notes: tuple[Note, ...]
     seats: tuple[Seat, ...] = ()
     meaning: str = ""
-    instructions: tuple[str, ...] = ()
+    instructions: tuple[Words, ...] = ()
     entries: tuple[Entry, ...] = ()
     patterns: tuple[Pattern, ...] = ()
     dynamics: tuple[DynamicMark, ...] = ()
@@ -201,7 +204,7 @@ class Swap:
     part: str
     wanted: str
     given: str
-    reason: str
+    reason: Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -70,7 +70,7 @@ def _part_faults(score: Score, part: Part) -> Iterator[str]:
     for pattern in part.patterns:
         length = pattern.bars * score.metre.beats
         if any(start < 0 or beats <= 0 or start + beats > length for start, beats, _ in pattern.hits):
-            yield f"{pattern.name} does not fit in its {pattern.bars} bars"
+            yield f"pattern {pattern.number} does not fit in its {pattern.bars} bars"
 
 
 def _note_faults(note: Note, row: Instrument, part: Part, score: Score, low: Fraction, high: Fraction) -> Iterator[str]:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from math import floor, isfinite, log10
 
 from sonify.errors import OutOfRange, UnknownName
+from sonify.records.fact import Claim, Fact, Reading, fact
 from sonify.records.scene import DYNAMICS
 from sonify.units import printed
 
@@ -176,11 +177,11 @@ def plain_name(name: str) -> str:
     return "-".join(words)[:40] or "part"
 
 
-def bursts(taps: Sequence[tuple[int, int]]) -> str:
-    """Free taps that come and go, in words, from (bar, how many): "" where they do not come more than once.
+def bursts(taps: Sequence[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
+    """Free taps that come and go, from (bar, how many): their runs as (bar, bars); none where they come but once.
 
     >>> bursts([(7, 3), (8, 4), (9, 0), (10, 0), (11, 5), (12, 1), (13, 0)])
-    'come and go: busy in bars 7 to 8 and 11 to 12, silent between'
+    ((7, 2), (11, 2))
     """
     runs: list[list[int]] = []
     for bar, count in taps:
@@ -192,9 +193,19 @@ def bursts(taps: Sequence[tuple[int, int]]) -> str:
     full = sum(count > 0 for _, count in taps)
     # A bar without a tap among scattered ones is chance; silences are told where they are a good part of the whole.
     if len(runs) < 2 or sum(gaps) * 4 < len(taps) or sum(count for _, count in taps) < 2 * full:
-        return ""
-    told = [str(run[0]) if len(run) == 1 else f"{run[0]} to {run[-1]}" for run in runs]
-    return f"come and go: busy in bars {', '.join(told[:-1])} and {told[-1]}, silent between"
+        return ()
+    return tuple((run[0], len(run)) for run in runs)
+
+
+def bursts_told(part: str, runs: Sequence[tuple[int, int]]) -> Fact:
+    """Where taps come, and that there is silence between."""
+    spans = [Reading(how="bars sounding", of=part, start=bar, end=bar + bars) for bar, bars in runs]
+    silences = [
+        Reading(how="bars sounding", of=part, start=a.end, end=b.start) for a, b in pairwise(spans) if a.end < b.start
+    ]
+    claims = [Claim(kind="plays", left=span) for span in spans] + [Claim(kind="silent", left=gap) for gap in silences]
+    told = tuple(fact("part-span", bar=bar, bars=bars, last=bar + bars - 1) for bar, bars in runs)
+    return fact("part-bursts", *claims, spans=told)
 
 
 def without_title(title: str, caption: str) -> str:

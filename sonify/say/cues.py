@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sonify.kinds.cues import ACTION_OF, FINGERS
 from sonify.records.fact import Amount, fact
-from sonify.records.score import Cue
+from sonify.records.score import Cue, Part
 from sonify.say.language import say, sentence, spoken
 
 
@@ -51,6 +51,15 @@ def beat_words(cue: Cue) -> str:
 
 def pattern_words(cue: Cue) -> str:
     return say(fact("cue-pattern", number=cue.pattern)) if cue.pattern else ""
+
+
+def pattern_name(part: Part, number: int) -> str:
+    """The name of a part's pattern or tune as its card has it; "" for number 0."""
+    if not number:
+        return ""
+    if part.texture == "melody":
+        return say(fact("part-tune", letter="ABC"[number - 1]))
+    return say(fact("cue-pattern", number=number))
 
 
 def detail_words(cue: Cue) -> str:

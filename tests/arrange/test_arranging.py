@@ -12,6 +12,7 @@ from sonify.arrange import playability
 from sonify.errors import UnknownName
 from sonify.records.score import Score
 from sonify.records.score_invariants import faults
+from sonify.say import say
 from tests.arrange.lessons import WATER, few_instruments, part, well_stocked
 
 LARGE = replace(WATER, classroom=well_stocked(groups=8, pupils=32))
@@ -25,7 +26,7 @@ def test_the_piece_is_sound_playable_and_tells_no_problem(classroom: object) -> 
     assert faults(score) == []
     assert [f for f in playability(score, sketch.classroom) if f.serious] == []
     assert not any(finding.serious for finding in findings)
-    assert all(finding.message and finding.fix for finding in findings)
+    assert all(say(finding.message) and say(finding.fix) for finding in findings)
 
 
 def test_the_same_inputs_and_seed_give_the_same_score() -> None:
@@ -60,7 +61,7 @@ def test_rules_that_cannot_be_heard_are_reported() -> None:
         ("pitch", "The rain", (60.0, 62.0, 64.0, 66.0, 68.0, 70.0)),
     )
     _, findings = replace(WATER, curves=curves).arranged()
-    unheard = {finding.part: finding.where for finding in findings if "rule is not heard" in finding.message}
+    unheard = {finding.part: say(finding.where) for finding in findings if "rule is not heard" in say(finding.message)}
     assert unheard == {"The sea": "density", "The rain": "pitch"}
 
 

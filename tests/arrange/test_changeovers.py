@@ -7,6 +7,7 @@ from dataclasses import replace
 from sonify.arrange.changeovers import CHANGE_S, changeovers
 from sonify.records.findings import Finding
 from sonify.records.score import Entry, Score
+from sonify.say import say
 from tests.arrange.lessons import WATER
 
 SCORE = WATER.score()
@@ -32,12 +33,16 @@ def shared(first_bars: int, second_bar: int, *, same: bool = False) -> list[Find
 
 def test_two_parts_at_once_at_one_desk_are_a_fault() -> None:
     (found,) = shared(8, 8)
-    assert found.serious and found.where == "bar 8" and "still plays The rain when The cloud begins" in found.message
+    assert (
+        found.serious
+        and say(found.where) == "bar 8"
+        and "still plays The rain when The cloud begins" in say(found.message)
+    )
 
 
 def test_a_change_with_no_time_is_told_with_its_seconds() -> None:
     (found,) = shared(8, 9)
-    assert not found.serious and "has 0 seconds" in found.message and "lie ready" in found.message
+    assert not found.serious and "has 0 seconds" in say(found.message) and "lie ready" in say(found.message)
 
 
 def test_a_rest_long_enough_for_the_change_is_fine() -> None:

@@ -216,4 +216,4 @@ def test_a_change_without_a_pattern_says_what_is_to_be_played() -> None:
         classroom=well_stocked(groups=1, pupils=6),
     ).score()
     told = [say(cue.what) for cue in of(score, "change")]
-    assert "denser, everybody a little faster" in told
+    assert "more strokes than before: quick light strokes, one after another" in told

@@ -7,6 +7,7 @@ from dataclasses import replace
 from sonify.arrange.cupboard import alike
 from sonify.records.classroom import Classroom
 from sonify.records.score import Part, Score
+from sonify.say import say
 from tests.arrange.lessons import WATER, Sketch, cupboard, part, well_stocked
 from tests.catalogue import catalogue
 
@@ -59,7 +60,7 @@ def test_loud_instruments_are_avoided_where_the_class_needs_calm() -> None:
 def test_an_empty_cupboard_is_body_percussion_and_voices_and_says_so() -> None:
     score, findings = replace(WATER, classroom=Classroom(year=4, pupils=28, groups=5)).arranged()
     assert all(row.bodily for row in score.instruments if row.id != "claves")  # the teacher's clicks
-    assert any("The cupboard is empty" in finding.message for finding in findings)
+    assert any("The cupboard is empty" in say(finding.message) for finding in findings)
     assert len(set(instruments(score).values())) == 5
 
 
@@ -80,7 +81,7 @@ def test_groups_that_must_sound_alike_are_reported() -> None:
     names = list(instruments(score).values())
     rows = [catalogue()[name] for name in names]
     pairs = sum(alike(a, b) for i, a in enumerate(rows) for b in rows[:i])
-    assert pairs == sum("hard to tell apart" in finding.message for finding in findings) > 0
+    assert pairs == sum("hard to tell apart" in say(finding.message) for finding in findings) > 0
 
 
 def test_wooden_and_metal_bars_of_one_height_are_told_apart() -> None:
@@ -97,8 +98,8 @@ def test_swaps_are_named_with_their_reason() -> None:
         ("Rising vapour", "soprano xylophone", "alto xylophone"),
         ("The river", "alto metallophone", "hand drum"),
     ]
-    assert score.swaps[0].reason == "the cupboard has no soprano xylophone"
-    assert score.swaps[1].reason == "the cupboard has 1 of 5 that the group needs"
+    assert say(score.swaps[0].reason) == "the cupboard has no soprano xylophone"
+    assert say(score.swaps[1].reason) == "the cupboard has 1 of 5 that the group needs"
     assert sum(finding.kind == "swap" for finding in findings) == 2
 
 
@@ -114,7 +115,7 @@ def test_pupils_without_one_take_turns_or_use_body_and_voice() -> None:
     most = Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(triangle=5))
     seats = one_part("scatter", "triangle", classroom=most).seats
     assert [(s.players, s.count, s.at_once, s.turn_bars) for s in seats] == [(6, 5, 5, 2)]
-    assert "five at a time" in seats[0].job and "every two bars" in seats[0].job
+    assert "five at a time" in say(seats[0].job) and "every two bars" in say(seats[0].job)
     half = Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(triangle=3))
     seats = one_part("scatter", "triangle", classroom=half).seats
     assert [(s.players, s.at_once) for s in seats] == [(3, 0), (3, 0)] and catalogue()[seats[1].instrument].bodily
@@ -127,4 +128,4 @@ def test_pupils_without_one_take_turns_or_use_body_and_voice() -> None:
 def test_two_share_a_large_instrument() -> None:
     bars = Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(alto_xylophone=3))
     seat = one_part("ostinato", "alto xylophone", classroom=bars).seats[0]
-    assert (seat.players, seat.count, seat.job) == (6, 3, "two to an instrument")
+    assert (seat.players, seat.count, say(seat.job)) == (6, 3, "two to an instrument")

@@ -10,6 +10,7 @@ from sonify.arrange.groups import Line, group_sizes, share_out
 from sonify.arrange.piece import Piece
 from sonify.records.classroom import Classroom
 from sonify.records.findings import Finding
+from sonify.say import say
 from tests.arrange.lessons import WATER, Sketch, part, well_stocked
 from tests.catalogue import catalogue
 
@@ -80,7 +81,7 @@ def test_large_groups_are_halved_before_a_part_is_lost() -> None:
     halves = [line for line in lines if line.team]
     assert {line.team for line in halves} == {1, 2}
     assert all(line.players == 7 for line in halves)
-    assert "Groups of 14" in findings[0].message
+    assert "Groups of 14" in say(findings[0].message)
 
 
 def test_the_least_essential_part_is_left_out_and_said() -> None:
@@ -94,7 +95,7 @@ def test_the_least_essential_part_is_left_out_and_said() -> None:
     # Part 3 goes: Part 4 has a rule of its own, and Parts 1 and 2 come earlier.
     assert [line.name for line in lines] == ["Part 1", "Part 2", "Part 4"]
     left_out = next(finding for finding in findings if finding.part == "Part 3")
-    assert "left out" in left_out.message and not left_out.serious
+    assert "left out" in say(left_out.message) and not left_out.serious
 
 
 def test_a_part_gives_up_a_stage_rather_than_the_whole_piece() -> None:
@@ -110,7 +111,7 @@ def test_a_part_gives_up_a_stage_rather_than_the_whole_piece() -> None:
     )
     lines, findings = shared_out(crowded)
     assert {line.name for line in lines} == {"Sea", "A", "B"}
-    assert any("rests in Rising" in finding.message for finding in findings)
+    assert any("rests in Rising" in say(finding.message) for finding in findings)
 
 
 def test_groups_left_over_share_the_parts_that_gain_most() -> None:
@@ -125,24 +126,24 @@ def test_a_part_whose_stage_never_comes_is_reported() -> None:
     snowless = replace(WATER, parts=(*WATER.parts, part("Snow", "scatter", "claps", stages=("snow",))))
     lines, findings = shared_out(snowless)
     assert "Snow" not in {line.name for line in lines}
-    assert any(f.part == "Snow" and "no snow" in f.message for f in findings)
+    assert any(f.part == "Snow" and "no snow" in say(f.message) for f in findings)
 
 
 def test_a_stage_that_nobody_plays_is_filled_and_said() -> None:
     gap = replace(WATER, parts=WATER.parts[1:3], curves=())
     lines, findings = shared_out(gap)
     assert {stage for line in lines for stage in line.stages} == {0, 1, 2, 3, 4}
-    assert any("no part plays in Rain and River" in finding.message for finding in findings)
+    assert any("no part plays in Rain and River" in say(finding.message) for finding in findings)
 
 
 def test_no_part_with_a_stage_still_makes_a_piece() -> None:
     lost = replace(WATER, parts=(part("Snow", "scatter", "claps", stages=("snow",)),), curves=())
     lines, findings = shared_out(lost)
     assert {line.plan.name for line in lines} == {"Snow"} and lines[0].stages == (0, 1, 2, 3, 4)
-    assert any("no part has a stage" in finding.message for finding in findings)
+    assert any("no part has a stage" in say(finding.message) for finding in findings)
 
 
 def test_more_groups_than_pupils_are_cut_down() -> None:
     lines, findings = shared_out(replace(WATER, classroom=Classroom(year=4, pupils=3, groups=6)))
     assert {line.group for line in lines} == {1, 2, 3}
-    assert "3 groups of one" in findings[0].message
+    assert "3 groups of one" in say(findings[0].message)

@@ -13,6 +13,7 @@ from sonify.arrange import playability
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part
 from sonify.records.score_invariants import faults
+from sonify.say import say
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 CLASSES = ["well-stocked", "few-instruments"]
@@ -88,5 +89,5 @@ def test_the_shallows_beaters_agree_with_the_key() -> None:
     key = next(key for key in made.controls.keys if key.rule.control == "brightness")
     assert [heard.split(" (")[0] for _, _, heard in key.stages] == ["dark", "bright"]
     shallows = next(p for p in made.score.group_parts if p.name == "The warm shallows")
-    line = next(words for words in shallows.instructions if "beaters" in words)
+    line = next(words for words in [say(words) for words in shallows.instructions] if "beaters" in words)
     assert line.startswith("Play with soft beaters. From bar ") and line.endswith(", hard beaters.")

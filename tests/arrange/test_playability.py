@@ -12,6 +12,7 @@ from sonify.arrange import playability
 from sonify.arrange.repairs import repaired
 from sonify.records.score import Entry, Note, Part, Pattern, Score, Seat
 from sonify.records.score_invariants import faults
+from sonify.say import say
 from tests.arrange.lessons import WATER, cupboard, well_stocked
 from tests.sample import sample_lesson
 
@@ -53,7 +54,7 @@ PLANTED = [
         "cupboard",
     ),
     (
-        changed("The rain", patterns=tuple(Pattern(name=f"P{i}", bars=1, hits=((F(0), F(1), 54),)) for i in range(4))),
+        changed("The rain", patterns=tuple(Pattern(number=i + 1, bars=1, hits=((F(0), F(1), 54),)) for i in range(4))),
         "must learn 4 patterns",
         "group 4",
     ),
@@ -90,17 +91,17 @@ PLANTED = [
 
 @pytest.mark.parametrize(("score", "words", "where"), PLANTED, ids=[words for _, words, _ in PLANTED])
 def test_each_planted_fault_is_found_with_its_place_and_a_fix(score: Score, words: str, where: str) -> None:
-    found = [finding for finding in playability(score, CLASS) if words in finding.message]
-    assert found, [finding.message for finding in playability(score, CLASS)]
-    assert found[0].serious and found[0].fix and found[0].where.startswith(where)
+    found = [finding for finding in playability(score, CLASS) if words in say(finding.message)]
+    assert found, [say(finding.message) for finding in playability(score, CLASS)]
+    assert found[0].serious and say(found[0].fix) and say(found[0].where).startswith(where)
 
 
 def test_taking_turns_is_counted() -> None:
     fast = tuple(Note(beat=F(160) + F(i, 2), beats=F(1, 2), midi=54, velocity=60) for i in range(60))
     alone = changed("The rain", notes=fast)
-    assert any("Too fast" in finding.message for finding in playability(alone, CLASS))
+    assert any("Too fast" in say(finding.message) for finding in playability(alone, CLASS))
     turns = changed("The rain", notes=fast, seats=(replace(SEATS[0], at_once=2, turn_bars=1),))
-    assert not any("Too fast" in finding.message for finding in playability(turns, CLASS))
+    assert not any("Too fast" in say(finding.message) for finding in playability(turns, CLASS))
 
 
 def test_a_sudden_loud_sound_is_found() -> None:
@@ -110,7 +111,7 @@ def test_a_sudden_loud_sound_is_found() -> None:
         notes = list(rain.notes)
         notes[at] = replace(notes[at], velocity=velocity)
         loud = replace(calm, parts=tuple(replace(p, notes=tuple(notes)) if p is rain else p for p in calm.parts))
-        assert any("sudden loud sound" in finding.message for finding in playability(loud, CLASS))
+        assert any("sudden loud sound" in say(finding.message) for finding in playability(loud, CLASS))
 
 
 def test_a_tune_on_one_breath_is_found() -> None:
@@ -123,7 +124,7 @@ def test_a_tune_on_one_breath_is_found() -> None:
     row = next(r for r in sample_rows() if r.id == "recorder")
     blown = replace(blown, instruments=(*blown.instruments, row))
     class_with = replace(CLASS, cupboard=(*CLASS.cupboard, *cupboard(recorder=6)))
-    assert any("on one breath" in finding.message for finding in playability(blown, class_with))
+    assert any("on one breath" in say(finding.message) for finding in playability(blown, class_with))
 
 
 def sample_rows() -> tuple[Any, ...]:
@@ -135,9 +136,9 @@ def sample_rows() -> tuple[Any, ...]:
 def test_repairs_take_out_what_cannot_be_reached_and_say_so() -> None:
     broken = changed("The rain", notes=quick(30, F(1, 4)))
     mended, findings = repaired(broken)
-    assert not any("Too fast" in finding.message for finding in playability(mended, CLASS))
-    assert "strokes are left out" in findings[0].message and not findings[0].serious
-    assert findings[0].part == "The rain" and findings[0].where == "bar 41"
+    assert not any("Too fast" in say(finding.message) for finding in playability(mended, CLASS))
+    assert "strokes are left out" in say(findings[0].message) and not findings[0].serious
+    assert findings[0].part == "The rain" and say(findings[0].where) == "bar 41"
     assert not faults(mended)
 
 
@@ -149,13 +150,13 @@ def test_repairs_leave_a_playable_score_alone() -> None:
 def test_a_hand_made_score_can_be_checked_too() -> None:
     """The sample of the output rooms was made by hand: its sea has five pupils on two drums, all at once."""
     lesson = sample_lesson()
-    messages = [finding.message for finding in playability(lesson.score, lesson.classroom)]
+    messages = [say(finding.message) for finding in playability(lesson.score, lesson.classroom)]
     assert "5 pupils on 2 ocean drums; one takes 1." in messages
 
 
 def test_who_mostly_waits_is_said_and_is_no_fault() -> None:
     """The rain sounds in bars 41 to 52 at 72 beats a minute, 40 seconds: by turns, two of five, 16 seconds each."""
     turns = changed("The rain", seats=(replace(SEATS[0], at_once=2, turn_bars=2),))
-    told = [f for f in playability(turns, CLASS) if "pupils in group" in f.message and f.part == "The rain"]
-    assert told and not told[0].serious and "seconds" in told[0].message
-    assert not any("pupils in group" in f.message and f.part == "The sea" for f in playability(SCORE, CLASS))
+    told = [f for f in playability(turns, CLASS) if "pupils in group" in say(f.message) and f.part == "The rain"]
+    assert told and not told[0].serious and "seconds" in say(told[0].message)
+    assert not any("pupils in group" in say(f.message) and f.part == "The sea" for f in playability(SCORE, CLASS))

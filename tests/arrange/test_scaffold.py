@@ -40,8 +40,8 @@ def test_part_gives_the_first_phrase_and_leaves_a_few_others() -> None:
         kept = [note for note in given.notes if int(note.beat // 4) + 1 not in empty]
         assert list(p.notes) == kept and kept  # nothing else is gone
         assert given.entries[0].bar not in empty
-        assert {pattern.name for pattern in p.patterns} == {e.pattern for e in p.entries} - {""}
-        assert all("why" in blank.ask for blank in p.blanks)
+        assert {pattern.number for pattern in p.patterns} == {e.pattern for e in p.entries} - {0}
+        assert all("why" in say(blank.ask) for blank in p.blanks)
     assert not faults(part)
 
 
@@ -53,7 +53,7 @@ def test_what_pupils_invent_has_no_pattern_and_its_own_cue() -> None:
             own = {bar in empty for bar in range(entry.bar, entry.bar + entry.bars)}
             assert len(own) == 1  # an entry is all given or all their own
             if own == {True}:
-                assert (entry.pattern, entry.instruction) == ("", "your own idea")
+                assert (entry.pattern, say(entry.instruction)) == (0, "your own idea")
                 cue = next(
                     c for c in score.cues if (c.part, c.bar) == (p.name, entry.bar) and c.action in ("enter", "change")
                 )

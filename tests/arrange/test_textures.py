@@ -13,6 +13,7 @@ from sonify.arrange.textures.task import Sounding, Stroke
 from sonify.records.classroom import Classroom
 from sonify.records.findings import Finding
 from sonify.records.score import Note, Part
+from sonify.say import say
 from tests.arrange.lessons import Sketch, cupboard, part
 from tests.catalogue import catalogue
 
@@ -139,10 +140,10 @@ def test_a_drone_with_a_loudness_rule_turns_into_a_chord() -> None:
     last = [note for note in sea.notes if note.beat == max(note.beat for note in sea.notes)]
     assert {note.midi for note in last} == {60, 64, 67, 72}
     assert {note.player: [] for note in last}.keys() == {1, 2}
-    words = " ".join(sea.instructions)
+    words = " ".join([say(words) for words in sea.instructions])
     assert "One plays C4 and E4; the other plays G4 and C5." in words
     assert "first two notes" not in words  # nobody plays along
-    assert sea.entries[0].instruction.startswith("C4: strike") and len(sea.entries) >= 3
+    assert say(sea.entries[0].instruction).startswith("C4: strike") and len(sea.entries) >= 3
 
 
 def test_a_chord_gives_up_its_notes_as_its_quantity_falls() -> None:
@@ -162,7 +163,7 @@ def test_the_card_says_how_often_a_drone_is_struck_wherever_that_changes() -> No
     for entry, every in zip(sea.entries, (2, 1), strict=True):
         bars = sorted({bar_of(note) for note in sea.notes if entry.bar <= bar_of(note) < entry.bar + entry.bars})
         assert bars == list(range(entry.bar, entry.bar + entry.bars, every))
-        assert ("every 2 bars" if every == 2 else "in every bar") in entry.instruction
+        assert ("every 2 bars" if every == 2 else "in every bar") in say(entry.instruction)
 
 
 # --- ostinato --------------------------------------------------------------------------------------------------------
@@ -171,7 +172,7 @@ def test_the_card_says_how_often_a_drone_is_struck_wherever_that_changes() -> No
 def test_three_patterns_at_the_most_and_only_these_are_played() -> None:
     it, _ = solo("ostinato", "alto xylophone", curves=[("density", "It", (0.5, 1.0, 1.75))])
     assert 2 <= len(it.patterns) <= 3
-    patterns = {pattern.name: pattern for pattern in it.patterns}
+    patterns = {pattern.number: pattern for pattern in it.patterns}
     bars = by_bar(it)
     for entry in it.entries:
         pattern = patterns[entry.pattern]
@@ -205,7 +206,7 @@ def test_an_ostinato_thickens_with_its_density_rule() -> None:
 def test_more_than_hands_can_play_is_shared_by_halves_or_capped_and_said() -> None:
     it, findings = solo("ostinato", "triangle", curves=[("density", "It", (3.0, 3.0, 3.0))])
     assert it.seats[0].at_once == 3 and it.seats[0].turn_bars == 1
-    assert any("density asks for 12.0 strokes a bar" in finding.message for finding in findings)
+    assert any("density asks for 12.0 strokes a bar" in say(finding.message) for finding in findings)
 
 
 def test_a_pattern_starts_on_the_tonic_or_where_its_pitch_rule_says() -> None:
@@ -237,7 +238,7 @@ def test_a_slower_second_instrument_plays_what_it_can() -> None:
     it = score.group_parts[0]
     strokes = {name: [n for n in it.notes if n.instrument == name] for name in ("triangle", "finger-cymbals")}
     assert 0 < len(strokes["finger-cymbals"]) < len(strokes["triangle"])
-    assert not any("left out" in finding.message for finding in findings)  # nothing had to be repaired
+    assert not any("left out" in say(finding.message) for finding in findings)  # nothing had to be repaired
 
 
 def test_no_pitch_is_struck_while_it_sounds() -> None:
@@ -298,7 +299,7 @@ def test_a_long_wait_on_one_note_is_still_a_tune() -> None:
     assert {note.midi for note in it.notes} >= {64, 67, 69}
     question, answer = ([note.midi for note in bars[bar]] for bar in (5, 7))
     assert question != answer and len(set(question)) >= 3 and len(set(answer)) >= 3
-    assert [p.words.split(":")[0] for p in it.patterns] == ["asks", "answers"]
+    assert [say(p.words).split(":")[0] for p in it.patterns] == ["asks", "answers"]
 
 
 def test_a_tune_breathes_at_the_end_of_every_second_bar() -> None:
@@ -314,12 +315,12 @@ def test_a_melody_out_of_range_is_moved_by_octaves_and_held_with_a_finding() -> 
     row = ROWS["soprano-glockenspiel"]
     assert all(row.low <= note.midi <= row.high for note in it.notes)
     assert it.octaves in (1, 2)
-    assert any("stays on the nearest note" in finding.message for finding in findings)
+    assert any("stays on the nearest note" in say(finding.message) for finding in findings)
 
 
 def test_a_melody_has_three_shapes() -> None:
     it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", (60.0, 76.0, 60.0))])
-    assert {pattern.words.split()[0] for pattern in it.patterns} <= {"climbs", "sinks", "asks:", "answers:"}
+    assert {say(pattern.words).split()[0] for pattern in it.patterns} <= {"climbs", "sinks", "asks:", "answers:"}
     assert all(pattern.bars == 2 for pattern in it.patterns)
 
 
@@ -350,9 +351,9 @@ def test_the_words_of_a_pattern_are_true_of_its_notes(at: float) -> None:
     assert it.patterns
     for pattern in it.patterns:
         notes = [midi for _, _, midi in pattern.hits]
-        assert (max(notes) > notes[0]) == ("up" in pattern.words)
-        assert (min(notes) < notes[0]) == ("down" in pattern.words)
-        assert (notes[-1] == notes[0]) == ("back" in pattern.words)
+        assert (max(notes) > notes[0]) == ("up" in say(pattern.words))
+        assert (min(notes) < notes[0]) == ("down" in say(pattern.words))
+        assert (notes[-1] == notes[0]) == ("back" in say(pattern.words))
 
 
 def test_a_second_instrument_is_told_that_it_plays_the_same_tune() -> None:
@@ -364,7 +365,9 @@ def test_a_second_instrument_is_told_that_it_plays_the_same_tune() -> None:
     )
     it = sketch.score().group_parts[0]
     assert [seat.instrument for seat in it.seats] == ["alto-glockenspiel", "soprano-glockenspiel"]
-    assert "Soprano glockenspiels: play the same tune along with the alto glockenspiels." in it.instructions
+    assert "Soprano glockenspiels: play the same tune along with the alto glockenspiels." in [
+        say(words) for words in it.instructions
+    ]
 
 
 def test_a_melody_without_a_rule_still_climbs_to_the_climax() -> None:
@@ -399,7 +402,7 @@ def test_without_tuned_instruments_a_tune_is_a_contour_of_high_and_low_sounds() 
     assert {seat.instrument for seat in it.seats} == {"triangle", "hand-drum"}
     firsts = [notes[0].instrument for _, notes in sorted(by_bar(it).items())]
     assert firsts[0] == "hand-drum" and firsts[-1] == "triangle"  # low first, then high
-    assert any("no tuned instrument" in finding.message for finding in findings)
+    assert any("no tuned instrument" in say(finding.message) for finding in findings)
 
 
 # --- tremolo ---------------------------------------------------------------------------------------------------------
@@ -424,16 +427,30 @@ def test_a_roll_without_a_rule_is_fastest_at_the_climax() -> None:
 
 def test_a_pupil_is_told_what_changes_and_nothing_in_note_values() -> None:
     it, _ = solo("tremolo", "hand drum")
-    told = [entry.instruction for entry in it.entries]
+    told = [say(entry.instruction) for entry in it.entries]
     assert told[0] == "easy light strokes, one after another"
-    assert "denser, everybody a little faster" in told and "thinner, everybody a little slower" in told
-    assert not any("quaver" in text for text in (*told, *it.instructions))
+    assert "more strokes than before: quick light strokes, one after another" in told
+    assert "fewer strokes than before: easy light strokes, one after another" in told
+    assert not any("faster" in text or "slower" in text for text in told), "the beat is the conductor's"
+    assert not any("quaver" in text for text in (*told, *[say(words) for words in it.instructions]))
+
+
+def test_who_strikes_at_once_is_not_told_never_to() -> None:
+    """A cymbal and triangles each keep a roll of their own, so that two may strike at once."""
+    one, _ = solo("tremolo", "triangle", count=4, pupils=4)
+    assert len({note.beat for note in one.notes}) == len(one.notes)
+    assert any("never two at once" in say(words) for words in one.instructions)
+    classroom = Classroom(year=5, pupils=5, groups=1, cupboard=cupboard(suspended_cymbal=1, triangle=2))
+    parts = (part("It", "tremolo", "suspended cymbal", "triangle"),)
+    both = Sketch(stages=(("one", 16, 80.0),), parts=parts, classroom=classroom).score().group_parts[0]
+    assert len({note.beat for note in both.notes}) < len(both.notes)
+    assert not any("never" in say(words) for words in both.instructions)
 
 
 def test_one_pupil_alone_rolls_in_bursts_or_slower_and_says_what_is_lost() -> None:
     it, findings = solo("tremolo", "suspended cymbal", count=1, pupils=1, curves=[("density", "It", (4.0, 4.0, 4.0))])
     assert len(by_bar(it)[8]) <= 8
-    assert any("density asks for 4.0 strokes a beat" in finding.message for finding in findings)
+    assert any("density asks for 4.0 strokes a beat" in say(finding.message) for finding in findings)
 
 
 def test_what_is_shaken_on_or_swirled_is_held() -> None:
@@ -477,7 +494,7 @@ def test_few_taps_become_many() -> None:
     early = sum(len(bars.get(bar, [])) for bar in range(5, 13))
     late = sum(len(bars.get(bar, [])) for bar in range(21, 29))
     assert late > 2 * early
-    assert it.entries[0].instruction.startswith("from few taps to many")
+    assert say(it.entries[0].instruction).startswith("from few taps to many")
 
 
 def test_taps_that_come_and_go_say_when_they_are_silent() -> None:
@@ -489,7 +506,7 @@ def test_taps_that_come_and_go_say_when_they_are_silent() -> None:
         classroom=Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(claves=6)),
     )
     it = sketch.score().group_parts[0]
-    told = it.entries[0].instruction
+    told = say(it.entries[0].instruction)
     found = re.fullmatch("come and go: busy in bars (.*), silent between", told)
     assert found, told
     busy: set[int] = set()
@@ -503,7 +520,7 @@ def test_too_many_taps_are_capped_and_said() -> None:
     it, findings = solo("scatter", "claves", count=2, pupils=2, curves=[("density", "It", (6.0, 6.0, 6.0))])
     bars = [len(notes) for notes in by_bar(it).values()]
     assert np.mean(bars) * 80 / 240 <= 2 * 2.0 + 0.2  # two pupils, two a second each
-    assert any("density asks for 6.0 taps a beat" in finding.message for finding in findings)
+    assert any("density asks for 6.0 taps a beat" in say(finding.message) for finding in findings)
 
 
 def test_each_tap_is_somebodys_and_on_the_grid() -> None:

@@ -20,6 +20,12 @@ def facts_of(lesson: Lesson) -> list[Fact]:
         *(words for each in timeline.missing for words in (each.reason, each.fix)),
         *(words for each in lesson.findings for words in (each.message, each.fix)),
         *(section.caption for section in score.sections),
+        *(words for part in score.parts for words in part.instructions),
+        *(entry.instruction for part in score.parts for entry in part.entries),
+        *(pattern.words for part in score.parts for pattern in part.patterns),
+        *(blank.ask for part in score.parts for blank in part.blanks),
+        *(seat.job for part in score.parts for seat in part.seats),
+        *(swap.reason for swap in score.swaps),
         *(cue.reason.words for cue in score.cues),
         *(words for key in lesson.controls.keys for words in (key.sentence, key.exaggeration_words, key.for_pupils)),
         *(

@@ -22,6 +22,7 @@ pitched = false
 textures = ["ostinato", "scatter"]
 gm_key = 81
 ring_s = 3
+struck_with = "one sound"
 """
 
 BARS = """\
@@ -37,6 +38,7 @@ high = 79
 bars = [0, 2, 4]
 gm_program = 9
 clef = "treble"
+struck_with = "beaters"
 """
 
 
@@ -67,12 +69,17 @@ def test_a_row_becomes_an_instrument() -> None:
         ('"ostinato", "scatter"', '"ostinato", "shake"', "line 7: triangle.textures: is not right; wanted: any of"),
         ('"ostinato", "scatter"', '"ostinato", 1', "line 7: triangle.textures: is a list; wanted: a list of texts"),
         ("ring_s = 3", "ring_s = inf", "line 9: triangle.ring_s: is inf; wanted: a number"),
+        (
+            '"one sound"',
+            '"sticks"',
+            'line 10: triangle.struck_with: is "sticks"; wanted: one of beaters, hands, one sound',
+        ),
         ("[triangle]", "[Tri_angle]", "line 1: Tri_angle: an instrument's id has lower-case letters"),
         ("[triangle]", "a = 1\n[triangle]", "line 1: a: is 1; wanted: a table for each instrument"),
-        ("high = 79", "high = 50", "line 17: chime-bars.low: is 60; wanted: MIDI notes from 0 to 127, low below high"),
-        ("bars = [0, 2, 4]", "bars = [12]", "line 19: chime-bars.bars: .* pitch classes from 0 to 11"),
-        ('"treble"', '"percussion"', "line 21: chime-bars.clef: .* treble or bass"),
-        ('"chime bars"', '"triangles"', 'line 10: chime-bars: goes by "triangles", and so does triangle'),
+        ("high = 79", "high = 50", "line 18: chime-bars.low: is 60; wanted: MIDI notes from 0 to 127, low below high"),
+        ("bars = [0, 2, 4]", "bars = [12]", "line 20: chime-bars.bars: .* pitch classes from 0 to 11"),
+        ('"treble"', '"percussion"', "line 22: chime-bars.clef: .* treble or bass"),
+        ('"chime bars"', '"triangles"', 'line 11: chime-bars: goes by "triangles", and so does triangle'),
     ],
 )
 def test_a_wrong_row_is_named_with_what_is_allowed(old: str, new: str, says: str) -> None:

@@ -12,6 +12,7 @@ from sonify.facts.excerpts import excerpts
 from sonify.notation.graphic import Canvas
 from sonify.notation.snippets import part_pictures
 from sonify.paper.cards import cards
+from sonify.records.fact import fact
 from sonify.records.score import Part, Score
 from tests.paper.sheets import PALETTE, settings
 from tests.sample import sample_score
@@ -60,7 +61,7 @@ def test_excerpts_are_bars_of_the_piece(scene: str) -> None:
     for part in score.group_parts:
         for excerpt in excerpts(part, score):
             if part.texture == "ostinato":
-                pattern = next(p for p in part.patterns if p.name == excerpt.name)
+                pattern = next(p for p in part.patterns if fact("cue-pattern", number=p.number) == excerpt.name)
                 assert excerpt.hits == sorted(pattern.hits)
                 continue
             start = (excerpt.bar - 1) * score.metre.beats

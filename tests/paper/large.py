@@ -159,10 +159,10 @@ def _part(number: int, group: int, stages: int) -> Part:
         seats=(Seat(instrument=instrument.id, players=5, count=2, at_once=2),),
         meaning="You are something in the story, and this says what in one or two sentences.",
         instructions=("Play gently.",),
-        entries=(Entry(bar=first, bars=bars, pattern="Pattern A" if texture == "ostinato" else ""),),
+        entries=(Entry(bar=first, bars=bars, pattern=1 if texture == "ostinato" else 0),),
         patterns=(
-            Pattern(name="Pattern A", bars=2, hits=tuple((F(k, 2), F(1, 2), midi) for k in range(16)), words="rise up"),
-            Pattern(name="Pattern B", bars=1, hits=((F(0), F(1), midi), (F(5, 4), F(1, 4), midi))),
+            Pattern(number=1, bars=2, hits=tuple((F(k, 2), F(1, 2), midi) for k in range(16)), words="rise up"),
+            Pattern(number=2, bars=1, hits=((F(0), F(1), midi), (F(5, 4), F(1, 4), midi))),
         )
         if texture == "ostinato"
         else (),

@@ -14,6 +14,7 @@ from sonify.paper.ideas import ideas
 from sonify.paper.pupils import few_words, flow, shuffled, vocabulary
 from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.thinking import ALWAYS, NOT_REAL, STARTERS, starters, stretch, support
+from sonify.records.fact import Note, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Blank, DynamicMark, Entry, Part, Seat
 from tests.paper.large import large_lesson
@@ -73,7 +74,7 @@ def test_a_card_says_when_to_come_in_and_whom_to_listen_for() -> None:
 
 
 def test_a_part_that_goes_on_into_its_next_entry_is_told_not_to_stop() -> None:
-    entries = (Entry(bar=3, bars=2, pattern="Pattern A"), Entry(bar=5, bars=2, instruction="softer"))
+    entries = (Entry(bar=3, bars=2, pattern=1), Entry(bar=5, bars=2, instruction="softer"))
     found = first_part(with_part(sample_lesson(), "Rising vapour", entries=entries), 2)["entries"]
     assert [e["listen"] for e in found] == [
         "Listen for The sea (group 1) in the bar before.",
@@ -139,8 +140,10 @@ def test_a_part_without_marks_of_loudness_has_its_card_all_the_same() -> None:
 
 def test_notes_in_the_words_are_named_as_on_the_groups_own_bars() -> None:
     # soprano glockenspiel: its lowest C sounds as C6, an octave higher is its second
-    lesson = with_part(sample_lesson(), "The cloud", instructions=("Begin on C6 E6 C7.",))
-    assert first_part(lesson, 3)["instructions"] == ["Begin on C E C′."]
+    lesson = with_part(
+        sample_lesson(), "The cloud", instructions=(fact("part-chord-one-note", note=(Note(84), Note(88), Note(96))),)
+    )
+    assert first_part(lesson, 3)["instructions"] == ["While there is one note, C, E and C′, all play it."]
     drum = with_part(sample_lesson(), "The sea", instructions=("Room B4, please.",))
     assert first_part(drum, 1)["instructions"] == ["Room B4, please."]
 

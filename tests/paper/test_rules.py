@@ -17,6 +17,7 @@ from sonify.paper.rules import _share, loud_text, rule_rows, rules_for, science_
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Measure
 from sonify.records.score import DynamicMark, Entry, Note, Part
+from sonify.say import say
 from tests.paper.sheets import made, pages, settings
 from tests.paper.test_pupils import first_part, with_part
 from tests.sample import sample_lesson
@@ -132,7 +133,9 @@ def test_brightness_is_that_of_the_notes_and_agrees_with_the_beaters_on_the_card
     lesson = harbour("well-stocked")
     shallows = part_of(lesson, "The warm shallows")
     key = next(key for key in rules_for(shallows, lesson) if key.rule.control == "brightness")
-    assert any("soft beaters" in words and "hard beaters" in words for words in shallows.instructions)
+    assert any(
+        "soft beaters" in words and "hard beaters" in words for words in [say(words) for words in shallows.instructions]
+    )
     assert [row["sound"] for row in rule_rows(key, shallows, lesson)["rows"]] == ["soft and dark", "hard and bright"]
 
 

@@ -60,7 +60,7 @@ BROKEN = [
     (with_part(SOUND, "The cloud", dynamics=(DynamicMark(bar=6, mark="mezzo"),)), "unknown mark"),
     (with_part(SOUND, "The cloud", dynamics=(DynamicMark(bar=8, mark="p"), DynamicMark(bar=6, mark="p"))), "in order"),
     (with_part(SOUND, "The cloud", difficulty="hard"), 'difficulty "hard"'),
-    (with_part(SOUND, "The cloud", patterns=(Pattern(name="A", bars=1, hits=((F(3), F(2), 84),)),)), "does not fit"),
+    (with_part(SOUND, "The cloud", patterns=(Pattern(number=1, bars=1, hits=((F(3), F(2), 84),)),)), "does not fit"),
     (replace(SOUND, cues=(replace(SOUND.cues[0], bar=13),)), "outside the piece"),
     (replace(SOUND, cues=(replace(SOUND.cues[0], beat=F(5)),)), "outside the piece"),
     (replace(SOUND, cues=(replace(SOUND.cues[0], action="jump"),)), 'cue "jump"'),

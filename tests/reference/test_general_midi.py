@@ -8,8 +8,9 @@ import re
 import pretty_midi
 import pytest
 
+from sonify.kinds.instruments import FAMILIES
 from sonify.notation.channels import KEYBOARD_PROGRAMS
-from sonify.records.instrument import FAMILIES, Instrument
+from sonify.records.instrument import Instrument
 from tests.catalogue import catalogue
 
 ROWS = catalogue().instruments

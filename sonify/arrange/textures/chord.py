@@ -14,8 +14,8 @@ import numpy as np
 from sonify.arrange.blocks import Block
 from sonify.arrange.hands import TWO_HANDED
 from sonify.arrange.pitches import Tuning
-from sonify.arrange.textures.task import Task
-from sonify.records.words import note_name
+from sonify.arrange.textures.task import Task, capital
+from sonify.records.fact import Note, Words, fact
 
 _THIRDS = (3, 4)
 _OCTAVE = 12
@@ -87,33 +87,30 @@ def players_of(task: Task, found: Chord, bar: int, turn: int, notes: int) -> lis
     return [pair[place % 2] for place in range(notes)]
 
 
-def names(notes: Sequence[int]) -> str:
-    """ "F4, C5 and A4" """
-    told = [note_name(note) for note in notes]
-    return " and ".join(([", ".join(told[:-1])] if told[:-1] else []) + told[-1:])
-
-
-def chord_words(task: Task, found: Chord) -> tuple[str, ...]:
+def chord_words(task: Task, found: Chord) -> tuple[Words, ...]:
     """Who plays which notes, and what makes the chord grow."""
     if len(found.notes) == 1:
         return ()
-    words = []
+    words: list[Words] = []
     if found.grows():
-        words += ["The louder you are, the more notes your chord has.", "Watch for the sign to add one or drop one."]
+        words += [fact("part-chord-grows"), fact("part-chord-watch")]
     if not found.pairs:
-        return (*words, f"{'' if found.grows() else 'Play '}{names(found.notes)}: one note with each beater.")
+        grows = "yes" if found.grows() else "no"
+        return (*words, fact("part-chord-two-beaters", grows=grows, notes=chord_notes(found.notes)))
     most = max(found.sizes.values())
     first, second = found.notes[:most:2], found.notes[1:most:2]
     duty = sum(row is task.main for _, row in task.on_duty(task.blocks[0].bar))
-    turns = " Take turns, two after two." if duty > 2 else ""
     if second:
-        where = "Work in twos" if len(task.rows) == 1 else f"At the {task.main.plural}, work in twos"
-        words.append(f"{where}. One plays {names(first)}; the other plays {names(second)}.{turns}")
+        where = fact("part-in-twos" if len(task.rows) == 1 else "part-in-twos-at", instruments=task.main.plural)
+        words.append(fact("part-chord-shared", where=where, one=chord_notes(first), other=chord_notes(second)))
+        words += [fact("part-two-after-two")] if duty > 2 else []
     if found.grows() and 1 in found.sizes.values():
-        words.append(f"While there is one note, {names(found.notes[:1])}, all play it.")
+        words.append(fact("part-chord-one-note", note=chord_notes(found.notes[:1])))
     words += [
-        f"{row.plural[:1].upper()}{row.plural[1:]}: play along, but only the first two notes."
-        for row in task.rows[1:]
-        if row.pitched and found.grows()
+        fact("part-chord-along", who=capital(row.plural)) for row in task.rows[1:] if row.pitched and found.grows()
     ]
     return tuple(words)
+
+
+def chord_notes(notes: Sequence[int]) -> tuple[Note, ...]:
+    return tuple(map(Note, notes))

@@ -7,9 +7,11 @@ import numpy as np
 from sonify.arrange.blocks import stretches
 from sonify.arrange.hands import within_reach
 from sonify.arrange.rhythms import rhythm
-from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, bars_text, finding
+from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, bars_told, finding
+from sonify.kinds.instruments import REGISTERS
+from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
-from sonify.records.instrument import REGISTERS, Instrument
+from sonify.records.instrument import Instrument
 from sonify.records.score import Entry
 
 _RHYTHMS = {4: ("q q h", "h q r"), 3: ("q q q", "h r"), 2: ("q q", "q r")}
@@ -72,25 +74,22 @@ def _entries(task: Task, heights: dict[int, float], sounds: list[Instrument]) ->
     for stretch in stretches(task.blocks):
         first, last = heights[stretch[0].bar], heights[stretch[-1].end - 1]
         way = "rising" if last > first + 0.05 else "falling" if last < first - 0.05 else "steady"
-        by_sound = "from sound to sound" if len(sounds) > 1 else "from soft to strong"
-        text = f"{way}: {by_sound}" if way != "steady" else "steady"
+        text = fact("part-contour", way=way, by="sounds" if len(sounds) > 1 else "strength")
         found.append(Entry(bar=stretch[0].bar, bars=stretch[-1].end - stretch[0].bar, instruction=text))
     return tuple(found)
 
 
-def _words(sounds: list[Instrument]) -> tuple[str, ...]:
+def _words(sounds: list[Instrument]) -> tuple[Words, ...]:
     if len(sounds) == 1:
-        return ("Your tune has no notes: play stronger when it climbs, softer when it sinks.",)
-    names = ", then ".join(row.plural for row in sounds)
-    return (f"Your tune has no notes: from low to high it is {names}.",)
+        return (fact("part-no-notes-one-sound"),)
+    return (fact("part-no-notes", sounds=tuple(row.plural for row in sounds)),)
 
 
 def _said(task: Task, sounds: list[Instrument]) -> Finding:
-    how = "on high and low sounds" if len(sounds) > 1 else "as stronger and softer strokes"
+    how = "sounds" if len(sounds) > 1 else "strength"
     return finding(
         task,
-        f"The cupboard has no tuned instrument for this melody: the {', '.join(row.plural for row in sounds)} play its "
-        f"rise and fall {how}.",
-        "Add a glockenspiel, xylophone or chime bars to the cupboard to hear it as notes.",
-        where=bars_text(task.blocks[0].bar, task.blocks[-1].end - task.blocks[0].bar),
+        fact("play-no-tuned-instrument", sounds=tuple(row.plural for row in sounds), how=how),
+        fact("play-add-tuned-instrument"),
+        where=bars_told(task.blocks[0].bar, task.blocks[-1].end - task.blocks[0].bar),
     )

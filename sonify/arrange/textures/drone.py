@@ -8,8 +8,9 @@ from fractions import Fraction
 from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import too_fast_at
 from sonify.arrange.pitches import fitted
-from sonify.arrange.textures.chord import Chord, chord, chord_words, names, players_of
-from sonify.arrange.textures.task import Played, Sounding, Stroke, Task, bars_text, doubled, finding
+from sonify.arrange.textures.chord import Chord, chord, chord_notes, chord_words, players_of
+from sonify.arrange.textures.task import Played, Sounding, Stroke, Task, bars_told, doubled, finding, span
+from sonify.records.fact import Claim, Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry
@@ -49,8 +50,8 @@ def _held_on(task: Task, held: int) -> list[Finding]:
     return [
         finding(
             task,
-            f"{held} bars of its pitch lie beyond the {task.main.name.lower()}: the end of its range holds.",
-            "Narrow the rule's pitches, or choose an instrument with a wider range.",
+            fact("play-drone-beyond-range", bars=held, instrument=task.main.name.lower()),
+            fact("play-narrow-pitches"),
         )
     ]
 
@@ -170,37 +171,36 @@ def _entries(task: Task, tones: Chord | None) -> tuple[Entry, ...]:
     return tuple(found)
 
 
-def _how(task: Task, block: Block, tones: Chord | None) -> str:
+def _how(task: Task, block: Block, tones: Chord | None) -> Fact:
     bars, count = _way(task, block)
-    notes = f"{names(tones.at(block))}: " if tones and tones.grows() else ""
     if task.main.sustains:
-        return f"{notes}one slow wave after another, without a gap"
-    if count > 1:
-        return f"{notes}{count} slow, even strokes a bar"
-    again = "in every bar" if bars == 1 else f"every {bars} bars"
-    return f"{notes}strike on beat 1 {again} and let it ring"
+        how = fact("part-waves")
+    elif count > 1:
+        how = fact("part-even-strokes", count=count)
+    else:
+        how = fact("part-let-ring", bars=bars)
+    return fact("part-with-notes", notes=chord_notes(tones.at(block)), how=how) if tones and tones.grows() else how
 
 
-def _words(task: Task, tones: Chord | None) -> tuple[str, ...]:
-    words = ["You sound all the way through. Keep it steady, like breathing."]
+def _words(task: Task, tones: Chord | None) -> tuple[Words, ...]:
+    through = set(task.bars) == set(range(1, task.piece.bars + 1))
+    steady = fact("part-keep-steady")
+    claim = Claim(kind="plays throughout", left=span(task, 1, task.piece.bars + 1))
+    words: list[Words] = [fact("part-all-the-way", claim).or_else(steady) if through else steady]
     if task.main.family in ("voice", "wind"):
-        words.append("Breathe when you need to, but not all together.")
+        words.append(fact("part-breathe-in-turn"))
     if task.line.voices > 1 and task.line.voice:
-        words.append("You share this sound with another group: keep it going together.")
+        words.append(fact("part-share-the-sound"))
     odd = [block for block in task.blocks if _way(task, block)[0] == 2 and block.bars % 2]
     if fresh := [block.end for block in odd if block.end in task.bars]:
-        in_bars = "bar" if len(fresh) == 1 else "bars"
-        words.append(f"A new phrase begins with a stroke, one bar early, in {in_bars} {_listed(fresh)}.")
+        words.append(fact("part-early-stroke", count=len(fresh), bars=tuple(map(str, fresh))))
     home = [task.shape.blocks[i] for i in task.shape.home]
-    if home and home[0] in task.blocks:
-        bars = bars_text(home[0].bar, home[-1].end - home[0].bar)
+    others = [own for name, own in task.shape.sounding.items() if name != task.line.name]
+    alone = not any(i in own for own in others for i in task.shape.home)
+    if home and home[0] in task.blocks and alone:
+        bars = bars_told(home[0].bar, home[-1].end - home[0].bar)
         ruled = any(task.results(control) is not None for control in ("dynamics", "pitch", "brightness"))
         as_begun = task.shape.opening and task.shape.blocks[task.shape.opening[0]] in task.blocks and not ruled
-        last = f"in {bars} only the opening sound is left" if as_begun else f"in {bars} only your sound is left"
-        words.append(f"You end as you began: {last}." if as_begun else f"You have the last word: {last}.")
+        claim = Claim(kind="alone", left=span(task, home[0].bar, home[-1].end))
+        words.append(fact("part-end-as-begun" if as_begun else "part-last-word", claim, bars=bars))
     return tuple(words)
-
-
-def _listed(bars: list[int]) -> str:
-    told = [str(bar) for bar in bars]
-    return " and ".join(([", ".join(told[:-1])] if told[:-1] else []) + told[-1:])

@@ -20,10 +20,10 @@ from sonify.arrange.hands import BREATH_S, BREATHING, too_fast_at
 from sonify.arrange.pitches import Fitted, Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, rhythm
 from sonify.arrange.textures import contour
-from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, doubled, finding
+from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, capital, doubled, finding
+from sonify.records.fact import Fact, Named, Note, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.score import Entry, Pattern
-from sonify.records.words import note_name
 
 #: The tune's two bars in each metre, plainer and livelier ones: the second bar comes to rest and ends with a breath.
 #: (Our own: crotchets and minims, from Year 5 one pair of quavers, so that a nine-year-old reads it from a strip.)
@@ -71,7 +71,7 @@ def played(task: Task) -> Played:
     return Played(
         strokes=tuple(doubled(task, strokes, strong=True)),
         entries=_entries(task),
-        words=_words(task, units),
+        words=_words(task),
         patterns=_patterns(task, units, strokes),
         findings=tuple(_held(task, fit)),
         octaves=fit.octaves,
@@ -203,21 +203,20 @@ def _patterns(task: Task, units: Sequence[_Unit], strokes: Sequence[Stroke]) -> 
         )
         if hits := next(filter(None, played), None):
             words = _pattern_words(shape, [midi for _, _, midi in hits], both)
-            found.append(Pattern(name=f"Tune {'ABC'[len(found)]}", bars=2, hits=hits, words=words))
+            found.append(Pattern(number=len(found) + 1, bars=2, hits=hits, words=words))
     return tuple(found)
 
 
-def _pattern_words(shape: str, notes: Sequence[int], both: bool) -> str:
+def _pattern_words(shape: str, notes: Sequence[int], both: bool) -> Fact:
     """What a pattern does, in words that are true of its notes: at the end of the range a step goes the other way."""
     up, down, end = max(notes) > notes[0], min(notes) < notes[0], notes[-1] - notes[0]
     if shape in ("steady", "answering"):
-        turn = "asks" if shape == "steady" else "answers"
-        way = "up and down" if up and down else "up a little" if up else "down a little" if down else "one note"
-        home = " and back" if end == 0 and (up or down) else ""
-        return f"{turn}: {way}{home}"
+        way = "both" if up and down else "up" if up else "down" if down else "none"
+        home = "yes" if end == 0 and (up or down) else "no"
+        return fact("part-tune-asks" if shape == "steady" else "part-tune-answers", way=way, home=home)
     if end > 0:
-        return "climbs to a higher note" + ("; where the next start note is lower, step down instead" if both else "")
-    return "sinks to a lower note" if end < 0 else "moves up and down around its start note"
+        return fact("part-tune-climbs", both="yes" if both else "no")
+    return fact("part-tune-sinks" if end < 0 else "part-tune-turns")
 
 
 def _entries(task: Task) -> tuple[Entry, ...]:
@@ -225,18 +224,15 @@ def _entries(task: Task) -> tuple[Entry, ...]:
     return tuple(Entry(bar=stretch[0].bar, bars=stretch[-1].end - stretch[0].bar) for stretch in stretches(task.blocks))
 
 
-def _words(task: Task, units: Sequence[_Unit]) -> tuple[str, ...]:
+def _words(task: Task) -> tuple[Words, ...]:
     rule = task.piece.curve("pitch", task.line.plan.name)
-    words = ["Learn your tune slowly first."]
+    words: list[Words] = [fact("part-learn-slowly")]
     if rule is not None:
-        words.append(f"The first note of each bar follows the {rule.rule.quantity}: higher when it is more.")
-        if rule.rule.to_high < rule.rule.to_low:
-            words[-1] = f"The first note of each bar follows the {rule.rule.quantity}: lower when it is more."
-    words.append("Breathe at the end of every second bar.")
+        way = "lower" if rule.rule.to_high < rule.rule.to_low else "higher"
+        words.append(fact("part-tune-follows", quantity=Named("quantity", rule.rule.quantity), way=way))
+    words.append(fact("part-breathe-every-second-bar"))
     words += [
-        f"{row.plural[:1].upper()}{row.plural[1:]}: play the same tune along with the {task.main.plural}."
-        if row.pitched
-        else f"{row.plural[:1].upper()}{row.plural[1:]}: join in on the first beat of every bar."
+        fact("part-along" if row.pitched else "part-first-beats", who=capital(row.plural), main=task.main.plural)
         for row in task.rows[1:]
     ]
     return (*words, *answer_words(task))
@@ -245,12 +241,16 @@ def _words(task: Task, units: Sequence[_Unit]) -> tuple[str, ...]:
 def _held(task: Task, fit: Fitted) -> list[Finding]:
     if not fit.held:
         return []
-    low, high = note_name(task.tuning.notes[0]), note_name(task.tuning.notes[-1])
     return [
         finding(
             task,
-            f"In {fit.held} bars its pitch goes beyond the {task.main.name.lower()} ({low} to {high}): it stays on the "
-            "nearest note there.",
-            "Narrow the pitches of the rule, or choose an instrument with a wider range.",
+            fact(
+                "play-beyond-range",
+                bars=fit.held,
+                instrument=task.main.name.lower(),
+                low=Note(task.tuning.notes[0]),
+                high=Note(task.tuning.notes[-1]),
+            ),
+            fact("play-narrow-pitches"),
         )
     ]

@@ -9,12 +9,23 @@ from functools import lru_cache
 
 import numpy as np
 
-from sonify.arrange.blocks import Block
+from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import too_fast_at
 from sonify.arrange.pitches import Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, breathed, on_beat, rhythms
 from sonify.arrange.seating import taking_turns
-from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, doubled, finding
+from sonify.arrange.textures.task import (
+    Played,
+    Stroke,
+    Task,
+    answer_words,
+    capped_figures,
+    doubled,
+    finding,
+    from_bar,
+    span,
+)
+from sonify.records.fact import Claim, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern, Seat
@@ -29,7 +40,6 @@ _CONTOURS: tuple[tuple[int | str, ...], ...] = (
     (0, 1, 2, 1),
     (0, "f", 2, "f"),
 )
-_NAMES = ("Pattern A", "Pattern B", "Pattern C")
 _ACCENT = 4
 #: A part that is the beat itself takes every second one where the beat is faster (for comfort; common practice).
 _EVERY_BEAT_BPM = 120.0
@@ -150,7 +160,7 @@ def _learn(task: Task, levels: Sequence[int], possible: Sequence[Sequence[Rhythm
         if task.piece.classroom.year >= 4 and len(learnt) > 0 and not task.line.plan.on_beat:
             # The later patterns are two bars long: a question, and an answer that differs.
             bars = (first, _pick(task, level, [bar for bar in allowed if bar != first] or allowed, rng, first.hits))
-        learnt[level] = _pattern(task, _NAMES[len(learnt)], bars, [task.blocks[i] for i in where])
+        learnt[level] = _pattern(task, len(learnt) + 1, bars, [task.blocks[i] for i in where])
     return learnt
 
 
@@ -173,7 +183,7 @@ def _pick(
     return allowed[min(range(len(allowed)), key=cost)]
 
 
-def _pattern(task: Task, name: str, bars: tuple[Rhythm, ...], blocks: Sequence[Block]) -> _Learnt:
+def _pattern(task: Task, number: int, bars: tuple[Rhythm, ...], blocks: Sequence[Block]) -> _Learnt:
     places, root, asked = _melodic(task, bars, blocks)
     notes = task.tuning.notes if task.main.pitched else ()
     hits = tuple(
@@ -181,7 +191,7 @@ def _pattern(task: Task, name: str, bars: tuple[Rhythm, ...], blocks: Sequence[B
         for number, (bar, row) in enumerate(zip(bars, places, strict=True))
         for (start, beats), place in zip(bar.hits, row, strict=True)
     )
-    pattern = Pattern(name=name, bars=len(bars), hits=hits)
+    pattern = Pattern(number=number, bars=len(bars), hits=hits)
     return _Learnt(pattern=pattern, bars=bars, places=places, root=root, asked=asked)
 
 
@@ -265,27 +275,32 @@ def _entries(blocks: Sequence[Block], chosen: Sequence[_Learnt]) -> tuple[Entry,
     found: list[Entry] = []
     for block, item in zip(blocks, chosen, strict=True):
         last = found[-1] if found else None
-        if last and last.bar + last.bars == block.bar and last.pattern == item.pattern.name:
+        if last and last.bar + last.bars == block.bar and last.pattern == item.pattern.number:
             found[-1] = Entry(bar=last.bar, bars=last.bars + block.bars, pattern=last.pattern)
         else:
-            found.append(Entry(bar=block.bar, bars=block.bars, pattern=item.pattern.name))
+            found.append(Entry(bar=block.bar, bars=block.bars, pattern=item.pattern.number))
     return tuple(found)
 
 
-def _words(task: Task, chosen: Sequence[_Learnt]) -> tuple[str, ...]:
-    names = list(dict.fromkeys(item.pattern.name for item in chosen))
-    words = [
-        "Play your pattern over and over, with the beat."
-        if len(names) == 1
-        else "Play the pattern shown, over and over."
-    ]
+def _words(task: Task, chosen: Sequence[_Learnt]) -> tuple[Words, ...]:
+    several = len({item.pattern.number for item in chosen}) > 1
+    words: list[Words] = [fact("part-patterns" if several else "part-pattern")]
     if task.line.plan.on_beat:
-        words = ["You are the beat: one stroke on every beat, and no rests."]
-        if len(names) > 1:
-            words.append("Where it gets very fast, play every second beat, as the second pattern shows.")
+        words = _beat_words(task, chosen)
     elif any(_breathes(task, block) for block in task.blocks):
-        words.append("At the end of each phrase leave the last beat silent: breathe.")
+        words.append(fact("part-breathe-after-phrase"))
     return (*words, *answer_words(task))
+
+
+def _beat_words(task: Task, chosen: Sequence[_Learnt]) -> list[Words]:
+    """That the part is the beat: on every beat where it can be, else as its patterns show."""
+    every = [len(item.pattern.hits) == task.beats * item.pattern.bars for item in chosen]
+    if not all(every):
+        return [fact("part-beat-halved" if any(every) else "part-every-second-beat")]
+    claims = [
+        Claim(kind="every beat", left=span(task, stretch[0].bar, stretch[-1].end)) for stretch in stretches(task.blocks)
+    ]
+    return [fact("part-every-beat", *claims).or_else(fact("part-is-the-beat"))]
 
 
 def _capped(task: Task, wanted: Sequence[float], possible: Sequence[Sequence[Rhythm]]) -> list[Finding]:
@@ -303,9 +318,8 @@ def _capped(task: Task, wanted: Sequence[float], possible: Sequence[Sequence[Rhy
     return [
         finding(
             task,
-            f"Its density asks for {want:.1f} strokes a bar; at {task.piece.bpm(block.bar):g} beats a minute pupils "
-            f"can keep up {most}, and that is what they play.",
-            "Lower the rule's density or the tempo, or give the part to another texture.",
-            where=f"from bar {block.bar}",
+            fact("play-density-over-bar", **capped_figures(task, want, most, block.bar)),
+            fact("play-lower-density-or-texture"),
+            where=from_bar(block.bar),
         )
     ]

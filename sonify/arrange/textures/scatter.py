@@ -12,20 +12,23 @@ from math import floor
 
 import numpy as np
 
-from sonify.arrange.blocks import Block, stretches
+from sonify.arrange.blocks import stretches
 from sonify.arrange.hands import Hands
 from sonify.arrange.pitches import tuning
-from sonify.arrange.textures.task import Played, Stroke, Task, finding
+from sonify.arrange.textures.task import Played, Stroke, Task, capped_figures, finding, from_bar, span
+from sonify.records.fact import Claim, Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry
-from sonify.records.words import bursts
+from sonify.records.words import bursts, bursts_told
 
 _SLOTS = 4  # in a beat
 #: So often the moments of a bar are drawn again, until hands can play every tap of it.
 _DRAWS = 24
 #: Where no density rule is given: taps a beat at the edge and at the climax (our own choice).
 _FEW, _MANY = 0.4, 2.0
+#: So many times as many taps are told as more (our own choice).
+_CLEARLY = 1.25
 #: Taps on a tuned instrument fall within so many scale steps of the rule's pitch.
 _SPREAD = 2
 
@@ -52,7 +55,7 @@ def played(task: Task) -> Played:
             strokes += fallen
     return Played(
         strokes=tuple(strokes),
-        entries=_entries(task, asked_bars, taps),
+        entries=_entries(task, taps),
         words=_words(task),
         findings=tuple(_capped(task, asked_bars, cap_bars)),
         octaves=task.octaves,
@@ -147,55 +150,42 @@ def _pitch(task: Task, bar: int, row: Instrument, rng: np.random.Generator) -> t
     return notes.step(place + step), asked if step == 0 else None
 
 
-def _entries(task: Task, density: dict[int, float], taps: dict[int, int]) -> tuple[Entry, ...]:
-    return tuple(
-        Entry(
-            bar=s[0].bar,
-            bars=s[-1].end - s[0].bar,
-            instruction=bursts([(bar, taps[bar]) for bar in range(s[0].bar, s[-1].end)]) or _course(task, s, density),
-        )
-        for s in stretches(task.blocks)
-    )
+def _entries(task: Task, taps: dict[int, int]) -> tuple[Entry, ...]:
+    found = []
+    for stretch in stretches(task.blocks):
+        first, end = stretch[0].bar, stretch[-1].end
+        runs = bursts([(bar, taps[bar]) for bar in range(first, end)])
+        told = bursts_told(task.line.name, runs) if runs else _course(task, first, end, taps)
+        found.append(Entry(bar=first, bars=end - first, instruction=told))
+    return tuple(found)
 
 
-def _amount(a_beat: float, task: Task) -> str:
-    """Density in words, per pupil: what a child can do with it."""
-    pupils = sum(seat.at_once or seat.players for seat in task.seats) * task.line.voices
-    each = a_beat * task.beats / pupils  # taps a pupil a bar
-    if each < 0.3:
-        return "a tap now and then"
-    if each < 0.75:
-        return "about one tap every two bars"
-    if each < 1.5:
-        return "about one tap a bar"
-    if each < 6.0:
-        return f"about {round(each)} taps a bar"
-    return "as many taps as the rule of two a second allows"
+def _course(task: Task, first: int, end: int, taps: dict[int, int]) -> Fact:
+    """Whether taps grow more, or fewer, or both: by the bars at the start, at the end, and where most are."""
+    size = max(1, (end - first) // 4)
+    starts = range(first, end - size + 1)
+
+    def count(bar: int) -> float:
+        return sum(taps[each] for each in range(bar, bar + size)) / size
+
+    last, most = end - size, max(starts, key=count)
+    start, close, high = count(first), count(last), count(most)
+
+    def busier(one: int, other: int) -> Claim:
+        return Claim(kind="busier", left=span(task, one, one + size), right=span(task, other, other + size))
+
+    if high > _CLEARLY * max(start, close) > 0.0:
+        return fact("part-taps-and-back", busier(most, first), busier(most, last), bar=most + size // 2)
+    if close > _CLEARLY * start:
+        return fact("part-taps-more", busier(last, first))
+    if start > _CLEARLY * close:
+        return fact("part-taps-fewer", busier(first, last))
+    return fact("part-taps-spread")
 
 
-def _course(task: Task, stretch: Sequence[Block], density: dict[int, float]) -> str:
-    first, last = stretch[0].bar, stretch[-1].end - 1
-    bars = range(first, last + 1)
-    most = max(bars, key=lambda bar: density[bar])
-    least_end = max(density[first], density[last])
-    low, high = min(density[bar] for bar in bars), density[most]
-    if high < 1.25 * max(low, 1e-9):
-        return f"{_amount(density[most], task)} each, spread out"
-    if high > 1.25 * max(least_end, 1e-9):
-        return f"from few taps to many and back: most around bar {most} ({_amount(high, task)} each)"
-    if density[last] > density[first]:
-        return f"from few taps to many: at the end {_amount(density[last], task)} each"
-    return f"from many taps to few: at first {_amount(density[first], task)} each"
-
-
-def _words(task: Task) -> tuple[str, ...]:
-    words = [
-        "Tap when you like, not with the beat, and not with your neighbour.",
-        "Watch the conductor: more, or fewer.",
-    ]
-    if task.line.voices > 1:
-        words.append("Another group taps the same: listen for gaps and fill them.")
-    return tuple(words)
+def _words(task: Task) -> tuple[Words, ...]:
+    shared = (fact("part-fill-the-gaps"),) if task.line.voices > 1 else ()
+    return (fact("part-tap-freely"), fact("part-watch-for-more"), *shared)
 
 
 def _capped(task: Task, asked: dict[int, float], cap: dict[int, float]) -> list[Finding]:
@@ -203,14 +193,18 @@ def _capped(task: Task, asked: dict[int, float], cap: dict[int, float]) -> list[
     if not over:
         return []
     bar = max(over, key=lambda b: asked[b] / task.line.voices - cap[b])
-    voices = "" if task.line.voices == 1 else f", shared by {task.line.voices} groups"
-    why = "the semiquaver grid holds no more" if cap[bar] == _SLOTS else "each pupil's limit a second"
+    why = "grid" if cap[bar] == _SLOTS else "hands"
     return [
         finding(
             task,
-            f"Its density asks for {asked[bar]:.1f} taps a beat{voices}; at {task.piece.bpm(bar):g} beats a minute "
-            f"this group plays {cap[bar]:.1f} ({why}). {len(over)} bars are thinned.",
-            "Lower the rule's density or the tempo, or give the group more instruments.",
-            where=f"from bar {min(over)}",
+            fact(
+                "play-taps-over",
+                groups=task.line.voices,
+                why=why,
+                thinned=len(over),
+                **capped_figures(task, asked[bar], cap[bar], bar),
+            ),
+            fact("play-lower-density-or-instruments"),
+            where=from_bar(min(over)),
         )
     ]

@@ -16,6 +16,7 @@ from sonify.arrange.hands import TWO_HANDED, within_reach
 from sonify.arrange.piece import Piece
 from sonify.arrange.pitches import Tuning, fitted, tuning
 from sonify.arrange.shape import ANSWER_BARS, Shape
+from sonify.records.fact import Amount, Arg, Fact, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern, Seat
@@ -113,7 +114,7 @@ class Played:
 
     strokes: tuple[Stroke, ...]
     entries: tuple[Entry, ...]
-    words: tuple[str, ...] = ()
+    words: tuple[Words, ...] = ()
     patterns: tuple[Pattern, ...] = ()
     findings: tuple[Finding, ...] = ()
     seats: tuple[Seat, ...] | None = None  # where the texture changed who plays when
@@ -173,20 +174,42 @@ def _copies(task: Task, strokes: Sequence[Stroke], row: Instrument, strong: bool
     return [replace(s, midi=s.midi + shift, row=row, asked=None) for s in strokes if s.midi + shift in notes]
 
 
-def finding(task: Task, message: str, fix: str, where: str = "") -> Finding:
+def finding(task: Task, message: Words, fix: Words, where: Words = "") -> Finding:
     """A note on how this line is played."""
     return Finding(kind="playability", message=message, fix=fix, part=task.line.name, where=where, serious=False)
 
 
-def answer_words(task: Task) -> tuple[str, ...]:
+def answer_words(task: Task) -> tuple[Words, ...]:
     """What groups that share a part are told."""
     line = task.line
     if line.name not in task.shape.turns:
         return ()
-    turn = "You start" if line.voice == 0 else "You answer"
-    return (f"You share this part: {turn.lower()}, {ANSWER_BARS} bars each; in the fullest place play together.",)
+    turn = "first" if line.voice == 0 else "second"
+    return (fact("part-call-and-answer", turn=turn, bars=ANSWER_BARS),)
 
 
-def bars_text(bar: int, bars: int) -> str:
+def from_bar(bar: int) -> Fact:
+    return fact("play-from-bar", bar=bar)
+
+
+def bars_told(bar: int, bars: int) -> Fact:
     """Bars as people say them: "bar 3" or "bars 3 to 6"."""
-    return f"bar {bar}" if bars == 1 else f"bars {bar} to {bar + bars - 1}"
+    return fact("part-bars", bar=bar, bars=bars, last=bar + bars - 1)
+
+
+def capital(name: str) -> str:
+    return name[:1].upper() + name[1:]
+
+
+def span(task: Task, first: int, end: int, how: str = "bars sounding") -> Reading:
+    """What the line plays from a bar to before another, as it can be read off the Score."""
+    return Reading(how=how, of=task.line.name, start=first, end=end)
+
+
+def capped_figures(task: Task, asked: float, most: float, bar: int) -> dict[str, Arg]:
+    """What a rule asks for, what is played, and the beat that sets the limit."""
+    return {
+        "asked": Amount(value=asked, places=1, given="what the rule asks for"),
+        "most": Amount(value=most, places=1, given="what hands allow"),
+        "bpm": Amount(value=task.piece.bpm(bar), source=Reading(how="bpm at", start=bar, end=bar + 1)),
+    }

@@ -15,7 +15,18 @@ import numpy as np
 from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import Hands
 from sonify.arrange.pitches import tuning
-from sonify.arrange.textures.task import Played, Sounding, Stroke, Task, answer_words, finding
+from sonify.arrange.textures.task import (
+    Played,
+    Sounding,
+    Stroke,
+    Task,
+    answer_words,
+    capped_figures,
+    finding,
+    from_bar,
+    span,
+)
+from sonify.records.fact import Claim, Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry
@@ -59,7 +70,7 @@ def played(task: Task) -> Played:
     return Played(
         strokes=tuple(strokes),
         entries=_entries(task, rolls),
-        words=_words(task),
+        words=_words(task, strokes),
         findings=tuple(_capped(task, rolls)),
         octaves=task.octaves,
         difficulty="core",
@@ -177,19 +188,17 @@ def _held_on(task: Task) -> Played:
                 strokes.append(Stroke(beat=task.first_beat(bar), beats=beats, midi=midi, row=task.main, asked=asked))
             bar += bars
     entries = [
-        Entry(
-            bar=stretch[0].bar, bars=stretch[-1].end - stretch[0].bar, instruction="keep it moving, growing and fading"
-        )
+        Entry(bar=stretch[0].bar, bars=stretch[-1].end - stretch[0].bar, instruction=fact("part-keep-moving"))
         for stretch in stretches(task.blocks)
     ]
-    words = ("Keep the sound moving all the time; grow and fade with the conductor's hands.", *answer_words(task))
+    words = (fact("part-keep-moving-all-the-time"), *answer_words(task))
     findings = []
     if task.results("density", own=True) is not None:
         findings.append(
             finding(
                 task,
-                f"Its density rule cannot be heard: a {task.main.name.lower()} sounds on without strokes.",
-                "Hear the quantity as dynamics instead, or list a struck instrument first.",
+                fact("play-no-strokes", instrument=task.main.name.lower()),
+                fact("play-hear-as-dynamics"),
             )
         )
     return Played(
@@ -213,40 +222,37 @@ def _entries(task: Task, rolls: dict[int, _Roll]) -> tuple[Entry, ...]:
         if last and follows and roll == before:
             found[-1] = replace(last, bars=last.bars + block.bars)
         else:
-            text = _change(task, before if follows else None, roll)
+            text = _change(task, block, (last, before) if last and follows and before else None, roll)
             found.append(Entry(bar=block.bar, bars=block.bars, instruction=text))
         before = roll
     return tuple(found)
 
 
-def _change(task: Task, before: _Roll | None, roll: _Roll) -> str:
-    """What a pupil does differently from here on, or does at an entry."""
-    ring = "" if roll.beats == task.beats else f"; only beats 1 to {roll.beats}, then let it ring"
-    ring = "; only on beat 1, then let it ring" if roll.beats == 1 < task.beats else ring
-    if before is None:
-        dense = roll.a_beat > 2
-        return f"{'quick' if dense else 'slow' if roll.a_beat == 1 else 'easy'} light strokes, one after another{ring}"
-    if roll.a_beat != before.a_beat:
-        way = (
-            "denser, everybody a little faster" if roll.a_beat > before.a_beat else "thinner, everybody a little slower"
-        )
-        return f"{way}{ring or _on(task, before)}"
-    return f"as before{ring or _on(task, before)}"
+def _change(task: Task, block: Block, last: tuple[Entry, _Roll] | None, roll: _Roll) -> Fact:
+    """What a pupil does differently from here on, or does at an entry. last: what came just before."""
+    pace = "quick" if roll.a_beat > 2 else "slow" if roll.a_beat == 1 else "easy"
+    plain = fact("part-roll", pace=pace, beats=roll.beats, whole="yes" if roll.beats == task.beats else "no")
+    if last is None:
+        return plain
+    entry, before = last
+    more = roll.a_bar() > before.a_bar()
+    if roll.a_beat == before.a_beat or (roll.a_beat > before.a_beat) != more or roll.a_bar() == before.a_bar():
+        return plain
+    here, there = span(task, block.bar, block.end), span(task, entry.bar, entry.bar + entry.bars)
+    claim = Claim(kind="busier" if more else "sparser", left=here, right=there)
+    return fact("part-roll-more" if more else "part-roll-fewer", claim, how=plain).or_else(plain)
 
 
-def _on(task: Task, before: _Roll) -> str:
-    return "" if before.beats == task.beats else ", on every beat"
-
-
-def _words(task: Task) -> tuple[str, ...]:
-    alone = len(task.on_duty(task.blocks[0].bar)) == 1
-    how = (
-        "Hands in turn, light and even."
-        if alone
-        else "Light strokes, one after another round the group, never together. The boxes show what you hear together, "
-        "not what each of you plays."
-    )
-    return (how, "Grow and fade like a wave; the last beat of each phrase is silent.", *answer_words(task))
+def _words(task: Task, strokes: Sequence[Stroke]) -> tuple[Words, ...]:
+    if len(task.on_duty(task.blocks[0].bar)) == 1:
+        how = fact("part-hands-in-turn")
+    else:
+        over = span(task, task.blocks[0].bar, task.blocks[-1].end)
+        by_kind = fact("part-in-turn-by-kind", Claim(kind="in turn by kind", left=over))
+        alone = len({stroke.beat for stroke in strokes}) == len(strokes)
+        how = fact("part-in-turn", Claim(kind="in turn", left=over)).or_else(by_kind) if alone else by_kind
+    boxes = () if len(task.on_duty(task.blocks[0].bar)) == 1 else (fact("part-boxes-of-all"),)
+    return (how, *boxes, fact("part-grow-like-a-wave"), *answer_words(task))
 
 
 def _capped(task: Task, rolls: dict[int, _Roll]) -> list[Finding]:
@@ -261,9 +267,8 @@ def _capped(task: Task, rolls: dict[int, _Roll]) -> list[Finding]:
     return [
         finding(
             task,
-            f"Its density asks for {wanted:.1f} strokes a beat; at {task.piece.bpm(block.bar):g} beats a minute the "
-            f"group plays {most:.1f}.",
-            "Lower the rule's density or the tempo, or give the group more instruments.",
-            where=f"from bar {block.bar}",
+            fact("play-density-over-beat", **capped_figures(task, wanted, most, block.bar)),
+            fact("play-lower-density-or-instruments"),
+            where=from_bar(block.bar),
         )
     ]

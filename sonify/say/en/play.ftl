@@ -1,0 +1,117 @@
+## plain: where in the piece, the class or the scene
+
+play-bar = bar { $bar }
+play-from-bar = from bar { $bar }
+play-group = group { $group }
+play-stages = { $stages }
+play-where =
+    { $what ->
+        [groups] groups
+        [seats] seats
+        [cupboard] cupboard
+        [instruments] instruments
+        [scale] scale
+        [density] density
+        [pitch] pitch
+        [brightness] brightness
+       *[dynamics] dynamics
+    }
+
+## plain: faults of the arrangement that a class could not play, found by the checker's own code
+
+play-pupils-seated = The groups hold { $seated } pupils, the class has { $pupils }.
+play-uneven-groups = Groups of { $least } and of { $most }: one has far more to do.
+play-empty-seat = A seat on { $instrument } has { $players } pupils and { $count } instruments.
+play-crowded = { $players } pupils on { $count } { $instruments }; one takes { $takes }.
+play-promised-twice = Groups { $groups } need { $needed } { $instruments }; the cupboard has { $have }.
+play-short-share = { $short } of { $all } pupils in group { $group } ({ $parts }) play for { $seconds } of { $whole } seconds.
+play-many-patterns = Group { $group } must learn { $count } patterns; three are enough.
+play-out-of-range = { $note } is outside the { $instrument } ({ $low } to { $high }).
+play-no-such-bar = { $note } is not among the bars of a { $instrument }.
+play-wrong-instrument = A pupil at a { $instrument } is given a stroke on another.
+play-too-fast = Too fast for one pupil on a { $instrument } ({ $long } a second, { $short } for a moment).
+play-at-once = { $count } sounds at once for one pupil on a { $instrument }.
+play-still-sounds = A { $instrument } is struck while it still sounds.
+play-one-breath = More than { $seconds } seconds on one breath.
+play-entry-leaves = The entry leaves the piece.
+play-not-cued = A note stands outside every entry: nobody cues it.
+play-sudden = A sudden loud sound: velocity { $velocity }; { $most } is the most here.
+play-still-plays = Group { $group } still plays { $first } when { $second } begins.
+play-little-time = Group { $group } has { $seconds } seconds to go from { $first } to { $second } at bar { $bar }: instruments for both must lie ready.
+play-strokes-left-out = { $lost } of { $all } strokes are left out: they follow each other too fast for pupils of this age.
+
+## plain: what was changed, and which rule cannot be heard
+
+play-loud-instrument = The { $instrument } is loud: it is played softly, with soft beaters.
+play-quiet-start = It starts softer than its dynamics rule asks: the class needs a quiet start.
+play-softer-all-through = It is softer all through, by up to { $most } of 127, and grows and fades where it did: the class needs no sudden loud sounds.
+play-unheard =
+    Its { $control ->
+        [density] density
+        [pitch] pitch
+        [brightness] brightness
+        [dynamics] dynamics
+       *[tempo] tempo
+    } rule is not heard: { $because }.
+play-goes-on-anyway = a { $texture } goes on whatever its { $control }
+play-on-the-beat = a part on the beat plays every beat
+play-no-notes = { $instruments } have no notes
+play-one-sound = { $instruments } sound alike with any beater, or have none
+play-no-note = There is no { $notes } on { $instruments }: the nearest notes of the scale stand in.
+play-no-strokes = Its density rule cannot be heard: a { $instrument } sounds on without strokes.
+play-beyond-range = In { $bars } bars its pitch goes beyond the { $instrument } ({ $low } to { $high }): it stays on the nearest note there.
+play-drone-beyond-range = { $bars } bars of its pitch lie beyond the { $instrument }: the end of its range holds.
+play-no-tuned-instrument =
+    { $how ->
+        [sounds] The cupboard has no tuned instrument for this melody: the { $sounds } play its rise and fall on high and low sounds.
+       *[strength] The cupboard has no tuned instrument for this melody: the { $sounds } play its rise and fall as stronger and softer strokes.
+    }
+
+# claims: figure
+play-density-over-bar = Its density asks for { $asked } strokes a bar; at { $bpm } beats a minute pupils can keep up { $most }, and that is what they play.
+
+# claims: figure
+play-density-over-beat = Its density asks for { $asked } strokes a beat; at { $bpm } beats a minute the group plays { $most }.
+
+# claims: figure
+play-taps-over =
+    Its density asks for { $asked } taps a beat{ $groups ->
+        [1] {""}
+       *[other] , shared by { $groups } groups
+    }; at { $bpm } beats a minute this group plays { $most } ({ $why ->
+        [grid] the semiquaver grid holds no more
+       *[hands] each pupil's limit a second
+    }). { $thinned ->
+        [one] One bar is
+       *[other] { $thinned } bars are
+    } thinned.
+
+## plain: what to do
+
+play-nothing-to-do = Nothing to do.
+play-seat-every-pupil = Give every pupil a seat in one group.
+play-even-out = Even the groups out.
+play-fill-the-seat = Take the seat away or fill it.
+play-let-take-turns = Let them take turns, or give them another instrument.
+play-another-instrument = Give one of the groups another instrument.
+play-more-to-do = Give the part more stages, add instruments to the cupboard, or let them join another group there.
+play-keep-different = Keep the most different ones.
+play-move-an-octave = Move it by an octave.
+play-nearest-note = Take the nearest note of the scale that is.
+play-reseat = Reseat.
+play-thin-it = Thin it, or let pupils take turns.
+play-share-out = Share them out.
+play-shorten = Shorten it.
+play-leave-a-breath = Leave half a beat for a breath.
+play-add-an-entry = Add an entry.
+play-let-it-grow = Let it grow from softer.
+play-begin-later = Let one of the two begin later, or share them between two teams of the group.
+play-lay-out = Lay both sets out before the lesson, or make one more group.
+play-would-keep-them = Nothing to do; a slower tempo or a lower density would keep them.
+play-lower-density-or-texture = Lower the rule's density or the tempo, or give the part to another texture.
+play-lower-density-or-instruments = Lower the rule's density or the tempo, or give the group more instruments.
+play-hear-as-dynamics = Hear the quantity as dynamics instead, or list a struck instrument first.
+play-narrow-pitches = Narrow the pitches of the rule, or choose an instrument with a wider range.
+play-add-tuned-instrument = Add a glockenspiel, xylophone or chime bars to the cupboard to hear it as notes.
+play-name-a-scale = Name a scale that the instruments have, such as C pentatonic.
+play-another-control = Hear the quantity as another control, or give the part another texture or instrument.
