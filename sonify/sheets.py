@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from sonify.facts.excerpts import PartPictures
+from sonify.kinds.needs import LARGE_PRINT
 from sonify.notation.engrave import engraved_pages
 from sonify.notation.graphic import graphic_alt, graphic_score
 from sonify.notation.snippets import part_pictures
@@ -33,7 +34,7 @@ def sheets(lesson: Lesson, music: bytes, settings: PaperSettings) -> Iterator[tu
     drawn, told = graphic(lesson, settings), graphic_alt(lesson.score)
     yield "conductor.pdf", conductor_pdf(lesson, staves(music, settings), settings, graphic=drawn, told=told)
     forget(settings)
-    pupils = replace(settings, large_print=settings.large_print or "large print" in lesson.classroom.needs)
+    pupils = replace(settings, large_print=settings.large_print or LARGE_PRINT in lesson.classroom.needs)
     pictures = card_pictures(lesson, pupils)
     yield "pupils.pdf", pupils_pdf(lesson, pupils, pictures)
     yield "teacher.pdf", teacher_pdf(lesson, settings, pictures)

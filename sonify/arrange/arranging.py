@@ -21,12 +21,13 @@ from sonify.arrange.shape import Shape, shape
 from sonify.arrange.textures import TEXTURES
 from sonify.arrange.textures.task import Played, Task
 from sonify.errors import UnknownName
+from sonify.kinds.controls import CONTROLS
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
 from sonify.records.fact import Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
-from sonify.records.scene import CONTROLS, Scene
+from sonify.records.scene import Scene
 from sonify.records.score import SCAFFOLDS, Part, Score
 from sonify.records.timeline import Timeline
 

@@ -9,7 +9,7 @@ import numpy as np
 from sonify.arrange.blocks import Block
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
-from sonify.records.scene import DYNAMICS
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.timeline import FloatArray
 
 #: The climax lasts at most so many bars.

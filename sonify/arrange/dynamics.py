@@ -14,10 +14,10 @@ from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.arrange.textures.task import Stroke
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import Amount, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
-from sonify.records.scene import DYNAMICS
 from sonify.records.score import DynamicMark, Note
 from sonify.records.timeline import FloatArray
 from sonify.records.words import velocity_mark

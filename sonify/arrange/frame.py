@@ -10,9 +10,9 @@ from string import ascii_uppercase
 import numpy as np
 
 from sonify.arrange.piece import COUNT_IN_BARS, Piece
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import fact
 from sonify.records.instrument import Instrument
-from sonify.records.scene import DYNAMICS
 from sonify.records.score import COUNT_IN, Bed, Note, Part, Section
 
 #: Who clicks the count-in: the first that no group plays. The teacher plays or claps it; it is nobody's cupboard's.

@@ -8,6 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
+from sonify.kinds.needs import NO_SUDDEN_SOUNDS, QUIET_START
 from sonify.records.classroom import Classroom
 from sonify.records.clock import Clock
 from sonify.records.controls import ControlCurve, Controls, StageBars
@@ -54,11 +55,11 @@ class Piece:
 
     @property
     def gentle(self) -> bool:
-        return "no sudden loud sounds" in self.classroom.needs
+        return NO_SUDDEN_SOUNDS in self.classroom.needs
 
     @property
     def quiet_start(self) -> bool:
-        return "quiet start" in self.classroom.needs
+        return QUIET_START in self.classroom.needs
 
     def bpm(self, bar: int) -> float:
         return self._bar_bpms[bar - 1]

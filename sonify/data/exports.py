@@ -13,12 +13,13 @@ from typing import Any
 import numpy as np
 
 from sonify.facts.comparison import Comparison
+from sonify.kinds.controls import CONTROLS
 from sonify.records.clock import Clock
 from sonify.records.findings import Finding
 from sonify.records.heard import HeardRule
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_heading
-from sonify.records.scene import CONTROL_UNITS, Rule
+from sonify.records.scene import Rule
 from sonify.records.score import Part, Score
 from sonify.records.timeline import Timeline
 from sonify.say import say
@@ -167,7 +168,7 @@ def key_numbers(lesson: Lesson) -> dict[str, Any]:
     """The key in numbers, so that a program can turn what is played back into the science.
 
     rules: as `sonify show --json` has them, each end beside its text as a number, the quantity's in SI and the sound's
-    in its control's own unit (CONTROL_UNITS). time_map: the model time at which each bar begins, and until when it
+    in its control's own unit (kinds.controls). time_map: the model time at which each bar begins, and until when it
     lasts: where stages do not follow each other at once, that is not the beginning of the next.
     """
     bars = lesson.controls.time_map
@@ -191,7 +192,7 @@ def _rule_numbers(rule: Rule, timeline: Timeline) -> dict[str, Any]:
         "part": rule.part or "",
         "from": [{"text": end.text, "si": _plain(convert(end.value, end.unit, unit))} for end in (rule.low, rule.high)],
         "to": [
-            {"text": text, "value": _plain(value), "unit": CONTROL_UNITS[rule.control]}
+            {"text": text, "value": _plain(value), "unit": CONTROLS[rule.control].unit}
             for text, value in ((rule.to_low_text, rule.to_low), (rule.to_high_text, rule.to_high))
         ],
         "curve": rule.curve,

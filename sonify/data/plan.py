@@ -11,13 +11,14 @@ from sonify.data.changed import condition_sentences, rule_sentences
 from sonify.data.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
 from sonify.facts.comparison import Comparison
 from sonify.facts.sharing import sharing
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls, Key, TimeMap
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
 from sonify.records.lesson import Lesson
 from sonify.records.process import ConditionSpec
-from sonify.records.scene import DYNAMICS, Measure, Rule, Scene
+from sonify.records.scene import Measure, Rule, Scene
 from sonify.records.score import Part, Score, Section
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import clock_text, duration_text, measure_text

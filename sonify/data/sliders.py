@@ -9,8 +9,9 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.process import ConditionSpec
-from sonify.records.scene import DYNAMICS, Measure, Music, Rule
+from sonify.records.scene import Measure, Music, Rule
 from sonify.records.timeline import Quantity
 from sonify.records.words import number_text
 from sonify.units import convert, printed

@@ -8,7 +8,7 @@ from pydantic import AfterValidator, Field
 
 from sonify.inputs.readings import unknown
 from sonify.inputs.shapes import Shape, size, within
-from sonify.records.classroom import NEEDS
+from sonify.kinds.needs import NEEDS
 
 COUNT = Annotated[int, within(0, 100)]
 

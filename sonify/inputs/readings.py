@@ -11,7 +11,8 @@ from math import isfinite
 
 from sonify.errors import SonifyError, UnknownName
 from sonify.inputs.document import one_line, shown
-from sonify.records.scene import DYNAMICS, Measure, Metre, Scale
+from sonify.kinds.marks import DYNAMICS
+from sonify.records.scene import Measure, Metre, Scale
 from sonify.units import UnitError, split, to_si
 
 #: Hard limits of a beat that a class can feel (reference table 5.7, our own choice from it).
@@ -189,7 +190,7 @@ def scale(text: str) -> Scale:
 
 
 def sound(control: str, text: str, bar: Metre) -> float:
-    """One end of a rule's `to`, in the control's own unit (CONTROL_UNITS).
+    """One end of a rule's `to`, in the control's own unit (kinds.controls).
 
     >>> sound("tempo", "66 bpm", Metre()), sound("pitch", "C4", Metre())
     (66.0, 60.0)

@@ -11,7 +11,9 @@ from sonify.inputs.authored import known_form
 from sonify.inputs.document import shown
 from sonify.inputs.readings import UnreadableWord
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
-from sonify.records.scene import BACKGROUNDS, CONTROLS, CURVES, LOUDNESS_RANGES, STAGES_ALL, TEXTURES, Metre
+from sonify.kinds.controls import CONTROLS
+from sonify.kinds.textures import TEXTURES
+from sonify.records.scene import BACKGROUNDS, CURVES, LOUDNESS_RANGES, STAGES_ALL, Metre
 
 MEASURES = 'two numbers with their units, such as ["5 degC", "25 degC"]'
 YES_OR_NO = "true or false, without quotation marks"

@@ -8,12 +8,13 @@ from math import ceil, floor, log10
 
 import numpy as np
 
+from sonify.kinds.controls import CONTROLS
 from sonify.mapping.audibility import Audit, audit
 from sonify.mapping.hearing import Hearing
 from sonify.mapping.rules import BoundRule
 from sonify.mapping.sound_words import marks, written_text
 from sonify.records.fact import Fact, Named, fact
-from sonify.records.scene import CONTROLS, Music
+from sonify.records.scene import Music
 from sonify.units import convert
 
 #: A rule that uses less of its range than this is helped by another `from` before a wider `to` is tried.

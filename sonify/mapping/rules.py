@@ -9,9 +9,10 @@ from math import log
 import numpy as np
 
 from sonify.errors import BadRule, UnknownName
+from sonify.kinds.controls import CONTROLS
 from sonify.mapping.curves import Curve
 from sonify.records.process import ProcessSpec
-from sonify.records.scene import CONTROL_UNITS, CONTROLS, CURVES, Measure, Rule, Scene
+from sonify.records.scene import CURVES, Measure, Rule, Scene
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.units import UnitError, convert, printed
 
@@ -176,7 +177,7 @@ def _check_ends(rule: Rule, quantity: Quantity, ends: tuple[float, float]) -> No
     least, most = CONTROL_LIMITS[rule.control]
     for text, value in ((rule.to_low_text, rule.to_low), (rule.to_high_text, rule.to_high)):
         if not least <= value <= most:
-            unit = CONTROL_UNITS[rule.control]
+            unit = CONTROLS[rule.control].unit
             raise BadRule(
                 f"{rule.key}.to", f'"{text}" cannot be: {rule.control} goes from {least:g} to {most:g} {unit}'
             )

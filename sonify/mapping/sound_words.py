@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import floor
 
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import Amount, Fact, Note, fact
-from sonify.records.scene import DYNAMICS
 from sonify.records.words import NOTE_LETTERS, velocity_mark
 
 #: From so much brightness up: which of the words of `sound-brightness`.

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from lxml import etree
 
+from sonify.kinds.marks import DYNAMICS
 from sonify.notation.marks import Mark
 from sonify.notation.xml import add
-from sonify.records.scene import DYNAMICS
 
 
 def add_direction(measure: etree._Element, mark: Mark, *, divisions: int) -> None:

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Any
 
 from sonify.facts.excerpts import PartPictures, excerpts
+from sonify.kinds.marks import DYNAMICS
 from sonify.paper import loudness, rhythm
 from sonify.paper.busy import course
 from sonify.paper.facts import (
@@ -28,7 +29,6 @@ from sonify.paper.strips import strips
 from sonify.records.controls import Key
 from sonify.records.fact import Words, with_notes
 from sonify.records.lesson import Lesson
-from sonify.records.scene import DYNAMICS
 from sonify.records.score import DynamicMark, Entry, Part, Score, Seat
 from sonify.say import say
 from sonify.say.cues import pattern_name

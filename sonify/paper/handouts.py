@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from sonify.kinds.needs import LARGE_PRINT
 from sonify.paper import cards, pupils
 from sonify.paper.cards import NO_PICTURES, Pictures
 from sonify.paper.facts import listed, mean_bpm
@@ -29,7 +30,7 @@ def handouts(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PI
     """The pages of each sheet of pupils.pdf, in large print where this class needs it. pictures: those of its cards."""
     from sonify.paper.typeset import first_pages
 
-    large = settings.large_print or "large print" in lesson.classroom.needs
+    large = settings.large_print or LARGE_PRINT in lesson.classroom.needs
     chosen = replace(settings, large_print=large)
     starts = first_pages(
         "pupils", pupils.sheet(lesson, chosen, pictures), chosen, cards.picture_files(lesson.score, pictures)

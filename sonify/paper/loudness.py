@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sonify.records.scene import DYNAMICS
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.score import Part, Score
 
 Corners = list[tuple[float, float]]

@@ -9,12 +9,13 @@ from typing import Any
 
 import numpy as np
 
+from sonify.kinds.marks import DYNAMICS
 from sonify.paper import loudness
 from sonify.paper.facts import counted, playing, stage_figure, stage_mean
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key
 from sonify.records.lesson import Lesson
-from sonify.records.scene import DYNAMICS, Rule
+from sonify.records.scene import Rule
 from sonify.records.score import Part, Section
 from sonify.records.timeline import FloatArray, Quantity
 from sonify.records.words import dynamic_word, number_text, velocity_mark

@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from sonify.facts.listening import ListeningItem, listening_items
+from sonify.kinds.marks import DYNAMICS
 from sonify.paper.adapt import FIRST, adaptations
 from sonify.paper.aims import HOW_TO, LEVELS, grid
 from sonify.paper.cards import NO_PICTURES, Pictures
@@ -34,7 +35,6 @@ from sonify.records.controls import Key, Threshold
 from sonify.records.fact import Words
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
-from sonify.records.scene import DYNAMICS
 from sonify.records.score import Score, Section
 from sonify.records.words import clock_text, duration_text, number_text
 from sonify.say import say

@@ -6,8 +6,6 @@ from dataclasses import dataclass, field
 
 from sonify.records.scene import Origin
 
-NEEDS = ("no sudden loud sounds", "large print", "quiet start")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:

@@ -77,7 +77,7 @@ class TimeMap:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ControlCurve:
-    """One rule at work: for every beat the quantity's value (SI), and the control it became (CONTROL_UNITS).
+    """One rule at work: for every beat the quantity's value (SI), and the control it became (kinds.controls).
 
     A tempo that steps is made from the stage's mean, so every beat of a stage holds that mean and that tempo; a
     gliding tempo likewise bar by bar. Pitch is a number between notes: `arrange` finds the note.

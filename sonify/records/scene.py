@@ -7,22 +7,9 @@ from dataclasses import dataclass, field, replace
 
 from sonify.records.table import Table
 
-TEXTURES = ("drone", "ostinato", "melody", "tremolo", "scatter")
-CONTROLS = ("tempo", "pitch", "density", "dynamics", "brightness")
 CURVES = ("linear", "logarithmic")
 #: Natural sounds that may lie under the recording.
 BACKGROUNDS = ("sea", "wind", "rain", "stream")
-#: The unit each control is held in. Pitch: MIDI note number (60 = C4). Density: strokes a beat for the group.
-#: Dynamics: MIDI velocity 1..127. Brightness: 0 (softest beater, darkest) to 1 (hardest, brightest).
-CONTROL_UNITS = {
-    "tempo": "bpm",
-    "pitch": "MIDI note",
-    "density": "per beat",
-    "dynamics": "velocity",
-    "brightness": "1",
-}
-#: Dynamic marks and the velocity each stands for: scalars 0.25 ... 0.85 of 127, as the music21 library has them.
-DYNAMICS = {"pp": 32, "p": 44, "mp": 57, "mf": 70, "f": 89, "ff": 108}
 STAGES_ALL = ("all",)
 #: How far apart quiet and loud lie in the recording: about 10 LU, or as far as the marks say.
 LOUDNESS_RANGES = ("classroom", "wide")
@@ -114,7 +101,7 @@ class Rule:
     """`hear QUANTITY as CONTROL`: low..high of the quantity becomes to_low..to_high of the control.
 
     low and high carry units as written (`Measure`); `mapping` turns them into SI once the quantity is known.
-    to_low and to_high are in the control's own unit (CONTROL_UNITS); either may be the larger.
+    to_low and to_high are in the control's own unit (kinds.controls); either may be the larger.
     part: the part it shapes, or None for the whole piece. key: "hear.0", for messages.
     """
 

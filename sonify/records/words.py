@@ -8,8 +8,8 @@ from itertools import pairwise
 from math import floor, isfinite, log10
 
 from sonify.errors import OutOfRange, UnknownName
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import Claim, Fact, Reading, fact
-from sonify.records.scene import DYNAMICS
 from sonify.units import printed
 
 #: From so many crotchets a minute up: Italian term, plain English. The traditional metronome scale, 40 to 208; upper
@@ -25,7 +25,7 @@ TEMPO_WORDS = (
     (200.0, "Prestissimo", "as fast as possible"),
 )
 
-#: Mark -> Italian term, plain English (common practice). The marks and their velocities are in `scene.DYNAMICS`.
+#: Mark -> Italian term, plain English (common practice). The marks and their velocities are in `kinds.marks.DYNAMICS`.
 DYNAMIC_WORDS = {
     "pp": ("pianissimo", "very soft"),
     "p": ("piano", "soft"),

@@ -15,7 +15,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from sonify.records.scene import DYNAMICS
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.score import COUNT_IN, Bed, Score
 from sonify.sound.beds import corners
 from sonify.sound.ducking import ducked, is_noise

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.clock import Tempo
 from sonify.records.instrument import Instrument
-from sonify.records.scene import DYNAMICS, Metre, Scale
+from sonify.records.scene import Metre, Scale
 from sonify.records.score import Bed, Note, Part, Score, Section
 
 BARS_EACH = 2

@@ -6,7 +6,7 @@ from typing import Any
 
 from sonify import __version__, drafts, lesson
 from sonify.data.plan import class_facts, instrument_rows, picture_facts
-from sonify.records.classroom import NEEDS
+from sonify.kinds.needs import NEEDS
 from sonify.records.scene import CURVES, Scene
 from sonify.records.score import SCAFFOLDS
 from sonify.records.sheet import PAPERS

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from sonify.records.classroom import NEEDS, Classroom, Stock
-from sonify.records.scene import TEXTURES, BackgroundPlan, PartPlan, Scale
+from sonify.kinds.needs import NEEDS
+from sonify.kinds.textures import TEXTURES
+from sonify.records.classroom import Classroom, Stock
+from sonify.records.scene import BackgroundPlan, PartPlan, Scale
 from tests.arrange.lessons import Sketch, part
 from tests.catalogue import catalogue
 

@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 
 from sonify.arrange import arrange
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
 from sonify.records.instrument import Catalogue
-from sonify.records.scene import DYNAMICS
 from sonify.records.score import Part, Score
 from sonify.say import say
 from tests.arrange.lessons import WATER, Sketch, cupboard, part, well_stocked

@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 
 from sonify import lesson
 from sonify.errors import SonifyError
+from sonify.kinds.needs import NEEDS
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
-from sonify.records.classroom import NEEDS, Classroom, Stock
+from sonify.records.classroom import Classroom, Stock
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Metre, Scene
 from sonify.records.score_invariants import faults

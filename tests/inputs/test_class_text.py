@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from sonify.inputs.class_file import read_class
 from sonify.inputs.class_text import class_text
+from sonify.kinds.needs import NEEDS
 from sonify.lesson import catalogue
-from sonify.records.classroom import NEEDS, Classroom, Stock
+from sonify.records.classroom import Classroom, Stock
 from sonify.records.scene import Origin
 
 ROWS = catalogue()

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from sonify.errors import SonifyError
 from sonify.inputs import readings
-from sonify.records.scene import CONTROLS, Metre
+from sonify.kinds.controls import CONTROLS
+from sonify.records.scene import Metre
 from sonify.records.words import note_name
 
 BAR = Metre(beats=4)
@@ -83,7 +84,10 @@ def test_what_pint_must_not_be_given_is_no_unit(unit: str) -> None:
         readings.measure(f"1 {unit}")
 
 
-@given(st.sampled_from(CONTROLS), st.text() | st.from_regex(r"[-+.\de]{1,6} ?(bpm|%|per bar|per beat)", fullmatch=True))
+@given(
+    st.sampled_from(tuple(CONTROLS)),
+    st.text() | st.from_regex(r"[-+.\de]{1,6} ?(bpm|%|per bar|per beat)", fullmatch=True),
+)
 def test_any_text_is_a_finite_sound_or_a_clear_refusal(control: str, text: str) -> None:
     try:
         assert 0 <= readings.sound(control, text, BAR) <= 240

@@ -13,9 +13,10 @@ from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.template import new_scene_text
 from sonify.inputs.text import text_of
+from sonify.kinds.textures import TEXTURES
 from sonify.mapping import map_scene
 from sonify.processes import conditions_si, process_of
-from sonify.records.scene import TEXTURES, Scene
+from sonify.records.scene import Scene
 from tests.catalogue import ROOT, catalogue
 
 SCENES = sorted((ROOT / "scenes").glob("*.toml"))

@@ -12,7 +12,8 @@ from sonify.errors import BadName
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.scene_shape import SceneShape
 from sonify.inputs.template import new_scene_text, valid_scene_name
-from sonify.records.scene import CONTROLS, TEXTURES
+from sonify.kinds.controls import CONTROLS
+from sonify.kinds.textures import TEXTURES
 from tests.catalogue import catalogue
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from sonify.records.scene import DYNAMICS, Rule
+from sonify.kinds.marks import DYNAMICS
+from sonify.records.scene import Rule
 from sonify.units import split
 from tests.mapping.making import measure
 

@@ -9,7 +9,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sonify.records.scene import CONTROL_UNITS, Music
+from sonify.kinds.controls import CONTROLS
+from sonify.records.scene import Music
 from sonify.records.timeline import Missing
 from sonify.say import say
 from tests.mapping.making import map_scene, process, quantity, rule, scene, stepped, timeline
@@ -42,7 +43,7 @@ def test_curves_and_keys_come_in_the_order_of_the_rules() -> None:
     assert controls.curve("pitch", "The rain") is None
     for curve in controls.curves:
         least, most = sorted((curve.rule.to_low, curve.rule.to_high))
-        assert least <= curve.results.min() <= curve.results.max() <= most, CONTROL_UNITS[curve.rule.control]
+        assert least <= curve.results.min() <= curve.results.max() <= most, CONTROLS[curve.rule.control].unit
 
 
 def test_a_scene_without_rules_has_a_time_map_and_a_note() -> None:

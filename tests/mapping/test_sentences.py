@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 
 from sonify.errors import UnknownName
+from sonify.kinds.controls import CONTROLS
 from sonify.mapping.companions import relation_between
 from sonify.mapping.sound_words import sound, written_text
 from sonify.records.controls import Key
-from sonify.records.scene import CONTROLS, Rule
+from sonify.records.scene import Rule
 from sonify.records.timeline import Quantity
 from sonify.say import say
 from sonify.science.kinetic import mean_speed

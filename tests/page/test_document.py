@@ -10,9 +10,9 @@ from hashlib import sha256
 
 import pytest
 
+from sonify.kinds.controls import CONTROLS
 from sonify.page import PageTooBig, page_html
 from sonify.page.document import SCRIPTS, STYLES, first_sentence, json_text, script, style, told
-from sonify.records.scene import CONTROL_UNITS
 from sonify.records.sounds import PageSample
 from tests.page.blips import blips
 from tests.page.lessons import HOSTILE, hostile_lesson, page_of, palette
@@ -91,7 +91,7 @@ def test_the_key_says_why_and_how_much_it_exaggerates() -> None:
 
 def test_every_control_is_asked_about_in_plain_words_under_headings_with_capitals() -> None:
     for message in ("hear-asked", "hear-headed"):
-        assert len({told(message, control=control) for control in CONTROL_UNITS}) == len(CONTROL_UNITS)
+        assert len({told(message, control=control) for control in CONTROLS}) == len(CONTROLS)
     lesson = sample_lesson()
     key = lesson.controls.keys[0]
     quiet = replace(key, rule=replace(key.rule, control="dynamics"), stages=(("Rain", "18 °C", "fairly loud"),))

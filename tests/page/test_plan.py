@@ -11,11 +11,13 @@ from typing import Any
 
 import pytest
 
+from sonify.kinds.controls import CONTROLS
+from sonify.kinds.textures import TEXTURES
 from sonify.page import plan_page
 from sonify.page.plan import picture_columns, picture_path
 from sonify.page.terms import TERMS, control_words
 from sonify.records.palette import GroupStyle
-from sonify.records.scene import CONTROLS, CURVES, TEXTURES
+from sonify.records.scene import CURVES
 
 HOSTILE = '</script><img src=x onerror="alert(1)">"\'{{ 7 * 7 }}'
 PALETTE = (

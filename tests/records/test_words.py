@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.errors import OutOfRange, UnknownName
-from sonify.records.scene import DYNAMICS
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.words import (
     DYNAMIC_WORDS,
     TEMPO_WORDS,

@@ -12,9 +12,9 @@ from __future__ import annotations
 
 import pytest
 
+from sonify.kinds.marks import DYNAMICS
 from sonify.mapping.exaggeration import sound_ratio
 from sonify.mapping.thresholds import can_be_told_apart, difference, level_db, threshold
-from sonify.records.scene import DYNAMICS
 from tests.reference.tolerance import half_last_digit
 
 DRAKE_BOTTE_SINGLE = "6"

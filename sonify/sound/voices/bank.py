@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
-from sonify.records.scene import DYNAMICS
+from sonify.kinds.marks import DYNAMICS
 from sonify.sound.rate import RATE_HZ
 from sonify.sound.voices import blows, breath, grains
 from sonify.sound.voices.noise import burst
