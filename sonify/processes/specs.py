@@ -75,9 +75,13 @@ class Declared:
             true_zero=true_zero,
         )
 
-    def stage(self, name: str, seen_as: Words | None = None) -> StageSpec:
-        """seen_as: where its message has places to fill."""
-        return StageSpec(name=name, title=self.words("stage", name), seen_as=seen_as or self.words("seen", name))
+    def stage(self, name: str, title: Words = "", *, seen_as: Words = "") -> StageSpec:
+        """title, seen_as: where their messages have places to fill, or are not in the catalogue."""
+        return StageSpec(
+            name=name,
+            title=title or self.words("stage", name),
+            seen_as=seen_as or self.words("seen", name),
+        )
 
     def honesty(self, count: int) -> tuple[Fact, ...]:
         return tuple(self.words("honesty", str(number)) for number in range(1, count + 1))
