@@ -374,5 +374,7 @@ def _tempo_of(clip: Clip, score: Score) -> Amount:
 
 
 def _mean_of(quantity: Quantity, section: Section, lesson: Lesson) -> Reading:
-    stage = next(each for each in lesson.controls.time_map.stages if each.bar == section.bar)
-    return Reading(how="mean", of=quantity.name, start=stage.start_s, end=stage.end_s)
+    beats = lesson.score.metre.beats
+    edges = np.array([(section.bar - 1) * beats, (section.bar - 1 + section.bars) * beats - 1e-6])
+    start, end = lesson.controls.time_map.model_time_s(edges)
+    return Reading(how="mean", of=quantity.name, start=float(start), end=float(end))
