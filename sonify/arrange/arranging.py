@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sonify.arrange.beaters import Step, brightens, card_words, steps
+from sonify.arrange.compared import comparison_findings, mates
 from sonify.arrange.cues import conducted
 from sonify.arrange.cupboard import choose, swaps
 from sonify.arrange.dynamics import loudness, marks, notes
@@ -14,10 +15,12 @@ from sonify.arrange.frame import beds, count_in, sections
 from sonify.arrange.groups import MOST_PATTERNS, share_out
 from sonify.arrange.piece import COUNT_IN_BARS, Piece
 from sonify.arrange.pitches import bars_sentence, letters, tuning
+from sonify.arrange.pulse import pulse_parts
 from sonify.arrange.repairs import repaired
 from sonify.arrange.scaffold import scaffolded
 from sonify.arrange.seating import Seated, seat_all
 from sonify.arrange.shape import Shape, shape
+from sonify.arrange.streams import most_streams
 from sonify.arrange.textures import TEXTURES
 from sonify.arrange.textures.task import Played, Task
 from sonify.errors import UnknownName
@@ -59,9 +62,10 @@ def arrange(
     found, alike = choose(piece, lines)
     swapped = swaps(piece, lines, found)
     made = [_made(task) for task in _tasks(piece, plan, seat_all(piece, lines, found))]
-    parts = tuple(one.part for one in made)
+    made = [replace(one, part=_told_apart(piece, one, made)) for one in made]
+    parts = (*(one.part for one in made), *pulse_parts(piece, plan.desks, plan.pulse, plan.units))
     clicks, click_row = count_in(piece, [row for one in made for row in one.task.rows], goes_on=scaffold == "open")
-    used = {click_row.id} | {row.id for one in made for row in one.task.rows}
+    used = {click_row.id} | {row.id for one in made for row in one.task.rows} | {part.instrument for part in parts}
     score = Score(
         title=scene.title,
         scene=scene.name,
@@ -83,10 +87,11 @@ def arrange(
     )
     score, mended = repaired(score)
     given = scaffolded(piece, score.group_parts, plan, scaffold)
-    led, cues = conducted(piece, plan, given, {one.part.name: one.beaters for one in made})
-    score = replace(score, parts=(clicks, *led), cues=cues)
+    cues = conducted(piece, plan, given, {one.part.name: one.beaters for one in made})
+    score = replace(score, parts=(clicks, *given), cues=cues)
+    compared = comparison_findings(piece, score, most_streams(classroom)) if scaffold == "full" else ()
     told = [finding for one in made for finding in one.findings]
-    return score, (*shared, *_empty_cupboard(piece), *_swap_findings(score), *alike, *told, *mended)
+    return score, (*shared, *_empty_cupboard(piece), *_swap_findings(score), *alike, *compared, *told, *mended)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,6 +102,19 @@ class _Made:
     part: Part
     findings: tuple[Finding, ...]
     beaters: tuple[Step, ...]
+
+
+def _told_apart(piece: Piece, one: _Made, made: Sequence[_Made]) -> Part:
+    """The part, its card with the octaves between it and those with which it is compared, where there are any."""
+    told = []
+    for other in made:
+        if other.part.name not in mates(piece.scene, one.task.line.plan.name) or one.part.texture != "melody":
+            continue
+        rows = (other.task.main, one.task.main)
+        if all(row.pitched for row in rows) and (apart := other.part.octaves - one.part.octaves):
+            way = "higher" if apart > 0 else "lower"
+            told.append(fact("part-octave-apart", other=other.part.name, way=way))
+    return replace(one.part, instructions=(*one.part.instructions, *told)) if told else one.part
 
 
 def _tasks(piece: Piece, plan: Shape, seated: Sequence[Seated]) -> list[Task]:
@@ -135,20 +153,22 @@ def _made(task: Task) -> _Made:
     line, piece = task.line, task.piece
     played = TEXTURES[line.plan.texture](task)
     levels = loudness(piece, task.shape, line, task.rows, played.strokes)
-    beaters = steps(piece, line.plan.name, task.rows, task.blocks)
+    beater_runs = task.shape.runs_of(line.name, task.shape.changes.beaters[line.plan.name])
+    beaters = steps(piece, line.plan.name, task.rows, beater_runs)
     tuned = tuning(task.main, piece.scene.music.scale) if task.main.pitched else None
+    played_notes = notes(piece, played.strokes, levels, beaters)
     part = Part(
         name=line.name,
         group=line.group,
         instrument=task.main.id,
         texture=line.plan.texture,
-        notes=notes(piece, played.strokes, levels, beaters),
+        notes=played_notes,
         seats=played.seats or task.seats,
         meaning=line.plan.meaning,
         instructions=_instructions(task, played, beaters),
         entries=played.entries,
         patterns=played.patterns,
-        dynamics=marks(task.blocks, levels),
+        dynamics=marks([note for note in played_notes if note.instrument == task.main.id], task.blocks, piece.beats),
         team=line.team,
         bars_off=() if tuned is None else tuned.off,
         bars_on=() if tuned is None else tuned.on,

@@ -10,9 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-import numpy as np
-
-from sonify.arrange.blocks import Block, stretches
+from sonify.arrange.blocks import Block
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved
 from sonify.kinds.instruments import ONE_SOUND
@@ -23,7 +21,6 @@ from sonify.records.score import FOR_THE_MUSIC, Cue, Part
 #: The brightness of each step, and where the next one begins (our own choices).
 SHADES = (0.15, 0.5, 0.85)
 _EDGES = (0.4, 0.6)  # as the key's words for brightness have them
-_MOST_RUNS = 3
 _LEVELS = ("soft", "medium", "hard")
 
 
@@ -52,38 +49,21 @@ def brightens(row: Instrument) -> bool:
     return row.struck_with != ONE_SOUND
 
 
-def steps(piece: Piece, name: str, rows: Sequence[Instrument], blocks: Sequence[Block]) -> tuple[Step, ...]:
-    """A part's beaters over the piece, the first where it comes in first; () without a rule or on one sound only."""
+def steps(piece: Piece, name: str, rows: Sequence[Instrument], runs: Sequence[Block]) -> tuple[Step, ...]:
+    """A part's beaters over the piece, the first where it comes in first; () without a rule or on one sound only.
+
+    runs: the stretches at whose beginning beaters may change.
+    """
     bright = piece.results("brightness", name)
     able = tuple((row.plural, row.struck_with) for row in rows if brightens(row))
-    if bright is None or not able or not blocks:
+    if bright is None or not able or not runs:
         return ()
-    found: list[Step] = []
-    for bar, end in _runs(blocks):
-        first, last = _averaged(piece, bar, end, blocks)
-        mean = float(np.mean(bright[(first - 1) * piece.beats : (last - 1) * piece.beats]))
-        level = sum(mean >= edge for edge in _EDGES)
+    means, found = piece.bar_means(bright), list[Step]()
+    for run in runs:
+        level = sum(float(means[run.bar - 1 : run.end - 1].mean()) >= edge for edge in _EDGES)
         if not found or found[-1].level != level:
-            found.append(Step(bar=bar, level=level, ways=able))
+            found.append(Step(bar=run.bar, level=level, ways=able))
     return tuple(found)
-
-
-def _averaged(piece: Piece, bar: int, end: int, blocks: Sequence[Block]) -> tuple[int, int]:
-    """The bars whose mean decides: the whole stage, as in the key, where a part that rests comes in within one."""
-    stage = next((row for row in piece.stages if row.bar <= bar and end <= row.bar + row.bars), None)
-    if stage is None or len(stretches(blocks)) == 1:
-        return bar, end
-    return stage.bar, stage.bar + stage.bars
-
-
-def _runs(blocks: Sequence[Block]) -> list[tuple[int, int]]:
-    """Where beaters may change: (bar, end) of each stretch, or a part that never rests in thirds, at phrase starts."""
-    found = [(stretch[0].bar, stretch[-1].end) for stretch in stretches(blocks)]
-    if len(found) > 1:
-        return found
-    runs = min(_MOST_RUNS, len(blocks))
-    cuts = [round(i * len(blocks) / runs) for i in range(runs + 1)]
-    return [(blocks[a].bar, blocks[b - 1].end) for a, b in zip(cuts, cuts[1:], strict=False)]
 
 
 def shade(found: Sequence[Step], bar: int) -> float | None:
@@ -110,17 +90,20 @@ def card_words(found: Sequence[Step]) -> tuple[Words, ...]:
 
 
 def change_cues(piece: Piece, parts: Sequence[Part], beaters: dict[str, tuple[Step, ...]]) -> list[Cue]:
-    """A cue wherever a part changes beaters; not where pupils choose for themselves."""
+    """A cue a bar ahead of where a part changes beaters; not where pupils choose for themselves."""
     found = []
     for part in parts:
         own = beaters.get(part.name, ())
+        starts = {entry.bar for entry in part.entries} - {entry.bar + entry.bars for entry in part.entries}
         for before, step in zip(own, own[1:], strict=False):
+            if step.bar in starts:
+                continue  # who comes in with other beaters has them on the card
             if any(blank.bar <= step.bar < blank.bar + blank.bars for blank in part.blanks):
                 continue
             curve = piece.curve("brightness", part.name)
             found.append(
                 Cue(
-                    bar=step.bar,
+                    bar=step.bar - 1,
                     beat=Fraction(1),
                     part=part.name,
                     action="change",

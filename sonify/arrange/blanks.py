@@ -62,7 +62,7 @@ def _room(piece: Piece, part: Part, shape: Shape) -> _Room:
 
 def _possible(played: set[int], shape: Shape) -> list[tuple[int, int]]:
     """Phrases of the part, and two together where they are short. Its first is for learning; the way home is given."""
-    closed = {*shape.home} if len(shape.blocks) > 1 else set()
+    closed = {len(shape.blocks) - 1} if len(shape.blocks) > 1 else set()
     blocks = [block for i, block in enumerate(shape.blocks) if block.bar in played and i not in closed]
     found = [(block.bar, min(block.bars, MOST_BARS)) for block in blocks[1:]]
     pairs = zip(blocks[1:], blocks[2:], strict=False)

@@ -1,8 +1,4 @@
-"""Blocks: the phrases of a stage, as a rule four bars.
-
-Everybody enters and leaves on a block's first bar line, so that the conductor has something to do every few bars and
-not more.
-"""
+"""Blocks: the phrases of a stage, as a rule four bars, and the longer stretches in which the same parts play."""
 
 from __future__ import annotations
 
@@ -14,6 +10,8 @@ from sonify.arrange.piece import Piece
 
 #: A phrase, where there is room for one.
 PHRASE_BARS = 4
+#: Who plays changes with the stage, and within one after so many bars (our own limit, for who leads and who follows).
+LEAST_STAY_BARS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,19 +32,29 @@ def blocks_of(piece: Piece) -> tuple[Block, ...]:
     """The piece as blocks; none goes over the end of a stage."""
     blocks: list[Block] = []
     for number, stage in enumerate(piece.stages):
-        sizes = block_sizes(stage.bars)
-        # The first and the last stage each give up some bars to the opening and to the way home.
-        wanted = 1 + (number == 0) + (number == len(piece.stages) - 1)
-        while len(sizes) < wanted and max(sizes) >= 2:
-            longest = sizes.index(max(sizes))
-            sizes[longest : longest + 1] = [sizes[longest] // 2, sizes[longest] - sizes[longest] // 2]
-        if number == len(piece.stages) - 1 and len(sizes) > 1 and sizes[-1] < sizes[-2]:
-            sizes[-2:] = sizes[:-3:-1]  # the way home is a whole phrase: the short one comes before it
         bar = stage.bar
-        for size in sizes:
+        for size in block_sizes(stage.bars):
             blocks.append(Block(bar=bar, bars=size, stage=number))
             bar += size
     return tuple(blocks)
+
+
+def units_of(blocks: Sequence[Block]) -> tuple[Block, ...]:
+    """The stretches in which the same parts play: eight bars or a little more, or what a stage has left after them."""
+    found: list[Block] = []
+    for block in blocks:
+        last = found[-1] if found else None
+        left = sum(other.bars for other in blocks if other.stage == block.stage and other.bar >= block.bar)
+        if last and last.stage == block.stage and (last.bars < LEAST_STAY_BARS or left < PHRASE_BARS):
+            found[-1] = joined((last, block))
+        else:
+            found.append(block)
+    return tuple(found)
+
+
+def joined(blocks: Sequence[Block]) -> Block:
+    """Blocks that follow each other as one, in the stage of the first."""
+    return Block(bar=blocks[0].bar, bars=blocks[-1].end - blocks[0].bar, stage=blocks[0].stage)
 
 
 def block_sizes(bars: int) -> list[int]:

@@ -17,6 +17,8 @@ def changeovers(score: Score) -> Iterator[Finding]:
     """For each group with two parts: parts that overlap (a fault), and changes with too little time (a note)."""
     desks: dict[tuple[int, int], list[Part]] = {}
     for part in score.group_parts:
+        if part.pulse:  # on knees: nothing to lay down or take up
+            continue
         desks.setdefault((part.group, part.team), []).append(part)
     for parts in desks.values():
         stretches = sorted(

@@ -1,11 +1,12 @@
 """What the conductor does, bar by bar: few enough to do, each with its gesture and its reason.
 
-A cue for every entry, change and exit; between them tempo, louder and softer, as far as two hands can do it: a new
-moment about every two bars at the most. The marks on cards and score are those that are cued, and no others.
+A cue for every entry, change and exit, at most two at a moment; between them louder and softer, as far as two hands can
+do it: a new moment about every two bars at the most. The marks on cards and score say all that is played.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -14,7 +15,8 @@ from sonify.arrange.beaters import Step, change_cues
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved, stage_reason, tempo_reason
 from sonify.arrange.shape import Shape
-from sonify.arrange.swells import changes_cued, mark_at, marked, own_idea
+from sonify.arrange.streams import MOST_CUES
+from sonify.arrange.swells import changes_cued, mark_at, own_idea
 from sonify.kinds.cues import ACTIONS, FINGERS
 from sonify.records.fact import fact
 from sonify.records.score import FOR_THE_MUSIC, Cue, Entry, Part, Reason
@@ -26,12 +28,11 @@ _ORDER = tuple(ACTIONS)
 
 def conducted(
     piece: Piece, shape: Shape, parts: Sequence[Part], beaters: dict[str, tuple[Step, ...]]
-) -> tuple[tuple[Part, ...], tuple[Cue, ...]]:
-    """The parts with only the dynamic marks that are cued, and all cues in order."""
+) -> tuple[Cue, ...]:
+    """All cues in order."""
     found = [_start(piece), *_entries(piece, parts), *_rests(piece, parts), *_tempi(piece)]
     found += change_cues(piece, parts, beaters)
-    changes, cued = changes_cued(piece, shape, parts, found)
-    found += cued
+    found += changes_cued(piece, shape, parts, found)
     found.append(
         Cue(
             bar=piece.bars,
@@ -42,8 +43,7 @@ def conducted(
             reason=stage_reason(piece, len(piece.stages) - 1),
         )
     )
-    led = tuple(replace(part, dynamics=marked(part, changes)) for part in parts)
-    return led, tuple(sorted(found, key=lambda cue: (cue.bar, cue.beat, _ORDER.index(cue.action), cue.part)))
+    return tuple(sorted(found, key=lambda cue: (cue.bar, cue.beat, _ORDER.index(cue.action), cue.part)))
 
 
 def _start(piece: Piece) -> Cue:
@@ -66,7 +66,12 @@ def _entries(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
     found = []
     for part in parts:
         before = None
+        if part.pulse:  # who stops goes on with it: the card says so
+            continue
         for entry in part.entries:
+            if entry.bar == 1:  # the start is for everybody who plays then
+                before = entry
+                continue
             follows = before is not None and before.bar + before.bars == entry.bar
             own = own_idea(part, entry.bar)
             number = 0 if own or (len(part.patterns) < 2 and not follows) else entry.pattern
@@ -86,7 +91,21 @@ def _entries(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
                 )
             )
             before = entry
-    return found
+    return _gathered(parts, found)
+
+
+def _gathered(parts: Iterable[Part], found: Sequence[Cue]) -> list[Cue]:
+    """Where every group plays from a moment on, and more than one comes in, one sign to everybody."""
+    desks: dict[tuple[int, int], set[int]] = {}
+    for part in parts:
+        bars = desks.setdefault((part.group, part.team), set())
+        if not part.pulse:
+            bars.update(bar for entry in part.entries for bar in range(entry.bar, entry.bar + entry.bars))
+    cues: dict[tuple[int, str], list[Cue]] = {}
+    for cue in found:
+        everybody = cue.action == "enter" and all(cue.bar in bars for bars in desks.values())
+        cues.setdefault((cue.bar, "" if everybody else cue.part), []).append(cue)
+    return [own[0] if len(own) == 1 else replace(own[0], part="", mark="", pattern=0) for own in cues.values()]
 
 
 def _entry_reason(piece: Piece, part: Part, entry: Entry, before: Entry | None, *, follows: bool) -> Reason:
@@ -102,22 +121,30 @@ def _entry_reason(piece: Piece, part: Part, entry: Entry, before: Entry | None, 
 
 def _rests(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
     found = []
-    for part in parts:
-        starts = {entry.bar for entry in part.entries}
+    desks: dict[tuple[int, int], set[int]] = {}
+    own = [part for part in parts if not part.pulse]
+    for part in own:
+        desks.setdefault((part.group, part.team), set()).update(entry.bar for entry in part.entries)
+    stopped: Counter[int] = Counter()
+    for part in own:
+        # Who goes on with another part is brought in there, and not stopped here.
+        starts = desks[part.group, part.team]
         for entry in part.entries:
             after = entry.bar + entry.bars
             if after in starts or after > piece.bars:
                 continue
+            stopped[after] += 1
+            early = stopped[after] <= MOST_CUES  # on the last beat, so that the next bar line is free for who comes in
             stage = _stage(piece, after)
             over = piece.stages[stage].bar == after and not piece.plays_in(part.name, stage)
             found.append(
                 Cue(
-                    bar=after,
-                    beat=Fraction(1),
+                    bar=after - 1 if early else after,
+                    beat=Fraction(piece.beats if early else 1),
                     part=part.name,
                     action="rest",
                     gesture="rest",
-                    reason=stage_reason(piece, stage) if over else FOR_THE_MUSIC,
+                    reason=stage_reason(piece, stage) if over else Reason(words=fact("cue-makes-way"), music=True),
                 )
             )
     return found

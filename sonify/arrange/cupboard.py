@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from sonify.arrange.compared import mates
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.kinds.instruments import REGISTERS
@@ -28,6 +29,12 @@ _TOO_LOUD = 15.0
 _ALIKE = 15.0
 _AGAIN = 12.0
 _SAME = 200.0
+#: Claps and snaps are for what the cupboard has nothing for.
+_CLAPPED, CLAPPED = 50.0, ("claps", "finger-snaps")
+#: Compared parts: one sung and one struck, or one without notes; in different timbres; an octave apart.
+_UNLIKE, _OTHER_TIMBRE, _OCTAVE = 2000.0, 120.0, 45.0
+#: Two groups share one kind of instrument where there is one for so many of them.
+_ENOUGH_FOR_TWO = 0.4
 _DRY, _RINGS_S = 6.0, 1.0
 _FIRST = 3.0
 _NEVER = 1e6
@@ -80,6 +87,10 @@ def choose(piece: Piece, lines: Sequence[Line]) -> tuple[dict[str, Instrument], 
 
 def _choices(piece: Piece, line: Line) -> list[Choice]:
     wanted = wanted_rows(piece, line)
+    # The compared may each have what any of them asks for: it is the likeness that counts.
+    others = [plan for plan in piece.scene.parts if plan.name in mates(piece.scene, line.plan.name)]
+    more = [piece.catalogue.find(name) for plan in others for name in plan.sounds]
+    wanted = tuple(dict.fromkeys([*wanted, *more]))
     cupboard = {stock.instrument for stock in piece.classroom.cupboard if stock.count > 0}
     rows = [row for row in piece.catalogue.instruments if row.bodily or row.id in cupboard]
     found = sorted((Choice(row=row, cost=_cost(piece, line, row, wanted)) for row in rows), key=lambda c: c.cost)
@@ -103,6 +114,10 @@ def _cost(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument
         cost += _UNPITCHED
     if piece.gentle and row.loud >= 3:
         cost += _TOO_LOUD
+    if row.id in CLAPPED and any(
+        suits(piece, line, piece.catalogue[stock.instrument]) for stock in piece.classroom.cupboard if stock.count > 0
+    ):
+        cost += _CLAPPED
     own = piece.classroom.count(row.id) * row.players
     if not row.bodily and line.plan.texture != "drone" and own < line.players / 2:
         cost += _TOO_FEW  # a drone may be mixed; elsewhere most of the group should have the part's own sound
@@ -111,6 +126,13 @@ def _cost(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument
     cost += _SHORT * (1.0 - _covered(piece, line, row, wanted))
     # The first group of a shared part has the first choice.
     return cost * (_FIRST if line.voice == 0 else 1.0)
+
+
+def suits(piece: Piece, line: Line, row: Instrument) -> bool:
+    """Whether an instrument of the cupboard can stand for a part that would else be clapped."""
+    notes = row.pitched or not needs_pitch(piece, line)
+    blown = row.family in ("wind", "keys")  # one of them joins no group of taps
+    return line.plan.texture in row.textures and notes and not blown and not (piece.gentle and row.loud >= 3)
 
 
 def _sisters(a: Instrument, b: Instrument) -> bool:
@@ -157,6 +179,8 @@ class _Search:
         self.counts = {stock.instrument: piece.classroom.count(stock.instrument) for stock in piece.classroom.cupboard}
         rows = {choice.row.id: choice.row for options in choices for choice in options}
         self.alike = {(a, b): alike(rows[a], rows[b]) for a in rows for b in rows}
+        self.sides = {line.plan.name: mates(piece.scene, line.plan.name) for line in lines}
+        self.places = {row.id: self.counts.get(row.id, 0) * row.players for row in rows.values()}
         self.least = float("inf")
         self.found: list[Instrument] = []
         self.steps = 0
@@ -189,7 +213,10 @@ class _Search:
             if other_line.desk == line.desk:
                 cost += _AGAIN * (other.id == row.id)
                 continue
-            if other.id == row.id:
+            if other_line.plan.name in self.sides[line.plan.name]:
+                users += other.id == row.id
+                cost += self._compared(line, row, other_line, other)
+            elif other.id == row.id:
                 users += 1
                 cost += _SAME
             elif self.alike[other.id, row.id]:
@@ -197,6 +224,20 @@ class _Search:
         if not row.bodily and self.counts.get(row.id, 0) < users:
             cost += _NEVER
         return cost
+
+    def _compared(self, line: Line, row: Instrument, other_line: Line, other: Instrument) -> float:
+        """What it costs that two compared parts are not on like instruments, or on too few of one kind."""
+        if (row.family == "voice", row.pitched) != (other.family == "voice", other.pitched):
+            return _UNLIKE
+        if not row.pitched:
+            return 0.0 if row.id != other.id else _SAME  # taps are told apart by their sound
+        if row.id == other.id:
+            players = line.players + other_line.players
+            enough = row.bodily or self.places[row.id] >= _ENOUGH_FOR_TWO * players
+            return 0.0 if enough else 2.0 * _OCTAVE
+        if row.family == other.family and row.family != "bars":
+            return 0.0 if row.register == other.register else _OCTAVE
+        return _OCTAVE if _sisters(row, other) else _OTHER_TIMBRE
 
 
 def _alike_findings(lines: Sequence[Line], found: dict[str, Instrument]) -> list[Finding]:

@@ -20,7 +20,7 @@ from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import DynamicMark, Note
 from sonify.records.timeline import FloatArray
-from sonify.records.words import velocity_mark
+from sonify.records.words import inside_mark, velocity_mark
 
 # Without a dynamics rule (our own choices): velocities at the edge of the piece and at the climax, for each texture;
 # a part comes in softer and grows over its first bars, and fades in its last.
@@ -42,8 +42,12 @@ _SOFTENED = 16.0
 QUIET_MOST = DYNAMICS["p"]
 #: A step this large between two bars is sudden: no hairpin leads to it.
 _SUDDEN = 13.0
-#: Voices are never louder than mezzo forte.
+#: Where no rule says how loud, voices are no louder than mezzo forte.
 _VOICE_MOST = DYNAMICS["mf"]
+#: A mark stands while the loudness is no further than this from what it stands for (accents and waves are 4) ...
+_STAYS = 5.0
+#: ... and the next one is led to by a hairpin of so many bars at the most.
+_LEAD_BARS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +55,7 @@ class Loudness:
     """Velocity of each bar from 0 (bar 1 is index 0); only bars that the line plays mean anything."""
 
     bars: tuple[float, ...]
+    voices_most: int = 127
     findings: tuple[Finding, ...] = ()
 
     def at(self, bar: int) -> float:
@@ -63,8 +68,8 @@ def loudness(piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument],
     ruled = piece.results("dynamics", line.plan.name)
     levels = _shaped(piece, shape, line) if ruled is None else piece.bar_means(ruled).copy()
     levels = np.clip(levels, 1.0, 127.0)
-    _come_home(piece, shape, line, levels)
-    if rows[0].family == "voice":
+    free = ruled is None
+    if free and rows[0].family == "voice":
         _at_most(line, shape, levels, _VOICE_MOST - MOST_ACCENT)
     if piece.gentle and any(row.loud >= 3 for row in rows):
         loud = next(row for row in rows if row.loud >= 3)
@@ -74,7 +79,11 @@ def loudness(piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument],
         _start_quietly(piece, shape, line, levels, findings)
     if piece.gentle:
         _soften(shape, line, levels, {int(s.beat // piece.beats) + 1 for s in strokes}, findings)
-    return Loudness(bars=tuple(float(level) for level in np.clip(levels, 1.0, 127.0)), findings=tuple(findings))
+    return Loudness(
+        bars=tuple(float(level) for level in np.clip(levels, 1.0, 127.0)),
+        voices_most=_VOICE_MOST if free else 127,
+        findings=tuple(findings),
+    )
 
 
 def _shaped(piece: Piece, shape: Shape, line: Line) -> FloatArray:
@@ -90,17 +99,6 @@ def _shaped(piece: Piece, shape: Shape, line: Line) -> FloatArray:
         for bar in range(max(end - _OUT_BARS, first + _IN_BARS), end):
             levels[bar - 1] -= _SOFT_OUT * (1.0 - (end - 1 - bar) / _OUT_BARS)
     return levels
-
-
-def _come_home(piece: Piece, shape: Shape, line: Line, levels: FloatArray) -> None:
-    """Without a rule the way home is as loud as the opening was; a rule is followed to the end."""
-    own = shape.sounding[line.name]
-    if piece.curve("dynamics", line.plan.name) is not None:
-        return
-    if not shape.opening or not shape.home or shape.opening[0] not in own or shape.home[0] not in own:
-        return
-    opening, home = shape.blocks[shape.opening[0]], shape.blocks[shape.home[0]]
-    levels[home.bar - 1 : home.end - 1] = np.resize(levels[opening.bar - 1 : opening.end - 1], home.bars)
 
 
 def _at_most(line: Line, shape: Shape, levels: FloatArray, most: float) -> None:
@@ -195,7 +193,7 @@ def notes(piece: Piece, strokes: Iterable[Stroke], levels: Loudness, beaters: Se
             most = min(most, QUIET_MOST)
         accent = min(max(stroke.accent, -MOST_ACCENT), MOST_ACCENT) if piece.gentle else stroke.accent
         if stroke.row.family == "voice":
-            most = min(most, _VOICE_MOST)
+            most = min(most, levels.voices_most)
         velocity = min(max(round(level + accent), 1), most)
         by_rule = shade(beaters, bar) if brightens(stroke.row) else None
         bright = _by_velocity(velocity) if by_rule is None else by_rule
@@ -226,32 +224,37 @@ def _by_velocity(velocity: int) -> float:
     return (velocity - 20) / 110
 
 
-def marks(blocks: Sequence[Block], levels: Loudness) -> tuple[DynamicMark, ...]:
-    """A mark where a part comes in and where another mark is reached; a hairpin leads to it from the point before."""
+def marks(played: Sequence[Note], blocks: Sequence[Block], beats: int) -> tuple[DynamicMark, ...]:
+    """The marks of what is played, bar by bar: a new one where the loudness leaves the mark that stands, for good.
+
+    played: the notes of the part's main instrument. A hairpin leads to a mark that is reached little by little.
+    """
+    by_bar: dict[int, list[int]] = {}
+    for note in played:
+        by_bar.setdefault(int(note.beat // beats) + 1, []).append(note.velocity)
+    means = {bar: float(np.mean(velocities)) for bar, velocities in by_bar.items()}
     found: list[DynamicMark] = []
     for stretch in stretches(blocks):
-        points = _points(stretch)
-        names = [velocity_mark(levels.at(bar)) for bar in points]
-        found.append(DynamicMark(bar=points[0], mark=names[0]))
-        for (bar, name), (after, after_name) in pairwise(zip(points, names, strict=True)):
-            if name == after_name:
-                continue
-            hairpin = "cresc" if levels.at(after) > levels.at(bar) else "dim"
-            if _gradual(levels, bar, after):
-                if found[-1].bar == bar:
-                    found[-1] = DynamicMark(bar=bar, mark=name, hairpin=hairpin)
-                else:
-                    found.append(DynamicMark(bar=bar, mark=name, hairpin=hairpin))
-            found.append(DynamicMark(bar=after, mark=after_name))
+        found += _stretch_marks(means, stretch[0].bar, stretch[-1].end)
     return tuple(found)
 
 
-def _points(stretch: Sequence[Block]) -> list[int]:
-    """Bars where a mark may stand: every two bars of a phrase, its last bar too."""
-    bars = sorted({bar for block in stretch for bar in range(block.bar, block.end, 2)})
-    last = stretch[-1].end - 1
-    return bars if bars[-1] >= last - 1 else [*bars, last]
-
-
-def _gradual(levels: Loudness, bar: int, after: int) -> bool:
-    return all(abs(levels.at(b + 1) - levels.at(b)) < _SUDDEN for b in range(bar, after))
+def _stretch_marks(means: dict[int, float], first: int, end: int) -> list[DynamicMark]:
+    heard = [bar for bar in range(first, end) if bar in means]
+    if not heard:
+        return [DynamicMark(bar=first, mark="p")]
+    found = [DynamicMark(bar=first, mark=velocity_mark(means[heard[0]]))]
+    for before, bar in pairwise(heard):
+        mark = velocity_mark(means[bar])
+        if mark == found[-1].mark or inside_mark(found[-1].mark, means[bar], _STAYS):
+            continue
+        last = found[-1]
+        lead = max(last.bar, bar - _LEAD_BARS)
+        if abs(means[bar] - means[before]) < _SUDDEN and lead < bar:
+            hairpin = "cresc" if DYNAMICS[mark] > DYNAMICS[last.mark] else "dim"
+            if lead == last.bar:
+                found[-1] = DynamicMark(bar=lead, mark=last.mark, hairpin=hairpin)
+            else:
+                found.append(DynamicMark(bar=lead, mark=last.mark, hairpin=hairpin))
+        found.append(DynamicMark(bar=bar, mark=mark))
+    return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from sonify.arrange.compared import mates
 from sonify.arrange.piece import Piece
 from sonify.records.classroom import Classroom
 from sonify.records.fact import Fact, fact
@@ -221,13 +222,14 @@ def _clash(a: Sequence[int], b: Sequence[int], gap: int) -> bool:
     return any(abs(one - other) <= gap for one in a for other in b)
 
 
-def _essential(piece: Piece, wish: _Wish, others: Sequence[_Wish]) -> tuple[bool, bool, bool, int]:
-    """What a part is worth to the piece: the only one of a stage, the drone that goes through, one with a rule of its
-    own, and the earlier in the scene the more."""
+def _essential(piece: Piece, wish: _Wish, others: Sequence[_Wish]) -> tuple[bool, bool, bool, bool, int]:
+    """What a part is worth to the piece: compared, the only one of a stage, a drone that goes through, with a rule of
+    its own, and the earlier in the scene the more."""
     alone = any(all(stage not in other.stages for other in others if other is not wish) for stage in wish.stages)
     throughout = wish.plan.texture == "drone" and len(wish.stages) == len(piece.stages)
     ruled = any(rule.part == wish.plan.name for rule in piece.scene.rules)
-    return (alone, throughout, ruled, -piece.scene.parts.index(wish.plan))
+    compared = bool(mates(piece.scene, wish.plan.name))
+    return (compared, alone, throughout, ruled, -piece.scene.parts.index(wish.plan))
 
 
 def _squeeze_in(piece: Piece, wish: _Wish, desks: list[list[_Wish]], findings: list[Finding]) -> None:

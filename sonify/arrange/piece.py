@@ -75,10 +75,11 @@ class Piece:
 
         part: a part of the scene, or one group's share of it ("The rain, second group").
         """
-        found = self.controls.curve(control, self._plan_name(part))
+        found = self.controls.curve(control, self.plan_name(part))
         return None if found is None or (own and found.part is None) else found
 
-    def _plan_name(self, part: str) -> str:
+    def plan_name(self, part: str) -> str:
+        """The part of the scene that a part of the score plays, alone or as one group's share of it."""
         names = [plan.name for plan in self.scene.parts]
         return part if part in names else next((name for name in names if part.startswith(f"{name}, ")), part)
 
@@ -100,7 +101,7 @@ class Piece:
 
     def plays_in(self, part: str, stage: int) -> bool:
         """Whether the scene has a part play in a stage (counted from 0)."""
-        name = self._plan_name(part)
+        name = self.plan_name(part)
         plan = next((plan for plan in self.scene.parts if plan.name == name), None)
         return plan is not None and stage in self.stage_numbers(plan)
 

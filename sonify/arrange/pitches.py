@@ -10,6 +10,7 @@ import numpy as np
 from sonify.records.fact import Fact, fact
 from sonify.records.instrument import Instrument
 from sonify.records.scene import Scale
+from sonify.records.timeline import FloatArray
 from sonify.records.words import NOTE_LETTERS
 
 #: Swap bars that come with barred instruments: F sharp for F, B flat for B (reference table 5.4, from memory).
@@ -84,21 +85,23 @@ class Fitted:
     held: int
 
 
-def fitted(asked: Sequence[float], notes: Tuning) -> Fitted:
+def fitted(asked: Sequence[float], notes: Tuning, beside: Sequence[float] = ()) -> Fitted:
     """Each asked pitch as the nearest note, moved by whole octaves so that as many as possible are in range.
 
-    Direction is kept: what still lies outside is held at the end of the range, and counted.
+    Direction is kept: what still lies outside is held at the end of the range, and counted. beside: what parts ask that
+    are to be compared with this one, moved by the same octaves.
     """
+    whole = np.asarray([*asked, *beside], dtype=float)
     values = np.asarray(asked, dtype=float)
     low, high = notes.notes[0] - 0.5, notes.notes[-1] + 0.5
 
-    def outside(octaves: int) -> int:
-        moved = values + 12 * octaves
+    def outside(pitches: FloatArray, octaves: int) -> int:
+        moved = pitches + 12 * octaves
         return int(np.sum((moved < low) | (moved > high)))
 
-    octaves = min(range(-6, 7), key=lambda k: (outside(k), abs(k), k))
+    octaves = min(range(-6, 7), key=lambda k: (outside(whole, k), abs(k), k))
     places = tuple(notes.index(float(value) + 12 * octaves) for value in values)
-    return Fitted(places=places, octaves=octaves, held=outside(octaves))
+    return Fitted(places=places, octaves=octaves, held=outside(values, octaves))
 
 
 def letters(pitch_classes: Iterable[int]) -> tuple[str, ...]:

@@ -10,17 +10,21 @@ from itertools import pairwise
 from sonify.arrange.changeovers import changeovers
 from sonify.arrange.hands import BREATH_S, BREATHING, TWO_HANDED, burst_per_s, too_fast_at
 from sonify.arrange.pitches import SWAP_BARS
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
 from sonify.records.fact import Amount, Fact, Words, fact
 from sonify.records.fact import Note as NoteName
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Note, Part, Score, Seat
+from sonify.records.words import inside_mark
 
 #: "No sudden loud sounds", in velocity: a part may rise by so much a bar, and an accent stand out by so much; it comes
 #: in no louder than mezzo piano with an accent, and stays below forte.
 GENTLE_RISE, GENTLE_ACCENTS = 13, 8
 GENTLE_ENTRY, GENTLE_MOST = 61, 88
+#: A bar may stray from its mark by so much: accents and waves, and half a step between marks.
+MARK_SLACK = 7.0
 #: Half a beat is enough to breathe. Times are compared with so much to spare.
 BREATH_BEATS, SLACK_S = Fraction(1, 2), 0.01
 #: A pupil who plays for less than this in a piece of a minute and a half or more has mostly waited (our own limit).
@@ -32,7 +36,7 @@ def playability(score: Score, classroom: Classroom) -> tuple[Finding, ...]:
     found: list[Finding] = [*_pupils(score, classroom), *_cupboard(score, classroom), *_patterns(score)]
     for part in score.group_parts:
         found += [*_range(score, part), *_hands(score, part), *_breath(score, part)]
-        found += [*_bar_lines(score, part), *_loudness(score, part)]
+        found += [*_bar_lines(score, part), *_loudness(score, part), *_marks(score, part)]
     found += [*changeovers(score), *_short_shares(score)]
     return tuple(found)
 
@@ -162,7 +166,7 @@ def _short_shares(score: Score) -> Iterator[Finding]:
 def _patterns(score: Score) -> Iterator[Finding]:
     counts: Counter[tuple[int, int]] = Counter()
     for part in score.group_parts:
-        counts[part.group, part.team] += len(part.patterns)
+        counts[part.group, part.team] += 0 if part.pulse else len(part.patterns)
     for (group, _), count in sorted(counts.items()):
         if count > 3:
             yield _problem(
@@ -298,6 +302,39 @@ def _bar_lines(score: Score, part: Part) -> Iterator[Finding]:
     if stray is not None:
         where = fact("play-bar", bar=_bar(score, stray.beat))
         yield _problem(part.name, where, fact("play-not-cued"), fact("play-add-an-entry"))
+
+
+def _marks(score: Score, part: Part) -> Iterator[Finding]:
+    """The printed marks are those that are played: of what is given in full, bar by bar."""
+    if score.scaffold != "full" or not part.dynamics:
+        return
+    by_bar: dict[int, list[int]] = {}
+    for note in part.notes:
+        if (note.instrument or part.instrument) == part.instrument:
+            by_bar.setdefault(_bar(score, note.beat), []).append(note.velocity)
+    for bar, velocities in sorted(by_bar.items()):
+        marks = printed_marks(part, bar)
+        mean = sum(velocities) / len(velocities)
+        if not marks or not _between_marks(marks, mean):
+            where = fact("play-bar", bar=bar)
+            message = fact("play-not-as-marked", velocity=round(mean), marks=tuple(dict.fromkeys(marks)) or ("-",))
+            yield _problem(part.name, where, message, fact("play-mark-it"))
+            return
+
+
+def printed_marks(part: Part, bar: int) -> tuple[str, ...]:
+    """The mark that stands in a bar, and where a hairpin leads on from it the next one."""
+    standing = next((mark for mark in reversed(part.dynamics) if mark.bar <= bar), None)
+    if standing is None:
+        return ()
+    after = next((mark.mark for mark in part.dynamics if mark.bar > bar), standing.mark)
+    return (standing.mark, after) if standing.hairpin else (standing.mark,)
+
+
+def _between_marks(marks: Sequence[str], velocity: float) -> bool:
+    low, high = sorted((marks[0], marks[-1]), key=DYNAMICS.__getitem__)
+    inside = DYNAMICS[low] <= velocity <= DYNAMICS[high]
+    return inside or any(inside_mark(mark, velocity, MARK_SLACK) for mark in marks)
 
 
 def _loudness(score: Score, part: Part) -> Iterator[Finding]:

@@ -36,7 +36,6 @@ _BANK: dict[int, tuple[tuple[str, int], ...]] = {
         ("h q q", 3),
         ("q q q r", 3),
         ("d e h", 5),
-        ("r q d e", 5),
         ("q q q q", 3),
         ("q ee h", 3),
         ("q ee q r", 3),

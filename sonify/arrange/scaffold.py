@@ -23,9 +23,12 @@ def scaffolded(piece: Piece, parts: Sequence[Part], shape: Shape, scaffold: str)
         raise UnknownName("scaffold", scaffold, SCAFFOLDS)
     if scaffold == "full":
         return tuple(parts)
+    given = [part for part in parts if part.pulse]  # the beat is never the pupils' to invent
+    parts = [part for part in parts if not part.pulse]
     if scaffold == "open":
-        return tuple(_open(part) for part in parts)
-    return tuple(_partly(piece, part, own) for part, own in zip(parts, shared_blanks(piece, parts, shape), strict=True))
+        return (*(_open(part) for part in parts), *given)
+    blanks = shared_blanks(piece, parts, shape)
+    return (*(_partly(piece, part, own) for part, own in zip(parts, blanks, strict=True)), *given)
 
 
 def _open(part: Part) -> Part:

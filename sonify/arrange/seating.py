@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from sonify.arrange.cupboard import alike, needs_pitch, wanted_rows
+from sonify.arrange.compared import mates
+from sonify.arrange.cupboard import CLAPPED, alike, needs_pitch, wanted_rows
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.kinds.instruments import REGISTERS
@@ -19,6 +20,8 @@ _ENOUGH = 0.75
 TURN_BARS = 2
 #: So many kinds of instrument in one group, unless that leaves most of it without any.
 MOST_KINDS = 3
+#: Families of which one does not join a group that plays something else.
+_JOIN_NONE = ("wind", "keys")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,6 +97,8 @@ def _places(piece: Piece, line: Line, row: Instrument, taken: _Taken, players: i
 def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[Instrument]:
     """Other instruments for the rest of the group: the scene's own, the same family, then body sounds and voices."""
     texture, wanted = line.plan.texture, wanted_rows(piece, line)
+    # Of the compared nobody sings along with bars.
+    tuned = main.pitched and not main.bodily and bool(mates(piece.scene, line.plan.name))
     pitch = needs_pitch(piece, line) and main.pitched
 
     def suits(row: Instrument) -> bool:
@@ -107,13 +112,18 @@ def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[
             and (row.pitched or row.bodily or not pitch)
         )
 
-    listed = [row for row in wanted if suits(row)]
-    family = [row for row in piece.catalogue.instruments if _of_a_kind(row, main) and suits(row)]
-    family.sort(key=lambda row: any(alike(row, other) for other in taken.sounding if other is not main))
-    bodily = [row for row in piece.catalogue.instruments if row.bodily and suits(row)]
+    def heard_elsewhere(row: Instrument) -> bool:
+        return any(alike(row, other) for other in taken.sounding if other is not main)
+
+    rows = [row for row in piece.catalogue.instruments if suits(row)]
+    listed = [row for row in wanted if suits(row) and row.id not in CLAPPED and not (row.bodily and tuned)]
+    family = sorted((row for row in rows if _of_a_kind(row, main)), key=heard_elsewhere)
+    # What else the cupboard has goes before claps and snaps, what sounds like no other group first.
+    spare = sorted((row for row in rows if not row.bodily and row.family not in _JOIN_NONE), key=heard_elsewhere)
+    bodily = [row for row in rows if row.bodily and not tuned]
     # Soft ones first; sounds that no other group makes before those that one does.
-    bodily.sort(key=lambda row: (any(alike(row, other) for other in taken.sounding), row.loud, row.pitched != pitch))
-    found = list(dict.fromkeys([*listed, *family, *bodily]))
+    bodily.sort(key=lambda row: (row.id in CLAPPED, heard_elsewhere(row), row.loud, row.pitched != pitch))
+    found = list(dict.fromkeys([*listed, *family, *spare, *bodily]))
     if texture == "melody" and not main.pitched:
         found.sort(key=lambda row: row.register == main.register)
     return found

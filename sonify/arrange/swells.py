@@ -6,7 +6,7 @@ The marks on cards and score are those that are cued, and no others.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -16,7 +16,7 @@ from sonify.arrange.reasons import moved, moves
 from sonify.arrange.shape import Shape
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import fact, facts_in
-from sonify.records.score import FOR_THE_MUSIC, Cue, DynamicMark, Part, Reason
+from sonify.records.score import FOR_THE_MUSIC, Cue, Part, Reason
 
 #: With so many things to do at one moment, louder and softer are left to the printed marks.
 BUSY = 2
@@ -43,15 +43,12 @@ def own_idea(part: Part, bar: int) -> bool:
     return any(blank.bar <= bar < blank.bar + blank.bars for blank in part.blanks)
 
 
-def changes_cued(
-    piece: Piece, shape: Shape, parts: Sequence[Part], others: Sequence[Cue]
-) -> tuple[list[Change], list[Cue]]:
+def changes_cued(piece: Piece, shape: Shape, parts: Sequence[Part], others: Sequence[Cue]) -> list[Cue]:
     """Louder and softer where hands are free: not for who comes in just then (that cue says its mark), nor where much
     else is to be done, nor close to another moment. What has to wait is caught up at the next free moment."""
     load = Counter(cue.bar for cue in others)
     taken = {*load, piece.bars}
     stated: dict[str, str] = {}
-    changes: list[Change] = []
     found: list[Cue] = []
     for bar in range(1, piece.bars):
         starting = [part for part in parts if any(entry.bar == bar for entry in part.entries)]
@@ -63,11 +60,10 @@ def changes_cued(
         here = [change for part in able if (change := _change(part, bar, stated[part.name]))]
         if not here:
             continue
-        changes += here
         stated |= {change.part: change.mark for change in here}
         found += _dynamic_cues(piece, shape, here, playing)
         taken.add(bar)
-    return changes, found
+    return found
 
 
 def _plays(part: Part, bar: int) -> bool:
@@ -84,25 +80,6 @@ def _change(part: Part, bar: int, stated: str) -> Change | None:
         return None
     action = "louder" if DYNAMICS[mark] > DYNAMICS[stated] else "softer"
     return Change(bar=bar, part=part.name, action=action, mark=mark, reached=reached)
-
-
-def marked(part: Part, changes: Iterable[Change]) -> tuple[DynamicMark, ...]:
-    """The marks that are cued: at each entry and change, and where the part is told to grow or fade."""
-    own = [change for change in changes if change.part == part.name]
-    marks = {
-        entry.bar: DynamicMark(bar=entry.bar, mark=mark_at(part, entry.bar))
-        for entry in part.entries
-        if not own_idea(part, entry.bar)
-    }
-    for change in own:
-        if change.reached == change.bar:
-            marks[change.bar] = DynamicMark(bar=change.bar, mark=change.mark)
-            continue
-        before = max((mark for mark in marks.values() if mark.bar <= change.bar), key=lambda mark: mark.bar)
-        hairpin = "cresc" if change.action == "louder" else "dim"
-        marks[change.bar] = DynamicMark(bar=change.bar, mark=before.mark, hairpin=hairpin)
-        marks.setdefault(change.reached, DynamicMark(bar=change.reached, mark=change.mark))
-    return tuple(marks[bar] for bar in sorted(marks) if marks[bar].mark)
 
 
 def _dynamic_cues(piece: Piece, shape: Shape, here: Sequence[Change], playing: Sequence[Part]) -> list[Cue]:

@@ -153,6 +153,8 @@ def moments(score: Score) -> list[dict[str, Any]]:
         by_beat.setdefault(beat, []).append(_cue_line(cue, group_of))
     for part in score.group_parts:
         for bar in comes_in[part.name]:
+            if part.pulse and bar > 1:  # kept from where a group's own part stops, without a sign
+                continue
             beat = score.clock.beat_of_bar(bar)
             lines = by_beat.setdefault(beat, [])
             if not any(line["who"] == part.name and line["action"] in ("enter", "change") for line in lines):

@@ -112,6 +112,7 @@ class Part:
     bars_off, bars_on: pitch classes to take off a barred instrument, and swap bars to put on.
     difficulty: "easy", "core" or "stretch". octaves: added to what the pitch rule asks, to suit the instrument.
     ruled: the controls that a rule sets for it, its own or the whole piece's.
+    pulse: True for the quiet beat that a group keeps while its own part waits; it stands for no quantity.
     """
 
     name: str
@@ -132,6 +133,7 @@ class Part:
     difficulty: str = "core"
     octaves: int = 0
     ruled: tuple[str, ...] = ()
+    pulse: bool = False
 
     @property
     def players(self) -> int:

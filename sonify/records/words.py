@@ -84,6 +84,19 @@ def velocity_mark(velocity: float) -> str:
     return min(DYNAMICS, key=lambda mark: (abs(DYNAMICS[mark] - velocity), -DYNAMICS[mark]))
 
 
+def inside_mark(mark: str, velocity: float, slack: float = 0.0) -> bool:
+    """Whether a velocity is one that a mark stands for: nearer to it than to any other, or as good as (`slack`).
+
+    >>> inside_mark("mf", 78), inside_mark("mf", 82), inside_mark("mf", 82, 5.0), inside_mark("ff", 127)
+    (True, False, True, True)
+    """
+    levels = sorted(DYNAMICS.values())
+    here = levels.index(DYNAMICS[mark])
+    low = (levels[here - 1] + levels[here]) / 2 if here else 0.0
+    high = (levels[here] + levels[here + 1]) / 2 if here + 1 < len(levels) else 127.0
+    return low - slack <= velocity <= high + slack
+
+
 #: Unit, its seconds, and from how many seconds on it is used.
 _DURATIONS = (
     ("year", 31_557_600.0, 94_672_800.0),

@@ -24,7 +24,8 @@ def entries_of(score: Score, part: str) -> tuple[Entry, ...]:
 
 def test_every_entry_has_its_cue_with_the_mark_and_the_reason() -> None:
     score = WATER.score()
-    wanted = {(p.name, entry.bar) for p in score.group_parts for entry in p.entries}
+    # The start is for all who play from bar 1; the pulse is kept from where a part stops, without a sign of its own.
+    wanted = {(p.name, entry.bar) for p in score.group_parts if not p.pulse for entry in p.entries if entry.bar > 1}
     assert {(cue.part, cue.bar) for cue in (*of(score, "enter"), *of(score, "change"))} == wanted
     for cue in of(score, "enter"):
         section = score.section_at(cue.bar)
@@ -36,12 +37,12 @@ def test_every_entry_has_its_cue_with_the_mark_and_the_reason() -> None:
         assert cue.mark
 
 
-def test_every_exit_has_its_cue() -> None:
+def test_every_exit_has_its_cue_on_the_last_beat_before_it() -> None:
     score = WATER.score()
-    for p in score.group_parts:
+    for p in (p for p in score.group_parts if not p.pulse):
         bars = {bar for entry in p.entries for bar in range(entry.bar, entry.bar + entry.bars)}
         exits = {bar for bar in range(2, score.bars + 1) if bar - 1 in bars and bar not in bars}
-        assert {cue.bar for cue in of(score, "rest") if cue.part == p.name} == exits
+        assert {(cue.bar + 1, cue.beat) for cue in of(score, "rest") if cue.part == p.name} == {(x, 4) for x in exits}
 
 
 def test_each_step_of_the_tempo_has_its_cue() -> None:
@@ -91,9 +92,9 @@ def test_a_beat_gets_smaller_where_it_gets_quicker(glide: bool) -> None:
 def test_hands_rise_for_louder_and_sink_for_softer() -> None:
     """Common practice: palms up and rising for more, palms down and sinking for less."""
     score = WATER.score()
-    stated: dict[str, str] = {}
+    playing = {part.name: part for part in score.group_parts if not part.pulse}
+    stated = {name: part.dynamics[0].mark for name, part in playing.items() if part.entries[0].bar == 1}
     ways = set()
-    playing = {part.name: part for part in score.group_parts}
     for cue in score.cues:
         names = [cue.part] if cue.part else list(playing)
         if cue.action in ("louder", "softer"):
@@ -161,25 +162,27 @@ def test_a_teacher_can_manage_them() -> None:
 
 
 @pytest.mark.parametrize("groups", [4, 5, 8])
-def test_marks_and_cues_are_one_list(groups: int) -> None:
+def test_what_is_cued_is_printed(groups: int) -> None:
+    """Every mark that the conductor asks for stands on the part's card, where it is to be reached."""
     score = replace(WATER, classroom=well_stocked(groups=groups, pupils=30)).score()
-    for p in score.group_parts:
-        told = {
-            (cue.bar, f"{cue.mark} by bar {cue.by_bar}" if cue.by_bar else cue.mark)
-            for cue in score.cues
-            if cue.action in ("enter", "change", "louder", "softer") and cue.part in ("", p.name)
-        }
-        marked, leading = set(), ""
-        for mark, after in zip(p.dynamics, (*p.dynamics[1:], None), strict=True):
-            starts = any(entry.bar == mark.bar for entry in p.entries)
-            if starts or not (mark.hairpin or leading):
-                marked.add((mark.bar, mark.mark))
-            if mark.hairpin:
-                assert after is not None
-                marked.add((mark.bar, f"{after.mark} by bar {after.bar}"))
-            leading = mark.hairpin
-        bars = {bar for entry in p.entries for bar in range(entry.bar, entry.bar + entry.bars)}
-        assert {one for one in told if one[0] in bars} == marked
+    told = 0
+    for cue in (cue for cue in score.cues if cue.action in ("enter", "louder", "softer")):
+        for p in (p for p in score.group_parts if cue.part == p.name):
+            assert next(m.mark for m in reversed(p.dynamics) if m.bar <= (cue.by_bar or cue.bar)) == cue.mark
+            told += 1
+    assert told > 5
+
+
+def test_no_more_than_two_cues_at_a_moment_and_one_moment_in_eight_seconds() -> None:
+    """Louder and softer not counted; whatever the class."""
+    for groups in (3, 4, 5, 8):
+        for year in (3, 5):
+            score = replace(WATER, classroom=well_stocked(groups=groups, pupils=30, year=year)).score()
+            moments: dict[tuple[int, F], int] = {}
+            for cue in (cue for cue in score.cues if cue.action not in ("louder", "softer")):
+                moments[cue.bar, cue.beat] = moments.get((cue.bar, cue.beat), 0) + 1
+            assert max(moments.values()) <= 2
+            assert score.clock.seconds(score.end_beat) / len(moments) >= 8
 
 
 def test_every_cue_has_a_reason_and_what_is_for_the_music_says_so() -> None:
@@ -191,7 +194,7 @@ def test_every_cue_has_a_reason_and_what_is_for_the_music_says_so() -> None:
         assert cue.reason.words or cue.reason.music
     for cue in of(score, "rest"):
         if not cue.reason.music:  # its stage is over
-            assert say(cue.reason.words) == captions[cue.bar]
+            assert say(cue.reason.words) == captions[cue.bar + 1]
 
 
 def test_a_change_of_pattern_is_shown_with_fingers() -> None:
@@ -202,8 +205,7 @@ def test_a_change_of_pattern_is_shown_with_fingers() -> None:
         classroom=well_stocked(groups=1, pupils=6),
     ).score()
     changes = of(score, "change")
-    first = score.group_parts[0].entries[0].bar
-    assert [cue.bar for cue in of(score, "enter")] == [first]
+    assert of(score, "enter") == []  # it plays from the start
     assert changes and all(
         cue.gesture == f"{('', 'one', 'two', 'three')[cue.pattern]}-finger" + "s" * (cue.pattern > 1) for cue in changes
     )
@@ -213,6 +215,7 @@ def test_a_change_without_a_pattern_says_what_is_to_be_played() -> None:
     score = Sketch(
         stages=(("one", 32, 80.0),),
         parts=(part("It", "tremolo", "hand drum"),),
+        curves=(("density", "It", (1.0, 5.0)),),
         classroom=well_stocked(groups=1, pupils=6),
     ).score()
     told = [say(cue.what) for cue in of(score, "change")]

@@ -46,20 +46,10 @@ def test_a_parts_own_rule_goes_before_the_pieces() -> None:
 
 def test_without_a_rule_parts_come_in_soft_grow_to_the_climax_and_fade() -> None:
     score = PLAIN.score()
-    rain = named(score, "The rain")
-    entry = [bar for bar in range(41, 53) if any(note.beat // 4 + 1 == bar for note in rain.notes)]
-    assert loud(rain, entry[0]) + 12 < loud(rain, entry[4])
     cloud = named(score, "The cloud")
     assert loud(cloud, 11) < loud(cloud, 15) < loud(cloud, 21)
     sea = named(score, "The sea")
     assert max(loud(sea, 1), loud(sea, 63)) + 10 < max(loud(sea, bar) for bar in (45, 47, 49))
-
-
-def test_the_way_home_is_as_loud_as_the_opening() -> None:
-    sea = named(PLAIN.score(), "The sea")
-    assert loud(sea, 61) == pytest.approx(loud(sea, 1), abs=10)
-    assert loud(sea, 61) < loud(sea, 47)
-    assert any(words.startswith("You end as you began") for words in [say(words) for words in sea.instructions])
 
 
 def test_a_drone_follows_its_rule_to_the_end() -> None:
@@ -67,19 +57,21 @@ def test_a_drone_follows_its_rule_to_the_end() -> None:
     grows = replace(WATER, curves=(("dynamics", "The sea", (32, 44, 57, 70, 83, 96)),))
     sea = named(grows.score(), "The sea")
     assert loud(sea, 63) > 85 > 40 > loud(sea, 1)
-    assert not any("as you began" in words for words in [say(words) for words in sea.instructions])
 
 
-def test_voices_are_never_louder_than_mezzo_forte() -> None:
-    sung = Sketch(
+def test_voices_follow_their_rule_and_without_one_are_no_louder_than_mezzo_forte() -> None:
+    """What the key says is what is played: 44 at the beginning, straight to 100 at the end."""
+    sketch = Sketch(
         stages=(("one", 32, 80.0),),
         parts=(part("It", "drone", "voices on mm"),),
         curves=(("dynamics", "It", (44, 100)),),
         classroom=well_stocked(groups=1, pupils=4),
-    ).score()
-    it = sung.group_parts[0]
-    assert max(note.velocity for note in it.notes) <= DYNAMICS["mf"]
-    assert loud(it, 29) > loud(it, 13) > loud(it, 1)  # one side of the wave of two bars
+    )
+    it = sketch.score().group_parts[0]
+    for bar in (1, 9, 17, 25, 31):
+        assert loud(it, bar) == pytest.approx(44 + 56 * (bar - 0.5) / 32, abs=5)  # the wave of two bars: 4
+    free = replace(sketch, curves=()).score().group_parts[0]
+    assert max(note.velocity for note in free.notes) <= DYNAMICS["mf"]
 
 
 def test_marks_are_right_at_every_entry_and_hairpins_lead_where_they_say() -> None:
@@ -121,7 +113,7 @@ def test_softer_for_the_class_still_grows_and_fades_as_the_rule_says(levels: tup
     corners = [(bar - 1) * 4 for bar in (1, 11, 25, 37, 53)] + [256]
     asked = np.interp(np.arange(256.0), corners, levels).reshape(64, 4).mean(axis=1)
     for p in drawn.score().group_parts:
-        if p.name == "The sea":
+        if p.name == "The sea" or p.pulse:
             continue
         bars = sorted({int(note.beat // 4) + 1 for note in p.notes})
         for a, b in pairwise(bars[::2]):
@@ -176,7 +168,7 @@ def test_brightness_is_two_or_three_kinds_of_beater_each_change_cued_and_on_the_
     assert 2 <= len(used) <= 3
     starts = sorted(min(bars) for bars in used.values())[1:]
     cues = [cue for cue in score.cues if cue.gesture == "harder-beaters"]
-    assert [(cue.part, cue.bar) for cue in cues] == [("Rising vapour", bar) for bar in starts]
+    assert [(cue.part, cue.bar + 1) for cue in cues] == [("Rising vapour", bar) for bar in starts]  # a bar ahead
     assert [say(cue.what) for cue in cues] in (["medium beaters"], ["hard beaters"], ["medium beaters", "hard beaters"])
     assert all(say(cue.reason.words) == "The warmth rises." for cue in cues)
     line = next(words for words in [say(words) for words in xylophone.instructions] if "beaters" in words)

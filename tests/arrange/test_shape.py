@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction as F
 
 import pytest
 
@@ -33,6 +34,12 @@ EVERYBODY = replace(
 )
 
 
+#: Five tunes without rules: five meanings.
+TUNES = Sketch(
+    stages=(("one", 48, 80.0),), parts=tuple(part(name, "melody", "alto xylophone", "voices") for name in "ABCDE")
+)
+
+
 @pytest.mark.parametrize("bars", range(1, 120))
 def test_phrases_add_up_to_their_stage(bars: int) -> None:
     sizes = block_sizes(bars)
@@ -40,121 +47,106 @@ def test_phrases_add_up_to_their_stage(bars: int) -> None:
     assert min(sizes) >= 2 or bars == 1
 
 
-def test_the_sea_opens_alone_goes_all_through_and_closes_alone() -> None:
+def own_parts(score: Score) -> tuple[Part, ...]:
+    """The parts of the scene, without the pulse that is kept while they wait."""
+    return tuple(p for p in score.group_parts if not p.pulse)
+
+
+def test_who_plays_changes_with_the_stage_or_after_eight_bars() -> None:
+    for score in (WATER.score(), replace(TUNES, classroom=well_stocked(year=3)).score(), TUNES.score()):
+        starts = {section.bar for section in score.sections}
+        playing = [sounding(score, bar) for bar in range(1, score.bars + 1)]
+        changes = [bar for bar in range(2, score.bars + 1) if playing[bar - 1] != playing[bar - 2]]
+        assert changes
+        edges = sorted({1, *changes})
+        for bar in changes:
+            before = max(edge for edge in edges if edge < bar)
+            assert bar in starts or bar - before >= 8
+
+
+def test_a_part_plays_from_the_first_bar_of_its_stages_to_the_last() -> None:
+    """At most two come in at a stage, so nobody has to wait; the rain is none at first, and not there."""
+    score = replace(WATER, curves=()).score()
+    first = {p.name: p.entries[0].bar for p in own_parts(score)}
+    assert first == {"The sea": 1, "Rising vapour": 1, "The cloud": 11, "The rain": 25, "The river": 37}
+    last = {p.name: max(bars_of(p)) for p in own_parts(score)}
+    assert last == {"The sea": 64, "Rising vapour": 24, "The cloud": 36, "The rain": 52, "The river": 64}
+
+
+def test_a_part_rests_while_there_is_none_of_what_it_stands_for() -> None:
+    """No tap by the rule until the third stage: sixteen bars of nothing are not the rain's."""
+    stages = tuple((name, 16, 80.0) for name in ("one", "two", "three", "four"))
+    sea, rain = part("Sea", "drone", "ocean drum"), part("Rain", "scatter", "claves")
+    dry = Sketch(stages=stages, parts=(sea, rain), curves=(("density", "Rain", (0.0, 0.0, 0.0, 3.0, 3.0)),))
+    assert bars_named(dry.score(), "Rain") == set(range(33, 65))
+    wet = replace(dry, curves=(("density", "Rain", (3.0, 3.0, 3.0, 3.0, 3.0)),))
+    assert bars_named(wet.score(), "Rain") == set(range(1, 65))  # or the rule says nothing
+
+
+def test_a_low_pitch_plays_low_and_does_not_rest() -> None:
+    low = replace(WATER, curves=(("pitch", "The cloud", (60, 60, 60, 60, 60, 60)),))
+    assert bars_named(low.score(), "The cloud") == set(range(11, 37))
+
+
+@pytest.mark.parametrize(("year", "most"), [(3, 2), (4, 3), (6, 3)])
+def test_no_more_is_said_at_once_than_the_age_can_follow(year: int, most: int) -> None:
+    score = replace(TUNES, classroom=well_stocked(year=year)).score()
+    names = {plan.name for plan in TUNES.parts}
+    assert max(len(sounding(score, bar) & names) for bar in range(1, 49)) == most
+    assert {name for bar in range(1, 49) for name in sounding(score, bar)} >= names  # each has its turn
+
+
+def test_what_one_rule_shapes_is_one_meaning_however_many_play_it() -> None:
+    alike = replace(TUNES, curves=(("pitch", None, (60.0, 72.0)),))
+    names = {plan.name for plan in TUNES.parts}
+    assert max(len(sounding(alike.score(), bar) & names) for bar in range(1, 49)) >= 4
+
+
+def test_somebody_always_plays_and_somebody_keeps_the_beat() -> None:
+    for groups in (2, 3, 5, 8):
+        score = replace(WATER, classroom=well_stocked(groups=groups, pupils=28)).score()
+        pulses = [p for p in score.group_parts if p.pulse or p.texture == "ostinato"]
+        for bar in range(1, score.bars + 1):
+            beats = {F((bar - 1) * 4), F((bar - 1) * 4 + 2)}
+            assert any(beats <= {note.beat for note in p.notes} for p in pulses) or groups == 2, bar
+
+
+def test_a_group_that_waits_long_keeps_the_pulse_and_no_group_is_silent_for_more_than_sixteen_bars() -> None:
     score = WATER.score()
-    assert sounding(score, 1) == sounding(score, score.bars) == {"The sea"}
-    assert bars_of(score.group_parts[0]) == set(range(1, 65))
-    home = [bar for bar in range(50, 65) if sounding(score, bar) == {"The sea"}]
-    assert home == [61, 62, 63, 64]
-
-
-def test_each_stage_brings_in_its_part_on_a_bar_line_of_its_own() -> None:
-    score = WATER.score()
-    first = {p.name: p.entries[0].bar for p in score.group_parts}
-    assert first == {"The sea": 1, "Rising vapour": 5, "The cloud": 11, "The rain": 25, "The river": 37}
-
-
-def test_never_all_groups_at_once_but_at_the_climax() -> None:
-    score = EVERYBODY.score()
-    tutti = [bar for bar in range(1, score.bars + 1) if len(sounding(score, bar)) == 5]
-    assert 0 < len(tutti) <= 8
-    # The density rule is at its most where the stage called rain begins, bar 37.
-    assert tutti == list(range(min(tutti), max(tutti) + 1)) and 33 <= min(tutti) <= 41
-
-
-def test_outside_the_climax_the_texture_is_thinner() -> None:
-    one_stage = replace(
-        EVERYBODY,
-        stages=(("all", 40, 80.0),),
-        parts=tuple(part(f"P{i}", "scatter", sound) for i, sound in enumerate(("claps", "claves", "triangle") * 3)),
-        curves=(),
-        classroom=well_stocked(groups=9, pupils=36),
-    )
-    score = one_stage.score()
-    counts = [len(sounding(score, bar)) for bar in range(1, score.bars + 1)]
-    assert max(counts) == 9 and counts.count(9) <= 8
-    assert sorted(counts)[-9] == 7  # seven tenths of nine groups, rounded up
-
-
-def test_new_parts_of_one_stage_come_in_one_after_the_other() -> None:
-    score = EVERYBODY.score()
-    entries = [p.entries[0].bar for p in score.group_parts]
-    assert len(set(entries)) >= 3 and entries == sorted(entries)
-
-
-def test_the_climax_follows_the_rules_peak() -> None:
-    early = replace(EVERYBODY, curves=(("density", "C", (0.5, 3.0, 1.0, 0.5, 0.5, 0.5)),)).score()
-    late = EVERYBODY.score()
-
-    def tutti(score: Score) -> int:
-        return min(bar for bar in range(1, score.bars + 1) if len(sounding(score, bar)) == 5)
-
-    assert tutti(early) < tutti(late)
-
-
-def test_without_rules_the_climax_is_late_and_the_piece_still_has_a_shape() -> None:
-    score = replace(EVERYBODY, curves=()).score()
-    counts = [len(sounding(score, bar)) for bar in range(1, 65)]
-    assert counts[0] == counts[-1] == 1 and max(counts) == 5
-    assert 30 <= counts.index(5) <= 50
-
-
-def test_a_part_is_heard_in_each_of_its_stages() -> None:
-    score = WATER.score()
-    stages = {section.name: range(section.bar, section.bar + section.bars) for section in score.sections}
-    for plan in WATER.parts:
-        for name, bars in stages.items():
-            here = bars_of(next(p for p in score.group_parts if p.name == plan.name)) & set(bars)
-            assert bool(here) == (plan.stages == ("all",) or name in plan.stages), (plan.name, name)
-
-
-def test_a_group_has_time_to_change_instruments() -> None:
-    score = replace(WATER, classroom=well_stocked(groups=4, pupils=24)).score()
-    groups: dict[int, list[Part]] = {}
+    groups: dict[int, set[int]] = {}
     for p in score.group_parts:
-        groups.setdefault(p.group, []).append(p)
-    first, second = next(parts for parts in groups.values() if len(parts) == 2)
-    gap = min(bars_of(second)) - max(bars_of(first)) - 1
-    assert gap >= 2
+        groups.setdefault(p.group, set()).update(int(note.beat // 4) + 1 for note in p.notes)
+    for bars in groups.values():
+        edges = [0, *sorted(bars), score.bars + 1]
+        assert max(b - a - 1 for a, b in zip(edges, edges[1:], strict=False)) <= 16
+    pulse = next(p for p in score.group_parts if p.pulse)
+    assert {note.instrument for note in pulse.notes} == {"knee-taps"}
+    assert {note.velocity for note in pulse.notes} == {44, 38}  # piano
+    waiting = {p.group: bars_of(p) for p in own_parts(score)}
+    assert not bars_of(pulse) & waiting[pulse.group]
 
 
-def test_between_parts_of_neighbouring_stages_a_phrase_is_left_to_change() -> None:
-    crowded = replace(
-        WATER,
-        parts=(
-            part("Sea", "drone", "shaker"),
-            part("A", "scatter", "claves", stages=("rising",)),
-            part("B", "scatter", "triangle", stages=("cloud",)),
-        ),
-        curves=(),
-        classroom=well_stocked(groups=2, pupils=10),
-    )
-    _, a, b = crowded.score().group_parts
-    assert a.group == b.group
-    assert max(bars_of(a)) == 22 and min(bars_of(b)) == 25  # the last phrase of "rising" is left out
-
-
-def test_the_way_home_is_a_whole_phrase() -> None:
-    stages = (*WATER.stages[:-1], ("river", 18, 84.0))  # phrases of 4, 4, 4, 2 and 4 bars
-    score = replace(WATER, stages=stages).score()
-    assert [len(sounding(score, bar)) for bar in range(score.bars - 4, score.bars + 1)] == [2, 1, 1, 1, 1]
+def test_a_pulse_is_the_same_pupils_and_no_more_of_them() -> None:
+    score = WATER.score()
+    for pulse in (p for p in score.group_parts if p.pulse):
+        mates = [p for p in own_parts(score) if (p.group, p.team) == (pulse.group, pulse.team)]
+        assert {p.players for p in mates} == {pulse.players}
 
 
 def test_very_short_and_very_long_pieces_have_a_plan() -> None:
     tiny = Sketch(stages=(("one", 2, 60.0),), parts=WATER.parts[:1]).score()
     assert bars_of(tiny.group_parts[0]) == {1, 2}
     long = replace(WATER, stages=tuple((name, 150, bpm) for name, _, bpm in WATER.stages)).score()
-    assert sounding(long, 750) == {"The sea"}
+    assert {"The sea", "The river"} <= sounding(long, 750)
 
 
-def test_groups_that_share_a_part_answer_each_other_and_meet_at_the_climax() -> None:
+def test_groups_that_share_a_part_answer_each_other() -> None:
     score = replace(EVERYBODY, classroom=well_stocked(groups=8, pupils=32)).score()
-    shared = [p for p in score.group_parts if p.name.startswith("A")]
+    shared = [p for p in own_parts(score) if p.name.startswith("A")]
     assert len(shared) == 2
     played = [{int(note.beat // 4) + 1 for note in p.notes} for p in shared]
-    together = played[0] & played[1]
-    assert together and len(together) <= 8
-    assert all(len(sounding(score, bar)) >= 6 for bar in together)
+    assert not played[0] & played[1] and all(played)
+    assert bars_of(shared[0]) == bars_of(shared[1])
 
 
 HEART = replace(part("The heart", "ostinato", "hand drum"), rests=False, on_beat=True)
@@ -177,9 +169,9 @@ def bars_named(score: Score, name: str) -> set[int]:
 
 @pytest.mark.parametrize("scaffold", ["full", "part"])
 def test_a_part_that_never_rests_plays_from_the_first_bar_to_the_last(scaffold: str) -> None:
-    assert bars_named(RACE.score(scaffold=scaffold), "The heart") == set(range(1, 53))
-    resting = replace(RACE, parts=(replace(HEART, rests=True), *RACE.parts[1:]))
-    assert bars_named(resting.score(), "The heart") != set(range(1, 53))  # or the key says nothing
+    rule = ("dynamics", "The heart", (0.0, 44.0, 100.0, 44.0))
+    race = replace(RACE, curves=(*RACE.curves, rule))
+    assert bars_named(race.score(scaffold=scaffold), "The heart") == set(range(1, 53))
 
 
 def test_a_part_on_the_beat_plays_every_beat_and_every_second_one_above_120() -> None:
@@ -193,9 +185,7 @@ def test_a_part_on_the_beat_plays_every_beat_and_every_second_one_above_120() ->
 
 def test_partners_come_and_go_together() -> None:
     score = RACE.score()
-    assert bars_named(score, "The blood") == bars_named(score, "The breath") != set(range(1, 53))
-    alone = replace(RACE, parts=tuple(replace(p, partner="") for p in RACE.parts)).score()
-    assert bars_named(alone, "The blood") != bars_named(alone, "The breath")  # or the key says nothing
+    assert bars_named(score, "The blood") == bars_named(score, "The breath")
 
 
 def test_nobody_rests_at_the_top_of_its_own_quantity() -> None:

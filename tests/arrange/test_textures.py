@@ -297,7 +297,7 @@ def test_a_long_wait_on_one_note_is_still_a_tune() -> None:
     bars = by_bar(it)
     assert {notes[0].midi for notes in bars.values()} == {67}
     assert {note.midi for note in it.notes} >= {64, 67, 69}
-    question, answer = ([note.midi for note in bars[bar]] for bar in (5, 7))
+    question, answer = ([note.midi for note in bars[bar]] for bar in (1, 3))
     assert question != answer and len(set(question)) >= 3 and len(set(answer)) >= 3
     assert [say(p.words).split(":")[0] for p in it.patterns] == ["asks", "answers"]
 
@@ -417,16 +417,15 @@ def test_a_roll_is_as_fast_as_its_rule_asks_and_goes_round_the_pupils() -> None:
     assert {note.beats for note in last} == {F(1, 4)}
 
 
-def test_a_roll_without_a_rule_is_fastest_at_the_climax() -> None:
+def test_a_roll_without_a_rule_goes_on_as_it_began() -> None:
     it, _ = solo("tremolo", "hand drum")
-    bars = by_bar(it)
-    counts = {bar: len(notes) for bar, notes in bars.items()}
-    assert counts[5] == 8 and max(counts.values()) == 16 and counts[28] <= 8
-    assert {bar for bar, count in counts.items() if count == 16} <= set(range(13, 27))
+    assert {len(notes) for notes in by_bar(it).values()} <= {8, 6}  # quavers, and a breath at the end of a phrase
+    assert len(it.entries) == 1
 
 
 def test_a_pupil_is_told_what_changes_and_nothing_in_note_values() -> None:
-    it, _ = solo("tremolo", "hand drum")
+    rule = [("density", "It", (2.0, 5.0, 1.0))]
+    it, _ = solo("tremolo", "hand drum", curves=rule)
     told = [say(entry.instruction) for entry in it.entries]
     assert told[0] == "easy light strokes, one after another"
     assert "more strokes than before: quick light strokes, one after another" in told
@@ -449,7 +448,7 @@ def test_who_strikes_at_once_is_not_told_never_to() -> None:
 
 def test_one_pupil_alone_rolls_in_bursts_or_slower_and_says_what_is_lost() -> None:
     it, findings = solo("tremolo", "suspended cymbal", count=1, pupils=1, curves=[("density", "It", (4.0, 4.0, 4.0))])
-    assert len(by_bar(it)[8]) <= 8
+    assert len(by_bar(it)[2]) <= 8
     assert any("density asks for 4.0 strokes a beat" in say(finding.message) for finding in findings)
 
 

@@ -89,7 +89,7 @@ def test_groups_that_play_at_once_can_be_told_apart(scene: str, classroom: Class
     """Two parts of the scene on one instrument: only where the cupboard leaves no choice, and then it is said."""
     score, findings = arranged(scene, classroom, "full")
     owners: dict[str, set[str]] = {}
-    for part in score.group_parts:
+    for part in (part for part in score.group_parts if not part.pulse):
         owners.setdefault(part.instrument, set()).add(part.meaning or part.name)
     shared = [name for name, meanings in owners.items() if len(meanings) > 1]
     told = " ".join(f.message.lower() for f in findings)

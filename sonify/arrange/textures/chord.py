@@ -73,7 +73,8 @@ def _size(task: Task, block: Block, most: int) -> int:
     curve = task.piece.curve("dynamics", task.line.plan.name, own=True)
     assert curve is not None
     low, high = sorted((curve.rule.to_low, curve.rule.to_high))
-    level = float(np.mean(curve.results[(block.bar - 1) * task.beats : (block.end - 1) * task.beats]))
+    run = task.run_at(block.bar)
+    level = float(np.mean(curve.results[(run.bar - 1) * task.beats : (run.end - 1) * task.beats]))
     share = 1.0 if high == low else (level - low) / (high - low)
     return min(max(1 + int(share * most), 1), most)
 

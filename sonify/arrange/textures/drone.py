@@ -9,7 +9,7 @@ from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import too_fast_at
 from sonify.arrange.pitches import fitted
 from sonify.arrange.textures.chord import Chord, chord, chord_notes, chord_words, players_of
-from sonify.arrange.textures.task import Played, Sounding, Stroke, Task, bars_told, doubled, finding, span
+from sonify.arrange.textures.task import Played, Sounding, Stroke, Task, doubled, finding, span
 from sonify.records.fact import Claim, Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
@@ -23,7 +23,7 @@ _SWELL = 4
 
 
 def played(task: Task) -> Played:
-    """Long notes through every block; at the end what the piece began with, unless its own rule says otherwise."""
+    """Long notes through every block."""
     found: list[Stroke] = []
     places, octaves, held = _places(task)
     tones = chord(task) if task.main.pitched and places is None else None
@@ -32,8 +32,6 @@ def played(task: Task) -> Played:
         for start, beats in _lengths(task, block):
             found += _struck(task, block, (start, beats), tones if places is None else places, wave)
             wave += 1
-    if tones is None or not tones.grows():  # a chord that grows is followed to the end
-        found = _home(task, found)
     return Played(
         strokes=tuple(_joined(task, found, tones)),
         entries=_entries(task, tones),
@@ -69,8 +67,8 @@ def _lengths(task: Task, block: Block) -> list[tuple[Fraction, Fraction]]:
 
 
 def _way(task: Task, block: Block) -> tuple[int, int]:
-    """Bars to a note, and notes to a bar (one of them is 1), so that the slowest bar of the block is still filled."""
-    row = task.main
+    """Bars to a note, and notes to a bar (one of them is 1), so that the slowest bar of the run is still filled."""
+    row, block = task.main, task.run_at(block.bar)
     slowest = max(task.piece.bar_seconds(bar) for bar in range(block.bar, block.end))
     if row.sustains:
         if slowest > _LONGEST_S:
@@ -139,24 +137,6 @@ def _places(task: Task) -> tuple[dict[int, tuple[int, float]] | None, int, int]:
     return dict(zip(bars, zip(fit.places, values, strict=True), strict=True)), fit.octaves, fit.held
 
 
-def _home(task: Task, strokes: list[Stroke]) -> list[Stroke]:
-    """The last bars again as the first: the same pitches, so that the piece closes where it began."""
-    opening = [b for b in task.blocks if task.shape.blocks.index(b) in task.shape.opening]
-    home = [b for b in task.blocks if task.shape.blocks.index(b) in task.shape.home]
-    if not opening or not home or not task.main.pitched or task.results("pitch", own=True) is not None:
-        return strokes  # a rule of its own is followed to the end
-    start = task.first_beat(home[0].bar)
-    first = [stroke for stroke in strokes if stroke.beat == task.first_beat(opening[0].bar)]
-    kept = [stroke for stroke in strokes if stroke.beat < start]
-    onsets = sorted({(s.beat, s.beats, s.accent) for s in strokes if s.beat >= start})
-    again = [
-        Stroke(beat=beat, beats=beats, midi=one.midi, row=one.row, accent=accent)
-        for beat, beats, accent in onsets
-        for one in first
-    ]
-    return kept + again
-
-
 def _entries(task: Task, tones: Chord | None) -> tuple[Entry, ...]:
     """An entry for each stretch, and a new one wherever the strokes or the chord change."""
     found: list[Entry] = []
@@ -194,13 +174,4 @@ def _words(task: Task, tones: Chord | None) -> tuple[Words, ...]:
     odd = [block for block in task.blocks if _way(task, block)[0] == 2 and block.bars % 2]
     if fresh := [block.end for block in odd if block.end in task.bars]:
         words.append(fact("part-early-stroke", count=len(fresh), bars=tuple(map(str, fresh))))
-    home = [task.shape.blocks[i] for i in task.shape.home]
-    others = [own for name, own in task.shape.sounding.items() if name != task.line.name]
-    alone = not any(i in own for own in others for i in task.shape.home)
-    if home and home[0] in task.blocks and alone:
-        bars = bars_told(home[0].bar, home[-1].end - home[0].bar)
-        ruled = any(task.results(control) is not None for control in ("dynamics", "pitch", "brightness"))
-        as_begun = task.shape.opening and task.shape.blocks[task.shape.opening[0]] in task.blocks and not ruled
-        claim = Claim(kind="alone", left=span(task, home[0].bar, home[-1].end))
-        words.append(fact("part-end-as-begun" if as_begun else "part-last-word", claim, bars=bars))
     return tuple(words)

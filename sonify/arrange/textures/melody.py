@@ -16,6 +16,7 @@ from itertools import pairwise
 import numpy as np
 
 from sonify.arrange.blocks import Block, stretches
+from sonify.arrange.compared import mates
 from sonify.arrange.hands import BREATH_S, BREATHING, too_fast_at
 from sonify.arrange.pitches import Fitted, Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, rhythm
@@ -92,7 +93,9 @@ def _anchors(task: Task) -> tuple[dict[int, tuple[int, float | None]], Fitted]:
         fit = fitted(values, notes)
         return {bar: (place, None) for bar, place in zip(bars, fit.places, strict=True)}, fit
     asked = [float(pitch[(bar - 1) * task.beats]) for bar in bars]
-    fit = fitted(asked, notes)
+    others = (task.piece.results("pitch", name) for name in mates(task.piece.scene, task.line.plan.name))
+    beside = [float(other[(bar - 1) * task.beats]) for other in others if other is not None for bar in bars]
+    fit = fitted(asked, notes, beside)
     return {bar: (place, value) for bar, place, value in zip(bars, fit.places, asked, strict=True)}, fit
 
 

@@ -13,6 +13,7 @@ from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import too_fast_at
 from sonify.arrange.pitches import Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, breathed, on_beat, rhythms
+from sonify.arrange.says import halves_beat
 from sonify.arrange.seating import taking_turns
 from sonify.arrange.textures.task import (
     Played,
@@ -30,8 +31,8 @@ from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern, Seat
 
-#: Strokes a beat of the thin, the middle and the full pattern where no rule asks for any (our own choice).
-_BY_LEVEL = (0.5, 1.0, 1.5)
+#: Strokes a beat where no rule asks for any (our own choice).
+_UNRULED = 1.0
 #: Scale steps of the pattern's strokes from its lowest note, one row for each ostinato of the piece: the broken fifth
 #: with its octave, the call of children's songs (so la so mi), and steps. "f" is the fifth, "o" the octave.
 _CONTOURS: tuple[tuple[int | str, ...], ...] = (
@@ -41,8 +42,6 @@ _CONTOURS: tuple[tuple[int | str, ...], ...] = (
     (0, "f", 2, "f"),
 )
 _ACCENT = 4
-#: A part that is the beat itself takes every second one where the beat is faster (for comfort; common practice).
-_EVERY_BEAT_BPM = 120.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,15 +60,15 @@ class _Learnt:
 
 def played(task: Task) -> Played:
     """The patterns, and the bars in which each is played."""
-    wanted = [_wanted(task, block) for block in task.blocks]
+    wanted = [_wanted(task, run) for run in task.runs]
     halves = _needs_halves(task, wanted)
-    possible = [_possible(task, block, halves) for block in task.blocks]
+    possible = [_possible(task, run, halves) for run in task.runs]
     levels = _levels(
         [min(w, max(len(r.hits) for r in p)) for w, p in zip(wanted, possible, strict=True)], task.patterns
     )
     learnt = _learn(task, levels, possible)
     chosen = [_nearest(level, learnt) for level in levels]
-    strokes, entries = _strokes(task, chosen, halves), _entries(task.blocks, chosen)
+    strokes, entries = _strokes(task, chosen), _entries(task.runs, chosen)
     return Played(
         strokes=tuple(doubled(task, strokes)),
         entries=entries,
@@ -84,16 +83,13 @@ def played(task: Task) -> Played:
 
 
 def _wanted(task: Task, block: Block) -> float:
-    """Strokes a bar that a block should have: the density rule's mean, else thin at first and full at the climax."""
+    """Strokes a bar that a run should have: the density rule's mean, else one pattern all through."""
     density = task.results("density")
     if task.line.plan.on_beat:
         return float(len(_possible(task, block, False)[0].hits))
     if density is not None:
         return float(density[(block.bar - 1) * task.beats : (block.end - 1) * task.beats].mean()) * task.beats
-    if task.shape.is_climax(block.bar):
-        return _BY_LEVEL[2] * task.beats
-    first_stage = block.stage == task.blocks[0].stage
-    return _BY_LEVEL[0 if first_stage and block == task.blocks[0] else 1] * task.beats
+    return _UNRULED * task.beats
 
 
 @lru_cache(maxsize=4096)
@@ -111,8 +107,9 @@ def _possible(task: Task, block: Block, halves: bool) -> list[Rhythm]:
     bpm = task.piece.fastest_bpm(block.bar, block.bars)
     if task.line.plan.on_beat:
         every = on_beat(task.beats, halved=False)
-        mean = np.mean([task.piece.bpm(bar) for bar in range(block.bar, block.end)])
-        fits = mean <= _EVERY_BEAT_BPM and _reachable(every, task.beats, bpm, task.main, False)
+        fits = not halves_beat(task.piece, block.bar, block.end) and _reachable(
+            every, task.beats, bpm, task.main, False
+        )
         return [every if fits else on_beat(task.beats, halved=True)]
     found = [bar for bar in bank if _reachable(bar, task.beats, bpm, task.main, halves)]
     return found or [bank[0]]
@@ -126,7 +123,7 @@ def _needs_halves(task: Task, wanted: Sequence[float]) -> bool:
         return False
     return any(
         want > max(len(bar.hits) for bar in _possible(task, block, False)) + 0.5
-        for want, block in zip(wanted, task.blocks, strict=True)
+        for want, block in zip(wanted, task.runs, strict=True)
     )
 
 
@@ -160,7 +157,7 @@ def _learn(task: Task, levels: Sequence[int], possible: Sequence[Sequence[Rhythm
         if task.piece.classroom.year >= 4 and len(learnt) > 0 and not task.line.plan.on_beat:
             # The later patterns are two bars long: a question, and an answer that differs.
             bars = (first, _pick(task, level, [bar for bar in allowed if bar != first] or allowed, rng, first.hits))
-        learnt[level] = _pattern(task, len(learnt) + 1, bars, [task.blocks[i] for i in where])
+        learnt[level] = _pattern(task, len(learnt) + 1, bars, [task.runs[i] for i in where])
     return learnt
 
 
@@ -239,9 +236,11 @@ def _nearest(level: int, learnt: dict[int, _Learnt]) -> _Learnt:
     return learnt[min(learnt, key=lambda other: (abs(other - level), other))]
 
 
-def _strokes(task: Task, chosen: Sequence[_Learnt], halves: bool) -> list[Stroke]:
+def _strokes(task: Task, chosen: Sequence[_Learnt]) -> list[Stroke]:
     found = []
-    for block, item in zip(task.blocks, chosen, strict=True):
+    by_run = dict(zip(task.runs, chosen, strict=True))
+    for block in task.blocks:
+        item = by_run[task.run_at(block.bar)]
         for bar in range(block.bar, block.end):
             if not task.answers(bar):
                 continue
@@ -309,7 +308,7 @@ def _capped(task: Task, wanted: Sequence[float], possible: Sequence[Sequence[Rhy
         return []
     over = [
         (want, max(len(bar.hits) for bar in bank), block)
-        for want, bank, block in zip(wanted, possible, task.blocks, strict=True)
+        for want, bank, block in zip(wanted, possible, task.runs, strict=True)
         if want > max(len(bar.hits) for bar in bank) + 0.5
     ]
     if not over:

@@ -61,6 +61,14 @@ class Task:
     def blocks(self) -> tuple[Block, ...]:
         return self.shape.blocks_of(self.line.name)
 
+    @cached_property
+    def runs(self) -> tuple[Block, ...]:
+        """The stretches in which the line plays one thing: a change has to be shown, so there are few."""
+        return self.shape.runs_of(self.line.name, self.shape.changes.what[self.line.plan.name])
+
+    def run_at(self, bar: int) -> Block:
+        return next(run for run in self.runs if run.bar <= bar < run.end)
+
     @property
     def beats(self) -> int:
         return self.piece.beats

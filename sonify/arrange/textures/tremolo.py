@@ -35,8 +35,8 @@ from sonify.records.score import Entry
 _SLOW_PER_S = 1.0
 #: Waves of so many bars, this much softer at their ends and louder in their middle.
 _WAVE_BARS, _SWELL = 2, 4
-#: Without a density rule: semiquavers from here on the way to the climax, quavers before and after.
-_NEAR_CLIMAX = 0.85
+#: Strokes a beat without a density rule: quavers (our own choice).
+_UNRULED = 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +61,8 @@ def played(task: Task) -> Played:
     rolls: dict[int, _Roll] = {}
     strokes: list[Stroke] = []
     for row in task.rows:
-        own = {block.bar: _roll(task, block, row) for block in task.blocks}
+        by_run = {run: _roll(task, run, row) for run in task.runs}
+        own = {block.bar: by_run[task.run_at(block.bar)] for block in task.blocks}
         rolls = rolls or own
         for stroke in _rolled(task, row, own):
             if sounding.free(stroke):
@@ -137,7 +138,7 @@ def _pitch(task: Task, bar: int, row: Instrument) -> tuple[int, float | None]:
 
 
 def _wanted(task: Task, block: Block) -> float | None:
-    """Strokes a beat that the density rule asks for, the mean over a block; None without a rule."""
+    """Strokes a beat that the density rule asks for, the mean over a run; None without a rule."""
     density = task.results("density")
     if density is None:
         return None
@@ -145,7 +146,7 @@ def _wanted(task: Task, block: Block) -> float | None:
 
 
 def _roll(task: Task, block: Block, row: Instrument) -> _Roll:
-    """The roll nearest to what is asked, of those that the pupils at one instrument can keep up through the block."""
+    """The roll nearest to what is asked, of those that the pupils at one instrument can keep up through a run."""
     halves = max(task.beats // 2, 1)
     options = [_Roll(a_beat=a, beats=b) for a, b in ((4, task.beats), (2, task.beats), (4, halves), (2, halves))]
     options += [_Roll(a_beat=1, beats=task.beats)]
@@ -153,8 +154,7 @@ def _roll(task: Task, block: Block, row: Instrument) -> _Roll:
     players = sum(own is row for _, own in task.on_duty(block.bar))
     able = [roll for roll in options if _kept_up(roll, task.beats, bpm, row, players)] or [options[-1]]
     wanted = _wanted(task, block)
-    if wanted is None:
-        wanted = 4.0 if task.shape.arc(block.bar + block.bars / 2) >= _NEAR_CLIMAX else 2.0
+    wanted = _UNRULED if wanted is None else wanted
     return min(able, key=lambda roll: abs(roll.a_bar() - wanted * task.beats))
 
 
@@ -258,7 +258,7 @@ def _words(task: Task, strokes: Sequence[Stroke]) -> tuple[Words, ...]:
 def _capped(task: Task, rolls: dict[int, _Roll]) -> list[Finding]:
     over = [
         (wanted, rolls[block.bar].a_bar() / task.beats, block)
-        for block in task.blocks
+        for block in task.runs
         if (wanted := _wanted(task, block)) is not None and wanted > rolls[block.bar].a_bar() / task.beats + 0.5
     ]
     if not over:

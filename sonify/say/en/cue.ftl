@@ -27,9 +27,9 @@ cue-show-one-finger = One finger.
 cue-show-two-fingers = Two fingers.
 cue-show-three-fingers = Three fingers.
 cue-show-own-idea = Open both hands to them: now their own idea.
-cue-show-harder-beaters = A bar ahead, show them: { $what }. Hold your hand up stiff and straight.
-cue-show-softer-beaters = A bar ahead, show them: { $what }. Let your hand hang loose and soft.
-cue-show-rest = Draw a slow circle towards them and close the hand on beat 1.
+cue-show-harder-beaters = Show them, for the next bar: { $what }. Hold your hand up stiff and straight.
+cue-show-softer-beaters = Show them, for the next bar: { $what }. Let your hand hang loose and soft.
+cue-show-rest = Draw a slow circle towards them and close the hand at the end of the bar.
 cue-show-louder = Palms up, raise your hands slowly.
 cue-show-softer = Palms down, lower your hands slowly.
 cue-show-quicker = In the bar before, beat smaller and already as fast as the new beat.
@@ -89,6 +89,9 @@ cue-in-beats = in { $beats }: { $told }
 
 cue-for-the-music = For the music.
 cue-for-the-music-because = For the music: { $because }
+
+# no claim: it speaks of who can be listened to, and stands under the label "for the music"
+cue-makes-way = others have something to say now, and no more can be followed at once.
 
 # no claim: it speaks of the piece's own shape, and stands under the label "for the music"
 cue-towards-fullest = the piece grows towards its fullest moment, { $stage }.

@@ -193,12 +193,6 @@ part-every-beat = You are the beat: one stroke on every beat, and no rests.
 # claims: plays throughout
 part-all-the-way = You sound all the way through. Keep it steady, like breathing.
 
-# claims: alone
-part-end-as-begun = You end as you began: in { $bars } only the opening sound is left.
-
-# claims: alone
-part-last-word = You have the last word: in { $bars } only your sound is left.
-
 # claims: in turn
 part-in-turn = Light strokes, one after another round the group, never two at once.
 
@@ -225,3 +219,19 @@ part-taps-fewer = from many taps to few
 
 # plain: an instruction
 part-taps-spread = taps spread out, about as many all through
+
+## plain: the beat that a group keeps while its own part waits, and tunes to be compared
+
+part-pulse = You keep the beat that everybody plays to, while your own part waits.
+part-pulse-tap =
+    { $how ->
+        [every] When your own part stops, tap your knees softly on every beat.
+        [second] When your own part stops, tap your knees softly on every second beat.
+       *[first] When your own part stops, tap your knees softly on the first beat of each bar.
+    }
+part-pulse-stop = Stop tapping when your own part comes in again.
+part-octave-apart =
+    { $way ->
+        [higher] { $other } sounds an octave higher than you: compare which way you both go.
+       *[lower] { $other } sounds an octave lower than you: compare which way you both go.
+    }

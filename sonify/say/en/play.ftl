@@ -115,3 +115,15 @@ play-narrow-pitches = Narrow the pitches of the rule, or choose an instrument wi
 play-add-tuned-instrument = Add a glockenspiel, xylophone or chime bars to the cupboard to hear it as notes.
 play-name-a-scale = Name a scale that the instruments have, such as C pentatonic.
 play-another-control = Hear the quantity as another control, or give the part another texture or instrument.
+
+## plain: parts that cannot be compared, and marks that are not played
+
+play-not-as-marked = It is played at { $velocity } of 127, and marked { $marks }.
+play-mark-it = Mark it as it is played.
+play-compared-apart = { $a } and { $b } are to be compared, but sound together in only { $share } % of the bars of { $less }.
+play-compared-late = { $a } begins in bar { $at } and { $b } in bar { $later }: what is compared begins together.
+play-compared-alone = { $part } is to be compared, but sounds without any of the others in most of its bars.
+play-compared-unlike = { $a } and { $b } are to be compared, but one is on { $one } and one on { $other }.
+play-same-stages = Give the compared parts the same stages in the scene.
+play-same-stages-or-group = Give both the same stages in the scene, or the class one more group.
+play-like-instruments = Add a tuned instrument for each to the cupboard, or give both parts voices in the scene.
