@@ -50,4 +50,4 @@ def test_twelve_groups_that_share_few_parts_of_a_short_piece_all_play(name: str)
     parts = lesson.study(scene, Classroom(year=4, pupils=36, groups=12)).score.group_parts
     assert [part.name for part in parts if not part.notes] == []
     shared = [part for part in parts if ", second group" in part.name]
-    assert shared and not any("You answer" in words for part in shared for words in part.instructions)
+    assert shared and not any("You answer" in say(words) for part in shared for words in part.instructions)
