@@ -1,0 +1,125 @@
+"""What every arrangement promises the science and the teacher: all scenes, three classes; and random classes.
+
+The figures are those of `tests/benchmarks/arranging.py`, which reads scores and scenes alone. Aims: our own limits.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from sonify.arrange.compared import comparison_findings, comparisons
+from sonify.arrange.piece import Piece
+from sonify.arrange.playability import playability
+from sonify.records.classroom import Classroom
+from sonify.records.score import Entry, Score
+from sonify.say import say
+from tests.arrange.strategies import classrooms
+from tests.benchmarks.arranging import ROWS, SCENES, Row, Take, classes, take
+from tests.catalogue import catalogue
+
+#: What holds whatever the cupboard and the class. The other rows of the table depend on both: they are printed there.
+ALWAYS = (
+    "compared parts together, % of lesser",
+    "compared pairs on unlike instruments",
+    "bars in which nobody plays",
+    "seconds to a moment",
+    "shortest stay within a stage, bars",
+    "bars with too many meanings at once",
+    "bars not played as marked, %",
+)
+IN_CLASS = (
+    *ALWAYS,
+    "cues at one moment",  # with many more groups than parts a part's groups come in at one moment: three cues
+    "compared parts begin apart, bars",
+    "bars without a steady pulse",
+    "longest silence of a group, bars",
+)
+
+
+def rows(names: tuple[str, ...]) -> list[Row]:
+    found = [row for row in ROWS if row.name in names]
+    assert len(found) == len(names)
+    return found
+
+
+def broken(one: Take, names: tuple[str, ...]) -> dict[str, float]:
+    return {row.name: row.figure(one) for row in rows(names) if not row.good(row.figure(one))}
+
+
+@pytest.mark.parametrize("scene", SCENES)
+@pytest.mark.parametrize("label", list(classes()))
+def test_every_scene_keeps_its_promises_in_three_classes(scene: str, label: str) -> None:
+    assert broken(take(scene, classes()[label], seed=7), IN_CLASS) == {}
+
+
+@pytest.mark.parametrize("scene", SCENES)
+@settings(max_examples=2, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@given(classroom=classrooms(), seed=st.integers(0, 99))
+def test_every_scene_keeps_its_promises_in_any_class(scene: str, classroom: Classroom, seed: int) -> None:
+    assert broken(take(scene, classroom, seed=seed), ALWAYS) == {}
+
+
+def test_comparisons_are_found_by_their_rules_and_by_with() -> None:
+    """Read off the scene files: the same control, unit and range for two quantities, or `with` in one texture."""
+    found = {scene: comparisons(take(scene, classes()["well-stocked"]).scene) for scene in SCENES}
+    assert {scene: sides for scene, sides in found.items() if sides} == {
+        "muddy-water": (("The gravel", "The sand"),),
+        "the-sea-that-stayed-warm": (("The sea as it was", "The sea as it usually is"),),
+        "two-cups": (("Cup A", "Cup B"),),
+        "which-cloth-drinks-most": (("The kitchen paper", "The cotton towel", "The sponge cloth"),),
+    }
+
+
+CUPS = take("two-cups", classes()["well-stocked"])
+
+
+def problems(score: Score) -> list[str]:
+    piece = Piece(
+        scene=CUPS.scene,
+        timeline=CUPS.timeline,
+        controls=CUPS.controls,
+        classroom=CUPS.classroom,
+        catalogue=catalogue(),
+    )
+    return [say(finding.message) for finding in comparison_findings(piece, score, 3) if finding.serious]
+
+
+def cup_b(**changed: object) -> Score:
+    parts = tuple(replace(p, **changed) if p.name == "Cup B" else p for p in CUPS.score.parts)  # type: ignore[arg-type]
+    return replace(CUPS.score, parts=parts, instruments=catalogue().instruments)
+
+
+def test_what_cannot_be_compared_is_a_problem() -> None:
+    assert problems(CUPS.score) == []
+    apart = cup_b(entries=(Entry(bar=1, bars=20), Entry(bar=60, bars=23)))
+    assert problems(apart) == []  # all its bars are heard with the other's
+    alone = replace(
+        apart,
+        parts=tuple(replace(p, entries=(Entry(bar=19, bars=40),)) if p.name == "Cup A" else p for p in apart.parts),
+    )
+    assert "sound together in only" in problems(alone)[0]
+    late = cup_b(entries=(Entry(bar=9, bars=74),))
+    assert "begins together" in problems(late)[0]
+    assert "and one on voices" in problems(cup_b(instrument="voices-oo"))[0]
+
+
+def test_a_mark_that_is_not_played_is_a_problem() -> None:
+    part = next(p for p in CUPS.score.group_parts if p.name == "Cup A")
+    loud = tuple(replace(note, velocity=120) if note.beat >= part.notes[-1].beat - 1 else note for note in part.notes)
+    wrong = replace(CUPS.score, parts=tuple(replace(p, notes=loud) if p is part else p for p in CUPS.score.parts))
+    messages = [say(f.message) for f in playability(wrong, CUPS.classroom) if f.serious and f.part == "Cup A"]
+    assert any("and marked" in message for message in messages)
+    assert not any("and marked" in say(f.message) for f in playability(CUPS.score, CUPS.classroom))
+
+
+def test_compared_tunes_are_moved_by_the_same_octaves_on_one_kind_of_instrument() -> None:
+    """What is asked for and what sounds differ by the same octaves in both cups, so that equal stays equal."""
+    cups = [p for p in CUPS.score.group_parts if p.name in ("Cup A", "Cup B")]
+    assert cups[0].instrument == cups[1].instrument and cups[0].octaves == cups[1].octaves
+    first = [next(n for n in p.notes if n.asked is not None and n.instrument == p.instrument) for p in cups]
+    assert first[0].beat == first[1].beat == Fraction(0) and first[0].midi == first[1].midi  # both start alike
