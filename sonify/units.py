@@ -33,6 +33,9 @@ PRINTED = {
     "percent": "%",
     "deg": "°",
     "1/min": "a minute",
+    "K/s": "°C a second",
+    "K/min": "°C a minute",
+    "K/h": "°C an hour",
     NO_UNIT: "",
 }
 _POWERS = {"**2": "²", "**3": "³", "^2": "²", "^3": "³"}

@@ -16,7 +16,7 @@ _TEMPERATURES = ("degC", "K")
 HEARD = 1.06
 #: A quantity has moved if it goes by this share of its whole swing, and falls back by at most so much of the way.
 _CLEAR, _SETBACK = 0.01, 0.2
-_MOST_DIGITS = 6
+_MOST_PLACES, _DIGITS = 6, 4
 _MORE, _LESS = ("cue-warmer", "cue-higher", "cue-rises"), ("cue-colder", "cue-lower", "cue-falls")
 
 
@@ -123,17 +123,12 @@ def _value(piece: Piece, reading: Reading) -> float:
 
 
 def _pair(piece: Piece, quantity: Quantity, *readings: Reading) -> tuple[Amount, Amount]:
-    """Two figures as far as it takes to tell them apart: whole degrees where they lie two apart, else tenths."""
+    """Two figures as far as it takes to tell them apart: whole ones where they lie two apart, else tenths, and on."""
     values = [float(convert(_value(piece, each), quantity.si_unit, quantity.unit)) for each in readings]
-    places, digits = None, 3
-    if quantity.unit in _TEMPERATURES:
-        gap = abs(values[0] - values[1])
-        places = next((n for n in range(_MOST_DIGITS) if gap >= 2.0 * 10.0**-n), _MOST_DIGITS)
-    else:
-        told_apart = (n for n in range(3, _MOST_DIGITS) if f"{values[0]:.{n}g}" != f"{values[1]:.{n}g}")
-        digits = next(told_apart, _MOST_DIGITS)
+    gap = abs(values[0] - values[1])
+    places = next((n for n in range(_MOST_PLACES) if gap >= 2.0 * 10.0**-n), None)
     first, second = (
-        Amount(value=value, unit=quantity.unit, digits=digits, places=places, source=source)
+        Amount(value=value, unit=quantity.unit, digits=_DIGITS, places=places, source=source)
         for value, source in zip(values, readings, strict=True)
     )
     return first, second

@@ -9,10 +9,10 @@ from typing import Any
 from sonify.kinds.cues import ACTIONS
 from sonify.paper.facts import badge, bar_time, dynamic_text, playing, stage_rows
 from sonify.paper.settings import PaperSettings
-from sonify.records.fact import fact
+from sonify.records.fact import Amount, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Cue, Part, Score
-from sonify.records.words import clock_text, number_text, tempo_word, without_title
+from sonify.records.words import clock_text, tempo_word, without_title
 from sonify.say import say, sentence
 from sonify.say.cues import action_words as action_text
 from sonify.say.cues import (
@@ -92,18 +92,30 @@ def _count_in(score: Score) -> dict[str, Any]:
     bpm = score.tempi[0].bpm
     beats = " ".join(str(beat) for beat in range(1, score.metre.beats + 1))
     person = {
-        "name": "Everybody listens",
+        "name": say(fact("cue-everybody-listens")),
         "badge": None,
-        "loud": f"{number_text(bpm)} bpm, {tempo_word(bpm)[1]}",
+        "loud": _beat_in_words(bpm),
         "gesture": ", ".join([beats] * score.count_in_bars) + ".",
     }
-    line = {"figure": "ready", "action": "Count in", "main": True, "music": False, "who": [person], "why": ""}
-    return {"kind": "cue", "time": clock_text(0), "bar": "count-in", "lines": [line]}
+    line = {
+        "figure": "ready",
+        "action": say(fact("cue-count-in")),
+        "main": True,
+        "music": False,
+        "who": [person],
+        "why": "",
+    }
+    return {"kind": "cue", "time": clock_text(0), "bar": say(fact("cue-at-count-in")), "lines": [line]}
+
+
+def _beat_in_words(bpm: float) -> str:
+    told = say(fact("cue-bpm", bpm=Amount(value=bpm)))
+    return say(fact("cue-bpm-in-words", bpm=told, words=tempo_word(bpm)[1]))
 
 
 def _bar_and_beat(bar: int, beat: Fraction) -> str:
-    place = str(bar) if bar >= 1 else "count-in"
-    return place if beat == 1 else f"{place}, beat {number_text(float(beat))}"
+    place = str(bar) if bar >= 1 else say(fact("cue-at-count-in"))
+    return place if beat == 1 else say(fact("cue-bar-and-beat", bar=place, beat=Amount(value=float(beat))))
 
 
 def _line(cue: Cue, score: Score, settings: PaperSettings, told: set[str]) -> dict[str, Any]:
@@ -153,7 +165,7 @@ def _one_after_another(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
             continue
         first = found[person["name"]]
         before = first["who"][0]
-        then = _joined(", ", f"then {line['action'].lower()}", person["loud"])
+        then = _joined(", ", say(fact("cue-then", action=line["action"].lower())), person["loud"])
         both = before | {
             "loud": _joined(", ", before["loud"], then),
             "gesture": _joined(" ", before["gesture"], person["gesture"]),
@@ -191,7 +203,7 @@ def _detail(cue: Cue, part: Part | None) -> str:
     """How loud or how fast, in words; for an entry without any, the loudness marked there."""
     if cue.bpm:
         told = beat_words(cue)
-        return told if cue.from_bpm else f"{told}, {tempo_word(cue.bpm)[1]}"
+        return told if cue.from_bpm else _beat_in_words(cue.bpm)
     mark = cue.mark
     if not mark and not cue.what and cue.action in ("enter", "change") and part:
         mark = next((each.mark for each in part.dynamics if each.bar >= cue.bar), "")

@@ -174,7 +174,7 @@ def _course(task: Task, first: int, end: int, taps: dict[int, int]) -> Fact:
     def busier(one: int, other: int) -> Claim:
         return Claim(kind="busier", left=span(task, one, one + size), right=span(task, other, other + size))
 
-    if high > _CLEARLY * max(start, close) > 0.0:
+    if high > _CLEARLY * max(start, close):
         return fact("part-taps-and-back", busier(most, first), busier(most, last), bar=most + size // 2)
     if close > _CLEARLY * start:
         return fact("part-taps-more", busier(last, first))

@@ -44,6 +44,12 @@ cue-show-fingers-besides = One, two or three fingers: Pattern A, B or C.
 ## plain: what is asked for, beside the gesture
 
 cue-everybody = everybody
+cue-everybody-listens = Everybody listens
+cue-count-in = Count in
+cue-at-count-in = count-in
+cue-bar-and-beat = { $bar }, beat { $beat }
+cue-bpm-in-words = { $bpm }, { $words }
+cue-then = then { $action }
 cue-pattern =
     { $number ->
         [1] Pattern A

@@ -218,7 +218,7 @@ part-taps-more = from few taps to many
 part-taps-fewer = from many taps to few
 
 # plain: an instruction
-part-taps-spread = taps spread out, about as many all through
+part-taps-spread = taps, spread out
 
 ## plain: the beat that a group keeps while its own part waits, and tunes to be compared
 
