@@ -17,7 +17,7 @@ from sonify.errors import SonifyError
 from sonify.facts.authored import authored_findings
 from sonify.facts.comparison import Comparison, comparison
 from sonify.facts.evidence import Evidence
-from sonify.facts.truth import true_controls, true_score, true_timeline
+from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
 from sonify.hearing import heard_findings, recovered, told_of
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
@@ -122,11 +122,12 @@ def study(
     process = process_of(scene)
     timeline, untrue = true_timeline(timeline or simulate(scene))
     controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
-    controls, unmapped = true_controls(controls, timeline, scene.rules)
     score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
-    score, unplayed = true_score(score, timeline)
+    score, unplayed = true_score(score, timeline, scene.rules)
+    evidence = Evidence(timeline=timeline, score=score, rules=scene.rules)
+    controls, unmapped = true_controls(controls, evidence)
     stages = [stage.name for stage in process.stages]
-    claimed = authored_findings(scene, stages, Evidence(timeline=timeline, score=score), whole=scaffold == "full")
+    claimed = authored_findings(scene, stages, evidence, whole=scaffold == "full")
     return Lesson(
         scene=scene,
         process=process,
@@ -135,14 +136,12 @@ def study(
         classroom=classroom,
         score=score,
         findings=(
-            *_read_findings(scene),
             *untrue,
-            *heard,
-            *unmapped,
-            *arranged,
             *unplayed,
-            *claimed,
-            *playability(score, classroom),
+            *unmapped,
+            *true_findings(
+                (*_read_findings(scene), *heard, *arranged, *claimed, *playability(score, classroom)), evidence
+            ),
         ),
         sources=sources_of(process),
         seed=seed,

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import os
+from dataclasses import replace
 
 import pytest
 
 from sonify.records.fact import Claim, Reading, fact
-from tests.campaign import stories, swap, sweep
+from sonify.records.timeline import Timeline
+from tests.campaign import claims, stories, swap, sweep
 from tests.campaign.tally import Tally
+from tests.studies import SCENES
 
 SEED = 1
 #: What no run makes true: one is less than nothing.
@@ -61,6 +64,31 @@ def test_the_campaign_would_see_a_false_sentence(monkeypatch: pytest.MonkeyPatch
     tally = Tally()
     stories.stories(tally, 2, SEED)
     assert "drying" in tally.faults
+
+
+def test_all_that_lessons_tell_under_any_conditions_is_true() -> None:
+    tally = Tally()
+    for number, room in enumerate(claims.CLASSES):
+        claims.claims(tally, 4, SEED, scenes=SCENES[number :: len(claims.CLASSES)], classes=(room,))
+    held(tally, *SCENES)
+
+
+def test_the_campaign_would_see_a_false_caption_and_a_spoilt_table(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A stage of which something false is let through; science.csv with the wrong unit over a column."""
+
+    def let_through(timeline: Timeline) -> tuple[Timeline, tuple[()]]:
+        false = fact("drying-last", NEVER)
+        return replace(timeline, stages=tuple(replace(each, science=false) for each in timeline.stages)), ()
+
+    with monkeypatch.context() as broken:
+        broken.setattr("sonify.lesson.true_timeline", let_through)
+        tally = Tally()
+        claims.claims(tally, 1, SEED, scenes=("two-cups",), classes=("well-stocked",))
+        assert tally.faults
+    monkeypatch.setattr("sonify.data.exports.for_heading", lambda text: text.replace("degC", "K"))
+    tally = Tally()
+    claims.claims(tally, 1, SEED, scenes=("two-cups",), classes=("well-stocked",))
+    assert "science.csv" in tally.faults["two-cups"][0]
 
 
 @FORKS

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import TypeVar
 
 from sonify.facts.evidence import Evidence
 from sonify.facts.verdicts import Falsehood, true_words
@@ -16,6 +17,8 @@ from sonify.records.findings import Finding
 from sonify.records.scene import Rule
 from sonify.records.score import FOR_THE_MUSIC, Cue, Part, Reason, Score
 from sonify.records.timeline import Timeline
+
+Row = TypeVar("Row", bound="tuple[Words, ...]")
 
 
 def true_timeline(timeline: Timeline) -> tuple[Timeline, tuple[Finding, ...]]:
@@ -35,11 +38,9 @@ def true_timeline(timeline: Timeline) -> tuple[Timeline, tuple[Finding, ...]]:
     return told, held.findings()
 
 
-def true_controls(
-    controls: Controls, timeline: Timeline, rules: tuple[Rule, ...]
-) -> tuple[Controls, tuple[Finding, ...]]:
-    """The Controls as they may be told: what each key says of its rule holds."""
-    held = _Held(Evidence(timeline=timeline, rules=rules))
+def true_controls(controls: Controls, evidence: Evidence) -> tuple[Controls, tuple[Finding, ...]]:
+    """The Controls as they may be told: what each key says of its rule holds, its two tables row by row."""
+    held = _Held(evidence)
     keys = tuple(
         replace(
             key,
@@ -47,6 +48,8 @@ def true_controls(
             exaggeration_words=held.words(key.exaggeration_words),
             for_pupils=held.words(key.for_pupils),
             verdict=held.words(key.verdict),
+            values=held.rows(key.values),
+            stages=held.rows(key.stages),
         )
         for key in controls.keys
     )
@@ -60,12 +63,15 @@ def true_findings(findings: Iterable[Finding], evidence: Evidence) -> tuple[Find
     return (*(each for each in kept if each.message), *held.findings())
 
 
-def true_score(score: Score, timeline: Timeline) -> tuple[Score, tuple[Finding, ...]]:
+def true_score(score: Score, timeline: Timeline, rules: tuple[Rule, ...] = ()) -> tuple[Score, tuple[Finding, ...]]:
     """The Score as it may be told: captions of its sections, reasons of its cues and words of its cards hold."""
-    held = _Held(Evidence(timeline=timeline, score=score))
-    sections = tuple(replace(each, caption=held.words(each.caption)) for each in score.sections)
-    told = replace(score, sections=sections)
-    cues = tuple(replace(cue, reason=_reason(cue, told, held)) for cue in score.cues)
+    held = _Held(Evidence(timeline=timeline, score=score, rules=rules))
+    sections = tuple(
+        replace(each, title=held.words(each.title), caption=held.words(each.caption)) for each in score.sections
+    )
+    swaps = tuple(replace(each, reason=held.words(each.reason)) for each in score.swaps)
+    told = replace(score, sections=sections, swaps=swaps)
+    cues = tuple(replace(cue, reason=_reason(cue, told, held), what=held.words(cue.what) or "") for cue in score.cues)
     parts = tuple(_part(part, held) for part in told.parts)
     return replace(told, cues=cues, parts=parts), held.findings()
 
@@ -79,6 +85,7 @@ def _part(part: Part, held: _Held) -> Part:
         entries=tuple(replace(each, instruction=held.words(each.instruction)) for each in part.entries),
         patterns=tuple(replace(each, words=held.words(each.words)) for each in part.patterns),
         blanks=tuple(replace(each, ask=held.words(each.ask)) for each in part.blanks),
+        seats=tuple(replace(each, job=held.words(each.job)) for each in part.seats),
     )
 
 
@@ -103,11 +110,28 @@ class _Held:
         self.false += faults
         return kept
 
+    def rows(self, rows: tuple[Row, ...]) -> tuple[Row, ...]:
+        """Those rows of a table of which every cell holds."""
+        kept = []
+        for row in rows:
+            before = len(self.false)
+            for cell in row:
+                self.words(cell)
+            if len(self.false) == before:
+                kept.append(row)
+        return tuple(kept)
+
     def findings(self) -> tuple[Finding, ...]:
         return tuple(
             Finding(
                 kind="claim",
-                message=fact("truth-not-said", message=fault.fact.message, claim=fault.kind, found=fault.found),
+                message=fact(
+                    "truth-not-said",
+                    message=fault.fact.message,
+                    claim=fault.kind,
+                    found=fault.found,
+                    instead="yes" if fault.fact.otherwise else "no",
+                ),
                 fix="",
                 serious=False,
             )

@@ -6,7 +6,7 @@ import argparse
 import sys
 from collections.abc import Callable
 
-from tests.campaign import random_kills, stories, swap, sweep
+from tests.campaign import claims, random_kills, stories, swap, sweep
 from tests.campaign.tally import Tally
 
 #: Name -> what runs it, given the tally, the share of the whole, and the seed.
@@ -19,6 +19,7 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "failing-makes": lambda tally, share, seed: random_kills.failing(tally, round(60 * share), seed),
     "score": lambda tally, share, seed: sweep.to_the_score(tally, round(1_500 * share), seed),
     "stories": lambda tally, share, seed: stories.stories(tally, round(300 * share), seed),
+    "claims": lambda tally, share, seed: claims.claims(tally, round(30 * share), seed),
     "sheets": lambda tally, share, seed: sweep.to_the_sheets(tally, round(60 * share), seed),
 }
 

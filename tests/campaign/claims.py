@@ -1,0 +1,126 @@
+"""Every scene, for three classes, under conditions anywhere in their ranges: does all that the lesson tells hold?
+
+The figures of the stages' sentences are held a second time, against the text of `science.csv` alone: what a pupil with
+a spreadsheet would find.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import random
+import traceback
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from sonify import lesson
+from sonify.data.exports import science_csv
+from sonify.errors import BadCondition
+from sonify.facts.evidence import Evidence
+from sonify.facts.verdicts import falsehoods
+from sonify.processes import process_of
+from sonify.records.classroom import Classroom
+from sonify.records.fact import Fact, facts_in
+from sonify.records.lesson import Lesson
+from sonify.records.scene import Scene
+from sonify.records.timeline import Timeline
+from sonify.say import say
+from sonify.units import convert
+from tests.campaign.stories import SLOW, drawn
+from tests.campaign.tally import Tally
+from tests.facts.told import evidence_of, whole_facts
+from tests.studies import EXAMPLES
+
+CLASSES = ("well-stocked", "few-instruments", "empty")
+
+
+def claims(
+    tally: Tally, each: int, seed: int, scenes: tuple[str, ...] = (), classes: tuple[str, ...] = CLASSES
+) -> None:
+    """`each` sets of conditions of every scene (of these scenes), and what was told weaker or not at all."""
+    lost: Counter[str] = Counter()
+    for name in scenes or lesson.scene_names():
+        for number, (conditions, timeline) in enumerate(_runs(name, each, seed)):
+            for room in classes:
+                try:
+                    found = lesson.study(name, classroom(room), timeline=timeline)
+                    tally.add(name, "; ".join(false_in(found)))
+                except Exception as fault:
+                    where = traceback.extract_tb(fault.__traceback__)[-1]
+                    told = f"{type(fault).__name__}: {str(fault)[:160]} at {where.name}"
+                    tally.add(name, f"{told} for {room}, set {number}: {conditions}")
+                else:
+                    lost += left_out(found)
+    print("\n".join(f"{count} {what}" for what, count in lost.most_common()), flush=True)
+
+
+def classroom(name: str) -> Classroom:
+    """A class of the examples, or the first of them with nothing in its cupboard."""
+    if name != "empty":
+        return lesson.load_class(EXAMPLES / f"{name}.toml")
+    return replace(lesson.load_class(EXAMPLES / "well-stocked.toml"), name="An empty cupboard", cupboard=())
+
+
+def _runs(name: str, each: int, seed: int) -> Iterator[tuple[dict[str, float], Timeline]]:
+    """The scene's own run, then others under conditions drawn by lot; what the process refuses is drawn anew."""
+    scene: Scene = lesson.load(name)
+    process = process_of(scene)
+    yield {}, lesson.simulate(scene)
+    if not process.conditions:
+        return
+    wanted, number = max(1, (each - 1) // SLOW.get(process.name, 1)) if each > 1 else 0, 0
+    while wanted:
+        conditions = drawn(process, random.Random(f"{seed} {name} {number}"))
+        number += 1
+        try:
+            timeline = process.run(conditions)
+        except BadCondition:
+            continue
+        wanted -= 1
+        yield conditions, replace(timeline, conditions=tuple(conditions.items()))
+
+
+def false_in(found: Lesson) -> list[str]:
+    """What does not hold in a lesson, and what is said to nobody's use."""
+    wrong = _faults(whole_facts(found), evidence_of(found))
+    printed = from_csv(found.timeline)
+    for stage in found.timeline.stages:
+        wrong += [f"by science.csv: {fault}" for fault in _faults(facts_in(stage.science), printed)]
+        if not say(stage.science).strip() or "nan" in say(stage.science):
+            wrong.append(f"stage {stage.name} says {say(stage.science)!r}")
+    return wrong
+
+
+def _faults(facts: Iterable[Fact], evidence: Evidence) -> list[str]:
+    found = [fault for told in facts for fault in falsehoods(told, evidence)]
+    return [f"{fault.fact.message} ({fault.kind}) {fault.said}: found {fault.found}" for fault in found]
+
+
+def from_csv(timeline: Timeline) -> Evidence:
+    """Evidence that knows of the quantities only what stands in science.csv: its headings, its units and its digits."""
+    heading, *rows = csv.reader(io.StringIO(science_csv(timeline)))
+    columns = np.array(rows, dtype=np.float64).T
+    quantities = []
+    for text, values in zip(heading[1:], columns[1:], strict=True):
+        name, _, unit = text.removesuffix("]").rpartition(" [")
+        own = timeline.quantity(name.removeprefix("'"))
+        quantities.append(replace(own, unit=unit, values=convert(values, unit, own.si_unit)))
+    assert heading[0] == "time [s]"
+    return Evidence(timeline=replace(timeline, time_s=columns[0], quantities=tuple(quantities)))
+
+
+def left_out(found: Lesson) -> Counter[str]:
+    """The sentences of ours that would have been false here: which gave way to a weaker one, which to nothing."""
+    told = [dict(each.args) for finding in found.findings for each in facts_in(finding.message) if _untold(each)]
+    return Counter(f"{_fate(one['instead'])}: {one['message']} ({one['claim']})" for one in told)
+
+
+def _fate(instead: object) -> str:
+    return "weaker" if instead == "yes" else "left out"
+
+
+def _untold(words: Fact) -> bool:
+    return words.message == "truth-not-said"
