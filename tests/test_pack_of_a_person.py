@@ -7,6 +7,7 @@ import os
 import signal
 import subprocess
 import sys
+import tempfile
 import textwrap
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -26,6 +27,14 @@ NOBODY = 65_534
 def tree(folder: Path) -> dict[str, bytes | None]:
     """Everything in a folder: file name -> bytes, None for a folder."""
     return {p.relative_to(folder).as_posix(): p.read_bytes() if p.is_file() else None for p in folder.rglob("*")}
+
+
+def open_to_all(folder: Path) -> None:
+    """Let others than root come to a folder of this test; pytest closes those above it, more of them with workers."""
+    for above in folder.parents:
+        if above == Path(tempfile.gettempdir()):
+            return
+        above.chmod(0o755)
 
 
 @contextmanager
@@ -117,8 +126,7 @@ def test_a_name_of_250_letters_is_as_good_as_any_and_a_longer_one_is_told(tmp_pa
 @POSIX
 def test_a_folder_that_could_not_be_cleared_away_is_told_before_any_work(tmp_path: Path) -> None:
     tmp_path.chmod(0o777)
-    for above in tmp_path.parents[:2]:  # pytest's own, which are for one user
-        above.chmod(0o755)
+    open_to_all(tmp_path)
     with not_root():
         make(tmp_path / "pack")
         (tmp_path / "pack" / "stems").chmod(0o555)
@@ -133,8 +141,7 @@ def test_a_folder_that_could_not_be_cleared_away_is_told_before_any_work(tmp_pat
 @pytest.mark.parametrize("closed", ["page.html", "stems"])
 def test_what_cannot_be_read_is_named(tmp_path: Path, closed: str) -> None:
     tmp_path.chmod(0o777)
-    for above in tmp_path.parents[:2]:
-        above.chmod(0o755)
+    open_to_all(tmp_path)
     with not_root():
         make(tmp_path / "pack")
         (tmp_path / "pack" / closed).chmod(0)

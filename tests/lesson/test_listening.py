@@ -67,12 +67,12 @@ def test_a_stage_clip_lies_in_the_stage_that_is_the_answer_and_sounds_unlike_the
 
     for item in items(lesson, "stage"):
         (clip,) = item.clips
-        right = next(s for s in lesson.score.sections if s.title == say(item.choices[item.answer].words))
+        right = next(s for s in lesson.score.sections if say(s.title) == say(item.choices[item.answer].words))
         assert right.bar <= clip.bar and clip.bar + clip.bars <= right.bar + right.bars
         names, tempo = sound(clip)
         assert names
         for choice in item.choices:
-            section = next(s for s in lesson.score.sections if s.title == say(choice.words))
+            section = next(s for s in lesson.score.sections if say(s.title) == say(choice.words))
             if section is not right:
                 middle = Clip(bar=section.bar + (section.bars - clip.bars) // 2, bars=min(4, section.bars))
                 others, pace = sound(middle)

@@ -22,6 +22,7 @@ from textstat.textstat import textstatistics
 
 from sonify.paper.pupils import sheet
 from sonify.records.lesson import Lesson
+from sonify.say import say
 from tests.paper.sheets import settings
 
 OLDEST = 9.0
@@ -42,7 +43,7 @@ def excepted(lesson: Lesson) -> list[str]:
     rows = [score.instrument(name) for name in used | {part.instrument for part in score.group_parts}]
     instruments = [name for row in rows for name in (row.name, row.plural)]
     words = [word.word for word in lesson.scene.vocabulary]
-    names = [part.name for part in score.group_parts] + [section.title for section in score.sections]
+    names = [part.name for part in score.group_parts] + [say(section.title) for section in score.sections]
     return sorted({*words, *quantities, *instruments, *names, *MUSIC}, key=lambda word: (-len(word), word))
 
 

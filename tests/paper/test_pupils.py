@@ -17,6 +17,7 @@ from sonify.paper.thinking import ALWAYS, NOT_REAL, STARTERS, starters, stretch,
 from sonify.records.fact import Note, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Blank, DynamicMark, Entry, Part, Seat
+from sonify.say import say
 from tests.paper.large import large_lesson
 from tests.paper.sheets import made, pages, sample, settings
 from tests.sample import sample_lesson, sample_score
@@ -303,8 +304,8 @@ def test_the_listening_check_prints_each_question_and_every_choice() -> None:
     lesson = studied("harbour-water-cycle")
     text = next(page for page in pages(made("pupils", lesson)) if page.startswith("What do you hear?"))
     for number, item in enumerate(listening_items(lesson), start=1):
-        assert f"Clip {number}: {item.question}" in text
-        assert all(choice.words in text for choice in item.choices)
+        assert f"Clip {number}: {say(item.question)}" in text
+        assert all(say(choice.words) in text for choice in item.choices)
 
 
 def test_there_are_lines_for_name_and_date() -> None:
