@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from sonify.errors import OutOfRange
 from sonify.notation.lines import Line
+from sonify.records.fact import fact
 from sonify.records.instrument import Instrument
+from sonify.say import say
 
 PERCUSSION = 9  # channel 10, counted from 0
 PITCHED = tuple(channel for channel in range(16) if channel != PERCUSSION)
@@ -54,13 +56,13 @@ def voices(lines: Sequence[Line]) -> tuple[Voice, ...]:
     channels = iter(_channels([line.row.gm_program for line in lines if line.row.pitched]))
     found = []
     for line in lines:
-        remarks: tuple[str, ...] = (f"Stand-in: {line.row.stand_in}",) if line.row.stand_in else ()
+        remarks: tuple[str, ...] = (say(fact("mark-stand-in", sound=line.row.stand_in)),) if line.row.stand_in else ()
         if not line.row.pitched:
             found.append(Voice(line=line, channel=PERCUSSION, program=0, shared=True, remarks=remarks))
             continue
         channel, shared = next(channels)
         if shared:
-            remarks += (f"Shares channel {channel + 1} with the other parts of this sound",)
+            remarks += (say(fact("mark-shares-channel", channel=channel + 1)),)
         program = line.row.gm_program - 1
         found.append(Voice(line=line, channel=channel, program=program, shared=shared, remarks=remarks))
     return tuple(found)
@@ -72,16 +74,20 @@ def keyboard_voices(lines: Sequence[Line]) -> tuple[Voice, ...]:
     free_keys = iter(60 + 12 * octave + step for octave in range(3) for step in WHITE_KEYS)
     found = []
     for line, program, (channel, shared) in zip(lines, programs, _channels(programs), strict=True):
-        remarks: tuple[str, ...] = (f"Stand-in: {line.row.stand_in}",) if line.row.pitched and line.row.stand_in else ()
+        remarks: tuple[str, ...] = (
+            (say(fact("mark-stand-in", sound=line.row.stand_in)),) if line.row.pitched and line.row.stand_in else ()
+        )
         key, shift = None, 0
         if line.row.pitched:
             shift = _octaves_onto_keyboard(line)
-            remarks += (f"Moved by {shift:+d} semitones onto the keyboard",) if shift else ()
+            remarks += (say(fact("mark-moved", semitones=f"{shift:+d}")),) if shift else ()
         else:
             key = next(free_keys, None)
             if key is None:
                 raise OutOfRange("unpitched parts", len(lines), "", "21 white keys from middle C", "a 61-key keyboard")
-            remarks += (f"For keyboards: {_stand_in(line.row)[1]} on key {key}, for the {line.row.name.lower()}",)
+            remarks += (
+                say(fact("mark-on-key", sound=_stand_in(line.row)[1], key=key, instrument=line.row.name.lower())),
+            )
         voice = Voice(
             line=line, channel=channel, program=program - 1, shared=shared, remarks=remarks, fixed_key=key, shift=shift
         )

@@ -15,15 +15,13 @@ from sonify.notation.lanes import Frame, dynamics, lane
 from sonify.notation.surrounds import bar_numbers, columns, heading, letter, name_beside, science, title_lines
 from sonify.notation.systems import GAP, Canvas, Plan, plan
 from sonify.records.curve import Curve
+from sonify.records.fact import fact
 from sonify.records.palette import group_style
 from sonify.records.score import Part, Score
 from sonify.say import say
+from sonify.say.parts import bars as bars_words
 
 __all__ = ["Canvas", "Curve", "graphic_alt", "graphic_lane", "graphic_score", "lane_alt"]
-
-LEGEND = "Higher: higher notes. Thicker: louder. Closer marks: more sounds."
-BLANK_LEGEND = "Dashed box: your own idea."
-TENFOLD_LEGEND = "Curve: ten times as much from one grey line to the next."
 
 
 def graphic_score(score: Score, canvas: Canvas, curve: Curve | None = None, *, whole: bool = False) -> tuple[str, ...]:
@@ -55,7 +53,9 @@ def graphic_score(score: Score, canvas: Canvas, curve: Curve | None = None, *, w
 
 def _planned(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool) -> tuple[Plan, str]:
     """Where everything lies, and the words at the foot: how to read it, and what no column had room for."""
-    foot = f"{legend(score)} {TENFOLD_LEGEND}" if curve is not None and curve.tenfold else legend(score)
+    foot = legend(score)
+    if curve is not None and curve.tenfold:
+        foot = f"{foot} {say(fact('graphic-tenfold'))}"
     made = plan(score, canvas, curve, whole=whole, foot=foot)
     if cut := _cut_titles(score, made, canvas.text_mm):
         foot = f"{foot} {cut}"
@@ -110,12 +110,14 @@ def part_named(score: Score, name: str) -> Part:
 
 def legend(score: Score) -> str:
     """How to read the drawing."""
-    return f"{LEGEND} {BLANK_LEGEND}" if any(part.blanks for part in score.group_parts) else LEGEND
+    own = any(part.blanks for part in score.group_parts)
+    return say((fact("graphic-legend"), fact("graphic-blank") if own else ()))
 
 
 def graphic_alt(score: Score) -> str:
     """The drawing in words, for those who do not see it."""
-    return f"Graphic score of {score.title}. " + " ".join(_told(part) for part in score.group_parts)
+    told = " ".join(_told(part) for part in score.group_parts)
+    return say(fact("graphic-alt", title=score.title, parts=told))
 
 
 def lane_alt(score: Score, part: str) -> str:
@@ -124,9 +126,11 @@ def lane_alt(score: Score, part: str) -> str:
 
 
 def _told(part: Part) -> str:
-    plays = "; ".join(f"bars {e.bar} to {e.bar + e.bars - 1}" if e.bars > 1 else f"bar {e.bar}" for e in part.entries)
-    own = "; ".join(f"bars {b.bar} to {b.bar + b.bars - 1}" if b.bars > 1 else f"bar {b.bar}" for b in part.blanks)
-    return f"Group {part.group}, {part.name}: {plays or 'silent'}." + (f" Their own idea: {own}." if own else "")
+    plays = "; ".join(bars_words(entry.bar, entry.bars) for entry in part.entries) or say(fact("graphic-silent"))
+    own = "; ".join(bars_words(blank.bar, blank.bars) for blank in part.blanks)
+    if own:
+        return say(fact("graphic-part-own", group=part.group, part=part.name, plays=plays, own=own))
+    return say(fact("graphic-part", group=part.group, part=part.name, plays=plays))
 
 
 def _system(
@@ -173,5 +177,5 @@ def _cut_titles(score: Score, made: Plan, text: float) -> str:
             for first, last in page
         ]
         if not 1 <= len(title_lines(section, max(spans) * made.bar_mm, text)) <= 2:
-            told.append(f"{section.letter}: {say(section.title)}.")
+            told.append(say(fact("graphic-title", letter=section.letter, title=say(section.title))))
     return " ".join(told)

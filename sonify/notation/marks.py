@@ -14,11 +14,11 @@ from sonify.records.score import Cue, Part, Score
 from sonify.records.words import tempo_word, without_title
 from sonify.say import say, sentence
 from sonify.say.cues import action_words, detail_words
+from sonify.say.parts import tempo_words
 
 Kind = Literal["rehearsal", "tempo", "caption", "cue", "blank", "dynamic", "cresc", "dim", "hairpin end"]
 
 LINE_LENGTH = 26  # letters in a line of a cue or caption
-BLANK_WORDS = "your idea"  # what is asked for in full stands on the group's card
 HELD_BARS = 4  # a tempo held for fewer bars belongs to a glide
 
 
@@ -50,7 +50,7 @@ def top_marks(score: Score, first_bar: int) -> Marks:
     for section in score.sections:
         title = say(section.title)
         caption = without_title(title, say(section.caption))
-        text = f"{title}: {caption}" if caption else title
+        text = say(fact("mark-caption", title=title, caption=caption)) if caption else title
         found[section.bar].append(Mark(kind="caption", text=wrapped(text, 2 * LINE_LENGTH)))
     _add_tempi(found, score, first_bar)
     return found
@@ -63,7 +63,7 @@ def staff_marks(score: Score, part: Part, first_bar: int, *, main: bool) -> Mark
         _add_cues(found, score, part.name, first_bar)
     _add_dynamics(found, part, score.bars)
     for blank in part.blanks if main else ():
-        found[blank.bar].append(Mark(kind="blank", text=BLANK_WORDS))
+        found[blank.bar].append(Mark(kind="blank", text=say(fact("mark-idea"))))
     return found
 
 
@@ -96,13 +96,13 @@ def _add_tempi(found: dict[int, list[Mark]], score: Score, first_bar: int) -> No
     ]
     for index, tempo in enumerate(tempi):
         bar = tempo.bar if index else first_bar
-        italian, plain = tempo_word(tempo.bpm)
+        words = say(fact("mark-tempo", term=tempo_word(tempo.bpm)[0], words=tempo_words(tempo.bpm)))
         found[bar].append(
-            Mark(kind="tempo", text="" if glides[index] else f"{italian} ({plain})", bpm=tempo.bpm),
+            Mark(kind="tempo", text="" if glides[index] else words, bpm=tempo.bpm),
         )
         if not glides[index] and any(glides[index + 1 : index + 2]):
             pace = "faster" if tempi[index + 1].bpm > tempo.bpm else "slower"
-            found[bar].append(Mark(kind="caption", text=f"little by little {pace}"))
+            found[bar].append(Mark(kind="caption", text=say(fact(f"mark-{pace}"))))
 
 
 def _add_dynamics(found: dict[int, list[Mark]], part: Part, bars: int) -> None:

@@ -20,10 +20,12 @@ from sonify.notation.channels import Voice, keyboard_voices, voices
 from sonify.notation.keys import key_fifths
 from sonify.notation.lines import chosen_parts, lines_of
 from sonify.records.clock import microseconds
+from sonify.records.fact import fact
 from sonify.records.safe_text import for_midi
 from sonify.records.score import Note, Part, Score
 from sonify.say import say
 from sonify.say.cues import told_words
+from sonify.say.parts import listed
 
 if TYPE_CHECKING:
     from mido import MidiTrack
@@ -114,7 +116,7 @@ def _conductor(grid: Grid, only: Sequence[str] | None) -> Iterator[Event]:
         tick = 0 if tempo.bar == 1 else grid.tick(clock.beat_of_bar(tempo.bar))
         yield tick, META, MetaMessage("set_tempo", tempo=microseconds(tempo.bpm))
     for section in score.sections:
-        text = f"{section.letter} {say(section.title)}".strip()
+        text = say(fact("mark-section", letter=section.letter, title=say(section.title))).strip()
         yield grid.tick(clock.beat_of_bar(section.bar)), META, MetaMessage("marker", text=for_midi(text))
     for cue in score.cues:
         if only is None or not cue.part or cue.part in only:
@@ -126,11 +128,11 @@ def _part_events(grid: Grid, part: Part, of_part: Sequence[Voice], level: int) -
     from mido import Message, MetaMessage
 
     yield 0, META, MetaMessage("track_name", name=for_midi(part.name))
-    yield 0, META, MetaMessage("instrument_name", name=for_midi(" and ".join(voice.line.row.name for voice in of_part)))
+    yield 0, META, MetaMessage("instrument_name", name=for_midi(listed([voice.line.row.name for voice in of_part])))
     for remark in dict.fromkeys(remark for voice in of_part for remark in voice.remarks):
         yield 0, META, MetaMessage("text", text=for_midi(remark))
     for blank in part.blanks:
-        text = f"Your own idea: {blank.bars} {'bar' if blank.bars == 1 else 'bars'} from bar {blank.bar}"
+        text = say(fact("mark-idea-at", n=blank.bars, bar=blank.bar))
         yield grid.tick(grid.score.clock.beat_of_bar(blank.bar)), META, MetaMessage("text", text=for_midi(text))
     for channel, program in dict.fromkeys((voice.channel, voice.program) for voice in of_part):
         yield 0, CONTROL, Message("program_change", channel=channel, program=program)

@@ -8,7 +8,9 @@ from sonify.notation import keys
 from sonify.notation.channels import Voice, voices
 from sonify.notation.lines import Line, chosen_parts, lines_of
 from sonify.notation.staves import Bar, staff
+from sonify.records.fact import fact
 from sonify.records.score import Score
+from sonify.say import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +30,10 @@ class Player:
         return f"{self.id}-I{1 if self.line.row.pitched else self.strokes.index(midi) + 1}"
 
 
+def _named(line: Line) -> str:
+    return say(fact("mark-instrument", part=line.part.name, instrument=line.row.name.lower()))
+
+
 def players_of(score: Score, *, count_in: bool, group: int | None) -> tuple[Player, ...]:
     parts = chosen_parts(score, count_in=count_in, group=group)
     flat = [(line, len(of_part) == 1) for of_part in (lines_of(score, part) for part in parts) for line in of_part]
@@ -36,7 +42,7 @@ def players_of(score: Score, *, count_in: bool, group: int | None) -> tuple[Play
             id=f"P{index}",
             line=line,
             voice=voice,
-            name=line.part.name if alone else f"{line.part.name}, {line.row.name.lower()}",
+            name=line.part.name if alone else _named(line),
             abbreviation=line.row.abbreviation,
             bars=staff(score, line, count_in=count_in).bars,
             fifths=keys.key_fifths(score.scale, line.row.written_shift),

@@ -10,7 +10,7 @@ from sonify.notation.drawing import MM_A_POINT, in_lines, width_of
 from sonify.records.curve import Curve
 from sonify.records.palette import GroupStyle
 from sonify.records.score import Score
-from sonify.records.words import number_text
+from sonify.say.parts import number
 from sonify.units import printed
 
 NARROWEST_BEAT = 1.05  # millimetres: closer marks run together
@@ -55,7 +55,7 @@ class Plan:
 def curve_numbers(curve: Curve) -> list[str]:
     """The greatest and the least value, or the only one."""
     low, high = min(curve.values), max(curve.values)
-    return [number_text(high), number_text(low)] if high > low else [number_text(high)]
+    return [number(high), number(low)] if high > low else [number(high)]
 
 
 def curve_label(curve: Curve, names: float, text: float) -> list[str]:

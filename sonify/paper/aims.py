@@ -6,92 +6,52 @@ one.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
-from sonify.paper.facts import listed
-from sonify.paper.rules import RISES, rises, subject_of
+from sonify.facts.sheet import by_size, subject_of, way_fact
+from sonify.records.fact import Fact, fact
 from sonify.records.lesson import Lesson
+from sonify.say import say
+from sonify.say.parts import listed
 
-LEVELS = ("Working towards it", "At it", "In greater depth")
-HOW_TO = (
-    "Write only the names of those who are not there yet and of those who go further: all others are at it. Listen "
-    "while groups explore, at the rehearsal, and when you play the recording back."
-)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Aim:
-    """One aim: what it is, and what a pupil does at each of the three levels."""
-
-    aim: str
-    towards: str
-    at: str
-    depth: str
+LEVELS = ("towards", "at", "depth")
+#: Aims of music, messages of `aims`.
+_MUSIC = ("together", "expression", "choosing", "listening")
 
 
-_MUSIC = (
-    Aim(
-        aim="Playing together",
-        towards="Joins in, and finds the beat again with a neighbour's help.",
-        at="Starts and stops at the cue, and keeps to the beat of the group.",
-        depth="Holds an own part steady against the others, and is with a new beat at once.",
-    ),
-    Aim(
-        aim="Playing with expression",
-        towards="Plays softer or louder when told to.",
-        at="Grows and fades with the conductor's hands, and plays with care for the sound.",
-        depth="Shapes a phrase unasked, and says which change in the science it follows.",
-    ),
-    Aim(
-        aim="Making and choosing sounds",
-        towards="Tries several sounds and takes one.",
-        at="Chooses tempo, pitch, dynamics or timbre for a purpose and gives a reason.",
-        depth="Compares two ideas, improves one, and speaks of texture or structure as well.",
-    ),
-    Aim(
-        aim="Listening",
-        towards="Notices that something in the music has changed.",
-        at="Says what has changed, with the words for it.",
-        depth="Knows a stage or a group by ear, and backs it with what was heard.",
-    ),
-)
+def levels() -> list[str]:
+    """The three levels as the grid heads them."""
+    return [say(fact(f"aims-{level}")) for level in LEVELS]
 
 
 def grid(lesson: Lesson) -> list[dict[str, Any]]:
-    """The aims by subject, as the sheet prints them."""
+    """The aims by subject, as the sheet prints them: what an aim is, and what a pupil does at each level."""
+    rows = {"science": _science(lesson), "music": [_aim(name) for name in _MUSIC]}
     return [
-        {"subject": subject, "aims": [[aim.aim, aim.towards, aim.at, aim.depth] for aim in aims]}
-        for subject, aims in (("Science", _science(lesson)), ("Music", _MUSIC))
+        {"subject": say(fact(f"aims-{subject}")), "aims": [[say(each) for each in aim] for aim in aims]}
+        for subject, aims in rows.items()
     ]
 
 
-def _science(lesson: Lesson) -> tuple[Aim, ...]:
+def _aim(name: str) -> list[Fact]:
+    return [fact(f"aims-{name}"), *(fact(f"aims-{name}-{level}") for level in LEVELS)]
+
+
+def _science(lesson: Lesson) -> list[list[Fact]]:
     """What is known, why it happens, and what a model is, with this lesson's own stages, words and rules."""
-    count = len(lesson.score.sections)
     words = [word.word for word in lesson.scene.vocabulary[1:3]]
-    with_words = f", using words such as {listed(words)}" if words else ""
+    such = {"words": "some" if words else "none", "such": listed(words)}
+    knowing, why, model = (_aim(name) for name in ("knowing", "why", "model"))
+    _, ranked = by_size(lesson)
+    knowing[2] = fact("aims-knowing-at", n=len(lesson.score.sections), **such)
+    if ranked:
+        knowing[2] = fact("aims-knowing-at-measured", n=len(ranked), **such)
+        knowing[3] = fact("aims-knowing-depth-measured")
     key = next(iter(lesson.controls.keys), None)
-    quantity = subject_of(key, lesson).name if key else "what we heard"
-    rule = f" (more {quantity}: {RISES[key.rule.control][0 if rises(key, lesson) else 1]})" if key else ""
-    return (
-        Aim(
-            aim="Knowing what happens",
-            towards="Names some of the stages with the cards in view.",
-            at=f"{'Puts all ' + str(count) + ' stages in order' if count > 1 else 'Tells the stage'} and says what "
-            f"happens{with_words}.",
-            depth="Explains how one stage brings on the next, also in another place than this one.",
-        ),
-        Aim(
-            aim="Explaining why",
-            towards=f"Says that something changes, the {quantity} for example.",
-            at="Says what makes it change, with a reason from the science.",
-            depth="Uses a figure or a curve as evidence, and foretells what another start would bring.",
-        ),
-        Aim(
-            aim="Seeing the music as a model",
-            towards="Matches one sound with what it stands for.",
-            at=f"Explains two rules of the key{rule}.",
-            depth="Says what the music exaggerates or leaves out, and why it has to.",
-        ),
-    )
+    if key is None:
+        why[1] = fact("aims-why-towards-heard")
+        return [knowing, why, model]
+    quantity = subject_of(key, lesson).name
+    why[1] = fact("aims-why-towards", quantity=quantity)
+    model[2] = fact("aims-model-at-such", quantity=quantity, heard=way_fact(key, lesson))
+    return [knowing, why, model]

@@ -8,30 +8,23 @@ from types import MappingProxyType
 from typing import Any
 
 from sonify.facts.excerpts import PartPictures, excerpts
+from sonify.facts.sheet import evidence, held, in_bars
 from sonify.kinds.marks import DYNAMICS
 from sonify.paper import loudness, rhythm
 from sonify.paper.busy import course
-from sonify.paper.facts import (
-    badge,
-    bars_text,
-    counted,
-    dynamic_text,
-    entries_of,
-    groups,
-    listed,
-    playing,
-    sentence_start,
-)
+from sonify.paper.facts import badge, entries_of, groups, playing
 from sonify.paper.ideas import ideas
 from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import strips
 from sonify.records.controls import Key
-from sonify.records.fact import Words, with_notes
+from sonify.records.fact import Claim, Words, fact, with_notes
 from sonify.records.lesson import Lesson
 from sonify.records.score import DynamicMark, Entry, Part, Score, Seat
-from sonify.say import say
+from sonify.say import say, sentence
 from sonify.say.cues import pattern_name
+from sonify.say.parts import bars as bars_words
+from sonify.say.parts import counted, dynamic_with_mark, listed
 
 Pictures = Mapping[str, PartPictures]
 NO_PICTURES: Pictures = MappingProxyType({})
@@ -48,6 +41,7 @@ def cards(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
     return [
         {
             **badge(group, settings),
+            "group_name": say(fact("sheet-group", group=group)),
             "names": [part.name for part in parts],
             "parts": _parts(parts, lesson, settings, pictures),
             "stages": [{"letter": s.letter, "bar": s.bar, "bars": s.bars} for s in lesson.score.sections],
@@ -104,11 +98,13 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "strips": strips(part, score),
         "easy": _easy(part, score),
         "busy": _busy(part, score),
-        "entries": [_entry(entry, part, score) for entry in sorted(entries_of(part, score), key=lambda e: e.bar)],
+        "entries": [_entry(entry, part, lesson) for entry in sorted(entries_of(part, score), key=lambda e: e.bar)],
         "loud": _loud(part),
         "marks": [{"bar": mark.bar, "mark": mark.mark} for mark in sorted(part.dynamics, key=lambda mark: mark.bar)],
         "runs": _runs(part, score),
-        "runs_alt": f"{part.name} plays in {listed([bars_text(*run) for run in playing(part, score)])}.",
+        "runs_alt": say(
+            fact("card-plays-in", part=part.name, bars=listed([bars_words(*run) for run in playing(part, score)]))
+        ),
         "blanks": ideas(part, lesson),
     }
 
@@ -132,16 +128,15 @@ def _table(rules: list[dict[str, Any]], widest: int) -> list[dict[str, Any]]:
 def _seat(seat: Seat, score: Score) -> dict[str, str]:
     row = score.instrument(seat.instrument)
     what = row.name.lower() if seat.count == 1 else row.plural.lower()
+    told = {"who": counted("player", seat.players), "how": row.how}
     if row.bodily:
-        return {"what": what, "who": counted(seat.players, "player"), "job": say(seat.job), "how": row.how}
-    turns = f"{seat.at_once} at a time, changing every {counted(seat.turn_bars, 'bar')}" if seat.at_once else ""
-    share = turns or ("" if seat.players <= seat.count else "share and take turns")
-    return {
-        "what": f"{seat.count} {what}",
-        "who": counted(seat.players, "player"),
-        "job": say(seat.job) or share,
-        "how": row.how,
-    }
+        return {"what": what, "job": say(seat.job), **told}
+    share = ""
+    if seat.at_once:
+        share = say(fact("card-at-a-time", n=seat.at_once, bars=counted("bar", seat.turn_bars)))
+    elif seat.players > seat.count:
+        share = say(fact("card-take-turns"))
+    return {"what": f"{seat.count} {what}", "job": say(seat.job) or share, **told}
 
 
 def _instructions(part: Part, score: Score) -> list[str]:
@@ -150,24 +145,29 @@ def _instructions(part: Part, score: Score) -> list[str]:
 
 def _easy(part: Part, score: Score) -> str:
     row = score.instrument(part.instrument)
-    ring = "hold it" if row.sustains else "let it ring"
-    return f"Easy: play only the first note of each bar and {ring}." if strips(part, score) else ""
+    return say(fact("card-easy", held="yes" if row.sustains else "no")) if strips(part, score) else ""
 
 
 def _patterns(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
     """What is written out in three notations: the boxes of each excerpt."""
     row = score.instrument(part.instrument)
     beats = score.metre.beats
-    return [
-        {
-            "name": say(excerpt.name),
-            "words": say(excerpt.words),
-            "boxes": rhythm.boxes(
-                excerpt.hits, excerpt.bars * beats, beats, row, most_in_row=in_row, spoken=not excerpt.free
-            ),
-        }
-        for excerpt in excerpts(part, score)
-    ]
+    found = []
+    for excerpt in excerpts(part, score):
+        boxes = rhythm.boxes(
+            excerpt.hits, excerpt.bars * beats, beats, row, most_in_row=in_row, spoken=not excerpt.free
+        )
+        name = say(excerpt.name)
+        found.append(
+            {
+                "name": name,
+                "words": say(excerpt.words),
+                "boxes": boxes,
+                "alt": say(fact("card-named", name=name, told=boxes["alt"])),
+                "notations": say(fact("card-notations", name=name)),
+            }
+        )
+    return found
 
 
 def _busy(part: Part, score: Score) -> list[dict[str, Any]]:
@@ -177,47 +177,65 @@ def _busy(part: Part, score: Score) -> list[dict[str, Any]]:
     own = {bar for blank in part.blanks for bar in range(blank.bar, blank.bar + blank.bars)}
     runs = [rhythm.taps(part, first, bars, score.metre.beats) for first, bars in playing(part, score)]
     rows = [list(run) for bars in runs for mine, run in groupby(bars, lambda bar: bar["bar"] in own) if not mine]
-    return [{"bars": bars, "empty": not any(bar["dots"] for bar in bars)} for bars in rows]
+    return [{"bars": bars, "empty": not any(bar["dots"] for bar in bars), "alt": _taps_told(bars)} for bars in rows]
 
 
-def _entry(entry: Entry, part: Part, score: Score) -> dict[str, Any]:
+def _taps_told(bars: list[dict[str, Any]]) -> str:
+    for bar in bars:
+        bar["head"] = say(fact("card-bar", bar=bar["bar"]))
+    told = [say(fact("card-taps-of-bar", bar=bar["bar"], taps=len(bar["dots"]))) for bar in bars]
+    return say(fact("card-taps-of-bars", bars="; ".join(told)))
+
+
+def _entry(entry: Entry, part: Part, lesson: Lesson) -> dict[str, Any]:
+    score = lesson.score
     section = score.section_at(entry.bar)
-    goes_on = any(first < entry.bar < first + bars for first, bars in playing(part, score))
+    play, lasts = sentence(_play(entry, part, lesson)), counted("bar", entry.bars)
     return {
         "bar": entry.bar,
+        "at": say(fact("card-bar-in-stage", bar=entry.bar)),
         "stage": f"{section.letter} {say(section.title)}" if section else "",
         "letter": section.letter if section else "",
         "into": entry.bar - section.bar if section else 0,
-        "listen": "Keep going, with no gap." if goes_on else _listen(entry, part, score),
-        "play": sentence_start(_play(entry, part, score)),
-        "bars": counted(entry.bars, "bar"),
+        "listen": _listen(entry, part, lesson),
+        "play": say(fact("card-play-for", play=play, bars=lasts) if play else fact("card-play-bars", bars=lasts)),
     }
 
 
-def _play(entry: Entry, part: Part, score: Score) -> str:
+def _play(entry: Entry, part: Part, lesson: Lesson) -> str:
     """What to play from an entry on. Where few taps or many fall, and which notes, is taken from the notes."""
     if part.texture == "scatter":
-        return course(part, entry, score) or say(entry.instruction)
-    if not entry.instruction and strips(part, score):
-        return f"Your notes, {bars_text(entry.bar, entry.bars)}"
-    return lettered(entry.instruction, part, score) or pattern_name(part, entry.pattern)
+        return course(part, entry, lesson) or say(entry.instruction)
+    if not entry.instruction and strips(part, lesson.score):
+        return say(fact("card-your-notes", bars=bars_words(entry.bar, entry.bars)))
+    return lettered(entry.instruction, part, lesson.score) or pattern_name(part, entry.pattern)
 
 
-def _listen(entry: Entry, part: Part, score: Score) -> str:
-    """Whom to listen for: the part that came in last and still plays in the bar before."""
+def _listen(entry: Entry, part: Part, lesson: Lesson) -> str:
+    """Whom to listen for: the part that came in last and still sounds in the bar before."""
+    score, before = lesson.score, entry.bar - 1
     if entry.bar == 1:
-        return "Listen to the count-in."
+        return say(fact("card-listen-count-in"))
+    if any(first < entry.bar < first + bars for first, bars in playing(part, score)):
+        return say(fact("card-keep-going"))
     heard = [
         (first, other)
         for other in score.group_parts
         if other.name != part.name
         for first, bars in playing(other, score)
-        if first <= entry.bar - 1 < first + bars
+        if first <= before < first + bars
     ]
+    sounding = [pair for pair in heard if before in evidence(lesson).sounding(pair[1].name)]
     if not heard:
-        return "It is quiet before you. Watch the conductor."
-    first, other = max(heard, key=lambda pair: (pair[0], -pair[1].group))
-    return f"Listen for {other.name} (group {other.group}) in the bar before."
+        quiet = fact("card-quiet-before", Claim(kind="silent", left=in_bars("bars sounding", before, 1)))
+        return say(held(quiet.or_else(fact("card-watch")), lesson))
+    _, other = max(sounding or heard, key=lambda pair: (pair[0], -pair[1].group))
+    if not sounding:  # they play what they invent, or rest within their entry
+        idea = any(blank.bar <= before < blank.bar + blank.bars for blank in other.blanks)
+        return say(fact("card-listen-for-idea", part=other.name, group=other.group) if idea else fact("card-watch"))
+    claim = Claim(kind="plays", left=in_bars("bars sounding", before, 1, other.name))
+    told = fact("card-listen-for", claim, part=other.name, group=other.group)
+    return say(held(told.or_else(fact("card-watch")), lesson))
 
 
 def _loud(part: Part) -> str:
@@ -226,16 +244,14 @@ def _loud(part: Part) -> str:
     if len(marks) <= FEW_MARKS:
         return " ".join(_mark(mark, following) for mark, following in zip(marks, [*marks[1:], None], strict=False))
     loudest = max(marks, key=lambda mark: (DYNAMICS[mark.mark], -mark.bar))
-    return (
-        f"Start {dynamic_text(marks[0].mark)}. You are loudest in bar {loudest.bar}: {dynamic_text(loudest.mark)}. "
-        f"End {dynamic_text(marks[-1].mark)}."
-    )
+    first, most, last = (dynamic_with_mark(mark.mark) for mark in (marks[0], loudest, marks[-1]))
+    return say(fact("card-loudness", start=first, bar=loudest.bar, most=most, end=last))
 
 
 def _mark(mark: DynamicMark, following: DynamicMark | None) -> str:
-    grows = {"cresc": ", then grow louder", "dim": ", then fade softer"}.get(mark.hairpin, "")
-    until = f" until bar {following.bar}" if grows and following else ""
-    return f"Bar {mark.bar}: {dynamic_text(mark.mark)}{grows}{until}."
+    until = following.bar if mark.hairpin and following else 0
+    words = dynamic_with_mark(mark.mark)
+    return say(fact("card-mark", bar=mark.bar, words=words, then=mark.hairpin or "stays", until=until))
 
 
 def lettered(words: Words, part: Part, score: Score) -> str:

@@ -5,48 +5,31 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from sonify.records.fact import fact
 from sonify.records.scene import Scene
+from sonify.say import say
 
 
 @dataclass(frozen=True, slots=True)
 class Care:
-    """A standing caution: how to tell that the scene speaks of it, what both would say, and what it only adds.
+    """A standing caution. spoken: how to tell that a person's own words speak of it already.
 
     known: words that a scene has where it says the addition itself.
     """
 
-    spoken: str
-    same: str
-    adds: str
+    id: str
+    spoken: re.Pattern[str]
     known: str = ""
 
 
-#: What a lesson on voices and bodies alone needs no word of.
-_NEAR = "Keep beaters away from faces, and ears from drums, cymbals and sounding bars; give quiet breaks"
-SOUND = Care(
-    r"(?i)\b(no louder|as loud|about as loud)\b",
-    "Play recordings no louder than ordinary speech, and stop when anyone raises a voice, covers the ears or hears "
-    "ringing.",
-    f"The level at a pupil's ear depends on loudspeaker and room, and no file can limit it. {_NEAR}, and ear defenders "
-    "or a seat further off to those who want them.",
-)
+SOUND = Care("sound", re.compile(r"\b(no louder|as loud|about as loud)\b", re.IGNORECASE))
 HEAT = Care(
-    r"(?i)\b(hot|boiling|steam|kettles?|flames?)\b.*\bteacher\b|\bteacher\b.*\bhot\b",
-    "Kettles, steam, flames and hot liquids, should you show any, are for the teacher alone. Wipe up spills and keep "
-    "electrical things dry.",
-    "Hot liquid can scald for up to half an hour: away from edges, out of reach, cooled before it is moved.",
+    "heat",
+    re.compile(r"\b(hot|boiling|steam|kettles?|flames?)\b.*\bteacher\b|\bteacher\b.*\bhot\b", re.IGNORECASE),
     "half an hour",
 )
-#: Whether a scene deals with anything hot.
-_HOT = re.compile(r"(?i)\b(hot|hotter|boil\w*|steam|kettles?|flames?|hob|candles?|burn\w*|heater|heated)\b")
-#: Common practice in class music.
-INSTRUMENTS = (
-    "Instruments: two pupils carry a heavy xylophone. Beaters go down at the stop signal. Rain sticks and cymbals are "
-    "put down, not dropped. Ask pupils with hearing aids beforehand what suits them."
-)
-BODIES = (
-    "Clap and pat softly: hands and thighs should not sting. Ask pupils with hearing aids beforehand what suits them."
-)
+#: Whether a person's own words deal with anything hot.
+_HOT = re.compile(r"\b(hot|hotter|boil\w*|steam|kettles?|flames?|hob|candles?|burn\w*|heater|heated)\b", re.IGNORECASE)
 
 
 def deals_with_heat(scene: Scene) -> bool:
@@ -63,11 +46,10 @@ def cautions(said: tuple[str, ...], *, heat: bool = True, instruments: bool = Tr
     """
     found = list(dict.fromkeys(said))
     for care in (SOUND, HEAT) if heat else (SOUND,):
-        place = next((i for i, words in enumerate(found) if re.search(care.spoken, words)), None)
+        adds = say(fact(f"care-{care.id}-adds", instruments="yes" if instruments else "no"))
+        place = next((i for i, words in enumerate(found) if care.spoken.search(words)), None)
         if place is None:
-            found.append(f"{care.same} {care.adds}")
+            found.append(say(fact("care-both", same=say(fact(f"care-{care.id}-same")), adds=adds)))
         elif not care.known or care.known not in found[place]:
-            found[place] = f"{found[place]} {care.adds}"
-    if instruments:
-        return [*found, INSTRUMENTS]
-    return [*(words.replace(_NEAR, "Give quiet breaks") for words in found), BODIES]
+            found[place] = say(fact("care-both", same=found[place], adds=adds))
+    return [*found, say(fact("care-instruments" if instruments else "care-bodies"))]

@@ -7,11 +7,13 @@ from typing import Any
 
 from sonify.paper import loudness
 from sonify.paper.cuesheet import legend, moments
-from sonify.paper.facts import badge, bars_text, groups, listed, playing, stage_rows
+from sonify.paper.facts import badge, groups, playing, stage_rows
 from sonify.paper.settings import PaperSettings
+from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Score
-from sonify.records.words import clock_text
+from sonify.say import say
+from sonify.say.parts import bars, elapsed, listed
 
 _SVG = re.compile(r"<svg\b[^>]*>")
 _SIDE = re.compile(r"""\s(width|height)=["']([\d.]+)(?:px|mm|cm|in|pt)?["']""")
@@ -29,30 +31,35 @@ def sheet(
         "map": map_data(lesson, settings),
         "moments": moments(lesson, settings),
         "gestures": legend(),
-        "pages": [*_pages("graphic", "Graphic score", graphic, told), *_pages("score", "Score", pages)],
+        "pages": [*_pages("graphic", graphic, told), *_pages("score", pages)],
     }
 
 
-def _pages(name: str, title: str, pages: tuple[str, ...], told: str = "") -> list[dict[str, Any]]:
+def _pages(name: str, pages: tuple[str, ...], told: str = "") -> list[dict[str, Any]]:
     """Drawn pages as the template places them; the first carries the heading, and what is drawn in words (`told`)."""
-    elsewhere = "What it shows is on the map and the cue sheet in words."
+    title, elsewhere = say(fact(f"map-{name}")), say(fact("map-elsewhere"))
     return [
         {
             "file": f"{name}-{number}.svg",
             "wide": _is_wide(page),
             "head": title if number == 1 else "",
-            "alt": f"{title}, page {number} of {len(pages)}. {told if told and number == 1 else elsewhere}",
+            "alt": say(
+                fact(
+                    "map-page-of",
+                    title=title,
+                    number=number,
+                    pages=len(pages),
+                    told=told if told and number == 1 else elsewhere,
+                )
+            ),
         }
         for number, page in enumerate(pages, start=1)
     ]
 
 
 def _facts(score: Score) -> str:
-    length = clock_text(float(score.clock.seconds(score.end_beat)))
-    return (
-        f"{score.metre.text} time. {score.bars} bars, counted from 1 after the count-in. Times run from the start of "
-        f"the recording, count-in included; the end is at {length}."
-    )
+    length = elapsed(float(score.clock.seconds(score.end_beat)))
+    return say(fact("map-facts", metre=score.metre.text, bars=score.bars, length=length))
 
 
 def _is_wide(svg: str) -> bool:
@@ -86,12 +93,20 @@ def map_data(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         "stages": stages,
         "lanes": lanes,
         "everyone": sorted({cue.bar for cue in score.cues if not cue.part}),
-        "alt": f"Map of {score.bars} bars. Stages: {listed([stage['title'] for stage in stages])}. "
-        + " ".join(
-            f"Group {part.group}, {part.name}: {listed([bars_text(*run) for run in playing(part, score)])}."
-            for part in score.group_parts
+        "alt": say(
+            fact(
+                "map-alt",
+                bars=score.bars,
+                stages=listed([stage["title"] for stage in stages]),
+                parts=" ".join(_told(part, score) for part in score.group_parts),
+            )
         ),
     }
+
+
+def _told(part: Part, score: Score) -> str:
+    runs = listed([bars(*run) for run in playing(part, score)])
+    return say(fact("map-part", group=part.group, part=part.name, bars=runs))
 
 
 def _row(part: Part, score: Score) -> dict[str, Any]:

@@ -7,12 +7,12 @@ from itertools import groupby
 from typing import Any
 
 from sonify.kinds.cues import ACTIONS
-from sonify.paper.facts import badge, bar_time, dynamic_text, playing, stage_rows
+from sonify.paper.facts import badge, bar_time, playing, stage_rows
 from sonify.paper.settings import PaperSettings
 from sonify.records.fact import Amount, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Cue, Part, Score
-from sonify.records.words import clock_text, tempo_word, without_title
+from sonify.records.words import without_title
 from sonify.say import say, sentence
 from sonify.say.cues import action_words as action_text
 from sonify.say.cues import (
@@ -24,6 +24,7 @@ from sonify.say.cues import (
     shown_words,
     who_words,
 )
+from sonify.say.parts import dynamic_with_mark, elapsed, tempo_words
 
 #: The gestures of the legend in its order, each with a figure of its own in gestures.typ.
 LEGEND = (
@@ -76,13 +77,17 @@ def moments(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
 
 
 def _stage(row: dict[str, Any]) -> dict[str, Any]:
-    return {"kind": "stage", **row, "caption": without_title(row["title"], row["caption"])}
+    caption = without_title(row["title"], row["caption"])
+    head = say(fact("map-stage-head", where=row["where"], bpm=row["with_bpm"], pace=row["pace"]))
+    told = say(fact("map-stage-time", caption=caption, squeezed=row["squeezed"])) if row["squeezed"] else caption
+    return {"kind": "stage", **row, "caption": caption, "head": head, "told": told}
 
 
 def legend() -> list[dict[str, str]]:
     """Every gesture with its figure, its name, and how it is shown."""
     rows = [{"figure": name, "action": shown_words(name), "gesture": show_words(name)} for name in LEGEND]
     for row in rows:
+        row["head"] = say(fact("map-gesture", action=row["action"]))
         if row["figure"] == "change":
             row["gesture"] += " " + say(fact("cue-show-fingers-besides"))
     return rows
@@ -105,12 +110,12 @@ def _count_in(score: Score) -> dict[str, Any]:
         "who": [person],
         "why": "",
     }
-    return {"kind": "cue", "time": clock_text(0), "bar": say(fact("cue-at-count-in")), "lines": [line]}
+    return {"kind": "cue", "time": elapsed(0), "bar": say(fact("cue-at-count-in")), "lines": [line]}
 
 
 def _beat_in_words(bpm: float) -> str:
     told = say(fact("cue-bpm", bpm=Amount(value=bpm)))
-    return say(fact("cue-bpm-in-words", bpm=told, words=tempo_word(bpm)[1]))
+    return say(fact("cue-bpm-in-words", bpm=told, words=tempo_words(bpm)))
 
 
 def _bar_and_beat(bar: int, beat: Fraction) -> str:
@@ -208,4 +213,4 @@ def _detail(cue: Cue, part: Part | None) -> str:
     if not mark and not cue.what and cue.action in ("enter", "change") and part:
         mark = next((each.mark for each in part.dynamics if each.bar >= cue.bar), "")
     what = "" if cue.gesture in _OWN_LINE else say(cue.what)
-    return _joined(", ", mark_words(cue, dynamic_text(mark)) if mark else "", pattern_words(cue), what)
+    return _joined(", ", mark_words(cue, dynamic_with_mark(mark)) if mark else "", pattern_words(cue), what)

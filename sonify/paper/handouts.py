@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from sonify.facts.sheet import by_size, held, in_section, mean_bpm
 from sonify.kinds.needs import LARGE_PRINT
 from sonify.paper import cards, pupils
 from sonify.paper.cards import NO_PICTURES, Pictures
-from sonify.paper.facts import listed, mean_bpm
 from sonify.paper.minutes import Things
 from sonify.paper.room import fetched
 from sonify.paper.settings import PaperSettings
+from sonify.records.fact import Claim, Fact, Reading, Words, fact
 from sonify.records.lesson import Lesson
+from sonify.records.score import Section
+from sonify.say import say
+from sonify.say.parts import listed
 
 #: Sheets that not every pupil gets.
 NOT_FOR_ALL = ("cards", "support", "stretch")
@@ -40,11 +45,8 @@ def handouts(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PI
     ends = {name: starts[after] - 1 for name, after in zip(names, names[1:], strict=False)}
     pages = {name: range(starts[name], max(ends.get(name, starts[""]), starts[name]) + 1) for name in names}
     everyone = sorted(page for name in names if name not in NOT_FOR_ALL for page in pages[name])
-    guide = (
-        "pupils.pdf: print for each group its own pages, as the table has them, once (better: once for two pupils), "
-        f"and {pages_text(everyone)} for every pupil. For pupils who need help {pages_text(pages['support'])}; "
-        f"for those who want more to think about {pages_text(pages['stretch'])}."
-    )
+    told: dict[str, Sequence[int]] = {"all": everyone, "help": pages["support"], "more": pages["stretch"]}
+    guide = say(fact("minutes-print", **{name: pages_text(found) for name, found in told.items()}))
     return Handouts(things=_things(pages, lesson), guide=guide, cards=_own_pages(own, pages["cards"].stop))
 
 
@@ -57,35 +59,47 @@ def _own_pages(starts: dict[str, int], end: int) -> dict[int, str]:
 
 def _things(pages: dict[str, range], lesson: Lesson) -> Things:
     def where(name: str) -> str:
-        return f"pupils.pdf, {pages_text(pages[name])}"
+        return say(fact("minutes-in-pupils", pages=pages_text(pages[name])))
 
-    things = Things()
-    words = f"{things.words} ({where('words')})" if "words" in pages else "the new words aloud"
-    slow, quick = _slowest_and_quickest(lesson)
-    return replace(
-        things,
-        order=f"{things.order}, {where('order')}",
-        chart=f"{things.chart} ({where('chart')})",
+    words = fact("minutes-words-at", where=where("words")) if "words" in pages else fact("minutes-words-aloud")
+    return Things(
+        order=fact("minutes-order-at", where=where("order")),
+        chart=fact("minutes-chart-at", where=where("chart")),
         cards=where("cards"),
         words=words,
-        sound=f"{things.sound} ({where('sound')})",
-        slowest=slow,
-        quickest=quick,
+        sound=fact("minutes-sound-at", where=where("sound")),
+        compare=comparing(lesson),
         given=lesson.scaffold,
         fetched=fetched(lesson.score),
+        ordered=not by_size(lesson)[0],
     )
 
 
-def _slowest_and_quickest(lesson: Lesson) -> tuple[str, str]:
-    """The stages to compare, as the page letters them; the first and the last where the beat stays."""
-    rows = [(mean_bpm(lesson.score, section), section.letter) for section in lesson.score.sections]
-    slow, quick = min(rows), max(rows)
-    if slow[0] == quick[0]:
-        return f"stage {rows[0][1]}", f"stage {rows[-1][1]}"
-    return f"stage {slow[1]} (the slowest)", f"stage {quick[1]} (the quickest)"
+def comparing(lesson: Lesson) -> Words:
+    """Which two stages are compared by ear, and how: the slowest and the quickest where the beats can be told apart."""
+    sections = lesson.score.sections
+    if len(sections) < 2:
+        return fact("minutes-one-stage")
+    rows = sorted(sections, key=lambda section: (mean_bpm(lesson, section), section.letter))
+    slow, quick = rows[0], max(rows, key=lambda section: (mean_bpm(lesson, section), section.letter))
+    ends = {"first": _stage(sections[0]), "last": _stage(sections[-1])}
+    plain = fact("minutes-clap-cards" if lesson.scaffold == "open" else "minutes-compare", **ends)
+    claim = Claim(kind="quicker", left=_beat(quick), right=_beat(slow))
+    beats = {"slow": _stage(slow), "quick": _stage(quick)}
+    if lesson.scaffold == "open":
+        return held(fact("minutes-clap-beats", claim, **beats).or_else(plain), lesson)
+    return held(fact("minutes-compare-beats", claim, **beats, given=lesson.scaffold).or_else(plain), lesson)
 
 
-def pages_text(pages: range | list[int]) -> str:
+def _stage(section: Section) -> Fact:
+    return fact("minutes-stage", letter=section.letter)
+
+
+def _beat(section: Section) -> Reading:
+    return in_section("bpm", section)
+
+
+def pages_text(pages: Sequence[int]) -> str:
     """Pages as a print window takes them, in words.
 
     >>> pages_text([3]), pages_text([3, 4, 5]), pages_text([1, 2, 7, 9, 10, 11])
@@ -97,7 +111,8 @@ def pages_text(pages: range | list[int]) -> str:
             runs[-1].append(page)
         else:
             runs.append([page])
-    found = [
-        words for run in runs for words in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(page) for page in run])
-    ]
-    return f"{'page' if len(pages) == 1 else 'pages'} {listed(found)}"
+    found = []
+    for run in runs:
+        whole = len(run) > 2
+        found += [say(fact("minutes-pages-run", first=run[0], last=run[-1]))] if whole else [str(page) for page in run]
+    return say(fact("minutes-pages", n=len(pages), pages=listed(found)))

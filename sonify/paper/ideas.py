@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from sonify.paper.facts import bars_text
 from sonify.paper.rules import rule_rows, rules_for
-from sonify.records.fact import Words
+from sonify.records.fact import Words, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Blank, Part, Score
 from sonify.records.words import NOTE_LETTERS
 from sonify.say import say
+from sonify.say.parts import bars as bars_words
 
 
 def ideas(part: Part, lesson: Lesson) -> list[dict[str, Any]]:
@@ -24,8 +24,7 @@ def ideas(part: Part, lesson: Lesson) -> list[dict[str, Any]]:
             section = lesson.score.section_at(bar)
             found.append(
                 {
-                    "where": bars_text(bar, bars),
-                    "stage": f"Stage {section.letter}," if section and section.letter else "",
+                    "where": _where(bar, bars, section.letter if section else ""),
                     "science": science.get(section.letter, "") if section else "",
                     "ask": say(blank.ask) if blank.ask != asked else "",
                     "notes": _notes_text(part, lesson.score) if blank.ask != asked else "",
@@ -37,6 +36,11 @@ def ideas(part: Part, lesson: Lesson) -> list[dict[str, Any]]:
             )
             asked = blank.ask
     return found
+
+
+def _where(bar: int, bars: int, letter: str) -> str:
+    where = bars_words(bar, bars)
+    return say(fact("card-idea-in-stage", letter=letter, where=where)) if letter else f"{where}."
 
 
 def _by_stage(blank: Blank, score: Score) -> list[tuple[int, int]]:
@@ -53,7 +57,9 @@ def _science(part: Part, lesson: Lesson) -> dict[str, str]:
     found: dict[str, list[str]] = {}
     for rule in (rule_rows(key, part, lesson) for key in own):
         for row in rule["rows"]:
-            if (words := f"{rule['of']}: {row['science']}") not in found.setdefault(row["letter"], []):
+            if (words := say(fact("meaning-all", of=rule["of"], science=row["science"]))) not in found.setdefault(
+                row["letter"], []
+            ):
                 found[row["letter"]].append(words)
     return {letter: "; ".join(words) for letter, words in found.items()}
 
@@ -65,4 +71,4 @@ def _notes_text(part: Part, score: Score) -> str:
         return ""
     has = {*(row.bars or range(12)), *part.bars_on}
     notes = [pitch for pitch in score.scale.pitch_classes if pitch in has] or sorted(has)
-    return f"Use the notes {' '.join(NOTE_LETTERS[pitch] for pitch in notes)}."
+    return say(fact("card-use-notes", notes=" ".join(NOTE_LETTERS[pitch] for pitch in notes)))

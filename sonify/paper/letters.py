@@ -10,8 +10,10 @@ import unicodedata
 from collections import Counter
 from typing import Any
 
+from sonify.records.fact import fact
 from sonify.records.letters import STAND_IN, drawable
 from sonify.records.safe_text import turns
+from sonify.say import say
 
 LONGEST_WORD = 24
 _POWER = re.compile(r"(?<=× 10)\^([-−]?\d+)")
@@ -63,6 +65,6 @@ def missing_note(missing: Counter[str], most: int = 6) -> str:
     """The sentence that owns up to letters left out, or nothing."""
     if not missing:
         return ""
-    names = [f"{unicodedata.name(letter, 'unnamed').lower()} (U+{ord(letter):04X})" for letter in sorted(missing)]
-    more = f" and {len(names) - most} more" if len(names) > most else ""
-    return f"{STAND_IN} stands for a letter that this font cannot draw: {', '.join(names[:most])}{more}."
+    names = [f"{unicodedata.name(letter, '?').lower()} (U+{ord(letter):04X})" for letter in sorted(missing)]
+    more = max(0, len(names) - most)
+    return say(fact("sheet-missing", stand_in=STAND_IN, letters=", ".join(names[:most]), more=more))

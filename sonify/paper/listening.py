@@ -7,6 +7,7 @@ from typing import Any
 from sonify.facts.listening import listening_items
 from sonify.paper.facts import badge
 from sonify.paper.settings import PaperSettings
+from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.say import say
 
@@ -15,11 +16,12 @@ def listening(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
     """Each question with its choices, for pupils."""
     return [
         {
-            "question": say(item.question),
-            "about": item.quantity if item.kind == "stage" else "",
+            "question": say(fact("pupils-clip", number=number, question=say(item.question))),
+            "about": say(fact("pupils-about", quantity=item.quantity)) if item.kind == "stage" else "",
             "choices": [
                 {
                     "words": say(choice.words),
+                    "alt": say(fact("pupils-picture-for", words=say(choice.words))),
                     "points": [list(point) for point in choice.points],
                     "shaded": list(choice.shaded) if choice.shaded else [],
                     "badge": badge(choice.group, settings) if choice.group else None,
@@ -27,5 +29,5 @@ def listening(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
                 for choice in item.choices
             ],
         }
-        for item in listening_items(lesson)
+        for number, item in enumerate(listening_items(lesson), start=1)
     ]

@@ -7,11 +7,13 @@ from typing import Any
 
 import numpy as np
 
-from sonify.paper.facts import listed
+from sonify.facts.sheet import curve_fact, held, rows_fact, turns
+from sonify.kinds.timelines import TIMELINES
+from sonify.records.fact import Fact, fact
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Quantity, Timeline
-from sonify.records.words import measure_text, number_text
 from sonify.say import say
+from sonify.say.parts import number
 from sonify.units import printed
 
 #: So many quantities beside those that are heard.
@@ -24,7 +26,6 @@ STILL = 1e-6
 LETTER_GAP = 0.08
 #: Steps that a time axis may have: seconds, name of the unit, seconds in that unit.
 _TIME_STEPS = (
-    *((1e-12 * step, "picoseconds", 1e-12) for step in (1, 2, 5, 10, 20, 50, 100, 200)),
     *((step, "seconds", 1.0) for step in (0.1, 0.2, 0.5, 1, 2, 5, 10, 20)),
     *((60 * step, "minutes", 60.0) for step in (0.5, 1, 2, 5, 10, 20)),
     *((3_600 * step, "hours", 3_600.0) for step in (0.5, 1, 2, 3, 6, 12)),
@@ -36,13 +37,25 @@ _MOST_TIME_TICKS = 5
 
 def plots(lesson: Lesson) -> dict[str, Any]:
     """One plot a quantity over one time axis, and the stages to shade behind them."""
-    timeline = lesson.timeline
+    time, stages = time_axis(lesson.timeline), _stages(lesson)
+    lettered = [say(fact("plot-stage", letter=row["letter"], title=row["title"])) for row in stages if row["letter"]]
+    drawn = plotted(lesson)
+    rest = [quantity.name for quantity in lesson.timeline.quantities if quantity not in drawn]
     return {
-        "time": time_axis(timeline),
-        "stages": _stages(lesson),
-        "plots": [_plot(quantity, timeline) for quantity in plotted(lesson)],
-        "rest": [q.name for q in timeline.quantities if q not in plotted(lesson)],
+        "time": time,
+        "stages": stages,
+        "legend": say(_legend(lesson.timeline, time["name"], ", ".join(lettered))),
+        "plots": [_plot(quantity, lesson) for quantity in drawn],
+        "rest": rest,
+        "left": say(fact("plot-rest", n=len(rest))) if rest else "",
     }
+
+
+def _legend(timeline: Timeline, time: str, stages: str) -> Fact:
+    kind = TIMELINES[timeline.kind]
+    if not kind.joined:
+        return fact("plot-bars-of", stages=stages)
+    return fact("plot-across", time=time, stages=stages) if kind.timed else fact("plot-across-stages", stages=stages)
 
 
 def plotted(lesson: Lesson) -> list[Quantity]:
@@ -110,7 +123,10 @@ def spread(places: list[float], gap: float) -> list[float]:
 
 
 def time_axis(timeline: Timeline) -> dict[str, Any]:
-    """Ticks of model time: times of day where the process has them, else elapsed time in a handy unit."""
+    """Ticks of model time: times of day where the process has them, else elapsed time in a handy unit; none where no
+    time is told."""
+    if not TIMELINES[timeline.kind].timed:
+        return {"name": "", "ticks": []}
     begin, end = float(timeline.time_s[0]), float(timeline.time_s[-1])
     shift = (timeline.clock_start or 0.0) * 3_600.0
     step, unit, size = next((row for row in _TIME_STEPS if (end - begin) / row[0] <= _MOST_TIME_TICKS), _TIME_STEPS[-1])
@@ -119,15 +135,22 @@ def time_axis(timeline: Timeline) -> dict[str, Any]:
     clock = timeline.clock_start is not None and step < 86_400
     hours = step >= 3_600
     return {
-        "name": ("hour of the day" if hours else "time of day") if clock else f"time ({unit})",
+        "name": _axis(unit, clock=clock, hours=hours),
         "ticks": [
             {
                 "at": (moment - shift - begin) / (end - begin),
-                "text": _clock(moment, hours) if clock else number_text(moment / size),
+                "text": _clock(moment, hours) if clock else number(moment / size),
             }
             for moment in moments
         ],
     }
+
+
+def _axis(unit: str, *, clock: bool, hours: bool) -> str:
+    """What an axis of time is called."""
+    if clock:
+        return say(fact("plot-hour" if hours else "plot-time-of-day"))
+    return say(fact("plot-time", unit=say(fact(f"plot-unit-{unit}"))))
 
 
 def _clock(moment_s: float, hours: bool) -> str:
@@ -136,9 +159,12 @@ def _clock(moment_s: float, hours: bool) -> str:
     return str(hour) if hours else f"{hour:02d}:{round(moment_s % 3_600 / 60):02d}"
 
 
-def _plot(quantity: Quantity, timeline: Timeline) -> dict[str, Any]:
-    values = quantity.in_unit()
-    ticks = nice_ticks(float(values.min()), float(values.max()))
+def _plot(quantity: Quantity, lesson: Lesson) -> dict[str, Any]:
+    timeline = lesson.timeline
+    values, joined = quantity.in_unit(), TIMELINES[timeline.kind].joined
+    ticks = nice_ticks(float(values.min()) if joined else min(0.0, float(values.min())), float(values.max()))
+    first, last = float(timeline.time_s[0]), float(timeline.time_s[-1])
+    bars = [] if joined else turns(quantity, timeline, first, last)
     power = _power(max(abs(tick) for tick in ticks))
     scale = f"× 10^{power}" if power else ""
     unit = " ".join(word for word in (scale, "" if quantity.unit == "1" else printed(quantity.unit)) if word)
@@ -146,11 +172,12 @@ def _plot(quantity: Quantity, timeline: Timeline) -> dict[str, Any]:
         "name": quantity.name,
         "unit": unit,
         "ticks": [
-            {"at": (t - ticks[0]) / (ticks[-1] - ticks[0]), "text": number_text(t / 10.0**power, _digits(ticks))}
+            {"at": (t - ticks[0]) / (ticks[-1] - ticks[0]), "text": number(t / 10.0**power, _digits(ticks))}
             for t in ticks
         ],
         "points": _points(timeline.time_s, values, ticks[0], ticks[-1]),
-        "alt": _alt(quantity, values),
+        "bars": [[start, end, (value - ticks[0]) / (ticks[-1] - ticks[0])] for start, end, value in bars],
+        "alt": say(held(curve_fact(quantity, timeline) if joined else rows_fact(quantity, lesson), lesson)),
     }
 
 
@@ -177,16 +204,3 @@ def _points(time_s: FloatArray, values: FloatArray, low: float, high: float) -> 
     across = (time_s[at] - time_s[0]) / (time_s[-1] - time_s[0])
     up = (values[at] - low) / (high - low)
     return [[round(float(x), 5), round(float(y), 5)] for x, y in zip(across, up, strict=True)]
-
-
-def _alt(quantity: Quantity, values: FloatArray) -> str:
-    ends = [
-        f"{words} {measure_text(float(value), quantity.unit)}"
-        for words, value in (
-            ("starts at", values[0]),
-            ("is least at", values.min()),
-            ("greatest at", values.max()),
-            ("ends at", values[-1]),
-        )
-    ]
-    return f"Plot of {quantity.name} over time: {listed(ends)}."

@@ -5,16 +5,23 @@ from __future__ import annotations
 from math import ceil, floor, log10
 from typing import Any
 
-from sonify.paper.facts import badge, groups, listed, playing, stage_rows
+import numpy as np
+
+from sonify.facts.sheet import held, rows_fact, subject_of, turns, way_claim, way_fact
+from sonify.kinds.timelines import TIMELINES
+from sonify.paper.facts import badge, groups, playing, stage_rows
 from sonify.paper.plots import nice_ticks
-from sonify.paper.rules import RISES, rises, subject_of
+from sonify.paper.rules import rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.records.controls import Key
-from sonify.records.curve import Curve, science_curve
+from sonify.records.curve import science_curve
+from sonify.records.fact import Amount, Fact, Reading, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Section
-from sonify.records.words import number_text, without_title
+from sonify.records.timeline import Quantity
+from sonify.records.words import without_title
 from sonify.say import say
+from sonify.say.parts import listed, number
 from sonify.units import printed
 
 #: Stages side by side; more of them go in rows of as even a length as can be.
@@ -31,10 +38,10 @@ def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         "cycle": lesson.process.cycle and len(stages) > 1,
         "curve": _curve(lesson),
         "groups": [
-            {**badge(group, settings), "names": [part.name for part in parts]}
+            {**badge(group, settings), "names": listed([part.name for part in parts])}
             for group, parts in groups(lesson.score).items()
         ],
-        "keys": [_key(key, lesson, settings) for key in lesson.controls.keys],
+        "keys": [_key(key, lesson, settings) for key in lesson.controls.keys if _anybody_plays(key, lesson)],
     }
 
 
@@ -49,7 +56,7 @@ def _stage(row: dict[str, Any], lesson: Lesson, settings: PaperSettings) -> dict
     section = next(s for s in lesson.score.sections if s.name == row["name"])
     heard = [part for part in lesson.score.group_parts if _plays_in(part, section, lesson)]
     return {
-        **{name: row[name] for name in ("letter", "title", "bpm", "pace", "where")},
+        **{name: row[name] for name in ("letter", "title", "bpm", "with_bpm", "pace", "where")},
         "caption": without_title(row["title"], row["caption"]),
         "first": section == lesson.score.sections[0],
         "who": [badge(group, settings) for group in sorted({part.group for part in heard})],
@@ -84,18 +91,36 @@ def _curve(lesson: Lesson) -> dict[str, Any] | None:
         return None
     tenfold = key is not None and key.rule.curve == "logarithmic" and min(curve.values) > 0
     values = [log10(value) for value in curve.values] if tenfold else list(curve.values)
-    ticks = _powers(min(values), max(values)) if tenfold else nice_ticks(min(values), max(values), most=3)
+    joined = TIMELINES[lesson.timeline.kind].joined
+    least = min(values) if joined else min(0.0, *values)
+    ticks = _powers(least, max(values)) if tenfold else nice_ticks(least, max(values), most=3)
+    step = 10.0 ** (ticks[1] - ticks[0])
     beats = lesson.score.metre.beats
     spans = [((s.bar - 1) * beats, (s.bar - 1 + s.bars) * beats) for s in lesson.score.sections]
     points = list(zip(curve.beats, (_share(value, ticks) for value in values), strict=True))
     return {
         "name": curve.name,
         "unit": "" if curve.unit in ("", "1") else printed(curve.unit),
-        "step": number_text(10.0 ** (ticks[1] - ticks[0])) if tenfold else "",
-        "ticks": [{"at": _share(tick, ticks), "text": number_text(10.0**tick if tenfold else tick)} for tick in ticks],
+        "step": number(step) if tenfold else "",
+        "drawn": say(_drawn(tenfold=tenfold, joined=joined, step=number(step))),
+        "ticks": [{"at": _share(tick, ticks), "text": number(10.0**tick if tenfold else tick)} for tick in ticks],
         "stages": [_stretch(points, first, end) for first, end in spans],
-        "alt": _alt(curve, spans, lesson),
+        "bars": [] if joined else [_bars(section, curve.name, ticks, lesson) for section in lesson.score.sections],
+        "alt": say(held((_alt if joined else rows_fact)(lesson.timeline.quantity(curve.name), lesson), lesson)),
     }
+
+
+def _drawn(*, tenfold: bool, joined: bool, step: str) -> Fact:
+    if not joined:
+        return fact("poster-bars")
+    return fact("poster-equal-tenfold", step=step) if tenfold else fact("poster-equal")
+
+
+def _bars(section: Section, quantity: str, ticks: list[float], lesson: Lesson) -> list[list[float]]:
+    """What stands side by side in a stage of a table: from and to as shares of its column, and how high."""
+    stage = next(stage for stage in lesson.timeline.stages if stage.name == section.name)
+    rows = turns(lesson.timeline.quantity(quantity), lesson.timeline, stage.start_s, stage.end_s)
+    return [[start, end, _share(value, ticks)] for start, end, value in rows]
 
 
 def _powers(low: float, high: float) -> list[float]:
@@ -114,27 +139,44 @@ def _stretch(points: list[tuple[float, float]], first: float, end: float) -> lis
     return [[round((beat - first) / (end - first), 4), y] for beat, y in points if first <= beat <= end]
 
 
-def _alt(curve: Curve, spans: list[tuple[int, int]], lesson: Lesson) -> str:
+def _alt(quantity: Quantity, lesson: Lesson) -> Fact:
     """The curve in words: its value at the start of each stage and at the end."""
-    unit = f" {printed(curve.unit)}" if curve.unit not in ("", "1") else ""
-    at = dict(zip(curve.beats, curve.values, strict=True))
-    starts = [
-        f"{number_text(at[float(first)])}{unit} where {say(section.title)} begins"
-        for (first, _), section in zip(spans, lesson.score.sections, strict=True)
-    ]
-    return f"Curve of {curve.name}: {listed([*starts, f'{number_text(curve.values[-1])}{unit} at the end'])}."
+    stages = lesson.timeline.stages
+    found = []
+    for stage in stages:
+        reading = Reading(how="first", of=quantity.name, start=stage.start_s, end=stage.end_s)
+        value = _value(quantity, stage.start_s, reading, lesson)
+        found.append(fact("poster-begins", value=value, stage=say(stage.title)))
+    last = stages[-1]
+    reading = Reading(how="last", of=quantity.name, start=last.start_s, end=last.end_s)
+    found.append(fact("poster-ends", value=_value(quantity, last.end_s, reading, lesson)))
+    return fact("poster-course", name=quantity.name, places=tuple(found))
+
+
+def _value(quantity: Quantity, time_s: float, reading: Reading, lesson: Lesson) -> Amount:
+    value = float(np.interp(time_s, lesson.timeline.time_s, quantity.in_unit()))
+    return Amount(value=value, unit=quantity.unit, source=reading)
 
 
 # The key.
+
+
+def _anybody_plays(key: Key, lesson: Lesson) -> bool:
+    """False for a rule of one part's own that its instrument cannot follow."""
+    own = [part for part in lesson.score.group_parts if part.name == key.rule.part]
+    return not own or any(key in rules_for(part, lesson) for part in own)
 
 
 def _key(key: Key, lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
     """What is heard when the science rises."""
     rule = key.rule
     part = next((part for part in lesson.score.group_parts if part.name == rule.part), None)
+    who = rule.part or say(fact("sheet-everybody"))
+    quantity, heard = subject_of(key, lesson).name, way_fact(key, lesson)
+    told = fact("poster-rule", way_claim(key, lesson), quantity=quantity, heard=heard, who=who)
     return {
-        "quantity": subject_of(key, lesson).name,
-        "heard": RISES[rule.control][0 if rises(key, lesson) else 1],
+        "quantity": quantity,
+        "heard": say(heard),
+        "told": say(held(told, lesson)),
         "who": badge(part.group, settings) if part else None,
-        "part": rule.part or "everybody",
     }

@@ -6,11 +6,12 @@ from typing import Any
 
 import numpy as np
 
+from sonify.facts.sheet import by_size
 from sonify.paper.cards import NO_PICTURES, Pictures, cards
-from sonify.paper.instructions import SAY
 from sonify.paper.listening import listening
 from sonify.paper.settings import PaperSettings
 from sonify.paper.thinking import starters, stretch, support
+from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.words import without_title
 from sonify.say import say
@@ -38,7 +39,6 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
     """Everything that pupils.typ places."""
     return {
         "title": lesson.score.title,
-        "say": SAY,
         "flow": flow(lesson),
         "cards": cards(lesson, settings, pictures),
         "words": vocabulary(lesson),
@@ -51,23 +51,42 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
 
 
 def flow(lesson: Lesson) -> dict[str, Any]:
-    """The stages to cut out, mixed up, and the chart to fill in. How much is given follows the scaffold."""
-    sections = lesson.score.sections
-    return {
+    """The stages to cut out, mixed up, and the chart to fill in. How much is given follows the scaffold.
+
+    What comes in no order of time is put in order of size; then no arrows lead from one to the next.
+    """
+    quantity, ranked = by_size(lesson)
+    sections = ranked or lesson.score.sections
+    mixed = [sections[i] for i in shuffled(len(sections), lesson.seed, _FLOW)]
+    bank = [say(sections[i].title) for i in shuffled(len(sections), lesson.seed, _BANK)]
+    if quantity:
+        chart = {"head": "chart-by-size", "told": "line-by-size", "alt": "boxes-of"}
+    elif _closes(lesson):
+        chart = {"head": "circle", "told": "ring", "alt": "ring-of"}
+    else:
+        chart = {"head": "chart", "told": "line", "alt": "column-of"}
+    words = {
+        name: say(fact(f"pupils-{message}", quantity=quantity, n=len(sections))) for name, message in chart.items()
+    }
+    return words | {
+        "cut": say(fact("pupils-cut-by-size", quantity=quantity) if quantity else fact("pupils-cut")),
+        "arrows": not quantity,
         "pieces": [
             {
-                "title": say(sections[i].title),
-                "caption": without_title(say(sections[i].title), say(sections[i].caption)),
+                "title": say(section.title),
+                "caption": "" if quantity else without_title(say(section.title), say(section.caption)),
             }
-            for i in shuffled(len(sections), lesson.seed, _FLOW)
+            for section in mixed
         ],
         "count": len(sections),
-        "cycle": lesson.process.cycle and len(sections) > 1,
-        "given": say(sections[0].title) if lesson.scaffold == "full" else "",
-        "bank": []
-        if lesson.scaffold == "open"
-        else [say(sections[i].title) for i in shuffled(len(sections), lesson.seed, _BANK)],
+        "cycle": _closes(lesson),
+        "given": say(sections[0].title) if lesson.scaffold == "full" and sections else "",
+        "bank": [] if lesson.scaffold == "open" else bank,
     }
+
+
+def _closes(lesson: Lesson) -> bool:
+    return lesson.process.cycle and len(lesson.score.sections) > 1
 
 
 def vocabulary(lesson: Lesson) -> dict[str, Any]:

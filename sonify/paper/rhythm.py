@@ -7,9 +7,12 @@ from fractions import Fraction
 from math import lcm
 from typing import Any
 
+from sonify.records.fact import fact
 from sonify.records.instrument import Instrument
 from sonify.records.score import Note, Part
 from sonify.records.words import NOTE_LETTERS, note_name
+from sonify.say import say
+from sonify.say.parts import listed
 
 Hit = tuple[Fraction, Fraction, int]  # beat from 0, beats, pitch or percussion key
 
@@ -125,8 +128,9 @@ def _spoken(cells: list[dict[str, Any]], beats_a_bar: int, each: int) -> str:
         if cell["sounds"]:
             bar, beat = number // (each * beats_a_bar) + 1, number // each % beats_a_bar + 1
             count = str(beat) if cell["beat"] else f"{beat} {cell['count']}".strip()
-            found.append(f"bar {bar} count {count}: {' and '.join(s or 'a tap' for s in cell['sounds'])}")
-    return "; ".join(found) or "no sounds"
+            sounds = listed([sound or say(fact("card-a-tap")) for sound in cell["sounds"]])
+            found.append(say(fact("card-sound-at", bar=bar, count=count, sounds=sounds)))
+    return "; ".join(found) or say(fact("card-no-sounds"))
 
 
 def note_hits(notes: Iterable[Note], start: Fraction, end: Fraction) -> list[Hit]:

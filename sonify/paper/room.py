@@ -4,19 +4,22 @@ from __future__ import annotations
 
 from typing import Any
 
-from sonify.paper.facts import badge, counted, groups, listed
+from sonify.paper.facts import badge, groups
 from sonify.paper.settings import PaperSettings
+from sonify.records.fact import Fact, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Score
 from sonify.say import say
+from sonify.say.parts import counted, listed
 
 
 def group_rows(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
     """Each group with its parts, its instruments and players, and which of these are loud."""
     score = lesson.score
-    return [
+    rows = [
         {
             **badge(group, settings),
+            "listed": listed([part.name for part in parts]),
             "names": [part.name for part in parts],
             "players": max(part.players for part in parts),
             "seats": [line for part in parts for line in _seats(part, score, named=len(parts) > 1)],
@@ -28,16 +31,22 @@ def group_rows(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
         }
         for group, parts in groups(score).items()
     ]
+    for row in rows:
+        names = ", ".join(row["names"])
+        row["seated"] = say(fact("room-loud", part=names)) if row["loud"] else names
+    return rows
 
 
 def _seats(part: Part, score: Score, *, named: bool) -> list[str]:
     """A line for each of the part's instruments; a group with two parts has them named."""
-    return [
-        (f"{part.name}: " if named else "")
-        + f"{_instrument(seat.instrument, seat.count, score)}, {counted(seat.players, 'player')}"
-        + (f" ({say(seat.job)})" if seat.job else "")
-        for seat in part.seats
-    ]
+    found = []
+    for seat in part.seats:
+        what, players = _instrument(seat.instrument, seat.count, score), counted("player", seat.players)
+        told = fact("room-seat", what=what, players=players)
+        if seat.job:
+            told = fact("room-seat-job", what=what, players=players, job=say(seat.job))
+        found.append(say(fact("room-seat-of", part=part.name, seat=told) if named else told))
+    return found
 
 
 def _instrument(instrument_id: str, count: int, score: Score) -> str:
@@ -69,11 +78,12 @@ def shelf(lesson: Lesson) -> list[dict[str, Any]]:
     """What to take from the cupboard, and of how many."""
     score = lesson.score
     rows = [(score.instrument(name), count) for name, count in _needed(score).items()]
-    return [
-        {"what": _instrument(row.id, count, score), "have": lesson.classroom.count(row.id), "care": row.how}
-        for row, count in sorted(rows, key=lambda pair: pair[0].name)
-        if not row.bodily
-    ]
+    found = []
+    for row, count in sorted(rows, key=lambda pair: pair[0].name):
+        if not row.bodily:
+            what, have = _instrument(row.id, count, score), lesson.classroom.count(row.id)
+            found.append({"what": what, "have": have, "told": say(fact("room-have", what=what, have=have))})
+    return found
 
 
 def left_over(lesson: Lesson) -> list[str]:
@@ -91,17 +101,15 @@ def left_over(lesson: Lesson) -> list[str]:
         for sound in _before_its_own(plan.sounds, {seat.instrument for seat in part.seats}):
             have = lesson.classroom.count(sound)
             if have and sound not in taken and (plan.name, sound) not in swapped:
-                found.append(_stays(part, sound.replace("-", " "), have))
+                found.append(say(_stays(part, sound.replace("-", " "), have)))
     return found
 
 
-def _stays(part: Part, name: str, have: int) -> str:
-    reason = (
-        f"{'is' if have == 1 else 'are'} not enough for its {part.players} pupils"
-        if have < part.players
-        else "without it the groups are easier to tell apart"
-    )
-    return f"{counted(have, name, name if name.endswith('s') else '')} would suit “{part.name}” too, but {reason}."
+def _stays(part: Part, name: str, have: int) -> Fact:
+    several = name if have == 1 or name.endswith("s") else f"{name}s"
+    if have < part.players:
+        return fact("room-too-few", have=have, name=several, part=part.name, n=have, players=part.players)
+    return fact("room-left", have=have, name=several, part=part.name)
 
 
 def _before_its_own(sounds: tuple[str, ...], own: set[str]) -> list[str]:
@@ -113,8 +121,6 @@ def _before_its_own(sounds: tuple[str, ...], own: set[str]) -> list[str]:
 
 def seating(rows: list[dict[str, Any]]) -> list[str]:
     """What to heed when the groups sit down."""
-    found = ["Groups in an arc, in order, so that each one sees you and hears its neighbour."]
-    for row in rows:
-        if row["loud"]:
-            found.append(f"Group {row['group']} is loud ({listed(row['loud'])}): give it space, and keep ears away.")
-    return found
+    loud = [row for row in rows if row["loud"]]
+    told = [fact("room-loud-group", group=row["group"], what=listed(row["loud"])) for row in loud]
+    return [say(each) for each in (fact("room-arc"), *told)]

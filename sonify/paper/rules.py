@@ -2,61 +2,34 @@
 
 from __future__ import annotations
 
-import re
+from dataclasses import replace
 from fractions import Fraction
-from math import log
+from itertools import combinations
 from typing import Any
 
 import numpy as np
 
+from sonify.facts.sheet import beat_of, held, in_bars, rises, science_facts, subject_of, told_in_figures
 from sonify.kinds.marks import DYNAMICS
 from sonify.paper import loudness
-from sonify.paper.facts import counted, playing, stage_figure, stage_mean
+from sonify.paper.facts import playing
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key
+from sonify.records.fact import Amount, Words, fact
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
 from sonify.records.score import Part, Section
-from sonify.records.timeline import FloatArray, Quantity
-from sonify.records.words import dynamic_word, number_text, velocity_mark
+from sonify.records.timeline import FloatArray
+from sonify.records.words import velocity_mark
 from sonify.say import say
-from sonify.units import convert
+from sonify.say.parts import dynamic_words, number
 
-#: Each control as a pupil says it.
-CONTROL_WORDS = {
-    "tempo": "How fast",
-    "pitch": "How high",
-    "density": "How busy",
-    "dynamics": "How loud",
-    "brightness": "How bright",
-}
-#: What stands before a row of short sounds in a card's table, and the words that are left out of these.
-CONTROL_UNITS_TOLD = {
-    "tempo": "beats a minute",
-    "pitch": "notes",
-    "density": "taps a bar, all of you",
-    "dynamics": "how loud",
-    "brightness": "how bright",
-}
-SHORT = re.compile(r"^about |\b( beats a minute| taps? a bar from the whole group)$")
-#: Units that pupils of 7 to 11 meet in lessons (our own choice); all others are told in words.
-KNOWN_UNITS = ("degC", "m", "km", "cm", "mm", "g", "kg", "%", "percent")
-#: From so many degrees Celsius up (our own words, for air and water).
-WARMTH = ((-300.0, "icy"), (0.5, "cold"), (10.0, "cool"), (15.0, "warm"), (30.0, "hot"), (60.0, "very hot"))
-#: From such a share of the rule's range up.
-AMOUNTS = ((0.0, "very little"), (0.15, "little"), (0.4, "some"), (0.65, "much"), (0.85, "very much"))
-#: From so bright a note up, in thirds of the way from the softest stroke to the hardest.
-BRIGHT = ((0.0, "soft and dark"), (1 / 3, "medium"), (2 / 3, "hard and bright"))
-#: What is heard where a control rises, and where it sinks.
-RISES = {
-    "tempo": ("the beat is quicker", "the beat is slower"),
-    "pitch": ("the notes are higher", "the notes are lower"),
-    "density": ("there are more taps", "there are fewer taps"),
-    "dynamics": ("the sound is louder", "the sound is softer"),
-    "brightness": ("the sound is brighter", "the sound is darker"),
-}
-#: What stands where pupils decide how it sounds.
-CHOOSE = "you choose"
+__all__ = ["bright_text", "loud_text", "played_marks", "rises", "rule_rows", "rules_for", "science_text", "subject_of"]
+
+#: From so bright a note up: soft, medium, hard, as the beaters of `arrange` step.
+BRIGHT = (0.0, 0.4, 0.6)
+#: A rule for brightness is heard if stages that it sets apart by so much are played in its order.
+BRIGHT_STEP = 0.2
 
 
 def rules_for(part: Part, lesson: Lesson) -> list[Key]:
@@ -65,34 +38,48 @@ def rules_for(part: Part, lesson: Lesson) -> list[Key]:
     shows = {"tempo", "dynamics", "brightness"}
     shows |= {"pitch"} if pitched and part.texture == "melody" else set()
     shows |= {"density"} if part.texture == "scatter" else set()
-    own = [key for key in lesson.controls.keys if key.rule.part == part.name]
+    own = [key for key in lesson.controls.keys if key.rule.part == part.name and _is_played(key, part, lesson)]
     taken = {key.rule.control for key in own}
     shared = [k for k in lesson.controls.keys if k.rule.part is None and k.rule.control in shows - taken]
     return own + shared
 
 
+def _is_played(key: Key, part: Part, lesson: Lesson) -> bool:
+    """False for a rule for brightness that the notes do not follow: some instruments sound alike with any beater."""
+    rule, beats = key.rule, lesson.score.metre.beats
+    curve = next((c for c in lesson.controls.curves if c.rule == rule and c.part in (rule.part, part.name)), None)
+    if rule.control != "brightness" or curve is None:
+        return True
+    found = []
+    for section in lesson.score.sections:
+        first, end = (section.bar - 1) * beats, (section.bar - 1 + section.bars) * beats
+        heard = [note.brightness for note in part.notes if first <= note.beat < end]
+        if heard:
+            found.append((float(np.mean(curve.results[first:end])), float(np.mean(heard))))
+    pairs = [(b[0] - a[0], b[1] - a[1]) for a, b in combinations(sorted(found), 2)]
+    return all(played > 0.0 for asked, played in pairs if asked >= BRIGHT_STEP)
+
+
 def rule_rows(key: Key, part: Part, lesson: Lesson) -> dict[str, Any]:
-    """A rule as a card tells it: why, and for each stage the part plays in, the science and the sound."""
+    """A rule as a card tells it: why, and for each stage the part plays in, the science and the sound.
+
+    Where there is one stage alone there is nothing to compare: then the rule's two ends are told.
+    """
+    control = key.rule.control
+    staged = _stages(key, part, lesson)
+    science = _science(key, lesson, [section for section, _, _ in staged])
     rows = [
-        {"letter": section.letter, "science": science, "sound": sound, "short": SHORT.sub("", sound)}
-        for section in _sections(part, lesson)
-        for science, sound in _stage(key, part, section, lesson)
+        {"letter": section.letter, "science": science[section.name], "sound": say(sound), "short": say(short)}
+        for section, sound, short in staged
     ]
     return {
-        "head": CONTROL_WORDS[key.rule.control],
-        "unit": CONTROL_UNITS_TOLD[key.rule.control],
+        "head": say(fact(f"meaning-head-{control}")),
+        "unit": say(fact(f"meaning-unit-{control}")),
         "why": key.rule.why,
         "of": subject_of(key, lesson).name,
-        "rows": rows or _ends(key, lesson),
+        "rows": rows if len(rows) > 1 else _ends(key, lesson),
         "note": _note(key, part, lesson),
     }
-
-
-def rises(key: Key, lesson: Lesson) -> bool:
-    """Whether the sound of a rule rises with its quantity."""
-    rule, quantity = key.rule, lesson.timeline.quantity(key.rule.quantity)
-    low, high = (float(convert(end.value, end.unit, quantity.si_unit)) for end in (rule.low, rule.high))
-    return (high > low) == (rule.to_high > rule.to_low)
 
 
 def _sections(part: Part, lesson: Lesson) -> list[Section]:
@@ -105,86 +92,71 @@ def _sections(part: Part, lesson: Lesson) -> list[Section]:
     ]
 
 
-def subject_of(key: Key, lesson: Lesson) -> Quantity:
-    """The quantity that pupils are told of: the companion where the rule's own one has one."""
-    quantity = lesson.timeline.quantity(key.rule.quantity)
-    return lesson.timeline.quantity(quantity.companion) if quantity.companion else quantity
-
-
-def _stage(key: Key, part: Part, section: Section, lesson: Lesson) -> list[tuple[str, str]]:
-    """Science and sound of a stage, as (one) pair; none where the rule has no beat there."""
+def _stages(key: Key, part: Part, lesson: Lesson) -> list[tuple[Section, Words, Words]]:
+    """The stages in which the rule has a beat of the part, each with its sound, in full and in short."""
     rule, beats = key.rule, lesson.score.metre.beats
     curve = next((c for c in lesson.controls.curves if c.rule == rule and c.part in (rule.part, part.name)), None)
     if curve is None:
         return []
-    runs = [(section.bar, section.bars)] if rule.control == "tempo" else playing(part, lesson.score)
-    at = np.array(  # the beat is made of the whole stage's mean, all else is heard where the part plays
-        [
-            beat
-            for first, bars in runs
-            for beat in range((first - 1) * beats, (first - 1 + bars) * beats)
-            if (section.bar - 1) * beats <= beat < (section.bar - 1 + section.bars) * beats
-        ]
-    )
-    at = at[at < curve.results.size]
-    if not at.size:
-        return []
-    return [(stage_science(key, section, lesson), _sound(key, part, section, curve.results[at], lesson))]
+    found = []
+    for section in _sections(part, lesson):
+        # the beat is made of the whole stage's mean, all else is heard where the part plays
+        runs = [(section.bar, section.bars)] if rule.control == "tempo" else playing(part, lesson.score)
+        at = np.array(
+            [
+                beat
+                for first, bars in runs
+                for beat in range((first - 1) * beats, (first - 1 + bars) * beats)
+                if (section.bar - 1) * beats <= beat < (section.bar - 1 + section.bars) * beats
+            ]
+        )
+        at = at[at < curve.results.size]
+        if at.size:
+            found.append((section, *_sound(key, part, section, curve.results[at], lesson)))
+    return found
 
 
-def stage_science(key: Key, section: Section, lesson: Lesson) -> str:
-    """The stage's mean of what a rule follows: the same words on every card, whichever part plays and when."""
-    subject = subject_of(key, lesson)
-    value_si = stage_mean(subject, section, lesson)
-    return science_text(subject, value_si, _share(_measuring(subject, lesson), value_si, subject))
+def _science(key: Key, lesson: Lesson, sections: list[Section]) -> dict[str, str]:
+    """The stages' means of what a rule follows: the same words on every card, whichever part plays and when."""
+    every = frozenset(section.name for section in lesson.score.sections)
+    told = science_facts(subject_of(key, lesson), lesson, every)
+    return {section.name: say(told[section.name]) for section in sections}
 
 
-def _measuring(quantity: Quantity, lesson: Lesson) -> Rule | None:
-    """The rule whose range tells how much of a quantity is little or much: the whole piece's before a part's."""
-    own = [key.rule for key in lesson.controls.keys if key.rule.quantity == quantity.name]
-    return min(own, key=lambda rule: rule.part is not None, default=None)
+def science_text(key: Key, section: Section, lesson: Lesson) -> str:
+    """One stage's science for pupils."""
+    return _science(key, lesson, [section])[section.name]
 
 
-def _share(rule: Rule | None, value_si: float, quantity: Quantity) -> float:
-    """Where in the rule's range a value lies as the rule maps it, 0 to 1 and beyond; 0.5 where no rule measures it."""
-    if rule is None:
-        return 0.5
-    low, high = (float(convert(end.value, end.unit, quantity.si_unit)) for end in (rule.low, rule.high))
-    if rule.curve == "logarithmic":
-        return log(value_si / low) / log(high / low) if value_si > 0.0 else 0.0
-    return (value_si - low) / (high - low)
-
-
-def science_text(quantity: Quantity, value_si: float, share: float) -> str:
-    """A value for pupils: 'cold, 6 °C', '570 m', or, in a unit they do not know, 'little'."""
-    value = float(convert(value_si, quantity.si_unit, quantity.unit))
-    if quantity.unit == "degC":
-        warmth = next(words for least, words in reversed(WARMTH) if value >= least or least == WARMTH[0][0])
-        return f"{warmth}, {stage_figure(value, 'degC')}"
-    if quantity.unit in KNOWN_UNITS:
-        return stage_figure(value, quantity.unit)
-    return next((words for least, words in reversed(AMOUNTS) if share >= least), AMOUNTS[0][1])
-
-
-def _sound(key: Key, part: Part, section: Section, results: FloatArray, lesson: Lesson) -> str:
-    """What is heard in a stage, from the notes and marks themselves; a tempo from the results."""
+def _sound(key: Key, part: Part, section: Section, results: FloatArray, lesson: Lesson) -> tuple[Words, Words]:
+    """What is heard in a stage, from the notes and marks themselves, in full and for a narrow table."""
     control = key.rule.control
+    if control == "tempo":
+        beat = beat_of(lesson, section)
+        return held(fact("meaning-beats", bpm=beat), lesson), held(fact("meaning-bpm", bpm=beat), lesson)
+    if control == "density":
+        return taps_facts(part, section.bar, section.bars, lesson)
     if control == "pitch":
         letters = note_letters(part, lesson.score, section.bar, section.bars)
-        return span_text(letters) or height_text(key.rule, float(np.mean(results)))
-    if control == "density":
-        return taps_text(part, section.bar, section.bars, lesson)
-    if control == "brightness":
-        return bright_text(part, section.bar, section.bars, lesson)
-    if control == "dynamics":
-        return loud_text(part, section, lesson)
-    return sound_text(key.rule, float(np.mean(results)), "")
+        told = span_text(letters) or height_text(key.rule, float(np.mean(results)))
+    elif control == "brightness":
+        told = bright_text(part, section.bar, section.bars, lesson)
+    else:
+        told = loud_text(part, section, lesson)
+    return told, told
 
 
 def loud_text(part: Part, section: Section, lesson: Lesson) -> str:
     """How loud the part plays in a stage by its own marks: 'soft', or where it changes 'soft, then loud'."""
-    marks = played_marks(part, section, lesson)
-    return ", then ".join(dynamic_word(mark)[1] for mark in marks) if marks else CHOOSE
+    marks = [dynamic_words(mark) for mark in played_marks(part, section, lesson)]
+    if not marks:
+        return choose()
+    return marks[0] if len(marks) == 1 else say(fact("meaning-then", first=marks[0], last=marks[-1]))
+
+
+def choose() -> str:
+    """What stands where pupils decide how it sounds."""
+    return say(fact("meaning-choose"))
 
 
 def played_marks(part: Part, section: Section, lesson: Lesson) -> list[str]:
@@ -208,22 +180,27 @@ def height_text(rule: Rule, midi: float) -> str:
     """How high a pitch lies in its rule's range, in thirds: for pupils who choose their own notes."""
     low, high = sorted((rule.to_low, rule.to_high))
     third = min(2, max(0, int(3 * (midi - low) / (high - low))))
-    return ("low notes", "middle notes", "high notes")[third]
+    return say(fact("meaning-heights", third=third))
 
 
-def bright_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
-    """How bright the part's notes in these bars are, on average: beaters or hands, soft to hard."""
+def bright_level(part: Part, first: int, bars: int, lesson: Lesson) -> int | None:
+    """How bright the part's notes in these bars are, on average; None where it plays none."""
     beats = lesson.score.metre.beats
     start, end = (first - 1) * beats, (first - 1 + bars) * beats
     levels = [note.brightness for note in part.notes if start <= note.beat < end]
     if not levels:
-        return CHOOSE
-    mean = float(np.mean(levels))
-    return next(words for least, words in reversed(BRIGHT) if mean >= least)
+        return None
+    return max(place for place, least in enumerate(BRIGHT) if float(np.mean(levels)) >= least)
 
 
-def taps_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
-    """The group's taps a bar as written, over the bars of these that hold any."""
+def bright_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
+    """The same in words: beaters or hands, soft to hard."""
+    level = bright_level(part, first, bars, lesson)
+    return choose() if level is None else say(fact("meaning-bright", level=level))
+
+
+def taps_facts(part: Part, first: int, bars: int, lesson: Lesson) -> tuple[Words, Words]:
+    """The group's taps a bar as written, over the bars of these that sound."""
     beats = lesson.score.metre.beats
     counts: dict[int, int] = {}
     for note in part.notes:
@@ -231,20 +208,29 @@ def taps_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
         if Fraction((first - 1) * beats) <= note.beat < (first - 1 + bars) * beats:
             counts[bar] = counts.get(bar, 0) + 1
     if not counts:
-        return CHOOSE
-    return f"about {counted(round(sum(counts.values()) / len(counts)), 'tap')} a bar from the whole group"
+        return fact("meaning-choose"), fact("meaning-choose")
+    taps = round(sum(counts.values()) / len(counts))
+    sounding = in_bars("bars sounding", first, bars, part.name)
+    source = replace(in_bars("strokes a bar", first, bars, part.name), per=sounding, times=float(bars))
+    count = Amount(value=taps, places=0, source=source)
+    loose = fact("meaning-any-taps")
+    return (
+        held(fact("meaning-taps", n=taps, count=count).or_else(loose), lesson),
+        held(fact("meaning-taps-short", count=count).or_else(loose), lesson),
+    )
 
 
 def _ends(key: Key, lesson: Lesson) -> list[dict[str, str]]:
-    """The two ends of the rule, where the part plays in no stage of it."""
-    rule, quantity = key.rule, lesson.timeline.quantity(key.rule.quantity)
-    known = quantity.unit in KNOWN_UNITS and not quantity.companion
+    """The two ends of the rule, where the part plays in no stage of it or in one alone."""
+    rule, subject = key.rule, subject_of(key, lesson)
+    known = told_in_figures(subject, lesson) and subject.name == rule.quantity
     (low, low_sound), (high, high_sound) = (
         (say(value), say(sound)) for value, sound in (key.values[0], key.values[-1])
     )
+    little, much = (say(fact(f"meaning-{name}")) for name in ("little", "much"))
     return [
-        {"letter": "", "science": low if known else "little", "sound": sound_text(rule, rule.to_low, low_sound)},
-        {"letter": "", "science": high if known else "much", "sound": sound_text(rule, rule.to_high, high_sound)},
+        {"letter": "", "science": low if known else little, "sound": sound_text(rule, rule.to_low, low_sound)},
+        {"letter": "", "science": high if known else much, "sound": sound_text(rule, rule.to_high, high_sound)},
     ]
 
 
@@ -252,15 +238,15 @@ def _note(key: Key, part: Part, lesson: Lesson) -> str:
     if key.rule.control == "tempo" and key.for_pupils:
         return say(key.for_pupils)
     letters = note_letters(part, lesson.score) if key.rule.control == "pitch" else []
-    return f"Arranged for your class: {span_text(letters)}." if letters else ""
+    return say(fact("meaning-arranged", span=span_text(letters))) if letters else ""
 
 
 def sound_text(rule: Rule, value: float, text: str) -> str:
     """A sound as a pupil reads it, without abbreviations and foreign terms."""
     if rule.control == "tempo":
-        return f"{number_text(round(value))} beats a minute"
+        return say(fact("meaning-beats-of-rule", bpm=number(round(value))))
     if rule.control == "dynamics":
-        return dynamic_word(velocity_mark(value))[1]
+        return dynamic_words(velocity_mark(value))
     if rule.control == "pitch":
-        return "low notes" if value == min(rule.to_low, rule.to_high) else "high notes"
+        return say(fact("meaning-heights", third=0 if value == min(rule.to_low, rule.to_high) else 2))
     return text

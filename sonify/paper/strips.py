@@ -5,9 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from sonify.paper.facts import bars_text, entries_of, listed
+from sonify.paper.facts import entries_of
 from sonify.paper.rhythm import letter
+from sonify.records.fact import fact
 from sonify.records.score import Note, Part, Score
+from sonify.say import say, sentence
+from sonify.say.parts import bars, listed
 
 #: Bars that come again are looked for in pieces of so many: phrases first where they save the most.
 PHRASES = (1, 2, 4, 8)
@@ -25,7 +28,7 @@ def strips(part: Part, score: Score) -> list[dict[str, Any]]:
             row = [_bar(part, instrument, bar, score) for bar in range(entry.bar, entry.bar + entry.bars)]
             if any(row) and row not in read:
                 read.append(row)
-                name = f"{score.instrument(instrument).name}: " if len(read) > 1 else ""
+                name = score.instrument(instrument).name if len(read) > 1 else ""
                 found += _pieces(row, entry.bar, name, score.metre.beats)
     return found
 
@@ -42,7 +45,9 @@ def note_letters(part: Part, score: Score, first: int = 1, bars: int = 0) -> lis
 
 def span_text(letters: list[str]) -> str:
     """'C to D′', or the one letter there is."""
-    return letters[0] if len(letters) == 1 else f"{letters[0]} to {letters[-1]}" if letters else ""
+    if len(letters) < 2:
+        return "".join(letters)
+    return say(fact("meaning-notes-span", first=letters[0], last=letters[-1]))
 
 
 def _instruments(part: Part) -> list[str]:
@@ -100,30 +105,36 @@ def _again(row: list[Bar], place: int) -> tuple[int, int]:
 
 
 def _piece(row: list[Bar], place: int, size: int, times: int, first: int, name: str, beats: int) -> dict[str, Any]:
-    bars = row[place : place + size]
+    shown = row[place : place + size]
     starts = [first + place + size * again for again in range(times)]
-    if size == 1 and times > 1:
-        head = f"every {bars_text(starts[0], times)}".replace("every bars", "each of bars")
+    merged = size == 1 and times > 1
+    if merged:
+        head = say(fact("card-each-of", first=starts[0], last=starts[-1]))
     else:
-        head = bars_text(starts[0], size)
-        head += "".join(f", the same again in {bars_text(start, size)}" for start in starts[1:])
+        again = tuple(bars(start, size) for start in starts[1:])
+        head = bars(starts[0], size)
+        head = say(fact("card-same-again", head=head, again=", ".join(again))) if again else head
     cells = [
         {
-            "bar": f"{starts[0]} to {starts[-1]}" if size == 1 and times > 1 else str(starts[0] + offset),
+            "bar": say(fact("sheet-from-to", low=starts[0], high=starts[-1])) if merged else str(starts[0] + offset),
             "notes": [
                 {"at": float(at / beats), "share": float(length / beats), "long": length > 1, "letter": words}
                 for at, length, words in bar
             ],
         }
-        for offset, bar in enumerate(bars)
+        for offset, bar in enumerate(shown)
     ]
-    each = max((_most_a_beat(bar) for bar in bars), default=1)
-    spoken = "; ".join(
-        f"bar {cell['bar']}: {listed([note['letter'] for note in cell['notes']]) or 'rest'}"
-        for cell in cells
-        if isinstance(cell["notes"], list)
-    )
-    return {"head": f"{name}{head[:1].upper()}{head[1:]}", "bars": cells, "each": each, "beats": beats, "alt": spoken}
+    each = max((_most_a_beat(bar) for bar in shown), default=1)
+    spoken = "; ".join(_spoken(str(cell["bar"]), bar) for cell, bar in zip(cells, shown, strict=True))
+    head = say(fact("card-strip-of", instrument=name, head=sentence(head))) if name else sentence(head)
+    return {"head": head, "bars": cells, "each": each, "beats": beats, "alt": spoken}
+
+
+def _spoken(number: str, bar: Bar) -> str:
+    """A bar for those who listen to the page."""
+    letters = [letters for _, _, letters in bar]
+    played = listed(letters) if letters else say(fact("card-rest"))
+    return say(fact("card-bar-plays", bar=number, played=played))
 
 
 def _most_a_beat(bar: Bar) -> int:

@@ -6,52 +6,39 @@ import re
 from typing import Any
 
 from sonify.facts.listening import ListeningItem, listening_items
+from sonify.facts.sheet import (
+    busiest,
+    by_size,
+    held,
+    moment,
+    stage_facts,
+    told_in_figures,
+    uneven,
+    when,
+)
 from sonify.kinds.marks import DYNAMICS
-from sonify.paper.adapt import FIRST, adaptations
-from sonify.paper.aims import HOW_TO, LEVELS, grid
+from sonify.kinds.timelines import TIMELINES
+from sonify.paper.adapt import adaptations
+from sonify.paper.aims import grid, levels
 from sonify.paper.cards import NO_PICTURES, Pictures
 from sonify.paper.care import cautions, deals_with_heat
-from sonify.paper.facts import (
-    bar_time,
-    bars_text,
-    counted,
-    groups,
-    listed,
-    mean_bpm,
-    moment_text,
-    stage_figure,
-    stage_mean,
-    stage_rows,
-)
+from sonify.paper.facts import bar_time, groups, stage_rows
 from sonify.paper.handouts import handouts
 from sonify.paper.minutes import minute_plan
 from sonify.paper.plots import plots
 from sonify.paper.pupils import vocabulary
 from sonify.paper.room import fetched, group_rows, left_over, seating, shelf
-from sonify.paper.rules import KNOWN_UNITS, played_marks, rules_for
+from sonify.paper.rules import bright_level, bright_text, played_marks, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key, Threshold
-from sonify.records.fact import Words
+from sonify.records.fact import Fact, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
-from sonify.records.score import Score, Section
-from sonify.records.words import clock_text, duration_text, number_text
+from sonify.records.score import Score, Section, Swap
+from sonify.records.timeline import Event, Timeline
 from sonify.say import say
-from sonify.units import convert
-
-#: Curricula are quoted in our own words; when they were looked at.
-CURRICULUM_CHECKED = (
-    "Checked against the 2013 programmes of study for England, which are under review; wording is ours."
-)
-ENRICHMENT = (
-    "Particles: in England the particle model belongs to key stage 3 (ages 11 to 14). Where this lesson speaks of "
-    "particles or molecules it goes beyond the key stage: offer it as enrichment, and assess the rest without it."
-)
-EMPLOYER = (
-    "Your employer's risk assessment and the school's own rules come first, before anything printed here; in the "
-    "UK use the primary-science safety advice your employer subscribes to."
-)
+from sonify.say.parts import bars, counted, elapsed, listed, number
 
 _YEARS = re.compile(r"Years? (\d)(?: (?:to|and) (\d))?")
 #: Lines that tell no scene's own science: how to work, and how sounds come about.
@@ -76,9 +63,13 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "needs": list(lesson.classroom.needs),
         "groups": [row | {"pages": handout.cards[row["group"]]} for row in rows],
         "seating": seating(rows),
+        "arc": say(fact("room-arc-alt", n=len(rows))),
         "shelf": shelf(lesson),
         "left_over": left_over(lesson),
-        "swaps": [f"{s.part}: {s.given} for {s.wanted} ({say(s.reason)})." for s in score.swaps],
+        "swaps": [
+            say(fact("room-swap", part=s.part, given=s.given, wanted=s.wanted, reason=say(s.reason)))
+            for s in score.swaps
+        ],
         "science": _science(lesson),
         "plots": plots(lesson),
         "misconceptions": [
@@ -89,16 +80,16 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "naming": _naming(lesson),
         "beat_is": beat_statements(lesson),
         "problems": [_finding(f) for f in lesson.findings if f.serious],
-        "notes": [_finding(f) for f in lesson.findings if not f.serious],
+        "notes": [_finding(f) for f in lesson.findings if not f.serious and f.fix],
         "questions": [{"ask": q.ask, "answer": q.answer} for q in scene.questions],
         "answers": _answers(lesson),
         "adapt": adaptations(lesson),
-        "adapt_first": FIRST,
-        "levels": list(LEVELS),
+        "adapt_first": say(fact("adapt-first")),
+        "levels": levels(),
         "grid": grid(lesson),
-        "grid_how": HOW_TO,
+        "grid_how": say(fact("aims-how-to")),
+        "grid_names": say(fact("aims-names")),
         "cautions": cautions(scene.cautions, heat=deals_with_heat(scene), instruments=fetched(score)),
-        "employer": EMPLOYER,
         "year": year_note(lesson),
         "credits": _credits(lesson),
         "curriculum": [*scene.curriculum, *_pointers_missing(scene.curriculum)],
@@ -106,10 +97,14 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
     }
 
 
+def _swapped(swap: Swap) -> Fact:
+    return fact("room-swap", part=swap.part, given=swap.given, wanted=swap.wanted, reason=say(swap.reason))
+
+
 def _pointers_missing(said: tuple[str, ...]) -> list[str]:
     """What every sheet says about the curriculum, unless the scene says it itself."""
-    standing = (("key stage 3", ENRICHMENT), ("2013", CURRICULUM_CHECKED))
-    return [words for mark, words in standing if not any(mark in line for line in said)]
+    standing = (("key stage 3", "enrichment"), ("2013", "checked"))
+    return [say(fact(f"teacher-{name}")) for mark, name in standing if not any(mark in line for line in said)]
 
 
 def year_note(lesson: Lesson) -> str:
@@ -125,31 +120,34 @@ def year_note(lesson: Lesson) -> str:
     mine = lesson.classroom.year
     if not years or mine in years:
         return ""
-    found = f"This class is Year {mine}; the science here stands in the programme of study for "
-    found += listed([f"Year {year}" for year in sorted(years)])
-    if mine > max(years):
-        return f"{found}: come back to it, and ask for reasons and evidence more than for the words."
-    if mine < min(years):
-        return f"{found}: tell the story and play it, and leave the assessment of the science for later."
-    return f"{found}: assess what your class has had, and take the rest as a story."
+    way = "later" if mine > max(years) else "earlier" if mine < min(years) else "among"
+    told = listed([say(fact("teacher-year", year=year)) for year in sorted(years)])
+    return say(fact("teacher-other-year", mine=mine, years=told, way=way))
 
 
 def _credits(lesson: Lesson) -> list[str]:
     """Who made what; the published sources stand below it."""
     return [
-        f"Scene: “{lesson.scene.title}” ({lesson.scene.origin.file}). Score, sounds, drawings and sheets are made by "
-        "sonify from its formulae; no recording is used.",
-        "Letters: Andika, © SIL International, under the SIL Open Font License 1.1.",
+        say(fact("teacher-credit-scene", title=lesson.scene.title, file=lesson.scene.origin.file)),
+        say(fact("teacher-credit-font")),
     ]
 
 
 def _facts(lesson: Lesson) -> str:
     room, score = lesson.classroom, lesson.score
-    length = clock_text(float(score.clock.seconds(score.end_beat)))
-    return (
-        f"Year {room.year}, {counted(room.pupils, 'pupil')} in {counted(len(groups(score)), 'group')}, "
-        f"{counted(room.minutes, 'minute')}. The piece: {score.bars} bars of {score.metre.text}, {length} long with "
-        f"its count-in, in {score.scale.name}. Scaffold: {lesson.scaffold}."
+    return say(
+        fact(
+            "teacher-facts",
+            year=room.year,
+            pupils=counted("pupil", room.pupils),
+            groups=counted("group", len(groups(score))),
+            minutes=counted("minute", room.minutes),
+            bars=score.bars,
+            metre=score.metre.text,
+            length=elapsed(float(score.clock.seconds(score.end_beat))),
+            scale=score.scale.name,
+            scaffold=lesson.scaffold,
+        )
     )
 
 
@@ -165,37 +163,37 @@ def _science(lesson: Lesson) -> dict[str, Any]:
             {
                 "letter": mapped[stage.name]["letter"] if stage.name in mapped else "",
                 "title": say(stage.title),
-                "when": f"{moment_text(stage.start_s, timeline.clock_start)} to "
-                f"{moment_text(stage.end_s, timeline.clock_start)}",
+                "when": say(held(when(stage.name, timeline), lesson)),
                 "science": say(stage.science),
-                "squeezed": mapped[stage.name]["squeezed"] if stage.name in mapped else "not played",
+                "squeezed": mapped[stage.name]["squeezed"] if stage.name in mapped else say(fact("teacher-not-played")),
             }
             for stage in timeline.stages
         ],
         "events": [
-            {"when": moment_text(e.time_s, timeline.clock_start), "text": say(e.text)}
+            {
+                "when": say(_happens(e, timeline)),
+                "text": say(e.text),
+            }
             for e in sorted(timeline.events, key=lambda e: e.time_s)
         ],
-        "missing": [f"{m.stage} does not come: {say(m.reason)}. {say(m.fix)}".strip() for m in timeline.missing],
+        "missing": [
+            say(fact("teacher-never-comes", stage=m.stage, reason=say(m.reason), fix=say(m.fix))).strip()
+            for m in timeline.missing
+        ],
         "conserved": [
-            f"{c.name}: nothing lost or made up. Largest drift {number_text(c.relative_drift, 1)} of what moved."
-            for c in timeline.conserved
+            say(fact("teacher-conserved", what=c.name, drift=number(c.relative_drift, 1))) for c in timeline.conserved
         ],
         "honesty": [*map(say, lesson.process.honesty), *lesson.scene.teacher_notes],
-        "uneven": _uneven(lesson),
+        "timed": TIMELINES[timeline.kind].timed,
+        "uneven": say(uneven(lesson)),
     }
 
 
-def _uneven(lesson: Lesson) -> str:
-    """That time is not uniform: the fastest and the slowest stage, in model time a bar."""
-    pace = [(stage, (stage.end_s - stage.start_s) / stage.bars) for stage in lesson.controls.time_map.stages]
-    quick, slow = max(pace, key=lambda p: p[1]), min(pace, key=lambda p: p[1])
-    if len(pace) < 2 or quick[1] <= slow[1] * 1.05:
-        return ""
-    return (
-        f"Time does not run evenly in the music: {say(quick[0].title)} puts {duration_text(quick[1])} into each bar, "
-        f"{say(slow[0].title)} {duration_text(slow[1])}."
-    )
+def _happens(event: Event, timeline: Timeline) -> Words:
+    """When something happens; nothing where no time is told."""
+    if not TIMELINES[timeline.kind].timed:
+        return ()
+    return moment(event.time_s, Reading(how="happens", of=event.name), timeline.clock_start)
 
 
 # The key.
@@ -204,24 +202,23 @@ def _uneven(lesson: Lesson) -> str:
 def _key(key: Key, lesson: Lesson) -> dict[str, Any]:
     rule = key.rule
     quantity = lesson.timeline.quantity(rule.quantity)
-    held = sum(curve.held for curve in lesson.controls.curves if curve.rule == rule)
+    beats = sum(curve.held for curve in lesson.controls.curves if curve.rule == rule)
+    who = fact("teacher-in-part", part=rule.part) if rule.part else fact("teacher-in-piece")
+    owner = say(quantity.whose)
+    of_rule = fact("teacher-of-rule", who=who, whose="some" if owner else "none", owner=owner, curve=rule.curve)
     return {
-        "title": f"{rule.quantity} is heard as {rule.control}",
-        "who": f"in {rule.part}" if rule.part else "in the whole piece",
-        "whose": say(quantity.whose),
+        "title": say(fact("teacher-heard-as", quantity=rule.quantity, control=rule.control)),
+        "of": say(of_rule),
         "arranged": _arranged(key, lesson),
         "sentence": say(key.sentence),
         "why": rule.why,
-        "curve": rule.curve,
         "values": [[say(each) for each in pair] for pair in key.values],
         "stages": [_heard_in((title, say(science), say(sound)), key, lesson) for title, science, sound in key.stages],
         "exaggeration": say(key.exaggeration_words),
-        "factor": "" if key.exaggeration is None else number_text(key.exaggeration, 2),
+        "slope": "" if key.exaggeration is None else number(key.exaggeration, 2),
         "verdict": say(key.verdict),
         "audible": key.audible,
-        "held": f"On {counted(held, 'beat')} the quantity lay outside this range and the nearer end was held."
-        if held
-        else "",
+        "held": say(fact("teacher-held", beats=counted("beat", beats))) if beats else "",
     }
 
 
@@ -232,11 +229,12 @@ def _heard_in(row: tuple[Words, str, str], key: Key, lesson: Lesson) -> list[str
     if section is None:
         return [say(title), science, sound]
     quantity = lesson.timeline.quantity(key.rule.quantity)
-    if quantity.unit in KNOWN_UNITS and not quantity.companion:
-        value = convert(stage_mean(quantity, section, lesson), quantity.si_unit, quantity.unit)
-        science = stage_figure(float(value), quantity.unit)
+    if told_in_figures(quantity, lesson) and not quantity.companion:
+        science = say(held(stage_facts(quantity, lesson)[section.name], lesson))
     if key.rule.control == "dynamics":
         sound = _loudness(key, section, lesson)
+    elif key.rule.control == "brightness" and key.rule.part:
+        sound = _brightness(key, section, lesson) or sound
     return [say(title), science, sound]
 
 
@@ -246,8 +244,16 @@ def _loudness(key: Key, section: Section, lesson: Lesson) -> str:
     marks = {mark for part in parts for mark in played_marks(part, section, lesson)}
     ordered = sorted(marks, key=lambda mark: DYNAMICS[mark])
     if not ordered:
-        return "the pupils choose" if any(part.blanks for part in parts) else "not played"
-    return ordered[0] if len(ordered) == 1 else f"{ordered[0]} to {ordered[-1]}"
+        return say(fact("teacher-pupils-choose" if any(part.blanks for part in parts) else "teacher-not-played"))
+    return ordered[0] if len(ordered) == 1 else say(fact("teacher-marks-span", first=ordered[0], last=ordered[-1]))
+
+
+def _brightness(key: Key, section: Section, lesson: Lesson) -> str:
+    """How bright the rule's own part plays in a stage, in the words that its card has; "" where it is silent."""
+    part = next((part for part in lesson.score.group_parts if part.name == key.rule.part), None)
+    if part is None or bright_level(part, section.bar, section.bars, lesson) is None:
+        return ""
+    return bright_text(part, section.bar, section.bars, lesson)
 
 
 def _arranged(key: Key, lesson: Lesson) -> list[str]:
@@ -256,25 +262,22 @@ def _arranged(key: Key, lesson: Lesson) -> list[str]:
         return []
     parts = [part for part in lesson.score.group_parts if key in rules_for(part, lesson)]
     spans = {part.name: span_text(note_letters(part, lesson.score)) for part in parts}
-    return [f"{name}, {span} on its bars." for name, span in spans.items() if span]
+    return [say(fact("teacher-spans", part=name, span=span)) for name, span in spans.items() if span]
 
 
 def _naming(lesson: Lesson) -> str:
     """How the sheets name notes, where anybody plays some."""
-    if not any(lesson.score.instrument(part.instrument).pitched for part in lesson.score.group_parts):
-        return ""
-    return (
-        "Pupils' sheets name a note by the letter on its bar, with a mark for the higher of two: C, then C′. The "
-        "tables here give its octave: C4 is middle C; each instrument plays it in the octave that it has."
-    )
+    pitched = any(lesson.score.instrument(part.instrument).pitched for part in lesson.score.group_parts)
+    return say(fact("teacher-naming")) if pitched else ""
 
 
 def _threshold(row: Threshold) -> dict[str, str]:
+    unit = row.unit.removesuffix("s") if row.asked == 1 else row.unit
     return {
-        "what": f"{row.control} ({row.measure.split(';')[0]})",
-        "asked": f"{number_text(row.asked)} {row.unit.removesuffix('s') if row.asked == 1 else row.unit}",
+        "what": say(fact("teacher-measure", control=row.control, measure=row.measure.split(";")[0])),
+        "asked": f"{number(row.asked)} {unit}",
         "published": row.published,
-        "source": f"{row.source} ({row.status})",
+        "source": say(fact("teacher-source", source=row.source, status=row.status)),
     }
 
 
@@ -282,32 +285,14 @@ def beat_statements(lesson: Lesson) -> list[str]:
     """Whose quantity the beat follows, and, where it happens, that it is slow while most is going on."""
     key = next((k for k in lesson.controls.keys if k.rule.control == "tempo" and k.rule.part is None), None)
     if key is None:
-        return ["The beat is the same throughout: no rule of this scene changes it."]
+        return [say(fact("teacher-one-beat"))]
     quantity = lesson.timeline.quantity(key.rule.quantity)
     owner = say(quantity.whose)
-    whose = f" of {owner}" if owner and owner not in quantity.name else ""
-    found = [f"The beat follows the {quantity.name}{whose}, and nothing else."]
-    return found + _busiest(lesson.score)
-
-
-def _busiest(score: Score) -> list[str]:
-    """Where the stage with the most sounds is not the quickest: its figures beside those of the quickest."""
-    rows = [(say(s.title), round(mean_bpm(score, s)), _strokes_a_bar(score, s)) for s in score.sections]
-    busy, quick = max(rows, key=lambda row: row[2]), max(rows, key=lambda row: row[1])
-    if busy[1] >= quick[1] or busy[2] <= quick[2]:
-        return []
-    return [
-        f"{busy[0]} is the busiest stage, with {number_text(busy[2], 2)} sounds a bar at {number_text(busy[1])} bpm; "
-        f"{quick[0]} is the quickest, at {number_text(quick[1])} bpm with {number_text(quick[2], 2)}. "
-        "A slow beat does not mean that little is happening."
-    ]
-
-
-def _strokes_a_bar(score: Score, section: Section) -> float:
-    first = (section.bar - 1) * score.metre.beats
-    end = first + section.bars * score.metre.beats
-    strokes = sum(1 for part in score.group_parts for note in part.notes if first <= note.beat < end)
-    return strokes / section.bars
+    if owner and owner not in quantity.name:
+        follows = fact("teacher-beat-follows-of", quantity=quantity.name, owner=owner)
+    else:
+        follows = fact("teacher-beat-follows", quantity=quantity.name)
+    return [text for text in (say(follows), say(busiest(lesson))) if text]
 
 
 def _finding(finding: Finding) -> dict[str, str]:
@@ -316,27 +301,34 @@ def _finding(finding: Finding) -> dict[str, str]:
 
 
 def _answers(lesson: Lesson) -> dict[str, Any]:
-    order = [say(section.title) for section in lesson.score.sections]
-    closing = f", and back to {order[0]}" if lesson.process.cycle and len(order) > 1 else ""
+    quantity, ranked = by_size(lesson)
+    order = [say(section.title) for section in (ranked or lesson.score.sections)]
+    told = fact("teacher-order-of", stages=listed(order))
+    if lesson.process.cycle and len(order) > 1:
+        told = fact("teacher-order-round", stages=listed(order), first=order[0])
     return {
-        "flow": f"{listed(order)}{closing}." if order else "",
-        "words": [row["word"] for row in vocabulary(lesson)["rows"]],
+        "flow": say(told) if order else "",
+        "order": say(fact("teacher-order-by-size", quantity=quantity) if quantity else fact("teacher-order")),
+        "words": [
+            say(fact("teacher-word-number", number=number, word=row["word"]))
+            for number, row in enumerate(vocabulary(lesson)["rows"], start=1)
+        ],
         "listening": [_heard(item, lesson.score) for item in listening_items(lesson)],
     }
 
 
 def _heard(item: ListeningItem, score: Score) -> dict[str, str]:
     """A question of the listening check, where to find its clips, the answer and why."""
-    letters = "ab" if len(item.clips) > 1 else " "
-    clips = [
-        f"{f'clip {letter}: ' if letter != ' ' else ''}{bars_text(clip.bar, clip.bars)} "
-        f"({bar_time(score, clip.bar)} to {bar_time(score, clip.bar + clip.bars)})"
-        for letter, clip in zip(letters, item.clips, strict=False)
-    ]
+    clips = []
+    for letter, clip in zip("ab", item.clips, strict=False):
+        start, end = bar_time(score, clip.bar), bar_time(score, clip.bar + clip.bars)
+        told = fact("teacher-clip", bars=bars(clip.bar, clip.bars), start=start, end=end)
+        clips.append(say(fact("teacher-clip-of", letter=letter, clip=told) if len(item.clips) > 1 else told))
+    played = "; ".join(clips)
     choice = item.choices[item.answer]
     return {
-        "play": "; ".join(clips) + (f", {item.part} alone" if item.part else ""),
+        "play": say(fact("teacher-clip-alone", clips=played, part=item.part)) if item.part else played,
         "ask": say(item.question),
-        "answer": f"{'abc'[item.answer]}) {say(choice.words)}",
+        "answer": say(fact("teacher-answer-of", letter="abc"[item.answer], words=say(choice.words))),
         "why": say(item.why),
     }

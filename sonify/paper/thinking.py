@@ -2,37 +2,44 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
-from sonify.paper.facts import mean_bpm, stage_figure, stage_mean
-from sonify.paper.rules import CONTROL_WORDS, KNOWN_UNITS, rule_rows, rules_for, subject_of
+from sonify.facts.sheet import KNOWN_UNITS, beat_of, by_size, held, stage_facts
+from sonify.paper.rules import choose, rule_rows, rules_for, subject_of
 from sonify.records.controls import Key
+from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
-from sonify.records.score import Part
+from sonify.records.score import Part, Section
 from sonify.records.timeline import Quantity
-from sonify.records.words import number_text
 from sonify.say import say
-from sonify.units import convert
 
-#: Each dimension of music: what it means, how sentences about it may start, the control that calls for it ("": always),
-#: and, with help, the words to choose from and the picture beside them.
-STARTERS = (
-    ("Tempo", "how fast or slow the beat is", ("Ours was", "This shows that"), "", ("fast", "slow")),
-    ("Pitch", "how high or low the notes are", ("Ours was", "This shows that"), "pitch", ("high", "low")),
-    ("Dynamics", "how loud or soft the sound is", ("Ours was", "This shows that"), "dynamics", ("loud", "soft")),
-    ("How many taps", "few or many sounds", ("Ours was", "This shows that"), "density", ("many", "few")),
-    ("Brightness", "a dark or a bright sound", ("Ours was", "This shows that"), "brightness", ("bright", "dark")),
-    ("Timbre", "what kind of sound it is", ("Our sound fits because", "It sounds like"), "", ("ringing", "short")),
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dimension:
+    """One dimension of music. control: which calls for it ("": always). starts, choices, end: messages of `think`."""
+
+    id: str
+    choices: tuple[str, str]
+    control: str = ""
+    starts: tuple[str, str] = ("start-ours", "start-shows")
+    end: str = "end-shows"
+
+
+DIMENSIONS = (
+    Dimension(id="tempo", choices=("fast", "slow")),
+    Dimension(id="pitch", choices=("high", "low"), control="pitch"),
+    Dimension(id="dynamics", choices=("loud", "soft"), control="dynamics"),
+    Dimension(id="taps", choices=("many", "few"), control="density"),
+    Dimension(id="brightness", choices=("bright", "dark"), control="brightness"),
+    Dimension(id="timbre", choices=("ringing", "short"), starts=("start-fits", "start-like"), end="end-fits"),
 )
 #: Always on the sheet, whatever the rules of a lesson use.
-ALWAYS = ("Tempo", "Pitch", "Dynamics", "Timbre")
-#: How the sentence begins that pupils end with help.
-END, ENDS = "This shows that the", {"Timbre": "Our sound fits because"}
-BACKWARDS = "What would you hear if we played the piece from the end to the start? What would it mean?"
-WHAT_IF = "What if the {name} were twice as big in “{stage}”? What would change in the music?"
-NOT_HEARD = "not heard here"
-IN_SENTENCES = "Write two sentences. Use three words from “Words to know”."
-NOT_REAL = "Our music is a model. Write one way in which it is not like the real thing."
+ALWAYS = ("tempo", "pitch", "dynamics", "timbre")
+
+
+def _word(name: str) -> str:
+    return say(fact(f"think-{name}"))
 
 
 def starters(lesson: Lesson) -> list[dict[str, Any]]:
@@ -40,15 +47,17 @@ def starters(lesson: Lesson) -> list[dict[str, Any]]:
     used = _controls(lesson)
     return [
         {
-            "name": n,
-            "meaning": m,
-            "starts": list(s),
-            "all": not control,
-            "choices": list(choices),
-            "end": ENDS.get(n, END),
+            "id": row.id,
+            "name": _word(row.id),
+            "meaning": _word(f"{row.id}-means"),
+            "starts": [_word(name) for name in row.starts],
+            "all": not row.control,
+            "choices": [_word(name) for name in row.choices],
+            "alts": [say(fact("pupils-picture-for-word", words=_word(name))) for name in row.choices],
+            "end": _word(row.end),
         }
-        for n, m, s, control, choices in STARTERS
-        if n in ALWAYS or control in used
+        for row in DIMENSIONS
+        if row.id in ALWAYS or row.control in used
     ]
 
 
@@ -69,26 +78,33 @@ def support(lesson: Lesson) -> dict[str, Any]:
 def compared(told: list[Quantity]) -> list[str]:
     """Words to compare these quantities with: those of warmth and of size only where one is measured so."""
     units = {quantity.unit for quantity in told}
-    warmth = ["warmer", "colder"] if "degC" in units else []
-    size = ["bigger", "smaller"] if units & {"m", "km", "cm", "mm", "g", "kg"} else []
-    return ["more", "less", *warmth, *size]
+    warmth = ("warmer", "colder") if "degC" in units else ()
+    size = ("bigger", "smaller") if units & {"m", "km", "cm", "mm", "g", "kg"} else ()
+    return [_word(name) for name in ("more", "less", *warmth, *size)]
 
 
 def stretch(lesson: Lesson) -> dict[str, Any]:
     """More to think about: the computed figures of one rule, and questions that they can answer."""
-    words = [IN_SENTENCES] if lesson.scene.vocabulary else []
+    found = _stretch(lesson)
+    asked = enumerate(found["ask"], start=1)
+    return found | {"ask": [say(fact("pupils-numbered", number=n, words=words)) for n, words in asked]}
+
+
+def _stretch(lesson: Lesson) -> dict[str, Any]:
+    words = [_word("sentences")] if lesson.scene.vocabulary else []
     for key, part in _heard(lesson):
         rows = _figures(key, part, lesson)
         if len({figure for _, figure, _ in rows}) > 1:
             name = subject_of(key, lesson).name
-            heard = next((stage for stage, _, sound in rows if sound != NOT_HEARD), rows[0][0])
-            change = f"Where does the {name} change most from one stage to the next? How do you hear it?"
+            heard = next((stage for stage, _, sound in rows if sound != _word("not-played")), rows[0][0])
+            change = say(fact("think-most-apart" if by_size(lesson)[0] else "think-most-change", quantity=name))
+            what_if = say(fact("think-what-if", quantity=name, stage=heard))
             return {
-                "head": ["Stage", name, CONTROL_WORDS[key.rule.control]],
+                "head": [say(fact("sheet-stage")), name, say(fact(f"meaning-head-{key.rule.control}"))],
                 "rows": rows,
-                "ask": [change, *(_fair(key) or [WHAT_IF.format(name=name, stage=heard)]), *words, NOT_REAL],
+                "ask": [change, *(_fair(key) or [what_if]), *words, _word("not-real")],
             }
-    return {"rows": [], "head": [], "ask": [BACKWARDS, *words, NOT_REAL]}
+    return {"rows": [], "head": [], "ask": [_word("backwards"), *words, _word("not-real")]}
 
 
 def _figures(key: Key, part: Part, lesson: Lesson) -> list[list[str]]:
@@ -99,23 +115,33 @@ def _figures(key: Key, part: Part, lesson: Lesson) -> list[list[str]]:
     quantity = subject_of(key, lesson)
     if quantity.unit not in (*KNOWN_UNITS, "1"):
         return []
-    sounds: dict[str, list[str]] = {}
-    for row in rule_rows(key, part, lesson)["rows"]:
-        sounds.setdefault(row["letter"], []).append(row["sound"])
-    found = []
-    for section in lesson.score.sections:
-        value = float(convert(stage_mean(quantity, section, lesson), quantity.si_unit, quantity.unit))
-        sound = ", ".join(dict.fromkeys(sounds.get(section.letter, [NOT_HEARD])))
-        if key.rule.control == "tempo":
-            sound = f"{number_text(round(mean_bpm(lesson.score, section)))} beats a minute"
-        elif lesson.scaffold == "open":
-            sound = "you choose"
-        found.append([say(section.title), stage_figure(value, quantity.unit), sound])
-    return found
+    figures = stage_facts(quantity, lesson)
+    return [
+        [
+            say(section.title),
+            say(held(figures[section.name], lesson)),
+            _sound(key, part, section, lesson),
+        ]
+        for section in lesson.score.sections
+    ]
+
+
+def _sound(key: Key, part: Part, section: Section, lesson: Lesson) -> str:
+    """How a rule sounds in a stage: in the part asked for, or where that is silent in another that follows it."""
+    if key.rule.control == "tempo":
+        return say(held(fact("meaning-beats", bpm=beat_of(lesson, section)), lesson))
+    if lesson.scaffold == "open":
+        return choose()
+    others = [other for other in lesson.score.group_parts if other is not part and key in rules_for(other, lesson)]
+    for each in (part, *others):
+        rows = rule_rows(key, each, lesson)["rows"]
+        if found := list(dict.fromkeys(row["sound"] for row in rows if row["letter"] == section.letter)):
+            return ", ".join(found)
+    return _word("not-played")
 
 
 def _fair(key: Key) -> list[str]:
-    return [f"{say(key.for_pupils)} Why did we do that? Is it fair?"] if key.for_pupils else []
+    return [say(fact("think-fair", change=say(key.for_pupils)))] if key.for_pupils else []
 
 
 def _heard(lesson: Lesson) -> list[tuple[Key, Part]]:

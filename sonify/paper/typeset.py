@@ -11,7 +11,9 @@ from typing import Any
 from sonify.errors import SonifyError
 from sonify.paper.letters import missing_note, printable, printable_data
 from sonify.paper.settings import LARGE_PT, PaperSettings
+from sonify.records.fact import fact
 from sonify.records.safe_text import for_document
+from sonify.say import plain_messages, say
 from sonify.templates import template
 
 FONT = "Andika"
@@ -22,6 +24,19 @@ TEMPLATES = (
 
 #: Point sizes for each sheet: running text, and the least that any text may have (clear-print guidelines, reference 8).
 SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.0, 9.0), "poster": (16.0, 12.0)}
+#: The files of messages whose words each sheet's templates show, besides those that all do.
+SHOWN = {
+    "conductor": ("map",),
+    "pupils": ("pupils", "card"),
+    "teacher": ("teacher", "plot"),
+    "poster": ("poster",),
+}
+#: Messages whose places only the layout can fill: the template puts the numbers there.
+FILLED = {
+    "sheet-page": ("page", "pages"),
+    "card-part-of": ("part", "parts"),
+    "card-page-of": ("page", "pages"),
+}
 #: Letters of a title at the foot of a page, ordinary and large print.
 RUNNING_TITLE, LARGE_RUNNING_TITLE = 60, 34
 
@@ -55,6 +70,14 @@ def _named(title: str) -> str:
     return " ".join(for_document(title).split())
 
 
+def shown_words(sheet: str) -> dict[str, str]:
+    """What a sheet's templates say, by the message: "{page}" stands where the layout puts a number."""
+    found = {name: text for stem in ("sheet", *SHOWN[sheet]) for name, text in plain_messages(stem).items()}
+    return found | {
+        name: say(fact(name, **{place: f"{{{place}}}" for place in places})) for name, places in FILLED.items()
+    }
+
+
 def _compiler(
     sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes]
 ) -> tuple[Any, dict[str, bytes]]:
@@ -71,6 +94,7 @@ def _compiler(
         ),
         "long": len(data["title"]) > RUNNING_TITLE,
         "missing": missing_note(missing),
+        "say": printable_data(shown_words(sheet), Counter()),
     }
     files = {f"{name}.typ": template("paper", f"{name}.typ").encode() for name in TEMPLATES}
     files |= {"main": files[f"{sheet}.typ"], **images}

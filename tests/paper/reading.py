@@ -21,6 +21,7 @@ from typing import Any
 from textstat.textstat import textstatistics
 
 from sonify.paper.pupils import sheet
+from sonify.paper.typeset import shown_words
 from sonify.records.lesson import Lesson
 from sonify.say import say
 from tests.paper.sheets import settings
@@ -31,7 +32,21 @@ WORD = re.compile(r"[^\W\d_][\w’'-]*")
 #: Words of music that the sheets teach: in the headings of "Our sound, and why" and on every card.
 MUSIC = ("tempo", "pitch", "dynamics", "timbre", "pattern", "conductor")
 #: Texts of the sheets' data that are read aloud for pupils who listen to the file, or are names.
-NOT_READ = {"alt", "runs_alt", "title", "colour", "hatching", "lane", "staves", "smalls", "name", "names", "word"}
+NOT_READ = {
+    "alt",
+    "alts",
+    "notations",
+    "runs_alt",
+    "title",
+    "colour",
+    "hatching",
+    "lane",
+    "staves",
+    "smalls",
+    "name",
+    "names",
+    "word",
+}
 
 
 def excepted(lesson: Lesson) -> list[str]:
@@ -82,15 +97,19 @@ def sheets_of(lesson: Lesson) -> dict[str, list[str]]:
     """The sentences of each pupils' sheet; a word's meaning is read as "It is ..."."""
     data = sheet(lesson, settings())
     meanings = [f"It is {row['meaning'].rstrip('.')}." for row in data["words"]["rows"]]
-    say = data["say"]
+    shown = shown_words("pupils")
+
+    def told(*names: str) -> list[str]:
+        return [shown[f"pupils-{name}"] for name in names]
+
     found = {
-        "order": [say["cut"], say["ring"], data["flow"]],
-        "words": [say["words"], say["match"], meanings],
-        "thinking": [say["sound"], say["help"], say["figures"], data["stretch"]["ask"]],
-        "listening": [say["clips"], say["curve"], data["listening"]],
+        "order": [told("cut", "ring"), data["flow"]],
+        "words": [told("write-words", "match"), meanings],
+        "thinking": [told("use-card", "help", "figures"), data["stretch"]["ask"]],
+        "listening": [told("clips"), data["listening"]],
     }
-    cards = {f"card {card['group']}": [card["parts"], say["over"], say["bold"]] for card in data["cards"]}
-    return {name: sentences(told)[0] for name, told in (found | cards).items()}
+    cards = {f"card {card['group']}": [card["parts"], told("bold", "taps")] for card in data["cards"]}
+    return {name: sentences(texts)[0] for name, texts in (found | cards).items()}
 
 
 @cache

@@ -229,7 +229,7 @@ def test_the_cues_of_a_whole_lesson_fill_no_more_than_two_pages() -> None:
 
 def test_a_stage_says_how_much_time_its_bars_hold() -> None:
     text = pages(sample("conductor"))[1]
-    assert "8.3 hours in 4 bars" in text  # 30,000 s of the sample's day
+    assert "8 hours 20 minutes in 4 bars" in text  # 30,000 s of the sample's day
 
 
 def test_a_tempo_that_glides_is_given_from_and_to() -> None:

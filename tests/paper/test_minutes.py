@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from sonify.paper.handouts import comparing
 from sonify.paper.minutes import Things, apportioned, minute_plan
+from sonify.say import say
+from tests.sample import sample_lesson
 
 
 @pytest.mark.parametrize("minutes", range(5, 181, 5))
@@ -50,11 +55,22 @@ def told(**changes: object) -> str:
 
 def test_what_is_silent_is_never_to_be_played() -> None:
     """Open: the groups' parts are all the pupils'; part: the teacher is told of the gaps."""
-    assert "Play a minute of the recording" in told() and "page.html, Hear: play" in told()
+    lesson = sample_lesson()
+    assert "Play a minute of the recording" in told()
+    assert say(comparing(lesson)).startswith("page.html, Hear: play stage A (the slowest), then stage B (the quickest)")
     bare = told(given="open")
-    assert "Play a minute" not in bare and "Hear: play" not in bare and "hears its own part" not in bare
-    assert "Clap the beat of the slowest, then the quickest" in bare
+    assert "Play a minute" not in bare and "hears its own part" not in bare
+    open_beat = say(comparing(replace(lesson, scaffold="open")))
+    assert open_beat.startswith("Clap the beat of stage A (the slowest), then stage B (the quickest)")
     assert "it has gaps" in told(given="part") and "hears what is given of its part" in told(given="part")
+
+
+def test_no_beats_are_compared_that_cannot_be_told_apart() -> None:
+    # 80 and 84 differ by 5 %: the limit of `facts.verdicts` is 6
+    lesson = sample_lesson()
+    tempi = tuple(replace(tempo, bpm=bpm) for tempo, bpm in zip(lesson.score.tempi, (80, 84, 82), strict=True))
+    told = say(comparing(replace(lesson, score=replace(lesson.score, tempi=tempi))))
+    assert "beat" not in told and told.startswith("page.html, Hear: play stage A, then stage C.")
 
 
 def test_one_of_chart_and_cut_outs_is_enough() -> None:

@@ -118,7 +118,6 @@ def test_times_of_day_stand_at_round_hours() -> None:
 @pytest.mark.parametrize(
     ("seconds", "name", "last"),
     [
-        (2.4e-10, "time (picoseconds)", "200"),
         (0.9, "time (seconds)", "0.8"),
         (600.0, "time (minutes)", "10"),
         (18_000.0, "time (hours)", "5"),

@@ -13,6 +13,7 @@ from sonify.lesson import study
 from sonify.paper.poster import sheet
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
+from sonify.say import say
 from tests.paper.large import large_lesson
 from tests.paper.sheets import made, pages, settings
 from tests.sample import sample_lesson, sample_score
@@ -92,7 +93,7 @@ def test_a_scenes_poster_is_one_page_on_its_side_with_every_word(scene: str, pap
     (text,) = pages(reader)
     assert reader.pages[0].mediabox.width > reader.pages[0].mediabox.height
     for section in lesson.score.sections:
-        assert section.title in text and section.caption in text
+        assert say(section.title) in text and say(section.caption) in text
     for part in lesson.score.group_parts:
         assert part.name in text
 

@@ -13,11 +13,11 @@ from sonify.paper.facts import playing
 from sonify.paper.ideas import ideas
 from sonify.paper.pupils import few_words, flow, shuffled, vocabulary
 from sonify.paper.rules import rule_rows, rules_for
-from sonify.paper.thinking import ALWAYS, NOT_REAL, STARTERS, starters, stretch, support
+from sonify.paper.thinking import ALWAYS, DIMENSIONS, starters, stretch, support
 from sonify.records.fact import Note, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Blank, DynamicMark, Entry, Part, Seat
-from sonify.say import say
+from sonify.say import plain_messages, say
 from tests.paper.large import large_lesson
 from tests.paper.sheets import made, pages, sample, settings
 from tests.sample import sample_lesson, sample_score
@@ -68,7 +68,11 @@ def test_the_count_in_has_no_card() -> None:
 
 def test_a_card_says_when_to_come_in_and_whom_to_listen_for() -> None:
     (entry,) = first_part(sample_lesson(), 3)["entries"]
-    assert (entry["bar"], entry["stage"], entry["bars"]) == (6, "B Condensation", "3 bars")
+    assert (entry["bar"], entry["stage"], entry["play"]) == (
+        6,
+        "B Condensation",
+        "Your notes, bars 6 to 8, for 3 bars",
+    )
     assert entry["listen"] == "Listen for Rising vapour (group 2) in the bar before."
     (opening,) = first_part(sample_lesson(), 1)["entries"]
     assert opening["listen"] == "Listen to the count-in."
@@ -81,11 +85,11 @@ def test_a_part_that_goes_on_into_its_next_entry_is_told_not_to_stop() -> None:
         "Listen for The sea (group 1) in the bar before.",
         "Keep going, with no gap.",
     ]
-    assert [e["play"] for e in found] == ["Pattern A", "Softer"]
+    assert [e["play"] for e in found] == ["Pattern A, for 2 bars", "Softer, for 2 bars"]
 
 
 def test_a_part_that_comes_in_out_of_silence_is_told_to_watch() -> None:
-    lesson = with_part(sample_lesson(), "The sea", entries=(Entry(bar=1, bars=1),))
+    lesson = with_part(sample_lesson(), "The sea", entries=(Entry(bar=1, bars=1),), notes=())
     (entry,) = first_part(lesson, 2)["entries"]
     assert entry["listen"] == "It is quiet before you. Watch the conductor."
 
@@ -99,7 +103,7 @@ def test_a_part_that_comes_in_at_the_same_time_is_not_the_one_to_listen_for() ->
 def test_without_named_entries_the_notes_say_when_the_part_plays() -> None:
     # by hand: the sample's cloud plays from beat 20 to beat 32, that is bars 6 to 8 of 4/4
     found = first_part(with_part(sample_lesson(), "The cloud", entries=()), 3)["entries"]
-    assert [(e["bar"], e["bars"]) for e in found] == [(6, "3 bars")]
+    assert [(e["bar"], e["play"]) for e in found] == [(6, "Your notes, bars 6 to 8, for 3 bars")]
 
 
 def test_loudness_is_told_in_words_mark_by_mark() -> None:
@@ -198,7 +202,7 @@ def test_boxes_to_fill_name_their_stage_their_science_and_the_notes_to_use() -> 
     cloud = next(part for part in score.group_parts if part.name == "The cloud")
     blanks = (Blank(bar=1, bars=score.bars, ask="Invent."), Blank(bar=1, bars=1, ask="Invent."))
     told = ideas(replace(cloud, blanks=blanks), lesson)
-    assert [row["stage"] for row in told[:-1]] == [f"Stage {section.letter}," for section in score.sections]
+    assert [row["where"].split(",")[0] for row in told[:-1]] == [f"Stage {s.letter}" for s in score.sections]
     assert [(row["bar"], row["bars"]) for row in told[:-1]] == [(s.bar, s.bars) for s in score.sections]
     assert [bool(row["ask"]) for row in told] == [True] + [False] * (len(told) - 1)  # asked once
     assert told[0]["notes"] == "Use the notes C D E G A."  # C pentatonic, common practice
@@ -260,10 +264,11 @@ def test_every_word_has_its_own_meaning_beside_it() -> None:
 
 def test_the_sentence_starters_are_for_what_the_lesson_uses() -> None:
     text = next(page for page in pages(sample("pupils")) if page.startswith("Our sound, and why Name"))
-    for name, meaning, starts, _, _ in STARTERS:
-        used = name in ALWAYS  # the sample's one rule is for the beat
-        assert (f"{name} ({meaning})" in text) is used
-        assert all(start in text for start in starts) or not used
+    words = plain_messages("think")
+    for row in DIMENSIONS:
+        used = row.id in ALWAYS  # the sample's one rule is for the beat
+        assert (f"{words[f'think-{row.id}']} ({words[f'think-{row.id}-means']})" in text) is used
+        assert all(words[f"think-{start}"] in text for start in row.starts) or not used
     lesson = sample_lesson()
     key = lesson.controls.keys[0]
     key = replace(key, rule=replace(key.rule, control="density", part="The rain"))
@@ -297,7 +302,7 @@ def test_further_thinking_has_the_figures_of_the_science_and_of_the_beat() -> No
         during = (lesson.timeline.time_s >= stage.start_s) & (lesson.timeline.time_s < stage.end_s)
         assert float(figure.removesuffix(" °C")) == pytest.approx(float(celsius[during].mean()), abs=0.6)
         assert sound == f"{round(stage.bpm)} beats a minute"
-    assert NOT_REAL in found["ask"]
+    assert found["ask"][-1].endswith(plain_messages("think")["think-not-real"])
 
 
 def test_the_listening_check_prints_each_question_and_every_choice() -> None:

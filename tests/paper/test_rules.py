@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from dataclasses import replace
 from fractions import Fraction as F
@@ -10,10 +11,11 @@ from pathlib import Path
 
 import pytest
 
+from sonify.facts.sheet import amount_name, stage_figures, stage_mean
 from sonify.lesson import study
 from sonify.paper.busy import course
 from sonify.paper.cards import cards
-from sonify.paper.rules import _share, loud_text, rule_rows, rules_for, science_text
+from sonify.paper.rules import loud_text, rule_rows, rules_for
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Measure
 from sonify.records.score import DynamicMark, Entry, Note, Part
@@ -42,11 +44,13 @@ def test_the_beat_is_told_by_its_companion_stage_by_stage_as_the_key_has_it() ->
     told = rule_rows(key, sea, lesson)
     # the key's own texts: "582 m/s (15 °C)", "94 a minute (Andante, walking pace)"
     expected = [
-        (re.findall(r"\((.*? °C)\)", science)[0], sound.split()[0] + " beats a minute")
+        (re.findall(r"\((.*? °C)\)", say(science))[0], say(sound).split()[0] + " beats a minute")
         for _, science, sound in key.stages
     ]
-    assert [(row["science"].split(", ")[1], row["sound"]) for row in told["rows"]] == expected
-    assert told["note"] == "We made the change 18 times bigger so that you can hear it."
+    letters = {row["letter"] for row in told["rows"]}
+    played = [row for section, row in zip(lesson.score.sections, expected, strict=True) if section.letter in letters]
+    assert [(row["science"].split(", ")[0], row["sound"]) for row in told["rows"]] == played
+    assert told["note"] == say(key.for_pupils) != ""
 
 
 def test_a_card_names_only_the_stages_its_part_plays_in() -> None:
@@ -56,8 +60,8 @@ def test_a_card_names_only_the_stages_its_part_plays_in() -> None:
         for card in cards(lesson, settings())
         for part in card["parts"]
     }
-    assert found["The rain"] == {"D"}
-    assert found["The sea"] == set("ABCDE")
+    assert found["The rain"] == {""}  # it plays in one stage alone: nothing to compare, so the rule's ends are told
+    assert found["The sea"] == set("ABCE")
 
 
 @pytest.mark.parametrize("classroom", ["well-stocked", "few-instruments"])
@@ -68,22 +72,52 @@ def test_no_unit_that_pupils_do_not_know_is_on_their_sheets(classroom: str) -> N
 
 
 def test_a_value_in_an_unknown_unit_is_told_as_little_or_much() -> None:
-    rain = harbour("well-stocked").timeline.quantity("rain rate")
-    assert [science_text(rain, 0.0, share) for share in (-0.1, 0.0, 0.2, 0.5, 0.7, 0.9, 1.2)] == [
-        "very little",
-        "very little",
+    rain, rule = harbour("well-stocked").timeline.quantity("rain rate"), harbour("well-stocked").controls.keys[0].rule
+    ends = {"low": Measure(text="0", value=0, unit="1"), "high": Measure(text="100", value=100, unit="1")}
+    flow, rule = replace(rain, unit="1", si_unit="1"), replace(rule, quantity=rain.name, curve="linear", **ends)
+    assert [amount_name(rule, value, flow) for value in (-10.0, 0.0, 20.0, 50.0, 70.0, 90.0, 120.0)] == [
+        "very-little",
+        "very-little",
         "little",
         "some",
         "much",
-        "very much",
-        "very much",
+        "very-much",
+        "very-much",
+    ]
+    upside_down = replace(rule, low=rule.high, high=rule.low)
+    assert [amount_name(upside_down, value, flow) for value in (90.0, 20.0, -5.0)] == [
+        "very-little",
+        "much",
+        "very-much",
     ]
 
 
-@pytest.mark.parametrize(("celsius", "words"), [(-5, "icy, −5 °C"), (6, "cold, 6 °C"), (100, "very hot, 100 °C")])
-def test_a_temperature_has_a_word_beside_its_figure(celsius: float, words: str) -> None:
-    sea = harbour("well-stocked").timeline.quantity("sea temperature")
-    assert science_text(sea, celsius + 273.15, 0.5) == words
+@pytest.mark.parametrize("scene", ["harbour-water-cycle", "the-sea-that-stayed-warm", "ice-rink-particles"])
+def test_stages_that_differ_read_differently_on_every_card(scene: str) -> None:
+    """By other means than the words: the means themselves, and whether they lie 5 % of the larger one apart."""
+    lesson = studied(scene)
+    for part in lesson.score.group_parts:
+        for key in rules_for(part, lesson):
+            told = rule_rows(key, part, lesson)
+            quantity = lesson.timeline.quantity(told["of"])
+            sections = {s.letter: s for s in lesson.score.sections}
+            rows = [row for row in told["rows"] if row["letter"]]
+            for one, other in itertools.combinations(rows, 2):
+                a, b = (stage_mean(quantity, sections[row["letter"]], lesson) for row in (one, other))
+                gap, size = abs(a - b), 1.0 if quantity.unit == "degC" else 0.05 * max(abs(a), abs(b))
+                assert gap < size or one["science"] != other["science"], (part.name, one, other)
+
+
+def test_a_stage_has_the_coldest_or_the_warmest_beside_its_figure_and_no_other_word() -> None:
+    lesson = harbour("well-stocked")
+    sea = lesson.timeline.quantity("journey temperature")
+    figures = [figure.value for figure in stage_figures(sea, lesson).values()]
+    part = part_of(lesson, "The sea")
+    key = next(key for key in rules_for(part, lesson) if key.rule.control == "tempo")
+    told = [row["science"] for row in rule_rows(key, part, lesson)["rows"]]
+    assert told[figures.index(max(figures))] == f"{max(figures):.0f} °C, the warmest"
+    assert told[figures.index(min(figures))] == f"{min(figures):.0f} °C, the coldest"
+    assert sum("," in text for text in told) == 2
 
 
 def taps(*bars: int) -> tuple[tuple[Note, ...], Entry]:
@@ -107,7 +141,7 @@ def taps(*bars: int) -> tuple[tuple[Note, ...], Entry]:
 def test_where_most_taps_fall_is_counted_from_the_notes(bars: tuple[int, ...], words: str) -> None:
     notes, entry = taps(*bars)
     lesson = with_part(sample_lesson(), "The rain", notes=notes, entries=(entry,))
-    assert course(part_of(lesson, "The rain"), entry, lesson.score).startswith(words)
+    assert course(part_of(lesson, "The rain"), entry, lesson).startswith(words)
 
 
 def test_frames_without_taps_are_to_be_filled_in() -> None:
@@ -122,10 +156,10 @@ def test_the_range_on_the_card_is_that_of_the_notes() -> None:
     lesson = harbour("well-stocked")
     journey = part_of(lesson, "The journey")
     key = next(key for key in rules_for(journey, lesson) if key.rule.control == "pitch")
-    # by hand from the arranged part: an alto glockenspiel's low C (72) to the G of its second octave (91)
+    # by hand from the arranged part: an alto glockenspiel's low C (72) to the A of its second octave (93)
     asked = [note.midi for note in journey.notes if note.asked is not None]
-    assert (min(asked), max(asked)) == (72, 91)
-    assert rule_rows(key, journey, lesson)["note"] == "Arranged for your class: C to G′."
+    assert (min(asked), max(asked)) == (72, 93)
+    assert rule_rows(key, journey, lesson)["note"] == "Arranged for your class: C to A′."
     assert rule_rows(key, journey, lesson)["rows"][1]["sound"] == "G′"
 
 
@@ -146,7 +180,7 @@ def test_pupils_who_choose_their_notes_are_told_how_high() -> None:
     lesson = with_part(lesson, "The journey", notes=())
     # the key's own texts are D4, G5 and E4 in a rule from C4 to A5
     rows = rule_rows(key, part_of(lesson, "The journey"), lesson)["rows"]
-    assert [row["sound"] for row in rows] == ["low notes", "high notes", "low notes"]
+    assert [row["sound"] for row in rows] == ["low notes", "high notes", "middle notes"]
 
 
 def test_one_quantity_has_one_word_a_stage_on_every_card() -> None:
@@ -166,8 +200,8 @@ def test_how_much_is_told_as_the_rule_maps_it() -> None:
     flow = replace(harbour("well-stocked").timeline.quantity("rain rate"), unit="1", si_unit="1")
     rule = harbour("well-stocked").controls.keys[0].rule
     ends = {"low": Measure(text="1", value=1, unit="1"), "high": Measure(text="100", value=100, unit="1")}
-    found = [_share(replace(rule, quantity=flow.name, curve=c, **ends), 10.0, flow) for c in ("logarithmic", "linear")]
-    assert found == pytest.approx([0.5, 9 / 99])
+    rules = [replace(rule, quantity=flow.name, curve=c, **ends) for c in ("logarithmic", "linear")]
+    assert [amount_name(each, 10.0, flow) for each in rules] == ["some", "very-little"]
 
 
 def test_a_card_promises_the_loudness_that_the_part_has_there() -> None:

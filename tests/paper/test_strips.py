@@ -81,7 +81,7 @@ def test_the_card_tells_the_notes_and_an_easy_way() -> None:
     _, lesson = cloud(tune((0, 2), (4,)), Entry(bar=1, bars=2), instructions=("Breathe.",))
     told = first_part(lesson, 3)
     assert told["instructions"] == ["Breathe."]
-    assert told["entries"][0]["play"] == "Your notes, bars 1 to 2"
+    assert told["entries"][0]["play"] == "Your notes, bars 1 to 2, for 2 bars"
     text = " ".join(pages(made("pupils", lesson)))
     assert "Easy: play only the first note of each bar and let it ring." in text
 

@@ -1,0 +1,23 @@
+## plain: labels of the poster
+
+poster-round-again = and round again
+poster-key = The key
+
+## plain: how the line is drawn
+
+poster-line = Line:
+poster-bars-label = Bars:
+poster-bars = One bar for each reading.
+poster-equal = Each stage is drawn equally wide.
+poster-equal-tenfold = Each stage is drawn equally wide, and each line up is { $step } times as much.
+
+# claims: more or less
+poster-rule = When the { $quantity } rises, { $heard } ({ $who }).
+
+# claims: figure
+poster-course = Curve of { $name }: { $places }.
+
+## phrase: a value of the curve
+
+poster-begins = { $value } where { $stage } begins
+poster-ends = { $value } at the end
