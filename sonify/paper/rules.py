@@ -63,7 +63,7 @@ def _is_played(key: Key, part: Part, lesson: Lesson) -> bool:
 def rule_rows(key: Key, part: Part, lesson: Lesson) -> dict[str, Any]:
     """A rule as a card tells it: why, and for each stage the part plays in, the science and the sound.
 
-    Where there is one stage alone there is nothing to compare: then the rule's two ends are told.
+    A word such as "some" in one stage alone compares with nothing: then the rule's two ends are told.
     """
     control = key.rule.control
     staged = _stages(key, part, lesson)
@@ -77,9 +77,13 @@ def rule_rows(key: Key, part: Part, lesson: Lesson) -> dict[str, Any]:
         "unit": say(fact(f"meaning-unit-{control}")),
         "why": key.rule.why,
         "of": subject_of(key, lesson).name,
-        "rows": rows if len(rows) > 1 else _ends(key, lesson),
+        "rows": rows if len(rows) > 1 or _stands_alone(key, rows, lesson) else _ends(key, lesson),
         "note": _note(key, part, lesson),
     }
+
+
+def _stands_alone(key: Key, rows: list[dict[str, Any]], lesson: Lesson) -> bool:
+    return bool(rows) and told_in_figures(subject_of(key, lesson), lesson)
 
 
 def _sections(part: Part, lesson: Lesson) -> list[Section]:

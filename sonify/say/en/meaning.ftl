@@ -109,7 +109,7 @@ meaning-taps =
     }
 
 # claims: figure
-meaning-taps-short = about { $count }
+meaning-taps-short = { $count }
 
 ## plain: where there is nothing to tell
 
