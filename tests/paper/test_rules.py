@@ -161,7 +161,7 @@ def test_the_range_on_the_card_is_that_of_the_notes() -> None:
     asked = [note.midi for note in journey.notes if note.asked is not None]
     assert (min(asked), max(asked)) == (72, 93)
     assert rule_rows(key, journey, lesson)["note"] == "Arranged for your class: C to A′."
-    assert rule_rows(key, journey, lesson)["rows"][1]["sound"] == "G′"
+    assert rule_rows(key, journey, lesson)["rows"][1]["sound"] == "E′ to G′"
 
 
 def test_brightness_is_that_of_the_notes_and_agrees_with_the_beaters_on_the_card() -> None:
