@@ -12,7 +12,7 @@ from sonify.arrange.cues import conducted
 from sonify.arrange.cupboard import choose, swaps
 from sonify.arrange.dynamics import loudness, marks, notes
 from sonify.arrange.frame import beds, count_in, sections
-from sonify.arrange.groups import MOST_PATTERNS, share_out
+from sonify.arrange.groups import MOST_PATTERNS, Line, share_out
 from sonify.arrange.piece import COUNT_IN_BARS, Piece
 from sonify.arrange.pitches import bars_sentence, letters, tuning
 from sonify.arrange.pulse import pulse_parts
@@ -29,13 +29,16 @@ from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
 from sonify.records.fact import Fact, Words, fact
 from sonify.records.findings import Finding
-from sonify.records.instrument import Catalogue
+from sonify.records.instrument import Catalogue, Instrument
 from sonify.records.scene import Scene
 from sonify.records.score import SCAFFOLDS, Part, Score
 from sonify.records.timeline import Timeline
 
 #: Controls that a texture does not play: an own rule of the part for one of them is reported.
 _UNHEARD = {"drone": ("density",), "scatter": (), "ostinato": (), "tremolo": (), "melody": ()}
+
+#: An instrument that has notes in a smaller share of its part's bars is left in the cupboard (our own).
+_LEAST_SHARE = 0.25
 
 
 def arrange(
@@ -61,7 +64,7 @@ def arrange(
     plan = shape(piece, lines)
     found, alike = choose(piece, lines)
     swapped = swaps(piece, lines, found)
-    made = [_made(task) for task in _tasks(piece, plan, seat_all(piece, lines, found))]
+    made = _all_made(piece, plan, lines, found)
     made = [replace(one, part=_told_apart(piece, one, made)) for one in made]
     parts = (*(one.part for one in made), *pulse_parts(piece, plan.desks, plan.pulse, plan.units))
     clicks, click_row = count_in(piece, [row for one in made for row in one.task.rows], goes_on=scaffold == "open")
@@ -102,6 +105,28 @@ class _Made:
     part: Part
     findings: tuple[Finding, ...]
     beaters: tuple[Step, ...]
+
+
+def _all_made(piece: Piece, plan: Shape, lines: Sequence[Line], found: dict[str, Instrument]) -> list[_Made]:
+    """Every line played, seated anew without instruments that would have next to nothing to play along with."""
+    spared: set[tuple[str, str]] = set()
+    while True:
+        made = [_made(task) for task in _tasks(piece, plan, seat_all(piece, lines, found, spared))]
+        more = {(one.part.name, row.id) for one in made for row in one.task.rows[1:] if _waits(one, row)}
+        if not more:
+            return made
+        spared |= more
+
+
+def _waits(one: _Made, row: Instrument) -> bool:
+    """Whether notes along with a tune lie, on this instrument, in too few of the tune's bars, in either half of them."""
+    if one.part.texture != "melody" or not (one.task.main.pitched and row.pitched):
+        return False  # high and low sounds that take turns, or taps that any hand can play
+    beats = one.task.beats
+    bars = sorted({note.beat // beats for note in one.part.notes})
+    own = {note.beat // beats for note in one.part.notes if note.instrument == row.id}
+    halves = (bars[: len(bars) // 2], bars[len(bars) // 2 :])
+    return any(half and len(own.intersection(half)) < _LEAST_SHARE * len(half) for half in halves)
 
 
 def _told_apart(piece: Piece, one: _Made, made: Sequence[_Made]) -> Part:

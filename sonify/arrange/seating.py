@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
@@ -38,20 +38,27 @@ def number(count: int) -> Fact:
     return fact("part-number", count=count)
 
 
-def seat_all(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> tuple[Seated, ...]:
-    """Seats for every line. A desk may use its instruments for each of its lines: it plays one at a time."""
+def seat_all(
+    piece: Piece, lines: Sequence[Line], found: dict[str, Instrument], spared: Collection[tuple[str, str]] = ()
+) -> tuple[Seated, ...]:
+    """Seats for every line. A desk may use its instruments for each of its lines: it plays one at a time.
+
+    spared: (line, instrument) where the instrument is not to join, because there it would have next to nothing to play.
+    """
     desks: dict[str, set[int]] = {}
     for line in lines:
         desks.setdefault(found[line.name].id, set()).add(line.desk)
-    taken = _Taken(owners=desks, sounding=dict.fromkeys(found.values()))
+    taken = _Taken(owners=desks, sounding=dict.fromkeys(found.values()), spared=spared)
     return tuple(_seated(piece, line, found[line.name], taken) for line in lines)
 
 
 class _Taken:
-    """Which desk has which instrument, and what already sounds."""
+    """Which desk has which instrument, what already sounds, and which instrument is not to join which line."""
 
-    def __init__(self, *, owners: dict[str, set[int]], sounding: dict[Instrument, None]) -> None:
-        self.owners, self.sounding = owners, sounding
+    def __init__(
+        self, *, owners: dict[str, set[int]], sounding: dict[Instrument, None], spared: Collection[tuple[str, str]]
+    ) -> None:
+        self.owners, self.sounding, self.spared = owners, sounding, spared
 
     def count(self, piece: Piece, row: Instrument, desk: int, players: int) -> int:
         """How many of an instrument a desk may have: where two desks must share, each its part."""
@@ -104,6 +111,7 @@ def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[
     def suits(row: Instrument) -> bool:
         return (
             row is not main
+            and (line.name, row.id) not in taken.spared
             and taken.free(row, line.desk)
             and (row.bodily or piece.classroom.count(row.id) > 0)
             and (texture in row.textures or (texture == "melody" and not row.pitched and "ostinato" in row.textures))

@@ -38,6 +38,7 @@ IN_CLASS = (
     "compared parts begin apart, bars",
     "bars without a steady pulse",
     "longest silence of a group, bars",
+    "pupils idle in a half",
 )
 
 
