@@ -119,7 +119,7 @@ def _all_made(piece: Piece, plan: Shape, lines: Sequence[Line], found: dict[str,
 
 
 def _waits(one: _Made, row: Instrument) -> bool:
-    """Whether notes along with a tune lie, on this instrument, in too few of the tune's bars, in either half of them."""
+    """Whether an instrument has notes along with a tune in too few of its bars, in either half of them."""
     if one.part.texture != "melody" or not (one.task.main.pitched and row.pitched):
         return False  # high and low sounds that take turns, or taps that any hand can play
     beats = one.task.beats
