@@ -18,7 +18,7 @@ from sonify.arrange.shape import Shape
 from sonify.arrange.streams import MOST_CUES
 from sonify.arrange.swells import changes_cued, mark_at, own_idea
 from sonify.kinds.cues import ACTIONS, FINGERS
-from sonify.records.fact import fact
+from sonify.records.fact import Claim, Reading, fact
 from sonify.records.score import FOR_THE_MUSIC, Cue, Entry, Part, Reason
 
 #: A glide that moves the beat by less than this share is steady: nobody hears it as a change (our own limit).
@@ -144,10 +144,16 @@ def _rests(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
                     part=part.name,
                     action="rest",
                     gesture="rest",
-                    reason=stage_reason(piece, stage) if over else Reason(words=fact("cue-makes-way"), music=True),
+                    reason=stage_reason(piece, stage) if over else _makes_way(after),
                 )
             )
     return found
+
+
+def _makes_way(bar: int) -> Reason:
+    """That others play on without the part."""
+    others = Claim(kind="plays", left=Reading(how="bars sounding", start=float(bar), end=bar + 1.0))
+    return Reason(words=fact("cue-makes-way", others), music=True)
 
 
 def _tempi(piece: Piece) -> list[Cue]:

@@ -6,22 +6,25 @@ The marks on cards and score are those that are cued, and no others.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from math import nan
 
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved, moves
 from sonify.arrange.shape import Shape
 from sonify.kinds.marks import DYNAMICS
-from sonify.records.fact import fact, facts_in
+from sonify.records.fact import Claim, Reading, fact, facts_in
 from sonify.records.score import FOR_THE_MUSIC, Cue, Part, Reason
 
 #: With so many things to do at one moment, louder and softer are left to the printed marks.
 BUSY = 2
 #: A teacher who reads and listens manages one moment in so many bars (our own limit).
 BARS_A_CUE = 2
+#: A part grows towards a moment if its mean velocity is higher there by more than this (our own limit).
+LOUDER = 3.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +89,7 @@ def _dynamic_cues(piece: Piece, shape: Shape, here: Sequence[Change], playing: S
     """One cue a change; one to everybody where all who play do the same."""
     same = len({(change.action, change.mark, change.reached) for change in here}) == 1
     everybody = same and len(here) == len(playing) > 1
-    whys = [_dynamic_reason(piece, shape, change) for change in here]
+    whys = [_dynamic_reason(piece, shape, change, playing) for change in here]
     if everybody:
         return [_dynamic_cue(here[0], "", _one_reason(whys))]
     return [_dynamic_cue(change, change.part, why) for change, why in zip(here, whys, strict=True)]
@@ -100,7 +103,7 @@ def _one_reason(reasons: Sequence[Reason]) -> Reason:
     return Reason(words=science[0] if len(science) == 1 else tuple(science))
 
 
-def _dynamic_reason(piece: Piece, shape: Shape, change: Change) -> Reason:
+def _dynamic_reason(piece: Piece, shape: Shape, change: Change, playing: Iterable[Part]) -> Reason:
     """The quantity's own move, where it goes the way of the loudness; without a rule, the way to the climax."""
     curve = piece.curve("dynamics", change.part)
     louder = change.action == "louder"
@@ -111,9 +114,19 @@ def _dynamic_reason(piece: Piece, shape: Shape, change: Change) -> Reason:
             return FOR_THE_MUSIC  # its level at the last cue, or a class's need for calm, is the cause: not this move
         return moved(piece, curve, change.bar, change.reached)
     climax = shape.blocks[shape.climax[0]]
-    if louder and change.bar < climax.bar:
-        return Reason(words=fact("cue-towards-fullest", stage=piece.stages[climax.stage].title), music=True)
+    part = next(part for part in playing if part.name == change.part)
+    spans = (max(1, change.bar - BARS_A_CUE), change.bar), (climax.bar, climax.end)
+    before, there = (Reading(how="velocity", of=part.name, start=float(a), end=float(b)) for a, b in spans)
+    if louder and change.bar < climax.bar and _mean(part, piece, there) - _mean(part, piece, before) > LOUDER:
+        claim = Claim(kind="louder", left=there, right=before)
+        return Reason(words=fact("cue-towards-fullest", claim, stage=piece.stages[climax.stage].title), music=True)
     return FOR_THE_MUSIC
+
+
+def _mean(part: Part, piece: Piece, reading: Reading) -> float:
+    """How hard a part is played in some bars; nothing where it rests."""
+    strokes = [note.velocity for note in part.notes if reading.start <= note.beat // piece.beats + 1 < reading.end]
+    return sum(strokes) / len(strokes) if strokes else nan
 
 
 def _dynamic_cue(change: Change, part: str, reason: Reason) -> Cue:

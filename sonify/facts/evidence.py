@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from math import log
 
@@ -72,6 +72,12 @@ class Evidence:
         if stage is None:
             raise NoEvidence(f"no stage is called {name}")
         return stage.start_s, stage.end_s
+
+    def rule(self, key: str) -> Rule:
+        found = next((rule for rule in self.rules if rule.key == key), None)
+        if found is None:
+            raise NoEvidence(f"no rule is called {key}")
+        return found
 
     # --- what is played ----------------------------------------------------------------------------------------------
 
@@ -257,28 +263,56 @@ _PLAYED = {
 }
 
 
-def _by_rule(evidence: Evidence, reading: Reading) -> float:
-    """A rule as it is written, worked out from its two ends alone."""
-    rule = next((rule for rule in evidence.rules if rule.key == reading.of), None)
-    if rule is None:
-        raise NoEvidence(f"no rule is called {reading.of}")
+def _ends(evidence: Evidence, key: str) -> tuple[Rule, tuple[float, float], tuple[float, float]]:
+    """A rule, its two ends in SI, the lower first, and the sound at each."""
+    rule = evidence.rule(key)
     unit = next((q.si_unit for q in evidence.timeline.quantities if q.name == rule.quantity), None)
     if unit is None:
         raise NoEvidence(f"no quantity is called {rule.quantity}")
     low, high = (float(convert(end.value, end.unit, unit)) for end in (rule.low, rule.high))
-    value = min(max(reading.level, min(low, high)), max(low, high))
-    share = log(value / low) / log(high / low) if rule.curve == "logarithmic" else (value - low) / (high - low)
-    return float(rule.to_low + share * (rule.to_high - rule.to_low))
+    pairs = sorted([(low, float(rule.to_low)), (high, float(rule.to_high))])
+    return rule, (pairs[0][0], pairs[1][0]), (pairs[0][1], pairs[1][1])
+
+
+def _given(evidence: Evidence, key: str, values: FloatArray) -> FloatArray:
+    """What a rule makes of values, as it is written, worked out from its two ends alone."""
+    rule, (low, high), (to_low, to_high) = _ends(evidence, key)
+    held = np.clip(values, low, high)
+    share = np.log(held / low) / log(high / low) if rule.curve == "logarithmic" else (held - low) / (high - low)
+    return np.asarray(to_low + share * (to_high - to_low))
+
+
+def _by_rule(evidence: Evidence, reading: Reading) -> float:
+    return float(_given(evidence, reading.of, np.array(reading.level)))
+
+
+def _mean_by_rule(evidence: Evidence, reading: Reading) -> float:
+    """A pitch is heard as the nearest note of the scale."""
+    rule = evidence.rule(reading.of)
+    found = _given(evidence, reading.of, _equal_times(evidence, replace(reading, of=rule.quantity)))
+    tones = evidence.played.scale.pitch_classes if rule.control == "pitch" else ()
+    if tones:
+        scale = np.array([midi for midi in range(128) if midi % 12 in tones])
+        found = scale[np.abs(found[:, None] - scale).argmin(axis=1)]
+    return float(np.mean(found))
 
 
 def _size_by_rule(evidence: Evidence, reading: Reading) -> float:
-    control = next((rule.control for rule in evidence.rules if rule.key == reading.of), "")
+    control = evidence.rule(reading.of).control
     sound = _by_rule(evidence, reading)
     if control == "pitch":
         return float(2.0 ** (sound / 12.0))
     return sound**2 if control == "dynamics" else sound
 
 
-_RULE = {"by rule": _by_rule, "size by rule": _size_by_rule}
+_RULE = {
+    "by rule": _by_rule,
+    "size by rule": _size_by_rule,
+    "mean by rule": _mean_by_rule,
+    "low end": lambda e, r: _ends(e, r.of)[1][0],
+    "high end": lambda e, r: _ends(e, r.of)[1][1],
+    "sound at low end": lambda e, r: _ends(e, r.of)[2][0],
+    "sound at high end": lambda e, r: _ends(e, r.of)[2][1],
+}
 #: Every reading there is code for; a test holds it against `kinds.readings`.
 KNOWN = (*_SCIENCE, *_TIME, *_GIVEN, *_PLAYED, *_RULE)

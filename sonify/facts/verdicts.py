@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from math import floor, log10
+from math import floor, inf, log10
 
 import numpy as np
 
@@ -24,6 +24,8 @@ LOUDER, BUSIER, HIGHER = 3.0, 1.1, 0.5
 TOGETHER = 0.6
 #: A stretch of time is told in round numbers: it may be off by this share.
 TIME_TOLD = 0.02
+#: Of a difference that is to be heard so much is enough: here it is taken over time, beat by beat where it is chosen.
+NEARLY = 0.8
 #: Figures may be off by this share of half their last digit, for the rounding of machine numbers.
 _ROUNDING = 1.001
 
@@ -281,6 +283,17 @@ def _in_order(claim: Claim, evidence: Evidence) -> bool:
     return rising or all(a >= b for a, b in zip(values, values[1:], strict=False))
 
 
+def _difference(claim: Claim, evidence: Evidence) -> float:
+    """How far apart two sounds are, in the unit of their control's threshold: per cent, semitones or decibels."""
+    less, more = sorted(_pair(claim, evidence))
+    control = "tempo" if claim.left.how == "bpm" else evidence.rule(claim.left.of).control
+    if control in ("pitch", "brightness"):
+        return (more - less) * (100.0 if control == "brightness" else 1.0)
+    if less <= 0.0:  # from silence one tap in four beats is enough
+        return inf if more >= 0.25 * NEARLY else 0.0
+    return 40.0 * log10(more / less) if control == "dynamics" else 100.0 * (more / less - 1.0)
+
+
 def _earliest(claim: Claim, evidence: Evidence, sign: float) -> bool:
     left, right = _pair(claim, evidence)
     return sign * left <= sign * right
@@ -322,5 +335,7 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "by rule": lambda c, e: abs(_pair(c, e)[0] - _pair(c, e)[1]) <= (c.slack or 1e-9),
     "first": lambda c, e: _earliest(c, e, 1.0),
     "last": lambda c, e: _earliest(c, e, -1.0),
+    "told apart": lambda c, e: _difference(c, e) >= NEARLY * c.slack,
+    "not told apart": lambda c, e: _difference(c, e) * NEARLY <= c.slack,
     "never falls": lambda c, e: bool(np.all(np.diff(e.stretch(c.left)[1]) >= 0.0)),
 }

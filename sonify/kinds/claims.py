@@ -40,5 +40,7 @@ CLAIMS = {
     "by rule": "left, a rule at a value, gives the sound that stands in right",
     "first": "nothing of the kind comes earlier",
     "last": "nothing of the kind comes later",
+    "told apart": "what left and right sound like differs by the slack (in its threshold's unit) or nearly",
+    "not told apart": "what left and right sound like differs by less than the slack, or by hardly more",
     "never falls": "left's quantity is nowhere lower than before, from start to end",
 }

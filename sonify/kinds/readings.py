@@ -49,5 +49,10 @@ SCORE = {
 RULE = {
     "by rule": "the sound that the rule gives a value of its quantity (in SI, in `level`), in its control's own unit",
     "size by rule": "the same as the ear sizes it: beats a minute, frequency, taps, amplitude",
+    "mean by rule": "the mean sound that the rule gives its quantity from start to end (model seconds), as heard",
+    "low end": "the lower end of the rule's range, in SI",
+    "high end": "the higher end of the rule's range, in SI",
+    "sound at low end": "the sound at the lower end of the range, in its control's own unit",
+    "sound at high end": "the sound at the higher end of the range",
 }
 READINGS = SCIENCE | TIME | GIVEN | SCORE | RULE

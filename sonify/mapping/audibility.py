@@ -49,9 +49,13 @@ class Step:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Move:
-    """Within one stage: the least and the most of the control among the means of its quarters."""
+    """Within one stage: the least and the most of the control among the means of its quarters.
+
+    quarters: where these two begin and end, in model seconds.
+    """
 
     stage: StageBars
+    quarters: tuple[tuple[float, float], tuple[float, float]]
     sounds: tuple[float, float]
     difference: float
     heard: bool
@@ -124,10 +128,14 @@ def _step(hearing: Hearing, heard: np.ndarray, pair: tuple[StageBars, StageBars]
 
 def _move(hearing: Hearing, heard: np.ndarray, stage: StageBars) -> Move:
     control = hearing.bound.rule.control
-    quarters = [float(np.mean(part)) for part in np.array_split(heard[hearing.beats(stage)], 4) if part.size]
-    one, other = min(quarters), max(quarters)
+    parts = [part for part in np.array_split(heard[hearing.beats(stage)], 4) if part.size]
+    means = [float(np.mean(part)) for part in parts]
+    edges = stage.start_s + (stage.end_s - stage.start_s) * np.cumsum([0, *map(len, parts)]) / sum(map(len, parts))
+    least, most = (int(place(means)) for place in (np.argmin, np.argmax))
+    one, other = means[least], means[most]
     return Move(
         stage=stage,
+        quarters=tuple((float(edges[place]), float(edges[place + 1])) for place in (least, most)),  # type: ignore[arg-type]
         sounds=(one, other),
         difference=difference(control, one, other),
         heard=can_be_told_apart(control, one, other, hearing.youngest),

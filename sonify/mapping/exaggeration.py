@@ -6,7 +6,7 @@ multiple: 3 % that became 70 % are 23 times as many per cent, and a slope of 18.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log
 
 from sonify.mapping.companions import ValueWords
@@ -42,7 +42,9 @@ def exaggeration(bound: BoundRule, values: ValueWords, whose: Fact) -> Exaggerat
     if not quantity.true_zero:
         return _none(fact("change-no-zero", quantity=named))
     if curve.low <= 0.0:
-        return _none(fact("change-from-nothing", quantity=named, begins="at" if curve.low == 0.0 else "below"))
+        nothing = Claim(kind="at most", left=Reading(how="low end", of=bound.rule.key), right=Reading(how="fixed"))
+        begins = "at" if curve.low == 0.0 else "below"
+        return _none(fact("change-from-nothing", nothing, quantity=named, begins=begins))
     ratio = sound_ratio(control, curve.to_low, curve.to_high)
     if ratio is None:
         return _none(fact("change-from-silence"))
@@ -68,7 +70,9 @@ def exaggeration(bound: BoundRule, values: ValueWords, whose: Fact) -> Exaggerat
         sound=_change(ratio),
     )
     worth_telling = abs(slope) >= WORTH_TELLING
-    return Exaggeration(slope=slope, words=(told, _sense(real, ratio)), for_pupils=(pupils,) if worth_telling else ())
+    return Exaggeration(
+        slope=slope, words=(told, _sense(bound, real, ratio)), for_pupils=(pupils,) if worth_telling else ()
+    )
 
 
 def _none(why: Fact) -> Exaggeration:
@@ -104,10 +108,22 @@ def _figure(value: float) -> Amount:
     return Amount(value=value, digits=2, given="worked out from the ends of the rule, which the claim holds")
 
 
-def _sense(real: float, ratio: float) -> Fact:
+def _sense(bound: BoundRule, real: float, ratio: float) -> Fact:
     """What the two changes come to: as strong, stronger, weaker; and whether the sound goes the other way."""
     slope = log(ratio) / log(real)
     turned = "yes" if slope < 0.0 else "no"
     if abs(abs(slope) - 1.0) <= SAME_SLOPE:
-        return fact("change-as-strong", turned=turned)
-    return fact("change-stronger" if abs(slope) > 1.0 else "change-weaker", turned=turned)
+        return fact("change-as-strong", as_strong(bound), turned=turned)
+    kind, message = ("more", "change-stronger") if abs(slope) > 1.0 else ("less", "change-weaker")
+    return fact(message, replace(as_strong(bound), kind=kind, slack=1e-9), turned=turned)
+
+
+def as_strong(bound: BoundRule) -> Claim:
+    """That the sound becomes as many times as much over the whole rule as the science, or as many times less."""
+    key, curve = bound.rule.key, bound.curve
+    falls = curve.to_high < curve.to_low
+    more, less = (curve.low, curve.high) if falls else (curve.high, curve.low)
+    sound = Reading(how="size by rule", of=key, level=more, per=Reading(how="size by rule", of=key, level=less))
+    science = Reading(how="high end", of=key, per=Reading(how="low end", of=key))
+    slack = 1.0 - (curve.high / curve.low) ** -SAME_SLOPE + 1e-9
+    return Claim(kind="same", left=sound, right=science, slack=slack)

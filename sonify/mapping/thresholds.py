@@ -93,9 +93,9 @@ def difference(control: str, one: float, other: float) -> float:
     if control == "tempo":
         return 100.0 * (more / less - 1.0)
     if control == "density":
-        if less > 0.0:
-            return 100.0 * (more / less - 1.0)
-        return inf if more >= LEAST_DENSITY else 0.0
+        if less <= 0.0 or less < LEAST_DENSITY <= 0.5 * more:  # as good as silence: no number of times it says anything
+            return inf if more >= LEAST_DENSITY else 0.0
+        return 100.0 * (more / less - 1.0)
     if control == "dynamics":
         return level_db(more) - level_db(less)
     return (100.0 if control == "brightness" else 1.0) * (more - less)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from math import isinf
 
 from sonify.mapping.advice import advice, remedy
-from sonify.mapping.audibility import Audit, Step
+from sonify.mapping.audibility import Audit, Move, Step
 from sonify.mapping.companions import ValueWords
+from sonify.mapping.exaggeration import as_strong
 from sonify.mapping.hearing import Hearing
 from sonify.mapping.sound_words import sound
 from sonify.mapping.thresholds import asked
@@ -30,21 +31,35 @@ def verdict(hearing: Hearing, found: Audit) -> Words:
     if found.constant:
         return fact("ear-constant", _still(hearing), quantity=_quantity(hearing), averaged=_averaged(hearing))
     if _as_science(hearing):
-        return fact("ear-as-science", quantity=_quantity(hearing))
+        return fact("ear-as-science", as_strong(hearing.bound), quantity=_quantity(hearing))
     if not found.told_apart:
         most = max([step.difference for step in found.steps] + [move.difference for move in found.moves])
         return fact("ear-nothing-apart", most=_amount(hearing, most), asked=least)
-    parts: list[Words] = [fact("ear-lost", pairs=_pairs(found.lost))] if found.lost else []
-    if heard := [step.difference for step in found.steps if step.heard]:
+    parts: list[Words] = (
+        [fact("ear-lost", *_alike(hearing, found.lost), pairs=_pairs(found.lost))] if found.lost else []
+    )
+    if heard := [step for step in found.steps if step.heard]:
         which = "other" if found.lost else "all" if len(heard) == len(found.steps) else "changing"
-        parts.append(fact("ear-neighbours", which=which, least=_amount(hearing, min(heard)), asked=least))
+        nearest = min(step.difference for step in heard)
+        claims = _apart(hearing, heard, nearest)
+        parts.append(fact("ear-neighbours", *claims, which=which, least=_amount(hearing, nearest), asked=least))
     else:
         move = max(found.moves, key=lambda each: each.difference)
-        parts.append(fact("ear-within", stage=move.stage.title, most=_amount(hearing, move.difference), asked=least))
+        parts.append(
+            fact(
+                "ear-within",
+                _within(hearing, move),
+                stage=move.stage.title,
+                most=_amount(hearing, move.difference),
+                asked=least,
+            )
+        )
     if quiet := [step for step in found.steps if step.unchanged]:
         parts += _nothing_between(hearing, found, quiet)
     if faint := [step for step in found.steps if step.faint]:
-        parts.append(fact("ear-faint", pairs=_pairs(faint), held="yes" if hearing.averaged else "no"))
+        parts.append(
+            fact("ear-faint", *_alike(hearing, faint), pairs=_pairs(faint), held="yes" if hearing.averaged else "no")
+        )
     return tuple(parts)
 
 
@@ -77,10 +92,12 @@ def audibility_findings(hearing: Hearing, found: Audit, values: ValueWords) -> l
         return [_finding(hearing, (verdict(hearing, found), goes), remedy(hearing, found), (), True)]
     findings = []
     if found.lost:
-        message = fact("ear-change-not-heard", steps=_described(hearing, found.lost, values))
+        message = fact(
+            "ear-change-not-heard", *_alike(hearing, found.lost), steps=_described(hearing, found.lost, values)
+        )
         findings.append(_finding(hearing, message, remedy(hearing, found), found.lost, True))
     if faint := [step for step in found.steps if step.faint]:
-        message = fact("ear-small-change", steps=_described(hearing, faint, values))
+        message = fact("ear-small-change", *_alike(hearing, faint), steps=_described(hearing, faint, values))
         better = advice(hearing, found, lambda audit: audit.good and not any(step.faint for step in audit.steps))
         fix: Words = () if better is None else fact("mend-if-it-matters", write=better)
         findings.append(_finding(hearing, message, fix, faint))
@@ -97,6 +114,42 @@ def _still(hearing: Hearing) -> Claim:
     return Claim(kind="same", left=left, right=right, slack=1e-6)
 
 
+def _apart(hearing: Hearing, steps: Iterable[Step], least: float) -> Iterator[Claim]:
+    """That what is heard in the two stages of each step differs by so much."""
+    for step in steps:
+        one, other = (_heard(hearing, stage) for stage in step.stages)
+        yield _differs(hearing, one, other, least)
+
+
+def _within(hearing: Hearing, move: Move) -> Claim:
+    """That two quarters of a stage differ by so much."""
+    one, other = (
+        Reading(how="mean by rule", of=hearing.bound.rule.key, start=start, end=end) for start, end in move.quarters
+    )
+    return _differs(hearing, one, other, move.difference)
+
+
+def _differs(hearing: Hearing, one: Reading, other: Reading, by: float) -> Claim:
+    """By so much; from silence by as much as we ask for."""
+    by = asked(hearing.bound.rule.control, hearing.youngest) if isinf(by) else by
+    return Claim(kind="told apart", left=one, right=other, slack=by)
+
+
+def _alike(hearing: Hearing, steps: Iterable[Step]) -> Iterator[Claim]:
+    """That it differs by less than we ask for."""
+    by = asked(hearing.bound.rule.control, hearing.youngest)
+    for step in steps:
+        one, other = (_heard(hearing, stage) for stage in step.stages)
+        yield Claim(kind="not told apart", left=one, right=other, slack=by)
+
+
+def _heard(hearing: Hearing, stage: StageBars) -> Reading:
+    """What is heard of the rule in a stage: the beat of its bars, or what the rule makes of the quantity there."""
+    if hearing.bound.rule.control == "tempo":
+        return Reading(how="bpm", start=float(stage.bar), end=float(stage.bar + stage.bars))
+    return Reading(how="mean by rule", of=hearing.bound.rule.key, start=stage.start_s, end=stage.end_s)
+
+
 def _moving(found: Audit, steps: Iterable[Step]) -> list[Step]:
     """Those steps of which a stage is heard to change within itself: only its average is like its neighbour's."""
     heard = [move.stage for move in found.moves if move.heard]
@@ -106,26 +159,26 @@ def _moving(found: Audit, steps: Iterable[Step]) -> list[Step]:
 def _nothing_between(hearing: Hearing, found: Audit, quiet: list[Step]) -> list[Fact]:
     """What a rule cannot tell apart: its science is the same, or is the same on average only."""
     if hearing.averaged:
-        return [fact("ear-averages-alike", pairs=_pairs(quiet), control="tempo")]
+        return [fact("ear-averages-alike", *_alike(hearing, quiet), pairs=_pairs(quiet), control="tempo")]
     moving = _moving(found, quiet)
     still = [step for step in quiet if step not in moving]
     said = []
     if moving:
-        said.append(fact("ear-averages-alike", pairs=_pairs(moving), control="other"))
+        said.append(fact("ear-averages-alike", *_alike(hearing, moving), pairs=_pairs(moving), control="other"))
     if still:
-        said.append(fact("ear-hardly-changes", pairs=_pairs(still)))
+        said.append(fact("ear-hardly-changes", *_alike(hearing, still), pairs=_pairs(still)))
     return said
 
 
 def _quiet_findings(hearing: Hearing, found: Audit, quiet: list[Step], values: ValueWords) -> list[Finding]:
     if hearing.averaged:
-        message = fact("ear-same-average-tempo", steps=_described(hearing, quiet, values))
+        message = fact("ear-same-average-tempo", *_alike(hearing, quiet), steps=_described(hearing, quiet, values))
         return [_finding(hearing, message, fact("mend-glide-or-part"), quiet)]
     moving = _moving(found, quiet)
     still = [step for step in quiet if step not in moving]
     told = [("ear-same-average", moving), ("ear-hardly-changes-told", still)]
     return [
-        _finding(hearing, fact(message, steps=_described(hearing, steps, values)), (), steps)
+        _finding(hearing, fact(message, *_alike(hearing, steps), steps=_described(hearing, steps, values)), (), steps)
         for message, steps in told
         if steps
     ]

@@ -24,18 +24,18 @@ def whole_facts(lesson: Lesson) -> Iterator[Fact]:
 
 def facts_of(lesson: Lesson) -> list[Fact]:
     """Every fact of a lesson, those inside others included."""
-    return [each for told in whole_facts(lesson) for each in (told, *_inner(told))]
+    return [each for told in whole_facts(lesson) for each in (told, *inner_facts(told))]
 
 
 def evidence_of(lesson: Lesson) -> Evidence:
     return Evidence(timeline=lesson.timeline, score=lesson.score, rules=lesson.scene.rules)
 
 
-def _inner(told: Fact) -> Iterator[Fact]:
+def inner_facts(told: Fact) -> Iterator[Fact]:
     for _, arg in told.args:
         for each in facts_within(arg):
             yield each
-            yield from _inner(each)
+            yield from inner_facts(each)
 
 
 def facts_within(value: object) -> Iterator[Fact]:

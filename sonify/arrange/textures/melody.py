@@ -22,7 +22,7 @@ from sonify.arrange.pitches import Fitted, Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, rhythm
 from sonify.arrange.textures import contour
 from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, capital, doubled, finding
-from sonify.records.fact import Fact, Named, Note, Words, fact
+from sonify.records.fact import Claim, Fact, Named, Note, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.score import Entry, Pattern
 
@@ -231,8 +231,11 @@ def _words(task: Task) -> tuple[Words, ...]:
     rule = task.piece.curve("pitch", task.line.plan.name)
     words: list[Words] = [fact("part-learn-slowly")]
     if rule is not None:
-        way = "lower" if rule.rule.to_high < rule.rule.to_low else "higher"
-        words.append(fact("part-tune-follows", quantity=Named("quantity", rule.rule.quantity), way=way))
+        at_most, at_least = (float(rule.results[each(rule.quantity_values)]) for each in (np.argmax, np.argmin))
+        way = "lower" if at_most < at_least else "higher"
+        ends = (Reading(how=f"sound at {end} end", of=rule.rule.key) for end in ("high", "low"))
+        claim = Claim(kind="less" if way == "lower" else "more", left=next(ends), right=next(ends))
+        words.append(fact("part-tune-follows", claim, quantity=Named("quantity", rule.rule.quantity), way=way))
     words.append(fact("part-breathe-every-second-bar"))
     words += [
         fact("part-along" if row.pitched else "part-first-beats", who=capital(row.plural), main=task.main.plural)

@@ -17,18 +17,19 @@ change-down-to = falls to { $percent } %
 change-up-by = rises by { $percent } %
 change-down-by = falls by { $percent } %
 
-## no claim: what the two changes just told come to
-
+# claims: same
 change-as-strong =
     The sound changes as strongly as the science does{ $turned ->
         [yes] , the other way round
        *[no] { "" }
     }. Nothing is exaggerated.
+# claims: more
 change-stronger =
     The sound changes more than the science does{ $turned ->
         [yes] , and the other way
        *[no] { "" }
     }. Do not read the real change off the music.
+# claims: less
 change-weaker =
     The sound changes less than the science does{ $turned ->
         [yes] , and the other way
@@ -39,6 +40,7 @@ change-weaker =
 
 change-no-unit = How many times bigger the sound makes it cannot be said: brightness has no unit, it only goes from dark to bright.
 change-no-zero = How many times bigger the sound makes it cannot be said: the zero of the { $quantity } is only a point on its scale; compare differences.
+# claims: at most
 change-from-nothing =
     How many times bigger the sound makes it cannot be said: the range of the { $quantity } { $begins ->
         [at] starts from nothing

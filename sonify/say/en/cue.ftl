@@ -96,10 +96,10 @@ cue-in-beats = in { $beats }: { $told }
 cue-for-the-music = For the music.
 cue-for-the-music-because = For the music: { $because }
 
-# no claim: it speaks of who can be listened to, and stands under the label "for the music"
+# claims: plays
 cue-makes-way = others have something to say now, and no more can be followed at once.
 
-# no claim: it speaks of the piece's own shape, and stands under the label "for the music"
+# claims: louder
 cue-towards-fullest = the piece grows towards its fullest moment, { $stage }.
 
 # claims: quicker

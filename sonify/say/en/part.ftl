@@ -140,6 +140,7 @@ part-roll =
 
 ## no claim: the part's own rule; the key prints it with its ends, and other code inverts it
 
+# claims: more or less
 part-tune-follows =
     The first note of each bar follows the { $quantity }: { $way ->
         [higher] higher
