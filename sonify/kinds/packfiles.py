@@ -14,3 +14,5 @@ FOR_PEOPLE = (
     "score.musicxml",
 )
 FOR_PROGRAMS = ("science.csv", "score.json", "pack.json")
+#: Only where it was asked for.
+WITH_CLICK = "soundscape-with-click.wav"

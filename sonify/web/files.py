@@ -6,29 +6,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sonify import lesson
+from sonify.kinds.packfiles import FOR_PEOPLE, FOR_PROGRAMS, WITH_CLICK
+from sonify.records.fact import fact
+from sonify.say import say
 
-#: What a file of the pack is for, by its name.
-WORDS = {
-    "conductor.pdf": "For you: seating plan, cue sheet, map and score",
-    "pupils.pdf": "For the class: a card for each group, the flow chart and the word list",
-    "teacher.pdf": "Notes for you: the science, its sources, what pupils often believe, questions and answers",
-    "poster.pdf": "For the wall: what is played as what",
-    "page.html": "The classroom page: opens from a memory stick, with no network",
-    "soundscape.wav": "The recording",
-    "soundscape.mid": "The piece for any music program",
-    "score.musicxml": "The score for any notation program",
-    "science.csv": "The computed numbers, for a spreadsheet",
-    "score.json": "Every note, for programs",
-    "pack.json": "How this pack was made",
-    "soundscape-with-click.wav": "The recording with a click on every beat",
-}
-#: By folder or by how the name begins.
-BEGINNINGS = {
-    "stems/": "One part alone, as a recording",
-    "midi/": "One group alone, for any music program",
-    "soundscape": "The recording in another format",
-    "minus-": "The recording without one group, to play against",
-}
+#: Files that come several times over, by folder or by how the name begins: their message `download-...`.
+BEGINNINGS = {"stems/": "one-part", "midi/": "one-group", "soundscape": "other-format", "minus-": "minus"}
 KINDS = {
     ".pdf": "application/pdf",
     ".html": "text/html",
@@ -43,7 +26,7 @@ KINDS = {
 }
 PLAIN = "application/octet-stream"
 #: The sheets come first, then what sounds, then the rest.
-_ORDER = [*WORDS]
+_ORDER = [*FOR_PEOPLE, *FOR_PROGRAMS, WITH_CLICK]
 MOST_PAGES = 400
 
 
@@ -82,6 +65,7 @@ def words_of(name: str) -> str:
     >>> words_of("stems/01-the-sea.wav")
     'One part alone, as a recording'
     """
-    if name in WORDS:
-        return WORDS[name]
-    return next((words for start, words in BEGINNINGS.items() if name.startswith(start)), "")
+    if name in _ORDER:
+        return say(fact(f"download-{name.replace('.', '-')}"))
+    kind = next((kind for start, kind in BEGINNINGS.items() if name.startswith(start)), "")
+    return say(fact(f"download-{kind}")) if kind else ""

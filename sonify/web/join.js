@@ -17,7 +17,7 @@
       if (answer.ok) location.reload();
       else tell((await answer.json()).error);
     } catch {
-      tell('The computer that shows the code does not answer. Is the program still running there?');
+      tell(trouble.dataset.silent);
     }
   });
 }

@@ -8,7 +8,7 @@ from html import unescape
 from typing import TYPE_CHECKING, Any
 
 from sonify import lesson, page, shelf
-from sonify.page.document import content_policy, environment
+from sonify.page.document import content_policy, environment, told
 from sonify.templates import template
 
 if TYPE_CHECKING:
@@ -56,12 +56,20 @@ def lesson_page(study: Study) -> str:
 
 def gone_page() -> str:
     """What stands at the address of a lesson that the server no longer holds."""
-    return _plain("This lesson has to be opened again", template("web", "gone.html"), "")
+    return _plain(told("server-gone-title"), _body("gone.html"), "")
 
 
 def join_page() -> str:
     """What a browser of the network sees first: a field for the code."""
-    return _plain("The code, please", template("web", "join.html"), template("web", "join.js"))
+    return _plain(
+        told("server-join-title"),
+        environment().from_string(template("web", "join.html")).render(),
+        template("web", "join.js"),
+    )
+
+
+def _body(name: str) -> str:
+    return environment().from_string(template("web", name)).render()
 
 
 def _plain(title: str, body: str, script: str) -> str:

@@ -8,9 +8,10 @@ from typing import Any
 from sonify import drafts, lesson
 from sonify.data.plan import class_facts, finding_row
 from sonify.records.classroom import Classroom
+from sonify.records.fact import Duration, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import Scene
-from sonify.records.words import duration_text
+from sonify.say import say
 from sonify.web.desk import Desk
 from sonify.web.inputs import MOST_CSV, MOST_TEXT, file_name, read_inputs, text_at, wrong
 
@@ -64,11 +65,10 @@ def class_sentences(classroom: Classroom) -> list[str]:
     """A class in words."""
     rows = lesson.catalogue()
     held = [f"{stock.count} {_named(rows[stock.instrument], stock.count)}" for stock in classroom.cupboard]
-    said = [
-        f"Year {classroom.year}, {classroom.pupils} pupils in {classroom.groups} groups, {classroom.minutes} minutes.",
-        f"In the cupboard: {', '.join(held)}." if held else "The cupboard is empty: claps, stamps and voices will do.",
-    ]
-    return said + ([f"Needs: {', '.join(classroom.needs)}."] if classroom.needs else [])
+    counts = {"year": classroom.year, "pupils": classroom.pupils, "groups": classroom.groups}
+    said = [say(fact("server-class", minutes=classroom.minutes, **counts))]
+    said.append(say(fact("server-cupboard", held=", ".join(held)) if held else fact("server-no-cupboard")))
+    return said + ([say(fact("server-needs", needs=", ".join(classroom.needs)))] if classroom.needs else [])
 
 
 def _named(row: Any, count: int) -> str:
@@ -77,9 +77,9 @@ def _named(row: Any, count: int) -> str:
 
 def scene_sentences(scene: Scene) -> list[str]:
     """A scene in words."""
-    rules = f"{len(scene.rules)} {'rule' if len(scene.rules) == 1 else 'rules'}"
-    parts = f"{len(scene.parts)} {'part' if len(scene.parts) == 1 else 'parts'}"
+    youngest, oldest = scene.ages
+    length = Duration(seconds=scene.music.length_s, given="set in the scene")
     return [
-        f"{scene.title}: {scene.process}, ages {scene.ages[0]} to {scene.ages[1]}.",
-        f"{rules}, {parts}, about {duration_text(scene.music.length_s)} of music.",
+        say(fact("server-scene", title=scene.title, process=scene.process, youngest=youngest, oldest=oldest)),
+        say(fact("server-scene-size", rules=len(scene.rules), parts=len(scene.parts), length=length)),
     ]

@@ -14,19 +14,12 @@ from contextlib import suppress
 import uvicorn
 
 from sonify.errors import SonifyError
+from sonify.page.document import told
 from sonify.web.app import Server, application
 from sonify.web.scratch import scratch_folder
 from sonify.web.sharing import Door, new_code, printed_code
 
 LOOPBACK = "127.0.0.1"
-WARNING = (
-    "Shared: any browser on this network that is given the code can use this server until you stop it. The connection "
-    "is not encrypted, so type no names into the page. Ask whoever looks after the school's network first."
-)
-NO_SCREEN = (
-    "At other machines browsers do not let the page keep the screen on (that needs an encrypted connection): conduct "
-    "at this machine, or set the other to leave its screen on."
-)
 
 
 def bound_socket(address: str, port: int) -> socket.socket:
@@ -85,16 +78,17 @@ def serve(port: int, *, browser: bool, share: bool, say: Callable[[str], None]) 
             limit_concurrency=400,
         )
         address = f"http://{LOOPBACK}:{port}/"
-        say(f"The classroom page is at {address}  (Ctrl-C stops it)")
+        say(told("server-page-is-at", address=address))
         if share:
-            say(WARNING)
-            say(f"Other machines: http://{others[0] or others[1]}:{port}/  code {printed_code(door.code)}")
-            say(NO_SCREEN)
+            say(told("server-shared"))
+            other = f"http://{others[0] or others[1]}:{port}/"
+            say(told("server-other-machines", address=other, code=printed_code(door.code)))
+            say(told("server-no-screen"))
         if browser:
             threading.Thread(target=_open_browser, args=(address,), daemon=True).start()
         with suppress(KeyboardInterrupt):
             uvicorn.Server(config).run(sockets=[sock])
-    say("Stopped.")
+    say(told("server-stopped"))
 
 
 def _keep_runs(folder: str) -> None:
@@ -108,4 +102,4 @@ def _open_browser(address: str) -> None:
     try:
         webbrowser.open(address)
     except Exception as error:  # whatever a desktop's own helper program does must not stop the server
-        print(f"The browser did not open ({error}); go to the address above.", file=sys.stderr)
+        print(told("server-no-browser", error=str(error)), file=sys.stderr)

@@ -7,19 +7,13 @@ from typing import Any
 from sonify import __version__, drafts, lesson
 from sonify.data.plan import class_facts, instrument_rows, picture_facts
 from sonify.kinds.needs import NEEDS
+from sonify.records.fact import fact
 from sonify.records.scene import CURVES, Scene
 from sonify.records.score import SCAFFOLDS
 from sonify.records.sheet import PAPERS
 from sonify.say import say
 from sonify.web.desk import Desk
 from sonify.web.inputs import MOST_CSV, MOST_TEXT, Inputs
-
-#: What each level gives the pupils, in words.
-SCAFFOLD_WORDS = {
-    "full": "Everything is written out: who plays what, and when.",
-    "part": "Some bars are left for the pupils to invent.",
-    "open": "Pupils get the frame of the piece and fill it themselves.",
-}
 
 
 def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
@@ -30,7 +24,7 @@ def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
         "needs": list(NEEDS),
         "class": class_facts(drafts.class_of(drafts.default_class_text())),
         "curves": list(CURVES),
-        "scaffolds": [{"id": name, "words": SCAFFOLD_WORDS[name]} for name in SCAFFOLDS],
+        "scaffolds": [{"id": name, "words": say(fact(f"server-scaffold-{name}"))} for name in SCAFFOLDS],
         "audio": list(lesson.AUDIO),
         "papers": list(PAPERS),
         "most_bytes": {"scene": MOST_TEXT, "class": MOST_TEXT, "csv": MOST_CSV},
