@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sonify.arrange.compared import mates
+from sonify.arrange.compared import comparisons, mates
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.kinds.instruments import REGISTERS
@@ -82,7 +82,7 @@ def choose(piece: Piece, lines: Sequence[Line]) -> tuple[dict[str, Instrument], 
     search = _Search(piece, [lines[i] for i in order], [choices[i] for i in order])
     picked = search.best()
     found = {lines[i].name: row for i, row in zip(order, picked, strict=True)}
-    return {line.name: found[line.name] for line in lines}, tuple(_alike_findings(lines, found))
+    return {line.name: found[line.name] for line in lines}, tuple(_alike_findings(piece, lines, found))
 
 
 def _choices(piece: Piece, line: Line) -> list[Choice]:
@@ -240,31 +240,38 @@ class _Search:
         return _OCTAVE if _sisters(row, other) else _OTHER_TIMBRE
 
 
-def _alike_findings(lines: Sequence[Line], found: dict[str, Instrument]) -> list[Finding]:
+def _alike_findings(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> list[Finding]:
     findings = []
+    for parts in comparisons(piece.scene):
+        sides: dict[Instrument, list[Line]] = {}
+        for line in lines:
+            if line.plan.name in parts:
+                sides.setdefault(found[line.name], []).append(line)
+        for row, own in sides.items():
+            if len({line.desk for line in own}) > 1 and len({line.plan.name for line in own}) > 1:
+                names = tuple(line.name for line in own)  # as it is meant to be: told once, and where to sit
+                message = fact("cupboard-compared", parts=names, instruments=row.plural)
+                findings.append(_instruments(own[0], message, fact("cupboard-seat-compared")))
     for i, line in enumerate(lines):
         for other in lines[:i]:
             a, b = found[other.name], found[line.name]
-            if other.desk == line.desk or not alike(a, b):
+            meant = a.id == b.id and line.plan.name in mates(piece.scene, other.plan.name)
+            if other.desk == line.desk or meant or not alike(a, b):
                 continue
-            same = a.id == b.id
-            findings.append(
-                Finding(
-                    kind="playability",
-                    message=fact(
-                        "cupboard-same" if same else "cupboard-alike",
-                        one=other.name,
-                        other=line.name,
-                        first=a.plural,
-                        second=b.plural,
-                    ),
-                    fix=fact("cupboard-seat-apart"),
-                    part=line.name,
-                    where=fact("play-where", what="instruments"),
-                    serious=False,
-                )
+            message = fact(
+                "cupboard-same" if a.id == b.id else "cupboard-alike",
+                one=other.name,
+                other=line.name,
+                first=a.plural,
+                second=b.plural,
             )
+            findings.append(_instruments(line, message, fact("cupboard-seat-apart")))
     return findings
+
+
+def _instruments(line: Line, message: Fact, fix: Fact) -> Finding:
+    where = fact("play-where", what="instruments")
+    return Finding(kind="playability", message=message, fix=fix, part=line.name, where=where, serious=False)
 
 
 def swaps(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> tuple[Swap, ...]:

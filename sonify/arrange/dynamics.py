@@ -175,7 +175,7 @@ def _note(line: Line, message: Words, kind: str) -> Finding:
     return Finding(
         kind=kind,
         message=message,
-        fix=fact("play-nothing-to-do"),
+        fix=(),
         part=line.name,
         where=fact("play-where", what="dynamics"),
         serious=False,

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from sonify.arrange.compared import mates
 from sonify.arrange.piece import Piece
 from sonify.records.classroom import Classroom
-from sonify.records.fact import Fact, fact
+from sonify.records.fact import Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import PartPlan
 
@@ -79,7 +79,7 @@ def _size_findings(classroom: Classroom) -> list[Finding]:
         return []
     wanted = max(1, -(-classroom.pupils // MOST_PLAYERS))
     best = max(wanted, min(classroom.groups, classroom.pupils // LEAST_PLAYERS))
-    fix = fact("group-write-groups", best=best) if best != classroom.groups else fact("play-nothing-to-do")
+    fix: Words = fact("group-write-groups", best=best) if best != classroom.groups else ()
     return [Finding(kind="class", message=message, fix=fix, where=fact("play-where", what="groups"), serious=False)]
 
 

@@ -109,7 +109,7 @@ QUANTITIES = (
     quantity_spec(
         "pace of the race", "p", ("K/min", "K/s"), "how fast the two drinks' temperatures change, on average"
     ),
-    quantity_spec("gap", "G", ("K", "K"), "difference in temperature between the two drinks, in degrees"),
+    quantity_spec("gap", "G", ("delta_degC", "K"), "difference in temperature between the two drinks, in degrees"),
 )
 
 HONESTY = (

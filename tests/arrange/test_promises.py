@@ -18,6 +18,7 @@ from sonify.arrange.playability import playability
 from sonify.records.classroom import Classroom
 from sonify.records.score import Entry, Score
 from sonify.say import say
+from sonify.units import printed
 from tests.arrange.strategies import classrooms
 from tests.benchmarks.arranging import ROWS, SCENES, Row, Take, classes, take
 from tests.catalogue import catalogue
@@ -107,6 +108,17 @@ def test_what_cannot_be_compared_is_a_problem() -> None:
     late = cup_b(entries=(Entry(bar=9, bars=74),))
     assert "begins together" in problems(late)[0]
     assert "and one on voices" in problems(cup_b(instrument="voices-oo"))[0]
+
+
+def test_what_is_compared_on_one_kind_of_instrument_is_told_once_and_as_meant() -> None:
+    told = [say(finding.message) for finding in CUPS.findings if finding.kind == "playability"]
+    assert sum("are compared, so they play" in each for each in told) == 1
+    assert not any("Cup A and Cup B both play" in each for each in told)
+
+
+def test_gaps_of_temperature_are_printed_as_degrees_celsius() -> None:
+    """A kelvin of difference is a degree Celsius of difference (BIPM, the SI brochure, 9th edition, 2.3.1)."""
+    assert printed(CUPS.timeline.quantity("gap").unit) == "°C"
 
 
 def test_a_mark_that_is_not_played_is_a_problem() -> None:

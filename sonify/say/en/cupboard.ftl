@@ -3,7 +3,7 @@
 cupboard-empty = The cupboard is empty: the piece is for body percussion and voices.
 cupboard-list-it = List what the music cupboard holds in the class file to use it.
 cupboard-swap = { $given } instead of { $wanted }: { $reason }.
-cupboard-change-sounds = Nothing to do, or change the cupboard or the part's list of sounds.
+cupboard-change-sounds = Change the cupboard, or the part's list of sounds.
 cupboard-has-no = the cupboard has no { $instrument }
 cupboard-taken = group { $group } plays the { $instruments }, and two groups should not sound the same
 cupboard-too-loud = the class needs no sudden loud sounds
@@ -13,4 +13,6 @@ cupboard-too-few = the cupboard has { $have } of { $needed } that the group need
 cupboard-like-another = { $instruments } would sound too much like another group
 cupboard-same = { $one } and { $other } both play { $first }: hard to tell apart by ear.
 cupboard-alike = { $one } and { $other } play { $first } and { $second }, which sound alike: hard to tell apart by ear.
+cupboard-compared = { $parts } are compared, so they play { $instruments }: only the notes differ.
+cupboard-seat-compared = Seat the groups far apart, so that it can be heard which is which.
 cupboard-seat-apart = Seat the two groups far apart, or add another kind of instrument to the cupboard.

@@ -88,7 +88,6 @@ play-taps-over =
 
 ## plain: what to do
 
-play-nothing-to-do = Nothing to do.
 play-seat-every-pupil = Give every pupil a seat in one group.
 play-even-out = Even the groups out.
 play-fill-the-seat = Take the seat away or fill it.
@@ -107,7 +106,7 @@ play-add-an-entry = Add an entry.
 play-let-it-grow = Let it grow from softer.
 play-begin-later = Let one of the two begin later, or share them between two teams of the group.
 play-lay-out = Lay both sets out before the lesson, or make one more group.
-play-would-keep-them = Nothing to do; a slower tempo or a lower density would keep them.
+play-would-keep-them = A slower tempo or a lower density would keep them.
 play-lower-density-or-texture = Lower the rule's density or the tempo, or give the part to another texture.
 play-lower-density-or-instruments = Lower the rule's density or the tempo, or give the group more instruments.
 play-hear-as-dynamics = Hear the quantity as dynamics instead, or list a struck instrument first.
