@@ -14,6 +14,8 @@ from sonify.say.parts import bars, listed
 
 #: Bars that come again are looked for in pieces of so many: phrases first where they save the most.
 PHRASES = (1, 2, 4, 8)
+#: A strip holds so many bars at most: no page break goes through it, and in large print a page holds twice as many.
+LONGEST = 32
 Bar = tuple[tuple[Fraction, Fraction, str], ...]  # where in the bar, how long (beats), the letters
 
 
@@ -79,15 +81,19 @@ def _pieces(row: list[Bar], first: int, name: str, beats: int) -> list[dict[str,
     while place < len(row):
         size, times = _again(row, place)
         if times > 1:
-            if fresh < place:
-                found.append(_piece(row, fresh, place - fresh, 1, first, name, beats))
+            found += _fresh(row, fresh, place, first, name, beats)
             found.append(_piece(row, place, size, times, first, name, beats))
             place = fresh = place + size * times
         else:
             place += 1
-    if fresh < len(row):
-        found.append(_piece(row, fresh, len(row) - fresh, 1, first, name, beats))
-    return found
+    return [*found, *_fresh(row, fresh, len(row), first, name, beats)]
+
+
+def _fresh(row: list[Bar], start: int, end: int, first: int, name: str, beats: int) -> list[dict[str, Any]]:
+    """Bars that come once, in pieces that a page can hold."""
+    return [
+        _piece(row, place, min(LONGEST, end - place), 1, first, name, beats) for place in range(start, end, LONGEST)
+    ]
 
 
 def _again(row: list[Bar], place: int) -> tuple[int, int]:

@@ -89,3 +89,8 @@ def test_the_card_tells_the_notes_and_an_easy_way() -> None:
 def test_a_phrase_begins_where_phrases_do() -> None:
     part, lesson = cloud(tune((7,), (0,), (4,), (0,), (4,)), Entry(bar=1, bars=5))
     assert [piece["head"] for piece in strips(part, lesson.score)] == ["Bars 1 to 5"]
+
+
+def test_a_long_tune_is_cut_into_strips_that_a_page_can_hold() -> None:
+    part, lesson = cloud(tune(*[(bar % 7,) for bar in range(70)]), Entry(bar=1, bars=70))
+    assert [piece["head"] for piece in strips(part, lesson.score)] == ["Bars 1 to 32", "Bars 33 to 64", "Bars 65 to 70"]
