@@ -49,13 +49,13 @@ EITHER_WAY = [
     ("two-cups", "Cup A and Cup B play together", None),
     (
         "the-sea-that-stayed-warm",
-        None,
         "The sea as it was and The sea as it usually is play together in stretch 3",
+        "The sea as it was and The nets play together in stretch 3",
     ),
     (
         "the-sea-that-stayed-warm",
+        "The strange rain and The nets never play together in stretch 1",
         "The sea as it was and The sea as it usually is never play together in stretch 3",
-        "The sea as it was and The sea as it usually is never play together",
     ),
     ("two-cups", None, "Cup A and Cup B begin on the same note"),
     ("two-cups", "Cup A and Cup A begin on the same note", None),
@@ -134,10 +134,10 @@ def _with(name: str, text: str, stage: str) -> Lesson:
 @pytest.mark.parametrize(
     ("name", "text", "stage"),
     [
-        # "listen to the two melodies part": they share no bar of the stage
+        # "listen to the two together" where one of them is silent all through the stage
         (
             "the-sea-that-stayed-warm",
-            "The sea as it was and The sea as it usually is play together",
+            "The sea as it was and The nets play together",
             "stretch 3",
         ),
         # "the beat hardly quickens" in melting: 63 to 74 a minute
