@@ -9,7 +9,7 @@ from typing import Any
 
 from sonify.records.fact import fact
 from sonify.records.instrument import Instrument
-from sonify.records.score import Note, Part
+from sonify.records.score import Part
 from sonify.records.words import NOTE_LETTERS, note_name
 from sonify.say import say
 from sonify.say.parts import listed
@@ -131,11 +131,6 @@ def _spoken(cells: list[dict[str, Any]], beats_a_bar: int, each: int) -> str:
             sounds = listed([sound or say(fact("card-a-tap")) for sound in cell["sounds"]])
             found.append(say(fact("card-sound-at", bar=bar, count=count, sounds=sounds)))
     return "; ".join(found) or say(fact("card-no-sounds"))
-
-
-def note_hits(notes: Iterable[Note], start: Fraction, end: Fraction) -> list[Hit]:
-    """The notes that begin between two beats, counted from the first of them."""
-    return [(note.beat - start, note.beats, note.midi) for note in notes if start <= note.beat < end]
 
 
 def taps(part: Part, first: int, bars: int, beats_a_bar: int) -> list[dict[str, Any]]:

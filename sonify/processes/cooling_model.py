@@ -72,11 +72,6 @@ class Cup:
     newton_k: FloatArray
     rate_per_s: float
 
-    @property
-    def half_life_s(self) -> float:
-        """Time in which it loses half of its difference from the room, late on."""
-        return float(np.log(2.0)) / self.rate_per_s if self.rate_per_s > 0.0 else np.inf
-
 
 def times(race: Race) -> FloatArray:
     return np.linspace(0.0, race.duration, STEPS + 1)

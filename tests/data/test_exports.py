@@ -26,6 +26,8 @@ def test_score_json_times_follow_from_the_tempi_by_hand() -> None:
     beat_s = 909_091e-6  # 66 a minute as a MIDI file stores it: 60e6 / 66 to the whole microsecond
     sea = next(part for part in told["parts"] if part["name"] == "The sea")
     assert [round(note["onset_s"], 6) for note in sea["notes"][:2]] == [round(8 * beat_s, 6), round(12 * beat_s, 6)]
+    for note in sea["notes"][:2]:
+        assert abs(note["duration_s"] - note["beats"] * beat_s) < 1e-5
     assert told["parts"][0]["name"] == "count-in"
     assert [note["beat"] for note in told["parts"][0]["notes"]] == list(range(-8, 0))
     assert told["parts"][0]["notes"][0]["onset_s"] == 0

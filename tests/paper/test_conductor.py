@@ -282,3 +282,19 @@ def test_the_cue_for_a_gliding_beat_says_where_it_leads() -> None:
     (line,) = cue_rows(lesson, "1")
     assert line["who"][0]["loud"] == "little by little from 66, reaching 78 bpm at bar 4"
     assert line["figure"] == "quicker"
+
+
+#: How a conductor shows them (common practice): hands rise for louder and sink for softer, a slower beat is larger.
+SHOWN = {
+    "louder": ("up", "raise"),
+    "softer": ("down", "lower"),
+    "quicker": ("smaller", "fast"),
+    "slower": ("larger", "slow"),
+    "quicker-by-and-by": ("smaller", "quicker"),
+    "slower-by-and-by": ("larger", "slower"),
+}
+
+
+@pytest.mark.parametrize("gesture", SHOWN)
+def test_a_gesture_is_told_the_right_way_round(gesture: str) -> None:
+    assert all(word in show_words(gesture) for word in SHOWN[gesture]), show_words(gesture)
