@@ -21,6 +21,7 @@ from sonify.records.scene import Scene
 from sonify.records.score import Score
 from sonify.records.score_invariants import faults
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from tests.arrange.strategies import classrooms
 
 SCENES = lesson.scene_names()
@@ -92,7 +93,7 @@ def test_groups_that_play_at_once_can_be_told_apart(scene: str, classroom: Class
     for part in (part for part in score.group_parts if not part.pulse):
         owners.setdefault(part.instrument, set()).add(part.meaning or part.name)
     shared = [name for name, meanings in owners.items() if len(meanings) > 1]
-    told = " ".join(f.message.lower() for f in findings)
+    told = " ".join(say(f.message).lower() for f in findings)
     for name in shared:
         row = score.instrument(name)
         assert row.name.lower() in told or row.plural.lower() in told, f"{row.name} serves {owners[name]} unsaid"
