@@ -12,6 +12,7 @@ from sonify.facts.verdicts import VERDICTS, falsehoods, true_words
 from sonify.kinds.claims import CLAIMS
 from sonify.kinds.readings import READINGS
 from sonify.records.fact import Amount, Claim, Duration, Reading, fact
+from sonify.records.scene import Measure, Rule
 from sonify.records.timeline import Quantity, Stage, Timeline
 
 TIME_S = np.linspace(0.0, 100.0, 201)
@@ -127,3 +128,25 @@ def test_a_false_fact_gives_way_to_its_weaker_one_and_is_remembered() -> None:
 def test_every_row_of_the_tables_has_its_code_and_no_code_is_without_a_row() -> None:
     assert set(KNOWN) == set(READINGS)
     assert {*VERDICTS, "figure"} == set(CLAIMS)
+
+
+@pytest.mark.parametrize(
+    ("kind", "slack_db", "holds"),
+    [
+        ("told apart", 10.0, True),
+        ("told apart", 15.0, False),
+        ("not told apart", 8.0, False),
+        ("not told apart", 9.0, True),
+    ],
+)
+def test_sounds_are_told_apart_by_their_difference(kind: str, slack_db: float, holds: bool) -> None:
+    """Velocity 40 to 80 over 0 to 10 m: 42 and 78 in the first and the last tenth; 40 log10(78/42) is 10.8 dB."""
+    low, high = (Measure(text=f"{value} m", value=value, unit="m") for value in (0.0, 10.0))
+    rule = Rule(
+        quantity="rise", control="dynamics", low=low, high=high, to_low=40.0, to_high=80.0,
+        to_low_text="p", to_high_text="f", why="it grows",
+    )  # fmt: skip
+    one, other = (reading("mean by rule", "hear.0", start, start + 10.0) for start in (0.0, 90.0))
+    heard = replace(evidence(), rules=(rule,))
+    assert heard.value(one) == pytest.approx(42.0) and heard.value(other) == pytest.approx(78.0)
+    assert VERDICTS[kind](Claim(kind=kind, left=one, right=other, slack=slack_db), heard) is holds
