@@ -48,6 +48,7 @@ def reading(how: str, of: str, start: float = 0.0, end: float = 100.0, **more: f
         (reading("first", "rise", 20.0), 2.0),
         (reading("last", "rise", 20.0, 70.25), 7.025),
         (reading("mean", "rise"), 5.0),
+        (reading("mean", "decay"), 8.0 * 20.0 / np.log(2.0) * (1.0 - 0.5**5) / 100.0),
         (reading("most", "bump"), 1.0),
         (reading("least", "bump", 25.0, 60.0), float(np.sin(np.pi / 4))),
         (reading("change", "rise", 10.0, 30.0), 2.0),
