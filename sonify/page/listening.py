@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from sonify.facts.listening import Choice, ListeningItem, listening_items
+from sonify.records.fact import Named, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Score
 from sonify.say import say
@@ -23,7 +24,7 @@ def _row(item: ListeningItem, score: Score) -> dict[str, Any]:
     return {
         "question": say(item.question),
         "clips": [
-            {"bar": clip.bar, "after": clip.bar + clip.bars, "name": f"clip {letter}".strip()}
+            {"bar": clip.bar, "after": clip.bar + clip.bars, "name": say(fact("listening-clip", letter=letter)).strip()}
             for clip, letter in zip(item.clips, letters, strict=True)
         ],
         "choices": [_choice(choice) for choice in item.choices],
@@ -48,7 +49,7 @@ def curve_told(item: ListeningItem) -> str:
     if not item.quantity or not any(choice.points for choice in item.choices):
         return ""
     whole = any(choice.shaded for choice in item.choices)
-    return f"The curve: {item.quantity}" + (" through the whole piece; the stage is shaded." if whole else ".")
+    return say(fact("listening-curve", quantity=Named("quantity", item.quantity), whole="yes" if whole else "no"))
 
 
 def path(choice: Choice) -> str:

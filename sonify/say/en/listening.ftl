@@ -10,3 +10,9 @@ listening-the-same-questions-are-on = The same questions are on the pupils’ sh
 listening-space = Space
 listening-plays-the-clip = plays the clip,
 listening-go-to-the-question-before = go to the question before and the next.
+listening-clip = clip { $letter }
+listening-curve =
+    The curve: { $quantity }{ $whole ->
+        [yes] { " " }through the whole piece; the stage is shaded
+       *[no] { "" }
+    }.
