@@ -6,6 +6,7 @@ import re
 
 from sonify.facts.listening import Choice, Clip, ListeningItem, listening_items
 from sonify.page.listening import HEIGHT, WIDTH, curve_told, listening_rows, path, shade
+from sonify.say import say
 from tests.page.lessons import page_of
 from tests.sample import sample_lesson
 
@@ -14,9 +15,9 @@ def test_the_page_asks_what_the_sheet_asks_in_its_order() -> None:
     lesson = sample_lesson()
     items, rows = listening_items(lesson), listening_rows(lesson)
     assert len(rows) >= 2
-    assert [row["question"] for row in rows] == [item.question for item in items]
+    assert [row["question"] for row in rows] == [say(item.question) for item in items]
     for row, item in zip(rows, items, strict=True):
-        assert [choice["words"] for choice in row["choices"]] == [choice.words for choice in item.choices]
+        assert [choice["words"] for choice in row["choices"]] == [say(choice.words) for choice in item.choices]
         assert row["answer"] == item.answer
         assert [(clip["bar"], clip["after"]) for clip in row["clips"]] == [(c.bar, c.bar + c.bars) for c in item.clips]
 
