@@ -14,6 +14,7 @@ from sonify.facts.sharing import sharing
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls, Key, TimeMap
+from sonify.records.fact import Amount, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
 from sonify.records.lesson import Lesson
@@ -21,12 +22,17 @@ from sonify.records.process import ConditionSpec
 from sonify.records.scene import Measure, Rule, Scene
 from sonify.records.score import Part, Score, Section
 from sonify.records.timeline import FloatArray, Quantity, Timeline
-from sonify.records.words import clock_text, duration_text, measure_text
+from sonify.records.words import clock_text, duration_text
 from sonify.say import say
 from sonify.units import convert, printed
 
 #: Points of a curve, and of the small picture of a scene.
 POINTS, PICTURE_POINTS = 121, 61
+
+
+def _shown(value: float, unit: str, digits: int = 3) -> str:
+    """A figure with its unit, as every sheet and sentence writes it."""
+    return say(fact("value-alone", value=Amount(value=value, unit=unit, digits=digits)))
 
 
 def plan_facts(lesson: Lesson, *, before: Scene, compared: Comparison | None) -> dict[str, Any]:
@@ -104,7 +110,7 @@ def condition_rows(lesson: Lesson, before: Scene) -> list[dict[str, Any]]:
                 "label": spec.name.replace("_", " ").capitalize(),
                 "help": say(spec.meaning),
                 "text": measure.text,
-                "shown": measure_text(measure.value, measure.unit, 4),
+                "shown": _shown(measure.value, measure.unit, 4),
                 "value": slider.value,
                 "unit": slider.unit,
                 "unit_shown": printed(slider.unit),
@@ -203,8 +209,8 @@ def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
             "points": [[round(float(x), 4), float(f"{y:.5g}")] for x, y in zip(shares, row, strict=True)],
             "low": float(f"{row.min():.5g}"),
             "high": float(f"{row.max():.5g}"),
-            "low_shown": measure_text(float(row.min()), quantity.unit),
-            "high_shown": measure_text(float(row.max()), quantity.unit),
+            "low_shown": _shown(float(row.min()), quantity.unit),
+            "high_shown": _shown(float(row.max()), quantity.unit),
             **_beside(quantity, row, companions),
             "lead": quantity.name == lead,
         }
@@ -218,8 +224,8 @@ def _beside(quantity: Quantity, row: FloatArray, all_rows: dict[str, tuple[Quant
         return {"low_beside": "", "high_beside": ""}
     companion, values = all_rows[quantity.companion]
     return {
-        "low_beside": measure_text(float(values[row.argmin()]), companion.unit),
-        "high_beside": measure_text(float(values[row.argmax()]), companion.unit),
+        "low_beside": _shown(float(values[row.argmin()]), companion.unit),
+        "high_beside": _shown(float(values[row.argmax()]), companion.unit),
     }
 
 

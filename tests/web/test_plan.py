@@ -184,7 +184,7 @@ def test_comments_stay_in_what_is_saved(client: httpx.Client) -> None:
     after = tomllib.loads(found["scene_toml"])
     after["conditions"] |= {"sea_temperature": "14 degC", "day": 172}
     after["hear"][0]["to"], after["hear"][3]["from"], after["hear"][3]["to"] = (
-        ["66 bpm", "112 bpm"],
+        ["62 bpm", "114 bpm"],
         ["0 mm", "0.22 mm"],
         ["pp", "f"],
     )
