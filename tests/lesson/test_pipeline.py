@@ -40,7 +40,10 @@ def test_another_seed_scatters_otherwise_and_leaves_the_rest() -> None:
     one, other = (sonify.compose("harbour-water-cycle", seed=seed) for seed in (0, 1))
     for a, b in zip(one.parts, other.parts, strict=True):
         same = [(n.beat, n.midi) for n in a.notes] == [(n.beat, n.midi) for n in b.notes]
-        assert same == (a.texture != "scatter"), a.name
+        if a.texture == "scatter":
+            assert not same, a.name
+        elif a.texture != "ostinato":  # which of the patterns that fit is drawn by lot, too
+            assert same, a.name
 
 
 def test_an_error_halfway_leaves_the_pack_that_was_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

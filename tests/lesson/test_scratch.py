@@ -84,7 +84,7 @@ def test_no_half_file_is_left(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     def fail(*args: object, **options: object) -> None:
-        assert list(tmp_path.glob(".*.part"))  # half a file is there at this moment
+        assert list(tmp_path.glob(".sonify-*"))  # the folder in which half a file is at this moment
         raise stopped_by
 
     monkeypatch.setattr(recording, "write_rendering", fail)

@@ -171,9 +171,9 @@ def test_no_caution_is_given_twice(scene: str) -> None:
 def test_a_pitch_rule_says_which_notes_it_has_in_this_class() -> None:
     lesson = harbour("well-stocked")
     found = sheet(lesson, settings())
-    # by hand: the journey's own notes are the alto glockenspiel's bars from its low C to the G of its second octave
+    # by hand: the journey's own notes are the alto glockenspiel's bars from its low C to the A of its second octave
     assert [key["arranged"] for key in found["keys"] if "pitch" in key["title"]] == [
-        ["The journey, C to G′ on its bars."]
+        ["The journey, C to A′ on its bars."]
     ]
     assert "C4 is middle C" in found["naming"]
 
