@@ -8,7 +8,7 @@ from dataclasses import replace
 from sonify import cache, shelf
 from sonify.errors import BadCondition
 from sonify.names import condition_fault, fault_at
-from sonify.page import film_text, is_film
+from sonify.page import film_text, is_film, retold
 from sonify.processes import conditions_si, process_of
 from sonify.processes.states_of_matter_film import film_key, film_params, filmed, usual_params
 from sonify.reading import SceneLike, load
@@ -64,7 +64,10 @@ def film_is_quick(lesson: Lesson) -> bool:
 
 
 def particle_film(lesson: Lesson) -> str:
-    """The particle box for the page: the lesson's own where it is about one, else the usual one, which is shipped."""
+    """The particle box for the page: the lesson's own where it is about one, else the usual one, which is shipped.
+
+    What is kept of the lesson's own is said anew each time: its words are no part of what names it in the cache.
+    """
     conditions = conditions_si(lesson.process, lesson.scene.conditions)
     params = film_params(lesson.process.name, conditions)
     if params == usual_params():
@@ -75,4 +78,6 @@ def particle_film(lesson: Lesson) -> str:
         return data.decode("utf-8", "replace")
 
     text = kept(fresh=False)
-    return text if is_film(text) else kept(fresh=True)  # a cut file is no film
+    if not is_film(text):  # a cut file is no film
+        text = kept(fresh=True)
+    return retold(text, lesson.timeline.stages)

@@ -1,7 +1,7 @@
 """The classroom page: one HTML file that plays the piece and helps the teacher to conduct it, with no network."""
 
 from sonify.page.document import PageTooBig, page_html, served_page_html
-from sonify.page.particles import film_text, is_film
+from sonify.page.particles import film_text, is_film, retold
 from sonify.page.plan import plan_page
 
-__all__ = ["PageTooBig", "film_text", "is_film", "page_html", "plan_page", "served_page_html"]
+__all__ = ["PageTooBig", "film_text", "is_film", "page_html", "plan_page", "retold", "served_page_html"]

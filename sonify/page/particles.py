@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from base64 import b64encode
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -82,17 +83,23 @@ def whole(values: FloatArray) -> list[int]:
 def stage_row(stage: Stage, film: ParticleFilm) -> dict[str, Any]:
     """A state as the simulation found it: frames, its word, and what it is in words."""
     last = film.frames - 1
-    word, _, rest = say(stage.title).partition(": ")
+    word, what, science = stage_words(stage)
     return {
         "word": word,
-        "what": rest[:1].upper() + rest[1:],
+        "what": what,
         "from": min(last, round(stage.start_s / film.frame_s)),
         "to": min(last, round(stage.end_s / film.frame_s)),
-        "science": say(stage.science),
+        "science": science,
     }
 
 
-def slowed_words(film: ParticleFilm) -> str:
+def stage_words(stage: Stage) -> tuple[str, str, str]:
+    """A state's one word, what it is, and its science."""
+    word, _, rest = say(stage.title).partition(": ")
+    return word, rest[:1].upper() + rest[1:], say(stage.science)
+
+
+def slowed_words() -> str:
     """How much slower than in the box it is shown: "250 thousand million times slower"."""
     times = 1.0 / SHOWN_S_A_SECOND / 1e9
     return say(fact("particles-slower", times=f"{times:.0f}"))
@@ -125,7 +132,7 @@ def film_data(film: ParticleFilm) -> dict[str, Any]:
         "knocksASecond": knocks_a_second(film),
         "stages": [stage_row(stage, film) for stage in film.stages],
         "substance": film.substance,
-        "slowed": slowed_words(film),
+        "slowed": slowed_words(),
         "beatRule": BEATS_A_MINUTE_FOR_M_S,
         "real": [
             {"what": row.what, "temperature": degrees(row.temperature_k), "speed": round(row.speed_m_s)}
@@ -136,7 +143,23 @@ def film_data(film: ParticleFilm) -> dict[str, Any]:
 
 def film_text(film: ParticleFilm) -> str:
     """The film as JSON: what is kept between runs and put into the page."""
-    return json.dumps(film_data(film), ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    return _json(film_data(film))
+
+
+def retold(text: str, stages: Sequence[Stage]) -> str:
+    """A kept film with its words said anew: what was simulated keeps, what is said of it may since have changed.
+
+    stages: those of the same run. ValueError: the film has other stages.
+    """
+    data = json.loads(text)
+    for row, stage in zip(data["stages"], stages, strict=True):
+        row["word"], row["what"], row["science"] = stage_words(stage)
+    data["slowed"] = slowed_words()
+    return _json(data)
+
+
+def _json(data: dict[str, Any]) -> str:
+    return json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
 
 
 def is_film(text: str) -> bool:

@@ -41,3 +41,14 @@ def test_a_lesson_about_the_box_has_its_own_and_a_broken_copy_is_made_anew(
     else:
         pytest.fail("the film was not kept")
     assert pipeline.particle_film(lesson) == text
+
+
+def test_a_kept_film_says_what_would_be_said_today(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SONIFY_CACHE", str(tmp_path))
+    lesson = pipeline.study(pipeline.load("ice-rink-particles", ["particles=60", "box_width=7 nm", "duration=60 ps"]))
+    text = pipeline.particle_film(lesson)
+    (kept,) = (file for file in tmp_path.iterdir() if file.read_bytes() == text.encode())
+    older = json.loads(text)
+    older["stages"][0]["science"] = older["slowed"] = "As it was said last year."
+    kept.write_text(json.dumps(older), encoding="utf-8")
+    assert pipeline.particle_film(lesson) == text

@@ -82,7 +82,7 @@ def test_states_knocks_and_figures_are_told_in_frames_and_words() -> None:
     assert data["knocksASecond"] == [7, 7, 7]
     assert data["radius"] == pytest.approx(0.02)
     assert data["real"] == [{"what": "water in a cup", "temperature": "20\u00a0°C", "speed": 587}]
-    assert slowed_words(film()) == "250 thousand million times slower than it happens"
+    assert slowed_words() == "250 thousand million times slower than it happens"
 
 
 def test_the_shipped_film_is_small_and_goes_from_solid_to_gas() -> None:
