@@ -85,7 +85,7 @@ def test_the_campaign_would_see_a_false_caption_and_a_spoilt_table(monkeypatch: 
         tally = Tally()
         claims.claims(tally, 1, SEED, scenes=("two-cups",), classes=("well-stocked",))
         assert tally.faults
-    monkeypatch.setattr("sonify.data.exports.for_heading", lambda text: text.replace("degC", "K"))
+    monkeypatch.setattr("sonify.data.exports.for_heading", lambda text: text.replace("[degC]", "[K]"))
     tally = Tally()
     claims.claims(tally, 1, SEED, scenes=("two-cups",), classes=("well-stocked",))
     assert "science.csv" in tally.faults["two-cups"][0]
