@@ -6,6 +6,7 @@ gives back the quantity of the science as the ear could have it.
 
 from sonify.hearing.judging import heard_findings
 from sonify.hearing.recovering import recovered
+from sonify.hearing.spectra import Recording
 from sonify.hearing.told import Told, told_of
 
-__all__ = ["Told", "heard_findings", "recovered", "told_of"]
+__all__ = ["Recording", "Told", "heard_findings", "recovered", "told_of"]

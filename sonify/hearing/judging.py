@@ -6,12 +6,11 @@ Rules that do not come back, strokes that are masked, stages under a projector's
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 
-from sonify.hearing.recovering import Samples
-from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, frames
+from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, Recording
 from sonify.hearing.strokes import shown
 from sonify.hearing.told import Told
 from sonify.records.fact import fact
@@ -31,11 +30,8 @@ OVER_FAN_DB = 6.0
 A_CORNERS_HZ = (20.598997, 107.65265, 737.86223, 12194.217)  # IEC 61672-1, annex E (from memory, not verified)
 
 
-def heard_findings(
-    told: Told, rows: Sequence[HeardRule], mix: Samples, stems: Mapping[str, Samples], rate_hz: int
-) -> tuple[Finding, ...]:
-    whole = frames(mix, rate_hz)
-    return (*_unheard(rows), *_masked(told, whole, stems, rate_hz), *_under_the_fan(told, whole))
+def heard_findings(told: Told, rows: Sequence[HeardRule], sound: Recording) -> tuple[Finding, ...]:
+    return (*_unheard(rows), *_masked(told, sound), *_under_the_fan(told, sound.whole))
 
 
 def _unheard(rows: Sequence[HeardRule]) -> list[Finding]:
@@ -60,12 +56,12 @@ def _unheard(rows: Sequence[HeardRule]) -> list[Finding]:
     ]
 
 
-def _masked(told: Told, whole: Frames, stems: Mapping[str, Samples], rate_hz: int) -> list[Finding]:
+def _masked(told: Told, sound: Recording) -> list[Finding]:
     found = []
     for one in told.strokes:
-        if one.name not in stems or not any(key.part == one.name for key in told.keys):
+        if one.name not in sound.stems or not any(key.part == one.name for key in told.keys):
             continue
-        heard = shown(frames(stems[one.name], rate_hz), whole, one, MASKED_UNDER_DB)
+        heard = shown(sound.own(one.name), sound.whole, one, MASKED_UNDER_DB)
         bars = told.bar_of(one.onsets_s)
         for title, first, last, _ in told.stages:
             here = heard[(bars >= first) & (bars < last)]

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.hearing.pitch import stroke_note
-from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, frames
+from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, Recording, Samples
 from sonify.hearing.strokes import centroids, counts, levels_db, profile
 from sonify.hearing.tempo import beat_bpm
 from sonify.hearing.told import Strokes, Told
 from sonify.records.heard import HeardRule, PrintedKey
-
-Samples = NDArray[np.float32]
 
 #: Values of the science nearer than this share of the rule's range are one: nothing could rank them.
 ALIKE = 0.02
@@ -24,24 +22,25 @@ ALIKE = 0.02
 SCALED = ("dynamics", "brightness")
 
 
-def recovered(told: Told, mix: Samples, stems: Mapping[str, Samples], rate_hz: int) -> tuple[HeardRule, ...]:
+def recovered(told: Told, sound: Recording) -> tuple[HeardRule, ...]:
     """A row for every rule and part: from the part's own recording, and from the mix. The tempo is the mix's."""
-    whole = frames(mix, rate_hz)
+    whole = sound.whole
     rows: list[HeardRule] = []
     rows += [_row(told, key, "mix", _tempi(told, whole), by_bar=False) for key in told.keys if key.control == "tempo"]
     for one in told.strokes:
         keys = [key for key in told.keys if key.part == one.name]
-        if not keys or one.name not in stems:
+        if not keys or one.name not in sound.stems:
             continue
-        own = frames(stems[one.name], rate_hz)
+        own = sound.own(one.name)
         sources = {
-            "stem": (own, np.ones(BANDS_HZ.size), stems[one.name]),
-            "mix": (whole, profile(own, whole, one.onsets_s), mix),
+            "stem": (own, np.ones(BANDS_HZ.size), sound.stems[one.name]),
+            "mix": (whole, profile(own, whole, one.onsets_s), sound.mix),
         }
         for key in keys:
             for source, (heard, weights, samples) in sources.items():
-                sound = _by_bar(told, key, one, heard, weights, samples, rate_hz, alone=source == "stem")
-                rows.append(_row(told, key, source, sound, by_bar=True))
+                alone = source == "stem"
+                by_bar = _by_bar(told, key, one, heard, weights, samples, sound.rate_hz, alone=alone)
+                rows.append(_row(told, key, source, by_bar, by_bar=True))
     return tuple(rows)
 
 

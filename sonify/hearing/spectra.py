@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
+Samples = NDArray[np.float32]
 
 SIZE, HOP_S = 1024, 0.006
 #: Middles of the bands, a third of an octave apart: about as wide as the ear's own from 500 Hz up.
 BANDS_HZ = np.array([1000.0 * 2.0 ** (n / 3.0) for n in range(-13, 13)])
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Frames:
     """power: frames by bands. A frame's time is that of its middle."""
 
@@ -25,7 +28,7 @@ class Frames:
         first = max(0, round(start_s / self.hop_s))
         return slice(first, max(first + 1, round(end_s / self.hop_s)))
 
-    @property
+    @cached_property
     def flux(self) -> Floats:
         """How much louder each band gets from frame to frame, in nepers over a floor 60 dB under its loudest."""
         floor = 1e-6 * self.power.max() + 1e-20
@@ -33,7 +36,7 @@ class Frames:
         return np.asarray(np.maximum(rises, 0.0))
 
 
-def frames(samples: NDArray[np.float32], rate_hz: int) -> Frames:
+def frames(samples: Samples, rate_hz: int) -> Frames:
     hop = round(HOP_S * rate_hz)
     padded = np.concatenate([np.zeros(SIZE // 2, np.float32), samples, np.zeros(SIZE, np.float32)])
     count = samples.size // hop + 1
@@ -45,6 +48,27 @@ def frames(samples: NDArray[np.float32], rate_hz: int) -> Frames:
         rows = np.lib.stride_tricks.sliding_window_view(padded, SIZE)[first * hop : (last - 1) * hop + 1 : hop]
         power[first:last] = np.square(np.abs(np.fft.rfft(rows * window))) @ into
     return Frames(power, hop / rate_hz)
+
+
+@dataclass(frozen=True, eq=False)
+class Recording:
+    """The mix, and each part's own recording by its name; frames of both are worked out once."""
+
+    mix: Samples
+    stems: Mapping[str, Samples]
+    rate_hz: int
+    _owns: dict[str, Frames] = field(default_factory=dict, init=False, repr=False)
+
+    @cached_property
+    def whole(self) -> Frames:
+        """The mix in frames."""
+        return frames(self.mix, self.rate_hz)
+
+    def own(self, part: str) -> Frames:
+        """A part's own recording in frames. KeyError where there is none."""
+        if part not in self._owns:
+            self._owns[part] = frames(self.stems[part], self.rate_hz)
+        return self._owns[part]
 
 
 def _band_of(rate_hz: int) -> Floats:

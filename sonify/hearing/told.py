@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -63,7 +63,7 @@ def told_of(lesson: Lesson) -> Told:
         stages.append((section.title, first, last, float(bpm)))
     told = Told(bars_s=bars_s, beats_a_bar=score.metre.beats, stages=tuple(stages), strokes=strokes, keys=())
     keys = tuple(key for curve in lesson.controls.curves for key in _keys(lesson, told, curve))
-    return Told(bars_s=bars_s, beats_a_bar=score.metre.beats, stages=told.stages, strokes=strokes, keys=keys)
+    return replace(told, keys=keys)
 
 
 def _strokes(score: Score, part: Part) -> Strokes:
@@ -112,14 +112,7 @@ def _shapes(lesson: Lesson, curve: ControlCurve, one: Strokes) -> bool:
         return False
     if curve.rule.control == "pitch" and not one.ruled_s.size:
         return False
-    own = curve.part is not None and (part.name == curve.part or part.name.startswith(f"{curve.part}, "))
-    of_its_own = any(
-        other.rule.control == curve.rule.control
-        and other.part is not None
-        and (part.name == other.part or part.name.startswith(f"{other.part}, "))
-        for other in lesson.controls.curves
-    )
-    return own or (curve.part is None and not of_its_own)
+    return lesson.controls.curve(curve.rule.control, lesson.scene.plan_name(part.name)) is curve
 
 
 def _plays(told: Told, one: Strokes) -> np.ndarray:

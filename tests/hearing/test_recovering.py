@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from sonify import lesson
-from sonify.hearing import heard_findings, recovered, told_of
+from sonify.hearing import Recording, heard_findings, recovered, told_of
 from sonify.hearing.judging import over_fan_db
 from sonify.hearing.spectra import frames
 from sonify.hearing.told import Strokes, Told
@@ -46,7 +46,7 @@ def test_a_depth_played_as_pitch_comes_back_in_metres_in_spite_of_another_part()
     notes = 60.0 + 2.0 * (truth - 1.0)
     own = laid(25.0, [(t, ring(hz(notes[n // 2] + 12.0))) for n, t in enumerate(onsets)])
     rest = laid(25.0, [(t + 0.5, click(-6.0)) for t in onsets])
-    rows = recovered(told(onsets, key("pitch", (60.0, 76.0), truth)), own + rest, {"A": own}, RATE_HZ)
+    rows = recovered(told(onsets, key("pitch", (60.0, 76.0), truth)), Recording(own + rest, {"A": own}, RATE_HZ))
     assert [row.source for row in rows] == ["stem", "mix"]
     for row in rows:
         assert row.rank_stages == pytest.approx(1.0) and row.rank_bars > 0.99
@@ -60,12 +60,12 @@ def test_a_density_comes_back_as_a_quantity_and_a_turned_one_is_a_problem() -> N
     own = laid(25.0, [(t, click(seed=n)) for n, t in enumerate(onsets)])
     truth = 1.0 + 8.0 * (count / 4.0 - 0.25) / 1.25
     right = told(onsets, key("density", (0.25, 1.5), truth))
-    rows = recovered(right, own, {"A": own}, RATE_HZ)
+    rows = recovered(right, Recording(own, {"A": own}, RATE_HZ))
     assert all(row.rank_stages == pytest.approx(1.0) and row.error < 0.4 for row in rows)
-    assert not heard_findings(right, rows, own, {"A": own}, RATE_HZ)
+    assert not heard_findings(right, rows, Recording(own, {"A": own}, RATE_HZ))
     wrong = told(onsets, key("density", (0.25, 1.5), truth[::-1]))
-    rows = recovered(wrong, own, {"A": own}, RATE_HZ)
-    (finding,) = heard_findings(wrong, rows, own, {"A": own}, RATE_HZ)
+    rows = recovered(wrong, Recording(own, {"A": own}, RATE_HZ))
+    (finding,) = heard_findings(wrong, rows, Recording(own, {"A": own}, RATE_HZ))
     assert finding.serious and finding.kind == "audibility" and "depth" in say(finding.message)
 
 
@@ -75,7 +75,7 @@ def test_a_part_under_another_and_a_stage_under_the_fan_are_problems() -> None:
     own = laid(25.0, [(t, ring(1000.0, level_db=-60.0 + 2.0 * (n // 8))) for n, t in enumerate(onsets)])
     loud = laid(25.0, [(8.0 + 0.25 * n, ring(1020.0, level_db=-6.0)) for n in range(64)])
     score = told(onsets, key("dynamics", (44.0, 89.0), truth))
-    findings = heard_findings(score, (), own + loud, {"A": own}, RATE_HZ)
+    findings = heard_findings(score, (), Recording(own + loud, {"A": own}, RATE_HZ))
     masked = {f.where for f in findings if f.part == "A"}
     assert masked == {"middle", "high"}
     assert {f.where for f in findings if not f.part} == {"low"}  # 50 dB under the rest
@@ -114,7 +114,7 @@ def test_another_synthesiser_playing_our_midi_tells_the_same_science(tmp_path: P
         alone = fluidsynth(midi_bytes(replace(studied.score, parts=parts)), tmp_path)
         assert alone is not None
         stems[name] = alone
-    rows = recovered(facts, sound, stems, RATE_HZ)
+    rows = recovered(facts, Recording(sound, stems, RATE_HZ))
     (tempo,) = [row for row in rows if row.key.control == "tempo"]
     assert tempo.rank_stages == pytest.approx(1.0) or math.isnan(tempo.rank_stages)
     pitches = [row.rank_bars for row in rows if row.key.control == "pitch" and row.source == "stem"]
