@@ -9,8 +9,9 @@ from math import floor, inf, log10
 import numpy as np
 
 from sonify.facts.evidence import Evidence, NoEvidence
+from sonify.kinds.readings import SCORE
 from sonify.records.fact import Amount, Claim, ClockTime, Date, Duration, Fact, Figure, Reading, Words
-from sonify.units import convert
+from sonify.units import convert, si
 
 #: A rise or fall is told from this share of the quantity's whole swing on; against it at most so much of it between.
 CLEAR, SETBACK = 0.005, 0.25
@@ -109,8 +110,6 @@ def _amount_off(figure: Amount, found: float) -> str:
 
 def _in_unit(value: float, unit: str, *, difference: bool) -> float:
     """An SI value in a unit; a difference of temperatures has no other zero."""
-    from sonify.units import si
-
     base = si(unit)
     zero = convert(0.0, base, unit) if difference else 0.0
     return float(convert(value, base, unit)) - float(zero)
@@ -260,8 +259,6 @@ def _starts_alike(claim: Claim, evidence: Evidence) -> bool:
 def _over_stages(claim: Claim, evidence: Evidence) -> tuple[float, list[float]]:
     """Left's reading, and the same reading in every other stage (of the Score where left counts bars)."""
     here = evidence.value(claim.left)
-    from sonify.kinds.readings import SCORE
-
     if claim.left.how in SCORE:
         spans = [(float(s.bar), float(s.bar + s.bars)) for s in evidence.played.sections]
     else:
@@ -275,6 +272,11 @@ def _over_stages(claim: Claim, evidence: Evidence) -> tuple[float, list[float]]:
         except NoEvidence:
             continue
     return here, others
+
+
+def _extreme(claim: Claim, evidence: Evidence, sign: float) -> bool:
+    here, others = _over_stages(claim, evidence)
+    return all(sign * here >= sign * other for other in others)
 
 
 def _in_order(claim: Claim, evidence: Evidence) -> bool:
@@ -330,8 +332,8 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "every beat": lambda c, e: e.value(replace(c.left, how="beats struck")) >= 1.0,
     "one pattern": lambda c, e: e.value(replace(c.left, how="patterns")) == 1.0,
     "order of size": _in_order,
-    "greatest": lambda c, e: all(_over_stages(c, e)[0] >= other for other in _over_stages(c, e)[1]),
-    "least": lambda c, e: all(_over_stages(c, e)[0] <= other for other in _over_stages(c, e)[1]),
+    "greatest": lambda c, e: _extreme(c, e, 1.0),
+    "least": lambda c, e: _extreme(c, e, -1.0),
     "by rule": lambda c, e: abs(_pair(c, e)[0] - _pair(c, e)[1]) <= (c.slack or 1e-9),
     "first": lambda c, e: _earliest(c, e, 1.0),
     "last": lambda c, e: _earliest(c, e, -1.0),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from sonify.processes.cooling_model import CUPS, Cup, Race
-from sonify.processes.telling import Stretch, given
+from sonify.processes.telling import Stretch, fixed, given
 from sonify.records.fact import Amount, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.timeline import Event, FloatArray
 from sonify.units import convert
@@ -50,7 +50,7 @@ def _pace(stretch: Stretch, cup: str) -> Amount:
         of=of,
         start=stretch.start,
         end=stretch.end,
-        per=Reading(how="fixed", level=stretch.end - stretch.start),
+        per=fixed(stretch.end - stretch.start),
         times=60.0 if change >= 0.0 else -60.0,
     )
     return Amount(value=60.0 * abs(change) / (stretch.end - stretch.start), unit="degC", digits=2, source=reading)

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from sonify.processes.telling import Stretch
+from sonify.processes.specs import Declared
+from sonify.processes.telling import Stretch, fixed
 from sonify.records.fact import Arg, Claim, Date, Duration, Fact, Reading, Words, fact
-from sonify.records.process import StageSpec
 from sonify.records.timeline import Event
 
 DAY_S = 86_400.0
@@ -18,27 +18,13 @@ NOON_2000 = 730_120.5
 AS_LONG = 2.5e-3
 LIT, NOON, CHANGE = "day length", "noon height of the Sun", "change of the day"
 
+_DECLARED = Declared("day_length")
+
 STAGES = (
-    StageSpec(
-        name="light returns",
-        title=fact("day_length-stage-light-returns"),
-        seen_as=fact("day_length-seen-light-returns"),
-    ),
-    StageSpec(
-        name="long days grow",
-        title=fact("day_length-stage-long-days-grow"),
-        seen_as=fact("day_length-seen-long-days-grow"),
-    ),
-    StageSpec(
-        name="days shrink",
-        title=fact("day_length-stage-days-shrink"),
-        seen_as=fact("day_length-seen-days-shrink"),
-    ),
-    StageSpec(
-        name="darkness grows",
-        title=fact("day_length-stage-darkness-grows"),
-        seen_as=fact("day_length-seen-darkness-grows"),
-    ),
+    _DECLARED.stage("light returns"),
+    _DECLARED.stage("long days grow"),
+    _DECLARED.stage("days shrink"),
+    _DECLARED.stage("darkness grows"),
 )
 
 
@@ -66,7 +52,7 @@ def _stage(name: str, stretch: Stretch, begins: float) -> Fact:
 def date_of(time_s: float, source: Reading, begins: float) -> Date:
     """The day of a moment of model time. source: its reading, in model seconds."""
     zero = NOON_2000 + begins
-    since = Reading(how="fixed", level=-DAY_S * zero)
+    since = fixed(-DAY_S * zero)
     dated = Reading(how=source.how, of=source.of, start=source.start, end=source.end, less=since)
     return Date(day=int(np.floor(zero + time_s / DAY_S)), parts="dm", source=dated)
 

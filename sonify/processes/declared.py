@@ -9,9 +9,9 @@ from math import floor, log10
 import numpy as np
 from numpy.typing import NDArray
 
-from sonify.records.fact import Words, fact
+from sonify.records.fact import Fact, Words, fact
 from sonify.records.process import ConditionSpec, QuantitySpec, StageSpec
-from sonify.records.timeline import FloatArray, Missing, Quantity, Stage
+from sonify.records.timeline import Event, FloatArray, Missing, Quantity, Stage
 from sonify.units import convert
 
 MOST_TRIALS = 4  # runs of a model spent on one stage's advice
@@ -71,6 +71,12 @@ def stages(
         )
         for name, (start, end) in found.items()
     )
+
+
+def events_at(moments: Iterable[tuple[int, str, Fact]], time_s: FloatArray) -> tuple[Event, ...]:
+    """Events in order, from the sample at which each comes, its name, and what is told of it."""
+    in_order = sorted(moments, key=lambda moment: moment[:2])
+    return tuple(Event(name=name, time_s=float(time_s[at]), text=text) for at, name, text in in_order)
 
 
 def drift(stores: Sequence[FloatArray], moved: float) -> float:

@@ -8,10 +8,10 @@ from dataclasses import replace
 
 import numpy as np
 
-from sonify.processes.declared import Adviser, first, spans
+from sonify.processes.declared import Adviser, events_at, first, spans
 from sonify.processes.dissolving_model import Jar, Setup, dissolve
 from sonify.processes.specs import Declared
-from sonify.processes.telling import Stretch
+from sonify.processes.telling import Stretch, fixed
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec
 from sonify.records.timeline import Event, Missing
@@ -52,10 +52,6 @@ def told(jar: Jar, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> dict[
     """The facts of each stage, with this run's own figures."""
     writers = {"resting": _resting, "stirring": _stirring, "slowing": _slowing, "full": _full}
     return {name: writers[name](jar, whole.steps(*span)) for name, span in came.items()}
-
-
-def _fixed(level: float) -> Reading:
-    return Reading(how="fixed", level=level)
 
 
 def _grams(stretch: Stretch, name: str, how: str) -> Amount:
@@ -143,7 +139,7 @@ def _most(stretch: Stretch) -> Reading:
 
 def _full(jar: Jar, stretch: Stretch) -> Words:
     grains = stretch.reading("undissolved salt", "last")
-    put_in, one = Reading(how="first", of=grains.of), _fixed(1.0)
+    put_in, one = Reading(how="first", of=grains.of), fixed(1.0)
     most = Amount(value=1e3 * jar.setup.most_kg, unit="g", places=1, source=replace(_most(stretch), times=1e3))
     if stretch.at(grains.of, "last") <= NONE_LEFT * jar.setup.salt:
         gone = Claim(kind="at most", left=grains, right=replace(put_in, times=NONE_LEFT * NEAR))
@@ -180,7 +176,7 @@ def events(jar: Jar, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> tup
         moments.append((at, name, fact(message, Claim(kind=kind, left=here, right=right), **args)))
 
     if "stirring" in came:
-        add(came["stirring"][0], "first turn", "dissolving-first-turn", "spoon", "more", _fixed(0.0))
+        add(came["stirring"][0], "first turn", "dissolving-first-turn", "spoon", "more", fixed(0.0))
     half = first(jar.dissolved_kg >= HALF * jar.setup.salt)
     if half is not None:
         enough = replace(salt, times=HALF / NEAR)
@@ -196,8 +192,7 @@ def events(jar: Jar, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> tup
         if last > at:
             text = fact("dissolving-what-is-left", left=_grams(whole.steps(last, last), grains, "first"))
             moments.append((last, "what is left", text))
-    moments.sort(key=lambda moment: moment[:2])
-    return tuple(Event(name=name, time_s=float(jar.time_s[at]), text=text) for at, name, text in moments)
+    return events_at(moments, jar.time_s)
 
 
 def _unstirred(jar: Jar, whole: Stretch) -> Fact:
@@ -205,7 +200,7 @@ def _unstirred(jar: Jar, whole: Stretch) -> Fact:
     begun = first(jar.turning_rad_s > 0.0)
     if jar.setup.stirring <= 0.0:
         spoon = Reading(how="condition", of="stirring")
-        return fact("dissolving-nobody", Claim(kind="at most", left=spoon, right=_fixed(0.0)))
+        return fact("dissolving-nobody", Claim(kind="at most", left=spoon, right=fixed(0.0)))
     if begun is None or begun >= jar.time_s.size - 1:
         after, watched = Reading(how="condition", of="stir_after"), Reading(how="condition", of="watching")
         sample = 1.0 - 1.0 / (jar.time_s.size - 1)
@@ -237,7 +232,7 @@ def missing(
         ("salt", 5.0 * setup.salt),
     ]
     stirred = "stirring" in came
-    at_once = Claim(kind="at most", left=Reading(how="condition", of="stir_after"), right=_fixed(0.0))
+    at_once = Claim(kind="at most", left=Reading(how="condition", of="stir_after"), right=fixed(0.0))
     slow = fact("dissolving-no-slowing-quick" if "full" in came else "dissolving-no-slowing")
     still = fact("dissolving-no-full", after=Duration(seconds=whole.end, source=Reading(how="ends")))
     sooner = [*longer, ("grain", 0.3 * setup.grain)] if stirred else begin

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from sonify.processes.drying_model import STEP_S, Weather
-from sonify.processes.telling import Stretch
+from sonify.processes.telling import Stretch, fixed
 from sonify.records.fact import Amount, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.timeline import Event, FloatArray
 
@@ -50,7 +50,7 @@ def _warming(weather: Weather, stretch: Stretch) -> Words:
     lasts, fast = stretch.lasts("warming"), _rate(stretch, "last")
     warms = {"from": _temperature(stretch, "first"), "to": _temperature(stretch, "last")}
     if stretch.at("evaporation rate", "first") < 0.0:
-        dew = Claim(kind="less", left=stretch.reading("evaporation rate", "first"), right=_nothing())
+        dew = Claim(kind="less", left=stretch.reading("evaporation rate", "first"), right=fixed(0.0))
         dewed = _dewed(stretch)
         return (
             fact("drying-dew", dew, dew=dewed),
@@ -74,19 +74,15 @@ def _dewed(stretch: Stretch) -> Amount:
         start=stretch.start,
         end=stretch.end,
         less=start,
-        per=Reading(how="fixed", level=1.0),
+        per=fixed(1.0),
         times=factor,
     )
     return Amount(value=factor * kilograms, unit=unit, digits=2, source=source)
 
 
-def _nothing() -> Reading:
-    return Reading(how="fixed", level=0.0)
-
-
 def _drying(weather: Weather, stretch: Stretch) -> Words:
     start, end = stretch.figure("puddle area", "first", digits=2), stretch.figure("puddle area", "last", digits=2)
-    more = Claim(kind="more", left=stretch.reading("water in the air", "change"), right=_nothing())
+    more = Claim(kind="more", left=stretch.reading("water in the air", "change"), right=fixed(0.0))
     return (
         fact("drying-leaves", more, lasts=stretch.lasts("drying"), gone=litres(stretch, "water in the air", "change")),
         _beside_the_air(weather, stretch),
@@ -104,7 +100,7 @@ def _beside_the_air(weather: Weather, stretch: Stretch) -> Fact:
         return fact("drying-ends", at=at)
     # against the difference itself: a share of the kelvins would be far more than any difference there is
     way, sign = ("warmer", 1.0) if warmer > 0.0 else ("colder", -1.0)
-    beside = Claim(kind="more" if warmer > 0.0 else "less", left=replace(last, less=air), right=_nothing())
+    beside = Claim(kind="more" if warmer > 0.0 else "less", left=replace(last, less=air), right=fixed(0.0))
     apart = Amount(value=abs(warmer), unit="delta_degC", digits=2, source=replace(last, less=air, times=sign))
     steady = stretch.steady("puddle temperature", slack=HOLDS)
     weaker = fact(f"drying-ends-{way}", beside, at=at, apart=apart)
@@ -156,7 +152,7 @@ def _dry(weather: Weather, stretch: Stretch) -> Words:
 
 
 def _no_more(stretch: Stretch) -> Claim:
-    return Claim(kind="at most", left=stretch.reading("water left", "first"), right=_nothing())
+    return Claim(kind="at most", left=stretch.reading("water left", "first"), right=fixed(0.0))
 
 
 def events(day: Day, whole: Stretch, spans: Spans) -> tuple[Event, ...]:
@@ -171,9 +167,9 @@ def events(day: Day, whole: Stretch, spans: Spans) -> tuple[Event, ...]:
     if rate[0] < 0.0 and evaporates.size:
         begins = int(evaporates[0])
         reading = whole.reading("evaporation rate", "first")
-        add("dew", 0, "drying-dew-falls", Claim(kind="less", left=reading, right=_nothing()))
+        add("dew", 0, "drying-dew-falls", Claim(kind="less", left=reading, right=fixed(0.0)))
         here = whole.steps(begins, begins).reading("evaporation rate", "first")
-        add("evaporation begins", begins, "drying-begins", Claim(kind="at least", left=here, right=_nothing()))
+        add("evaporation begins", begins, "drying-begins", Claim(kind="at least", left=here, right=fixed(0.0)))
     for name, quantity, values, message in (
         ("half the water", "water left", day["water_kg"], "drying-half-water"),
         ("half the area", "puddle area", day["area_m2"], "drying-half-area"),

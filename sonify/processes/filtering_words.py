@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from sonify.processes.declared import Adviser, first, spans
+from sonify.processes.declared import Adviser, events_at, first, spans
 from sonify.processes.filtering_model import DRIP_M3, Course, Setup, follow
 from sonify.processes.specs import Declared
-from sonify.processes.telling import Stretch, given
+from sonify.processes.telling import Stretch, fixed, given
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec
 from sonify.records.timeline import Event, Missing
@@ -78,10 +78,6 @@ def _in_water(kind: str) -> str:
     return f"{kind} in the water"
 
 
-def _fixed(level: float) -> Reading:
-    return Reading(how="fixed", level=level)
-
-
 def _condition(setup: Setup, name: str, si_unit: str, unit: str) -> Amount:
     return given(convert(float(getattr(setup, name)), si_unit, unit), unit, name, digits=2)
 
@@ -133,7 +129,7 @@ def _way_down(course: Course, stretch: Stretch, size_m: float) -> Fact | None:
     source = replace(stretch.reading(name, "when under", size_m), less=Reading(how="begins", of="sand"))
     return fact(
         "filtering-sinks",
-        size=Amount(value=1e3 * size_m, unit="mm", digits=2, source=_fixed(size_m)),
+        size=Amount(value=1e3 * size_m, unit="mm", digits=2, source=fixed(size_m)),
         depth=_condition(course.setup, "jar_depth", "m", "cm"),
         lasts=Duration(seconds=seconds, source=source),
     )
@@ -162,11 +158,11 @@ def _drips(stretch: Stretch, how: str) -> Fact:
     flow = "flow through the paper"
     a_second = stretch.at(flow, how) / DRIP_M3
     if a_second >= COUNTED:
-        trickle = Claim(kind="at least", left=stretch.reading(flow, how), right=_fixed(COUNTED * DRIP_M3))
+        trickle = Claim(kind="at least", left=stretch.reading(flow, how), right=fixed(COUNTED * DRIP_M3))
         return fact("filtering-trickle", trickle)
     if a_second >= 0.95:
         return fact("filtering-drips-a-second", drips=stretch.scaled(flow, how, 1.0 / DRIP_M3, "1", digits=2))
-    reading = replace(_fixed(DRIP_M3), per=stretch.reading(flow, how))
+    reading = replace(fixed(DRIP_M3), per=stretch.reading(flow, how))
     return fact("filtering-drip-every", lasts=Duration(seconds=1.0 / a_second, source=reading))
 
 
@@ -185,7 +181,7 @@ def _dripping(course: Course, stretch: Stretch) -> Words:
     held = stretch.reading("caught by the paper", "last")
     at_first = fact("filtering-dripping", flow=_flow(stretch, "first"), drips=_drips(stretch, "first"))
     if stretch.at(held.of, "last") < SOME_KG:
-        little = Claim(kind="less", left=held, right=_fixed(SOME_KG * NEAR))
+        little = Claim(kind="less", left=held, right=fixed(SOME_KG * NEAR))
         return at_first, fact("filtering-caught-little", little, pore=pore)
     figures: dict[str, Arg] = {"held": _grams(stretch, held.of, "last"), "after": _since_pouring(stretch, "dripping")}
     return at_first, fact("filtering-caught", pore=pore, **figures)
@@ -210,7 +206,7 @@ def _above(stretch: Stretch) -> Fact:
     rest = stretch.reading("water to be filtered", "last")
     return fact(
         "filtering-above",
-        Claim(kind="more", left=rest, right=_fixed(0.0)),
+        Claim(kind="more", left=rest, right=fixed(0.0)),
         rest=stretch.figure(rest.of, "last", digits=2),
     )
 
@@ -247,15 +243,15 @@ def events(course: Course, whole: Stretch, came: Mapping[str, tuple[int, int]]) 
 
     mud = here(stand, "mud in the water")
     if course.in_water_kg[stand].sum() > 0.0:
-        down = fact("filtering-put-down", Claim(kind="more", left=mud, right=_fixed(0.0)))
+        down = fact("filtering-put-down", Claim(kind="more", left=mud, right=fixed(0.0)))
     else:
-        down = fact("filtering-put-down-clean", Claim(kind="at most", left=mud, right=_fixed(0.0)))
+        down = fact("filtering-put-down-clean", Claim(kind="at most", left=mud, right=fixed(0.0)))
     moments: list[tuple[int, str, Fact]] = [(stand, "jar put down", down)]
     if "silt" in came and "sand" in came:
         sand = replace(here(stand, _in_water("sand")), times=DOWN * NEAR)
         at_most = Claim(kind="at most", left=here(came["silt"][0], sand.of), right=sand)
         moments.append((came["silt"][0], "sand down", fact("filtering-sand-is-down", at_most)))
-    filtered = Claim(kind="at most", left=here(filtering, "filtered water"), right=_fixed(0.0))
+    filtered = Claim(kind="at most", left=here(filtering, "filtered water"), right=fixed(0.0))
     moments.append((filtering, "first drip", fact("filtering-first-drip", filtered)))
     if "clogging" in came:
         flow = replace(here(filtering, "flow through the paper"), times=HALF * NEAR)
@@ -265,8 +261,7 @@ def events(course: Course, whole: Stretch, came: Mapping[str, tuple[int, int]]) 
         rest = replace(here(filtering, "water to be filtered"), times=1e-6)
         nothing = Claim(kind="at most", left=here(done, rest.of), right=rest)
         moments.append((done, "last drip", fact("filtering-last-drip", nothing)))
-    moments.sort(key=lambda moment: moment[:2])
-    return tuple(Event(name=name, time_s=float(course.time_s[sample]), text=text) for sample, name, text in moments)
+    return events_at(moments, course.time_s)
 
 
 def missing(
@@ -321,7 +316,7 @@ def missing(
 
 def _less(stretch: Stretch, name: str, how: str) -> Claim:
     """That there is next to nothing of something."""
-    return Claim(kind="less", left=stretch.reading(name, how), right=_fixed(SOME_KG * (1.0 + 1e-2)))
+    return Claim(kind="less", left=stretch.reading(name, how), right=fixed(SOME_KG * (1.0 + 1e-2)))
 
 
 def _no_silt(course: Course, whole: Stretch) -> Fact:

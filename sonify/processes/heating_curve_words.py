@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sonify.processes.heating_curve_model import LONGEST_S, Curve, Leg
-from sonify.processes.telling import Stretch, given
+from sonify.processes.telling import Stretch, fixed, given
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.timeline import Event
 from sonify.science.heating import BOILS_K, MELTS_K
@@ -71,7 +71,7 @@ def _settled(curve: Curve) -> bool:
 def _room_takes(curve: Curve, stretch: Stretch) -> tuple[Claim, dict[str, Arg]]:
     """That it hardly warms any more, with the heat that the room takes of what the heater gives."""
     at_last = stretch.between(float(curve.time_s[-2]), float(curve.time_s[-1])).reading("temperature", "change")
-    hardly = Claim(kind="at most", left=at_last, right=Reading(how="fixed", level=TENTH_K))
+    hardly = Claim(kind="at most", left=at_last, right=fixed(TENTH_K))
     return hardly, {
         "at": _degrees(stretch, "last"),
         "taken": stretch.figure("power lost", "last", digits=2),
@@ -104,7 +104,7 @@ def events(curve: Curve, whole: Stretch) -> tuple[Event, ...]:
 
     def add(name: str, sample: int, message: str, quantity: str, level: float) -> None:
         here = whole.steps(sample, sample).reading(quantity, "first")
-        reached = Claim(kind="at least", left=here, right=Reading(how="fixed", level=level * (1.0 - NEAR)))
+        reached = Claim(kind="at least", left=here, right=fixed(level * (1.0 - NEAR)))
         moments.append(Event(name=name, time_s=float(curve.time_s[sample]), text=fact(message, reached)))
 
     for leg in curve.legs:
@@ -122,14 +122,14 @@ def _off(whole: Stretch) -> Fact:
     boiled = whole.reading("share boiled", "last")
     if whole.at(boiled.of, "last") > 0.0:
         return fact("heating_curve-off-boiled", boiled=whole.figure(boiled.of, "last", digits=2))
-    return fact("heating_curve-off", Claim(kind="at most", left=boiled, right=Reading(how="fixed", level=0.0)))
+    return fact("heating_curve-off", Claim(kind="at most", left=boiled, right=fixed(0.0)))
 
 
 def reason(name: str, curve: Curve, whole: Stretch) -> Fact:
     """Why a stage did not come."""
     start = Reading(how="condition", of="start_temperature")
     at = given(convert(curve.pan.start_temperature, "K", "degC"), "degC", start.of, places=1)
-    melts = Reading(how="fixed", level=MELTS_K)
+    melts = fixed(MELTS_K)
     if name in ("ice", "melting") and curve.pan.start_temperature > MELTS_K:
         return fact("heating_curve-starts-as-water", Claim(kind="more", left=start, right=melts, slack=1e-12), at=at)
     if name == "ice" and curve.pan.start_temperature >= MELTS_K:

@@ -9,7 +9,7 @@ import numpy as np
 
 from sonify.processes.measured_stretches import Stretch as Found
 from sonify.processes.readings import DAY_S, YEAR_S
-from sonify.processes.telling import Stretch
+from sonify.processes.telling import Stretch, fixed
 from sonify.records.fact import Amount, Arg, Claim, ClockTime, Date, Duration, Fact, Reading, Words, fact
 from sonify.records.table import Table
 from sonify.records.timeline import Event
@@ -167,7 +167,7 @@ class Telling:
 
     def _date(self, time_s: float, source: Reading, parts: str) -> Date:
         zero_s = (self.table.start_day or 1) * DAY_S + (self.table.clock_start or 0.0) * 3600.0
-        dated = replace(source, less=Reading(how="fixed", level=-zero_s))
+        dated = replace(source, less=fixed(-zero_s))
         return Date(day=int((zero_s + time_s) // DAY_S), parts=parts, source=dated)
 
     # --- moments ---

@@ -9,10 +9,10 @@ import numpy as np
 from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, first, quantities, spans, stages
 from sonify.processes.pulse_words import AWAKE, SETTLED, events, reasons, told
-from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.processes.specs import Declared, quantity_spec
 from sonify.processes.telling import Stretch
 from sonify.records.fact import Amount, fact
-from sonify.records.process import ProcessSpec, StageSpec
+from sonify.records.process import ProcessSpec
 from sonify.records.timeline import FloatArray, Missing, Timeline
 from sonify.records.words import number_text
 from sonify.science.pulse import (
@@ -28,35 +28,33 @@ LEAST_RISE_HZ = 10.0 / 60.0
 #: Share of the whole rise from which on the heart has got there (a choice of our own, as AWAKE and SETTLED are).
 THERE = 0.95
 
+_DECLARED = Declared("pulse")
 _PULSE, _TIME = ("1/min", "1/s"), ("s", "s")
 
 
 CONDITIONS = (
-    condition_spec(
+    _DECLARED.condition(
         "resting_pulse",
-        fact("pulse-condition-resting_pulse"),
         _PULSE,
         (RESTING_BOYS_PER_MIN + RESTING_GIRLS_PER_MIN) / 2.0 / 60.0,
         (40.0 / 60.0, 130.0 / 60.0),
     ),
-    condition_spec(
+    _DECLARED.condition(
         "exercise_pulse",
-        fact("pulse-condition-exercise_pulse"),
         _PULSE,
         150.0 / 60.0,
         (60.0 / 60.0, 220.0 / 60.0),
     ),
-    condition_spec("rise_half_time", fact("pulse-condition-rise_half_time"), _TIME, 20.0, (3.0, 300.0)),
-    condition_spec(
+    _DECLARED.condition("rise_half_time", _TIME, 20.0, (3.0, 300.0)),
+    _DECLARED.condition(
         "recovery_half_time",
-        fact("pulse-condition-recovery_half_time"),
         _TIME,
         45.0,
         (5.0, 900.0),
     ),
-    condition_spec("rest", fact("pulse-condition-rest"), ("min", "s"), 60.0, (10.0, 1800.0)),
-    condition_spec("exercise", fact("pulse-condition-exercise"), ("min", "s"), 180.0, (10.0, 3600.0)),
-    condition_spec("recovery", fact("pulse-condition-recovery"), ("min", "s"), 300.0, (10.0, 7200.0)),
+    _DECLARED.condition("rest", ("min", "s"), 60.0, (10.0, 1800.0)),
+    _DECLARED.condition("exercise", ("min", "s"), 180.0, (10.0, 3600.0)),
+    _DECLARED.condition("recovery", ("min", "s"), 300.0, (10.0, 7200.0)),
 )
 
 
@@ -65,36 +63,12 @@ def _share(share: float) -> Amount:
 
 
 STAGES = (
-    StageSpec(
-        name="resting",
-        title=fact("pulse-stage-resting"),
-        seen_as=fact("pulse-seen-resting", share=_share(AWAKE)),
-    ),
-    StageSpec(
-        name="quickening",
-        title=fact("pulse-stage-quickening"),
-        seen_as=fact("pulse-seen-quickening", share=_share(THERE)),
-    ),
-    StageSpec(
-        name="working",
-        title=fact("pulse-stage-working"),
-        seen_as=fact("pulse-seen-working"),
-    ),
-    StageSpec(
-        name="recovering",
-        title=fact("pulse-stage-recovering"),
-        seen_as=fact("pulse-seen-recovering"),
-    ),
-    StageSpec(
-        name="settling",
-        title=fact("pulse-stage-settling"),
-        seen_as=fact("pulse-seen-settling", share=_share(SETTLED)),
-    ),
-    StageSpec(
-        name="rested",
-        title=fact("pulse-stage-rested"),
-        seen_as=fact("pulse-seen-rested"),
-    ),
+    _DECLARED.stage("resting", seen_as=fact("pulse-seen-resting", share=_share(AWAKE))),
+    _DECLARED.stage("quickening", seen_as=fact("pulse-seen-quickening", share=_share(THERE))),
+    _DECLARED.stage("working"),
+    _DECLARED.stage("recovering"),
+    _DECLARED.stage("settling", seen_as=fact("pulse-seen-settling", share=_share(SETTLED))),
+    _DECLARED.stage("rested"),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from sonify.processes.telling import Stretch
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
@@ -120,17 +121,13 @@ def reasons(whole: Stretch, conditions: Mapping[str, float]) -> dict[str, Fact]:
     """Why a stage may stay away. The others come under all conditions that are allowed."""
     rise = Reading(how="condition", of="exercise_pulse", less=Reading(how="condition", of="resting_pulse"))
     most = whole.reading("extra pulse", "most")
-    asleep = Claim(kind="at most", left=most, right=_times(rise, AWAKE))
+    asleep = Claim(kind="at most", left=most, right=replace(rise, times=AWAKE))
     return {
         "quickening": fact("pulse-too-short-to-rise", asleep, exercise=_set("exercise", conditions)),
         "working": fact("pulse-too-short-to-get-there", exercise=_set("exercise", conditions)),
         "settling": fact("pulse-too-short-for-half", recovery=_set("recovery", conditions)),
         "rested": fact("pulse-too-short-to-come-back", recovery=_set("recovery", conditions)),
     }
-
-
-def _times(reading: Reading, times: float) -> Reading:
-    return Reading(how=reading.how, of=reading.of, less=reading.less, times=times)
 
 
 def _set(condition: str, conditions: Mapping[str, float]) -> Duration:

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sonify.processes.declared import Adviser, first, spans
+from sonify.processes.declared import Adviser, events_at, first, spans
 from sonify.processes.rain_garden_model import Garden, Storm, simulate
 from sonify.processes.specs import Declared
-from sonify.processes.telling import Stretch, added, fixed, given, told_apart
+from sonify.processes.telling import Stretch, added, fixed, given, source_of, told_apart
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
 from sonify.records.timeline import Event, FloatArray, Missing
@@ -174,17 +174,12 @@ def _ponding(flood: Flood, stretch: Stretch) -> Words:
     after, drinks, deep = _after(stretch, "ponding"), _drinks(flood, stretch), _deep(stretch, "last")
     rises = stretch.rises("pond depth")
     more: dict[str, Arg] = {"after": after, "most": _a_minute(stretch, "water coming in"), "deep": deep}
-    slower = Claim(kind="less", left=_source(drinks["later"]), right=_source(drinks["first"]))
+    slower = Claim(kind="less", left=source_of(drinks["later"]), right=source_of(drinks["first"]))
     stands = fact("rain_garden-stands", after=after, deep=deep)
     plain = fact("rain_garden-ponding-plain", rises, **more).or_else(stands)
     if drinks["later"].value >= 0.99 * drinks["first"].value or told_apart(drinks["first"], drinks["later"], 2) is None:
         return plain
     return fact("rain_garden-ponding", rises, slower, **more, **drinks).or_else(plain)
-
-
-def _source(figure: Amount) -> Reading:
-    assert figure.source is not None
-    return figure.source
 
 
 def _nothing(stretch: Stretch, name: str, how: str) -> Claim:
@@ -257,13 +252,13 @@ def _brook(flood: Flood, stretch: Stretch) -> Words:
     most = run.moment("flow to the brook", "when most")
     flow = run.figure("flow to the brook", "most", digits=2, unit="litre/hour")
     if flow.value <= 0.0:
-        return fact("rain_garden-brook-dry", Claim(kind="at most", left=_source(flow), right=fixed(0.0)))
+        return fact("rain_garden-brook-dry", Claim(kind="at most", left=source_of(flow), right=fixed(0.0)))
     plain = fact("rain_garden-brook-gets", flow=flow)
     if most <= 0.0:
         return fact("rain_garden-brook-falls", run.falls("flow to the brook"), flow=flow).or_else(plain)
     if most >= stretch.end:
         return fact("rain_garden-brook-grows", stretch.rises("flow to the brook"), flow=flow).or_else(plain)
-    fullest = Duration(seconds=most, source=run.when("flow to the brook", "when most"))
+    fullest = Duration(seconds=most, source=run.reading("flow to the brook", "when most"))
     return fact("rain_garden-brook", fullest=fullest, flow=flow)
 
 
@@ -277,7 +272,7 @@ def _account(stretch: Stretch) -> Fact:
     came = Amount(value=float(convert(value, "m**3", "litre")), unit="litre", digits=3, source=source)
     spilt = stretch.figure("water down the drain", "last", digits=3, unit="litre")
     if spilt.value <= 0.0:
-        kept = Claim(kind="at most", left=_source(spilt), right=fixed(0.0))
+        kept = Claim(kind="at most", left=source_of(spilt), right=fixed(0.0))
         return fact("rain_garden-account-kept", kept, came=came)
     return fact("rain_garden-account", came=came, spilt=spilt)
 
@@ -312,8 +307,7 @@ def events(flood: Flood, whole: Stretch) -> tuple[Event, ...]:
     if 0 < fullest < flood.last:
         flow = whole.figure("flow to the brook", "most", digits=2, unit="litre/hour")
         moments.append((fullest, "brook fullest", fact("rain_garden-fullest", flow=flow)))
-    in_order = sorted(moments, key=lambda moment: moment[:2])
-    return tuple(Event(name=name, time_s=float(flood.storm.time_s[step]), text=text) for step, name, text in in_order)
+    return events_at(moments, flood.storm.time_s)
 
 
 def missing(
@@ -412,7 +406,7 @@ def _no_overflow(flood: Flood, whole: Stretch) -> tuple[Fact, Changes]:
     depths = told_apart(_deep(whole, "most"), _hollow(flood))
     if depths is None:
         return fact("rain_garden-to-the-lip", depth=_hollow(flood)), changes
-    shallower = Claim(kind="less", left=_source(depths[0]), right=_source(depths[1]), slack=1e-6)
+    shallower = Claim(kind="less", left=source_of(depths[0]), right=source_of(depths[1]), slack=1e-6)
     return fact("rain_garden-not-full", shallower, deep=depths[0], depth=depths[1]), changes
 
 

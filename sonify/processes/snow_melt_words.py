@@ -12,7 +12,7 @@ from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, first, spans
 from sonify.processes.snow_melt_model import BANDS, BARE_MM, DAY_S, STEP_S, Valley, Weather, checked, simulate
 from sonify.processes.specs import Declared
-from sonify.processes.telling import Stretch, fixed, told_apart
+from sonify.processes.telling import Stretch, fixed, source_of, told_apart
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
 from sonify.records.timeline import Event, FloatArray, Missing
@@ -115,7 +115,7 @@ def told(spring: Spring, whole: Stretch, came: Mapping[str, tuple[int, int]]) ->
 
 def _when(stretch: Stretch, moment: float, source: Reading) -> Fact:
     """A moment as day and hour: "day 3, 09:15"."""
-    days = replace(source, less=Reading(how="fixed", level=moment % DAY_S - DAY_S), per=fixed(DAY_S))
+    days = replace(source, less=fixed(moment % DAY_S - DAY_S), per=fixed(DAY_S))
     number = Amount(value=moment // DAY_S + 1.0, unit="1", places=0, source=days)
     return fact("snow_melt-when", day=number, time=stretch.clock(moment, source))
 
@@ -140,14 +140,9 @@ def _water(stretch: Stretch, store: str, how: str) -> Amount:
     return stretch.figure(store, how, digits=2)
 
 
-def _source(figure: Amount) -> Reading:
-    assert figure.source is not None
-    return figure.source
-
-
 def _nothing(figure: Amount) -> Claim:
     """That a figure, which is told as nothing, is nothing."""
-    return Claim(kind="at most", left=_source(figure), right=fixed(0.0))
+    return Claim(kind="at most", left=source_of(figure), right=fixed(0.0))
 
 
 def _frost(spring: Spring, stretch: Stretch) -> Words:
@@ -173,7 +168,7 @@ def _frost(spring: Spring, stretch: Stretch) -> Words:
         told.append(fact("snow_melt-cold-snow", cold=cold))
     if stretch.at("air temperature", "least") < ZERO_CELSIUS_K:
         coldest = stretch.figure("air temperature", "least", places=1)
-        freezes = Claim(kind="at most", left=_source(coldest), right=fixed(ZERO_CELSIUS_K))
+        freezes = Claim(kind="at most", left=source_of(coldest), right=fixed(ZERO_CELSIUS_K))
         told.append(fact("snow_melt-cold-air", freezes, coldest=coldest))
     return (*told, _ground_feeds(stretch))
 
@@ -199,7 +194,7 @@ def _first_melt(spring: Spring, stretch: Stretch) -> Words:
     }
     first_melt = fact("snow_melt-melts", **whole)
     if 0.005 * melted.value < frozen.value < melted.value:
-        less = Claim(kind="less", left=_source(frozen), right=_source(melted))
+        less = Claim(kind="less", left=source_of(frozen), right=source_of(melted))
         first_melt = fact("snow_melt-melts-and-freezes", less, frozen=frozen, **whole).or_else(first_melt)
     return (first_melt, *_swells(stretch))
 
@@ -214,7 +209,7 @@ def _swells(stretch: Stretch) -> tuple[Fact, ...]:
     swells: dict[str, Arg] = {"from": flows[0], "to": flows[1]}
     if peak - noon < 3600.0:
         return (fact("snow_melt-swells", **swells),)
-    source = stretch.when("stream flow", "when most")
+    source = stretch.reading("stream flow", "when most")
     late = Duration(seconds=peak - noon, source=replace(source, less=fixed(noon)))
     return (fact("snow_melt-swells-late", late=late, time=stretch.clock(peak, source), **swells),)
 
@@ -240,7 +235,7 @@ def _goes_up_and_down(stretch: Stretch) -> Fact:
     afternoons = [
         Claim(
             kind="at least",
-            left=replace(each.when("stream flow", "when most"), less=fixed(each.start)),
+            left=replace(each.reading("stream flow", "when most"), less=fixed(each.start)),
             right=fixed(0.5 * DAY_S),
         )
         for each in days
@@ -273,7 +268,7 @@ def _shrinks(stretch: Stretch) -> tuple[Fact, ...]:
     flows = told_apart(_flow(halves[0], "mean"), _flow(halves[1], "mean"))
     if flows is None or flows[1].value >= flows[0].value:
         return ()
-    less = Claim(kind="less", left=_source(flows[1]), right=_source(flows[0]), slack=1e-6)
+    less = Claim(kind="less", left=source_of(flows[1]), right=source_of(flows[0]), slack=1e-6)
     return (fact("snow_melt-less-comes", less, before=flows[0], after=flows[1]),)
 
 
@@ -369,7 +364,7 @@ def _reasons(spring: Spring, whole: Stretch, stage: str) -> tuple[Fact, Changes]
     runs = first(spring["outflow"] * 3600.0 / STEP_S >= RUNS_MM_H)
     watched = Duration(seconds=valley.days * DAY_S, source=Reading(how="condition", of="days", times=DAY_S))
     if stage == "frost":
-        at_once = _source(whole.figure("melt water running out", "first"))
+        at_once = source_of(whole.figure("melt water running out", "first"))
         least = fixed(RUNS_MM_H * (1.0 - 1e-9) * 1.0e-3 / 3600.0)
         reason = fact("snow_melt-no-frost", Claim(kind="at least", left=at_once, right=least))
         return reason, [("snow_temperature", ZERO_CELSIUS_K - cold) for cold in (3.0, 8.0)]

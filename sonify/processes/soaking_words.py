@@ -7,10 +7,10 @@ from dataclasses import replace
 
 import numpy as np
 
-from sonify.processes.declared import Adviser, first, spans
+from sonify.processes.declared import Adviser, events_at, first, spans
 from sonify.processes.soaking_model import MATERIALS, STOPPED, Material, Soak, Strip, soak
 from sonify.processes.specs import Declared
-from sonify.processes.telling import Stretch
+from sonify.processes.telling import Stretch, fixed
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec
 from sonify.records.timeline import Event, Missing
@@ -86,7 +86,7 @@ def _order(stretch: Stretch) -> list[Claim]:
 
 def _pace(stretch: Stretch) -> Reading:
     """Water that goes in over the stretch, m³/s."""
-    lasts = Reading(how="fixed", level=stretch.end - stretch.start)
+    lasts = fixed(stretch.end - stretch.start)
     return replace(stretch.reading("water drunk", "change"), per=lasts)
 
 
@@ -177,7 +177,7 @@ def events(test: Soak, whole: Stretch) -> tuple[Event, ...]:
     for strip in test.strips:
         stop, name = test.stopped_at(strip), strip.material.name
         if strip.limit_m3 <= 0.0:
-            drunk, nothing = whole.reading(f"water in the {name}", "most"), Reading(how="fixed", level=0.0)
+            drunk, nothing = whole.reading(f"water in the {name}", "most"), fixed(0.0)
             dry = fact(
                 "soaking-stays-dry", Claim(kind="at most", left=drunk, right=nothing), cloth=cloth(strip.material)
             )
@@ -191,8 +191,7 @@ def events(test: Soak, whole: Stretch) -> tuple[Event, ...]:
                 moments.append(
                     (when, f"{one.name} overtakes {other.name}", _overtaking(one, other, whole.steps(when, when)))
                 )
-    moments.sort(key=lambda moment: moment[:2])
-    return tuple(Event(name=name, time_s=float(test.time_s[sample]), text=text) for sample, name, text in moments)
+    return events_at(moments, test.time_s)
 
 
 def _overtaking(one: Material, other: Material, here: Stretch) -> Fact:

@@ -7,10 +7,10 @@ from collections.abc import Mapping
 import numpy as np
 
 from sonify.errors import OutOfRange
-from sonify.processes.declared import Adviser, first, spans
+from sonify.processes.declared import Adviser, events_at, first, spans
 from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
 from sonify.processes.specs import Declared
-from sonify.processes.telling import Stretch, fixed, given, told_apart
+from sonify.processes.telling import Stretch, fixed, given, source_of, told_apart
 from sonify.records.fact import Amount, Arg, Claim, ClockTime, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
 from sonify.records.timeline import Event, Missing
@@ -167,7 +167,7 @@ def _dripping(stretch: Stretch) -> Words:
     most = stretch.moment("dripping rate", "when most")
     return fact(
         "solar_still-dripping",
-        at=stretch.clock(most, stretch.when("dripping rate", "when most")),
+        at=stretch.clock(most, stretch.reading("dripping rate", "when most")),
         most=_hourly(stretch, "dripping rate"),
         brine=_warmth(stretch, "brine", "most"),
         cover=_warmth(stretch, "cover", "most"),
@@ -198,7 +198,7 @@ def _night(stretch: Stretch) -> Words:
     run = stretch.between(float(stretch.time_s[0]), stretch.end)
     cup = fact("solar_still-cup", until=stretch.ends("night"), cup=_water(stretch, "fresh water"))
     kept = stretch.figure("salt in the basin", "last")
-    same = Claim(kind="same", left=_source(kept), right=run.reading("salt in the basin", "first"), slack=1e-6)
+    same = Claim(kind="same", left=source_of(kept), right=run.reading("salt in the basin", "first"), slack=1e-6)
     crystals = stretch.figure("salt crystals", "last", digits=2)
     salt = fact("solar_still-salt", same, salt=kept)
     if crystals.value > 0.1:
@@ -207,20 +207,15 @@ def _night(stretch: Stretch) -> Words:
     if strengths is None:
         return (cup, salt)
     before, after = (_grams(each) for each in strengths)
-    saltier = Claim(kind="more", left=_source(after), right=_source(before), slack=1e-6)
+    saltier = Claim(kind="more", left=source_of(after), right=source_of(before), slack=1e-6)
     return (cup, salt, fact("solar_still-saltier", saltier, before=before, after=after))
 
 
 def _grams(strength: Amount) -> Amount:
     """Grams in a kilogram, where the sentence names the kilogram."""
-    source = _source(strength)
+    source = source_of(strength)
     per_kilogram = Reading(how=source.how, of=source.of, start=source.start, end=source.end, times=1000.0)
     return Amount(value=strength.value, unit="1", digits=strength.digits, source=per_kilogram)
-
-
-def _source(figure: Amount) -> Reading:
-    assert figure.source is not None
-    return figure.source
 
 
 def events(day: Day, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> tuple[Event, ...]:
@@ -245,8 +240,7 @@ def events(day: Day, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> tup
             kind="more", left=whole.steps(crystals, crystals).reading("salt crystals", "first"), right=fixed(0)
         )
         moments.append((crystals, "first crystals", fact("solar_still-first-crystals", some)))
-    in_order = sorted(moments, key=lambda moment: moment[:2])
-    return tuple(Event(name=name, time_s=float(day.time_s[at]), text=text) for at, name, text in in_order)
+    return events_at(moments, day.time_s)
 
 
 def missing(

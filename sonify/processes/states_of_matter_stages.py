@@ -7,10 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from sonify.processes.declared import first
+from sonify.processes.specs import Declared
 from sonify.processes.states_of_matter_order import spacing_inside
 from sonify.processes.states_of_matter_run import BoxRun
-from sonify.records.fact import fact
-from sonify.records.process import StageSpec
 from sonify.records.timeline import FloatArray
 
 MELTS = 0.8  # of the order at the start: below it the crystal is giving way
@@ -21,32 +20,14 @@ SMOOTHING = 0.04  # of the run: over so long readings are averaged
 EVERY = 4  # frames
 SHORTEST = 0.02  # of the run: what lasts less is a passing chance, not a stage
 
+_DECLARED = Declared("states_of_matter")
+
 STAGES = (
-    StageSpec(
-        name="solid",
-        title=fact("states_of_matter-stage-solid"),
-        seen_as=fact("states_of_matter-seen-solid"),
-    ),
-    StageSpec(
-        name="melting",
-        title=fact("states_of_matter-stage-melting"),
-        seen_as=fact("states_of_matter-seen-melting"),
-    ),
-    StageSpec(
-        name="liquid",
-        title=fact("states_of_matter-stage-liquid"),
-        seen_as=fact("states_of_matter-seen-liquid"),
-    ),
-    StageSpec(
-        name="evaporating",
-        title=fact("states_of_matter-stage-evaporating"),
-        seen_as=fact("states_of_matter-seen-evaporating"),
-    ),
-    StageSpec(
-        name="gas",
-        title=fact("states_of_matter-stage-gas"),
-        seen_as=fact("states_of_matter-seen-gas"),
-    ),
+    _DECLARED.stage("solid"),
+    _DECLARED.stage("melting"),
+    _DECLARED.stage("liquid"),
+    _DECLARED.stage("evaporating"),
+    _DECLARED.stage("gas"),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 

@@ -12,7 +12,7 @@ from dataclasses import replace
 from sonify.constants import GAS_CONSTANT_J_PER_MOL_K
 from sonify.processes.states_of_matter_box import BoxParams
 from sonify.processes.states_of_matter_stages import BREAKING_FREE, FREE, MELTS, MOLTEN, ORDER
-from sonify.processes.telling import Stretch
+from sonify.processes.telling import Stretch, fixed
 from sonify.records.fact import Amount, Arg, Claim, Fact, Reading, Words, fact
 from sonify.records.timeline import Event, Missing
 from sonify.science.particles import ARGON_DIAMETER_M
@@ -45,7 +45,7 @@ def told(whole: Stretch, spans: Spans) -> dict[str, Words]:
 def _solid(stages: dict[str, Stretch], name: str) -> Words:
     here = stages[name]
     figures: dict[str, Arg] = {"speed": _speed(here), "path": _path(here), "got": _got(here)}
-    own_size = Claim(kind="less", left=_widths(here, "wandering"), right=Reading(how="fixed", level=1.0))
+    own_size = Claim(kind="less", left=_widths(here, "wandering"), right=fixed(1.0))
     solid = fact("states_of_matter-solid", own_size, **figures)
     return (solid.or_else(fact("states_of_matter-solid-loose", **figures)), *_warms(here))
 
@@ -105,7 +105,7 @@ def _evaporating(stages: dict[str, Stretch], name: str) -> Words:
 
 def _gas(stages: dict[str, Stretch], name: str) -> Words:
     here = stages[name]
-    most = Claim(kind="more", left=here.reading("isolated share", "mean"), right=Reading(how="fixed", level=0.5))
+    most = Claim(kind="more", left=here.reading("isolated share", "mean"), right=fixed(0.5))
     far = {"spacing": _widths_figure(here, "spacing")}
     gas = fact("states_of_matter-gas", most, **far).or_else(fact("states_of_matter-gas-many", **far))
     warmth: dict[str, Arg] = {"speed": _speed(here), "warmth": here.figure("temperature", "mean", places=0)}
@@ -155,7 +155,7 @@ def _heat_share(here: Stretch) -> tuple[Fact, ...]:
         return ()
     if share.value > 45.0:
         return (fact("states_of_matter-share", share=share),)
-    less = Claim(kind="less", left=reading, right=Reading(how="fixed", level=50.0))
+    less = Claim(kind="less", left=reading, right=fixed(50.0))
     return (fact("states_of_matter-only", less, share=share),)
 
 
@@ -192,7 +192,7 @@ def events(whole: Stretch, spans: Spans) -> tuple[Event, ...]:
 
 def _event(name: str, whole: Stretch, here: Stretch) -> Event:
     of, kind, share = TURNS[name]
-    least = Reading(how="fixed", level=share)
+    least = fixed(share)
     if of == "order":
         least = Reading(how="first", of=of, start=whole.start, end=whole.end, times=share)
     turned = Claim(kind=kind, left=here.reading(of, "first"), right=least)

@@ -48,9 +48,13 @@ class Stretch:
 
     def values(self, name: str) -> FloatArray:
         """A quantity's samples within the stretch, its interpolated ends included."""
+        return np.interp(self._times, self.time_s, self.quantities[name].values)
+
+    @property
+    def _times(self) -> FloatArray:
+        """Its samples' moments, both ends included."""
         inside = (self.time_s > self.start) & (self.time_s < self.end)
-        times = np.concatenate(([self.start], self.time_s[inside], [self.end]))
-        return np.interp(times, self.time_s, self.quantities[name].values)
+        return np.concatenate(([self.start], self.time_s[inside], [self.end]))
 
     def at(self, name: str, how: str) -> float:
         """One reading in SI: first, last, most, least, change, mean, total, median, spread, line start, line end."""
@@ -68,9 +72,7 @@ class Stretch:
                 return float(values.min())
             case "change":
                 return float(values[-1] - values[0])
-        inside = (self.time_s > self.start) & (self.time_s < self.end)
-        times = np.concatenate(([self.start], self.time_s[inside], [self.end]))
-        total = float(np.trapezoid(values, times))
+        total = float(np.trapezoid(values, self._times))
         return total if how == "total" else total / (self.end - self.start)
 
     def _robust(self, name: str, how: str) -> float:
@@ -121,14 +123,8 @@ class Stretch:
 
     def moment(self, name: str, how: str) -> float:
         """Model time of the largest or smallest value: how is "when most" or "when least"."""
-        inside = (self.time_s > self.start) & (self.time_s < self.end)
-        times = np.concatenate(([self.start], self.time_s[inside], [self.end]))
         values = self.values(name)
-        return float(times[int(values.argmax() if how == "when most" else values.argmin())])
-
-    def when(self, name: str, how: str) -> Reading:
-        """The moment of a reading: how is "when most" or "when least"."""
-        return self.reading(name, how)
+        return float(self._times[int(values.argmax() if how == "when most" else values.argmin())])
 
     def clock(self, time_s: float, source: Reading) -> ClockTime:
         """A moment of model time as a time of day."""
@@ -142,10 +138,6 @@ class Stretch:
 
     def lasts(self, stage: str, digits: int = 2) -> Duration:
         return Duration(seconds=self.end - self.start, digits=digits, source=Reading(how="lasts", of=stage))
-
-    def span(self) -> Duration:
-        """How long the stretch is, where it is no whole stage."""
-        return Duration(seconds=self.end - self.start, source=Reading(how="fixed", level=self.end - self.start))
 
     def rises(self, name: str) -> Claim:
         return Claim(kind="rises", left=self.reading(name, "change"))
@@ -180,6 +172,12 @@ def added(first: Reading, *others: Reading) -> Reading:
 def _negative(readings: tuple[Reading, ...]) -> Reading:
     first, *others = readings
     return replace(first, times=-1.0, less=_negative(tuple(others)) if others else None)
+
+
+def source_of(figure: Amount) -> Reading:
+    """The reading that a figure comes from; every figure that is read off a stretch has one."""
+    assert figure.source is not None
+    return figure.source
 
 
 def fixed(value: float) -> Reading:

@@ -10,7 +10,7 @@ from functools import lru_cache
 import numpy as np
 
 from sonify.processes.declared import first
-from sonify.processes.telling import Stretch
+from sonify.processes.telling import Stretch, fixed, source_of
 from sonify.processes.water_cycle_model import STEP_S, Morning
 from sonify.processes.water_cycle_stages import (
     CLOUD_MM,
@@ -169,13 +169,13 @@ def no_warming(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
         low = Claim(kind="at most", left=whole.reading("sun height", "most"), right=_degrees(0.5))
         return fact("water_cycle-no-sun", low), changes
     if rise.value < 0.05:
-        little = Claim(kind="at most", left=source, right=Reading(how="fixed", level=0.05))
+        little = Claim(kind="at most", left=source, right=fixed(0.05))
         return fact("water_cycle-hardly-warmer", little, height=height), changes
     return fact("water_cycle-little-warmer", height=height, rise=rise), changes
 
 
 def _degrees(angle: float) -> Reading:
-    return Reading(how="fixed", level=math.radians(angle))
+    return fixed(math.radians(angle))
 
 
 def no_evaporation(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
@@ -183,7 +183,7 @@ def no_evaporation(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
     until = whole.steps(0, day.last if cloud is None else max(cloud, 1))
     mean = until.figure("evaporation rate", "mean", digits=2, unit="millimetre/hour")
     if mean.value <= 0.0:
-        dew = replace(mean, value=-mean.value, source=replace(_of(mean), times=-3.6e6, per=_ONE))
+        dew = replace(mean, value=-mean.value, source=replace(source_of(mean), times=-3.6e6, per=_ONE))
         warmest = float(day.dew_point_k[0]) - 273.15
         warmer = Change("sea_temperature", math.ceil(warmest + 3.0) + 273.15)
         return fact("water_cycle-dew", dew=dew), [warmer, *dry_enough(day), Change("hill_height", 100.0)]
@@ -195,12 +195,7 @@ def no_evaporation(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
     return fact(message, depth=depth), dry_enough(day)
 
 
-_ONE = Reading(how="fixed", level=1.0)  # tells whoever checks it that nothing is left to convert
-
-
-def _of(figure: Amount) -> Reading:
-    assert figure.source is not None
-    return figure.source
+_ONE = fixed(1.0)  # tells whoever checks it that nothing is left to convert
 
 
 def dry_enough(day: Day) -> list[Change]:
@@ -230,11 +225,11 @@ def _too_low(day: Day, whole: Stretch, step: int, *, hilly: bool) -> Fact:
     moment = whole.steps(step, step)
     base = moment.figure("cloud base", "first", places=0)
     lifted = moment.figure("height the air climbs", "first", places=0)
-    less = Claim(kind="at most", left=_of(lifted), right=_of(base))
+    less = Claim(kind="at most", left=source_of(lifted), right=source_of(base))
     if lifted.value > base.value or round(lifted.value) == round(base.value):
         return fact("water_cycle-just-below", base=base)
     if lifted.value < 0.5:
-        level = Claim(kind="at most", left=_of(lifted), right=Reading(how="fixed", level=0.5))
+        level = Claim(kind="at most", left=source_of(lifted), right=fixed(0.5))
         return fact("water_cycle-not-lifted", level, base=base)
     message = "water_cycle-hill-too-low" if hilly else "water_cycle-air-too-low"
     return fact(message, less, base=base, lifted=lifted)
@@ -267,7 +262,7 @@ def _dry_cloud(day: Day, whole: Stretch) -> Fact:
         return fact("water_cycle-rain-too-late", rate=rain)
     if rain.value >= 1e-3:
         return fact("water_cycle-drizzle", water=water, rate=rain)
-    none = Claim(kind="at most", left=_of(rain), right=Reading(how="fixed", level=1e-6 / 3600.0))
+    none = Claim(kind="at most", left=source_of(rain), right=fixed(1e-6 / 3600.0))
     return fact("water_cycle-no-rain", none, water=water)
 
 
@@ -279,7 +274,7 @@ def no_collection(day: Day, whole: Stretch) -> tuple[Fact, list[Change]]:
 
 
 def _no_cloud_no_rain(whole: Stretch) -> Fact:
-    limit = Reading(how="fixed", level=RAIN_M_S)
+    limit = fixed(RAIN_M_S)
     return fact(
         "water_cycle-no-cloud-no-rain", Claim(kind="at most", left=whole.reading("rain rate", "most"), right=limit)
     )
@@ -288,8 +283,8 @@ def _no_cloud_no_rain(whole: Stretch) -> Fact:
 def _no_rain_no_river(whole: Stretch) -> Fact:
     rain = whole.total("rain rate", "mm")
     if rain.value < 0.005:
-        limit = Reading(how="fixed", level=5e-6)
-        return fact("water_cycle-no-rain-no-river", Claim(kind="at most", left=_of(rain), right=limit))
+        limit = fixed(5e-6)
+        return fact("water_cycle-no-rain-no-river", Claim(kind="at most", left=source_of(rain), right=limit))
     return fact("water_cycle-little-rain", rain=rain)
 
 

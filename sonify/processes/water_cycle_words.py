@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
+from sonify.processes.declared import events_at
 from sonify.processes.telling import Stretch, added, fixed
 from sonify.processes.water_cycle_model import (
     LAND_SHARE,
     SEA_SHARE,
     SHALLOWS_DEPTH_M,
     SHALLOWS_SHARE,
-    STEP_S,
     WATER_ALBEDO,
     WATER_HEAT_J_PER_M3_K,
 )
@@ -123,7 +123,7 @@ def _precipitation(whole: Stretch, stretch: Stretch) -> Words:
         drop=whole.figure("drop size", "most", digits=2),
         speed=whole.figure("drop fall speed", "most", digits=2, unit="metre/second"),
         rate=_hourly(whole, "rain rate", "most"),
-        at=whole.clock(heaviest, whole.when("rain rate", "when most")),
+        at=whole.clock(heaviest, whole.reading("rain rate", "when most")),
     )
     rain, spread = _depth(whole, "rain rate"), _depth(whole, "rain rate", LAND_SHARE)
     return (falls, fact("water_cycle-day-brings", rain=rain, spread=spread))
@@ -137,7 +137,7 @@ def _collection(whole: Stretch, stretch: Stretch) -> Words:
     stores = ("water in the hillside", "water in the river")
     held = sum(stretch.at(store, "last") for store in stores)
     ways = added(*(stretch.reading(store, "last") for store in stores))
-    per_land = Reading(how="fixed", level=LAND_SHARE)
+    per_land = fixed(LAND_SHARE)
     waiting = Amount(
         value=1000.0 * held / LAND_SHARE, unit="mm", digits=2, source=replace(ways, per=per_land, times=1000.0)
     )
@@ -174,5 +174,4 @@ def events(day: Day, whole: Stretch, spans: dict[str, tuple[int, int]]) -> tuple
         moments.append((start, "first rain", fact("water_cycle-first-rain", some)))
         heavy = fact("water_cycle-heaviest", rate=_hourly(whole, "rain rate", "most"))
         moments.append((heaviest, "heaviest rain", heavy))
-    in_order = sorted(moments, key=lambda moment: moment[:2])
-    return tuple(Event(name=name, time_s=step * STEP_S, text=text) for step, name, text in in_order)
+    return events_at(moments, whole.time_s)

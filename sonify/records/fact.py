@@ -18,7 +18,6 @@ class Reading:
 
     start, end: where it is taken, in model seconds for the science, in bars (the last one not included) for the Score.
     level: the value that is reached, for the `when` readings. less, per, times: (reading - less) / per * times.
-    unit: of the result ("" where it is the reading's own).
     """
 
     how: str
@@ -138,9 +137,7 @@ class Fact:
         """Its claims, and those of the facts it holds."""
         yield from self.claims
         for _, arg in self.args:
-            for inner in arg if isinstance(arg, tuple) else (arg,):
-                if isinstance(inner, Fact):
-                    yield from inner.all_claims()
+            yield from _claims(arg)
 
 
 Figure: TypeAlias = Amount | Duration | ClockTime | Date
@@ -157,6 +154,14 @@ def _figures(arg: Arg) -> Iterator[Figure]:
             yield from _figures(inner)
     elif isinstance(arg, Amount | Duration | ClockTime | Date):
         yield arg
+
+
+def _claims(arg: Arg) -> Iterator[Claim]:
+    if isinstance(arg, Fact):
+        yield from arg.all_claims()
+    elif isinstance(arg, tuple):
+        for inner in arg:
+            yield from _claims(inner)
 
 
 def fact(message: str, /, *claims: Claim, **args: Arg) -> Fact:
