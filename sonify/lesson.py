@@ -18,7 +18,7 @@ from sonify.facts.authored import authored_findings
 from sonify.facts.comparison import Comparison, comparison
 from sonify.facts.evidence import Evidence
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
-from sonify.hearing import heard_findings, recovered, told_of
+from sonify.hearing import Recording, heard_findings, recovered, told_of
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
@@ -200,8 +200,9 @@ def listened(
     lesson = study(scene, classroom, seed=seed)
     told = told_of(lesson)
     with played(lesson.score) as sound:
-        rows = recovered(told, sound.mix, sound.stems, sound.rate_hz)
-        heard = heard_findings(told, rows, sound.mix, sound.stems, sound.rate_hz)
+        recording = Recording(sound.mix, sound.stems, sound.rate_hz)
+        rows = recovered(told, recording)
+        heard = heard_findings(told, rows, recording)
         return (*lesson.findings, *loudness_findings(sound.rendering), *heard), rows
 
 

@@ -199,9 +199,9 @@ def _changed(out: Path, found: Mapping[str, str], manifest: Mapping[str, str]) -
 
 def _added(found: Mapping[str, str], manifest: Mapping[str, str]) -> list[str]:
     """What is not the pack's. A folder that a person made is named itself only where nothing in it is."""
-    ours = {MANIFEST, *manifest, *_folders_of(manifest)}
-    added = [name for name, kind in found.items() if name not in ours or (kind != FOLDER and name not in manifest)]
-    added = [name for name in added if name != MANIFEST]
+    files = {MANIFEST, *manifest}
+    folders = files | _folders_of(manifest)
+    added = [name for name, kind in found.items() if name not in (folders if kind == FOLDER else files)]
     return [name for name in added if found[name] != FOLDER or not any(a.startswith(f"{name}/") for a in added)]
 
 

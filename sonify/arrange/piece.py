@@ -80,8 +80,7 @@ class Piece:
 
     def plan_name(self, part: str) -> str:
         """The part of the scene that a part of the score plays, alone or as one group's share of it."""
-        names = [plan.name for plan in self.scene.parts]
-        return part if part in names else next((name for name in names if part.startswith(f"{name}, ")), part)
+        return self.scene.plan_name(part)
 
     def results(self, control: str, part: str, *, own: bool = False) -> FloatArray | None:
         """A control beat by beat over the piece, or None where no rule sets it."""

@@ -6,11 +6,12 @@ beat: a part that does so anyway, or a group that waits.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 
-from sonify.arrange.blocks import PHRASE_BARS, Block
+from sonify.arrange.blocks import PHRASE_BARS, Block, joined, stretches
 from sonify.arrange.groups import Line
 from sonify.arrange.hands import too_fast_at
 from sonify.arrange.piece import Piece
@@ -69,17 +70,8 @@ def kept_by(desks: Sequence[Desk], units: Sequence[Block], steady: Sequence[bool
     return kept
 
 
-def _waits(desk: Desk, units: int) -> Iterator[list[int]]:
-    wait: list[int] = []
-    for unit in range(units):
-        if unit in desk.plays:
-            if wait:
-                yield wait
-            wait = []
-        else:
-            wait.append(unit)
-    if wait:
-        yield wait
+def _waits(desk: Desk, units: int) -> list[list[int]]:
+    return [list(run) for plays, run in groupby(range(units), desk.plays.__contains__) if not plays]
 
 
 def _too_long(desk: Desk, wait: Sequence[int], units: Sequence[Block]) -> bool:
@@ -111,14 +103,8 @@ def pulse_name(line: Line) -> str:
 
 
 def _part(piece: Piece, line: Line, row: Instrument, units: Sequence[Block]) -> Part:
-    stretches: list[Block] = []
-    for unit in units:
-        if stretches and stretches[-1].end == unit.bar:
-            last = stretches[-1]
-            stretches[-1] = Block(bar=last.bar, bars=last.bars + unit.bars, stage=last.stage)
-        else:
-            stretches.append(unit)
-    bpm = max(piece.fastest_bpm(one.bar, one.bars) for one in stretches)
+    runs = [joined(run) for run in stretches(units)]
+    bpm = max(piece.fastest_bpm(one.bar, one.bars) for one in runs)
     halved = bpm > EVERY_BEAT_BPM or too_fast_at([60.0 / bpm * i for i in range(32)], row) is not None
     beat = on_beat(piece.beats, halved=halved)
     hits = tuple((start, min(length, Fraction(1)), row.gm_key) for start, length in beat.hits)
@@ -131,7 +117,7 @@ def _part(piece: Piece, line: Line, row: Instrument, units: Sequence[Block]) -> 
             brightness=0.3,
             instrument=row.id,
         )
-        for one in stretches
+        for one in runs
         for bar in range(one.bar, one.end)
         for start, length, key in hits
     )
@@ -145,9 +131,9 @@ def _part(piece: Piece, line: Line, row: Instrument, units: Sequence[Block]) -> 
         notes=notes,
         seats=(Seat(instrument=row.id, players=line.players, count=line.players),),
         instructions=(fact("part-pulse"), fact("part-pulse-tap", how=how), fact("part-pulse-stop")),
-        entries=tuple(Entry(bar=one.bar, bars=one.bars, pattern=1) for one in stretches),
+        entries=tuple(Entry(bar=one.bar, bars=one.bars, pattern=1) for one in runs),
         patterns=(Pattern(number=1, bars=1, hits=hits),),
-        dynamics=tuple(DynamicMark(bar=one.bar, mark="p") for one in stretches),
+        dynamics=tuple(DynamicMark(bar=one.bar, mark="p") for one in runs),
         difficulty="easy",
         pulse=True,
     )

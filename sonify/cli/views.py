@@ -28,9 +28,9 @@ from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_terminal
 from sonify.records.scene import Scene
 from sonify.records.score import Cue, Score
-from sonify.records.words import tempo_word
 from sonify.say import say
 from sonify.say.cues import told_words
+from sonify.say.parts import tempo_words
 from sonify.units import printed
 
 #: A screen: what is told without --all fits into so many lines, or says how many more there are.
@@ -197,7 +197,7 @@ def _stages(console: Console, lesson: Lesson) -> None:
         speed: Words = fact("cli-none")
         if held:
             where = fact("cli-span", low=str(held.bar), high=str(held.bar + held.bars - 1))
-            speed = fact("cli-tempo", bpm=f"{held.bpm:g}", words=tempo_word(held.bpm)[1])
+            speed = fact("cli-tempo", bpm=f"{held.bpm:g}", words=tempo_words(held.bpm))
         _add(table, stage.title, where, speed, stage.science)
     console.print(table)
     for missing in lesson.timeline.missing:
@@ -383,7 +383,7 @@ class CueDisplay:
         bar, within = self.clock.bar_and_beat(beat)
         inside = fact("cli-bar-beat", bar=str(bar), beat=str(int(within)))
         count = fact("cli-count-in", beat=str(int(within))) if bar < 1 else inside
-        tempo = fact("cli-a-minute", bpm=f"{self.score.bpm_at(max(bar, 1)):g}")
+        tempo = fact("cli-a-minute", bpm=f"{self.score.bpm_at(bar):g}")
         section = self.score.section_at(max(bar, 1))
         ahead = [c for c in self.score.cues if self._beat(c) > beat]
         words = [say(count), say(tempo), say(section.title) if section else _said("the-end")]

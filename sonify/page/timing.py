@@ -9,9 +9,10 @@ from typing import Any
 from sonify.kinds.cues import ACTIONS
 from sonify.records.fact import Amount, fact
 from sonify.records.score import Cue, Part, Reason, Score
-from sonify.records.words import dynamic_word, tempo_word, without_title
+from sonify.records.words import without_title
 from sonify.say import say
 from sonify.say.cues import action_words, gesture_words, mark_words, pattern_name, reason_words
+from sonify.say.parts import dynamic_with_mark, dynamic_words, tempo_words
 
 #: Which way the hand goes on each beat, for a right-handed conductor (common practice).
 BEAT_WAYS = {2: ("down", "up"), 3: ("down", "out", "up"), 4: ("down", "in", "out", "up")}
@@ -36,7 +37,7 @@ def timing(score: Score) -> dict[str, Any]:
         "bars": bar_rows(score),
         "pieceBars": score.bars,
         "endS": float(score.clock.seconds(score.end_beat)),
-        "tempi": [{"bar": t.bar, "bpm": t.bpm, "words": tempo_word(t.bpm)[1]} for t in score.tempi],
+        "tempi": [{"bar": t.bar, "bpm": t.bpm, "words": tempo_words(t.bpm)} for t in score.tempi],
     }
 
 
@@ -110,7 +111,7 @@ def dynamic_rows(part: Part) -> list[list[Any]]:
     """[bar, mark, in words] for each dynamic mark."""
     rows = []
     for mark in part.dynamics:
-        words = [dynamic_word(mark.mark)[1], say(fact("hear-hairpin", way=mark.hairpin)) if mark.hairpin else ""]
+        words = [dynamic_words(mark.mark), say(fact("hear-hairpin", way=mark.hairpin)) if mark.hairpin else ""]
         rows.append([mark.bar, mark.mark, ", ".join(word for word in words if word)])
     return rows
 
@@ -132,7 +133,7 @@ def _what(cue: Cue) -> str:
         way, bpm = cue.gesture.partition("-")[0], Amount(value=cue.bpm, places=0)
         return say(fact("cue-screen-beat", way=way, glides="yes" if cue.from_bpm else "no", bpm=bpm))
     if ACTIONS[cue.action].fine and cue.mark:
-        mark = mark_words(cue, f"{dynamic_word(cue.mark)[1]} ({cue.mark})")
+        mark = mark_words(cue, dynamic_with_mark(cue.mark))
         return say(fact("cue-screen-loud", action=action_words(cue.action), mark=mark))
     return action_words(cue.action)
 

@@ -7,7 +7,8 @@ from math import floor, log10
 import numpy as np
 
 from sonify.records.timeline import FloatArray
-from sonify.records.words import number_text
+from sonify.say import sentence
+from sonify.say.parts import number
 from sonify.units import printed
 
 
@@ -16,7 +17,7 @@ def figures(values: FloatArray) -> list[str]:
     spread = float(np.ptp(values))
     decimals = 1 - floor(log10(spread)) if spread > 0 else 1
     if decimals > 6 or float(np.max(np.abs(values))) >= 1e7:
-        return [number_text(float(value)) for value in values]
+        return [number(float(value)) for value in values]
     rounded = np.round(values, max(0, decimals)) + 0.0  # + 0.0 turns -0 into 0
     return [f"{value:.{max(0, decimals)}f}".replace("-", "−") for value in rounded]
 
@@ -34,4 +35,4 @@ def both(first: str, second: str) -> str:
 
 def heading(name: str) -> str:
     """A quantity's name as a heading: "Journey temperature"."""
-    return name[:1].upper() + name[1:]
+    return sentence(name)

@@ -27,18 +27,13 @@ def tempo_text(bpm: float) -> str:
 
 def section_bpms(score: Score, section: Section) -> tuple[float, float]:
     """The tempo at the start of a section and in its last bar: the same where it is held."""
-    return tempo_at(score, section.bar), tempo_at(score, section.bar + section.bars - 1)
+    return score.bpm_at(section.bar), score.bpm_at(section.bar + section.bars - 1)
 
 
 def bar_time(score: Score, bar: int, beat: Fraction = Fraction(1)) -> str:
     """The time of a beat of a bar, from the start of the recording with its count-in."""
     clock = score.clock
     return elapsed(float(clock.seconds(clock.beat_of_bar(bar) + beat - 1)))
-
-
-def tempo_at(score: Score, bar: int) -> float:
-    """Beats a minute in a bar."""
-    return [tempo.bpm for tempo in score.tempi if tempo.bar <= max(bar, 1)][-1]
 
 
 def groups(score: Score) -> dict[int, list[Part]]:

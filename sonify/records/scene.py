@@ -243,6 +243,11 @@ class Scene:
     changes: tuple[Change, ...] = ()
     claims: tuple[AuthoredClaim, ...] = ()  # what its sentences claim, in the order of the file
 
+    def plan_name(self, part: str) -> str:
+        """The part of the scene that a part of the score plays, alone or as one group's share of it."""
+        names = [plan.name for plan in self.parts]
+        return part if part in names else next((name for name in names if part.startswith(f"{name}, ")), part)
+
     def as_written(self) -> Scene:
         """The scene as its file has it, without the changes for this run."""
         changed = {change.name: change.before for change in self.changes}

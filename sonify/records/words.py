@@ -7,7 +7,7 @@ from datetime import date
 from itertools import pairwise
 from math import floor, isfinite, log10
 
-from sonify.errors import OutOfRange, UnknownName
+from sonify.errors import OutOfRange
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import Claim, Fact, Reading, fact
 from sonify.units import printed
@@ -24,16 +24,6 @@ TEMPO_WORDS = (
     (156.0, "Presto", "very fast"),
     (200.0, "Prestissimo", "as fast as possible"),
 )
-
-#: Mark -> Italian term, plain English (common practice). The marks and their velocities are in `kinds.marks.DYNAMICS`.
-DYNAMIC_WORDS = {
-    "pp": ("pianissimo", "very soft"),
-    "p": ("piano", "soft"),
-    "mp": ("mezzo piano", "fairly soft"),
-    "mf": ("mezzo forte", "fairly loud"),
-    "f": ("forte", "loud"),
-    "ff": ("fortissimo", "very loud"),
-}
 
 #: Black keys are spelt as on classroom bars: F sharp and B flat.
 NOTE_LETTERS = ("C", "C♯", "D", "E♭", "E", "F", "F♯", "G", "G♯", "A", "B♭", "B")
@@ -60,17 +50,6 @@ def note_name(midi: int) -> str:
     if not 0 <= midi <= 127:
         raise OutOfRange("note", midi, "", "0 to 127", "MIDI")
     return f"{NOTE_LETTERS[midi % 12]}{midi // 12 - 1}"
-
-
-def dynamic_word(mark: str) -> tuple[str, str]:
-    """The Italian term and plain English for a dynamic mark. Raises UnknownName.
-
-    >>> dynamic_word("mf")
-    ('mezzo forte', 'fairly loud')
-    """
-    if mark not in DYNAMIC_WORDS:
-        raise UnknownName("dynamic mark", mark, DYNAMIC_WORDS)
-    return DYNAMIC_WORDS[mark]
 
 
 def velocity_mark(velocity: float) -> str:

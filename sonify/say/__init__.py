@@ -10,6 +10,6 @@ its messages is said, and nobody has to search. Above each message, or above a g
     ## plain: labels of the cue sheet       it speaks of neither: a heading, a button, an instruction, an error
 """
 
-from sonify.say.language import ENGLISH, Language, catalogue, plain_messages, say, sentence, speaking
+from sonify.say.language import ENGLISH, Language, plain_messages, say, sentence, speaking
 
-__all__ = ["ENGLISH", "Language", "catalogue", "plain_messages", "say", "sentence", "speaking"]
+__all__ = ["ENGLISH", "Language", "plain_messages", "say", "sentence", "speaking"]

@@ -126,15 +126,12 @@ def speaking(language: Language) -> Iterator[None]:
         _spoken.reset(token)
 
 
-def say(words: Words | str, /, **args: Arg) -> str:
-    """The text of a fact or of a person's own words. With `args`: of the message of that identifier.
+def say(words: Words) -> str:
+    """The text of a fact or of a person's own words.
 
     A bare string is a person's own text; to say a message that has no places, use `say(fact("its-identifier"))`.
     """
-    language = _spoken.get()
-    if args and isinstance(words, str):
-        return language.text(Fact(words, tuple(args.items())))
-    return language.text(words)
+    return _spoken.get().text(words)
 
 
 def sentence(words: Words) -> str:
@@ -148,12 +145,12 @@ def spoken() -> Language:
     return _spoken.get()
 
 
-def catalogue(stem: str) -> dict[str, Any]:
-    """The messages of one file by identifier, as Fluent's syntax tree: for the page, which says them itself."""
+def patterns(language: Language, stem: str) -> dict[str, Any]:
+    """What stands in the messages of one file, by identifier, as Fluent's syntax tree."""
     from fluent.syntax import FluentParser, ast
 
-    body = FluentParser().parse(_spoken.get().messages(stem)).body
-    return {entry.id.name: entry for entry in body if isinstance(entry, ast.Message)}
+    body = FluentParser().parse(language.messages(stem)).body
+    return {entry.id.name: entry.value for entry in body if isinstance(entry, ast.Message) and entry.value is not None}
 
 
 def plain_messages(stem: str) -> dict[str, str]:
@@ -163,7 +160,7 @@ def plain_messages(stem: str) -> dict[str, str]:
 
 @cache
 def _plain(language: Language, stem: str) -> dict[str, str]:
-    from fluent.syntax import FluentParser, ast
+    from fluent.syntax import ast
     from fluent.syntax.visitor import Visitor
 
     class Places(Visitor):
@@ -174,10 +171,9 @@ def _plain(language: Language, stem: str) -> dict[str, str]:
             self.found = True
 
     said = {}
-    for entry in FluentParser().parse(language.messages(stem)).body:
-        if isinstance(entry, ast.Message) and entry.value is not None:
-            places = Places()
-            places.visit(entry.value)
-            if not places.found:
-                said[entry.id.name] = language.message(entry.id.name)
+    for identifier, pattern in patterns(language, stem).items():
+        places = Places()
+        places.visit(pattern)
+        if not places.found:
+            said[identifier] = language.message(identifier)
     return said

@@ -12,6 +12,7 @@ from math import floor, isfinite, log10
 
 from sonify.errors import OutOfRange
 from sonify.records.fact import Amount
+from sonify.records.words import note_name
 from sonify.units import printed
 
 MINUS = "−"
@@ -28,8 +29,6 @@ DURATIONS = (
     (float("inf"), "year", 31_557_600.0, 2_629_800.0, "month"),
 )
 SMALLER = {"minute": 60.0, "hour": 3600.0, "month": 2_629_800.0}
-#: Black keys are spelt as on classroom bars: F sharp and B flat.
-NOTE_LETTERS = ("C", "C♯", "D", "E♭", "E", "F", "F♯", "G", "G♯", "A", "B♭", "B")
 
 
 class Numbers:
@@ -113,9 +112,7 @@ class Numbers:
 
     def note(self, midi: int) -> str:
         """A MIDI note as letter and octave, scientific pitch: 60 is C4."""
-        if not 0 <= midi <= 127:
-            raise OutOfRange("note", midi, "", "0 to 127", "MIDI")
-        return f"{NOTE_LETTERS[midi % 12]}{midi // 12 - 1}"
+        return note_name(midi)
 
     def listed(self, items: Sequence[str]) -> str:
         """Items in a row, the last two joined by "and"."""

@@ -4,24 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sonify.records.fact import Amount, Duration, Elapsed, fact
+from sonify.records.fact import Elapsed, fact
 from sonify.records.words import tempo_word
-from sonify.say.language import say, sentence, spoken
+from sonify.say.language import say, spoken
 
 
 def number(value: float, digits: int = 3) -> str:
     """A number to so many significant digits."""
     return spoken().numbers.number(value, digits)
-
-
-def measure(value: float, unit: str, digits: int = 3) -> str:
-    """A number with its unit."""
-    return spoken().numbers.amount(Amount(value=value, unit=unit, digits=digits))
-
-
-def duration(seconds: float) -> str:
-    """A stretch of time in its most readable unit."""
-    return say(fact("value-alone", value=Duration(seconds=seconds)))
 
 
 def elapsed(seconds: float) -> str:
@@ -57,8 +47,3 @@ def dynamic_words(mark: str) -> str:
 def dynamic_with_mark(mark: str) -> str:
     """The words with the mark: "fairly loud (mf)"."""
     return say(fact("dynamic-with-mark", words=dynamic_words(mark), mark=mark))
-
-
-def capital(words: str) -> str:
-    """Words with a capital first."""
-    return sentence(words)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-from sonify.say.language import Language, spoken
+from sonify.say.language import Language, patterns, spoken
 
 Piece = Any  # a text; {place}; {place, variants, other}: texts by name, the usual one's name
 
@@ -17,14 +17,7 @@ def script_words() -> dict[str, list[Piece]]:
 
 @cache
 def _script_words(language: Language) -> dict[str, list[Piece]]:
-    from fluent.syntax import FluentParser, ast
-
-    body = FluentParser().parse(language.messages("script")).body
-    return {
-        entry.id.name: _pieces(entry.value)
-        for entry in body
-        if isinstance(entry, ast.Message) and entry.value is not None
-    }
+    return {identifier: _pieces(pattern) for identifier, pattern in patterns(language, "script").items()}
 
 
 def _pieces(pattern: Any) -> list[Piece]:

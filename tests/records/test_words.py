@@ -6,20 +6,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sonify.errors import OutOfRange, UnknownName
+from sonify.errors import OutOfRange
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.words import (
-    DYNAMIC_WORDS,
     TEMPO_WORDS,
     clock_text,
     duration_text,
-    dynamic_word,
     measure_text,
     note_name,
     number_text,
     tempo_word,
     velocity_mark,
 )
+from sonify.say.parts import dynamic_with_mark, dynamic_words
 
 
 @pytest.mark.parametrize(
@@ -58,12 +57,11 @@ def test_a_note_off_the_keyboard_is_refused() -> None:
 
 
 def test_every_mark_has_its_words_and_is_found_from_its_velocity() -> None:
-    assert set(DYNAMIC_WORDS) == set(DYNAMICS)
     for mark, velocity in DYNAMICS.items():
         assert velocity_mark(velocity) == mark
-        assert dynamic_word(mark)[1]
-    with pytest.raises(UnknownName, match="dynamic mark"):
-        dynamic_word("loud")
+        assert dynamic_words(mark) and dynamic_with_mark(mark) == f"{dynamic_words(mark)} ({mark})"
+    with pytest.raises(LookupError, match="dynamic-loud"):
+        dynamic_words("loud")
 
 
 @given(st.floats(1, 127), st.floats(1, 127))

@@ -80,7 +80,6 @@ pulse-quantity-effort = nothing while sitting still, all of this exercise while 
 pulse-quantity-heartbeats = heartbeats counted since the start
 pulse-whose = one pupil
 
-pulse-refused = exercise that hardly raises the pulse changes nothing; allowed: { $least } a minute to 220 a minute with this resting pulse
 
 ## no claim: what the model is and leaves out, from its sources
 

@@ -24,7 +24,6 @@ sheet-clock-day = { $clock } on day { $day }
 ## phrase: a tempo with its words
 
 sheet-tempo = { $bpm } bpm, { $words } ({ $term })
-sheet-tempo-in-words = { $bpm } bpm, { $words }
 sheet-bpm = { $bpm } bpm
 sheet-from-to = { $low } to { $high }
 sheet-glides =
