@@ -12,6 +12,7 @@ from sonify.inputs import readings
 from sonify.inputs.authored import authored
 from sonify.inputs.document import Document, Fault, read_document, refuse, shown
 from sonify.inputs.text import text_of
+from sonify.records.experiment import Roles
 from sonify.records.scene import (
     AuthoredClaim,
     BackgroundPlan,
@@ -31,7 +32,7 @@ from sonify.records.score import COUNT_IN
 __all__ = ["read_scene", "text_of"]
 
 if TYPE_CHECKING:
-    from sonify.inputs.scene_shape import HearShape, MusicShape, PartShape, SceneShape
+    from sonify.inputs.scene_shape import HearShape, MusicShape, PartShape, SceneShape, TableShape
 
 
 def read_scene(text: str, *, file: str, name: str) -> Scene:
@@ -109,6 +110,20 @@ def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules
         teacher_notes=tuple(shape.teacher_notes),
         origin=document.origin,
         data=shape.data,
+        roles=_roles(shape.table) if shape.table is not None else None,
+    )
+
+
+def _roles(shape: TableShape) -> Roles:
+    return Roles(
+        changed=shape.changed,
+        measured=tuple(shape.measured),
+        repeats=tuple(shape.repeats),
+        groups=tuple(shape.groups) if isinstance(shape.groups, list) else shape.groups,
+        kept=tuple(shape.kept),
+        unused=tuple(shape.unused),
+        sheet=shape.sheet,
+        across=shape.across,
     )
 
 
@@ -176,6 +191,9 @@ def _faults_between(data: dict[str, Any]) -> list[Fault]:
     for number, name in _texts(data, "hear", "part"):
         if parts and name not in parts.values():
             faults.append(_no_part(name, parts.values(), f"hear.{number}.part"))
+    if "table" in data and not data.get("data"):
+        message = 'says what is what in a file of readings, and the scene names none; add data = "FILE.csv" at the top'
+        faults.append(Fault(key="table", message=message))
     return faults + _faults_of_rules(data) + _faults_of_parts(data, parts)
 
 

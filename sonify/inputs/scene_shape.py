@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import AfterValidator, Field, ValidationInfo, field_validator
+from pydantic import AfterValidator, Field, ValidationInfo, field_validator, model_validator
 
 from sonify.inputs import readings
 from sonify.inputs.authored import known_form
@@ -186,6 +186,53 @@ class QuestionShape(Shape):
     claims: Claims = Field(default=[], description=CLAIMS)
 
 
+COLUMN = 'the heading of a column of the file, in quotation marks, such as "Height (cm)"'
+COLUMNS = 'a list of headings of the file, such as ["Test 1", "Test 2"]'
+Heading = Annotated[str, words(100)]
+Columns = Annotated[list[Heading], size(0, 50, "columns")]
+
+
+def one_or_more_columns(value: object) -> object:
+    """A heading, or a list of headings."""
+    if isinstance(value, str) or (isinstance(value, list) and all(isinstance(name, str) for name in value)):
+        names = [value] if isinstance(value, str) else value
+        if len(names) <= 50 and all(len(name) <= 100 and name.isprintable() for name in names):
+            return value
+    raise UnreadableWord(f"is {shown(value)}; wanted: {COLUMN}, or {COLUMNS}")
+
+
+class TableShape(Shape):
+    changed: Heading | None = Field(default=None, description=COLUMN)
+    measured: Columns = Field(default=[], description=COLUMNS)
+    repeats: Columns = Field(default=[], description=COLUMNS)
+    groups: Annotated[Any, AfterValidator(one_or_more_columns)] = Field(
+        default=None, description="a column of words, or a list of the columns that are the groups"
+    )
+    kept: Columns = Field(default=[], description=COLUMNS)
+    unused: Columns = Field(default=[], description=COLUMNS)
+    sheet: Heading | None = Field(default=None, description="the name of a sheet or a table of the file")
+    across: bool | None = Field(default=None, description=YES_OR_NO)
+
+    @model_validator(mode="after")
+    def one_role_each(self) -> TableShape:
+        groups = self.groups if isinstance(self.groups, list) else [self.groups] if self.groups else []
+        roles = {
+            "changed": [self.changed] if self.changed else [],
+            "measured": self.measured,
+            "repeats": self.repeats,
+            "groups": groups,
+            "kept": self.kept,
+            "unused": self.unused,
+        }
+        first: dict[str, str] = {}
+        for role, names in roles.items():
+            for name in names:
+                if name in first:
+                    raise UnreadableWord(f"{shown(name)} stands under {first[name]} and under {role}; keep one of them")
+                first[name] = role
+        return self
+
+
 class SceneShape(Shape):
     title: Line = Field(description="a text in quotation marks")
     process: Name = Field(description='the name of a process, such as "water-cycle"')
@@ -198,6 +245,9 @@ class SceneShape(Shape):
     teacher_notes: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
     data: Annotated[str, words(200, least=0), AfterValidator(file_beside)] = Field(
         default="", description='the name of a file of readings that lies beside this one, such as "readings.csv"'
+    )
+    table: TableShape | None = Field(
+        default=None, description="a table [table] that says what is what in the file of readings"
     )
     conditions: dict[str, Annotated[Any, AfterValidator(condition)]] = Field(
         default={}, description='a table [conditions] with lines such as sea_temperature = "14 degC"'

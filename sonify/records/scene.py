@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 
+from sonify.records.experiment import Experiment, Roles
 from sonify.records.table import Table
 
 CURVES = ("linear", "logarithmic")
@@ -217,7 +218,8 @@ class Scene:
     """A complete scene. `name` is the file's stem, fit for a folder name.
 
     data: the name of the file of readings beside the scene file, for a process that plays a class's own; "" for none.
-    table: those readings. changes: conditions set for this run; `conditions` has them already.
+    table: those readings. roles: what is what in that file, where the scene says so, and `experiment` what was read by
+    them. changes: conditions set for this run; `conditions` has them already.
     """
 
     name: str
@@ -240,6 +242,8 @@ class Scene:
     origin: Origin = field(default_factory=lambda: Origin(file="(made in Python)"))
     data: str = ""
     table: Table | None = None
+    roles: Roles | None = None
+    experiment: Experiment | None = None
     changes: tuple[Change, ...] = ()
     claims: tuple[AuthoredClaim, ...] = ()  # what its sentences claim, in the order of the file
 

@@ -1,0 +1,29 @@
+"""The shapes that a class's experiment can have: what stands along the axis of what was changed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExperimentShape:
+    """ordered: what was changed has an order of its own, so that "more" of it means something. graph: the right kind of
+    graph: "line" (a value between two steps means something), "points" or "bars"."""
+
+    id: str
+    ordered: bool
+    graph: str
+
+
+#: over_time: steps are moments. number: one number against another. categories: steps are words. before_after: two
+#: steps, one before and one after something was done.
+OVER_TIME, NUMBER, CATEGORIES, BEFORE_AFTER = "time", "number", "categories", "before-after"
+SHAPES = {
+    row.id: row
+    for row in (
+        ExperimentShape(id=OVER_TIME, ordered=True, graph="line"),
+        ExperimentShape(id=NUMBER, ordered=True, graph="points"),
+        ExperimentShape(id=CATEGORIES, ordered=False, graph="bars"),
+        ExperimentShape(id=BEFORE_AFTER, ordered=True, graph="bars"),
+    )
+}
