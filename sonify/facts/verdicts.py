@@ -340,4 +340,5 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "told apart": lambda c, e: _difference(c, e) >= NEARLY * c.slack,
     "not told apart": lambda c, e: _difference(c, e) * NEARLY <= c.slack,
     "never falls": lambda c, e: bool(np.all(np.diff(e.stretch(c.left)[1]) >= 0.0)),
+    "never rises": lambda c, e: bool(np.all(np.diff(e.stretch(c.left)[1]) <= 0.0)),
 }

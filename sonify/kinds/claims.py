@@ -43,4 +43,5 @@ CLAIMS = {
     "told apart": "what left and right sound like differs by the slack (in its threshold's unit) or nearly",
     "not told apart": "what left and right sound like differs by less than the slack, or by hardly more",
     "never falls": "left's quantity is nowhere lower than before, from start to end",
+    "never rises": "left's quantity is nowhere higher than before, from start to end",
 }

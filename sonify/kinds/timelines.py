@@ -18,13 +18,15 @@ class TimelineKind:
 
 
 #: time: a process or readings over time. table: one reading after another, each with a turn of one length, which is no
-#: time. brief: a process so short that its times mean nothing to a reader; it is told by its stages alone.
-TIME, TABLE, BRIEF = "time", "table", "brief"
+#: time. brief: a process so short that its times mean nothing to a reader; it is told by its stages alone. axis: a walk
+#: along a number that a class changed (`Timeline.axis`), in its own units.
+TIME, TABLE, BRIEF, AXIS = "time", "table", "brief", "axis"
 TIMELINES = {
     row.id: row
     for row in (
         TimelineKind(id=TIME),
         TimelineKind(id=TABLE, timed=False, joined=False, order="size"),
         TimelineKind(id=BRIEF, timed=False),
+        TimelineKind(id=AXIS, timed=False, order="size"),
     )
 }

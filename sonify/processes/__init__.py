@@ -67,6 +67,8 @@ def process_of(scene: Scene) -> ProcessSpec:
     Raises UnknownName, or BadFile where there is no table, one too many, or one that cannot serve.
     """
     process = find(scene.process)
+    if process.for_experiment is not None and scene.experiment is not None:
+        return process.for_experiment(scene.experiment)
     if process.for_table is not None and scene.table is not None:
         return process.for_table(scene.table)
     if process.for_table is not None:

@@ -14,6 +14,7 @@ from sonify.processes.measured_stretches import WITHIN, Stretch, stretches
 from sonify.processes.measured_words import Telling, told_apart
 from sonify.processes.readings import bridged, in_order, specs_of
 from sonify.processes.telling import Stretch as Told
+from sonify.records.experiment import Experiment
 from sonify.records.fact import Amount, Words, fact
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Table
@@ -94,6 +95,13 @@ def for_table(table: Table) -> ProcessSpec:
         honesty=(*HONESTY, *_about(table)),
         for_table=None,
     )
+
+
+def for_experiment(experiment: Experiment) -> ProcessSpec:
+    """The process with one experiment's series. Raises BadFile where they are not over time, or too few."""
+    from sonify.processes.measured_experiment import for_experiment as fitted  # it tells what this module declares
+
+    return fitted(PROCESS, for_table, experiment)
 
 
 def _about(table: Table) -> list[Words]:
@@ -181,4 +189,5 @@ PROCESS = ProcessSpec(
     honesty=HONESTY,
     sources=("BELLMAN-1961", "DOWNING-SOCIE-1982", "OPENSTAX-CALC2", "TUKEY-1977"),
     for_table=for_table,
+    for_experiment=for_experiment,
 )

@@ -50,12 +50,15 @@ class Stretch:
         return (self.first + self.last) / 2.0
 
 
-def stretches(time_s: FloatArray, values: FloatArray, level: float, most: int) -> tuple[Stretch, ...]:
+def stretches(
+    time_s: FloatArray, values: FloatArray, level: float, most: int, *, wild: bool = True
+) -> tuple[Stretch, ...]:
     """The stretches of one quantity, or equal parts where it goes one way all along or never changes.
 
     level: a stretch that climbs or falls by less than this share of the range is level. most: lines at most.
+    wild: single wild readings are passed over; False: each counts, as in a table that a class wrote by hand.
     """
-    edges, smooth = _smooth(time_s, values)
+    edges, smooth = _smooth(time_s, values, wild=wild)
     swing = float(np.ptp(smooth))
     if swing <= 1e-9 * float(np.max(np.abs(smooth))):
         return _equal_parts(time_s, values, "" if np.ptp(values) else "still")
@@ -68,17 +71,17 @@ def stretches(time_s: FloatArray, values: FloatArray, level: float, most: int) -
         turns = turning_points(smooth, level, most)
         found = [_swing(edges, smooth, a, b, still) for a, b in pairwise(turns.tolist())]
     if len(found) > 1:
-        return _paced(found)
+        return paced(found)
     way = found[0].way
     return _equal_parts(time_s, values, "" if way == "level" else way)
 
 
-def _smooth(time_s: FloatArray, values: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Edges of equal steps of time, and the readings in them without single wild ones."""
+def _smooth(time_s: FloatArray, values: FloatArray, *, wild: bool) -> tuple[FloatArray, FloatArray]:
+    """Edges of equal steps of time, and the readings in them, without single wild ones if so wanted."""
     edges = np.linspace(time_s[0], time_s[-1], POINTS + 1)
     if time_s.size > POINTS:
         return edges, running_median(equal_means(time_s, values, edges), MANY_MEDIAN)
-    steady = running_median(values, FEW_MEDIAN) if values.size >= 2 * FEW_MEDIAN else values
+    steady = running_median(values, FEW_MEDIAN) if wild and values.size >= 2 * FEW_MEDIAN else values
     return edges, np.interp(0.5 * (edges[1:] + edges[:-1]), time_s, steady)
 
 
@@ -137,7 +140,7 @@ def _one_pace(a: Stretch, b: Stretch) -> bool:
     return fast <= STEEPER * slow and forward
 
 
-def _paced(found: list[Stretch]) -> tuple[Stretch, ...]:
+def paced(found: list[Stretch]) -> tuple[Stretch, ...]:
     """Of neighbours that go the same way, which goes fast and which slowly."""
     paces = [""] * len(found)
     for i, (a, b) in enumerate(pairwise(found)):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from sonify.records.experiment import Experiment
 from sonify.records.fact import Words
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline
@@ -74,6 +75,7 @@ class ProcessSpec:
     cycle: the last stage leads back to the first, so the pupils' flow chart closes its ring; False ends it there.
     for_table: only of a process that plays a class's own readings, whose quantities nobody knows before the table. It
     returns the process with the quantities, stages and `run` of one table; BadFile where the table cannot serve.
+    for_experiment: the same where it is known what in the table was changed and what was measured.
     """
 
     name: str
@@ -87,6 +89,7 @@ class ProcessSpec:
     sources: tuple[str, ...] = ()  # keys into science.sources
     cycle: bool = False
     for_table: Callable[[Table], ProcessSpec] | None = None
+    for_experiment: Callable[[Experiment], ProcessSpec] | None = None
     slow: SlowPart | None = None  # where `run` takes seconds: `lesson` keeps this part between runs
 
     def quantity(self, name: str) -> QuantitySpec | None:

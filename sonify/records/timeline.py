@@ -92,7 +92,10 @@ class Conserved:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Timeline:
-    """The computed process: `time_s` rises from 0, every quantity has its length."""
+    """The computed process: `time_s` rises from 0, every quantity has its length.
+
+    axis: of the kind "axis" alone, the quantity that was changed; what was measured is drawn over it, not over time.
+    """
 
     process: str
     time_s: FloatArray
@@ -104,6 +107,7 @@ class Timeline:
     clock_start: float | None = None  # hour of the day at time_s = 0, where the process has one
     conditions: tuple[tuple[str, float], ...] = ()  # what it was computed under, in SI, by name
     kind: str = TIME  # a row of `kinds.timelines`: what may be told of its time axis
+    axis: str = ""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "time_s", frozen(self.time_s))

@@ -1,0 +1,59 @@
+"""Stretches that begin and end with a reading, so that every figure told of them stands in the table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from sonify.processes.measured_stretches import Stretch, paced, stretches
+from sonify.records.timeline import FloatArray
+
+#: So few readings were written down one by one: each of them counts.
+BY_HAND = 24
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """A stretch from reading `first` to reading `last`. way: "rising", "falling" or "level". pace: as in `Stretch`."""
+
+    first: int
+    last: int
+    way: str
+    pace: str = ""
+
+
+def cut_at_readings(at: FloatArray, values: FloatArray, level: float, most: int) -> tuple[Cut, ...]:
+    """The stretches of one series (SI) over where it was read, at most `most` of them.
+
+    level: a stretch that climbs or falls by less than this share of the range is level.
+    """
+    edges = _edges(at, stretches(at, values, level, most, wild=at.size > BY_HAND))
+    still = level * float(np.ptp(values))
+    found = [
+        Stretch(
+            way=_way(float(values[b] - values[a]), still),
+            start_s=float(at[a]),
+            end_s=float(at[b]),
+            first=float(values[a]),
+            last=float(values[b]),
+        )
+        for a, b in pairwise(edges)
+    ]
+    return tuple(
+        Cut(first=a, last=b, way=each.way, pace=each.pace)
+        for (a, b), each in zip(pairwise(edges), paced(found), strict=True)
+    )
+
+
+def _edges(at: FloatArray, found: tuple[Stretch, ...]) -> list[int]:
+    """The reading nearest to where each stretch begins, and the last one; two at one reading are one."""
+    begins = [int(np.abs(at - each.start_s).argmin()) for each in found]
+    return sorted({0, *begins, at.size - 1})
+
+
+def _way(climb: float, still: float) -> str:
+    if abs(climb) < still or climb == 0.0:
+        return "level"
+    return "rising" if climb > 0.0 else "falling"

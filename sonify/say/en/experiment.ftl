@@ -1,0 +1,198 @@
+## plain: what the process is about, its quantities, its stages and its conditions
+
+experiment-title = Our own experiment
+experiment-summary = What a class changed step by step, and what it measured at each step: the piece walks along what was changed.
+experiment-quantity = what was measured: { $quantity }
+experiment-quantity-of-group = { $quantity }, of the group { $group }
+experiment-quantity-spread = how far the tries of { $quantity } lay apart: the greatest less the smallest
+experiment-quantity-changed = what was changed: { $changed }
+experiment-seen-step = one value of { $changed }
+experiment-seen-stretch = a stretch in which the { $quantity } rises, falls or stays: it begins and ends with a reading
+experiment-condition-level = share of the whole range: a stretch that rises or falls by less counts as staying
+experiment-condition-stretches = how many stretches are looked for, at most
+experiment-before = before
+
+# claims: figure
+experiment-place =
+    { $put ->
+        [with] with { $at }
+       *[at] at { $at }
+    }
+
+# claims: figure
+experiment-stage = { $changed }: { $at }
+
+# claims: figure
+experiment-span = { $start } to { $end }
+
+# claims: figure
+experiment-step =
+    { $put ->
+        [with] With { $at } { $changed }
+        [number] When the number of { $changed } was { $at }
+       *[when] When the { $changed } was { $at }
+    }, { $found }.
+
+# no claim: the readings it holds carry their own
+experiment-step-named = { $step }, { $found }.
+
+# claims: figure
+experiment-found =
+    { $kind ->
+        [counted] we counted { $value } { $quantity }
+        [number] the number of { $quantity } was { $value }
+       *[measured] the { $quantity } was { $value }
+    }{ $many ->
+        [yes] {" "}on average (tries: { $tries })
+       *[no] {""}
+    }
+
+# no claim: the readings it holds carry their own
+experiment-found-groups = the { $quantity } was: { $each }
+
+# claims: figure
+experiment-of-group = { $group } { $value }
+
+# no claim: an empty cell of the table
+experiment-of-group-unread = { $group } (nothing was read)
+
+# no claim: an empty cell of the table
+experiment-found-unread = the { $quantity } was not read
+
+# claims: more
+experiment-more-than =
+    That is more than { $place }.
+
+# claims: less
+experiment-less-than =
+    That is { $kind ->
+        [counted] fewer
+       *[measured] less
+    } than { $place }.
+
+# claims: same
+experiment-as-much = That is the same as { $place }.
+
+# claims: figure, at most
+experiment-doubt = But the tries { $place } lie { $spread } apart themselves, so we cannot be sure which is more.
+
+# claims: never falls
+experiment-overall-up =
+    All in all: { $things ->
+        [yes] the more { $changed }
+       *[no] the greater the { $changed }
+    }, { $kind ->
+        [counted] the more { $quantity }
+       *[measured] the greater the { $quantity }
+    }{ $strict ->
+        [yes] {""}
+       *[no] , or just as { $kind ->
+            [counted] many
+           *[measured] great
+        }
+    }{ $groups ->
+        [many] {" "}(so it was in every group)
+       *[one] {""}
+    }.
+
+# claims: never rises
+experiment-overall-down =
+    All in all: { $things ->
+        [yes] the more { $changed }
+       *[no] the greater the { $changed }
+    }, { $kind ->
+        [counted] the fewer { $quantity }
+       *[measured] the smaller the { $quantity }
+    }{ $strict ->
+        [yes] {""}
+       *[no] , or just as { $kind ->
+            [counted] few
+           *[measured] small
+        }
+    }{ $groups ->
+        [many] {" "}(so it was in every group)
+       *[one] {""}
+    }.
+
+# claims: more
+experiment-rose-most = The { $quantity } rose most of all here: { $group }.
+
+# claims: figure, same
+experiment-least =
+    The { $kind ->
+        [counted] fewest
+       *[measured] smallest
+    } { $quantity }: { $value }, { $place }.
+
+# claims: figure, same
+experiment-most =
+    The { $kind ->
+        [counted] most
+       *[measured] greatest
+    } { $quantity }: { $value }, { $place }.
+
+# claims: figure, rises
+experiment-walk-rises = From { $start } to { $end }, the { $quantity } rises from { $from } to { $to }.
+
+# claims: figure, falls
+experiment-walk-falls = From { $start } to { $end }, the { $quantity } falls from { $from } to { $to }.
+
+# claims: figure
+experiment-walk-stays = From { $start } to { $end }, the { $quantity } stays at { $value }.
+
+# claims: figure
+experiment-walk-between = From { $start } to { $end }, the { $quantity } goes from { $from } to { $to }, and lies between { $least } and { $most }.
+
+# claims: figure
+experiment-walk-groups = From { $start } to { $end }, the { $quantity } goes: { $each }.
+
+# claims: figure
+experiment-group-goes = { $group } from { $from } to { $to }
+
+# claims: figure
+experiment-group-stays = { $group } stays at { $value }
+
+# claims: more
+experiment-ends = At the end of it, greatest { $quantity }: { $most }; smallest: { $least }.
+
+# claims: figure, rises
+experiment-time-rises = { $when }, the { $quantity } rises from { $from } to { $to }.
+
+# claims: figure, falls
+experiment-time-falls = { $when }, the { $quantity } falls from { $from } to { $to }.
+
+# claims: figure
+experiment-time-stays = { $when }, the { $quantity } stays at { $value }.
+
+# claims: figure
+experiment-time-between = { $when }, the { $quantity } goes from { $from } to { $to }, and lies between { $least } and { $most }.
+
+# no claim: the times and the readings that it holds carry their own
+experiment-time-groups = { $when }, the { $quantity } goes: { $each }.
+
+# claims: figure
+experiment-title-between = Between { $least } and { $most }
+
+# claims: figure
+experiment-title-at = Level at { $value }
+
+# phrase: two times, from one to the other
+experiment-title-times = { $start } to { $end }
+
+# phrase: a time, up to which something goes on
+experiment-title-until = Up to { $end }
+
+# phrase: two times in a sentence
+experiment-from-to = From { $start } to { $end }
+
+## no claim: what the readings are and what was done to them
+
+experiment-honesty-own = The results are the class's own. They tell of what was tested, in the way it was tested. Why they come out so is for the class to explain.
+experiment-honesty-walk = The piece walks along what was changed, { $changed }, and not along time. How long a step sounds says nothing about how long anything took.
+experiment-honesty-held = Every step has its own bars, and in them every sound stays with what was found there. Nothing is played between two steps, because nobody tested there.
+experiment-honesty-between = Between two steps a straight line is played, though nobody tested there.
+experiment-honesty-fair = A test is fair where only one thing was changed ({ $changed }) and everything else stayed the same; whether it did, only those who tested know.
+experiment-kept = The table says that this was kept the same: { $kept }.
+experiment-honesty-groups = Compared are: { $groups }. One rule serves them all, so the same value is the same sound in every one.
+experiment-honesty-repeats = Where something was tried more than once, the mean of the tries is played and printed. How far the tries lay apart is a quantity of its own, the spread, and a scene may let it be heard.
+experiment-honesty-cut = Every stretch begins and ends with a reading, and every figure told of it is a reading or a mean of repeats. Where the readings rise, fall or stay is found by a rule; another rule finds other stretches.
