@@ -117,6 +117,16 @@ def measured_scene(table: Table, *, file: str) -> tuple[str, list[str], Scene]:
     return text, understood(table), scene_of(text, file=f"{stem}.toml", table=table)
 
 
+def started_scene(name: str, process: str = "") -> tuple[lesson.Start, Scene]:
+    """A new scene of a process (left out, of the water cycle), as `sonify new` writes it, and the scene it makes.
+
+    Its table, where it plays one, is to lie beside it as NAME.csv. Raises BadName or UnknownName.
+    """
+    made = lesson.start(name, process)
+    table = read_table(made.readings.encode("utf-8"), file=f"{name}.csv") if made.readings else None
+    return made, scene_of(made.text, file=f"{name}.toml", table=table)
+
+
 # --- classes ---------------------------------------------------------------------------------------------------------
 
 

@@ -27,7 +27,7 @@ from sonify.pack import building, check_place
 from sonify.page import page_html, served_page_html
 from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
-from sonify.processes import process_of
+from sonify.processes import PROCESSES, process_of
 from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
 from sonify.recording import (
     AUDIO,
@@ -56,7 +56,7 @@ from sonify.simulation import film_is_quick, is_quick, is_warm, particle_film, s
 from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
 from sonify.sound.page import page_sounds
 from sonify.sound.showcase import showcase
-from sonify.starting import measure, measured_text, new_scene
+from sonify.starting import Start, measure, measured_text, new_scene, start
 
 #: Told what is being done and how much of the whole is done, 0 to 1.
 Progress = Callable[[str, float], None]
@@ -70,6 +70,7 @@ __all__ = [
     "Lesson",
     "Printing",
     "SceneLike",
+    "Start",
     "Wishes",
     "catalogue",
     "check",
@@ -86,6 +87,7 @@ __all__ = [
     "palette",
     "particle_film",
     "simulate",
+    "start",
     "study",
     "write_pack",
     "write_wav",
@@ -360,6 +362,11 @@ def _free_path(stem: str) -> Path:
 def scene_names() -> list[str]:
     """Names of the ready-made scenes."""
     return shelf.scene_names()
+
+
+def process_names() -> list[str]:
+    """Names of the processes that a scene can be of."""
+    return sorted(PROCESSES)
 
 
 def pdf_pages(path: Path) -> int:

@@ -34,7 +34,7 @@ ALLOWED: dict[str, set[str]] = {
     "sheets": {"notation", "paper", "facts"},
     "reading": {"inputs", "names", "shelf"},
     "simulation": {"reading", "names", "processes", "page", "cache", "shelf"},
-    "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping", "workshop"},
+    "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping", "workshop", "say"},
     "lesson": {
         "hearing",
         "facts",

@@ -240,14 +240,21 @@ def sounds(
 
 
 @app.command()
-def new(name: Annotated[str, typer.Argument(metavar="NAME", help="The new scene's name.")]) -> None:
-    """Write NAME.toml: a commented scene file of your own that already makes a pack."""
+def new(
+    name: Annotated[str, typer.Argument(metavar="NAME", help="The new scene's name.")],
+    process: Annotated[
+        str, typer.Option("--process", metavar="PROCESS", help="Its science; left out, a day of the water cycle.")
+    ] = "",
+) -> None:
+    """Write NAME.toml: a commented scene file of your own that already makes a pack, of any process."""
     from sonify import lesson
     from sonify.records.fact import fact
     from sonify.say import say
 
-    path = lesson.new_scene(name)
+    path = lesson.new_scene(name, process)
     print(say(fact("cli-wrote-new", path=str(path))))
+    if not process:
+        print(say(fact("cli-other-processes", processes=", ".join(lesson.process_names()))))
 
 
 @app.command()

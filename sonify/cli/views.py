@@ -105,7 +105,8 @@ def lesson_view(lesson: Lesson, *, everything: bool = False) -> None:
     console = _console()
     console.print(_text(lesson.scene.title, style="bold"))
     if everything:
-        console.print(_text(lesson.scene.story))
+        if lesson.scene.story:
+            console.print(_text(lesson.scene.story))
         _science(console, lesson)
     else:
         console.print(_text(_length(lesson.score)))

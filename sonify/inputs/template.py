@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 
 from sonify.errors import BadName
 from sonify.inputs.document import shown
 from sonify.templates import template
+
+#: Invented readings for the processes that play a table, to be replaced by a class's own.
+SAMPLES = {"measured": "sample_measured.csv", "results-table": "sample_results_table.csv"}
 
 LONGEST_NAME = 60
 
@@ -23,9 +27,9 @@ def valid_scene_name(name: str) -> str:
     >>> valid_scene_name("my-puddle-2")
     'my-puddle-2'
     """
-    rule = 'use lower-case letters, digits and single hyphens between them, such as "my-puddle-2"'
+    rule = "use lower-case letters, digits and single hyphens between them, such as"
     if not _NAME.fullmatch(name):
-        raise BadName(f"a scene cannot be called {shown(name)}; {rule}")
+        raise BadName(f'a scene cannot be called {shown(name)}; {rule} "{_plain_name(name) or "my-puddle-2"}"')
     if len(name) > LONGEST_NAME:
         raise BadName(f"a scene's name may have {LONGEST_NAME} letters, and {shown(name)} has {len(name)}")
     if _DEVICES.fullmatch(name):
@@ -33,7 +37,18 @@ def valid_scene_name(name: str) -> str:
     return name
 
 
-def new_scene_text(name: str) -> str:
-    """A commented scene file for a new scene of this name. Raises BadName."""
-    title = valid_scene_name(name).replace("-", " ").capitalize()
-    return template("inputs", "new_scene.toml").replace("{title}", title)
+def _plain_name(name: str) -> str:
+    """The nearest name that serves: "Chocolate melting" is chocolate-melting; "" where nothing is left of it."""
+    letters = "".join(c for c in unicodedata.normalize("NFKD", name.lower()) if not unicodedata.combining(c))
+    near = "-".join(re.findall("[a-z0-9]+", letters))[:LONGEST_NAME].rstrip("-")
+    return "" if _DEVICES.fullmatch(near) else near
+
+
+def new_scene_text() -> str:
+    """A commented scene file of a day of the water cycle, written by hand: it shows every key that a scene may have."""
+    return template("inputs", "new_scene.toml")
+
+
+def sample_table(process: str) -> str:
+    """Invented readings for a process that plays a table, to show their form."""
+    return template("inputs", SAMPLES[process])

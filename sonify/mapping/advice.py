@@ -38,22 +38,28 @@ def from_ends(bound: BoundRule, low: float, high: float) -> FromEnds | None:
     The unit is that of the rule's own `from`.
     """
     ends = (bound.written(low), bound.written(high))
-    span = ends[1] - ends[0]
-    if not span > 1e-12 * max(abs(ends[0]), abs(ends[1])):
+    if not ends[1] - ends[0] > 1e-12 * max(abs(ends[0]), abs(ends[1])):
         return None
-    digits = 1 - floor(log10(span))
-    step = 10.0**-digits
     unit = bound.rule.low.unit
-    # The small allowance keeps an end that is a round number already.
-    written = (
-        round(floor(ends[0] / step + 1e-9) * step, max(digits, 0)),
-        round(ceil(ends[1] / step - 1e-9) * step, max(digits, 0)),
-    )
+    written = round_ends(*ends)
     si = [float(convert(end, unit, bound.quantity.si_unit)) for end in written]
     if bound.curve.kind == "logarithmic" and not si[0] > 0.0:
         return None
     name = "" if unit == "1" else f" {unit}"
     return FromEnds(low=si[0], high=si[1], text=f'from = ["{written[0]:.10g}{name}", "{written[1]:.10g}{name}"]')
+
+
+def round_ends(low: float, high: float) -> tuple[float, float]:
+    """The ends of a range rounded outwards, to numbers worth writing.
+
+    >>> round_ends(547.6, 688.3), round_ends(0.0, 1.0494)
+    ((540.0, 690.0), (0.0, 1.1))
+    """
+    digits = 1 - floor(log10(high - low))
+    step = 10.0**-digits
+    places = max(digits, 0)
+    # The small allowance keeps an end that is a round number already.
+    return round(floor(low / step + 1e-9) * step, places), round(ceil(high / step - 1e-9) * step, places)
 
 
 def covering(bound: BoundRule, low: float, high: float) -> FromEnds | None:

@@ -72,6 +72,7 @@ def _things(pages: dict[str, range], lesson: Lesson) -> Things:
         given=lesson.scaffold,
         fetched=fetched(lesson.score),
         ordered=not by_size(lesson)[0],
+        story=bool(lesson.scene.story),
     )
 
 

@@ -47,6 +47,7 @@ class Things:
     compare: how two stages are compared by ear. given: how much of the groups' parts sounds in the recording: "full",
     "part" or, where the pupils invent it all, "open". fetched: whether any group has instruments to fetch, and does not
     play on voices and bodies alone. ordered: whether the stages come one after the other in the science.
+    story: whether the scene tells one.
     """
 
     order: Words = fact("minutes-order")
@@ -58,6 +59,7 @@ class Things:
     given: str = "full"
     fetched: bool = True
     ordered: bool = True
+    story: bool = True
 
 
 #: Titles of the steps, messages of `minutes`, with the share of the time that the fixed steps leave.
@@ -76,6 +78,7 @@ def _what(name: str, things: Things) -> str:
     places: dict[str, Arg] = {
         "given": things.given,
         "fetched": "yes" if things.fetched else "no",
+        "story": "told" if things.story else "none",
         "order": say(things.order),
         "chart": say(things.chart),
         "cards": say(things.cards),

@@ -132,5 +132,11 @@ def allowed(condition: ConditionSpec) -> str:
     return f"allowed: {low}{gap}{sign} to {high}{gap}{sign}, such as {example}"
 
 
+def usual_text(condition: ConditionSpec) -> str:
+    """A condition's usual value as a scene file writes it: `"14 degC"`, `172`."""
+    number = _readable(condition, condition.default)
+    return number if condition.unit == "1" else f'"{number} {condition.unit}"'
+
+
 def _readable(condition: ConditionSpec, value: float) -> str:
     return f"{round(float(convert(value, condition.si_unit, condition.unit)), 6):g}"

@@ -187,7 +187,7 @@ def new_files(tally: Tally, every: int = 1) -> None:
         readings = Path(folder) / "pond.csv"
         readings.write_text(TABLE, encoding="utf-8")
         measured = starting.measured_text(load_table(readings), "pond")
-    for command, text in {"new": new_scene_text("pond"), "measure": measured}.items():
+    for command, text in {"new": new_scene_text(), "measure": measured}.items():
         for kind, number in {"killed": None, **ERRORS}.items():
             step, status = 1, -1
             while status != 0:

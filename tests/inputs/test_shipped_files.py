@@ -76,7 +76,7 @@ def test_a_words_meaning_does_not_use_the_word(scene: Scene) -> None:
     assert len({row.word for row in scene.vocabulary}) == len(scene.vocabulary)
 
 
-NEW = read_scene(new_scene_text("new"), file="new.toml", name="new")
+NEW = read_scene(new_scene_text(), file="new.toml", name="new")
 
 
 @pytest.mark.parametrize("made", [*map(scene_at, SCENES), NEW], ids=lambda made: made.name)

@@ -18,28 +18,31 @@ from tests.catalogue import catalogue
 
 
 def test_the_new_scene_is_read_back() -> None:
-    scene = read_scene(new_scene_text("my-puddle"), file="my-puddle.toml", name="my-puddle")
-    assert (scene.title, scene.process) == ("My puddle", "water-cycle")
+    scene = read_scene(new_scene_text(), file="my-puddle.toml", name="my-puddle")
+    assert (scene.title, scene.process) == ("A day of the water cycle", "water-cycle")
     assert {part.texture for part in scene.parts} == set(TEXTURES)
     assert {rule.part for rule in scene.rules if rule.part} <= {part.name for part in scene.parts}
 
 
 def test_the_new_scene_shows_every_key_that_a_scene_may_have() -> None:
-    data = tomllib.loads(new_scene_text("my-puddle"))
-    assert set(data) == set(SceneShape.model_fields) - {"data"}  # only the scenes that `sonify measure` writes have it
+    data = tomllib.loads(new_scene_text())
+    assert set(data) == set(SceneShape.model_fields) - {
+        "data",
+        "table",
+    }  # only the scenes that `sonify measure` writes have them
     for control in CONTROLS:
-        assert f"#   {control} " in new_scene_text("my-puddle")
+        assert f"#   {control} " in new_scene_text()
 
 
 def test_every_sound_of_the_new_scene_is_an_instrument_and_each_part_can_do_without_a_cupboard() -> None:
-    for part in read_scene(new_scene_text("a"), file="a", name="a").parts:
+    for part in read_scene(new_scene_text(), file="a", name="a").parts:
         rows = [catalogue().find(sound) for sound in part.sounds]
         assert rows[-1].bodily
         assert all(part.texture in row.textures for row in rows), part.name
 
 
 def test_the_new_scene_explains_itself_line_by_line_in_lines_that_fit_a_screen() -> None:
-    rows = new_scene_text("my-puddle").split("\n")
+    rows = new_scene_text().split("\n")
     assert max(map(len, rows)) <= 120
     assert sum("#" in row for row in rows) > 50
 
@@ -69,12 +72,29 @@ def test_a_plain_name_is_taken_as_it_is(name: str) -> None:
 )
 def test_a_name_that_some_system_refuses_is_refused(name: str, says: str) -> None:
     with pytest.raises(BadName, match=says):
-        new_scene_text(name)
+        valid_scene_name(name)
+
+
+@pytest.mark.parametrize(
+    ("name", "near"),
+    [
+        ("Chocolate melting", "chocolate-melting"),
+        ("Crème brûlée!", "creme-brulee"),
+        ("a.toml", "a-toml"),
+        ("???", "my-puddle-2"),
+        ("CON", "my-puddle-2"),
+    ],
+)
+def test_a_name_that_is_refused_comes_with_one_that_serves(name: str, near: str) -> None:
+    with pytest.raises(BadName, match=f'such as "{near}"$'):
+        valid_scene_name(name)
+    assert valid_scene_name(near) == near
 
 
 @given(st.text())
 def test_any_name_is_taken_or_clearly_refused(name: str) -> None:
     try:
-        assert read_scene(new_scene_text(name), file="x", name=name).title
+        assert valid_scene_name(name) == name
     except BadName as error:
         assert str(error).isprintable()
+        assert valid_scene_name(str(error).rpartition("such as ")[2].strip('"'))

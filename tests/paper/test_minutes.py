@@ -53,6 +53,11 @@ def told(**changes: object) -> str:
     return " ".join(f"{step.title}: {step.what}" for step in plan.steps)
 
 
+def test_a_story_is_told_where_there_is_one() -> None:
+    assert "Start: Tell the story. Ask" in told()
+    assert "story" not in told(story=False)
+
+
 def test_what_is_silent_is_never_to_be_played() -> None:
     """Open: the groups' parts are all the pupils'; part: the teacher is told of the gaps."""
     lesson = sample_lesson()

@@ -74,6 +74,12 @@ def test_the_sections_come_in_the_order_of_the_work(text: str) -> None:
     assert places == sorted(places)
 
 
+def test_without_a_story_there_is_no_heading_for_one() -> None:
+    lesson = sample_lesson()
+    printed = TEXT(pages(made("teacher", replace(lesson, scene=replace(lesson.scene, story="")))))
+    assert "story" not in printed
+
+
 def test_all_that_the_scene_says_is_printed(text: str) -> None:
     scene = sample_lesson().scene
     wanted = [scene.story, *scene.curriculum, *scene.cautions, *scene.teacher_notes, *sample_lesson().process.honesty]

@@ -89,6 +89,8 @@ cli-starting = starting
 cli-no-sound = There is no way to play sound here. The recording is in { $wav }: open it in any player.
 cli-wrote-sounds = Wrote { $file }: { $instruments } instruments, then { $backgrounds } backgrounds, a marker at each.
 cli-wrote-new = Wrote { $path }. Change it in any text editor, then: sonify make { $path }
+cli-other-processes =
+    It holds a day of the water cycle. For another science: sonify new NAME --process PROCESS, with one of { $processes }.
 cli-stopped = sonify: stopped; nothing was written
 
 # no claim: the drift is measured where the process runs, and `show --json` has it

@@ -14,7 +14,10 @@ minutes-remember = Remember
 ## plain: what happens in each step
 
 minutes-start-what =
-    Tell the story. Ask what the class already thinks, and keep the answers for the end. { $given ->
+    { $story ->
+        [told] Tell the story.
+       *[none] Tell the class what they are going to play.
+    } Ask what the class already thinks, and keep the answers for the end. { $given ->
         [full] Play a minute of the recording (soundscape.wav): what could it be?
         [part] Play a minute of the recording (soundscape.wav): what could it be? Tell the class that it has gaps: what belongs there, they will invent.
        *[open] The recording holds no part of a group: the class will invent them all.

@@ -2,31 +2,74 @@
 
 from __future__ import annotations
 
+import json
 import os
+import re
+from dataclasses import dataclass
 from dataclasses import replace as changed
 from pathlib import Path
 
 from sonify.errors import BadFile, SonifyError
+from sonify.inputs.logger import read_table
 from sonify.inputs.measured_scene import measured_scene_text, understood
 from sonify.inputs.scene_file import read_scene
-from sonify.inputs.template import new_scene_text, valid_scene_name
+from sonify.inputs.template import SAMPLES, new_scene_text, sample_table, valid_scene_name
 from sonify.mapping import map_scene
 from sonify.names import check_names
-from sonify.processes import process_of
+from sonify.processes import find, process_of
 from sonify.reading import catalogue, load_table
+from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.safe_text import for_document
 from sonify.records.table import Table
+from sonify.say import say
 from sonify.simulation import simulate
+from sonify.starting.outlines import process_scene_text
 from sonify.workshop import NEW, flush, put_new, uninterrupted, workshop
 
 
-def new_scene(name: str) -> Path:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Start:
+    """A scene file to start from, and the table of invented readings that it plays, "" for none."""
+
+    text: str
+    readings: str = ""
+
+
+def start(name: str, process: str = "") -> Start:
+    """What `new_scene` writes. The readings are to lie beside the scene file, in NAME.csv.
+
+    process: its science; left out, a day of the water cycle. Raises BadName, or UnknownName with the whole list.
+    """
+    valid_scene_name(name)
+    if not process:
+        return Start(text=new_scene_text())
+    found = find(process)
+    if found.for_table is None and found.for_experiment is None:
+        return Start(text=process_scene_text(found))
+    if process not in SAMPLES:
+        raise SonifyError(f"{process} plays a table of your own: sonify measure FILE writes its scene beside the file")
+    readings = sample_table(process)
+    text = measured_text(read_table(readings.encode("utf-8"), file=f"{name}.csv"), name)
+    title = f"title   = {json.dumps(say(fact('outline-sample-title')))}"
+    return Start(text=re.sub("(?m)^title .*$", lambda _: title, text, count=1), readings=readings)
+
+
+def new_scene(name: str, process: str = "") -> Path:
     """A commented scene file NAME.toml in the current folder that already makes a pack. Never overwrites."""
-    name = valid_scene_name(name)
+    made = start(name, process)
     path = Path(f"{name}.toml")
-    _write_new(path, new_scene_text(name))
+    beside = path.with_suffix(".csv")
+    if made.readings and os.path.lexists(path):  # before the table is written that nothing would name
+        raise _in_the_way(path)
+    if made.readings:
+        _write_new(beside, made.readings)
+    _write_new(path, made.text)
     return path
+
+
+def _in_the_way(path: Path) -> SonifyError:
+    return SonifyError(f"{path} is there already, and nothing was written; choose another name")
 
 
 def _write_new(path: Path, text: str) -> None:
@@ -41,7 +84,7 @@ def _write_new(path: Path, text: str) -> None:
             with uninterrupted():
                 put_new(made, path)
     except FileExistsError:
-        raise SonifyError(f"{path} is there already, and nothing was written; choose another name") from None
+        raise _in_the_way(path) from None
     except OSError as error:
         raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
 
