@@ -208,7 +208,12 @@ def by_size(lesson: Lesson) -> tuple[str, tuple[Section, ...]]:
 
 
 def told_in_figures(quantity: Quantity, lesson: Lesson) -> bool:
-    """Whether pupils read a quantity as figures: in a unit that they know, and not in hundredths of it."""
+    """Whether pupils read a quantity as figures: in a unit that they know, and not in hundredths of it.
+
+    What they measured or counted themselves, step by step, they know.
+    """
+    if lesson.timeline.axis:
+        return True
     if quantity.unit not in KNOWN_UNITS:
         return False
     means = [abs(_in_unit(quantity, stage_mean(quantity, s, lesson))) for s in lesson.score.sections]

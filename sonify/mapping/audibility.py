@@ -63,11 +63,15 @@ class Move:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Audit:
-    """What can be heard of a rule. swing: the quantity's least and most where the rule sounds, SI."""
+    """What can be heard of a rule. swing: the quantity's least and most where the rule sounds, SI.
+
+    shared: from least to most of all that are compared by this rule, 0 where it stands alone.
+    """
 
     steps: tuple[Step, ...]
     moves: tuple[Move, ...]
     swing: tuple[float, float]
+    shared: float = 0.0
 
     @property
     def constant(self) -> bool:
@@ -81,12 +85,17 @@ class Audit:
         return any(step.heard for step in self.steps) or any(move.heard for move in self.moves)
 
     @property
+    def flat(self) -> bool:
+        """Nothing is heard because this one hardly changes beside those it is compared with: that is what is found."""
+        return not self.told_apart and self.swing[1] - self.swing[0] < MUCH * self.shared
+
+    @property
     def lost(self) -> tuple[Step, ...]:
         return tuple(step for step in self.steps if step.lost)
 
     @property
     def good(self) -> bool:
-        return self.told_apart and not self.lost
+        return (self.told_apart or self.flat) and not self.lost
 
 
 def audit(hearing: Hearing) -> Audit:
@@ -95,10 +104,12 @@ def audit(hearing: Hearing) -> Audit:
     swing = (float(sounding.min()), float(sounding.max())) if sounding.size else (0.0, 0.0)
     heard = hearing.heard
     pairs = zip(hearing.stages, hearing.stages[1:], strict=False)
+    whole = max(hearing.shared_swing, swing[1] - swing[0])
     return Audit(
-        steps=tuple(_step(hearing, heard, pair, swing[1] - swing[0]) for pair in pairs),
+        steps=tuple(_step(hearing, heard, pair, whole) for pair in pairs),
         moves=tuple(_move(hearing, heard, stage) for stage in hearing.stages),
         swing=swing,
+        shared=hearing.shared_swing,
     )
 
 

@@ -13,7 +13,7 @@ from sonify.mapping.thresholds import OLDER
 from sonify.mapping.timemap import bar_edges_s, stage_mean, stepped_bpms, whole_bpms
 from sonify.records.controls import StageBars, TimeMap
 from sonify.records.process import ProcessSpec
-from sonify.records.scene import STAGES_ALL, Music, Scale, Scene
+from sonify.records.scene import STAGES_ALL, Music, Rule, Scale, Scene
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.records.words import velocity_mark
 
@@ -22,7 +22,8 @@ from sonify.records.words import velocity_mark
 class Hearing:
     """A rule over a piece. values: the quantity at each beat, SI. stages: those in which it sounds.
 
-    youngest: the age of the youngest who is to hear it, in years.
+    youngest: the age of the youngest who is to hear it, in years. shared_swing: from least to most of all quantities
+    that are compared by this one rule, SI; 0 where it stands alone.
     """
 
     bound: BoundRule
@@ -30,6 +31,7 @@ class Hearing:
     values: FloatArray
     stages: tuple[StageBars, ...]
     youngest: int = OLDER
+    shared_swing: float = 0.0
 
     @property
     def results(self) -> FloatArray:
@@ -91,7 +93,23 @@ def hearing(
         values=_values(bound, timeline, time_map),
         stages=_playing(bound, scene, process, time_map),
         youngest=youngest,
+        shared_swing=_shared_swing(bound, scene, timeline),
     )
+
+
+def _shared_swing(bound: BoundRule, scene: Scene, timeline: Timeline) -> float:
+    """Parts that are compared have one rule: what one of them hardly does is measured by what all of them do."""
+    rule = bound.rule
+    alike = [each for each in scene.rules if each.part and _written(each) == _written(rule)]
+    names = {each.quantity for each in alike}
+    if rule.part is None or len(names) < 2 or len({timeline.quantity(name).si_unit for name in names}) > 1:
+        return 0.0
+    every = np.concatenate([timeline.quantity(name).values for name in names])
+    return float(np.ptp(every))
+
+
+def _written(rule: Rule) -> tuple[object, ...]:
+    return rule.control, rule.low.text, rule.high.text, rule.to_low, rule.to_high, rule.curve
 
 
 def nearest_tones(pitches: FloatArray, scale: Scale) -> FloatArray:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from math import isinf
 
 from sonify.mapping.advice import advice, remedy
-from sonify.mapping.audibility import Audit, Move, Step
+from sonify.mapping.audibility import MUCH, Audit, Move, Step
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.exaggeration import as_strong
 from sonify.mapping.hearing import Hearing
@@ -28,6 +29,8 @@ def verdict(hearing: Hearing, found: Audit) -> Words:
         return fact("ear-not-played", part=rule.part or "")
     if _one_tempo(hearing):
         return fact("ear-one-tempo")
+    if found.flat:
+        return _flat(hearing)
     if found.constant:
         return fact("ear-constant", _still(hearing), quantity=_quantity(hearing), averaged=_averaged(hearing))
     if _as_science(hearing):
@@ -69,6 +72,8 @@ def audibility_findings(hearing: Hearing, found: Audit, values: ValueWords) -> l
         return [_finding(hearing, verdict(hearing, found), (), ())]
     if _one_tempo(hearing):
         return [_finding(hearing, verdict(hearing, found), fact("mend-let-it-glide"), (), True)]
+    if found.flat:
+        return [_finding(hearing, verdict(hearing, found), (), ())]
     if found.constant:
         message = fact(
             "ear-stays",
@@ -104,6 +109,17 @@ def audibility_findings(hearing: Hearing, found: Audit, values: ValueWords) -> l
     if quiet := [step for step in found.steps if step.unchanged]:
         findings += _quiet_findings(hearing, found, quiet, values)
     return findings
+
+
+def _flat(hearing: Hearing) -> Fact:
+    """That a compared quantity hardly changes: the middle of what all of them do is far more than what it does."""
+    whole = (hearing.stages[0].start_s, hearing.stages[-1].end_s)
+    most, least = (
+        Reading(how=how, of=hearing.bound.quantity.name, start=whole[0], end=whole[1]) for how in ("most", "least")
+    )
+    little = Reading(how="fixed", level=MUCH * hearing.shared_swing)
+    claim = Claim(kind="at most", left=replace(most, less=least), right=little)
+    return fact("ear-flat-beside", claim, quantity=_quantity(hearing))
 
 
 def _still(hearing: Hearing) -> Claim:

@@ -70,6 +70,7 @@ def plotted(lesson: Lesson) -> list[Quantity]:
         return list(timeline.quantities)
     found_by = " ".join(say(stage.seen_as).lower() for stage in lesson.process.stages)
     others = [q.name for q in timeline.quantities if q.name not in heard and q.name.lower() in found_by]
+    others = [name for name in others if name != timeline.axis]
     heard |= set(others[:MOST_OTHERS])
     return [quantity for quantity in timeline.quantities if quantity.name in heard]
 

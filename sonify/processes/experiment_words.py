@@ -22,6 +22,8 @@ from sonify.units import NO_UNIT, printed
 
 #: A rise or fall is told from so much of the whole swing up, with no more than so much of it lost on the way (our own).
 LEAST_CLIMB, MOST_BACK = 0.01, 0.2
+#: How a class may head a column of counts; it is left out where the things themselves are counted.
+NUMBER_OF = "number of "
 #: Ends of words that look like the plural of a thing and are not: glass, bus, axis.
 _SINGULAR = ("ss", "us", "is")
 
@@ -32,8 +34,21 @@ def are_things(name: str) -> bool:
     >>> are_things("layers of paper"), are_things("mass"), are_things("ramp height")
     (True, False, False)
     """
-    head = name.partition(" of ")[0].rstrip()
+    head = name.removeprefix(NUMBER_OF).partition(" of ")[0].rstrip()
     return head.endswith("s") and not head.endswith(_SINGULAR)
+
+
+def one_thing(name: str) -> str:
+    """One of several things; "" where that cannot be told from the name.
+
+    >>> one_thing("layers of paper"), one_thing("number of batteries"), one_thing("boxes"), one_thing("leaves")
+    ('layer of paper', 'battery', 'box', '')
+    """
+    head, of, rest = name.removeprefix(NUMBER_OF).partition(" of ")
+    for end, single in (("ves", None), ("ies", "y"), ("ches", "ch"), ("shes", "sh"), ("xes", "x"), ("s", "")):
+        if head.endswith(end):
+            return "" if single is None else f"{head.removesuffix(end)}{single}{of}{rest}"
+    return ""
 
 
 def stage_name(experiment: Experiment, step: float, label: str) -> str:
@@ -42,7 +57,7 @@ def stage_name(experiment: Experiment, step: float, label: str) -> str:
         return label.lower()
     number = f"{step:.10g}"
     if experiment.changed_unit in (NO_UNIT, "", "1"):
-        return f"{number} {experiment.changed}"
+        return f"{number} {experiment.changed.removeprefix(NUMBER_OF)}"
     return f"{number} {printed(experiment.changed_unit)}"
 
 
@@ -60,6 +75,16 @@ def same_text(one: Amount, other: Amount) -> bool:
 def kind_of(series: Series) -> str:
     """How a quantity is spoken of: "counted" things, or "measured"."""
     return "counted" if series.counted and are_things(series.quantity) else "measured"
+
+
+def things_of(name: str) -> str:
+    """The things themselves: "number of clips" counts clips."""
+    return name.removeprefix(NUMBER_OF)
+
+
+def spoken_of(series: Series) -> str:
+    """What stands after "the more": the things where they are counted, else the quantity."""
+    return things_of(series.quantity) if kind_of(series) == "counted" else series.quantity
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +136,7 @@ class _Along:
             text = fact(
                 f"experiment-{which}",
                 end,
-                quantity=series.name,
+                quantity=spoken_of(series),
                 kind=kind_of(series),
                 value=told,
                 place=self.place(here),
@@ -133,9 +158,9 @@ class _Along:
                 return fact(
                     f"experiment-overall-{goes}",
                     *(Claim(kind=kind, left=self.whole.reading(series.name, "change")) for series in every),
-                    changed=self.experiment.changed,
+                    changed=things_of(self.experiment.changed) if self.changed_things else self.experiment.changed,
                     things="yes" if self.changed_things else "no",
-                    quantity=every[0].quantity,
+                    quantity=spoken_of(every[0]),
                     kind=kind_of(every[0]),
                     strict="yes" if all(np.all(np.diff(each) != 0.0) for each in values) else "no",
                     groups="many" if len(every) > 1 else "one",
@@ -157,8 +182,15 @@ class Steps(_Along):
         if self.experiment.shape == BEFORE_AFTER:
             label = self.found.labels[number]
             return label[:1].upper() + label[1:]
-        changed = self.experiment.changed
-        return fact("experiment-stage", changed=changed[:1].upper() + changed[1:], at=self.at(self.step(number)))
+        changed, at = self.experiment.changed, self.at(self.step(number))
+        things = self._things(changed, at) if self.changed_things else ""
+        if things:
+            return fact("experiment-stage-things", things=things, at=at)
+        return fact("experiment-stage", changed=changed[:1].upper() + changed[1:], at=at)
+
+    def _things(self, name: str, count: Amount) -> str:
+        """The things that a number counts; "" where the one thing cannot be named."""
+        return one_thing(name) if count.value == 1.0 else things_of(name)
 
     def science(self, number: int) -> Words:
         """What was found at a step, and how it lies beside the step before."""
@@ -175,11 +207,11 @@ class Steps(_Along):
     def _whole_step(self, number: int, found: tuple[Fact, ...]) -> Fact:
         if self.experiment.shape == BEFORE_AFTER:
             return fact("experiment-step-named", step=self.title_arg(number), found=found)
-        here = self.step(number)
-        put = "when"
-        if self.changed_things:
-            put = "number" if self.at(here).value == 1.0 else "with"
-        return fact("experiment-step", put=put, changed=self.experiment.changed, at=self.at(here), found=found)
+        changed, at = self.experiment.changed, self.at(self.step(number))
+        if things := self._things(changed, at) if self.changed_things else "":
+            return fact("experiment-step", put="with", changed=things, at=at, found=found)
+        put = "number" if self.changed_things else "when"
+        return fact("experiment-step", put=put, changed=things_of(changed), at=at, found=found)
 
     def title_arg(self, number: int) -> str:
         label = self.found.labels[number]
@@ -200,12 +232,13 @@ class Steps(_Along):
         if not self.found.read[only.name][number]:
             return fact("experiment-found-unread", quantity=quantity)
         value = figure(self.found, here, only.name, "first")
-        kind = kind_of(only)
-        if kind == "counted" and value.value == 1.0:
-            kind = "number"
         tries = int(only.tries[self._row(number)])
-        many = "yes" if tries > 1 else "no"
-        return fact("experiment-found", kind=kind, quantity=quantity, value=value, many=many, tries=tries)
+        told: dict[str, Arg] = {"value": value, "many": "yes" if tries > 1 else "no", "tries": tries}
+        if kind_of(only) == "measured":
+            return fact("experiment-found", kind="measured", quantity=quantity, **told)
+        if things := self._things(quantity, value):
+            return fact("experiment-found", kind="counted", quantity=things, **told)
+        return fact("experiment-found", kind="number", quantity=things_of(quantity), **told)
 
     def _row(self, number: int) -> int:
         """The place of a step among all steps of the table, empty ones included."""

@@ -17,8 +17,10 @@ from sonify.kinds.timelines import TABLE
 from sonify.processes.declared import quantities
 from sonify.processes.measured import without_table
 from sonify.processes.readings import specs_of
+from sonify.processes.results_experiment import for_experiment as of_experiment
 from sonify.processes.results_table_words import Results, order_events, told_material, told_order
 from sonify.processes.telling import Stretch
+from sonify.records.experiment import Experiment
 from sonify.records.fact import Fact, Words, fact
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Column, Table, complete_readings, tries
@@ -80,6 +82,11 @@ def for_table(table: Table) -> ProcessSpec:
         honesty=(*HONESTY, *lost),
         for_table=None,
     )
+
+
+def for_experiment(experiment: Experiment) -> ProcessSpec:
+    """The process with what was measured of one experiment's categories. Raises BadFile where it has none."""
+    return of_experiment(for_table, experiment)
 
 
 def _stage_spec(name: str) -> StageSpec:
@@ -160,4 +167,5 @@ PROCESS = ProcessSpec(
     honesty=HONESTY,
     sources=("JCGM-100",),
     for_table=for_table,
+    for_experiment=for_experiment,
 )

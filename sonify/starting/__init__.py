@@ -10,14 +10,17 @@ from dataclasses import replace as changed
 from pathlib import Path
 
 from sonify.errors import BadFile, SonifyError
+from sonify.inputs.experiment_scene import experiment_scene_text, with_roles
 from sonify.inputs.logger import read_table
 from sonify.inputs.measured_scene import measured_scene_text, understood
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.template import SAMPLES, new_scene_text, sample_table, valid_scene_name
+from sonify.kinds.experiments import CATEGORIES
 from sonify.mapping import map_scene
 from sonify.names import check_names
 from sonify.processes import find, process_of
 from sonify.reading import catalogue, load_table
+from sonify.records.experiment import Experiment, Roles
 from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.safe_text import for_document
@@ -111,3 +114,18 @@ def measured_text(table: Table, stem: str) -> str:
     if any(key.rule.control == "tempo" and not key.audible for key in controls.keys):
         return measured_scene_text(table, stem, gliding=True)
     return text
+
+
+def experiment_text(experiment: Experiment, roles: Roles, stem: str) -> str:
+    """The text of a scene that plays an experiment, its roles recorded. Raises BadFile where it cannot be played.
+
+    roles: what is what in the file, in its own headings. What the class could not hear is tried otherwise, or left out.
+    """
+    if experiment.shape == CATEGORIES:
+        return with_roles(measured_text(experiment.table, stem), roles)
+    text = experiment_scene_text(experiment, roles, stem)
+    scene = changed(read_scene(text, file=f"{stem}.toml", name=stem), table=experiment.table, experiment=experiment)
+    check_names(scene, catalogue())
+    controls, _ = map_scene(scene, simulate(scene), process_of(scene))
+    lost = {key.rule.control for key in controls.keys if not key.audible}
+    return experiment_scene_text(experiment, roles, stem, gliding="tempo" in lost, taps="density" not in lost)

@@ -33,6 +33,11 @@ def told(found: Timeline) -> list[str]:
 def test_each_step_of_what_was_changed_is_a_stage_that_holds_its_mean() -> None:
     found = run(made.MAGNET)
     assert [stage.name for stage in found.stages][:3] == ["0 layers of paper", "1 layers of paper", "2 layers of paper"]
+    assert [say(stage.title) for stage in found.stages][:3] == [
+        "0 layers of paper",
+        "1 layer of paper",
+        "2 layers of paper",
+    ]
     clips = made.MAGNET.series[0]
     for stage, mean in zip(found.stages, clips.values, strict=True):
         inside = np.linspace(stage.start_s, stage.end_s, 50)

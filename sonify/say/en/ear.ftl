@@ -74,3 +74,6 @@ ear-stays =
         [yes] , averaged over each stage,
        *[no] { "" }
     } stays at { $value } wherever this rule sounds, so its { $control } never changes.
+
+# claims: at most
+ear-flat-beside = The { $quantity } hardly changes beside the others that have this same rule, so hardly anything is heard of it: that is the result, and right.

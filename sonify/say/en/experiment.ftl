@@ -20,7 +20,10 @@ experiment-place =
     }
 
 # claims: figure
-experiment-stage = { $changed }: { $at }
+experiment-stage = { $changed } { $at }
+
+# claims: figure
+experiment-stage-things = { $at } { $things }
 
 # claims: figure
 experiment-span = { $start } to { $end }

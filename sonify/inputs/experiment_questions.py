@@ -1,0 +1,92 @@
+"""Questions for the end of a lesson on an experiment of one's own: the table and the ear give their answers."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from sonify.inputs.scene_blocks import quoted
+from sonify.kinds.experiments import NUMBER
+from sonify.records.experiment import Experiment, Series
+
+#: Readings from so many on may hold wild ones, which stretch no rule and answer no question.
+MANY = 40
+
+
+def varying(experiment: Experiment) -> list[Series]:
+    """The first series of each quantity that changes at all; all of them where none does."""
+    firsts = [experiment.of(quantity)[0] for quantity in experiment.quantities]
+    moving = [
+        one
+        for one in firsts
+        if np.nanmax([np.nanmax(s.values) - np.nanmin(s.values) for s in experiment.of(one.quantity)]) > 0
+    ]
+    return moving or firsts
+
+
+def questions_text(experiment: Experiment) -> str:
+    """Questions whose answers stand in the table, and are heard."""
+    rows = [_highest(experiment), _between(experiment)] if not experiment.groups else [_winner(experiment)]
+    rows += [_unsure_step(experiment)]
+    return "".join(
+        f"\n[[question]]\nask    = {quoted(ask)}\nanswer = {quoted(answer)}\n" for ask, answer in filter(None, rows)
+    )
+
+
+def _highest(experiment: Experiment) -> tuple[str, str] | None:
+    """Where the tune is highest: only where one step alone has the greatest value."""
+    series = varying(experiment)[0]
+    values = series.values
+    top = np.flatnonzero(values == np.nanmax(values))
+    if top.size != 1 or values.size > MANY or np.nanmin(values) == np.nanmax(values):
+        return None
+    ask = f"Where was the tune highest, and what does that tell you about the {series.quantity}?"
+    return ask, f"{_place(experiment, int(top[0]))}: there the {series.quantity} was greatest."
+
+
+def _between(experiment: Experiment) -> tuple[str, str] | None:
+    """A guess between two steps: what a graph is good for."""
+    steps = experiment.steps
+    if experiment.shape != NUMBER or steps.size < 3:
+        return None
+    widest = int(np.argmax(np.diff(steps)))
+    between = f"{(steps[widest] + steps[widest + 1]) / 2.0:.6g} {_unit(experiment)}".strip()
+    ask = f"We did not test {between} ({experiment.changed}). What would you expect to hear, and how could we find out?"
+    return ask, "Something between the two steps beside it, most likely. We would have to test it."
+
+
+def _winner(experiment: Experiment) -> tuple[str, str] | None:
+    """Which group's tune is highest at the end: only where it is one alone."""
+    quantity = varying(experiment)[0].quantity
+    last = [one.values[-1] for one in experiment.of(quantity)]
+    if not np.all(np.isfinite(last)) or sorted(last)[-1] == sorted(last)[-2]:
+        return None
+    group = experiment.groups[int(np.argmax(last))]
+    ask = (
+        f"All tunes have the same rule. Whose was highest at the end, and what does that tell you about the {quantity}?"
+    )
+    return ask, f"That of {group}: there the {quantity} was greatest."
+
+
+def _unsure_step(experiment: Experiment) -> tuple[str, str] | None:
+    """Where the repeats lay furthest apart: only where that is one step alone."""
+    series = varying(experiment)[0]
+    spread = np.nan_to_num(series.most - series.least)
+    widest = np.flatnonzero(spread == spread.max())
+    if experiment.groups or not spread.max() > 0.0 or widest.size != 1:
+        return None
+    return (
+        "Where would you measure again, and why?",
+        f"{_place(experiment, int(widest[0]))}: there our tries lay furthest apart.",
+    )
+
+
+def _unit(experiment: Experiment) -> str:
+    return "" if experiment.changed_unit in ("no unit", "", "1") else experiment.changed_unit
+
+
+def _place(experiment: Experiment, at: int) -> str:
+    label = experiment.labels[at]
+    if experiment.shape == NUMBER:
+        unit = _unit(experiment)
+        return f"At {label} {unit}" if unit else f"At {label} ({experiment.changed})"
+    return f"At {label}" if experiment.timed else label[:1].upper() + label[1:]

@@ -1,0 +1,306 @@
+"""The scene file of an experiment: rules on what was measured, one rule for all groups, questions true to the ear."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from math import ceil
+
+import numpy as np
+
+from sonify.inputs.document import one_line
+from sonify.inputs.experiment_questions import MANY, questions_text, varying
+from sonify.inputs.logger_checks import spikes
+from sonify.inputs.scene_blocks import PartBlock, RuleBlock, listed, quoted, round_ends
+from sonify.kinds.experiments import BEFORE_AFTER, NUMBER, OVER_TIME
+from sonify.records.experiment import Experiment, Roles, Series
+from sonify.templates import template
+
+#: So many groups have a sound each; the steady part is the last.
+MOST_GROUPS = 11
+LONGEST_NAME = 40
+
+TUNES = (
+    ("alto glockenspiel", "soprano glockenspiel", "recorder", "keyboard", "voices on oo"),
+    ("alto xylophone", "soprano xylophone", "chime bars", "hand bells", "voices on mm"),
+    ("alto metallophone", "hand bells", "chime bars", "recorder", "voices on oo"),
+    ("chime bars", "keyboard", "soprano glockenspiel", "alto xylophone", "voices on mm"),
+    ("soprano xylophone", "tuned tubes", "alto metallophone", "keyboard", "voices on oo"),
+)
+TAPS = ("claves", "wood block", "egg shaker", "finger cymbals", "finger snaps")
+SHIMMER = ("tambourine", "sleigh bells", "maracas", "triangle", "claps")
+GROUND = ("ocean drum", "cabasa", "maracas", "egg shaker", "voices on sh")
+STEADY = ("wood block", "two-tone block", "claves", "hand drum", "knee taps")
+
+_PROCESSES = {OVER_TIME: "measured", NUMBER: "experiment", BEFORE_AFTER: "experiment"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Heard:
+    """What is heard and by whom."""
+
+    rules: tuple[RuleBlock, ...]
+    parts: tuple[PartBlock, ...]
+    tempo: bool = False
+
+
+def process_of_shape(shape: str) -> str:
+    """The process that plays an experiment of this shape."""
+    return _PROCESSES.get(shape, "results-table")
+
+
+def experiment_scene_text(
+    experiment: Experiment, roles: Roles, name: str, *, gliding: bool = False, taps: bool = True
+) -> str:
+    """A commented scene file for an experiment that is walked along or goes over time, to be written beside its table.
+
+    Args:
+        experiment: what was changed and measured; not of categories, which `measured_scene` writes.
+        roles: what is what in the file, in the file's own headings, to be recorded.
+        name: the scene's name, the stem of its file.
+        gliding: the beat follows the readings bar by bar, because steps from stage to stage could not be told apart.
+        taps: False: nobody taps more or less, because from step to step that could not be told apart.
+    """
+    heard = _groups(experiment) if experiment.groups else _alone(experiment)
+    if not taps:
+        heard = _without_taps(heard)
+    steps = len(experiment.labels)
+    filled = {
+        "file": one_line(experiment.table.file),
+        "title": quoted(roles.title or _title(experiment, name)),
+        "process": process_of_shape(experiment.shape),
+        "data": quoted(experiment.table.file),
+        "story": quoted(_story(experiment)),
+        "table": table_section(roles),
+        "conditions": _CONDITIONS if experiment.timed or steps > 12 else "",
+        "length": "3 min" if heard.tempo else f"{max(90, 10 * ceil(1.5 * min(steps, 12)))} s",
+        "slowest": "60" if heard.tempo else "84",
+        "fastest": "132" if heard.tempo else "84",
+        "tempo_remark": "" if heard.tempo else "   # one beat all through: that is fair",
+        "gliding": "true" if gliding else "false",
+        "fair": _FAIR if experiment.groups else "Say why in words that a pupil would use.",
+        "rules": "".join(rule.text() for rule in heard.rules),
+        "parts": "".join(part.text() for part in heard.parts),
+        "stages_are": "Their names are told by: sonify show",
+        "stage": quoted(_first_stage(experiment)),
+        "questions": questions_text(experiment),
+        "kept": quoted(_kept(experiment, heard)),
+    }
+    return re.sub(r"\{(\w+)\}", lambda found: filled[found[1]], template("inputs", "experiment_scene.toml"))
+
+
+def with_roles(text: str, roles: Roles) -> str:
+    """The text of a scene with its section [table], before the music."""
+    section = f"# --- What is what in the table\n\n[table]\n{table_section(roles)}\n"
+    return text.replace(_MUSIC, f"{section}{_MUSIC}", 1)
+
+
+def table_section(roles: Roles) -> str:
+    """The lines of a section [table]: only what is known."""
+    groups = quoted(roles.groups) if isinstance(roles.groups, str) else listed(roles.groups or ())
+    rows = (
+        ("changed", quoted(roles.changed) if roles.changed else ""),
+        ("measured", listed(roles.measured) if roles.measured else ""),
+        ("repeats", listed(roles.repeats) if roles.repeats else ""),
+        ("groups", groups if roles.groups else ""),
+        ("kept", listed(roles.kept) if roles.kept else ""),
+        ("unused", listed(roles.unused) if roles.unused else ""),
+        ("sheet", quoted(roles.sheet) if roles.sheet else ""),
+        ("across", {True: "true", False: "false", None: ""}[roles.across]),
+    )
+    return "".join(f"{key:<8} = {value}\n" for key, value in rows if value)
+
+
+# --- who plays what --------------------------------------------------------------------------------------------------
+
+
+def _alone(experiment: Experiment) -> _Heard:
+    """One thing was tested: its first quantity is the tune, the next ones taps and shimmer."""
+    first, *others = varying(experiment)
+    second = others[0] if others else first
+    tune, taps = f"{_short(first.quantity)}: tune", f"{_short(second.quantity)}: taps"
+    rules = [
+        _rule(experiment, first, "pitch", ("C4", "A5"), f"{_the_more(first)}, the higher our notes.", tune),
+        _rule(experiment, second, "density", _taps(second), f"{_the_more(second)}, the more we tap.", taps),
+    ]
+    parts = [
+        PartBlock(
+            name=tune,
+            texture="melody",
+            sounds=TUNES[0],
+            meaning=f"You are the {first.quantity}. Your notes say what was measured at each step.",
+        ),
+        PartBlock(
+            name=taps,
+            texture="scatter",
+            sounds=TAPS,
+            meaning=f"You are the {second.quantity}. {_the_more(second)}, the more you tap.",
+        ),
+    ]
+    if experiment.timed:
+        why = f"{_the_more(first)}, the quicker the beat."
+        rules.insert(0, _rule(experiment, first, "tempo", ("66 bpm", "120 bpm"), why))
+    if len(others) > 1:
+        third, name = others[1], f"{_short(others[1].quantity)}: shimmer"
+        why = f"{_the_more(third)}, the louder we shimmer."
+        rules.append(_rule(experiment, third, "dynamics", ("pp", "f"), why, name))
+        meaning = f"You are the {third.quantity}. You swell and fade with it."
+        parts.append(PartBlock(name=name, texture="tremolo", sounds=SHIMMER, meaning=meaning))
+    parts += _steady(experiment)
+    if (unsure := _unsure(experiment, first)) is not None:
+        rules.append(unsure[0])
+        parts.append(unsure[1])
+    return _Heard(rules=tuple(rules), parts=tuple(parts), tempo=experiment.timed)
+
+
+def _without_taps(heard: _Heard) -> _Heard:
+    tapping = {rule.part for rule in heard.rules if rule.control == "density"}
+    return replace(
+        heard,
+        rules=tuple(rule for rule in heard.rules if rule.part not in tapping),
+        parts=tuple(part for part in heard.parts if part.name not in tapping),
+    )
+
+
+def _groups(experiment: Experiment) -> _Heard:
+    """Groups are compared: a tune each, one rule and one range for all, and one kind of sound."""
+    quantity = varying(experiment)[0].quantity
+    rules, parts = [], []
+    names = _unlike([_short(group) for group in experiment.groups[:MOST_GROUPS]])
+    for number, (series, name) in enumerate(zip(experiment.of(quantity), names, strict=False)):
+        why = f"{_the_more(series, quantity)}, the higher our notes. Every group has the same rule."
+        rules.append(_rule(experiment, series, "pitch", ("C4", "A5"), why, name))
+        meaning = (
+            f"You are {series.group}. Your notes say what the {quantity} was here, by the same rule as all others."
+        )
+        parts.append(PartBlock(name=name, texture="melody", sounds=TUNES[number % len(TUNES)], meaning=meaning))
+    return _Heard(rules=tuple(rules), parts=(*parts, *_steady(experiment)))
+
+
+def _steady(experiment: Experiment) -> tuple[PartBlock, ...]:
+    """Who never changes: the beat, and the ground."""
+    timed = experiment.timed
+    beat = (
+        "You are the clock. You come round again and again."
+        if timed
+        else "You are the steps. You are the same at each."
+    )
+    return (
+        PartBlock(name="The clock" if timed else "The steps", texture="ostinato", sounds=STEADY, meaning=beat),
+        PartBlock(
+            name="Kept the same",
+            texture="drone",
+            sounds=GROUND,
+            meaning="You are everything that we kept the same. You never change: that is what makes the test fair.",
+        ),
+    )
+
+
+def _unsure(experiment: Experiment, series: Series) -> tuple[RuleBlock, PartBlock] | None:
+    """How far repeats lie apart, to be heard on request; None where they do not."""
+    spread = series.most - series.least
+    if not bool((series.tries > 1).any()) or not np.nanmax(spread) > 0.0:
+        return None
+    name, unit = "How sure?", f"delta_{series.unit}" if series.unit in ("degC", "degF") else series.unit
+    rule = RuleBlock(
+        quantity=f"{series.name} spread",
+        unit=unit,
+        ends=round_ends(np.array([0.0, float(np.nanmax(spread))])),
+        control="dynamics",
+        to=("pp", "f"),
+        why="The further our tries lay apart, the louder we shimmer: here we are not so sure.",
+        part=name,
+        asleep=True,
+    )
+    meaning = "You tell how far our tries lie apart. When you are loud, we should measure again."
+    return rule, PartBlock(name=name, texture="tremolo", sounds=SHIMMER, meaning=meaning, asleep=True)
+
+
+def _rule(
+    experiment: Experiment, series: Series, control: str, to: tuple[str, str], why: str, part: str = ""
+) -> RuleBlock:
+    return RuleBlock(
+        quantity=series.name,
+        unit=series.unit,
+        ends=shared_ends(experiment, series.quantity),
+        control=control,
+        to=to,
+        why=why,
+        part=part,
+    )
+
+
+def shared_ends(experiment: Experiment, quantity: str) -> tuple[float, float]:
+    """One range for all groups of a quantity, so that the same value is the same sound in each."""
+    every = experiment.of(quantity)
+    usual = [
+        np.delete(one.values, spikes(one.values)) if one.values.size > MANY and not one.counted else one.values
+        for one in every
+    ]
+    zero = all(one.unit not in ("degC", "degF", "dB") for one in every)
+    return round_ends(np.concatenate(usual), from_nothing=zero)
+
+
+def _taps(series: Series) -> tuple[str, str]:
+    """Nothing counted, nothing tapped; of all else the least still taps."""
+    return ("0 per bar" if series.counted else "1 per bar", "3 per beat")
+
+
+def _the_more(series: Series, quantity: str = "") -> str:
+    name = quantity or series.quantity
+    if series.counted and not name.startswith("number of "):
+        return f"The more {name}"
+    return f"The greater the {name}"
+
+
+# --- words -----------------------------------------------------------------------------------------------------------
+
+
+def _short(name: str) -> str:
+    return name[:1].upper() + name[1:LONGEST_NAME].rstrip()
+
+
+def _unlike(names: list[str]) -> list[str]:
+    """The same names, those that are alike with a number."""
+    return [name if names.count(name) == 1 else f"{name} {number}" for number, name in enumerate(names, 1)]
+
+
+def _title(experiment: Experiment, name: str) -> str:
+    told = ", ".join(experiment.quantities[:3])
+    return f"Our experiment: {one_line(told, 60)}, {one_line(name, 60)}"
+
+
+def _story(experiment: Experiment) -> str:
+    quantity = experiment.quantities[0]
+    if experiment.timed:
+        where = f" in {len(experiment.groups)} places or groups" if experiment.groups else ""
+        return f"We measured the {quantity} again and again{where}, wrote the numbers down, and now we play them."
+    return (
+        f"We changed one thing, {experiment.changed}, and measured the {quantity}. We wrote the numbers into a table, "
+        "and now we play it, step by step."
+    )
+
+
+def _first_stage(experiment: Experiment) -> str:
+    return "stretch 1" if experiment.timed else "the name of a step"
+
+
+def _kept(experiment: Experiment, heard: _Heard) -> str:
+    kept = (
+        f"We kept the same: {', '.join(experiment.kept)}. "
+        if experiment.kept
+        else "Name everything that was the same. "
+    )
+    if heard.tempo:
+        return f"{kept}In the music the instruments, the scale and the rules stay the same."
+    return f"{kept}In the music the beat, the instruments and the rules stay the same."
+
+
+_MUSIC = "# --- The music "
+_FAIR = """All groups have one
+# rule and one range: the same value is the same sound in each. Keep it so, or it is no fair test."""
+_CONDITIONS = """
+[conditions]
+level     = "10 %"        # a stretch that rises or falls by less than this share of the whole range counts as level
+stretches = 6             # so many stretches are looked for, at most
+"""
