@@ -8,13 +8,16 @@ from functools import cache as once
 from pathlib import Path
 
 from sonify import shelf
+from sonify.errors import BadFile, UnknownName
 from sonify.inputs.catalogue_file import read_catalogue
 from sonify.inputs.changes import read_changes, with_changes
 from sonify.inputs.class_file import read_class
+from sonify.inputs.experiment import read_experiment
 from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene, text_of
 from sonify.names import check_names
 from sonify.records.classroom import Classroom
+from sonify.records.experiment import Experiment, Roles
 from sonify.records.instrument import Catalogue
 from sonify.records.palette import GroupStyle, read_palette
 from sonify.records.safe_text import for_document
@@ -62,8 +65,10 @@ def _with_table(scene: Scene, path: Path) -> Scene:
     """The scene with the readings of the file that it names, which lies beside it."""
     if not scene.data:
         return scene
-    table = load_table(path.with_name(scene.data))
-    return changed(scene, table=table)
+    if scene.roles is None:
+        return changed(scene, table=load_table(path.with_name(scene.data)))
+    experiment = load_experiment(path.with_name(scene.data), scene.roles, scene)
+    return changed(scene, table=experiment.table, experiment=experiment)
 
 
 def load_table(path: str | Path) -> Table:
@@ -71,6 +76,25 @@ def load_table(path: str | Path) -> Table:
     path = Path(path)
     data = shelf.bytes_of(path, what="data", most=shelf.LARGEST_DATA_BYTES)
     return read_table(data, file=path.name)
+
+
+def load_experiment(path: str | Path, roles: Roles | None = None, scene: Scene | None = None) -> Experiment:
+    """A class's own table, a CSV or a spreadsheet, as an experiment.
+
+    roles: what a person said is what in it. scene: the scene that says so, for messages.
+
+    Raises BadFile where nothing can be made of it, UnknownName where a column is named that is not there (BadFile with
+    the scene's line, where a scene names it).
+    """
+    path = Path(path)
+    data = shelf.bytes_of(path, what="data", most=shelf.LARGEST_DATA_BYTES)
+    try:
+        return read_experiment(data, file=path.name, roles=roles)
+    except UnknownName as error:
+        if scene is None:
+            raise
+        told = f"{error}. These are the names in {path.name}"
+        raise BadFile(scene.origin.file, told, line=scene.origin.line("table"), key="table") from None
 
 
 def load_class(given: ClassLike = None) -> Classroom:

@@ -26,10 +26,10 @@ LONGEST_NAME = 50
 #: A column is what this share of its cells in the sample are.
 MOST_OF_THEM = 0.6
 
-_COUNTERS = frozenset(
+COUNTERS = frozenset(
     ["", "no", "no.", "number", "nr", "index", "#", "reading", "record", "sample", "point", "row", "id", "n"]
 )
-_LABELS = frozenset(
+GENERIC_LABELS = frozenset(
     ["material", "sample", "fabric", "cloth", "object", "item", "name", "type", "group", "pupil", "what"]
 )
 _UNIT_HEADINGS = frozenset(["unit", "units", "unit of measurement", "measured in"])
@@ -127,7 +127,7 @@ def _without_headings(
     first = next(number for number, row in enumerate(sample) if values[number] and len(row) == width)
     row = [one_line(cell.strip()) for cell in sample[first]]
     # "Material, 1, 2, 3": headings that are numbers, over the first, second and third try.
-    if any(cell.casefold() in _LABELS for cell in row):
+    if any(cell.casefold() in GENERIC_LABELS for cell in row):
         return row, {}, first + 1
     return [], {}, first
 
@@ -137,7 +137,7 @@ def _place(at: int, heading: str, unit_below: str, cells: Sequence[str], heading
     unit = unit_below or unit
     if unit in ("degC", "degF") and _DIFFERENCE.search(heading):
         unit = f"delta_{unit}"  # 2 °C warmer than usual is not 275 K
-    name = _in_a_sentence(name[:LONGEST_NAME].strip()) or f"column {at + 1}"
+    name = in_a_sentence(name[:LONGEST_NAME].strip()) or f"column {at + 1}"
     plain = name.casefold().strip(" .:_")
     place = Place(at, heading, name, unit, "nothing")
     if plain in _UNIT_HEADINGS and not _mostly(cells, looks_like_value):
@@ -153,7 +153,7 @@ def _place(at: int, heading: str, unit_below: str, cells: Sequence[str], heading
     return replace(place, role="words")
 
 
-def _in_a_sentence(name: str) -> str:
+def in_a_sentence(name: str) -> str:
     """A heading as a quantity's name: "Temp" is temp, "JAN" and "pH" stay."""
     return name[:1].lower() + name[1:] if name[1:2].islower() else name
 
@@ -187,7 +187,7 @@ def _settled(places: Sequence[Place], columns: Sequence[Sequence[str]], numerals
             found[place.at] = replace(place, role="elapsed")
         elif headless and not timed and others:
             found[place.at] = replace(place, role="elapsed", sure=False)
-        elif place.name.casefold().strip(" .:_") in _COUNTERS and others:
+        elif place.name.casefold().strip(" .:_") in COUNTERS and others:
             found[place.at] = replace(place, role="counter")
     return tuple(found)
 

@@ -59,6 +59,26 @@ class Doubt:
     flag: str = ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Roles:
+    """What a person said is what in her file: by options, on the page, or in the scene file's [table].
+
+    Each is None or () where she said nothing. measured may name a quantity that no column is called, where its columns
+    are repeats or groups. groups: a column of words, or the columns that are the groups, one each; "" for none. sheet:
+    the sheet or the table of a file that holds several. across: the table lies on its side, a quantity a row.
+    """
+
+    changed: str | None = None
+    measured: tuple[str, ...] = ()
+    repeats: tuple[str, ...] = ()
+    groups: str | tuple[str, ...] | None = None
+    kept: tuple[str, ...] = ()
+    unused: tuple[str, ...] = ()
+    sheet: str | None = None
+    title: str | None = None
+    across: bool | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Experiment:
     """What a class changed, measured and kept the same.
@@ -66,7 +86,8 @@ class Experiment:
     shape: a row of `kinds.experiments`. changed: what was changed ("layers of paper", "time", "material"), with the
     unit of its steps, "s" for time and "" for words. steps: the times in seconds from the first, the numbers in rising
     order, or 0, 1, 2 for words. labels: a name a step, as it is written in the file. kept: columns that never vary.
-    table: what was read, with its file, rows and findings.
+    table: what was read, with its file, rows and findings. roles: every column's role, said and guessed, by its
+    heading; a file read with these gives the same experiment.
     """
 
     shape: str
@@ -80,6 +101,7 @@ class Experiment:
     kept: tuple[str, ...] = ()
     unused: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    roles: Roles | None = None
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "steps", frozen(self.steps))
@@ -110,23 +132,3 @@ class Experiment:
         if quantity not in self.quantities:
             raise UnknownName("quantity", quantity, self.quantities)
         return tuple(each for each in self.series if each.quantity == quantity)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Roles:
-    """What a person said is what in her file: by options, on the page, or in the scene file's [table].
-
-    Each is None or () where she said nothing. measured may name a quantity that no column is called, where its columns
-    are repeats or groups. groups: a column of words, or the columns that are the groups, one each; "" for none. sheet:
-    the sheet or the table of a file that holds several. across: the table lies on its side, a quantity a row.
-    """
-
-    changed: str | None = None
-    measured: tuple[str, ...] = ()
-    repeats: tuple[str, ...] = ()
-    groups: str | tuple[str, ...] | None = None
-    kept: tuple[str, ...] = ()
-    unused: tuple[str, ...] = ()
-    sheet: str | None = None
-    title: str | None = None
-    across: bool | None = None

@@ -1,0 +1,398 @@
+"""Columns of readings gathered into quantities: tries of one reading, and one quantity in several groups."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from sonify.errors import UnknownName
+from sonify.inputs.experiment_words import doubt, flag
+from sonify.inputs.logger_cells import number_and_unit
+from sonify.inputs.logger_layout import in_a_sentence
+from sonify.inputs.logger_units import name_and_unit
+from sonify.inputs.sheet_blocks import TRY_WORDS, Block
+from sonify.inputs.sheet_columns import MEAN, TOTAL, SheetColumn
+from sonify.records.experiment import Doubt, Roles
+from sonify.units import NO_UNIT
+
+#: What is measured, as people call it: where headings hold such words, they are different quantities.
+QUANTITIES = frozenset(
+    (
+        "height",
+        "length",
+        "width",
+        "depth",
+        "distance",
+        "mass",
+        "weight",
+        "temperature",
+        "temp",
+        "time",
+        "volume",
+        "light",
+        "loudness",
+        "sound",
+        "noise",
+        "pulse",
+        "speed",
+        "force",
+        "pressure",
+        "humidity",
+        "rain",
+        "rainfall",
+        "angle",
+        "shadow",
+        "area",
+        "growth",
+        "stretch",
+        "heart",
+        "breathing",
+        "size",
+        "number",
+        "count",
+        "amount",
+        "level",
+        "swings",
+        "bounce",
+        "percentage",
+        "ph",
+        "brightness",
+        "hand",
+        "span",
+        "voltage",
+        "current",
+    )
+)
+#: Things that are compared: "Plant 1" and "Plant 2" are two plants, not two tries.
+_THINGS = frozenset(
+    (
+        "plant",
+        "bean",
+        "seed",
+        "cup",
+        "bowl",
+        "jar",
+        "pot",
+        "place",
+        "box",
+        "beaker",
+        "tub",
+        "team",
+        "group",
+        "pupil",
+        "child",
+        "person",
+        "car",
+        "ball",
+        "candle",
+        "house",
+        "site",
+        "spot",
+        "quadrat",
+        "bag",
+        "bottle",
+        "liquid",
+        "sample",
+        "material",
+        "cress",
+        "tray",
+    )
+)
+#: What a unit alone says was measured.
+_BY_UNIT = {
+    **dict.fromkeys(("degC", "degF", "K"), "temperature"),
+    **dict.fromkeys(("um", "mm", "cm", "m", "km", "inch", "foot"), "length"),
+    **dict.fromkeys(("mg", "ug", "g", "kg"), "mass"),
+    **dict.fromkeys(("ml", "cl", "dl", "l"), "volume"),
+    **dict.fromkeys(("ms", "s", "min", "h", "day"), "time"),
+    **dict.fromkeys(("lux", "klux"), "light"),
+    "dB": "loudness",
+    "N": "force",
+    "deg": "angle",
+}
+_NUMBERED = re.compile(r"(.*?)[\s_#.:-]*(\d{1,2})(?:st|nd|rd|th)?", re.IGNORECASE)
+_ORDERED = re.compile(r"(?:\d{1,2}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(.*)", re.IGNORECASE)
+_LETTERED = re.compile(rf"(.*\b(?:{TRY_WORDS}))\s+[a-h]", re.IGNORECASE)
+_TRY_WORD = re.compile(rf"\b(?:{TRY_WORDS})\b", re.IGNORECASE)
+_LOOSE = re.compile(r"^(?:of|for|the|in|our|number of)\s+|\s+(?:of|for|in|no\.?|number)$|[:;,.-]+$", re.IGNORECASE)
+
+
+BEFORE = frozenset(("before", "start", "at the start", "pre", "first", "at first", "beginning"))
+AFTER = frozenset(("after", "afterwards", "end", "at the end", "post", "finish", "later"))
+
+
+def before_and_after(names: Sequence[str]) -> bool:
+    """Two names, of which one says before and the other after."""
+    folded = [" ".join(name.split()).casefold() for name in names]
+    return len(folded) == 2 and folded[0] in BEFORE and folded[1] in AFTER
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Measured:
+    """One quantity. columns: those of its tries, for each group; the group is "" where its columns are no groups."""
+
+    name: str
+    unit: str
+    columns: tuple[tuple[str, tuple[SheetColumn, ...]], ...]
+    counted: bool
+
+    @property
+    def grouped(self) -> bool:
+        return len(self.columns) > 1
+
+    @property
+    def groups(self) -> tuple[str, ...]:
+        return tuple(group for group, _ in self.columns if group)
+
+    def all_columns(self) -> tuple[SheetColumn, ...]:
+        return tuple(column for _, columns in self.columns for column in columns)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Set:
+    """Tries of one reading, or one column alone. stem: what their headings share."""
+
+    stem: str
+    over: str
+    unit: str
+    columns: tuple[SheetColumn, ...]
+
+
+def try_of(column: SheetColumn) -> str | None:
+    """What a heading says besides that it is one of several tries; None where it does not say so.
+
+    "Test 1" leaves "", "Time for 10 swings 2" leaves "Time for 10 swings".
+    """
+    heading, unit = name_and_unit(column.heading)
+    if unit != NO_UNIT and number_and_unit(column.heading) is not None:
+        return None  # "30 °C" is one of several temperatures
+    found = _ORDERED.fullmatch(heading) or _LETTERED.fullmatch(heading) or _NUMBERED.fullmatch(heading)
+    stem = found[1].strip() if found else ""
+    if found is None or stem.endswith(("(", "/")) or stem.casefold() in _THINGS:
+        return None
+    return stem
+
+
+def is_mean(column: SheetColumn) -> bool:
+    """A column that is the mean of others, by its heading."""
+    return column.kind in ("number", "empty") and bool(MEAN.search(column.heading))
+
+
+def is_total(column: SheetColumn, others: Sequence[SheetColumn]) -> bool:
+    """A column that sums up others: by its heading, and because it does so or stands beside strokes."""
+    if column.kind != "number" or not TOTAL.search(column.heading):
+        return False
+    if any(each.kind == "tally" for each in others):
+        return True
+    summed = [each.values for each in others if each.kind == "number" and each is not column]
+    sums = [np.nansum(summed[start:], axis=0) for start in (0, 1) if len(summed) > 1 + start]
+    return any(bool(np.all(np.abs(each - column.values) <= 1e-6 * (1.0 + np.abs(each)))) for each in sums)
+
+
+def gathered(
+    block: Block, columns: Sequence[SheetColumn], means: Sequence[SheetColumn], said: Roles, *, words: bool
+) -> tuple[list[Measured], list[Doubt]]:
+    """The quantities that columns of readings make, and what was guessed.
+
+    words: the groups stand in a column of words already, so columns are no groups.
+    """
+    doubts: list[Doubt] = []
+    sets = _sets(columns, said)
+    made: list[Measured] = []
+    for unit in dict.fromkeys(each.unit for each in sets):
+        alike = [each for each in sets if each.unit == unit]
+        if _are_groups(alike, said, words):
+            made.append(_groups(block, alike, means, said, doubts))
+        else:
+            made += [_alone(block, each, means, doubts) for each in alike]
+    return _named(block, made, said, columns, doubts), doubts
+
+
+def _sets(columns: Sequence[SheetColumn], said: Roles) -> list[_Set]:
+    """Columns joined that are tries of one reading."""
+    spoken = {name.casefold() for name in said.repeats}
+    separate = {name.casefold() for name in said.measured}
+    own = {name.casefold() for name in said.groups} if isinstance(said.groups, tuple) else set()
+    key: tuple[str, ...]
+    groups: dict[tuple[str, ...], list[SheetColumn]] = {}
+    for column in columns:
+        called = {column.label.casefold(), column.heading.casefold()}
+        stem = try_of(column)
+        if called & spoken:
+            key = (column.over if column.over.casefold() in own else "", "", column.unit)
+            stem = stem if stem is not None and len(said.measured) > 1 else ""
+            key = (*key, stem.casefold())
+        elif stem is None or called & separate or called & own:
+            key = ("alone", column.label)
+        else:
+            key = ("try", column.over, column.unit, stem.casefold())
+        groups.setdefault(key, []).append(column)
+    found = []
+    for members in groups.values():
+        first = members[0]
+        stem = try_of(first) if len(members) > 1 else None
+        whole = number_and_unit(first.heading) is not None or first.unit == NO_UNIT
+        named = (
+            stem if stem is not None else (first.heading if whole else name_and_unit(first.heading)[0]) or first.name
+        )
+        found.append(_Set(stem=named, over=first.over, unit=first.unit, columns=tuple(members)))
+    return found
+
+
+def _are_groups(alike: Sequence[_Set], said: Roles, words: bool) -> bool:
+    """Whether several sets in one unit are one quantity in several groups."""
+    if isinstance(said.groups, tuple) or len(alike) < 2:
+        return len(alike) > 1
+    common = _common(alike)
+    rests = [_rest(each.stem, common) for each in alike]
+    if before_and_after(rests):
+        return True
+    called = {name.casefold() for each in alike for column in each.columns for name in (column.label, column.heading)}
+    if said.groups == "" or words or any(name.casefold() in called for name in said.measured):
+        return False
+    if len({each.over for each in alike}) == len(alike):
+        return True
+    return not any(word in QUANTITIES for rest in rests for word in re.findall(r"[a-z]+", rest.casefold()))
+
+
+def _common(alike: Sequence[_Set]) -> str:
+    """The words that all headings share, where they say what was measured: "height" of "Height sill", "Height bed"."""
+    split = [re.findall(r"[^\s_]+", each.stem) for each in alike]
+    shared = [word for word in split[0] if all(word.casefold() in [w.casefold() for w in each] for each in split[1:])]
+    telling = any(word.casefold() in QUANTITIES for word in shared)
+    return " ".join(shared) if telling else ""
+
+
+def _rest(stem: str, common: str) -> str:
+    words = {word.casefold() for word in common.split()}
+    rest = " ".join(word for word in re.findall(r"[^\s_]+", stem) if word.casefold() not in words)
+    rest = re.sub(r"^(?:of|in|on|at|the|for)\s+(?:the\s+)?|\s+(?:of|in|on|at|the|for)$", "", rest).strip(" :-,")
+    return rest or stem
+
+
+def _groups(
+    block: Block, alike: Sequence[_Set], means: Sequence[SheetColumn], said: Roles, doubts: list[Doubt]
+) -> Measured:
+    over = len({each.over for each in alike}) == len(alike) and all(each.over for each in alike)
+    common = _common(alike)
+    names = [each.over if over else _rest(each.stem, common) for each in alike]
+    columns = tuple((name, each.columns) for name, each in zip(names, alike, strict=True))
+    first = alike[0]
+    shared_over = first.over if not over and len({each.over for each in alike}) == 1 else ""
+    stem = first.stem if over else common
+    name = _quantity_name(block, stem, shared_over, first.unit, means, [c for each in alike for c in each.columns])
+    if not isinstance(said.groups, tuple) and not before_and_after(names):
+        apart = " ".join(flag("measured", column.label) for each in alike for column in each.columns[:1])
+        doubts.append(doubt("groups", apart, names=", ".join(names)))
+    return _made(block, name, first.unit, columns, doubts, said)
+
+
+def _alone(block: Block, each: _Set, means: Sequence[SheetColumn], doubts: list[Doubt]) -> Measured:
+    if len(each.columns) > 1:
+        name = _quantity_name(block, each.stem, each.over, each.unit, means, each.columns)
+    else:
+        name = (each.columns[0].name, True)
+    return _made(block, name, each.unit, (("", each.columns),), doubts, Roles())
+
+
+def _made(
+    block: Block,
+    name: tuple[str, bool],
+    unit: str,
+    columns: tuple[tuple[str, tuple[SheetColumn, ...]], ...],
+    doubts: list[Doubt],
+    said: Roles,
+) -> Measured:
+    called, sure = name
+    every = [column for _, each in columns for column in each]
+    if unit == NO_UNIT and sure and called == _from_title(block.title):
+        unit = name_and_unit(block.title)[1]  # "Height of our plants (cm)", above headings that name places alone
+    if not sure:
+        doubts.append(doubt("measured-name", flag("measured", "NAME"), name=called))
+    counted = unit == NO_UNIT and all(column.whole or column.kind == "tally" for column in every)
+    return Measured(name=called, unit=unit, columns=columns, counted=counted)
+
+
+def _quantity_name(
+    block: Block,
+    stem: str,
+    over: str,
+    unit: str,
+    means: Sequence[SheetColumn],
+    columns: Sequence[SheetColumn],
+) -> tuple[str, bool]:
+    """What a quantity is called that no column names alone, and whether the file itself says so."""
+    # "Drop 1" and "Test 2" say only that it is a try, "Time for 10 swings 1" says what was measured.
+    told = _tidied(_TRY_WORD.sub("", stem)) if _TRY_WORD.fullmatch(stem.strip()) else _tidied(stem)
+    if told:
+        return told, True
+    if over:
+        return _tidied(name_and_unit(over)[0]), True
+    for mean in means:
+        if called := _tidied(MEAN.sub("", name_and_unit(mean.heading)[0])):
+            return called, True
+    if block.title:
+        called = _from_title(block.title)
+        if called:
+            return called, True
+    if unit in _BY_UNIT:
+        return _BY_UNIT[unit], False
+    wide = all(try_of(column) is None for column in columns)
+    whole = unit == NO_UNIT and all(column.whole for column in columns)
+    return ("number" if wide and whole else "reading"), False
+
+
+def _from_title(title: str) -> str:
+    """What a title says was measured: "Height of our plants (cm)" is a height, "How much had melted (%)" is itself."""
+    name, unit = name_and_unit(title)
+    words = re.findall(r"[a-z]+", name.casefold())
+    first = next((word for word in words if word in QUANTITIES), "")
+    if first and (words[0] == first or unit != NO_UNIT or words[:2] == ["the", first]):
+        return first
+    return _tidied(name) if unit != NO_UNIT else ""
+
+
+def _tidied(name: str) -> str:
+    before = ""
+    name = " ".join(name.split())
+    while name != before:
+        before, name = name, _LOOSE.sub("", name).strip() if not name.casefold().startswith("number of") else name
+    return in_a_sentence(name)
+
+
+def _named(
+    block: Block, made: list[Measured], said: Roles, columns: Sequence[SheetColumn], doubts: list[Doubt]
+) -> list[Measured]:
+    """Quantities by the names that somebody gave them, where no column is called so."""
+    known = {text.casefold() for column in columns for text in (column.label, column.heading, column.name)}
+    bare = {name.partition("(")[0].strip().casefold() for name in said.measured} & known
+    given = [name for name in said.measured if name.casefold() not in known and name.casefold() not in bare]
+    given = [name for name in given if name.partition("(")[0].strip().casefold() not in known]
+    composite = [one for one in made if len(one.all_columns()) > 1]
+    if not given:
+        return _unlike(made)
+    if len(given) > len(composite):
+        raise UnknownName("column", given[0], filter(None, block.headings))
+    names = dict(zip(map(id, composite), given, strict=False))
+    doubts[:] = [each for each in doubts if each.about != "measured-name"]
+    return _unlike(
+        [
+            Measured(name=names.get(id(one), one.name), unit=one.unit, columns=one.columns, counted=one.counted)
+            for one in made
+        ]
+    )
+
+
+def _unlike(made: list[Measured]) -> list[Measured]:
+    """Two quantities of one name are told apart by their units, then by numbers."""
+    found: list[Measured] = []
+    for one in made:
+        number, name = 1, one.name
+        while name.casefold() in {each.name.casefold() for each in found}:
+            number += 1
+            name = f"{one.name} ({number})"
+        found.append(Measured(name=name, unit=one.unit, columns=one.columns, counted=one.counted))
+    return found
