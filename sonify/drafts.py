@@ -13,6 +13,7 @@ from sonify import lesson, shelf
 from sonify.errors import BadFile, UnknownName
 from sonify.inputs.class_file import read_class
 from sonify.inputs.class_text import class_text
+from sonify.inputs.drawn_edits import drawn_edit_of, edited_drawn_text
 from sonify.inputs.edits import edit_of, edited_scene_text
 from sonify.inputs.logger import read_table
 from sonify.inputs.measured_scene import understood
@@ -23,6 +24,7 @@ from sonify.records.classroom import Classroom
 from sonify.records.scene import Change, Scene
 from sonify.records.table import Table
 
+NOTHING_DRAWN: Mapping[str, object] = {}
 CLASS_KEYS = ("year", "pupils", "groups", "minutes", "needs", "cupboard")
 
 
@@ -82,11 +84,23 @@ def scene_of(text: str, *, file: str, table: Table | None = None) -> Scene:
 
 
 def draft_of(
-    before: Scene, text: str, conditions: Mapping[str, str | int], rules: Mapping[str, object], *, file: str
+    before: Scene,
+    text: str,
+    conditions: Mapping[str, str | int],
+    rules: Mapping[str, object],
+    drawn: Mapping[str, object] = NOTHING_DRAWN,
+    *,
+    file: str,
 ) -> Draft:
-    """A scene with conditions and rules set anew in its text. Raises BadFile, also where an edit did not take."""
+    """A scene with conditions, rules and drawn quantities set anew in its text.
+
+    drawn: by number or "new", each as `inputs.drawn_edits.drawn_edit_of` takes it. Raises BadFile, also where an edit
+    did not take.
+    """
     edits = dict(edit_of(number, given, file=file) for number, given in rules.items())
+    drawings = dict(drawn_edit_of(number, given, file=file) for number, given in drawn.items())
     edited = edited_scene_text(text, conditions, edits, file=file, lines=dict(before.origin.lines))
+    edited = edited_drawn_text(edited, drawings, file=file)
     if edited == text:
         return Draft(scene=before, text=text, before=before)
     scene = scene_of(edited, file=file, table=before.table)

@@ -175,7 +175,15 @@ def _read_findings(scene: Scene) -> tuple[Finding, ...]:
         )
         for change in scene.changes
     )
-    return (*noticed, *changes)
+    return (*noticed, *changes, *_drawn_findings(scene))
+
+
+def _drawn_findings(scene: Scene) -> tuple[Finding, ...]:
+    """What nobody measured or computed."""
+    if not scene.drawn:
+        return ()
+    told = fact("drawn-these", quantities=tuple(each.name for each in scene.drawn))
+    return (Finding(kind="science", message=told, fix="", where="drawn", serious=False),)
 
 
 def compose(scene: SceneLike, classroom: ClassLike = None, seed: int = 0, *, scaffold: str = "full") -> Score:

@@ -106,7 +106,7 @@ def check(
 ) -> None:
     """Check the science, what the ear can tell apart, what the class can play, and how loud it is."""
     from sonify import lesson
-    from sonify.cli.views import findings_view, heard_view
+    from sonify.cli.views import drawn_view, findings_view, heard_view
     from sonify.data.exports import heard_rows, problem_rows
 
     loaded = lesson.load(scene, changes or ())
@@ -120,6 +120,7 @@ def check(
         _print_json({**told, **({"heard": heard_rows(rows)} if heard else {})})
     else:
         findings_view(findings, everything=everything)
+        drawn_view(loaded)
         if heard:
             heard_view(heard_rows(rows))
 

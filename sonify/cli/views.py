@@ -27,6 +27,7 @@ from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_terminal
 from sonify.records.scene import Scene
+from sonify.records.scene import Scene
 from sonify.records.score import Cue, Score
 from sonify.say import say
 from sonify.say.cues import told_words
@@ -113,6 +114,7 @@ def lesson_view(lesson: Lesson, *, everything: bool = False) -> None:
     if not everything:
         _stages_in_short(console, lesson)
         _key_in_short(console, lesson)
+        drawn_view(lesson.scene)
         for missing in lesson.timeline.missing:
             console.print(_missing(missing.stage, missing.reason, missing.fix))
         problems = len(lesson.problems)
@@ -130,6 +132,12 @@ def lesson_view(lesson: Lesson, *, everything: bool = False) -> None:
     console.print()
     _arrangement(console, lesson.score)
     findings_view(lesson.findings, everything=True)
+
+
+def drawn_view(scene: Scene) -> None:
+    """What of a scene nobody computed or measured, in one line."""
+    if scene.drawn:
+        _console().print(_text(fact("drawn-these", quantities=tuple(each.name for each in scene.drawn))))
 
 
 def _stages_in_short(console: Console, lesson: Lesson) -> None:
@@ -183,7 +191,8 @@ def _science(console: Console, lesson: Lesson) -> None:
     for quantity in timeline.quantities:
         values = quantity.in_unit()
         figures = (f"{v:.4g}" for v in (values.min(), values.max(), values[0], values[-1]))
-        _add(table, fact("cli-name", name=Named("quantity", quantity.name)), printed(quantity.unit), *figures)
+        named = fact("cli-name", name=Named("quantity", quantity.name))
+        _add(table, fact("drawn-beside", quantity=named) if quantity.drawn else named, printed(quantity.unit), *figures)
     console.print(table)
     for kept in timeline.conserved:
         console.print(_text(fact("cli-conserved", name=kept.name, drift=f"{kept.relative_drift:.1e}")))
@@ -191,7 +200,9 @@ def _science(console: Console, lesson: Lesson) -> None:
 
 def _stages(console: Console, lesson: Lesson) -> None:
     bars = {s.stage: s for s in lesson.controls.time_map.stages}
-    table = _table("stage", "bars", "beats", "what-happens", title="stages-told")
+    table = _table(
+        "stage", "bars", "beats", "what-happens", title="stages-own" if lesson.scene.own_stages else "stages-told"
+    )
     for stage in lesson.timeline.stages:
         held = bars.get(stage.name)
         where: Words = fact("cli-none")

@@ -253,6 +253,7 @@ def lesson_facts(lesson: Lesson) -> dict[str, Any]:
                 "end": float(values[-1]),
                 "meaning": say(quantity.meaning),
                 "whose": say(quantity.whose),
+                **({"drawn": True} if quantity.drawn else {}),
             }
         )
     return {

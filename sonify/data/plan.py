@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from sonify.data.changed import condition_sentences, rule_sentences
+from sonify.data.drawing import drawing
 from sonify.data.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
 from sonify.facts.comparison import Comparison
 from sonify.facts.sharing import sharing
@@ -49,6 +50,7 @@ def plan_facts(lesson: Lesson, *, before: Scene, compared: Comparison | None) ->
         "rules": rule_rows(lesson, before),
         "curves": curve_rows(lesson),
         "stages": stage_rows(lesson),
+        "drawing": drawing(lesson),
         "tempo": [{"bar": tempo.bar, "bpm": tempo.bpm} for tempo in score.tempi],
         "map": map_rows(lesson),
         "findings": [finding_row(finding) for finding in lesson.findings],
@@ -213,6 +215,7 @@ def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
             "high_shown": _shown(float(row.max()), quantity.unit),
             **_beside(quantity, row, companions),
             "lead": quantity.name == lead,
+            "drawn": quantity.drawn,
         }
         for quantity, row in zip(ordered, values, strict=True)
     ]

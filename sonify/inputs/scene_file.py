@@ -11,6 +11,7 @@ from sonify.errors import nearest
 from sonify.inputs import readings
 from sonify.inputs.authored import authored
 from sonify.inputs.document import Document, Fault, read_document, refuse, shown
+from sonify.inputs.own_process import drawn_quantity, lasts_s, own_event
 from sonify.inputs.text import text_of
 from sonify.records.experiment import Roles
 from sonify.records.scene import (
@@ -97,9 +98,20 @@ def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules
             for number, b in enumerate(shape.background)
         ),
         stages=tuple(
-            StageNote(stage=s.name, caption=s.caption, share=s.share, key=f"stage.{number}")
+            StageNote(
+                stage=s.name,
+                caption=s.caption,
+                share=s.share,
+                key=f"stage.{number}",
+                lasts_s=lasts_s(s.lasts) if s.lasts else 0.0,
+                sounds=tuple(s.sound),
+                why=s.why,
+            )
             for number, s in enumerate(shape.stage)
         ),
+        drawn=tuple(drawn_quantity(number, each) for number, each in enumerate(shape.drawn)),
+        events=tuple(own_event(number, each) for number, each in enumerate(shape.event)),
+        circle=shape.circle,
         curriculum=tuple(shape.curriculum),
         vocabulary=tuple(Word(word=v.word, meaning=v.meaning) for v in shape.vocabulary),
         misconceptions=tuple(
@@ -182,7 +194,12 @@ def _measure(value: str | int) -> Measure:
 def _faults_between(data: dict[str, Any]) -> list[Fault]:
     """Names within the file that do not fit each other. Reads the raw tables, so that it also serves a faulty file."""
     parts = dict(_texts(data, "part", "name"))
-    faults = [*_twice(data, "part", "name", "part"), *_twice(data, "stage", "name", "stage")]
+    faults = [
+        *_twice(data, "part", "name", "part"),
+        *_twice(data, "stage", "name", "stage"),
+        *_twice(data, "drawn", "name", "drawn thing"),
+        *_nothing_heard(data),
+    ]
     faults += [
         Fault(key=f"part.{number}.name", message=f'"{COUNT_IN}" is the name of the count-in; take another')
         for number, name in parts.items()
@@ -195,6 +212,14 @@ def _faults_between(data: dict[str, Any]) -> list[Fault]:
         message = 'says what is what in a file of readings, and the scene names none; add data = "FILE.csv" at the top'
         faults.append(Fault(key="table", message=message))
     return faults + _faults_of_rules(data) + _faults_of_parts(data, parts)
+
+
+def _nothing_heard(data: dict[str, Any]) -> Iterator[Fault]:
+    """A scene says what is heard by rules, or stage by stage."""
+    rows = data.get("stage")
+    told = any(isinstance(row, dict) and row.get("sound") for row in (rows if isinstance(rows, list) else []))
+    if not data.get("hear") and not told:
+        yield Fault(key="hear", message="missing; wanted: one table [[hear]] for each rule")
 
 
 def _no_part(name: str, names: Collection[str], key: str) -> Fault:

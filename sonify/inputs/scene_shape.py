@@ -9,6 +9,8 @@ from pydantic import AfterValidator, Field, ValidationInfo, field_validator, mod
 from sonify.inputs import readings
 from sonify.inputs.authored import known_form
 from sonify.inputs.document import shown
+from sonify.inputs.own_process import lasts_s
+from sonify.inputs.own_shape import MOST_DRAWN, MOST_EVENTS, SOUND, DrawnShape, EventShape, Sound
 from sonify.inputs.readings import UnreadableWord
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
 from sonify.kinds.controls import CONTROLS
@@ -161,11 +163,16 @@ class BackgroundShape(Shape):
 
 class StageShape(Shape):
     name: Name = Field(description="the name of a stage that the process finds, in quotation marks")
-    caption: Annotated[str, words(200)] = Field(description="one line for pupils, in quotation marks")
+    caption: Annotated[str, words(200)] = Field(default="", description="one line for pupils, in quotation marks")
     share: Annotated[float, within(0.1, 10)] = Field(
         default=1.0, description="how long the stage lasts beside the others, a number from 0.1 to 10"
     )
     claims: Claims = Field(default=[], description=CLAIMS)
+    lasts: Annotated[str, read_by(lasts_s)] = Field(
+        default="", description='how long it takes, such as "20 min"; for stages of your own'
+    )
+    sound: Sound = Field(default=[], description=SOUND)
+    why: Annotated[str, words(300)] = Field(default="", description="why it sounds so, in a pupil's words")
 
 
 class WordShape(Shape):
@@ -253,12 +260,21 @@ class SceneShape(Shape):
         default={}, description='a table [conditions] with lines such as sea_temperature = "14 degC"'
     )
     music: MusicShape = Field(default=MusicShape(), description="a table [music]")
-    hear: Annotated[list[HearShape], size(1, 40, "rules")] = Field(description="one table [[hear]] for each rule")
+    circle: bool = Field(default=False, description=YES_OR_NO)
+    hear: Annotated[list[HearShape], size(0, 40, "rules")] = Field(
+        default=[], description="one table [[hear]] for each rule"
+    )
     part: Annotated[list[PartShape], size(1, 12, "parts")] = Field(description="one table [[part]] for each part")
     background: Annotated[list[BackgroundShape], size(0, 8, "sounds")] = Field(
         default=[], description="tables [[background]]"
     )
     stage: Annotated[list[StageShape], size(0, 20, "stages")] = Field(default=[], description="tables [[stage]]")
+    drawn: Annotated[list[DrawnShape], size(0, MOST_DRAWN, "quantities")] = Field(
+        default=[], description="one table [[drawn]] for each quantity that you draw"
+    )
+    event: Annotated[list[EventShape], size(0, MOST_EVENTS, "events")] = Field(
+        default=[], description="tables [[event]]"
+    )
     vocabulary: Annotated[list[WordShape], size(0, 60, "words")] = Field(
         default=[], description="tables [[vocabulary]]"
     )

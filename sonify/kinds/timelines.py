@@ -19,8 +19,9 @@ class TimelineKind:
 
 #: time: a process or readings over time. table: one reading after another, each with a turn of one length, which is no
 #: time. brief: a process so short that its times mean nothing to a reader; it is told by its stages alone. axis: a walk
-#: along a number that a class changed (`Timeline.axis`), in its own units.
-TIME, TABLE, BRIEF, AXIS = "time", "table", "brief", "axis"
+#: along a number that a class changed (`Timeline.axis`), in its own units. order: stages one after another, of which
+#: nobody said how long they take.
+TIME, TABLE, BRIEF, AXIS, ORDER = "time", "table", "brief", "axis", "order"
 TIMELINES = {
     row.id: row
     for row in (
@@ -28,5 +29,6 @@ TIMELINES = {
         TimelineKind(id=TABLE, timed=False, joined=False, order="size"),
         TimelineKind(id=BRIEF, timed=False),
         TimelineKind(id=AXIS, timed=False, order="size"),
+        TimelineKind(id=ORDER, timed=False),
     )
 }

@@ -64,6 +64,7 @@ def exaggeration(bound: BoundRule, values: ValueWords, whose: Fact) -> Exaggerat
     pupils = fact(
         "change-for-pupils",
         *_as_told(bound, ratio),
+        subject=_subject(bound),
         quantity=named,
         real=_change(real),
         control=control,
@@ -113,9 +114,14 @@ def _sense(bound: BoundRule, real: float, ratio: float) -> Fact:
     slope = log(ratio) / log(real)
     turned = "yes" if slope < 0.0 else "no"
     if abs(abs(slope) - 1.0) <= SAME_SLOPE:
-        return fact("change-as-strong", as_strong(bound), turned=turned)
+        return fact("change-as-strong", as_strong(bound), subject=_subject(bound), turned=turned)
     kind, message = ("more", "change-stronger") if abs(slope) > 1.0 else ("less", "change-weaker")
-    return fact(message, replace(as_strong(bound), kind=kind, slack=1e-9), turned=turned)
+    return fact(message, replace(as_strong(bound), kind=kind, slack=1e-9), subject=_subject(bound), turned=turned)
+
+
+def _subject(bound: BoundRule) -> str:
+    """What the sound is compared with: the science, or a drawing, which is none."""
+    return "drawing" if bound.quantity.drawn else "science"
 
 
 def as_strong(bound: BoundRule) -> Claim:

@@ -45,7 +45,16 @@ def verdict(hearing: Hearing, found: Audit) -> Words:
         which = "other" if found.lost else "all" if len(heard) == len(found.steps) else "changing"
         nearest = min(step.difference for step in heard)
         claims = _apart(hearing, heard, nearest)
-        parts.append(fact("ear-neighbours", *claims, which=which, least=_amount(hearing, nearest), asked=least))
+        parts.append(
+            fact(
+                "ear-neighbours",
+                *claims,
+                which=which,
+                subject=_subject(hearing),
+                least=_amount(hearing, nearest),
+                asked=least,
+            )
+        )
     else:
         move = max(found.moves, key=lambda each: each.difference)
         parts.append(
@@ -98,11 +107,15 @@ def audibility_findings(hearing: Hearing, found: Audit, values: ValueWords) -> l
     findings = []
     if found.lost:
         message = fact(
-            "ear-change-not-heard", *_alike(hearing, found.lost), steps=_described(hearing, found.lost, values)
+            "ear-change-not-heard",
+            *_alike(hearing, found.lost),
+            subject=_subject(hearing),
+            steps=_described(hearing, found.lost, values),
         )
         findings.append(_finding(hearing, message, remedy(hearing, found), found.lost, True))
     if faint := [step for step in found.steps if step.faint]:
-        message = fact("ear-small-change", *_alike(hearing, faint), steps=_described(hearing, faint, values))
+        described = _described(hearing, faint, values)
+        message = fact("ear-small-change", *_alike(hearing, faint), subject=_subject(hearing), steps=described)
         better = advice(hearing, found, lambda audit: audit.good and not any(step.faint for step in audit.steps))
         fix: Words = () if better is None else fact("mend-if-it-matters", write=better)
         findings.append(_finding(hearing, message, fix, faint))
@@ -182,7 +195,7 @@ def _nothing_between(hearing: Hearing, found: Audit, quiet: list[Step]) -> list[
     if moving:
         said.append(fact("ear-averages-alike", *_alike(hearing, moving), pairs=_pairs(moving), control="other"))
     if still:
-        said.append(fact("ear-hardly-changes", *_alike(hearing, still), pairs=_pairs(still)))
+        said.append(fact("ear-hardly-changes", *_alike(hearing, still), subject=_subject(hearing), pairs=_pairs(still)))
     return said
 
 
@@ -192,10 +205,19 @@ def _quiet_findings(hearing: Hearing, found: Audit, quiet: list[Step], values: V
         return [_finding(hearing, message, fact("mend-glide-or-part"), quiet)]
     moving = _moving(found, quiet)
     still = [step for step in quiet if step not in moving]
-    told = [("ear-same-average", moving), ("ear-hardly-changes-told", still)]
+    subject: dict[str, Arg] = {"subject": _subject(hearing)}
+    rows: tuple[tuple[str, dict[str, Arg], list[Step]], ...] = (
+        ("ear-same-average", {}, moving),
+        ("ear-hardly-changes-told", subject, still),
+    )
     return [
-        _finding(hearing, fact(message, *_alike(hearing, steps), steps=_described(hearing, steps, values)), (), steps)
-        for message, steps in told
+        _finding(
+            hearing,
+            fact(message, *_alike(hearing, steps), **told, steps=_described(hearing, steps, values)),
+            (),
+            steps,
+        )
+        for message, told, steps in rows
         if steps
     ]
 
@@ -211,6 +233,11 @@ def _as_science(hearing: Hearing) -> bool:
 
 def _quantity(hearing: Hearing) -> Named:
     return Named("quantity", hearing.bound.rule.quantity)
+
+
+def _subject(hearing: Hearing) -> str:
+    """What changes or stays: the science, or a drawing, which is none."""
+    return "drawing" if hearing.bound.quantity.drawn else "science"
 
 
 def _averaged(hearing: Hearing) -> str:

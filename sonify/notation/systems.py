@@ -8,8 +8,10 @@ from math import ceil
 from sonify.errors import OutOfRange
 from sonify.notation.drawing import MM_A_POINT, in_lines, width_of
 from sonify.records.curve import Curve
+from sonify.records.fact import fact
 from sonify.records.palette import GroupStyle
 from sonify.records.score import Score
+from sonify.say import say
 from sonify.say.parts import number
 from sonify.units import printed
 
@@ -62,7 +64,8 @@ def curve_label(curve: Curve, names: float, text: float) -> list[str]:
     """Name and unit of the curve in lines that leave room for the numbers beside them."""
     unit = "" if curve.unit in ("", "1") else f" [{printed(curve.unit)}]"
     room = names - 2 - max(width_of(number, text) for number in curve_numbers(curve))
-    return in_lines(f"{curve.name}{unit}", room, text)
+    name = say(fact("drawn-beside", quantity=curve.name)) if curve.drawn else curve.name
+    return in_lines(f"{name}{unit}", room, text)
 
 
 def names_width(names: list[str], canvas: Canvas, curve: Curve | None) -> float:

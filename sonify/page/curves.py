@@ -69,6 +69,8 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
 
     low, high = measured(int(fine.argmin())), measured(int(fine.argmax()))
     title = heading(quantity.name)
+    if quantity.drawn:
+        title = say(fact("drawn-beside", quantity=title))
     return {
         "name": quantity.name,
         "heading": title,

@@ -171,6 +171,7 @@ def _plot(quantity: Quantity, lesson: Lesson) -> dict[str, Any]:
     unit = " ".join(word for word in (scale, "" if quantity.unit == "1" else printed(quantity.unit)) if word)
     return {
         "name": quantity.name,
+        "drawn": say(fact("drawn-axis")) if quantity.drawn else "",
         "unit": unit,
         "ticks": [
             {"at": (t - ticks[0]) / (ticks[-1] - ticks[0]), "text": number(t / 10.0**power, _digits(ticks))}

@@ -102,6 +102,7 @@ def _curve(lesson: Lesson) -> dict[str, Any] | None:
         "name": curve.name,
         "unit": "" if curve.unit in ("", "1") else printed(curve.unit),
         "step": number(step) if tenfold else "",
+        "own": say(fact("drawn-axis")) if lesson.timeline.quantity(curve.name).drawn else "",
         "drawn": say(_drawn(tenfold=tenfold, joined=joined, step=number(step))),
         "ticks": [{"at": _share(tick, ticks), "text": number(10.0**tick if tenfold else tick)} for tick in ticks],
         "stages": [_stretch(points, first, end) for first, end in spans],

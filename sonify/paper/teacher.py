@@ -183,6 +183,7 @@ def _science(lesson: Lesson) -> dict[str, Any]:
         "conserved": [
             say(fact("teacher-conserved", what=c.name, drift=number(c.relative_drift, 1))) for c in timeline.conserved
         ],
+        "own": lesson.scene.own_stages,
         "honesty": [*map(say, lesson.process.honesty), *lesson.scene.teacher_notes],
         "timed": TIMELINES[timeline.kind].timed,
         "uneven": say(uneven(lesson)),

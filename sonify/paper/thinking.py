@@ -87,7 +87,11 @@ def stretch(lesson: Lesson) -> dict[str, Any]:
     """More to think about: the computed figures of one rule, and questions that they can answer."""
     found = _stretch(lesson)
     asked = enumerate(found["ask"], start=1)
-    return found | {"ask": [say(fact("pupils-numbered", number=n, words=words)) for n, words in asked]}
+    figures = "figures-drawn" if lesson.scene.own_stages else "figures"
+    return found | {
+        "figures": say(fact(f"pupils-{figures}")),
+        "ask": [say(fact("pupils-numbered", number=n, words=words)) for n, words in asked],
+    }
 
 
 def _stretch(lesson: Lesson) -> dict[str, Any]:

@@ -23,6 +23,7 @@ _MODULES = {
     "dissolving": "dissolving",
     "cooling": "cooling",
     "heating-curve": "heating_curve",
+    "drawn": "drawn",
     "filtering": "filtering",
     "states-of-matter": "states_of_matter",
     "rain-garden": "rain_garden",
@@ -64,20 +65,54 @@ def find(name: str) -> ProcessSpec:
 def process_of(scene: Scene) -> ProcessSpec:
     """The process of a scene; one that plays a class's own readings is fitted to the scene's table.
 
-    Raises UnknownName, or BadFile where there is no table, one too many, or one that cannot serve.
+    A process of the author's own gets the scene's stages. Raises UnknownName, or BadFile where there is no table, one
+    too many, or one that cannot serve, and where stages or drawn quantities do not fit.
     """
     process = find(scene.process)
+    if process.for_table is not None and scene.table is None and scene.experiment is None:
+        message = f'{process.name} plays readings of your own, and no file of them is named; write data = "FILE.csv"'
+    elif process.for_table is None and (scene.data or scene.table is not None):
+        message = f"{process.name} computes its own quantities and reads no file; leave the line data out"
+        if process.for_scene is not None:
+            message = f"{process.name} has the stages that stand here and reads no file; leave the line data out"
+    else:
+        return _fitted(process, scene)
+    raise BadFile(scene.origin.file, message, line=scene.origin.line("data") or scene.origin.line("process"))
+
+
+def _fitted(process: ProcessSpec, scene: Scene) -> ProcessSpec:
+    """A process with what stands in the scene: a class's readings, stages of its author's own, drawn quantities."""
+    if process.for_scene is not None:
+        return process.for_scene(scene)
+    _refuse_own(process, scene)
     if process.for_experiment is not None and scene.experiment is not None:
         return process.for_experiment(scene.experiment)
     if process.for_table is not None and scene.table is not None:
         return process.for_table(scene.table)
-    if process.for_table is not None:
-        message = f'{process.name} plays readings of your own, and no file of them is named; write data = "FILE.csv"'
-    elif scene.data or scene.table is not None:
-        message = f"{process.name} computes its own quantities and reads no file; leave the line data out"
-    else:
-        return process
-    raise BadFile(scene.origin.file, message, line=scene.origin.line("data") or scene.origin.line("process"))
+    if scene.drawn:
+        from sonify.processes.drawn import with_drawn
+
+        return with_drawn(process, scene)
+    return process
+
+
+def _refuse_own(process: ProcessSpec, scene: Scene) -> None:
+    """What only a process of the author's own can have."""
+    said = (("lasts", "lasts_s"), ("sound", "sounds"), ("why", "why"))
+    keys = [f"{each.key}.{key}" for each in scene.stages for key, name in said if getattr(each, name)]
+    keys += [each.key for each in scene.events] + ["circle"] * scene.circle
+    keys += ["drawn.0"] * (process.for_table is not None and bool(scene.drawn))
+    if keys:
+        raise _own_only(process, scene, keys[0])
+
+
+def _own_only(process: ProcessSpec, scene: Scene, key: str) -> BadFile:
+    told = f'{process.name} finds this itself; only process = "drawn" or "in-order" lets you say it, so take it out'
+    if key == "drawn.0":
+        told = (
+            f'{process.name} plays what was measured, and nothing is drawn into that; write process = "drawn" instead'
+        )
+    return BadFile(scene.origin.file, told, line=scene.origin.line(key), key=key)
 
 
 def conditions_si(spec: ProcessSpec, scene_conditions: tuple[Condition, ...]) -> dict[str, float]:

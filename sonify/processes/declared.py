@@ -30,6 +30,7 @@ def quantities(specs: Iterable[QuantitySpec], values: Mapping[str, FloatArray]) 
             whose=spec.whose,
             meaning=spec.meaning,
             companion=spec.companion,
+            drawn=spec.drawn,
         )
         for spec in specs
     )

@@ -24,6 +24,7 @@ class Curve:
     beats: tuple[float, ...]
     values: tuple[float, ...]
     tenfold: bool = False
+    drawn: bool = False  # by the scene's author, not measured or computed
 
     def __post_init__(self) -> None:
         if len(self.beats) != len(self.values):
@@ -55,5 +56,6 @@ def science_curve(lesson: Lesson, quantity: str = "") -> Curve | None:
         unit=found.unit,
         beats=tuple(beats.tolist()),
         values=tuple(values.tolist()),
+        drawn=found.drawn,
         tenfold=tempo is not None and tempo.rule.curve == "logarithmic" and float(values.min()) > 0,
     )

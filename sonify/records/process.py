@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sonify.records.experiment import Experiment
 from sonify.records.fact import Words
+from sonify.records.scene import Scene
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline
 
@@ -44,6 +45,7 @@ class QuantitySpec:
     whose: whose quantity it is, in words that go on every sheet ("the water on its journey").
     companion: another quantity of the process that rises or falls with this one alone, so that keys may print both
     ("571 m/s, that is 5 °C"): the molecule speed's companion is the temperature it follows from.
+    drawn: the scene's author drew it or typed it in; nobody measured or computed it.
     """
 
     name: str
@@ -54,6 +56,7 @@ class QuantitySpec:
     meaning: Words
     whose: Words = ""
     companion: str = ""
+    drawn: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +79,7 @@ class ProcessSpec:
     for_table: only of a process that plays a class's own readings, whose quantities nobody knows before the table. It
     returns the process with the quantities, stages and `run` of one table; BadFile where the table cannot serve.
     for_experiment: the same where it is known what in the table was changed and what was measured.
+    for_scene: only of a process whose stages stand in the scene file itself; likewise.
     """
 
     name: str
@@ -90,6 +94,7 @@ class ProcessSpec:
     cycle: bool = False
     for_table: Callable[[Table], ProcessSpec] | None = None
     for_experiment: Callable[[Experiment], ProcessSpec] | None = None
+    for_scene: Callable[[Scene], ProcessSpec] | None = None
     slow: SlowPart | None = None  # where `run` takes seconds: `lesson` keeps this part between runs
 
     def quantity(self, name: str) -> QuantitySpec | None:

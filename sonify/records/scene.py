@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 
+from sonify.records.drawing import DrawnQuantity, OwnEvent
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.table import Table
 
@@ -12,6 +13,8 @@ CURVES = ("linear", "logarithmic")
 #: Natural sounds that may lie under the recording.
 BACKGROUNDS = ("sea", "wind", "rain", "stream")
 STAGES_ALL = ("all",)
+#: The processes whose stages stand in the scene itself.
+OWN = ("drawn", "in-order")
 #: How far apart quiet and loud lie in the recording: about 10 LU, or as far as the marks say.
 LOUDNESS_RANGES = ("classroom", "wide")
 
@@ -154,12 +157,19 @@ class BackgroundPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StageNote:
-    """What the scene says about a stage the process finds: a caption for pupils and its share of the bars."""
+    """What the scene says about a stage the process finds: a caption for pupils and its share of the bars.
+
+    Where the process is the author's own, these are its stages, in order. lasts_s: how long one takes, 0 where nobody
+    says; sounds: how it is to sound, and why.
+    """
 
     stage: str
     caption: str
     share: float = 1.0
     key: str = "stage.0"
+    lasts_s: float = 0.0
+    sounds: tuple[str, ...] = ()
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -245,7 +255,15 @@ class Scene:
     roles: Roles | None = None
     experiment: Experiment | None = None
     changes: tuple[Change, ...] = ()
+    drawn: tuple[DrawnQuantity, ...] = ()
+    events: tuple[OwnEvent, ...] = ()
+    circle: bool = False  # the last stage leads back to the first; for a process of the author's own
     claims: tuple[AuthoredClaim, ...] = ()  # what its sentences claim, in the order of the file
+
+    @property
+    def own_stages(self) -> bool:
+        """Nothing was found by a model or in readings: the stages, and all that is heard, are the author's own."""
+        return self.process in OWN
 
     def plan_name(self, part: str) -> str:
         """The part of the scene that a part of the score plays, alone or as one group's share of it."""

@@ -26,7 +26,7 @@ def frozen(values: FloatArray) -> FloatArray:
 class Quantity:
     """One quantity over the Timeline's `time_s`, in `si_unit`; `unit` is how people read it.
 
-    companion: as in QuantitySpec, the name of a quantity that goes with this one, "" for none.
+    companion, drawn: as in QuantitySpec; the companion is "" for none.
     """
 
     name: str
@@ -38,6 +38,7 @@ class Quantity:
     whose: Words = ""
     meaning: Words = ""
     companion: str = ""
+    drawn: bool = False
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "values", frozen(self.values))

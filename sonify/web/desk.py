@@ -174,7 +174,7 @@ class Desk:
 
     def _draft(self, inputs: Inputs) -> Draft:
         scene, text = self.base(inputs)
-        return drafts.draft_of(scene, text, inputs.conditions, inputs.rules, file=inputs.scene_file)
+        return drafts.draft_of(scene, text, inputs.conditions, inputs.rules, inputs.drawn, file=inputs.scene_file)
 
     def classroom(self, inputs: Inputs) -> tuple[Classroom, str]:
         """The class and the text of its file."""
@@ -194,7 +194,8 @@ class Desk:
     def science_key(self, scene: Scene) -> str:
         """What the science of a scene follows from: its process, its conditions and its readings."""
         conditions = [(c.name, c.measure.value, c.measure.unit) for c in scene.conditions]
-        return repr((scene.process, conditions, scene.table.sha256 if scene.table is not None else ""))
+        own = (scene.drawn, scene.events, scene.circle, scene.stages) if scene.own_stages else (scene.drawn,)
+        return repr((scene.process, conditions, scene.table.sha256 if scene.table is not None else "", own))
 
     def knows(self, inputs: Inputs) -> bool:
         """Whether the lesson of these inputs is there already."""

@@ -38,6 +38,7 @@ class Inputs:
     csv_key: str = ""
     conditions: Mapping[str, str | int]
     rules: Mapping[str, object]
+    drawn: Mapping[str, object]
     class_text: str | None = None
     class_file: str = "class.toml"
     class_values: Mapping[str, Any]
@@ -47,7 +48,7 @@ class Inputs:
     @property
     def scene_key(self) -> str:
         """A name for the scene with its edits: the same inputs, the same key."""
-        held = [self.name, self.text, self.file, self.csv_key, self.conditions, self.rules]
+        held = [self.name, self.text, self.file, self.csv_key, self.conditions, self.rules, self.drawn]
         return digest(json.dumps(held, sort_keys=True, ensure_ascii=False))
 
     @property
@@ -68,6 +69,7 @@ class Inputs:
             "scene": scene,
             "set": dict(self.conditions),
             "rules": dict(self.rules),
+            "drawn": dict(self.drawn),
             "class": {key: value for key, value in given.items() if value is not None},
             "scaffold": self.scaffold,
             "seed": self.seed,
@@ -156,6 +158,7 @@ def read_inputs(given: Any) -> Inputs:
         csv_key=digest(csv) if csv is not None else text_at(scene, "csv_key", 32, "") if own else "",
         conditions=conditions_in(given),
         rules=table_at(given, "rules"),
+        drawn=table_at(given, "drawn"),
         class_text=text_at(classroom, "text", MOST_TEXT) if classroom.get("text") is not None else None,
         class_file=file_name(classroom, "class.toml"),
         class_values={key: value for key, value in classroom.items() if key not in ("text", "file")},

@@ -46,7 +46,7 @@ def slow_scenes(desk: Desk) -> list[Inputs]:
 
 
 def ready_made(name: str) -> Inputs:
-    return Inputs(name=name, conditions={}, rules={}, class_values={})
+    return Inputs(name=name, conditions={}, rules={}, drawn={}, class_values={})
 
 
 def scene_row(desk: Desk, name: str) -> dict[str, Any]:

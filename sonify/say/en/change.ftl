@@ -19,19 +19,28 @@ change-down-by = falls by { $percent } %
 
 # claims: same
 change-as-strong =
-    The sound changes as strongly as the science does{ $turned ->
+    The sound changes as strongly as the { $subject ->
+        [drawing] drawing
+       *[science] science
+    } does{ $turned ->
         [yes] , the other way round
        *[no] { "" }
     }. Nothing is exaggerated.
 # claims: more
 change-stronger =
-    The sound changes more than the science does{ $turned ->
+    The sound changes more than the { $subject ->
+        [drawing] drawing
+       *[science] science
+    } does{ $turned ->
         [yes] , and the other way
        *[no] { "" }
     }. Do not read the real change off the music.
 # claims: less
 change-weaker =
-    The sound changes less than the science does{ $turned ->
+    The sound changes less than the { $subject ->
+        [drawing] drawing
+       *[science] science
+    } does{ $turned ->
         [yes] , and the other way
        *[no] { "" }
     }.
@@ -50,7 +59,10 @@ change-from-silence = How many times bigger the sound makes it cannot be said: t
 
 # claims: by rule
 change-for-pupils =
-    In truth the { $quantity } { $real }. { $control ->
+    { $subject ->
+        [drawing] In our drawing
+       *[science] In truth
+    } the { $quantity } { $real }. { $control ->
         [tempo] Our beat
         [pitch] The pitch of our notes
         [density] The number of our taps

@@ -25,6 +25,7 @@ cli-most = most
 cli-start = start
 cli-end = end
 cli-stages-told = The stages, as the model found them
+cli-stages-own = The stages, as the scene has them
 cli-stage = stage
 cli-bars = bars
 cli-beats = beats a minute

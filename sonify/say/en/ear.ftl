@@ -9,7 +9,10 @@ ear-lost = Not every change can be heard. Lost: { $pairs }.
 ear-neighbours =
     { $which ->
         [other] The other neighbouring stages differ by { $least } or more
-        [changing] Neighbouring stages differ by { $least } or more where the science changes
+        [changing] Neighbouring stages differ by { $least } or more where the { $subject ->
+            [drawing] drawing
+           *[science] science
+        } changes
        *[all] Neighbouring stages differ by { $least } or more
     }; we ask for { $asked }.
 # claims: told apart
@@ -29,7 +32,11 @@ ear-averages-alike =
        *[other] The averages are alike { $pairs }; the sound follows the curve within the stages.
     }
 # claims: not told apart
-ear-hardly-changes = The science hardly changes { $pairs }: nothing to hear, and that is right.
+ear-hardly-changes =
+    The { $subject ->
+        [drawing] drawing
+       *[science] science
+    } hardly changes { $pairs }: nothing to hear, and that is right.
 ear-goes =
     The { $quantity }{ $averaged ->
         [yes] , averaged over each stage,
@@ -38,13 +45,25 @@ ear-goes =
 # claims: not told apart
 ear-same-average-tempo = Some neighbouring stages average nearly the same, so the tempo cannot tell them apart: { $steps }.
 # claims: not told apart
-ear-change-not-heard = The science changes and the sound does not: { $steps }.
+ear-change-not-heard =
+    The { $subject ->
+        [drawing] drawing
+       *[science] science
+    } changes and the sound does not: { $steps }.
 # claims: not told apart
-ear-small-change = A small change of the science is too small to hear: { $steps }.
+ear-small-change =
+    A small change of the { $subject ->
+        [drawing] drawing
+       *[science] science
+    } is too small to hear: { $steps }.
 # claims: not told apart
 ear-same-average = Only the averages are alike; the sound follows the curve within the stages: on average, { $steps }.
 # claims: not told apart
-ear-hardly-changes-told = The science hardly changes, so there is nothing to hear, and that is right: { $steps }.
+ear-hardly-changes-told =
+    The { $subject ->
+        [drawing] drawing
+       *[science] science
+    } hardly changes, so there is nothing to hear, and that is right: { $steps }.
 
 ## phrase: stages and differences
 

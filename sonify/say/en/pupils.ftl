@@ -24,6 +24,7 @@ pupils-match = Draw a line from each word to what it means.
 pupils-use-card = Use what your card tells you. Leave out what you did not use.
 pupils-help = Tick the word that fits your sound. Then end the sentence. These words can help.
 pupils-figures = These numbers come from the science of our piece.
+pupils-figures-drawn = These numbers come from the drawing behind our piece.
 pupils-clips = Listen to each clip. Tick one box.
 pupils-curve = The grey part is the stage. The line in it shows this:
 pupils-bold = The first note is bold. A line shows how long a note lasts.

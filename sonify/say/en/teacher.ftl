@@ -10,6 +10,7 @@ teacher-adapt = How to adapt it
 teacher-science = The science in short
 teacher-plots = How each quantity changes
 teacher-honesty = What the model leaves out
+teacher-honesty-own = What this lesson rests on
 teacher-beliefs = What pupils may think
 teacher-key = How science becomes sound
 teacher-problems = Problems to mend before the lesson

@@ -1,0 +1,126 @@
+"""The shape of what an author draws or puts in order: [[drawn]] and [[event]] of a scene file, and a stage's sound."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import Annotated, Any
+
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
+
+from sonify.inputs.document import shown
+from sonify.inputs.own_process import place_share, unit_text
+from sonify.inputs.readings import UnreadableWord
+from sonify.inputs.shapes import Name, Shape, one_of, read_by, size, within, words
+from sonify.kinds.ideas import IDEAS, PAIRS
+from sonify.kinds.shapes import SHAPES
+from sonify.records.drawing import MOST_STAGES
+
+MOST_DRAWN, MOST_EVENTS, MOST_POINTS, MOST_TIMES = 10, 12, 400, 48
+WAYS = ("values", "points", "shape")
+
+
+def plain_number(value: object) -> object:
+    """A number without its unit, which stands beside it once."""
+    if isinstance(value, str):
+        raise UnreadableWord(f"is {shown(value)}; write the number alone: its unit stands in the line unit")
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise UnreadableWord(f"is {shown(value)}; wanted: a number")
+    if not isfinite(value) or abs(value) > 1e12:
+        raise UnreadableWord("is too large a number")
+    return float(value)
+
+
+def point(value: object) -> object:
+    """A place and a value."""
+    if not isinstance(value, list) or len(value) != 2:
+        raise UnreadableWord(f"is {shown(value)}; wanted: a place and a value, such as [1.5, 20]")
+    return value
+
+
+def unlike_ideas(names: list[str]) -> list[str]:
+    """Words for a sound of which no two contradict each other, or say the same."""
+    for control, pair in PAIRS.items():
+        both = [name for name in names if name in pair]
+        if len(both) > 1:
+            raise UnreadableWord(f"says {' and '.join(both)}, which both are about {control}; keep one of them")
+    return names
+
+
+Number = Annotated[float, BeforeValidator(plain_number)]
+Sound = Annotated[
+    list[Annotated[str, one_of("sound", tuple(IDEAS))]], size(0, len(PAIRS), "words"), AfterValidator(unlike_ideas)
+]
+SOUND = f'a list of words such as ["soft", "still"]; allowed: {", ".join(IDEAS)}'
+
+
+class DrawnShape(Shape):
+    name: Name = Field(description='what is drawn, such as "height of the dough"')
+    unit: Annotated[str, words(40), read_by(unit_text)] = Field(
+        description='what its numbers count, in quotation marks: a unit such as "cm" or "%", or a word such as "frogs"'
+    )
+    values: Annotated[list[Number], size(3, MOST_STAGES + 1, "values")] = Field(
+        default=[], description="a list of numbers, one a stage, such as [4, 7, 12]"
+    )
+    points: Annotated[list[Annotated[list[Number], BeforeValidator(point)]], size(2, MOST_POINTS, "points")] = Field(
+        default=[], description="a list of places and values, such as [[0, 4], [1.5, 9], [3, 12]]"
+    )
+    shape: Annotated[str, one_of("shape", tuple(SHAPES))] = Field(default="", description=f"one of {', '.join(SHAPES)}")
+    start: Number | None = Field(default=None, alias="from", description="a number, in the unit of this quantity")
+    end: Number | None = Field(default=None, alias="to", description="a number, in the unit of this quantity")
+    times: Annotated[int, within(1, MOST_TIMES)] | None = Field(
+        default=None, description=f"a whole number from 1 to {MOST_TIMES}"
+    )
+    at: Name | None = Field(default=None, description="the name of a stage, in quotation marks")
+
+    @model_validator(mode="before")
+    @classmethod
+    def one_way(cls, data: Any) -> Any:
+        """Exactly one way of giving a quantity, and no line that belongs to another."""
+        if not isinstance(data, dict):
+            return data
+        given = [way for way in WAYS if way in data]
+        if len(given) != 1:
+            told = f"has {' and '.join(given)}" if given else "has no values"
+            raise UnreadableWord(f"{told}; write one of these three: {', '.join(WAYS)}")
+        if stray := [key for key in ("from", "to", "times", "at") if key in data and given != ["shape"]]:
+            raise UnreadableWord(f'has the line "{stray[0]}", which belongs to a shape; take it out')
+        return data
+
+    @model_validator(mode="after")
+    def shape_is_whole(self) -> DrawnShape:
+        if not self.shape:
+            places = [place for place, _ in self.points]
+            if any(later <= earlier for earlier, later in zip(places, places[1:], strict=False)):
+                raise UnreadableWord("the places of its points do not rise; write each further on than the one before")
+            return self
+        row = SHAPES[self.shape]
+        if self.start is None or (self.end is None and row.way != "none"):
+            wanted = "from = 20" if row.way == "none" else "from = 4 and to = 12"
+            raise UnreadableWord(f'"{self.shape}" needs its values: write for example {wanted}')
+        if row.way == "none" and self.end is not None and self.end != self.start:
+            raise UnreadableWord(f'"{self.shape}" has one value: write from alone')
+        if self.end is not None and row.way != "none":
+            self._goes_its_way(row.way, self.start, self.end)
+        if self.times is not None and not row.times:
+            raise UnreadableWord(f'"{self.shape}" comes once; times is for swings and repeats')
+        if (self.at is not None) != row.at:
+            needed = "needs the stage at which it jumps: write at = " if row.at else "has no use for the line at = "
+            raise UnreadableWord(f'"{self.shape}" {needed}"NAME OF A STAGE"')
+        return self
+
+    def _goes_its_way(self, way: str, start: float, end: float) -> None:
+        if end == start:
+            raise UnreadableWord(f'goes from {start:g} to {end:g}; for one value all through write shape = "steady"')
+        if (way == "up" and end < start) or (way == "down" and end > start):
+            wanted = "more" if way == "up" else "less"
+            raise UnreadableWord(
+                f'"{self.shape}" ends with {wanted} than it starts with, not from {start:g} to {end:g}'
+            )
+
+
+class EventShape(Shape):
+    what: Annotated[str, words(120)] = Field(description="what happens, in quotation marks")
+    stage: Name = Field(description="the name of the stage in which it happens, in quotation marks")
+    at: Annotated[str, read_by(place_share)] = Field(
+        default="start", description='where in the stage: "start", "halfway", "end" or a share such as "25 %"'
+    )
