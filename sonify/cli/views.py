@@ -27,7 +27,6 @@ from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_terminal
 from sonify.records.scene import Scene
-from sonify.records.scene import Scene
 from sonify.records.score import Cue, Score
 from sonify.say import say
 from sonify.say.cues import told_words
