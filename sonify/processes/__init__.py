@@ -69,7 +69,9 @@ def process_of(scene: Scene) -> ProcessSpec:
     too many, or one that cannot serve, and where stages or drawn quantities do not fit.
     """
     process = find(scene.process)
-    if process.for_table is not None and scene.table is None and scene.experiment is None:
+    if process.for_experiment is not None and scene.experiment is not None:
+        return _fitted(process, scene)
+    if process.for_table is not None and scene.table is None:
         message = f'{process.name} plays readings of your own, and no file of them is named; write data = "FILE.csv"'
     elif process.for_table is None and (scene.data or scene.table is not None):
         message = f"{process.name} computes its own quantities and reads no file; leave the line data out"
