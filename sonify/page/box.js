@@ -1,5 +1,7 @@
 // Runs the particle box on the audio clock: which moment of the film is heard when, the beat, and the knocks.
 
+import { firstFrom, HAIR_S } from './clock.js';
+
 const BOX_AHEAD_S = 0.35;
 const BOX_EVERY_MS = 100;
 const BOX_SOON_S = 0.05;
@@ -8,7 +10,7 @@ const RINGED_GAIN = 0.7;
 const BEAT_GAIN = 0.8;
 const BEATS_ROUND = 4;
 
-class BoxPlayer extends EventTarget {
+export class BoxPlayer extends EventTarget {
   constructor(film, mixer) {
     super();
     this.film = film;

@@ -3,10 +3,10 @@
 
 // A moment is reached a hair early. Sounds begin on whole samples, up to 12 microseconds from where the beat is, and
 // what belongs to a beat must neither be taken for the past nor shown a beat late.
-const HAIR_S = 1e-4;
+export const HAIR_S = 1e-4;
 
 // The last row whose value is not above `wanted`; the first where none is.
-function lastNotAbove(rows, wanted, valueOf) {
+export function lastNotAbove(rows, wanted, valueOf) {
   let low = 0;
   let high = rows.length - 1;
   while (low < high) {
@@ -18,12 +18,12 @@ function lastNotAbove(rows, wanted, valueOf) {
 }
 
 // The index of the first of these rising times that is not before a position.
-function firstFrom(times, positionS) {
+export function firstFrom(times, positionS) {
   const wanted = positionS - HAIR_S;
   return times.length && times[0] < wanted ? lastNotAbove(times, wanted, (time) => time) + 1 : 0;
 }
 
-class PieceClock {
+export class PieceClock {
   constructor(timing, stages) {
     this.beatsABar = timing.beatsABar;
     this.countInBars = timing.countInBars;

@@ -1,13 +1,17 @@
 // The Conduct view: one board for the projector. The moving bar runs along the posts of the beats and never flashes:
 // a post changes twice a bar, less than three times a second at any tempo.
 
+import { HAIR_S } from './clock.js';
+import { tempoText } from './hear.js';
+import { badge, find, phrase, setRows, setState, setText, span, told } from './screen.js';
+
 const STAY_BEATS = 1;
 const MANY = 5;
 const SMALLEST = 0.7;
 const RESTING = phrase('script-resting-today');
 const NARROW = matchMedia('(max-width: 52rem), (max-aspect-ratio: 1)');
 
-class ConductView {
+export class ConductView {
   constructor({ player, piece, clock, data, go, playOrPause }) {
     Object.assign(this, { player, piece, clock, data, go });
     this.posts = [...document.querySelectorAll('.post')];

@@ -33,21 +33,7 @@ from sonify.templates import template
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-#: The scripts in the order in which they build on each other, and the styles likewise.
-SCRIPTS = (
-    "clock.js",
-    "samples.js",
-    "mixer.js",
-    "player.js",
-    "screen.js",
-    "hear.js",
-    "conduct.js",
-    "listening.js",
-    "film.js",
-    "box.js",
-    "particles.js",
-    "page.js",
-)
+#: The styles in the order in which they build on each other.
 STYLES = ("page.css", "hear.css", "chart.css", "groups.css", "conduct.css", "particles.css", "listening.css")
 
 LIMIT_BYTES = 10_000_000
@@ -62,8 +48,8 @@ class PageTooBig(SonifyError):
 
 
 def script() -> str:
-    """All scripts as one, in a block of its own so that no name becomes global."""
-    return "'use strict';\n{\n" + "\n".join(template("page", name) for name in SCRIPTS) + "}\n"
+    """All modules of the page as one script, as `tests/javascript/bundle` makes it."""
+    return template("page", "bundle/page.js")
 
 
 def style() -> str:

@@ -1,6 +1,8 @@
 // The film of the particle box: where every particle is at any moment of it, and the knocks. A moment is counted in
 // frames; between two frames places follow a smooth line through their neighbours.
 
+import { lastNotAbove } from './clock.js';
+
 const GRID = 65535;
 
 function bytesOf(base64) {
@@ -13,7 +15,7 @@ function numbersOf(base64, size) {
   return Array.from({ length: view.byteLength / size }, (_, k) => read(k * size));
 }
 
-class Film {
+export class Film {
   constructor(data) {
     Object.assign(this, data);
     this.last = data.frames - 1;

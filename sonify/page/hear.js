@@ -1,6 +1,8 @@
 // The Hear view: the transport, the science curve with its cursor, the half circle of groups, what is heard now.
 
-class HearView {
+import { badge, find, phrase, setRows, setState, setText, span, told } from './screen.js';
+
+export class HearView {
   constructor({ player, piece, clock, data, go, playOrPause }) {
     Object.assign(this, { player, piece, clock, data, go });
     this.curve = data.science.curves[0];
@@ -188,7 +190,7 @@ class HearView {
 }
 
 // The tempo that is heard, with how far a rehearsal tempo slows it.
-function tempoText(clock, player, bar) {
+export function tempoText(clock, player, bar) {
   const { bpm, words } = clock.tempoAt(bar);
   if (player.speed === 1) return phrase('script-beats-a-minute', { it: Math.round(bpm), words });
   return phrase('script-beats-a-minute-of-full', { it: Math.round(bpm * player.speed), 'it-2': Math.round(player.speed * 100) });

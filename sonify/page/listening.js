@@ -1,6 +1,8 @@
 // The listening check: clips of the piece, and the answers only when they are asked for.
 
-class ListeningView {
+import { find, phrase, setState, setText } from './screen.js';
+
+export class ListeningView {
   constructor({ player, clock, data, say }) {
     Object.assign(this, { player, clock, items: data.listening, say });
     this.questions = [...document.querySelectorAll('.question')];

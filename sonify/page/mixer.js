@@ -1,5 +1,7 @@
 // The audio graph: a gain for every part and bus, a limiter, and the sounds that are on the clock.
 
+import { lengthened, levelAt, pcmBuffer, resampled, tapBuffer } from './samples.js';
+
 const LATE_S = 0.1;
 const FADE_S = 0.03;
 const WAIT_MS = 3000;
@@ -7,7 +9,7 @@ const LIMITER = { threshold: -2, knee: 0, ratio: 20, attack: 0.002, release: 0.1
 const LIMITER_S = 0.006; // its delay, fixed by the Web Audio standard
 const LIMITER_MAKE_UP = 1.132; // the gain it adds by itself at these settings, measured
 
-class Mixer {
+export class Mixer {
   constructor(sounds, parts) {
     this.sounds = sounds;
     this.parts = parts;

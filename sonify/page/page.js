@@ -1,5 +1,14 @@
 // Puts the page together: reads the lesson, makes the player and both views, and listens to the keys.
 
+import { PieceClock } from './clock.js';
+import { ConductView } from './conduct.js';
+import { Film } from './film.js';
+import { HearView } from './hear.js';
+import { ListeningView } from './listening.js';
+import { PARTICLE_KEYS, ParticlesView } from './particles.js';
+import { noSounds, Player } from './player.js';
+import { find, phrase, Piece, setState, setText } from './screen.js';
+
 const data = JSON.parse(find('lesson-data').textContent);
 // A page from a server asks for its sounds and can be read and prepared meanwhile.
 const { sounds: soundsAddress } = document.body.dataset;

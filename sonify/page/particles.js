@@ -1,9 +1,12 @@
 // The particle box on the screen: the particles, the heating curve with its handle, and what is read there.
 
-const NUDGE = 0.01; // of the heating, for an arrow key
-const PARTICLE_KEYS = ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Home', 'End', 'PageUp', 'PageDown'];
+import { BoxPlayer } from './box.js';
+import { find, phrase, setState, setText } from './screen.js';
 
-class ParticlesView {
+const NUDGE = 0.01; // of the heating, for an arrow key
+export const PARTICLE_KEYS = ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Home', 'End', 'PageUp', 'PageDown'];
+
+export class ParticlesView {
   constructor({ film, mixer, playing }) {
     this.film = film;
     this.box = new BoxPlayer(film, mixer);

@@ -1,5 +1,14 @@
 // Puts the page together: views, the way to Hear and Conduct, undo, and what is kept in this tab.
 
+import { askAbout, Refused, start } from './plan_ask.js';
+import { Bench } from './plan_bench.js';
+import { announce, showError } from './plan_errors.js';
+import { Files } from './plan_files.js';
+import { AGAIN_MS } from './plan_question.js';
+import { store } from './plan_store.js';
+import { PrintView, viewNow } from './print.js';
+import { find, phrase, setText } from './screen.js';
+
 const bench = new Bench();
 const printView = new PrintView();
 const files = new Files(bench.told);
@@ -7,8 +16,6 @@ files.save(() => bench.plan);
 
 const TITLES = { plan: phrase('script-plan-a-lesson-sonify'), print: phrase('script-print-and-export-sonify') };
 const WELCOME = [find('title').textContent, find('title-words').textContent];
-
-const viewNow = () => (location.hash === '#print' ? 'print' : 'plan');
 
 function showView(moved = true) {
   const view = viewNow();

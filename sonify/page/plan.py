@@ -21,10 +21,6 @@ from sonify.templates import template
 from sonify.units import PRINTED
 
 #: In the order in which they build on each other.
-SCRIPTS = (
-    *("screen.js", "plan_ask.js", "plan_store.js", "plan_terms.js", "plan_fields.js", "plan_chart.js", "plan_map.js"),
-    *("plan_rules.js", "plan_class.js", "plan_files.js", "plan_bench.js", "print.js", "plan.js"),
-)
 STYLES = (
     *("page.css", "hear.css", "chart.css"),
     *("plan.css", "plan_choose.css", "plan_fields.css", "plan_bench.css", "print.css"),
@@ -86,8 +82,8 @@ def families(instruments: Sequence[Mapping[str, Any]]) -> list[tuple[str, list[M
 
 
 def script() -> str:
-    """All scripts of the page as one, in a block of its own so that no name becomes global."""
-    return "'use strict';\n{\n" + "\n".join(template("page", name) for name in SCRIPTS) + "}\n"
+    """All modules of these views as one script, as `tests/javascript/bundle` makes it."""
+    return template("page", "bundle/plan.js")
 
 
 def style() -> str:

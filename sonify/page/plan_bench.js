@@ -1,8 +1,20 @@
 // The bench: what she changes on the left, and on the right what it does to the science, the sound and the class.
 
+import { start } from './plan_ask.js';
+import { Chart, letterOf } from './plan_chart.js';
+import { ClassForm } from './plan_class.js';
+import { announce, clearAnswered, hideTrouble, showError } from './plan_errors.js';
+import { element, Field, setFresh, setMarking } from './plan_fields.js';
+import { PieceMap } from './plan_map.js';
+import { Question } from './plan_question.js';
+import { Rules } from './plan_rules.js';
+import { store } from './plan_store.js';
+import { upper } from './plan_terms.js';
+import { find, phrase, setRows, setState, setText, span } from './screen.js';
+
 const WAIT_MS = 80;
 
-class Bench {
+export class Bench {
   constructor() {
     this.plan = null;
     this.written = null;
@@ -60,10 +72,10 @@ class Bench {
     if (!Object.keys(set).length && !Object.keys(rules).length) this.written = plan;
     const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(' ') : '';
     this.said = '';
-    marking = this.plan !== null;
+    setMarking(this.plan !== null);
     this.plan = plan;
     this.draw();
-    marking = true;
+    setMarking(true);
     const first = phrase('script-ready-2', { title: plan.title, 'length-words': lengthWords(plan) });
     setText(find('bar-words'), words || first);
     if (words) announce(words);
@@ -163,7 +175,7 @@ class Bench {
 }
 
 // The ends of the sound.
-function spread({ key, sentence }) {
+export function spread({ key, sentence }) {
   return key.length ? phrase('script-to', { key: key[0][1], at: key.at(-1)[1] }) : sentence;
 }
 

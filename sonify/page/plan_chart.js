@@ -1,9 +1,13 @@
 // The science over the piece: the curve as it is now, over the curve as the scene has it, and its stages.
 
-const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
-const letterOf = (k) => LETTERS[k % LETTERS.length];
+import { element, setFresh, unitWords } from './plan_fields.js';
+import { upper } from './plan_terms.js';
+import { find, phrase, setState, setText, span } from './screen.js';
 
-class Chart {
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+export const letterOf = (k) => LETTERS[k % LETTERS.length];
+
+export class Chart {
   constructor() {
     this.chosen = null;
     this.plan = null;

@@ -1,6 +1,11 @@
 // The class: year, pupils, groups, what some need, how much the sheets help, and the music cupboard.
 
-class ClassForm {
+import { start } from './plan_ask.js';
+import { clearErrors, showError } from './plan_errors.js';
+import { store } from './plan_store.js';
+import { find, phrase, setText } from './screen.js';
+
+export class ClassForm {
   constructor(told) {
     this.told = told;
     this.rows = [...document.querySelectorAll('[data-instrument]')].map((row) => {

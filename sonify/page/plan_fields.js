@@ -1,13 +1,17 @@
 // One number of the plan: a slider, the same number to type, its unit in words, and the way back to the scene's own.
 
-function element(tag, className = '', text = '') {
+import { start } from './plan_ask.js';
+import { showError } from './plan_errors.js';
+import { phrase, setText, span } from './screen.js';
+
+export function element(tag, className = '', text = '') {
   const made = document.createElement(tag);
   if (className) made.className = className;
   if (text) made.textContent = text;
   return made;
 }
 
-const unitWords = (unit) => {
+export const unitWords = (unit) => {
   const known = start.units[unit];
   if (known !== undefined) return known;
   if (unit === '1') return '';
@@ -24,14 +28,18 @@ const FRESH_MS = 2500;
 const freshening = new WeakMap();
 let marking = true; // not while a scene is shown for the first time
 
-function setFresh(place, text, mark = place) {
+export function setMarking(on) {
+  marking = on;
+}
+
+export function setFresh(place, text, mark = place) {
   if (place.textContent === text) return;
   const first = place.textContent === '';
   place.textContent = text;
   if (!first) freshen(mark);
 }
 
-function freshen(place) {
+export function freshen(place) {
   if (!marking) return;
   clearTimeout(freshening.get(place));
   place.classList.add('fresh');
@@ -42,7 +50,7 @@ const kindOfField = (data) => (data.steps ? 'steps' : data.choices ? 'choice' : 
 
 let fields = 0;
 
-class Field {
+export class Field {
   // where: as errors name it, "set.sea_temperature". changed(text, words): told each new value, as scene files have it.
   constructor({ where, label, changed, reset }) {
     fields += 1;

@@ -1,5 +1,11 @@
 // Saving and opening: the same files that the command line reads, by button, file picker or by dropping them here.
 
+import { ask, Refused, start } from './plan_ask.js';
+import { announce, clearErrors, hideTrouble, showError } from './plan_errors.js';
+import { element } from './plan_fields.js';
+import { store } from './plan_store.js';
+import { find, phrase, setText } from './screen.js';
+
 const MOST_BYTES = start.most_bytes;
 
 function download(name, text, type) {
@@ -30,7 +36,7 @@ function kindOf(name, text) {
   return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? 'class' : 'scene';
 }
 
-class Files {
+export class Files {
   constructor(told) {
     this.told = told;
     for (const input of document.querySelectorAll('.file-input')) {

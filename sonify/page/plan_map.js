@@ -1,5 +1,11 @@
 // The map of the piece: a row a part, a column a stage; a hatched field where the part plays, taller where louder.
 
+import { start } from './plan_ask.js';
+import { letterOf } from './plan_chart.js';
+import { element, freshen, setFresh } from './plan_fields.js';
+import { termParts, upper } from './plan_terms.js';
+import { badge, find, phrase, setText, span } from './screen.js';
+
 const SVG_NAMES = 'http://www.w3.org/2000/svg';
 
 function playingField(group, level) {
@@ -16,7 +22,7 @@ function playingField(group, level) {
   return svg;
 }
 
-class PieceMap {
+export class PieceMap {
   constructor() {
     this.rows = new Map();
     this.told = [];
@@ -114,7 +120,7 @@ class PieceMap {
   }
 }
 
-function heading(scope, text) {
+export function heading(scope, text) {
   const cell = element('th', '', text);
   cell.scope = scope;
   return cell;

@@ -1,5 +1,12 @@
 // The rules of a scene: each quantity heard as a feature of the sound, both ends of it, its key and how it is heard.
 
+import { start } from './plan_ask.js';
+import { element, Field, setFresh } from './plan_fields.js';
+import { heading } from './plan_map.js';
+import { store } from './plan_store.js';
+import { termParts, upper } from './plan_terms.js';
+import { find, phrase, setState, setText, span } from './screen.js';
+
 const CURVE_WORDS = { linear: phrase('script-equal-steps'), logarithmic: phrase('script-equal-ratios') };
 const ENDS = [phrase('script-low-end'), phrase('script-high-end')];
 
@@ -118,7 +125,7 @@ function keyTable(captionText, heads) {
   return [table, body];
 }
 
-class Rules {
+export class Rules {
   constructor(told) {
     this.cards = new Map();
     this.told = told;

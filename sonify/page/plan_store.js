@@ -1,5 +1,7 @@
 // The present plan and the ones before it. It lives in this tab only: closing the tab forgets it.
 
+import { start } from './plan_ask.js';
+
 const KEPT = 'sonify-plan';
 const STEPS_BACK = 200;
 const STEPS_KEPT = 20;
@@ -70,27 +72,4 @@ class Store extends EventTarget {
   }
 }
 
-const store = new Store();
-
-// Readings may be megabytes: once the server has them, their key is sent in their place. Of a class that was opened from
-// a file, the text is sent and what was changed since; `facts` is what the form shows of it.
-function light({ scene, class: room, ...others }) {
-  const { csv, ...kept } = scene;
-  const { facts, ...given } = room ?? {};
-  return { ...others, scene: kept.csv_key ? kept : scene, class: room && given };
-}
-
-function whole(inputs) {
-  const { csv_key: _, ...scene } = inputs.scene;
-  return { ...light(inputs), scene };
-}
-
-// Asks about a plan. A server that was started anew is sent the readings again.
-async function askAbout(path, inputs, { signal, body = (sent) => sent } = {}) {
-  try {
-    return await ask(path, body(light(inputs)), signal);
-  } catch (error) {
-    if (error.need !== 'csv' || !inputs.scene.csv) throw error;
-    return ask(path, body(whole(inputs)), signal);
-  }
-}
+export const store = new Store();

@@ -1,11 +1,14 @@
 // Each word of the trade has a small button beside it that explains it where it stands.
 
-const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+import { start } from './plan_ask.js';
+import { phrase } from './screen.js';
+
+export const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 let terms = 0;
 
 // The button, and the explanation that it opens; where the words go is for the caller to say.
-function termParts(word) {
+export function termParts(word) {
   const button = document.createElement('button');
   const words = document.createElement('span');
   terms += 1;

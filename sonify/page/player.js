@@ -1,6 +1,9 @@
 // Plays the piece: every sound is put on the audio clock shortly before it is due. A slower tempo moves the sounds
 // apart and leaves each as it is, so pitch stays. What is shown follows what is heard.
 
+import { firstFrom, HAIR_S } from './clock.js';
+import { Mixer } from './mixer.js';
+
 const AHEAD_S = 1.2; // a hidden tab wakes its timers once a second only
 const EVERY_MS = 150;
 const SOON_S = 0.06;
@@ -8,11 +11,11 @@ const RING_S = 2.5; // the last sounds die away
 const CLIP_RING_S = 0.8;
 
 // What stands for the sounds until a server has sent them.
-function noSounds() {
+export function noSounds() {
   return { rateHz: 22050, samples: [], events: { timeS: [], part: [], sample: [], gain: [], pan: [], lastsS: [] }, beds: [], toCome: true };
 }
 
-class Player extends EventTarget {
+export class Player extends EventTarget {
   constructor(clock, sounds, parts) {
     super();
     this.clock = clock;

@@ -1,5 +1,11 @@
 // Print and export: what to make, how far it is, each file in plain words, and every sheet to look at before printing.
 
+import { ask, askAbout, Refused } from './plan_ask.js';
+import { announce, clearErrors, showError } from './plan_errors.js';
+import { element } from './plan_fields.js';
+import { store } from './plan_store.js';
+import { badge, find, phrase, setRows, setState, setText, span } from './screen.js';
+
 const POLL_MS = 400;
 const KEPT_JOB = 'sonify-job';
 const STATES = {
@@ -15,7 +21,9 @@ const UNDER_WAY = ['queued', 'making'];
 
 const sizeWords = (bytes) => (bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`);
 
-class PrintView {
+export const viewNow = () => (location.hash === '#print' ? 'print' : 'plan');
+
+export class PrintView {
   constructor() {
     this.job = null;
     this.state = null;

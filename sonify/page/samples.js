@@ -1,8 +1,10 @@
 // Recordings as audio buffers, made by hand: exact, and without a decoder's delay before the first sample.
 
+import { lastNotAbove } from './clock.js';
+
 // A short wooden tap for the beats of a click track; the piece's own count-in is recorded. Drier ones are the knocks of
 // the particle box.
-function tapBuffer(pitchHz, decayS = 0.009) {
+export function tapBuffer(pitchHz, decayS = 0.009) {
   const rateHz = 44100;
   const buffer = new AudioBuffer({ length: Math.round((2400 * decayS) / 0.009), sampleRate: rateHz });
   const data = buffer.getChannelData(0);
@@ -14,7 +16,7 @@ function tapBuffer(pitchHz, decayS = 0.009) {
 }
 
 // 16-bit little-endian PCM in base64 to a buffer.
-function pcmBuffer(base64, rateHz) {
+export function pcmBuffer(base64, rateHz) {
   const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
   const view = new DataView(bytes.buffer);
   const length = bytes.length >> 1;
@@ -27,7 +29,7 @@ function pcmBuffer(base64, rateHz) {
 // A buffer at another rate, louder or softer: every sample a sum of the given ones around it, as wide as `REACH`.
 const REACH = 16;
 
-function resampled(buffer, rateHz, gain) {
+export function resampled(buffer, rateHz, gain) {
   const ratio = buffer.sampleRate / rateHz;
   const from = buffer.getChannelData(0);
   const out = new Float32Array(Math.ceil(from.length / ratio));
@@ -47,7 +49,7 @@ function resampled(buffer, rateHz, gain) {
 
 // A held sound made longer without changing its pitch: its middle goes round, the end of each round faded into the
 // next. For rehearsal tempi, where a note lasts longer than its recording.
-function lengthened(buffer) {
+export function lengthened(buffer) {
   const from = Math.floor(0.35 * buffer.length);
   const to = Math.floor(0.8 * buffer.length);
   const fade = Math.floor(0.3 * (to - from));
@@ -63,7 +65,7 @@ function lengthened(buffer) {
 }
 
 // A curve of [seconds, value] corners at one moment, straight between them.
-function levelAt(corners, positionS) {
+export function levelAt(corners, positionS) {
   if (positionS <= corners[0][0]) return corners[0][1];
   const k = lastNotAbove(corners, positionS, (corner) => corner[0]);
   if (k === corners.length - 1) return corners[k][1];

@@ -1,13 +1,13 @@
 // What the views share: writing to the page only what changed, and who plays, how loud, and what comes next.
 
-const find = (id) => document.getElementById(id);
+export const find = (id) => document.getElementById(id);
 
 // The page's words: each message as its pieces. A piece is a text, a place to fill, or a choice between texts.
 const WORDS = JSON.parse(find('words-data').textContent);
 const PLURALS = new Intl.PluralRules(document.documentElement.lang);
 
 // A message with its places filled. A number chooses its plural form, a text the variant of its name.
-function phrase(id, places = {}) {
+export function phrase(id, places = {}) {
   return filled(WORDS[id], places);
 }
 
@@ -21,16 +21,16 @@ function pieceOf({ place, variants, other }, places) {
   return filled(variants[value] ?? variants[typeof value === 'number' ? PLURALS.select(value) : other] ?? variants[other], places);
 }
 
-function setText(element, text) {
+export function setText(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
 
-function setState(element, name, value) {
+export function setState(element, name, value) {
   if (element.getAttribute(name) !== value) element.setAttribute(name, value);
 }
 
 // Fills a list with one `li` a row, only when the rows changed. `fill` writes a row into its `li`.
-function setRows(list, rows, fill) {
+export function setRows(list, rows, fill) {
   const mark = JSON.stringify(rows);
   if (list.dataset.mark === mark) return;
   list.dataset.mark = mark;
@@ -43,7 +43,7 @@ function setRows(list, rows, fill) {
   );
 }
 
-function span(className, text) {
+export function span(className, text) {
   const element = document.createElement('span');
   element.className = className;
   element.textContent = text;
@@ -51,7 +51,7 @@ function span(className, text) {
 }
 
 // A small round plate with a group's hatching and number, for lists.
-function badge(group) {
+export function badge(group) {
   const SVG = 'http://www.w3.org/2000/svg';
   const add = (parent, tag, attributes) => {
     const element = document.createElementNS(SVG, tag);
@@ -70,12 +70,12 @@ function badge(group) {
 }
 
 // The text told at a beat, from a list spread evenly over all beats: each holds until the next.
-function told(texts, beat, beats) {
+export function told(texts, beat, beats) {
   const step = Math.ceil(beats / texts.length);
   return texts[Math.min(Math.max(Math.floor(beat / step), 0), texts.length - 1)];
 }
 
-class Piece {
+export class Piece {
   constructor(data, clock) {
     this.parts = data.parts;
     this.groups = data.groups;

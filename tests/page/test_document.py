@@ -12,7 +12,7 @@ import pytest
 
 from sonify.kinds.controls import CONTROLS
 from sonify.page import PageTooBig, page_html
-from sonify.page.document import SCRIPTS, STYLES, first_sentence, json_text, script, style, told
+from sonify.page.document import STYLES, first_sentence, json_text, script, style, told
 from sonify.records.sounds import PageSample
 from tests.page.blips import blips
 from tests.page.lessons import HOSTILE, hostile_lesson, page_of, palette
@@ -42,7 +42,7 @@ def test_nothing_points_outside_the_file() -> None:
 def test_our_own_parts_cannot_close_their_elements() -> None:
     assert "</script" not in script() and "<!--" not in script()
     assert "</style" not in style()
-    assert len(SCRIPTS) == len(set(SCRIPTS)) and len(STYLES) == len(set(STYLES))
+    assert len(STYLES) == len(set(STYLES))
 
 
 def test_hostile_texts_are_escaped_in_html_and_in_data() -> None:

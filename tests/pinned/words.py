@@ -21,6 +21,7 @@ from unittest.mock import patch
 import mido
 from lxml import etree
 
+import sonify
 from sonify.cli.views import findings_view, lesson_view
 from sonify.data.exports import score_json
 from sonify.lesson import particle_film
@@ -29,8 +30,6 @@ from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.page import served_page_html
-from sonify.page.document import SCRIPTS
-from sonify.page.plan import SCRIPTS as PLAN_SCRIPTS
 from sonify.paper import conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
 from sonify.records.lesson import Lesson
 from sonify.sheets import card_pictures, graphic
@@ -41,6 +40,8 @@ from tests.pinned.tagged import plain, rows_of
 from tests.studies import SCENES, studied
 
 WORDS = Path(__file__).parent / "words"
+#: Where the modules of the pages stand.
+PAGE = Path(sonify.__file__).parent / "page"
 #: Where each scene's words stand, and those that every page shares.
 EVERY_PAGE = "every-page"
 #: So wide that nothing wraps: a changed word changes its own line only.
@@ -174,7 +175,7 @@ LITERAL = re.compile(
 def scripts() -> list[str]:
     """The words that the pages' scripts carry, the same for every scene: what has a capital or a space."""
     rows = []
-    for name in dict.fromkeys((*SCRIPTS, *PLAN_SCRIPTS)):
+    for name in sorted(path.name for path in PAGE.glob("*.js")):
         rows.append(f"=== {name}")
         texts = (plain(next(filter(None, found.groups()), "")) for found in LITERAL.finditer(template("page", name)))
         rows += [text for text in texts if re.search(r"[A-Z][a-z]|[a-z] [a-z]", text) and text != "use strict"]

@@ -1,0 +1,1590 @@
+// Made by tests/javascript/bundle from the modules beside this folder: change those.
+(() => {
+  // screen.js
+  var find = (id) => document.getElementById(id);
+  var WORDS = JSON.parse(find("words-data").textContent);
+  var PLURALS = new Intl.PluralRules(document.documentElement.lang);
+  function phrase(id, places = {}) {
+    return filled(WORDS[id], places);
+  }
+  function filled(pieces, places) {
+    return pieces.map((piece) => typeof piece === "string" ? piece : pieceOf(piece, places)).join("");
+  }
+  function pieceOf({ place, variants, other }, places) {
+    const value = places[place];
+    if (!variants) return String(value);
+    return filled(variants[value] ?? variants[typeof value === "number" ? PLURALS.select(value) : other] ?? variants[other], places);
+  }
+  function setText(element2, text) {
+    if (element2.textContent !== text) element2.textContent = text;
+  }
+  function setState(element2, name, value) {
+    if (element2.getAttribute(name) !== value) element2.setAttribute(name, value);
+  }
+  function setRows(list, rows, fill) {
+    const mark = JSON.stringify(rows);
+    if (list.dataset.mark === mark) return;
+    list.dataset.mark = mark;
+    list.replaceChildren(
+      ...rows.map((row) => {
+        const item = document.createElement("li");
+        fill(item, row);
+        return item;
+      })
+    );
+  }
+  function span(className, text) {
+    const element2 = document.createElement("span");
+    element2.className = className;
+    element2.textContent = text;
+    return element2;
+  }
+  function badge(group) {
+    const SVG = "http://www.w3.org/2000/svg";
+    const add = (parent, tag, attributes) => {
+      const element2 = document.createElementNS(SVG, tag);
+      for (const [name, value] of Object.entries(attributes)) element2.setAttribute(name, value);
+      parent.append(element2);
+      return element2;
+    };
+    const svg = document.createElementNS(SVG, "svg");
+    for (const [name, value] of [["class", "badge"], ["viewBox", "0 0 64 64"], ["aria-hidden", "true"]]) {
+      svg.setAttribute(name, value);
+    }
+    add(svg, "circle", { cx: 32, cy: 32, r: 30, fill: `url(#hatch-${group})` });
+    add(svg, "circle", { class: "plate", cx: 32, cy: 32, r: 17 });
+    add(svg, "text", { x: 32, y: 32, "text-anchor": "middle", "dominant-baseline": "central" }).textContent = group;
+    return svg;
+  }
+
+  // plan_ask.js
+  var start = JSON.parse(find("start-data").textContent);
+  var Refused = class extends Error {
+    constructor(message, { where = "", need = "", status = 0 } = {}) {
+      super(message);
+      Object.assign(this, { where, need, status });
+    }
+  };
+  var SILENT = phrase("script-the-sonify-program-does-not") + phrase("script-sonify-serve-your-plan-is");
+  async function ask(path, body, signal) {
+    const how = { signal, cache: "no-store" };
+    if (body !== void 0) {
+      Object.assign(how, { method: "POST", body: JSON.stringify(body) });
+      how.headers = { "Content-Type": "application/json", "X-Sonify": "1" };
+    }
+    let answer;
+    let found;
+    try {
+      answer = await fetch(path, how);
+      found = await answer.json();
+    } catch (error) {
+      if (error.name === "AbortError") throw error;
+      throw new Refused(SILENT);
+    }
+    if (!answer.ok) throw new Refused(found.error ?? phrase("script-the-program-answered", { status: answer.status }), { ...found, status: answer.status });
+    return found;
+  }
+  function light({ scene, class: room, ...others }) {
+    const { csv, ...kept } = scene;
+    const { facts, ...given } = room ?? {};
+    return { ...others, scene: kept.csv_key ? kept : scene, class: room && given };
+  }
+  function whole(inputs) {
+    const { csv_key: _, ...scene } = inputs.scene;
+    return { ...light(inputs), scene };
+  }
+  async function askAbout(path, inputs, { signal, body = (sent) => sent } = {}) {
+    try {
+      return await ask(path, body(light(inputs)), signal);
+    } catch (error) {
+      if (error.need !== "csv" || !inputs.scene.csv) throw error;
+      return ask(path, body(whole(inputs)), signal);
+    }
+  }
+
+  // plan_errors.js
+  function announce(text) {
+    const said = find("said");
+    said.textContent = "";
+    setTimeout(() => setText(said, text), 30);
+  }
+  var tryAgain = null;
+  function showTrouble(text, again = null) {
+    tryAgain = again;
+    setText(find("trouble-words"), text);
+    find("trouble-again").hidden = !again;
+    find("trouble").hidden = false;
+  }
+  function hideTrouble() {
+    find("trouble").hidden = true;
+  }
+  find("trouble-close").addEventListener("click", () => {
+    hideTrouble();
+    find("main").focus();
+  });
+  find("trouble-again").addEventListener("click", () => {
+    find("main").focus();
+    hideTrouble();
+    tryAgain?.();
+  });
+  function placesOf(where) {
+    const [whole2, index, side] = where.match(/^(?:hear|rules)\.(\d+)(?:\.(\w+))?/) ?? [];
+    if (whole2) return [where, ...side === "curve" ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : [], `rules.${index}`];
+    const name = where.replace(/^(conditions|class|set)\./, "");
+    const kind = name.startsWith("cupboard") ? ["class.cupboard"] : [];
+    return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...where.startsWith("class") ? ["class"] : []];
+  }
+  function showError({ message, where, typed = false }, again = null) {
+    clearErrors();
+    const inView = (each) => each.closest(".page")?.hidden === false && !each.closest("#choose[hidden], #bench[hidden]");
+    const place = placesOf(where ?? "").flatMap((name) => [...document.querySelectorAll(`[data-error="${CSS.escape(name)}"]`)]).find(inView);
+    if (!place) {
+      showTrouble(message, again);
+      return;
+    }
+    setText(place, message);
+    place.hidden = false;
+    place.dataset.typed = typed;
+    for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || "none")}"]`)) {
+      input.setAttribute("aria-invalid", "true");
+    }
+    place.closest("details")?.setAttribute("open", "");
+    announce(message);
+  }
+  function clearErrors(which = "[data-error]") {
+    for (const place of document.querySelectorAll(which)) {
+      place.hidden = true;
+      for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || "none")}"]`)) input.removeAttribute("aria-invalid");
+    }
+  }
+  var clearAnswered = () => clearErrors('[data-error]:not([data-typed="true"])');
+
+  // plan_fields.js
+  function element(tag, className = "", text = "") {
+    const made = document.createElement(tag);
+    if (className) made.className = className;
+    if (text) made.textContent = text;
+    return made;
+  }
+  var unitWords = (unit) => {
+    const known = start.units[unit];
+    if (known !== void 0) return known;
+    if (unit === "1") return "";
+    return unit.replace("**2", "²").replace("**3", "³").replaceAll("*", " ");
+  };
+  var readable = (text) => text.replace(/^(\S+)\s+(.+)$/, (_, figure2, unit) => `${figure2} ${unitWords(unit)}`);
+  var figure = (value) => String(Number(Number(value).toPrecision(10)));
+  var FRESH_MS = 2500;
+  var freshening = /* @__PURE__ */ new WeakMap();
+  var marking = true;
+  function setMarking(on) {
+    marking = on;
+  }
+  function setFresh(place, text, mark = place) {
+    if (place.textContent === text) return;
+    const first = place.textContent === "";
+    place.textContent = text;
+    if (!first) freshen(mark);
+  }
+  function freshen(place) {
+    if (!marking) return;
+    clearTimeout(freshening.get(place));
+    place.classList.add("fresh");
+    freshening.set(place, setTimeout(() => place.classList.remove("fresh"), FRESH_MS));
+  }
+  var kindOfField = (data) => data.steps ? "steps" : data.choices ? "choice" : "number";
+  var fields = 0;
+  var Field = class {
+    // where: as errors name it, "set.sea_temperature". changed(text, words): told each new value, as scene files have it.
+    constructor({ where, label, changed, reset }) {
+      fields += 1;
+      Object.assign(this, { where, label, changed, data: null });
+      const id = `field-${fields}`;
+      this.box = element("div", "field");
+      this.box.dataset.field = where;
+      const head = element("div", "field-head");
+      this.name = element("label", "field-name", label);
+      this.name.id = `${id}-name`;
+      this.name.htmlFor = id;
+      this.back = element("button", "small", phrase("script-reset"));
+      this.back.type = "button";
+      this.back.hidden = true;
+      this.back.append(span("unseen", ` ${label}`));
+      this.back.addEventListener("click", () => {
+        reset?.();
+        this.typed?.focus();
+      });
+      head.append(this.name);
+      this.help = element("p", "hint");
+      this.help.id = `${id}-help`;
+      this.row = element("div", "field-row");
+      this.error = element("p", "field-error");
+      Object.assign(this.error, { id: `${id}-error`, hidden: true });
+      this.error.dataset.error = where;
+      this.id = id;
+      head.append(this.back);
+      this.box.append(head, this.help, this.row, this.error);
+    }
+    get described() {
+      return `${this.help.id} ${this.error.id}`;
+    }
+    build(data) {
+      this.kind = kindOfField(data);
+      this.row.replaceChildren();
+      if (this.kind === "choice") this.buildChoice();
+      else if (this.kind === "steps") this.buildSteps();
+      else this.buildNumber();
+    }
+    // A row of values, each with its words: what ends of rules can be, or a condition over many powers of ten.
+    buildSteps() {
+      this.typed = Object.assign(element("input"), { type: "range", id: this.id, min: "0", step: "1" });
+      this.typed.setAttribute("aria-describedby", this.described);
+      this.value = element("output", "value");
+      this.value.htmlFor = this.id;
+      const track = element("span", "range-track");
+      track.append(this.stepButton("−", "less", -1), this.typed, this.stepButton("+", "more", 1));
+      this.name.after(this.value);
+      this.row.append(track);
+      this.typed.addEventListener("input", () => this.step(Number(this.typed.value)));
+    }
+    stepButton(sign, words, by) {
+      const button = element("button", "small step", sign);
+      button.type = "button";
+      button.setAttribute("aria-label", `${this.label}: ${words}`);
+      button.addEventListener("click", () => this.step(Number(this.typed.value) + by));
+      return button;
+    }
+    step(at) {
+      const { texts, shown } = this.data.steps;
+      if (at < 0 || at >= texts.length) return;
+      this.typed.value = at;
+      setText(this.value, shown[at]);
+      this.typed.setAttribute("aria-valuetext", shown[at]);
+      this.changed(texts[at], `${this.label}: ${shown[at]}.`);
+    }
+    showSteps({ texts, shown, at }) {
+      if (this.typed.max !== String(texts.length - 1)) this.typed.max = texts.length - 1;
+      this.typed.value = at;
+      setText(this.value, shown[at]);
+      this.typed.setAttribute("aria-valuetext", shown[at]);
+    }
+    buildChoice() {
+      this.typed = element("select");
+      this.typed.id = this.id;
+      this.typed.setAttribute("aria-describedby", this.described);
+      this.typed.addEventListener("change", () => this.tell(this.typed.value));
+      this.row.append(this.typed);
+    }
+    buildNumber() {
+      this.low = element("span", "range-end");
+      this.high = element("span", "range-end");
+      this.low.ariaHidden = "true";
+      this.high.ariaHidden = "true";
+      this.range = Object.assign(element("input"), { type: "range" });
+      this.range.setAttribute("aria-labelledby", this.name.id);
+      this.range.setAttribute("aria-describedby", this.error.id);
+      this.typed = Object.assign(element("input"), { type: "number", id: this.id, inputMode: "decimal" });
+      this.typed.setAttribute("aria-describedby", `${this.id}-unit ${this.described}`);
+      this.unit = element("span", "unit");
+      this.unit.id = `${this.id}-unit`;
+      const amount = element("span", "amount");
+      amount.append(this.typed, this.unit);
+      const track = element("span", "range-track");
+      track.append(this.low, this.range, this.high);
+      this.row.append(track, amount);
+      this.range.addEventListener("input", () => this.move(this.range.value, this.typed));
+      this.typed.addEventListener("input", () => this.move(this.typed.value, this.range));
+      this.typed.addEventListener("change", () => this.settle());
+    }
+    move(value, other) {
+      if (value === "" || !Number.isFinite(Number(value))) return;
+      other.value = figure(value);
+      this.sayValue(figure(value));
+      this.tell(`${figure(value)}${this.data.unit && this.data.unit !== "1" ? ` ${this.data.unit}` : ""}`);
+    }
+    // What is left when the reader goes on: a number, or a word on what to type.
+    settle() {
+      if (this.typed.value !== "") return;
+      showError({ message: phrase("script-type-a-number-for-such", { "to-lower-case": this.label.toLowerCase(), figure: figure(this.data.value) }), where: this.where });
+      this.typed.value = figure(this.data.value);
+    }
+    sayValue(value) {
+      this.range.setAttribute("aria-valuetext", `${value} ${unitWords(this.data.unit)}`.trim());
+    }
+    tell(text) {
+      this.changed(text, `${this.label}: ${readable(text)}.`);
+    }
+    show(data) {
+      const kind = kindOfField(data);
+      this.data = data;
+      if (kind !== this.kind) this.build(data);
+      setText(this.help, data.help ?? "");
+      this.help.hidden = !data.help;
+      this.box.classList.toggle("changed", Boolean(data.changed));
+      this.back.hidden = !data.changed;
+      if (kind === "choice") {
+        this.showChoice(data);
+        return;
+      }
+      if (kind === "steps") {
+        this.showSteps(data.steps);
+        return;
+      }
+      this.showNumber(data);
+    }
+    showChoice({ choices, value }) {
+      const names = JSON.stringify(choices);
+      if (this.names !== names) {
+        this.names = names;
+        this.typed.replaceChildren(...choices.map(([name, words]) => new Option(words, name)));
+      }
+      this.typed.value = value;
+    }
+    showNumber(data) {
+      const { low, high, step: step2, value, unit } = data;
+      for (const input of [this.range, this.typed]) {
+        for (const [name, of] of Object.entries({ min: low, max: high, step: step2 })) {
+          if (input[name] !== String(of)) input[name] = String(of);
+        }
+      }
+      setText(this.low, figure(low));
+      setText(this.high, figure(high));
+      setText(this.unit, unitWords(unit));
+      this.range.value = String(value);
+      if (document.activeElement !== this.typed || Number(this.typed.value) !== value) this.typed.value = figure(value);
+      this.sayValue(figure(value));
+    }
+  };
+
+  // plan_terms.js
+  var upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+  var terms = 0;
+  function termParts(word) {
+    const button = document.createElement("button");
+    const words = document.createElement("span");
+    terms += 1;
+    words.id = `term-${terms}`;
+    words.className = "term-words";
+    words.hidden = true;
+    words.textContent = `${upper(word)}: ${start.terms[word]}`;
+    Object.assign(button, { type: "button", className: "term", textContent: "?" });
+    button.setAttribute("aria-label", phrase("script-what-does-mean", { word }));
+    button.setAttribute("aria-expanded", "false");
+    button.setAttribute("aria-controls", words.id);
+    button.addEventListener("click", () => {
+      words.hidden = !words.hidden;
+      button.setAttribute("aria-expanded", String(!words.hidden));
+    });
+    return [button, words];
+  }
+  function explainPlace(place) {
+    const [button, words] = termParts(place.dataset.term);
+    place.append(button);
+    (place.closest(".panel-head") ?? place.closest("h3, legend, p")).after(words);
+  }
+  for (const place of document.querySelectorAll("[data-term]")) explainPlace(place);
+
+  // plan_chart.js
+  var LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+  var letterOf = (k) => LETTERS[k % LETTERS.length];
+  var Chart = class {
+    constructor() {
+      this.chosen = null;
+      this.plan = null;
+      this.first = null;
+      find("curve-choice").addEventListener("change", (event) => {
+        this.chosen = event.target.value;
+        this.draw();
+      });
+    }
+    // first: the same scene's answer before anything was changed, for comparison.
+    show(plan, first) {
+      Object.assign(this, { plan, first });
+      const tempo = plan.rules.find((rule) => rule.control === "tempo")?.quantity;
+      const names = plan.curves.map((curve) => curve.quantity);
+      const choice = find("curve-choice");
+      if (choice.dataset.names !== names.join("|")) {
+        choice.dataset.names = names.join("|");
+        choice.replaceChildren(
+          ...plan.curves.map((curve) => new Option(upper(curve.quantity) + (tempo === curve.quantity ? phrase("script-sets-the-tempo") : ""), curve.quantity))
+        );
+      }
+      if (!names.includes(this.chosen)) this.chosen = (plan.curves.find((curve) => curve.lead) ?? plan.curves[0]).quantity;
+      choice.value = this.chosen;
+      this.draw();
+      this.drawStages();
+    }
+    draw() {
+      const curve = this.plan.curves.find((each) => each.quantity === this.chosen);
+      const before = this.first?.curves.find((each) => each.quantity === this.chosen);
+      const ends = [curve, before].filter(Boolean).flatMap((each) => each.points.map(([, y]) => y));
+      const low = Math.min(...ends);
+      const spread2 = Math.max(...ends) - low;
+      const path = ({ points }) => {
+        const places = points.map(([x, y]) => `${(1e3 * x).toFixed(1)} ${(spread2 ? 1e3 - 1e3 * (y - low) / spread2 : 500).toFixed(1)}`);
+        return `M${places.join("L")}`;
+      };
+      const line = path(curve);
+      const differs = before && path(before) !== line;
+      if (find("curve-line").getAttribute("d") !== line) setState(find("curve-line"), "d", line);
+      setState(find("curve-steps"), "d", differs ? path(before) : "");
+      find("legend").hidden = !differs;
+      const unit = unitWords(curve.unit);
+      const told = (value) => `${Number(value.toPrecision(3)).toLocaleString("en-GB", { maximumSignificantDigits: 3 })} ${unit}`.trim();
+      const both = [curve, before].filter(Boolean);
+      const highest = both.reduce((one, other) => other.high > one.high ? other : one);
+      const lowest = both.reduce((one, other) => other.low < one.low ? other : one);
+      setFresh(find("curve-high"), [highest.high_beside, told(Math.max(...ends))].filter(Boolean).join("\n"));
+      setFresh(find("curve-low"), [lowest.low_beside, told(low)].filter(Boolean).join("\n"));
+      const stages = this.plan.stages.map((stage) => stage.title).join(", ");
+      setText(
+        find("curve-words"),
+        curve.described ?? phrase("script-between-and-through", { upper: upper(curve.quantity), told: told(curve.low), "told-2": told(curve.high), stages })
+      );
+    }
+    drawStages() {
+      const { stages } = this.plan;
+      const mark = JSON.stringify(stages);
+      if (find("chart-columns").dataset.mark === mark) return;
+      find("chart-columns").dataset.mark = mark;
+      find("chart-columns").replaceChildren(
+        ...stages.map((stage, k) => {
+          const column = element("div", "column");
+          column.append(span("letter", letterOf(k)));
+          column.style.setProperty("flex-grow", stage.bars);
+          return column;
+        })
+      );
+      this.listStages();
+    }
+    listStages() {
+      const { stages } = this.plan;
+      const list = find("stage-line");
+      while (list.children.length > stages.length) list.lastElementChild.remove();
+      while (list.children.length < stages.length) {
+        const item = element("li");
+        item.append(span("letter", ""), span("stage-title", ""), span("stage-bars", ""), span("stage-bpm", ""));
+        list.append(item);
+      }
+      for (const [k, stage] of stages.entries()) {
+        const [letter, title, bars, bpm] = list.children[k].children;
+        setText(letter, letterOf(k));
+        setFresh(title, stage.title);
+        setFresh(bars, `${phrase("script-count-bars", { n: stage.bars })}${stage.seconds_text ? `, ${stage.seconds_text}` : ""}`);
+        setFresh(bpm, tempoWords(stage.bpm));
+      }
+    }
+  };
+  var tempoWords = (bpm) => phrase("script-beats-min", { bpm: typeof bpm === "number" ? Math.round(bpm) : bpm });
+
+  // plan_store.js
+  var KEPT = "sonify-plan";
+  var STEPS_BACK = 200;
+  var STEPS_KEPT = 20;
+  var ONE_GESTURE_MS = 900;
+  var NEW_PLAN = { scene: null, set: {}, rules: {}, class: null, scaffold: "full", seed: 0 };
+  var Store = class extends EventTarget {
+    constructor() {
+      super();
+      this.now = NEW_PLAN;
+      this.before = [];
+      this.after = [];
+      this.last = { mark: "", at: 0 };
+      try {
+        const kept = JSON.parse(sessionStorage.getItem(KEPT) ?? "null");
+        if (kept?.now) Object.assign(this, { now: { ...NEW_PLAN, ...kept.now }, before: kept.before ?? [] });
+      } catch {
+      }
+    }
+    // Changes with the same mark that follow each other quickly, such as the moves of one slider, are one step back.
+    change(part, mark = "") {
+      const next = { ...this.now, ...part };
+      if (JSON.stringify(next) === JSON.stringify(this.now)) return;
+      const at = performance.now();
+      const same = mark && mark === this.last.mark && at - this.last.at < ONE_GESTURE_MS;
+      if (!same) this.before = [...this.before, this.now].slice(-STEPS_BACK);
+      this.after = [];
+      this.last = { mark, at };
+      this.move(next);
+    }
+    undo() {
+      if (!this.before.length) return;
+      this.after.push(this.now);
+      this.last = { mark: "", at: 0 };
+      this.move(this.before.pop());
+    }
+    redo() {
+      if (!this.after.length) return;
+      this.before.push(this.now);
+      this.last = { mark: "", at: 0 };
+      this.move(this.after.pop());
+    }
+    move(next) {
+      this.now = next;
+      this.keep();
+      this.dispatchEvent(new Event("change"));
+    }
+    keep() {
+      for (const before of [this.before.slice(-STEPS_KEPT), []]) {
+        try {
+          sessionStorage.setItem(KEPT, JSON.stringify({ now: this.now, before }));
+          return;
+        } catch {
+        }
+      }
+    }
+    get room() {
+      return { ...start.class, ...this.now.class?.facts, ...this.now.class };
+    }
+  };
+  var store = new Store();
+
+  // plan_class.js
+  var ClassForm = class {
+    constructor(told) {
+      this.told = told;
+      this.rows = [...document.querySelectorAll("[data-instrument]")].map((row) => {
+        const [tick, count] = row.querySelectorAll("input");
+        return { row, tick, count, id: row.dataset.instrument, name: row.textContent.trim() };
+      });
+      for (const input of document.querySelectorAll("[data-class]")) {
+        input.addEventListener("change", () => this.number(input));
+      }
+      for (const input of document.querySelectorAll("[data-need]")) {
+        input.addEventListener("change", () => this.need(input));
+      }
+      for (const input of document.querySelectorAll('[name="scaffold"]')) {
+        input.addEventListener("change", () => {
+          told(phrase("script-the-sheets", { trim: input.parentElement.textContent.trim() }));
+          store.change({ scaffold: input.value });
+        });
+      }
+      for (const each of this.rows) {
+        each.tick.addEventListener("change", () => this.stock(each, each.tick.checked ? 1 : 0));
+        each.count.addEventListener("change", () => this.stock(each, Number(each.count.value)));
+      }
+      find("cupboard-search").addEventListener("input", () => this.filter());
+      find("cupboard-ticked").addEventListener("change", () => this.filter());
+      find("cupboard-filled").addEventListener("click", () => this.fill(start.class.cupboard, phrase("script-a-well-filled-cupboard")));
+      find("cupboard-empty").addEventListener("click", () => this.fill({}, phrase("script-the-cupboard-is-empty-the")));
+    }
+    change(part, words, mark = "") {
+      this.told(words);
+      const { facts, ...given } = store.now.class ?? {};
+      store.change({ class: { ...start.class, ...facts, ...given, ...part } }, mark);
+    }
+    number(input) {
+      const name = input.dataset.class;
+      const label = input.labels[0].textContent;
+      const value = Number(input.value);
+      const { min, max } = input;
+      if (!input.value || !Number.isInteger(value) || value < Number(min) || value > Number(max)) {
+        showError({ message: phrase("script-type-a-whole-number-from", { label, min, max }), where: `class.${name}`, typed: true });
+        setText(find("bar-words"), phrase("script-not-taken-over-from-to", { "to-lower-case": label.toLowerCase(), min, max }));
+        return;
+      }
+      clearErrors();
+      this.change({ [name]: value }, `${label}: ${value}.`, `class.${name}`);
+    }
+    need(input) {
+      const needs = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]`).checked);
+      this.change({ needs }, `${input.parentElement.textContent.trim()}: ${input.checked ? phrase("script-yes") : phrase("script-no")}.`);
+    }
+    stock({ id, name, count }, wanted) {
+      if (!Number.isInteger(wanted) || wanted < 0 || wanted > Number(count.max)) {
+        showError({ message: phrase("script-type-a-whole-number-up", { name, max: count.max }), where: `class.cupboard.${id}`, typed: true });
+        return;
+      }
+      const cupboard = { ...store.room.cupboard };
+      if (wanted) cupboard[id] = wanted;
+      else delete cupboard[id];
+      this.change({ cupboard }, `${name}: ${wanted || "none"}.`, `class.cupboard.${id}`);
+      if (!wanted && document.activeElement === count) this.rows.find((each) => each.id === id).tick.focus();
+    }
+    fill(cupboard, words) {
+      this.change({ cupboard: { ...cupboard } }, words);
+    }
+    filter() {
+      const words = find("cupboard-search").value.toLowerCase().trim().split(/\s+/).filter(Boolean);
+      const only = find("cupboard-ticked").checked;
+      let left = 0;
+      for (const { row, tick } of this.rows) {
+        row.hidden = only && !tick.checked || !words.every((word) => row.dataset.words.includes(word));
+        left += row.hidden ? 0 : 1;
+      }
+      for (const family of document.querySelectorAll(".family")) {
+        family.hidden = ![...family.querySelectorAll("li")].some((row) => !row.hidden);
+      }
+      find("cupboard-none").hidden = left > 0;
+    }
+    // What stands in the form is the plan's own, not the server's answer: nothing may jump back while she types.
+    show() {
+      const room = store.room;
+      clearErrors('[data-error^="class."][data-typed="true"]');
+      for (const input of document.querySelectorAll("[data-class]")) {
+        if (document.activeElement !== input || input.value !== "") input.value = room[input.dataset.class];
+      }
+      for (const input of document.querySelectorAll("[data-need]")) input.checked = room.needs.includes(input.dataset.need);
+      for (const input of document.querySelectorAll('[name="scaffold"]')) input.checked = input.value === store.now.scaffold;
+      for (const { tick, count, id, row } of this.rows) {
+        const held = room.cupboard[id] ?? 0;
+        tick.checked = held > 0;
+        count.hidden = held === 0;
+        if (held) count.value = held;
+        row.classList.toggle("have", held > 0);
+      }
+      const kinds = Object.keys(room.cupboard).length;
+      const all = Object.values(room.cupboard).reduce((sum, count) => sum + count, 0);
+      const words = kinds ? phrase("script-of-2", { phrase: phrase("script-count-instruments", { n: all }), "phrase-2": phrase("script-count-kinds", { n: kinds }) }) : phrase("script-nothing-in-it-yet-the");
+      setText(find("cupboard-words"), words);
+      const { year, pupils, groups, minutes } = room;
+      const cupboard = kinds ? phrase("script-of-3", { phrase: phrase("script-count-instruments", { n: all }), "phrase-2": phrase("script-count-kinds", { n: kinds }) }) : phrase("script-no-instruments");
+      setText(find("class-words"), phrase("script-year-pupils-in-minutes", { year, pupils, phrase: phrase("script-count-groups", { n: groups }), minutes, cupboard }));
+      if (find("cupboard-ticked").checked && !find("cupboard").contains(document.activeElement)) this.filter();
+    }
+  };
+
+  // plan_map.js
+  var SVG_NAMES = "http://www.w3.org/2000/svg";
+  function playingField(group, level) {
+    const svg = document.createElementNS(SVG_NAMES, "svg");
+    svg.setAttribute("class", "map-field");
+    svg.setAttribute("aria-hidden", "true");
+    const rect = document.createElementNS(SVG_NAMES, "rect");
+    const tall = Math.round(35 + 65 * Math.min(Math.max(level, 0), 1));
+    for (const [name, value] of [["x", 0], ["y", `${100 - tall}%`], ["width", "100%"], ["height", `${tall}%`]]) {
+      rect.setAttribute(name, value);
+    }
+    rect.setAttribute("fill", `url(#hatch-${(group - 1) % 12 + 1})`);
+    svg.append(rect);
+    return svg;
+  }
+  var PieceMap = class {
+    constructor() {
+      this.rows = /* @__PURE__ */ new Map();
+      this.told = [];
+    }
+    show({ map, stages }) {
+      this.frame(map, stages);
+      const all = stages.reduce((sum, stage) => sum + stage.bars, 0);
+      const columns = find("map").querySelectorAll("col:not(.map-names)");
+      for (const [k, stage] of stages.entries()) {
+        columns[k].style.setProperty("width", `${(stage.bars / all * 62).toFixed(2)}%`);
+      }
+      for (const row of map) this.fill(this.rows.get(row.name), row, stages);
+      this.explain(map);
+    }
+    // The table itself is built anew only where parts or stages come or go.
+    frame(map, stages) {
+      const mark = JSON.stringify([map.map((row) => row.name), stages.map((stage) => stage.title)]);
+      if (this.mark === mark) return;
+      const table = element("table", "map");
+      const head = element("tr");
+      head.append(heading("col", phrase("script-part")));
+      const columns = document.createElement("colgroup");
+      columns.append(element("col", "map-names"));
+      for (const [k, stage] of stages.entries()) {
+        const cell = heading("col", letterOf(k));
+        cell.append(span("unseen", ` ${stage.title}`));
+        head.append(cell);
+        columns.append(element("col"));
+      }
+      const body = document.createElement("tbody");
+      this.rows = new Map(map.map((row) => [row.name, this.emptyRow(stages.length)]));
+      body.append(...this.rows.values());
+      const top = document.createElement("thead");
+      top.append(head);
+      table.append(columns, top, body);
+      find("map").replaceChildren(table);
+      if (this.mark) freshen(find("map"));
+      this.mark = mark;
+    }
+    emptyRow(stages) {
+      const line = element("tr");
+      const name = heading("row", "");
+      const words = element("div", "map-words");
+      words.append(span("map-part", ""), span("map-with", ""), span("map-swap", ""), span("map-swap", ""));
+      name.append(words);
+      line.append(name, ...Array.from({ length: stages }, () => element("td")));
+      return line;
+    }
+    fill(line, row, stages) {
+      const [name, ...cells] = line.children;
+      const words = name.lastElementChild;
+      if (name.dataset.group !== String(row.group)) {
+        name.dataset.group = row.group;
+        name.querySelector("svg")?.remove();
+        name.prepend(badge((row.group - 1) % 12 + 1));
+        name.querySelector("svg text").textContent = row.group;
+      }
+      setText(words.children[0], "");
+      words.children[0].append(span("unseen", phrase("script-group", { group: row.group })), row.name);
+      const swap = row.swaps.map(({ wanted, given, reason }) => phrase("script-in-place-of", { upper: upper(given), wanted, reason })).join(" ");
+      const players = row.players ? `, ${phrase("script-count-players", { n: row.players })}` : "";
+      setFresh(words.children[1], `${row.instrument}${players}${row.part ? `: ${row.part}` : ""}`);
+      setFresh(words.children[2], swap);
+      setFresh(words.children[3], row.sharing);
+      for (const [k, cell] of cells.entries()) this.fillCell(cell, row, k, stages[k].title);
+    }
+    fillCell(cell, row, k, stage) {
+      const level = Number(row.stages[k] ?? 0);
+      const mark = `${row.group} ${level}`;
+      if (cell.dataset.mark === mark) return;
+      if (cell.dataset.mark !== void 0 && Number(cell.dataset.mark.split(" ")[1]) > 0 !== level > 0) freshen(cell);
+      cell.dataset.mark = mark;
+      if (level > 0) cell.replaceChildren(playingField(row.group, level), span("unseen", phrase("script-plays-in", { stage })));
+      else cell.replaceChildren(span("unseen", "rests"));
+    }
+    // The textures in use, each explained below the map.
+    explain(map) {
+      const words = [...new Set(map.map((row) => row.part))].filter((word) => start.terms[word]);
+      if (words.join() === this.told.join()) return;
+      this.told = words;
+      find("map-terms").replaceChildren(
+        ...words.map((word) => {
+          const line = element("p", "term-line");
+          line.append(span("", word), ...termParts(word));
+          return line;
+        })
+      );
+    }
+  };
+  function heading(scope, text) {
+    const cell = element("th", "", text);
+    cell.scope = scope;
+    return cell;
+  }
+
+  // plan_question.js
+  var AGAIN_MS = 700;
+  var Question = class {
+    // waiting: told why an answer takes longer than it should.
+    constructor(path, answered, refused, waiting = () => {
+    }) {
+      Object.assign(this, { path, answered, refused, waiting, serial: 0, timer: 0, running: null });
+    }
+    ask(body, waitMs) {
+      this.drop();
+      const mine = this.serial;
+      this.timer = setTimeout(() => this.send(body, mine), waitMs);
+    }
+    // Whatever is under way is of no interest any more.
+    drop() {
+      this.serial += 1;
+      clearTimeout(this.timer);
+      this.running?.abort();
+    }
+    async send(body, mine) {
+      this.running = new AbortController();
+      try {
+        const found = await askAbout(this.path, body, { signal: this.running.signal });
+        if (mine !== this.serial) return;
+        if (found.waiting) {
+          this.waiting(found.waiting);
+          this.timer = setTimeout(() => this.send(body, mine), AGAIN_MS);
+        } else this.answered(found);
+      } catch (error) {
+        if (!(error instanceof Refused)) {
+          if (error.name === "AbortError") return;
+          throw error;
+        }
+        if (mine === this.serial) this.refused(error);
+      }
+    }
+  };
+
+  // plan_rules.js
+  var CURVE_WORDS = { linear: phrase("script-equal-steps"), logarithmic: phrase("script-equal-ratios") };
+  var ENDS = [phrase("script-low-end"), phrase("script-high-end")];
+  var RuleCard = class {
+    constructor(rule, hear) {
+      this.index = rule.index;
+      this.fields = [];
+      const where = `rules.${rule.index}`;
+      this.box = element("details", "key rule");
+      this.box.open = rule.index === 0;
+      this.box.dataset.rule = rule.index;
+      const summary = element("summary");
+      this.title = element("h4");
+      this.mark = span("pill", "");
+      summary.append(this.title, this.mark);
+      this.sentence = element("p", "key-sentence");
+      this.why = element("p");
+      this.meaning = element("p", "hint");
+      this.error = element("p", "field-error");
+      Object.assign(this.error, { hidden: true });
+      this.error.dataset.error = where;
+      const ends = element("div", "ends");
+      ends.append(...ENDS.map((words, end) => this.end(rule, end, words, hear)));
+      this.box.append(summary, this.sentence, this.why, this.meaning, ends, this.curveField(rule, hear), this.error, ...this.result(rule));
+    }
+    end(rule, end, words, hear) {
+      const box = element("fieldset", "end");
+      box.append(element("legend", "", words));
+      for (const [side, label] of [["from", rule.quantity], ["to", start.controls[rule.control]]]) {
+        const field = new Field({
+          where: `rules.${rule.index}.${side}.${end}`,
+          label: upper(label),
+          changed: (text, said) => hear.changeEnd(rule.index, side, end, text, `${words}. ${said}`),
+          reset: () => hear.resetEnd(rule.index, side, end)
+        });
+        this.fields.push({ field, side, end });
+        box.append(field.box);
+      }
+      return box;
+    }
+    curveField(rule, hear) {
+      this.curve = new Field({
+        where: `rules.${rule.index}.curve`,
+        label: "In between",
+        changed: (text) => hear.change(rule.index, { curve: text }, `rules.${rule.index}.curve`, phrase("script-in-between", { text: CURVE_WORDS[text] ?? text })),
+        reset: () => hear.reset(rule.index, "curve")
+      });
+      return this.curve.box;
+    }
+    result(rule) {
+      const heads = [upper(rule.quantity), upper(start.controls[rule.control])];
+      [this.table, this.body] = keyTable(phrase("script-the-key"), heads);
+      [this.heard, this.heardBody] = keyTable(phrase("script-in-this-piece"), [phrase("script-stage"), ...heads]);
+      this.verdict = element("p", "verdict");
+      this.exaggeration = element("p", "exaggeration");
+      const explained = element("p", "term-line");
+      explained.append(span("", phrase("script-why-exaggerate")), ...termParts("exaggeration"));
+      const control = element("p", "term-line");
+      this.control = control;
+      const tables = element("div", "scroll tables");
+      tables.append(this.table, this.heard);
+      Object.assign(tables, { tabIndex: 0, role: "group", ariaLabel: phrase("script-key", { heads: heads.join(phrase("script-and")) }) });
+      return [tables, this.verdict, this.exaggeration, control, explained];
+    }
+    show(rule, changes, own) {
+      const part = rule.part ? ` (${rule.part})` : "";
+      setText(this.title, phrase("script-heard-as", { upper: upper(rule.quantity), control: start.controls[rule.control], part }));
+      setFresh(this.mark, rule.audible ? phrase("script-heard") : phrase("script-hard-to-hear"));
+      setState(this.mark, "data-good", String(Boolean(rule.audible)));
+      setFresh(this.sentence, rule.sentence);
+      setText(this.why, rule.why);
+      setText(this.meaning, rule.meaning ? `${upper(rule.quantity)}: ${rule.meaning}.` : "");
+      for (const { field, side, end } of this.fields) {
+        const steps = rule[`${side}_${end ? "high" : "low"}`];
+        field.show({ steps, changed: Boolean(changes?.[side]) && changes[side][end] !== own[side][end] });
+      }
+      const choices = rule.curves.map((name) => [name, CURVE_WORDS[name] ? `${name}: ${CURVE_WORDS[name]}` : name]);
+      this.curve.box.hidden = choices.length < 2;
+      this.curve.show({ choices, value: rule.curve, changed: Boolean(changes?.curve) && changes.curve !== own.curve });
+      fillTable(this.body, rule.key);
+      this.heard.hidden = !rule.heard?.length;
+      fillTable(this.heardBody, rule.heard ?? []);
+      setFresh(this.verdict, rule.verdict);
+      setFresh(this.exaggeration, rule.exaggeration);
+      if (!this.control.children.length && start.terms[rule.control]) {
+        this.control.append(span("", rule.control === start.controls[rule.control] ? phrase("script-what-is", { control: rule.control }) : phrase("script-the-musician-s-word", { control: rule.control })), ...termParts(rule.control));
+      }
+    }
+  };
+  function fillTable(body, rows) {
+    while (body.children.length > rows.length) body.lastElementChild.remove();
+    while (body.children.length < rows.length) {
+      const line = element("tr");
+      line.append(heading("row", ""), ...rows[0].slice(1).map(() => element("td")));
+      body.append(line);
+    }
+    for (const [k, row] of rows.entries()) {
+      for (const [j, text] of row.entries()) setFresh(body.children[k].children[j], text);
+    }
+  }
+  function keyTable(captionText, heads) {
+    const table = element("table", "key-table");
+    const top = document.createElement("thead");
+    const line = element("tr");
+    line.append(...heads.map((text) => heading("col", text)));
+    top.append(line);
+    const body = document.createElement("tbody");
+    table.append(element("caption", "", captionText), top, body);
+    return [table, body];
+  }
+  var Rules = class {
+    constructor(told) {
+      this.cards = /* @__PURE__ */ new Map();
+      this.told = told;
+      this.shown = [];
+      this.written = [];
+      find("reset-rules").addEventListener("click", () => {
+        told(phrase("script-the-rules-are-as-the"));
+        store.change({ rules: {} });
+        find("rules-title").focus();
+      });
+    }
+    // Both ends go to the server together: the one that was moved, and the other as it is.
+    changeEnd(index, side, end, text, said) {
+      const shown = this.shown.find((rule) => rule.index === index);
+      const own = store.now.rules[index]?.[side] ?? shown[side];
+      const texts = own.map((other, k) => k === end ? text : other);
+      this.change(index, { [side]: texts }, `rules.${index}.${side}.${end}`, said);
+    }
+    // One end goes back to the scene's own; where the other is the scene's own too, nothing is left changed.
+    resetEnd(index, side, end) {
+      const written = this.written.find((rule) => rule.index === index)[side];
+      const texts = store.now.rules[index][side].map((text, k) => k === end ? written[k] : text);
+      if (texts.every((text, k) => text === written[k])) this.reset(index, side);
+      else this.change(index, { [side]: texts }, "", phrase("script-as-the-scene-has-it-2"));
+    }
+    change(index, part, mark, said) {
+      this.told(said);
+      store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...part } } }, mark);
+    }
+    reset(index, key) {
+      const { [key]: _, ...kept } = store.now.rules[index] ?? {};
+      const { [index]: __, ...others } = store.now.rules;
+      this.told(phrase("script-as-the-scene-has-it-2"));
+      store.change({ rules: Object.keys(kept).length ? { ...others, [index]: kept } : others });
+    }
+    // written: the rules as the scene has them, where they are known yet.
+    show(rules, written) {
+      Object.assign(this, { shown: rules, written: written ?? rules });
+      const names = JSON.stringify(rules.map((rule) => [rule.index, rule.quantity, rule.control, rule.part]));
+      if (this.names !== names) {
+        this.names = names;
+        this.cards = new Map(rules.map((rule) => [rule.index, new RuleCard(rule, this)]));
+        find("rules").replaceChildren(...[...this.cards.values()].map((card) => card.box));
+      }
+      for (const rule of rules) {
+        const own = this.written.find((each) => each.index === rule.index);
+        this.cards.get(rule.index).show(rule, store.now.rules[rule.index], own);
+      }
+      find("reset-rules").hidden = !Object.keys(store.now.rules).length;
+    }
+  };
+
+  // plan_bench.js
+  var WAIT_MS = 80;
+  var Bench = class {
+    constructor() {
+      this.plan = null;
+      this.written = null;
+      this.writtenFor = "";
+      this.said = "";
+      const told = (words) => {
+        this.said = words;
+      };
+      this.told = told;
+      this.chart = new Chart();
+      this.map = new PieceMap();
+      this.rules = new Rules(told);
+      this.classForm = new ClassForm(told);
+      this.conditions = /* @__PURE__ */ new Map();
+      this.question = new Question("/api/plan", (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find("bar-words"), words));
+      this.first = new Question("/api/plan", (plan) => this.compare(plan), () => {
+      });
+      find("reset-science").addEventListener("click", () => {
+        told(phrase("script-the-science-is-as-the"));
+        store.change({ set: {} });
+        find("science-controls-title").focus();
+      });
+    }
+    // Asks what the present plan comes to. Its answer is on the screen as soon as it is there.
+    update() {
+      this.classForm.show();
+      document.body.dataset.waiting = "true";
+      const { scene, set, rules } = store.now;
+      this.question.ask(store.now, this.plan ? WAIT_MS : 0);
+      const mark = JSON.stringify(scene);
+      if (mark === this.writtenFor) return;
+      this.writtenFor = mark;
+      this.written = null;
+      this.plan = null;
+      if (Object.keys(set).length || Object.keys(rules).length) this.first.ask({ ...store.now, set: {}, rules: {} }, 0);
+    }
+    compare(plan) {
+      this.written = plan;
+      if (this.plan) this.draw();
+    }
+    refuse(error) {
+      delete document.body.dataset.waiting;
+      showError(error, () => this.update());
+      const words = error.status ? phrase("script-not-possible-as-it-is") : phrase("script-the-program-does-not-answer");
+      setText(find("bar-words"), words);
+    }
+    show(plan) {
+      delete document.body.dataset.waiting;
+      clearAnswered();
+      hideTrouble();
+      const { set, rules } = store.now;
+      if (!Object.keys(set).length && !Object.keys(rules).length) this.written = plan;
+      const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(" ") : "";
+      this.said = "";
+      setMarking(this.plan !== null);
+      this.plan = plan;
+      this.draw();
+      setMarking(true);
+      const first = phrase("script-ready-2", { title: plan.title, "length-words": lengthWords(plan) });
+      setText(find("bar-words"), words || first);
+      if (words) announce(words);
+      dispatchEvent(new CustomEvent("planned", { detail: plan }));
+    }
+    draw() {
+      const { plan } = this;
+      this.about();
+      this.showConditions(plan.conditions);
+      this.rules.show(plan.rules, this.written?.rules);
+      this.chart.show(plan, this.written);
+      this.map.show(plan);
+      this.heard(plan.rules);
+      this.findings(plan.findings);
+      find("changed-panel").hidden = !plan.changed.length;
+      setRows(find("changed"), plan.changed, (item, line) => {
+        item.textContent = line;
+      });
+    }
+    about() {
+      const { title, ages, story, stages, curriculum } = this.plan;
+      setText(find("title"), title);
+      const { year, pupils, groups } = store.room;
+      setText(find("title-words"), phrase("script-for-year-pupils-in", { year, pupils, phrase: phrase("script-count-groups", { n: groups }) }));
+      setFresh(find("about-meta"), [ages?.length ? phrase("script-ages-to", { min: Math.min(...ages), max: Math.max(...ages) }) : "", phrase("script-count-stages", { n: stages.length }), lengthWords(this.plan)].filter(Boolean).join(" · "));
+      setText(find("about-opening"), story.trim().match(/.+?[.!?](?=\s|$)/s)?.[0] ?? story);
+      setText(find("about-story"), story);
+      const lines = [curriculum ?? []].flat();
+      find("about-curriculum-box").hidden = !lines.length;
+      setRows(find("about-curriculum"), lines, (item, line) => {
+        item.textContent = line;
+      });
+      setFresh(find("map-words"), lengthWords(this.plan));
+    }
+    showConditions(rows) {
+      const names = rows.map((row) => row.name).join("|");
+      if (this.names !== names) {
+        this.names = names;
+        this.conditions = new Map(rows.map((row) => [row.name, this.conditionField(row)]));
+        find("conditions").replaceChildren(...[...this.conditions.values()].map((field) => field.box));
+        if (!rows.length) find("conditions").append(element("p", "", phrase("script-this-scene-plays-readings-as")));
+      }
+      for (const row of rows) this.conditions.get(row.name).show({ ...row, steps: row.choices, choices: void 0 });
+      find("reset-science").hidden = !Object.keys(store.now.set).length;
+    }
+    conditionField({ name, label }) {
+      const where = `set.${name}`;
+      return new Field({
+        where,
+        label: label ?? name,
+        changed: (text, words) => {
+          this.told(words);
+          store.change({ set: { ...store.now.set, [name]: text } }, where);
+        },
+        reset: () => {
+          const { [name]: _, ...set } = store.now.set;
+          this.told(phrase("script-as-the-scene-has-it", { label }));
+          store.change({ set });
+        }
+      });
+    }
+    heard(rules) {
+      const list = find("heard");
+      while (list.children.length > rules.length) list.lastElementChild.remove();
+      while (list.children.length < rules.length) {
+        const item = element("li");
+        item.append(span("pill", ""), span("heard-words", ""));
+        list.append(item);
+      }
+      for (const [k, rule] of rules.entries()) {
+        const [pill, words] = list.children[k].children;
+        setFresh(pill, rule.audible ? phrase("script-heard") : phrase("script-hard-to-hear"));
+        setState(pill, "data-good", String(Boolean(rule.audible)));
+        setFresh(words, `${upper(start.controls[rule.control])}${rule.part ? phrase("script-of", { part: rule.part }) : ""}: ${spread(rule)}`);
+      }
+    }
+    findings(all) {
+      const serious = all.filter((each) => each.serious);
+      const notes = all.filter((each) => !each.serious);
+      setText(find("findings-title"), serious.length ? phrase("script-to-look-at", { serious: serious.length }) : phrase("script-nothing-to-mend"));
+      setRows(find("findings"), serious, (item, { message, fix }) => {
+        item.append(span("strong", message));
+        if (fix) item.append(" ", span("", fix));
+      });
+      setText(find("notes-title"), phrase("script-good-to-know", { notes: notes.length }));
+      find("notes-box").hidden = !notes.length;
+      setRows(find("notes"), notes, (item, { message, fix }) => {
+        item.textContent = [message, fix].filter(Boolean).join(" ");
+      });
+    }
+  };
+  function spread({ key, sentence }) {
+    return key.length ? phrase("script-to", { key: key[0][1], at: key.at(-1)[1] }) : sentence;
+  }
+  function lengthWords({ seconds, bars }) {
+    const whole2 = Math.round(seconds);
+    const minutes = Math.floor(whole2 / 60);
+    return `${minutes ? phrase("script-min", { minutes }) : ""}${whole2 % 60} s, ${phrase("script-count-bars", { n: bars })}`;
+  }
+  function differences(before, after) {
+    if (before.title !== after.title) return [`${after.title}, ${lengthWords(after)}.`];
+    const said = [];
+    const beats = ({ stages }) => stages.map((stage, k) => `${letterOf(k)} ${Math.round(stage.bpm)}`).join(", ");
+    if (beats(before) !== beats(after)) said.push(phrase("script-beats-a-minute-are-now", { beats: beats(after) }));
+    for (const rule of after.rules) {
+      const old = before.rules.find((each) => each.index === rule.index);
+      if (old && old.audible !== rule.audible) said.push(phrase("script-is-now", { upper: upper(start.controls[rule.control]), part: rule.part ? phrase("script-of", { part: rule.part }) : "", audible: rule.audible ? phrase("script-heard") : phrase("script-hard-to-hear") }));
+    }
+    const players = ({ map }) => JSON.stringify(map.map((row) => [row.name, row.instrument, row.stages.map(Boolean)]));
+    if (players(before) !== players(after)) said.push(phrase("script-who-plays-when-has-changed"));
+    if (lengthWords(before) !== lengthWords(after)) said.push(phrase("script-the-piece-takes", { "length-words": lengthWords(after) }));
+    const problems = ({ findings }) => findings.filter((each) => each.serious).length;
+    if (problems(before) !== problems(after)) said.push(phrase("script-things-to-look-at", { problems: problems(after) }));
+    const curves = ({ curves: all }) => JSON.stringify(all.map((curve) => curve.points));
+    if (!said.length) said.push(curves(before) === curves(after) ? phrase("script-the-sound-stays-as-it") : phrase("script-the-curve-has-changed-a"));
+    return said;
+  }
+
+  // plan_files.js
+  var MOST_BYTES = start.most_bytes;
+  function download(name, text, type) {
+    const link = element("a");
+    link.href = URL.createObjectURL(new Blob([text], { type }));
+    link.download = name;
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(link.href), 1e4);
+  }
+  async function textOf(file) {
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    if (bytes[0] === 255 && bytes[1] === 254) return new TextDecoder("utf-16le").decode(bytes);
+    if (bytes[0] === 254 && bytes[1] === 255) return new TextDecoder("utf-16be").decode(bytes);
+    try {
+      return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+    } catch {
+      return new TextDecoder("windows-1252").decode(bytes);
+    }
+  }
+  function kindOf(name, text) {
+    if (/\.(csv|tsv|txt)$/i.test(name)) return "csv";
+    if (!/\.toml$/i.test(name)) return "";
+    return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? "class" : "scene";
+  }
+  var Files = class {
+    constructor(told) {
+      this.told = told;
+      for (const input of document.querySelectorAll(".file-input")) {
+        input.addEventListener("change", () => {
+          this.open([...input.files]);
+          input.value = "";
+        });
+      }
+      addEventListener("dragover", (event) => {
+        if (!event.dataTransfer.types.includes("Files")) return;
+        event.preventDefault();
+        document.body.classList.add("dropping");
+      });
+      addEventListener("dragleave", (event) => {
+        if (!event.relatedTarget) document.body.classList.remove("dropping");
+      });
+      addEventListener("drop", (event) => {
+        document.body.classList.remove("dropping");
+        if (!event.dataTransfer.files.length) return;
+        event.preventDefault();
+        this.open([...event.dataTransfer.files]);
+      });
+    }
+    async open(files2) {
+      try {
+        const read = [];
+        for (const file of files2) read.push(await this.read(file));
+        const scenes = read.filter((each) => each.kind === "scene");
+        for (const each of read) {
+          const scene = each.kind === "csv" && scenes.find(({ text }) => text.includes(`"${each.file}"`));
+          if (scene) scene.csv = each.text;
+          each.beside = Boolean(scene);
+        }
+        for (const each of read) if (!each.beside) await this.take(each);
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        showError({ message: error.message, where: "file" });
+        setText(find("bar-words"), phrase("script-the-file-was-not-opened"));
+        const shown = [...document.querySelectorAll('[data-error="file"]')].find((each) => each.checkVisibility());
+        (shown ?? find("trouble")).scrollIntoView({ block: "center" });
+      }
+    }
+    async read(file) {
+      if (file.size > MOST_BYTES.csv) throw new Refused(phrase("script-has-mb-at-most-mb", { name: file.name, it: (file.size / 1e6).toFixed(0), e: MOST_BYTES.csv / 1e6 }));
+      const text = await textOf(file);
+      const kind = kindOf(file.name, text);
+      if (!kind) throw new Refused(phrase("script-cannot-be-opened-here-choose", { name: file.name }));
+      if (file.size > MOST_BYTES[kind]) throw new Refused(phrase("script-has-mb-a-has-1", { name: file.name, it: (file.size / 1e6).toFixed(1), kind }));
+      return { kind, file: file.name, text };
+    }
+    async take({ kind, file, text, csv }) {
+      const found = await ask("/api/read", { kind, file, text, ...csv === void 0 ? {} : { csv } });
+      clearErrors();
+      hideTrouble();
+      const lines = [phrase("script-is-open", { file }), ...found.understood, ...(found.findings ?? []).map((each) => each.message ?? each)];
+      for (const list of document.querySelectorAll(".understood")) {
+        list.hidden = false;
+        list.replaceChildren(...lines.map((line) => element("li", "", line)));
+      }
+      const readings = kind === "csv" ? text : csv;
+      const opened = kind === "class" ? { class: { ...found.inputs.class, facts: found.class } } : { set: {}, rules: {}, scene: { ...found.inputs.scene, ...readings === void 0 ? {} : { csv: readings } } };
+      this.told(lines.slice(0, 2).join(" "));
+      if (kind === "class" && !store.now.scene) announce(phrase("script-now-choose-a-scene", { lines: lines.join(" ") }));
+      store.change(opened);
+    }
+    // A scene that plays readings is of use only with the table beside it.
+    saveReadings(name) {
+      const { scene } = store.now;
+      if (scene.csv) {
+        download(name, scene.csv, "text/csv");
+        return;
+      }
+      const link = Object.assign(element("a"), { href: `/api/data/${encodeURIComponent(scene.name)}`, download: name });
+      document.body.append(link);
+      link.click();
+      link.remove();
+    }
+    save(plan) {
+      const scene = () => {
+        download(plan().scene_file, plan().scene_toml, "application/toml");
+        const { scene_file: name, data_file: data } = plan();
+        if (data) this.saveReadings(data);
+        announce(phrase("script-the-scene-is-saved-as", { name, data: data ? phrase("script-with-its-readings-in", { data }) : "" }));
+      };
+      find("save-scene").addEventListener("click", scene);
+      find("save-class").addEventListener("click", () => {
+        download("my-class.toml", plan().class_toml, "application/toml");
+        announce(phrase("script-the-class-is-saved-as"));
+      });
+    }
+  };
+
+  // print.js
+  var POLL_MS = 400;
+  var KEPT_JOB = "sonify-job";
+  var STATES = {
+    queued: ({ ahead }) => ahead ? phrase("script-waiting-being-made-before-yours", { phrase: phrase("script-count-packs", { n: ahead }) }) : phrase("script-waiting-to-begin"),
+    making: ({ doing }) => phrase("script-working", { doing: doing || "starting" }),
+    ready: () => phrase("script-ready-download-everything-or-take"),
+    cancelled: () => phrase("script-cancelled-nothing-was-kept"),
+    failed: () => phrase("script-it-could-not-be-made")
+  };
+  var OPENED_BY_ANYONE = /\.(pdf|png|svg|html|wav|mp3|ogg|flac|txt)$/i;
+  var UNDER_WAY = ["queued", "making"];
+  var sizeWords = (bytes) => bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+  var viewNow = () => location.hash === "#print" ? "print" : "plan";
+  var PrintView = class {
+    constructor() {
+      this.job = null;
+      this.state = null;
+      this.timer = 0;
+      try {
+        this.job = JSON.parse(sessionStorage.getItem(KEPT_JOB) ?? "null");
+      } catch {
+      }
+      find("print-form").addEventListener("submit", (event) => {
+        event.preventDefault();
+        this.make();
+      });
+      find("job-cancel").addEventListener("click", () => this.cancel());
+      find("preview-choice").addEventListener("change", () => this.showSheets());
+      if (this.job) this.look();
+    }
+    get running() {
+      return this.asking || UNDER_WAY.includes(this.state?.state);
+    }
+    // The plan as it is now: whom the pack is for, whom the recording may leave out.
+    show(plan) {
+      find("print-none").hidden = store.now.scene !== null;
+      find("print-work").hidden = !plan;
+      if (!plan) return;
+      const { year, pupils, groups, needs } = store.room;
+      setText(find("print-for"), phrase("script-for-year-pupils-in-2", { title: plan.title, year, pupils, phrase: phrase("script-count-groups", { n: groups }) }));
+      const wanted = needs.includes("large print");
+      if (this.wanted !== wanted) find("large-print").checked = wanted;
+      this.wanted = wanted;
+      this.listGroups(plan.map);
+      this.showOld();
+    }
+    listGroups(map) {
+      const groups = /* @__PURE__ */ new Map();
+      for (const row of map) groups.set(row.group, [...groups.get(row.group) ?? [], row.name]);
+      const mark = JSON.stringify([...groups]);
+      if (this.mark === mark) return;
+      this.mark = mark;
+      const box = find("without");
+      for (const old of box.querySelectorAll("label")) old.remove();
+      for (const [number, parts] of groups) {
+        const label = element("label", "tick");
+        const input = Object.assign(element("input"), { type: "checkbox", name: "without", value: parts[0] });
+        label.append(input, badge((number - 1) % 12 + 1), span("", `${number}: ${parts.join(" and ")}`));
+        box.append(label);
+      }
+    }
+    get options() {
+      const ticked = (name) => [...document.querySelectorAll(`[name="${name}"]:checked`)].map((input) => input.value);
+      return {
+        audio: ticked("audio"),
+        stems: find("stems").checked,
+        click: find("click-track").checked,
+        without: ticked("without"),
+        paper: ticked("paper")[0],
+        large_print: find("large-print").checked,
+        for_keyboard: find("for-keyboard").checked,
+        midi_count_in: find("midi-count-in").checked
+      };
+    }
+    async make() {
+      if (this.running) return;
+      this.asking = true;
+      this.showState({ state: "queued", ahead: 0, files: [] });
+      clearErrors();
+      try {
+        const inputs = store.now;
+        const { job, ahead } = await askAbout("/api/pack", inputs, { body: (sent) => ({ inputs: sent, options: this.options }) });
+        this.asking = false;
+        this.job = { id: job, made: JSON.stringify(inputs) };
+        this.keep();
+        this.showState({ state: "queued", ahead, files: [] });
+        find("job-title").focus({ preventScroll: true });
+        this.look();
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        this.showState({ state: "failed", error: error.message, files: [] });
+        if (error.where) showError(error);
+      } finally {
+        this.asking = false;
+      }
+    }
+    keep() {
+      try {
+        sessionStorage.setItem(KEPT_JOB, JSON.stringify(this.job));
+      } catch {
+      }
+    }
+    async look() {
+      clearTimeout(this.timer);
+      const { id } = this.job;
+      try {
+        const state = await ask(`/api/pack/${id}`);
+        if (id === this.job?.id) this.showState(state);
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        if (error.status === 404) this.forget();
+        else setText(find("job-words"), error.message);
+      }
+      if (this.job && UNDER_WAY.includes(this.state?.state)) this.timer = setTimeout(() => this.look(), POLL_MS);
+    }
+    // The server was started anew and knows nothing of it.
+    forget() {
+      const lost = this.state !== null;
+      this.job = null;
+      sessionStorage.removeItem(KEPT_JOB);
+      this.showState({ state: lost ? "failed" : null, error: phrase("script-the-program-was-started-anew"), files: [] });
+    }
+    async cancel() {
+      if (!this.job || this.asking || this.cancelling) return;
+      this.cancelling = true;
+      setState(find("job-cancel"), "aria-disabled", "true");
+      try {
+        await ask(`/api/pack/${this.job.id}/cancel`, {});
+        await this.look();
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        setText(find("job-error"), error.message);
+        find("job-error").hidden = false;
+      } finally {
+        this.cancelling = false;
+      }
+    }
+    showState(state) {
+      const before = this.state?.state;
+      this.state = state;
+      const running = this.running;
+      const hadFocus = find("job-running").contains(document.activeElement);
+      setText(find("job-words"), state.state ? STATES[state.state](state) : phrase("script-nothing-made-yet-it-takes"));
+      find("job-running").hidden = !running;
+      setState(find("job-cancel"), "aria-disabled", String(Boolean(!this.job || this.asking || this.cancelling)));
+      const share = Math.round(100 * (state.share ?? 0));
+      find("job-progress").value = share;
+      find("job-progress").textContent = `${share} %`;
+      setState(find("make"), "aria-disabled", String(Boolean(running)));
+      setText(find("make"), running ? phrase("script-being-made") : phrase("script-make-everything"));
+      setText(find("job-error"), state.state === "failed" ? state.error : "");
+      find("job-error").hidden = state.state !== "failed";
+      if (hadFocus && !running) find("job-title").focus({ preventScroll: true });
+      if (before !== state.state && state.state) announce(find("job-words").textContent);
+      this.showFiles(state.state === "ready" ? state.files : []);
+      const idle = [document.body, find("make"), find("job-title")].includes(document.activeElement);
+      const justMade = state.state === "ready" && UNDER_WAY.includes(before);
+      if (justMade && idle && this.sheets.length && viewNow() === "print") find("preview-title").focus();
+    }
+    showFiles(files2) {
+      find("job-files").hidden = !files2.length;
+      const address = this.job ? `/api/pack/${this.job.id}` : "";
+      if (files2.length) find("job-zip").href = `${address}/zip`;
+      const paper = files2.filter((file) => file.pages > 0);
+      const others = files2.filter((file) => !file.pages);
+      const forAll = [...paper, ...others.filter(({ name }) => OPENED_BY_ANYONE.test(name))];
+      const forPrograms = others.filter(({ name }) => !OPENED_BY_ANYONE.test(name));
+      const line = (item, { n, name, bytes, words }) => {
+        const link = element("a", "file-name", name);
+        link.href = `${address}/file/${n}`;
+        link.download = "";
+        item.append(link, span("file-words", words), span("file-size", sizeWords(bytes)));
+      };
+      setRows(find("files"), forAll, line);
+      setRows(find("program-files"), forPrograms, line);
+      find("program-files-box").hidden = !forPrograms.length;
+      this.sheets = paper;
+      find("preview").hidden = !this.sheets.length;
+      const mark = JSON.stringify([address, this.sheets]);
+      if (this.sheetsMark !== mark) {
+        this.sheetsMark = mark;
+        find("preview-choice").replaceChildren(...this.sheets.map((file, k) => new Option(`${file.name}, ${phrase("script-count-pages", { n: file.pages })}`, k)));
+        if (this.sheets.length) this.showSheets();
+      }
+      this.showOld();
+    }
+    showOld() {
+      find("job-old").hidden = !this.job || this.job.made === JSON.stringify(store.now);
+    }
+    // Pictures are fetched as they come into view.
+    showSheets() {
+      const { n, name, pages, words } = this.sheets[Number(find("preview-choice").value) || 0];
+      const address = `/api/pack/${this.job.id}`;
+      const open = find("preview-open");
+      open.href = `${address}/file/${n}?open=1`;
+      setText(open, phrase("script-open-to-print-new-tab", { name }));
+      find("sheets").replaceChildren(
+        ...Array.from({ length: pages }, (_, k) => {
+          const item = element("li");
+          const image = Object.assign(element("img", "sheet"), {
+            loading: "lazy",
+            alt: phrase("script-page-of", { name, k: k + 1, pages, words }),
+            src: `${address}/page/${n}/${k + 1}`
+          });
+          item.append(image, element("p", "hint", phrase("script-page-of-2", { k: k + 1, pages })));
+          return item;
+        })
+      );
+    }
+  };
+
+  // plan.js
+  var bench = new Bench();
+  var printView = new PrintView();
+  var files = new Files(bench.told);
+  files.save(() => bench.plan);
+  var TITLES = { plan: phrase("script-plan-a-lesson-sonify"), print: phrase("script-print-and-export-sonify") };
+  var WELCOME = [find("title").textContent, find("title-words").textContent];
+  function showView(moved = true) {
+    const view = viewNow();
+    document.body.dataset.view = view;
+    document.title = TITLES[view];
+    for (const name of ["plan", "print"]) find(name).hidden = name !== view;
+    for (const link of document.querySelectorAll(".views a")) {
+      if (link.dataset.view === view) link.setAttribute("aria-current", "page");
+      else link.removeAttribute("aria-current");
+    }
+    find("bar").hidden = view !== "plan" || !(store.now.scene || store.before.length);
+    find("bar-hear").hidden = !store.now.scene;
+    if (view === "print") printView.show(store.now.scene ? bench.plan : null);
+    if (!moved) return;
+    window.scrollTo(0, 0);
+    (view === "print" ? find("print-title") : find("main")).focus({ preventScroll: true });
+  }
+  function showStore() {
+    const chosen = store.now.scene !== null;
+    const turned = find("bench").hidden === chosen;
+    find("choose").hidden = chosen;
+    find("bench").hidden = !chosen;
+    find("undo").disabled = !store.before.length;
+    find("redo").disabled = !store.after.length;
+    if (chosen) bench.update();
+    else {
+      bench.question.drop();
+      for (const [k, id] of ["title", "title-words"].entries()) setText(find(id), WELCOME[k]);
+      setText(find("bar-words"), phrase("script-undo-leads-back-to-the"));
+    }
+    showView(false);
+    if (!turned) return;
+    window.scrollTo(0, 0);
+    (chosen ? find("about-title") : find("main")).focus({ preventScroll: true });
+  }
+  store.addEventListener("change", showStore);
+  addEventListener("planned", ({ detail }) => {
+    if (viewNow() === "print") printView.show(detail);
+  });
+  addEventListener("hashchange", () => {
+    if (["", "#plan", "#print"].includes(location.hash)) showView();
+    else document.querySelector(`${location.hash} ~ details`)?.setAttribute("open", "");
+  });
+  var going = false;
+  async function go(view, inputs) {
+    if (going) return;
+    going = true;
+    document.body.dataset.going = "true";
+    const words = view === "hear" ? phrase("script-preparing-the-sound") : phrase("script-preparing-the-conductor-s-page");
+    announce(words);
+    setText(find("going-words"), words);
+    find("going").hidden = false;
+    try {
+      let found = await askAbout("/api/lesson", inputs);
+      while (found.waiting) {
+        setText(find("going-words"), found.waiting);
+        await new Promise((go2) => setTimeout(go2, AGAIN_MS));
+        found = await askAbout("/api/lesson", inputs);
+      }
+      location.href = `/lesson/${found.key}#${view}`;
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      showError(error, () => go(view, inputs));
+      find("going").hidden = true;
+    } finally {
+      going = false;
+      delete document.body.dataset.going;
+    }
+  }
+  var named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {} });
+  var present = () => store.now.scene ? store.now : named(start.first);
+  for (const button of document.querySelectorAll("[data-plan]")) {
+    button.addEventListener("click", () => store.change(named(button.dataset.plan)));
+  }
+  for (const button of document.querySelectorAll("[data-hear]")) {
+    button.addEventListener("click", () => {
+      store.change(named(button.dataset.hear));
+      go("hear", store.now);
+    });
+  }
+  for (const link of document.querySelectorAll("[data-go]")) {
+    link.addEventListener("click", (event) => {
+      event.preventDefault();
+      go(link.dataset.go, present());
+    });
+  }
+  find("bar-hear").addEventListener("click", () => go("hear", store.now));
+  find("other-scene").addEventListener("click", () => store.change({ scene: null, set: {}, rules: {} }));
+  addEventListener("pageshow", () => {
+    find("going").hidden = true;
+  });
+  function step(way) {
+    bench.told(way === "undo" ? phrase("script-one-step-back") : phrase("script-one-step-forward"));
+    store[way]();
+    if (find(way).disabled && document.activeElement === document.body) find(way === "undo" ? "redo" : "undo").focus();
+  }
+  for (const way of ["undo", "redo"]) find(way).addEventListener("click", () => step(way));
+  addEventListener("keydown", (event) => {
+    const { key, target } = event;
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || viewNow() !== "plan") return;
+    if (target.matches('input[type="number"], input[type="search"]')) return;
+    const way = key.toLowerCase() === "z" ? event.shiftKey ? "redo" : "undo" : key.toLowerCase() === "y" ? "redo" : "";
+    if (!way) return;
+    event.preventDefault();
+    step(way);
+  });
+  window.sonifyPlan = () => ({
+    inputs: store.now,
+    plan: bench.plan,
+    waiting: document.body.dataset.waiting === "true",
+    before: store.before.length,
+    after: store.after.length,
+    job: printView.state?.state ?? ""
+  });
+  showStore();
+})();

@@ -1,0 +1,71 @@
+// What went wrong, said where it belongs; and what is read out.
+
+import { find, setText } from './screen.js';
+
+export function announce(text) {
+  const said = find('said');
+  // The same words again are announced again only where the text has changed in between.
+  said.textContent = '';
+  setTimeout(() => setText(said, text), 30);
+}
+
+let tryAgain = null;
+
+function showTrouble(text, again = null) {
+  tryAgain = again;
+  setText(find('trouble-words'), text);
+  find('trouble-again').hidden = !again;
+  find('trouble').hidden = false;
+}
+
+export function hideTrouble() {
+  find('trouble').hidden = true;
+}
+
+find('trouble-close').addEventListener('click', () => {
+  hideTrouble();
+  find('main').focus();
+});
+find('trouble-again').addEventListener('click', () => {
+  find('main').focus();
+  hideTrouble();
+  tryAgain?.();
+});
+
+// The fields that an error may be about, the nearest first: it names a key of the scene or the class file.
+function placesOf(where) {
+  const [whole, index, side] = where.match(/^(?:hear|rules)\.(\d+)(?:\.(\w+))?/) ?? [];
+  if (whole) return [where, ...(side === 'curve' ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : []), `rules.${index}`];
+  const name = where.replace(/^(conditions|class|set)\./, '');
+  const kind = name.startsWith('cupboard') ? ['class.cupboard'] : [];
+  return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...(where.startsWith('class') ? ['class'] : [])];
+}
+
+// An error stands beside the field it is about; where none is, at the top of the page.
+export function showError({ message, where, typed = false }, again = null) {
+  clearErrors();
+  const inView = (each) => each.closest('.page')?.hidden === false && !each.closest('#choose[hidden], #bench[hidden]');
+  const place = placesOf(where ?? '').flatMap((name) => [...document.querySelectorAll(`[data-error="${CSS.escape(name)}"]`)]).find(inView);
+  if (!place) {
+    showTrouble(message, again);
+    return;
+  }
+  setText(place, message);
+  place.hidden = false;
+  place.dataset.typed = typed;
+  for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || 'none')}"]`)) {
+    input.setAttribute('aria-invalid', 'true');
+  }
+  place.closest('details')?.setAttribute('open', '');
+  announce(message);
+}
+
+export function clearErrors(which = '[data-error]') {
+  for (const place of document.querySelectorAll(which)) {
+    place.hidden = true;
+    for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || 'none')}"]`)) input.removeAttribute('aria-invalid');
+  }
+}
+
+// An answer is about what was sent: what was typed since and could not be sent stays told.
+export const clearAnswered = () => clearErrors('[data-error]:not([data-typed="true"])');
