@@ -1,6 +1,9 @@
 // Runs the particle box on the audio clock: which moment of the film is heard when, the beat, and the knocks.
 
 import { firstFrom, HAIR_S } from './clock.js';
+/** @import { Film } from './film.js' */
+/** @import { Mixer } from './mixer.js' */
+/** @import { BoxPlan, Voice } from './shapes.js' */
 
 const BOX_AHEAD_S = 0.35;
 const BOX_EVERY_MS = 100;
@@ -10,7 +13,16 @@ const RINGED_GAIN = 0.7;
 const BEAT_GAIN = 0.8;
 const BEATS_ROUND = 4;
 
+/** @typedef {{ atS: number, number: number }} Beat */
+
 export class BoxPlayer extends EventTarget {
+  // Made when it first runs.
+  /** @type {BoxPlan} */
+  plan;
+  /** @type {Beat} */
+  nextBeat;
+
+  /** @param {Film} film @param {Mixer} mixer */
   constructor(film, mixer) {
     super();
     this.film = film;
@@ -21,16 +33,17 @@ export class BoxPlayer extends EventTarget {
     this.still = 0; // the moment that is seen while it pauses
     this.beatOn = true;
     this.knocks = 'all';
+    /** @type {Set<Voice>} */
     this.voices = new Set();
-    this.beats = []; // put on the clock: { atS, number }
-    this.nextBeat = null;
-    this.plan = null;
+    /** @type {Beat[]} */
+    this.beats = []; // put on the clock
     this.ticker = 0;
   }
 
   // The moments -----------------------------------------------------------------------------------------------------
 
   // From `atS` on the film runs forward from `from`: while heating to its end, held to and fro around its place.
+  /** @param {number} atS */
   newPlan(atS) {
     const { film, rest, still, heating } = this;
     const low = Math.min(Math.max(rest - film.heldFrames / 2, 0), film.last - film.heldFrames);
@@ -39,6 +52,7 @@ export class BoxPlayer extends EventTarget {
   }
 
   // The moment of the film at a time of the audio clock.
+  /** @param {number} timeS */
   momentAt(timeS) {
     const { atS, from, low, high, heating } = this.plan;
     const along = from - low + Math.max(0, timeS - atS) * this.film.framesASecond;
@@ -87,6 +101,7 @@ export class BoxPlayer extends EventTarget {
     this.changed();
   }
 
+  /** @param {number} moment */
   goTo(moment) {
     this.rest = Math.min(Math.max(moment, 0), this.film.last);
     this.still = this.rest;
@@ -94,6 +109,7 @@ export class BoxPlayer extends EventTarget {
     this.replan();
   }
 
+  /** @param {boolean} on */
   setHeating(on) {
     if (this.playing && this.heating) this.rest = this.moment();
     this.heating = on;
@@ -110,6 +126,7 @@ export class BoxPlayer extends EventTarget {
     if (this.heating && this.rest >= this.film.last) this.rest = this.still = 0;
   }
 
+  /** @param {boolean} beatOn @param {string} knocks */
   setSound(beatOn, knocks) {
     this.beatOn = beatOn;
     this.knocks = knocks;
@@ -131,6 +148,7 @@ export class BoxPlayer extends EventTarget {
   }
 
   // What was due later is taken off the clock and put on it anew, the beat without a stumble.
+  /** @param {number} atS */
   reschedule(atS) {
     this.hush(atS);
     this.plan.doneS = atS;
@@ -141,11 +159,13 @@ export class BoxPlayer extends EventTarget {
 
   // Sounds ----------------------------------------------------------------------------------------------------------
 
+  /** @param {number} fromS */
   hush(fromS) {
     for (const voice of this.voices) if (voice.startS >= fromS) voice.source.stop();
     this.voices = new Set([...this.voices].filter((voice) => voice.startS < fromS));
   }
 
+  /** @param {AudioBuffer | undefined} buffer @param {number} gain @param {number} across @param {number} atS */
   sound(buffer, gain, across, atS) {
     const pan = Math.round(8 * (2 * across - 1)) / 10; // in steps, and never quite at one ear
     const voice = this.mixer.stroke(buffer, gain, pan, atS);
@@ -169,6 +189,7 @@ export class BoxPlayer extends EventTarget {
   }
 
   // Each beat is as long as the mean speed at its own moment has it.
+  /** @param {number} untilS */
   scheduleBeats(untilS) {
     while (this.nextBeat.atS < untilS) {
       const { atS, number } = this.nextBeat;
@@ -180,6 +201,7 @@ export class BoxPlayer extends EventTarget {
   }
 
   // The film's knocks between two times of the clock; where it runs to and fro they come in each direction.
+  /** @param {number} fromS @param {number} untilS */
   scheduleKnocks(fromS, untilS) {
     const { film, plan } = this;
     const length = plan.high - plan.low;
@@ -199,6 +221,7 @@ export class BoxPlayer extends EventTarget {
     }
   }
 
+  /** @param {number} k @param {number} atS */
   knock(k, atS) {
     const { film, knocks, mixer } = this;
     const ringed = film.knockOne[k] === film.ringed || film.knockOther[k] === film.ringed;

@@ -3,7 +3,8 @@
 
 import { HAIR_S } from './clock.js';
 import { tempoText } from './hear.js';
-import { badge, find, phrase, setRows, setState, setText, span, told } from './screen.js';
+import { badge, find, findAll, phrase, setRows, setState, setText, span, told } from './screen.js';
+/** @import { CueLine, Moment, Now, Playing, Shared, Stage } from './shapes.js' */
 
 const STAY_BEATS = 1;
 const MANY = 5;
@@ -12,11 +13,21 @@ const RESTING = phrase('script-resting-today');
 const NARROW = matchMedia('(max-width: 52rem), (max-aspect-ratio: 1)');
 
 export class ConductView {
+  /** @param {Shared} shared */
   constructor({ player, piece, clock, data, go, playOrPause }) {
-    Object.assign(this, { player, piece, clock, data, go });
-    this.posts = [...document.querySelectorAll('.post')];
+    this.player = player;
+    this.piece = piece;
+    this.clock = clock;
+    this.data = data;
+    this.posts = findAll('.post');
     this.still = matchMedia('(prefers-reduced-motion: reduce)');
+    /** @type {WakeLockSentinel | null} */
     this.lock = null;
+    this.room = ''; // the space and stage that the text was fitted to
+    this.size = 1;
+    this.announced = -Infinity; // the beat of the moment that was read out last
+    /** @type {Promise<void>} */
+    this.keeping = Promise.resolve();
     find('conduct-play').addEventListener('click', playOrPause);
     find('conduct-start').addEventListener('click', () => go.start());
     find('conduct-back').addEventListener('click', () => go.by(-1));
@@ -24,18 +35,17 @@ export class ConductView {
     find('conduct-repeat').addEventListener('click', () => {
       player.setRepeat(player.repeat === null ? this.stageIndex : null);
     });
-    find('speed').addEventListener('input', (event) => player.setSpeed(Number(event.target.value) / 100));
-    for (const id of ['recording-on', 'click-on']) {
-      const set = () => player.setSound(find('recording-on').checked, find('click-on').checked);
-      find(id).addEventListener('change', set);
-    }
+    const speed = find('speed', HTMLInputElement);
+    speed.addEventListener('input', () => player.setSpeed(Number(speed.value) / 100));
+    const [recording, click] = [find('recording-on', HTMLInputElement), find('click-on', HTMLInputElement)];
+    for (const box of [recording, click]) box.addEventListener('change', () => player.setSound(recording.checked, click.checked));
     find('whole-screen').addEventListener('click', () => this.toggleWholeScreen());
     document.addEventListener('fullscreenchange', () => this.showWholeScreen());
     document.addEventListener('visibilitychange', () => this.keepAwake());
     if (!document.documentElement.requestFullscreen) find('whole-screen').hidden = true;
     // A mouse leaves the focus on the board, so that the space bar then plays and pauses.
     find('conduct').addEventListener('click', (event) => {
-      if (event.detail > 0 && event.target.closest('button')) find('board').focus({ preventScroll: true });
+      if (event.detail > 0 && event.target instanceof Element && event.target.closest('button')) find('board').focus({ preventScroll: true });
     });
   }
 
@@ -61,12 +71,13 @@ export class ConductView {
 
   // Keeps the screen on while the piece plays; says so where the browser cannot.
   async keepAwake() {
-    this.keeping = (this.keeping ?? Promise.resolve()).then(() => this.lockOrRelease());
+    this.keeping = this.keeping.then(() => this.lockOrRelease());
     await this.keeping;
   }
 
   async lockOrRelease() {
     const wanted = this.player.playing && document.body.dataset.view === 'conduct' && !document.hidden;
+    /** @param {string} words */
     const warn = (words) => {
       setText(find('awake'), words);
       find('awake').hidden = words === '';
@@ -91,6 +102,7 @@ export class ConductView {
 
   // The beat --------------------------------------------------------------------------------------------------------
 
+  /** @param {Now} now @param {boolean} ended */
   showBeat(now, ended) {
     const { clock, player } = this;
     const going = player.playing && !ended;
@@ -105,12 +117,13 @@ export class ConductView {
       setState(post, 'data-on', String(going && k + 1 === now.beat));
     }
     const along = (now.beat - 1 + (this.still.matches ? 0.5 : now.phase)) / clock.beatsABar;
-    find('track').style.setProperty('--along', going ? along : 0);
+    find('track').style.setProperty('--along', String(going ? along : 0));
     setText(find('pulse-tempo'), tempoText(clock, player, bar).replace(/[:,] /, '\n'));
   }
 
   // Who comes next --------------------------------------------------------------------------------------------------
 
+  /** @param {Now} now @param {boolean} ended */
   showComing(now, ended) {
     const moment = this.comingMoment(now);
     if (!moment || ended) {
@@ -139,30 +152,39 @@ export class ConductView {
   }
 
   // The group sits out: the cue stays on the board for whoever takes it up again.
+  /** @param {number} group */
   resting(group) {
     return this.player.resting.has(group);
   }
 
   // Where the next moment brings nobody in, the next group to come in is named as well.
+  /** @param {Moment} moment @param {Now} now */
   showEntrance(moment, now) {
     const entrance = moment.lines.some((line) => line.action === 'enter') ? null : this.piece.nextEntrance(now.beats);
+    if (!entrance) {
+      setText(find('coming-entrance'), '');
+      return;
+    }
+    /** @param {CueLine} line */
     const named = (line) => `${line.who}${this.resting(line.group) ? RESTING : ''}`;
-    const who = entrance?.lines.filter((line) => line.action === 'enter').map(named).join(', ');
-    const left = entrance && Math.ceil(entrance.beat - now.beats - 1e-6);
-    setText(find('coming-entrance'), entrance ? phrase('script-next-in-in', { who, phrase: phrase('script-count-beats', { n: left }) }) : '');
+    const who = entrance.lines.filter((line) => line.action === 'enter').map(named).join(', ');
+    const left = Math.ceil(entrance.beat - now.beats - 1e-6);
+    setText(find('coming-entrance'), phrase('script-next-in-in', { who, phrase: phrase('script-count-beats', { n: left }) }));
   }
 
   // After a jump, whoever plays in that bar starts there, with whatever else happens on that beat.
+  /** @param {Now} now @returns {Moment | null} */
   comingMoment(now) {
     if (!now.restart) return this.piece.nextMoment(now.beats, this.player.playing ? STAY_BEATS : 0);
     const beat = now.beats + now.counting;
     const lines = this.piece
       .playingIn(now.bar)
-      .map((row) => ({ group: row.group, who: row.name, action: 'enter', what: row.loud ? phrase('script-start', { loud: row.loud }) : phrase('script-start-2'), gesture: '', why: '' }));
+      .map((row) => ({ group: row.group, who: row.name, action: 'enter', what: row.loud ? phrase('script-start', { loud: row.loud }) : phrase('script-start-2'), gesture: '', reason: '' }));
     return { beat: Math.round(beat * 1e3) / 1e3, lines };
   }
 
   // One message a moment, a bar ahead, for those who listen to the page instead of looking at it.
+  /** @param {Moment} moment @param {number} left */
   announce(moment, left) {
     if (left < 1 || left > this.clock.beatsABar || this.announced === moment.beat) return;
     this.announced = moment.beat;
@@ -170,19 +192,22 @@ export class ConductView {
     setText(find('said'), phrase('script-in', { phrase: phrase('script-count-beats', { n: left }), who: who.join('; ') }));
   }
 
+  /** @param {Playing[]} rows @param {boolean} counting */
   showPlaying(rows, counting) {
     const many = rows.length > MANY;
-    const lines = rows.map((row) => [row.loud, [row.group, row.name, this.resting(row.group)]]);
-    if (many) lines.sort(([a], [b]) => a.localeCompare(b));
+    const lines = rows.map(({ loud, group, name }) => ({ loud, who: { group, name, resting: this.resting(group) } }));
+    if (many) lines.sort((a, b) => a.loud.localeCompare(b.loud));
+    /** @type {{ loud: string, who: { group: number, name: string, resting: boolean }[] }[]} */
     const gathered = [];
-    for (const [loud, who] of lines) {
-      if (many && gathered.at(-1)?.loud === loud) gathered.at(-1).who.push(who);
+    for (const { loud, who } of lines) {
+      const last = gathered.at(-1);
+      if (many && last?.loud === loud) last.who.push(who);
       else gathered.push({ loud, who: [who] });
     }
     setState(find('playing'), 'data-many', String(many));
     setRows(find('playing'), gathered, (item, { loud, who }) => {
       if (many) item.append(span('loud', `${loud}:`));
-      for (const [group, name, resting] of who) {
+      for (const { group, name, resting } of who) {
         const player = span('player', '');
         player.append(badge(group), span('unseen', phrase('script-group', { group })), span('strong', `${name}${resting ? RESTING : ''}`));
         item.append(player);
@@ -196,22 +221,24 @@ export class ConductView {
 
   // Makes the text smaller where a stage's words would not fit the screen, down to a limit; never larger again within
   // a stage, so that nothing jumps.
+  /** @param {Stage} stage */
   fit(stage) {
     const board = find('board');
     const room = `${innerWidth} ${innerHeight} ${stage.name}`;
     if (room !== this.room) {
       this.room = room;
       this.size = 1;
-      board.style.setProperty('--fit', 1);
+      board.style.setProperty('--fit', '1');
     }
     if (NARROW.matches) return;
     while (this.size > SMALLEST && find('conduct').scrollHeight > innerHeight + 1) {
       this.size -= 0.05;
-      board.style.setProperty('--fit', this.size);
+      board.style.setProperty('--fit', String(this.size));
     }
   }
 
   // What the beat was set from: the stage's average where its tempo is held, else the value at this moment.
+  /** @param {Now} now @param {number} bar */
   reading(now, bar) {
     const { heading, values, steps } = this.data.science.curves[0];
     const step = steps.find((each) => each.bar <= bar && bar < each.bar + each.bars);
@@ -222,6 +249,7 @@ export class ConductView {
 
   // All of it -------------------------------------------------------------------------------------------------------
 
+  /** @param {Now} now */
   show(now) {
     const { clock, player } = this;
     const ended = player.playing && now.positionS >= clock.endS - HAIR_S;

@@ -1,13 +1,22 @@
 // The Hear view: the transport, the science curve with its cursor, the half circle of groups, what is heard now.
 
-import { badge, find, phrase, setRows, setState, setText, span, told } from './screen.js';
+import { badge, find, findAll, findIn, phrase, setRows, setState, setText, span, told } from './screen.js';
+/** @import { PieceClock } from './clock.js' */
+/** @import { Player } from './player.js' */
+/** @import { Now, Playing, Shared } from './shapes.js' */
 
 export class HearView {
+  /** @param {Shared} shared */
   constructor({ player, piece, clock, data, go, playOrPause }) {
-    Object.assign(this, { player, piece, clock, data, go });
+    this.player = player;
+    this.piece = piece;
+    this.clock = clock;
+    this.data = data;
     this.curve = data.science.curves[0];
-    this.stageButtons = [...document.querySelectorAll('.stage')];
-    this.places = [...document.querySelectorAll('.place')];
+    /** @type {HTMLElement[]} */
+    this.columns = [];
+    this.stageButtons = findAll('.stage', HTMLButtonElement);
+    this.places = findAll('.place', HTMLElement);
     this.drawColumns();
     this.drawCurve();
     this.seatGroups();
@@ -18,18 +27,19 @@ export class HearView {
     // The address names the view, so the link goes there by itself.
     find('why-link').addEventListener('click', (event) => {
       event.preventDefault();
-      const why = document.querySelector('.why .key');
-      if (why) why.open = true;
+      document.querySelector('.why .key')?.setAttribute('open', '');
       find('why-title').scrollIntoView();
       find('why-title').focus({ preventScroll: true });
     });
-    find('curve-choice').addEventListener('change', (event) => {
-      this.curve = data.science.curves[Number(event.target.value)];
+    const choice = find('curve-choice', HTMLSelectElement);
+    choice.addEventListener('change', () => {
+      this.curve = data.science.curves[Number(choice.value)];
       this.drawCurve();
       this.show(player.moment());
     });
-    find('along').addEventListener('input', (event) => {
-      player.goTo(clock.startOfBar(Number(event.target.value)), false);
+    const along = find('along', HTMLInputElement);
+    along.addEventListener('input', () => {
+      player.goTo(clock.startOfBar(Number(along.value)), false);
     });
     for (const button of this.stageButtons) {
       button.addEventListener('click', () => go.to(Number(button.dataset.stage)));
@@ -44,7 +54,7 @@ export class HearView {
       const column = document.createElement('div');
       column.className = 'column';
       column.append(span('letter', stage.letter));
-      column.style.setProperty('flex-grow', stage.bars);
+      column.style.setProperty('flex-grow', String(stage.bars));
       return column;
     });
     find('chart-columns').replaceChildren(...columns);
@@ -57,22 +67,25 @@ export class HearView {
     const places = points.map((point, k) => `${((1000 * k) / (points.length - 1)).toFixed(1)} ${height - point}`);
     find('curve-line').setAttribute('d', `M${places.join('L')}`);
     // A step a stage: what the held tempo was set from.
+    /** @param {number} bar */
     const across = (bar) => ((1000 * (bar - 1)) / this.clock.pieceBars).toFixed(1);
     const flat = steps.map(({ bar, bars, level }) => `M${across(bar)} ${height - level}H${across(bar + bars)}`);
     find('curve-steps').setAttribute('d', flat.join(''));
     find('legend').hidden = !steps.length;
-    for (const [id, texts] of [['curve-high', high], ['curve-low', low]]) {
+    for (const [id, texts] of Object.entries({ 'curve-high': high, 'curve-low': low })) {
       find(id).replaceChildren(...texts.filter(Boolean).map((text) => span('', text)));
     }
     setText(find('curve-words'), described);
   }
 
+  /** @param {MouseEvent} event */
   clickChart(event) {
     const box = find('chart-field').getBoundingClientRect();
     const share = Math.min(Math.max((event.clientX - box.left) / box.width, 0), 0.9999);
     this.player.goTo(this.clock.startOfBar(Math.floor(share * this.clock.pieceBars) + 1), false);
   }
 
+  /** @param {number} beats */
   showChart(beats) {
     const all = this.clock.pieceBars * this.clock.beatsABar;
     const at = Math.min(Math.max(beats, 0), all);
@@ -81,15 +94,17 @@ export class HearView {
     const k = Math.min(Math.floor(place), points.length - 2);
     const level = points[k] + (points[k + 1] - points[k]) * (place - k);
     const field = find('chart-field').style;
-    field.setProperty('--at', at / all);
-    field.setProperty('--level', level / this.data.science.height);
+    field.setProperty('--at', String(at / all));
+    field.setProperty('--level', String(level / this.data.science.height));
     setText(find('curve-value'), told(values, at, all));
     const whose = this.curve.whose && `: ${this.curve.whose}`;
     setText(find('curve-time'), phrase('script-at', { told: told(this.data.science.times, at, all), whose }));
   }
 
   // What has just happened in the science: said for two bars.
+  /** @param {number} beats */
   happening(beats) {
+    /** @param {{ beat: number }} event */
     const lately = (event) => event.beat <= beats && beats < event.beat + 2 * this.clock.beatsABar;
     return this.data.science.events.findLast(lately)?.text ?? '';
   }
@@ -98,20 +113,21 @@ export class HearView {
 
   seatGroups() {
     for (const [k, place] of this.places.entries()) {
-      place.style.setProperty('--across', this.data.groups[k].across);
-      place.style.setProperty('--up', this.data.groups[k].up);
-      place.firstElementChild.addEventListener('click', () => this.tapGroup(this.data.groups[k].number));
+      place.style.setProperty('--across', String(this.data.groups[k].across));
+      place.style.setProperty('--up', String(this.data.groups[k].up));
+      findIn(place, 'button').addEventListener('click', () => this.tapGroup(this.data.groups[k].number));
     }
     find('all-play').addEventListener('click', () => this.player.setGroups(new Set(), null));
-    for (const choice of document.querySelectorAll('input[name="tap"]')) {
+    for (const choice of findAll('input[name="tap"]')) {
       choice.addEventListener('change', () => this.show(this.player.moment()));
     }
   }
 
   get tapMeans() {
-    return document.querySelector('input[name="tap"]:checked').value;
+    return findIn(document, 'input[name="tap"]:checked', HTMLInputElement).value;
   }
 
+  /** @param {number} number */
   tapGroup(number) {
     const { resting, alone } = this.player;
     if (this.tapMeans === 'alone') {
@@ -123,28 +139,31 @@ export class HearView {
     this.player.setGroups(next, null);
   }
 
+  /** @param {number} number @param {Set<number>} playingGroups */
   groupState(number, playingGroups) {
     if (this.player.alone === number) return 'alone';
     if (!this.player.isHeard(number)) return this.player.alone === null ? 'resting' : 'silent';
     return playingGroups.has(number) ? 'playing' : 'waiting';
   }
 
+  /** @param {Set<number>} playingGroups */
   showGroups(playingGroups) {
     const pressed = this.tapMeans === 'alone' ? ['alone'] : ['resting'];
     for (const [k, place] of this.places.entries()) {
       const { number } = this.data.groups[k];
       const state = this.groupState(number, playingGroups);
       const lit = playingGroups.has(number) && this.player.isHeard(number);
-      const button = place.firstElementChild;
+      const button = findIn(place, 'button');
       setState(place, 'data-lit', String(lit));
       setState(place, 'data-state', state);
       setState(button, 'aria-pressed', String(pressed.includes(state)));
-      setText(button.querySelector('.group-state'), state === 'alone' && lit ? 'alone, playing' : state);
+      setText(findIn(button, '.group-state'), phrase('script-group-state', { state: state === 'alone' && lit ? 'alone-playing' : state }));
     }
   }
 
   // All of it -------------------------------------------------------------------------------------------------------
 
+  /** @param {Now} now */
   show(now) {
     const { clock, player } = this;
     const counting = now.counting > 0;
@@ -154,8 +173,8 @@ export class HearView {
     setText(find('where-bar'), counting ? phrase('script-count-in') : phrase('script-bar-of', { bar, 'piece-bars': clock.pieceBars }));
     setText(find('where-stage'), `${stage.letter} ${stage.title}`);
     setText(find('where-tempo'), tempoText(clock, player, bar));
-    const along = find('along');
-    if (Number(along.value) !== bar) along.value = bar;
+    const along = find('along', HTMLInputElement);
+    if (Number(along.value) !== bar) along.value = String(bar);
     setState(along, 'aria-valuetext', phrase('script-bar-of-2', { bar, 'piece-bars': clock.pieceBars, title: stage.title }));
     this.showChart(counting ? (bar - 1) * clock.beatsABar : now.beats);
     for (const [k, button] of this.stageButtons.entries()) {
@@ -169,15 +188,14 @@ export class HearView {
     this.showSounding(rows.filter((row) => player.recording && player.isHeard(row.group)), counting);
   }
 
+  /** @param {Playing[]} rows @param {boolean} counting */
   showSounding(rows, counting) {
-    const lines = rows.map(({ group, name, heard, loud }) => {
-      return [group, name, [heard, loud].filter(Boolean).join(', ')];
-    });
+    const lines = rows.map(({ group, name, heard, loud }) => ({ group, name, words: [heard, loud].filter(Boolean).join(', ') }));
     let quiet = phrase('script-press-play-to-listen');
     if (counting) quiet = phrase('script-the-count-in');
     else if (!this.player.recording) quiet = phrase('script-the-recording-is-switched-off');
     else if (this.player.playing) quiet = phrase('script-nobody-plays-here-2');
-    setRows(find('sounding'), lines.length ? lines : [[0, '', quiet]], (item, [group, name, words]) => {
+    setRows(find('sounding'), lines.length ? lines : [{ group: 0, name: '', words: quiet }], (item, { group, name, words }) => {
       if (!group) {
         item.textContent = words;
         return;
@@ -190,6 +208,7 @@ export class HearView {
 }
 
 // The tempo that is heard, with how far a rehearsal tempo slows it.
+/** @param {PieceClock} clock @param {Player} player @param {number} bar */
 export function tempoText(clock, player, bar) {
   const { bpm, words } = clock.tempoAt(bar);
   if (player.speed === 1) return phrase('script-beats-a-minute', { it: Math.round(bpm), words });

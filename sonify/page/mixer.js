@@ -1,6 +1,7 @@
 // The audio graph: a gain for every part and bus, a limiter, and the sounds that are on the clock.
 
 import { lengthened, levelAt, pcmBuffer, resampled, tapBuffer } from './samples.js';
+/** @import { Bed, Part, Recording, Sounds, Voice } from './shapes.js' */
 
 const LATE_S = 0.1;
 const FADE_S = 0.03;
@@ -10,13 +11,43 @@ const LIMITER_S = 0.006; // its delay, fixed by the Web Audio standard
 const LIMITER_MAKE_UP = 1.132; // the gain it adds by itself at these settings, measured
 
 export class Mixer {
+  // The graph: made at the first press of Play.
+  /** @type {AudioContext} */
+  context;
+  /** @type {AnalyserNode} */
+  meter;
+  /** @type {GainNode} */
+  recordingBus;
+  /** @type {GainNode} */
+  countInBus;
+  /** @type {GainNode} */
+  clickBus;
+  /** @type {GainNode} */
+  boxBus;
+  /** @type {GainNode} */
+  bedBus;
+  /** @type {GainNode} */
+  strokeBus;
+  /** @type {GainNode | undefined} */
+  roomBus;
+  /** @type {GainNode[]} */
+  partBuses;
+  /** @type {AudioBuffer[] | undefined} */
+  taps;
+  /** @type {AudioBuffer[] | undefined} */
+  clicks;
+
+  /** @param {Sounds} sounds @param {Part[]} parts */
   constructor(sounds, parts) {
     this.sounds = sounds;
     this.parts = parts;
-    this.context = null;
+    /** @type {AudioBuffer[]} */
     this.buffers = [];
+    /** @type {Map<number, Recording>} */
     this.longer = new Map(); // recordings made longer, by index
+    /** @type {Map<string, StereoPannerNode>} */
     this.places = new Map(); // panners, by part and pan
+    /** @type {Set<Voice>} */
     this.voices = new Set();
     this.askedMs = 0; // when the sound was last asked to start
   }
@@ -27,7 +58,7 @@ export class Mixer {
 
   // Whether the browser lets nothing sound though it was asked a while ago.
   get blocked() {
-    return this.context !== null && this.context.state !== 'running' && performance.now() > this.askedMs + WAIT_MS;
+    return Boolean(this.context) && this.context.state !== 'running' && performance.now() > this.askedMs + WAIT_MS;
   }
 
   get timeS() {
@@ -43,7 +74,7 @@ export class Mixer {
   heardS() {
     const plain = this.timeS - this.latencyS;
     const stamp = this.context?.getOutputTimestamp?.();
-    if (!stamp || !stamp.performanceTime) return plain;
+    if (!stamp?.performanceTime || stamp.contextTime === undefined) return plain;
     const smooth = stamp.contextTime + (performance.now() - stamp.performanceTime) / 1000 - LIMITER_S;
     return Math.abs(smooth - plain) < 0.05 ? smooth : plain;
   }
@@ -75,6 +106,7 @@ export class Mixer {
     this.clicks = [tapBuffer(2349, 0.004), tapBuffer(1760, 0.006)];
   }
 
+  /** @param {AudioNode} into */
   bus(into, gain = 1) {
     const node = new GainNode(this.context, { gain });
     node.connect(into);
@@ -112,8 +144,10 @@ export class Mixer {
   }
 
   // Which buses sound. `isHeard`: whether a group does. With one group alone the background is silent, too.
+  /** @param {{ recording: boolean, click: boolean, alone: number | null, isHeard: (group: number) => boolean }} how */
   balance({ recording, click, alone, isHeard }) {
     if (!this.context) return;
+    /** @param {GainNode} bus @param {boolean} on */
     const set = (bus, on) => bus.gain.setTargetAtTime(on ? 1 : 0, this.context.currentTime, 0.012);
     set(this.recordingBus, recording);
     set(this.clickBus, click);
@@ -123,20 +157,30 @@ export class Mixer {
   }
 
   // The room answers from `startS` on; `hush` closes its door, so that a pause is silent at once.
+  /** @param {number} startS */
   openRoom(startS) {
     this.roomBus?.gain.setTargetAtTime(1, startS, 0.005);
   }
 
+  /** @param {number | 'box'} part @param {number} pan */
   place(part, pan) {
     const name = `${part} ${pan}`;
+    const placed = this.places.get(name) ?? new StereoPannerNode(this.context, { pan });
     if (!this.places.has(name)) {
-      const panner = new StereoPannerNode(this.context, { pan });
-      panner.connect(this.partBuses[part] ?? this.boxBus);
-      this.places.set(name, panner);
+      placed.connect(part === 'box' ? this.boxBus : this.partBuses[part]);
+      this.places.set(name, placed);
     }
-    return this.places.get(name);
+    return placed;
   }
 
+  /**
+   * @param {AudioBufferSourceOptions} how
+   * @param {number} gainValue
+   * @param {AudioNode} into
+   * @param {number} startS
+   * @param {number} offsetS
+   * @returns {Voice}
+   */
   voice(how, gainValue, into, startS, offsetS) {
     const source = new AudioBufferSourceNode(this.context, how);
     const gain = new GainNode(this.context, { gain: gainValue });
@@ -152,15 +196,18 @@ export class Mixer {
   }
 
   // What to play an event with: its recording, as a loop where it is one or where the note outlasts it.
+  /** @param {number} k @param {number} lastsS @returns {Recording} */
   source(k, lastsS) {
     const buffer = this.buffers[k];
     if (this.sounds.samples[k].loop) return { buffer, loop: true, loopStart: 0, loopEnd: buffer.duration };
-    if (lastsS <= buffer.duration) return { buffer, loop: false, loopEnd: buffer.duration };
-    if (!this.longer.has(k)) this.longer.set(k, lengthened(buffer));
-    return this.longer.get(k);
+    if (lastsS <= buffer.duration) return { buffer, loop: false, loopStart: 0, loopEnd: buffer.duration };
+    const longer = this.longer.get(k) ?? lengthened(buffer);
+    this.longer.set(k, longer);
+    return longer;
   }
 
   // Puts event `i` on the clock at `startS`; `offsetS`: how much of it has passed by then.
+  /** @param {number} i @param {number} startS @param {number} offsetS @param {number} speed */
   event(i, startS, offsetS, speed) {
     if (startS < this.timeS - LATE_S) return; // after a stall, better a gap than a burst of late strokes
     const { part, sample, gain, pan, lastsS } = this.sounds.events;
@@ -178,16 +225,19 @@ export class Mixer {
     }
   }
 
+  /** @param {number} startS @param {boolean} first @param {AudioNode} into */
   tap(startS, first, into) {
-    this.voice({ buffer: this.taps[first ? 1 : 0] }, 1, into, startS, 0);
+    this.voice({ buffer: this.taps?.[first ? 1 : 0] }, 1, into, startS, 0);
   }
 
   // A single stroke of the particle box.
+  /** @param {AudioBuffer | undefined} buffer @param {number} gain @param {number} pan @param {number} startS */
   stroke(buffer, gain, pan, startS) {
     return this.context ? this.voice({ buffer }, gain, this.place('box', pan), startS, 0) : null;
   }
 
   // Lays a background from one position to another; `timeOf` turns a position into a time on the clock.
+  /** @param {Bed} bed @param {number} fromS @param {number} toS @param {(positionS: number) => number} timeOf */
   bed({ sample, levels }, fromS, toS, timeOf) {
     const [startS, endS] = [timeOf(fromS), timeOf(toS)];
     const buffer = this.buffers[sample];
@@ -205,6 +255,7 @@ export class Mixer {
 
   // Takes sounds off the clock: those that would begin at `fromS` or later, and of those that sound by then the held
   // ones; strokes ring on. From 0: everything.
+  /** @param {number} fromS */
   hush(fromS) {
     if (!this.context) return;
     if (fromS === 0) this.roomBus?.gain.setTargetAtTime(0, this.context.currentTime, FADE_S / 3);

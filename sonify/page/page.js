@@ -7,31 +7,37 @@ import { HearView } from './hear.js';
 import { ListeningView } from './listening.js';
 import { PARTICLE_KEYS, ParticlesView } from './particles.js';
 import { noSounds, Player } from './player.js';
-import { find, phrase, Piece, setState, setText } from './screen.js';
+import { find, findAll, findIn, phrase, Piece, readData, setState, setText } from './screen.js';
+/** @import { FilmData, LessonData, Now, Sounds } from './shapes.js' */
 
-const data = JSON.parse(find('lesson-data').textContent);
+/** @type {LessonData} */
+const data = readData('lesson-data');
 // A page from a server asks for its sounds and can be read and prepared meanwhile.
 const { sounds: soundsAddress } = document.body.dataset;
-const sounds = soundsAddress ? noSounds() : JSON.parse(find('sounds-data').textContent);
-find('sounds-data')?.remove();
+/** @type {Sounds} */
+const sounds = soundsAddress ? noSounds() : readData('sounds-data');
+document.getElementById('sounds-data')?.remove();
 
 const clock = new PieceClock(data.timing, data.stages);
 const player = new Player(clock, sounds, data.parts);
 const piece = new Piece(data, clock);
 
-const viewNames = [...document.querySelectorAll('.view')].map((view) => view.id);
+const viewNames = findAll('.view').map((view) => view.id);
 const inConduct = () => document.body.dataset.view === 'conduct';
 
 // From Conduct the class is counted in wherever it starts; the very start has its own count-in.
+/** @param {number} stage */
 function startOf(stage) {
   return stage === 0 && inConduct() ? 0 : data.stages[stage].startS;
 }
 
 const go = {
+  /** @param {number} stage */
   to(stage) {
     if (player.repeat !== null) player.repeat = stage;
     player.goTo(startOf(stage), inConduct());
   },
+  /** @param {number} steps */
   by(steps) {
     const now = clock.stageAt(Math.max(player.moment().bar, 1));
     go.to(Math.min(Math.max(now + steps, 0), data.stages.length - 1));
@@ -52,12 +58,13 @@ const shared = { player, piece, clock, data, go, playOrPause };
 const hear = new HearView(shared);
 const conduct = new ConductView(shared);
 const listening = data.listening.length ? new ListeningView(shared) : null;
-const particles = find('film-data') ? new ParticlesView({ film: readFilm(), mixer: player.mixer, playing: quiet }) : null;
+const particles = document.getElementById('film-data') ? new ParticlesView({ film: readFilm(), mixer: player.mixer, playing: quiet }) : null;
 
 function readFilm() {
-  const film = new Film(JSON.parse(find('film-data').textContent));
+  /** @type {FilmData} */
+  const film = readData('film-data');
   find('film-data').remove();
-  return film;
+  return new Film(film);
 }
 
 // The particle box and the piece never sound together.
@@ -66,10 +73,11 @@ function quiet() {
   player.pause();
 }
 
-async function fetchSounds() {
+/** @param {string} address */
+async function fetchSounds(address) {
   say(phrase('script-the-sounds-are-on-their'));
   try {
-    const answer = await fetch(soundsAddress);
+    const answer = await fetch(address);
     if (!answer.ok) throw new Error(String(answer.status));
     const found = await answer.json();
     find('trouble').hidden = true;
@@ -79,13 +87,14 @@ async function fetchSounds() {
   }
 }
 
-if (soundsAddress) fetchSounds();
+if (soundsAddress) fetchSounds(soundsAddress);
 
 // Showing -------------------------------------------------------------------------------------------------------------
 
 let frameS = 1 / 60;
 let lastFrameMs = 0;
 let waiting = 0;
+/** @type {Now | null} */
 let shown = null;
 
 // A frame is seen about half its length after it is drawn, on average: so it is drawn for that moment.
@@ -94,10 +103,11 @@ function draw() {
   const { view } = document.body.dataset;
   if (view === 'conduct') conduct.show(shown);
   else if (view === 'hear') hear.show(shown);
-  else if (view === 'particles') particles.show();
-  else if (view === 'listening') listening.show();
+  else if (view === 'particles') particles?.show();
+  else if (view === 'listening') listening?.show();
 }
 
+/** @param {number} nowMs */
 function frame(nowMs) {
   waiting = 0;
   if (!player.playing) return;
@@ -113,7 +123,7 @@ function showChange() {
   if (player.playing && !player.mixer.missing) find('trouble').hidden = true;
   for (const id of ['play', 'conduct-play']) {
     setState(find(id), 'data-playing', String(player.playing));
-    setText(find(id).querySelector('.words'), player.playing ? 'Pause' : 'Play');
+    setText(findIn(find(id), '.words'), player.playing ? phrase('script-pause') : phrase('script-play'));
   }
   draw();
   conduct.keepAwake();
@@ -132,6 +142,7 @@ for (const each of [player, particles?.box]) {
 }
 player.addEventListener('finish', () => setText(find('said'), phrase('script-the-end-of-the-piece')));
 
+/** @param {string} trouble */
 function say(trouble) {
   setText(find('trouble'), trouble);
   find('trouble').hidden = false;
@@ -147,7 +158,7 @@ function showView() {
   for (const name of viewNames) find(name).hidden = name !== view;
   if (view !== 'particles') particles?.box.pause();
   if (view !== 'listening') player.stopClip();
-  for (const link of document.querySelectorAll('.views a')) {
+  for (const link of findAll('.views a', HTMLAnchorElement)) {
     if (link.dataset.view === view) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
   }
@@ -161,6 +172,7 @@ function showView() {
 addEventListener('hashchange', showView);
 
 const PIECE_KEYS = { ' ': playOrPause, ArrowLeft: () => go.by(-1), ArrowRight: () => go.by(1) };
+/** @type {Record<string, Record<string, (target: Element) => void> | null>} */
 const KEYS = {
   hear: PIECE_KEYS,
   conduct: {
@@ -174,7 +186,7 @@ const KEYS = {
   },
   particles: particles && {
     ' ': () => particles.playOrPause(),
-    ...Object.fromEntries(PARTICLE_KEYS.map((key) => [key, (target) => particles.move(key, target.id === 'heating')])),
+    ...Object.fromEntries(PARTICLE_KEYS.map((key) => [key, /** @param {Element} target */ (target) => particles.move(key, target.id === 'heating')])),
   },
   listening: listening && {
     ' ': () => listening.playOrStop(),
@@ -185,8 +197,8 @@ const KEYS = {
 
 addEventListener('keydown', (event) => {
   const { key, target } = event;
-  const action = KEYS[document.body.dataset.view]?.[key];
-  if (event.ctrlKey || event.altKey || event.metaKey || !action) return;
+  const action = KEYS[document.body.dataset.view ?? '']?.[key];
+  if (!(target instanceof Element) || event.ctrlKey || event.altKey || event.metaKey || !action) return;
   // A control that has the focus keeps the keys that work it.
   if (key === ' ' && target.closest('button, a, input, select, summary')) return;
   if (key !== 'Escape' && key !== ' ' && target.closest('select, .scroll, input:not([type="checkbox"])')) return;
@@ -196,7 +208,7 @@ addEventListener('keydown', (event) => {
 });
 
 // What the page is doing, for those who test it.
-window.sonifyState = () => ({
+const state = () => ({
   view: document.body.dataset.view,
   playing: player.playing,
   shown,
@@ -220,6 +232,7 @@ window.sonifyState = () => ({
     drawn: particles.drawn,
   },
 });
+Object.assign(window, { sonifyState: state });
 
 showView();
 // Whoever came from Plan to listen has Play at hand: the space bar presses it.

@@ -1,22 +1,28 @@
 // The particle box on the screen: the particles, the heating curve with its handle, and what is read there.
 
 import { BoxPlayer } from './box.js';
-import { find, phrase, setState, setText } from './screen.js';
+import { find, findAll, findIn, phrase, setState, setText } from './screen.js';
+/** @import { Film } from './film.js' */
+/** @import { Mixer } from './mixer.js' */
 
 const NUDGE = 0.01; // of the heating, for an arrow key
 export const PARTICLE_KEYS = ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Home', 'End', 'PageUp', 'PageDown'];
 
 export class ParticlesView {
+  /** @param {{ film: Film, mixer: Mixer, playing: () => void }} shared */
   constructor({ film, mixer, playing }) {
     this.film = film;
     this.box = new BoxPlayer(film, mixer);
-    this.canvas = find('box');
-    this.pen = this.canvas.getContext('2d');
+    this.canvas = find('box', HTMLCanvasElement);
+    this.pen = /** @type {CanvasRenderingContext2D} */ (this.canvas.getContext('2d'));
     this.still = matchMedia('(prefers-reduced-motion: reduce)');
-    this.columns = [...document.querySelectorAll('.heating-column')];
+    this.columns = findAll('.heating-column', HTMLElement);
     this.dots = [...find('beat-dots').children];
     this.waiting = 0;
     this.drawn = 0; // pictures so far
+    this.seen = NaN; // the moment that was drawn last
+    /** @type {Record<string, string> | null} */
+    this.inks = null;
     this.drawCurve();
     this.listen(playing);
   }
@@ -25,14 +31,15 @@ export class ParticlesView {
     return document.body.dataset.view === 'particles' && !document.hidden;
   }
 
+  /** @param {() => void} playing */
   listen(playing) {
     const { box } = this;
     find('box-play').addEventListener('click', () => this.playOrPause());
     find('box-heat').addEventListener('click', () => box.setHeating(!box.heating));
     const choose = () => {
-      box.setSound(find('box-beat-on').checked, document.querySelector('input[name="knocks"]:checked').value);
+      box.setSound(find('box-beat-on', HTMLInputElement).checked, findIn(document, 'input[name="knocks"]:checked', HTMLInputElement).value);
     };
-    for (const input of document.querySelectorAll('.box-controls input')) input.addEventListener('change', choose);
+    for (const input of findAll('.box-controls input')) input.addEventListener('change', choose);
     box.addEventListener('change', () => {
       if (box.playing) playing();
       this.show();
@@ -70,20 +77,23 @@ export class ParticlesView {
     const places = levels.map((level, k) => `${((1000 * k) / last).toFixed(1)} ${height - level}`);
     find('heating-line').setAttribute('d', `M${places.join('L')}`);
     for (const column of this.columns) {
-      column.style.setProperty('flex-grow', Number(column.dataset.to) - Number(column.dataset.from));
+      column.style.setProperty('flex-grow', String(Number(column.dataset.to) - Number(column.dataset.from)));
     }
   }
 
+  /** @param {PointerEvent} event */
   slide(event) {
     const { left, width } = find('heating').getBoundingClientRect();
     this.box.goTo(this.film.last * Math.min(Math.max((event.clientX - left) / width, 0), 1));
   }
 
   // The keys of a slider, where Page Up is more; elsewhere Page Down is the next state, as a presenter's clicker has it.
+  /** @param {string} key @param {boolean} onSlider */
   move(key, onSlider) {
     const { film, box } = this;
     const place = box.place();
     const [less, more] = [place - NUDGE * film.last, place + NUDGE * film.last];
+    /** @type {Record<string, number>} */
     const to = {
       ArrowRight: more,
       ArrowUp: more,
@@ -98,6 +108,7 @@ export class ParticlesView {
   }
 
   // The middle of the state so many further on; of the last its end, where it is most itself.
+  /** @param {number} steps */
   otherStage(steps) {
     const { stages } = this.film;
     const now = stages.indexOf(this.film.stageAt(this.box.place()));
@@ -124,6 +135,7 @@ export class ParticlesView {
     return this.inks;
   }
 
+  /** @param {number} moment */
   drawParticles(moment) {
     const { canvas, pen, film } = this;
     const side = Math.round(canvas.clientWidth * Math.min(devicePixelRatio, 2));
@@ -132,7 +144,9 @@ export class ParticlesView {
     if (canvas.width !== side) canvas.width = canvas.height = side;
     const inks = this.colours();
     const radius = film.radius * side;
+    /** @param {number} k */
     const across = (k) => film.place(2 * k, moment) * side;
+    /** @param {number} k */
     const up = (k) => (1 - film.place(2 * k + 1, moment)) * side;
     pen.clearRect(0, 0, side, side);
     pen.lineWidth = Math.max(1, 0.15 * radius);
@@ -158,6 +172,7 @@ export class ParticlesView {
   }
 
   // The way of the ringed one over the moments around its place; while heating, over those just passed.
+  /** @param {number} side @param {number} radius @param {string} ink */
   drawWay(side, radius, ink) {
     const { film, pen, box } = this;
     const place = box.heating ? box.moment() : box.rest;
@@ -195,10 +210,11 @@ export class ParticlesView {
     const beat = box.beatNow();
     for (const [k, dot] of this.dots.entries()) setState(dot, 'data-on', String(k + 1 === beat));
     setState(find('box-play'), 'data-playing', String(box.playing));
-    setText(find('box-play').querySelector('.words'), box.playing ? 'Pause' : 'Play');
+    setText(findIn(find('box-play'), '.words'), box.playing ? phrase('script-pause') : phrase('script-play'));
     setState(find('box-heat'), 'aria-pressed', String(box.heating));
   }
 
+  /** @param {number} place */
   showPlace(place) {
     const { film } = this;
     const at = Math.round(place);
@@ -206,8 +222,8 @@ export class ParticlesView {
     const stage = film.stageAt(place);
     const [temperature, beat] = [film.temperatures[at], Math.round(film.beats[at])];
     const slider = find('heating');
-    slider.style.setProperty('--at', share);
-    slider.style.setProperty('--level', film.levels[at] / film.height);
+    slider.style.setProperty('--at', String(share));
+    slider.style.setProperty('--level', String(film.levels[at] / film.height));
     setState(slider, 'aria-valuenow', String(Math.round(100 * share)));
     const words = phrase('script-of-the-heat-given', { 'to-lower-case': stage.word.toLowerCase(), share: share.toFixed(2), temperature });
     setState(slider, 'aria-valuetext', words);

@@ -7,7 +7,8 @@ import { Files } from './plan_files.js';
 import { AGAIN_MS } from './plan_question.js';
 import { store } from './plan_store.js';
 import { PrintView, viewNow } from './print.js';
-import { find, phrase, setText } from './screen.js';
+import { find, findAll, phrase, setText } from './screen.js';
+/** @import { Inputs } from './shapes.js' */
 
 const bench = new Bench();
 const printView = new PrintView();
@@ -22,7 +23,7 @@ function showView(moved = true) {
   document.body.dataset.view = view;
   document.title = TITLES[view];
   for (const name of ['plan', 'print']) find(name).hidden = name !== view;
-  for (const link of document.querySelectorAll('.views a')) {
+  for (const link of findAll('.views a', HTMLAnchorElement)) {
     if (link.dataset.view === view) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
   }
@@ -39,8 +40,8 @@ function showStore() {
   const turned = find('bench').hidden === chosen;
   find('choose').hidden = chosen;
   find('bench').hidden = !chosen;
-  find('undo').disabled = !store.before.length;
-  find('redo').disabled = !store.after.length;
+  find('undo', HTMLButtonElement).disabled = !store.before.length;
+  find('redo', HTMLButtonElement).disabled = !store.after.length;
   if (chosen) bench.update();
   else {
     bench.question.drop();
@@ -54,8 +55,8 @@ function showStore() {
 }
 
 store.addEventListener('change', showStore);
-addEventListener('planned', ({ detail }) => {
-  if (viewNow() === 'print') printView.show(detail);
+bench.addEventListener('planned', () => {
+  if (viewNow() === 'print') printView.show(bench.plan);
 });
 addEventListener('hashchange', () => {
   if (['', '#plan', '#print'].includes(location.hash)) showView();
@@ -67,6 +68,7 @@ addEventListener('hashchange', () => {
 let going = false;
 
 // The server makes the page that plays; it is opened as soon as it is there.
+/** @param {'hear' | 'conduct'} view @param {Inputs} inputs */
 async function go(view, inputs) {
   if (going) return;
   going = true;
@@ -93,22 +95,23 @@ async function go(view, inputs) {
   }
 }
 
+/** @param {string} name @returns {Inputs} */
 const named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {} });
 const present = () => (store.now.scene ? store.now : named(start.first));
 
-for (const button of document.querySelectorAll('[data-plan]')) {
-  button.addEventListener('click', () => store.change(named(button.dataset.plan)));
+for (const button of findAll('[data-plan]', HTMLButtonElement)) {
+  button.addEventListener('click', () => store.change(named(button.dataset.plan ?? '')));
 }
-for (const button of document.querySelectorAll('[data-hear]')) {
+for (const button of findAll('[data-hear]', HTMLButtonElement)) {
   button.addEventListener('click', () => {
-    store.change(named(button.dataset.hear));
+    store.change(named(button.dataset.hear ?? ''));
     go('hear', store.now);
   });
 }
-for (const link of document.querySelectorAll('[data-go]')) {
+for (const link of findAll('[data-go]', HTMLAnchorElement)) {
   link.addEventListener('click', (event) => {
     event.preventDefault();
-    go(link.dataset.go, present());
+    go(link.dataset.go === 'hear' ? 'hear' : 'conduct', present());
   });
 }
 find('bar-hear').addEventListener('click', () => go('hear', store.now));
@@ -121,20 +124,21 @@ addEventListener('pageshow', () => {
 
 // Undo -----------------------------------------------------------------------------------------------------------------
 
+/** @param {'undo' | 'redo'} way */
 function step(way) {
   bench.told(way === 'undo' ? phrase('script-one-step-back') : phrase('script-one-step-forward'));
   store[way]();
   // A button that can do no more loses the focus: the other one has it then.
-  if (find(way).disabled && document.activeElement === document.body) find(way === 'undo' ? 'redo' : 'undo').focus();
+  if (find(way, HTMLButtonElement).disabled && document.activeElement === document.body) find(way === 'undo' ? 'redo' : 'undo').focus();
 }
 
-for (const way of ['undo', 'redo']) find(way).addEventListener('click', () => step(way));
+for (const way of /** @type {const} */ (['undo', 'redo'])) find(way).addEventListener('click', () => step(way));
 
 addEventListener('keydown', (event) => {
   const { key, target } = event;
   if (!(event.ctrlKey || event.metaKey) || event.altKey || viewNow() !== 'plan') return;
   // A text that is being typed has an undo of its own.
-  if (target.matches('input[type="number"], input[type="search"]')) return;
+  if (target instanceof Element && target.matches('input[type="number"], input[type="search"]')) return;
   const way = key.toLowerCase() === 'z' ? (event.shiftKey ? 'redo' : 'undo') : key.toLowerCase() === 'y' ? 'redo' : '';
   if (!way) return;
   event.preventDefault();
@@ -142,7 +146,7 @@ addEventListener('keydown', (event) => {
 });
 
 // What the page holds, for those who test it.
-window.sonifyPlan = () => ({
+const state = () => ({
   inputs: store.now,
   plan: bench.plan,
   waiting: document.body.dataset.waiting === 'true',
@@ -150,5 +154,6 @@ window.sonifyPlan = () => ({
   after: store.after.length,
   job: printView.state?.state ?? '',
 });
+Object.assign(window, { sonifyPlan: state });
 
 showStore();

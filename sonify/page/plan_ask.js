@@ -1,22 +1,33 @@
 // Asking the server that runs on this computer.
 
-import { find, phrase } from './screen.js';
+import { phrase, readData } from './screen.js';
+/** @import { Inputs, Start } from './shapes.js' */
 
-export const start = JSON.parse(find('start-data').textContent);
+/** @type {Start} */
+export const start = readData('start-data');
 
 export class Refused extends Error {
+  /** @param {string} message @param {{ where?: string, need?: string, status?: number }} about */
   constructor(message, { where = '', need = '', status = 0 } = {}) {
     super(message);
-    Object.assign(this, { where, need, status });
+    this.where = where;
+    this.need = need;
+    this.status = status;
   }
 }
+
+// Whether a question was dropped on purpose.
+/** @param {unknown} error */
+export const aborted = (error) => error instanceof DOMException && error.name === 'AbortError';
 
 const SILENT =
   phrase('script-the-sonify-program-does-not') +
   phrase('script-sonify-serve-your-plan-is');
 
+/** @param {string} path @param {unknown} [body] @param {AbortSignal} [signal] */
 export async function ask(path, body, signal) {
-  const how = { signal, cache: 'no-store' };
+  /** @type {RequestInit} */
+  const how = { cache: 'no-store', ...(signal && { signal }) };
   if (body !== undefined) {
     Object.assign(how, { method: 'POST', body: JSON.stringify(body) });
     how.headers = { 'Content-Type': 'application/json', 'X-Sonify': '1' };
@@ -27,7 +38,7 @@ export async function ask(path, body, signal) {
     answer = await fetch(path, how);
     found = await answer.json();
   } catch (error) {
-    if (error.name === 'AbortError') throw error;
+    if (aborted(error)) throw error;
     throw new Refused(SILENT);
   }
   if (!answer.ok) throw new Refused(found.error ?? phrase('script-the-program-answered', { status: answer.status }), { ...found, status: answer.status });
@@ -36,23 +47,30 @@ export async function ask(path, body, signal) {
 
 // Readings may be megabytes: once the server has them, their key is sent in their place. Of a class that was opened from
 // a file, the text is sent and what was changed since; `facts` is what the form shows of it.
+/** @param {Inputs} inputs */
 function light({ scene, class: room, ...others }) {
-  const { csv, ...kept } = scene;
-  const { facts, ...given } = room ?? {};
+  const { csv: _, ...kept } = scene ?? {};
+  const { facts: __, ...given } = room ?? {};
   return { ...others, scene: kept.csv_key ? kept : scene, class: room && given };
 }
 
+/** @param {Inputs} inputs */
 export function whole(inputs) {
-  const { csv_key: _, ...scene } = inputs.scene;
+  const { csv_key: _, ...scene } = inputs.scene ?? {};
   return { ...light(inputs), scene };
 }
 
 // Asks about a plan. A server that was started anew is sent the readings again.
+/**
+ * @param {string} path
+ * @param {Inputs} inputs
+ * @param {{ signal?: AbortSignal, body?: (sent: unknown) => unknown }} how
+ */
 export async function askAbout(path, inputs, { signal, body = (sent) => sent } = {}) {
   try {
     return await ask(path, body(light(inputs)), signal);
   } catch (error) {
-    if (error.need !== 'csv' || !inputs.scene.csv) throw error;
+    if (!(error instanceof Refused) || error.need !== 'csv' || !inputs.scene?.csv) throw error;
     return ask(path, body(whole(inputs)), signal);
   }
 }

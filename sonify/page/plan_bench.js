@@ -11,15 +11,21 @@ import { Rules } from './plan_rules.js';
 import { store } from './plan_store.js';
 import { upper } from './plan_terms.js';
 import { find, phrase, setRows, setState, setText, span } from './screen.js';
+/** @import { Refused } from './plan_ask.js' */
+/** @import { Condition, Finding, Plan, RuleRow, Told } from './shapes.js' */
 
 const WAIT_MS = 80;
 
-export class Bench {
+export class Bench extends EventTarget {
   constructor() {
+    super();
+    /** @type {Plan | null} */
     this.plan = null;
-    this.written = null;
+    /** @type {Plan | null} */
+    this.written = null; // the scene's own, before any change
     this.writtenFor = '';
     this.said = '';
+    /** @type {Told} */
     const told = (words) => {
       this.said = words;
     };
@@ -28,6 +34,8 @@ export class Bench {
     this.map = new PieceMap();
     this.rules = new Rules(told);
     this.classForm = new ClassForm(told);
+    this.names = '';
+    /** @type {Map<string, Field>} */
     this.conditions = new Map();
     this.question = new Question('/api/plan', (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find('bar-words'), words));
     this.first = new Question('/api/plan', (plan) => this.compare(plan), () => {});
@@ -52,11 +60,13 @@ export class Bench {
     if (Object.keys(set).length || Object.keys(rules).length) this.first.ask({ ...store.now, set: {}, rules: {} }, 0);
   }
 
+  /** @param {Plan} plan */
   compare(plan) {
     this.written = plan;
-    if (this.plan) this.draw();
+    if (this.plan) this.draw(this.plan);
   }
 
+  /** @param {Refused} error */
   refuse(error) {
     delete document.body.dataset.waiting;
     showError(error, () => this.update());
@@ -64,6 +74,7 @@ export class Bench {
     setText(find('bar-words'), words);
   }
 
+  /** @param {Plan} plan */
   show(plan) {
     delete document.body.dataset.waiting;
     clearAnswered();
@@ -74,17 +85,17 @@ export class Bench {
     this.said = '';
     setMarking(this.plan !== null);
     this.plan = plan;
-    this.draw();
+    this.draw(plan);
     setMarking(true);
     const first = phrase('script-ready-2', { title: plan.title, 'length-words': lengthWords(plan) });
     setText(find('bar-words'), words || first);
     if (words) announce(words);
-    dispatchEvent(new CustomEvent('planned', { detail: plan }));
+    this.dispatchEvent(new Event('planned'));
   }
 
-  draw() {
-    const { plan } = this;
-    this.about();
+  /** @param {Plan} plan */
+  draw(plan) {
+    this.about(plan);
     this.showConditions(plan.conditions);
     this.rules.show(plan.rules, this.written?.rules);
     this.chart.show(plan, this.written);
@@ -97,12 +108,13 @@ export class Bench {
     });
   }
 
-  about() {
-    const { title, ages, story, stages, curriculum } = this.plan;
+  /** @param {Plan} plan */
+  about(plan) {
+    const { title, ages, story, stages, curriculum } = plan;
     setText(find('title'), title);
     const { year, pupils, groups } = store.room;
     setText(find('title-words'), phrase('script-for-year-pupils-in', { year, pupils, phrase: phrase('script-count-groups', { n: groups }) }));
-    setFresh(find('about-meta'), [ages?.length ? phrase('script-ages-to', { min: Math.min(...ages), max: Math.max(...ages) }) : '', phrase('script-count-stages', { n: stages.length }), lengthWords(this.plan)].filter(Boolean).join(' · '));
+    setFresh(find('about-meta'), [ages?.length ? phrase('script-ages-to', { min: Math.min(...ages), max: Math.max(...ages) }) : '', phrase('script-count-stages', { n: stages.length }), lengthWords(plan)].filter(Boolean).join(' · '));
     setText(find('about-opening'), story.trim().match(/.+?[.!?](?=\s|$)/s)?.[0] ?? story);
     setText(find('about-story'), story);
     const lines = [curriculum ?? []].flat();
@@ -110,9 +122,10 @@ export class Bench {
     setRows(find('about-curriculum'), lines, (item, line) => {
       item.textContent = line;
     });
-    setFresh(find('map-words'), lengthWords(this.plan));
+    setFresh(find('map-words'), lengthWords(plan));
   }
 
+  /** @param {Condition[]} rows */
   showConditions(rows) {
     const names = rows.map((row) => row.name).join('|');
     if (this.names !== names) {
@@ -121,10 +134,11 @@ export class Bench {
       find('conditions').replaceChildren(...[...this.conditions.values()].map((field) => field.box));
       if (!rows.length) find('conditions').append(element('p', '', phrase('script-this-scene-plays-readings-as')));
     }
-    for (const row of rows) this.conditions.get(row.name).show({ ...row, steps: row.choices, choices: undefined });
+    for (const row of rows) this.conditions.get(row.name)?.show({ ...row, steps: row.choices, choices: undefined });
     find('reset-science').hidden = !Object.keys(store.now.set).length;
   }
 
+  /** @param {Condition} condition */
   conditionField({ name, label }) {
     const where = `set.${name}`;
     return new Field({
@@ -142,9 +156,10 @@ export class Bench {
     });
   }
 
+  /** @param {RuleRow[]} rules */
   heard(rules) {
     const list = find('heard');
-    while (list.children.length > rules.length) list.lastElementChild.remove();
+    while (list.children.length > rules.length) list.lastElementChild?.remove();
     while (list.children.length < rules.length) {
       const item = element('li');
       item.append(span('pill', ''), span('heard-words', ''));
@@ -158,6 +173,7 @@ export class Bench {
     }
   }
 
+  /** @param {Finding[]} all */
   findings(all) {
     const serious = all.filter((each) => each.serious);
     const notes = all.filter((each) => !each.serious);
@@ -175,10 +191,12 @@ export class Bench {
 }
 
 // The ends of the sound.
+/** @param {RuleRow} rule */
 export function spread({ key, sentence }) {
-  return key.length ? phrase('script-to', { key: key[0][1], at: key.at(-1)[1] }) : sentence;
+  return key.length ? phrase('script-to', { key: key[0][1], at: key[key.length - 1][1] }) : sentence;
 }
 
+/** @param {Plan} plan */
 function lengthWords({ seconds, bars }) {
   const whole = Math.round(seconds);
   const minutes = Math.floor(whole / 60);
@@ -186,20 +204,25 @@ function lengthWords({ seconds, bars }) {
 }
 
 // What a change did, in a sentence or two: read out, and shown beside Undo.
+/** @param {Plan} before @param {Plan} after */
 function differences(before, after) {
   if (before.title !== after.title) return [`${after.title}, ${lengthWords(after)}.`];
   const said = [];
+  /** @param {Plan} of */
   const beats = ({ stages }) => stages.map((stage, k) => `${letterOf(k)} ${Math.round(stage.bpm)}`).join(', ');
   if (beats(before) !== beats(after)) said.push(phrase('script-beats-a-minute-are-now', { beats: beats(after) }));
   for (const rule of after.rules) {
     const old = before.rules.find((each) => each.index === rule.index);
     if (old && old.audible !== rule.audible) said.push(phrase('script-is-now', { upper: upper(start.controls[rule.control]), part: rule.part ? phrase('script-of', { part: rule.part }) : '', audible: rule.audible ? phrase('script-heard') : phrase('script-hard-to-hear') }));
   }
+  /** @param {Plan} of */
   const players = ({ map }) => JSON.stringify(map.map((row) => [row.name, row.instrument, row.stages.map(Boolean)]));
   if (players(before) !== players(after)) said.push(phrase('script-who-plays-when-has-changed'));
   if (lengthWords(before) !== lengthWords(after)) said.push(phrase('script-the-piece-takes', { 'length-words': lengthWords(after) }));
+  /** @param {Plan} of */
   const problems = ({ findings }) => findings.filter((each) => each.serious).length;
   if (problems(before) !== problems(after)) said.push(phrase('script-things-to-look-at', { problems: problems(after) }));
+  /** @param {Plan} of */
   const curves = ({ curves: all }) => JSON.stringify(all.map((curve) => curve.points));
   if (!said.length) said.push(curves(before) === curves(after) ? phrase('script-the-sound-stays-as-it') : phrase('script-the-curve-has-changed-a'));
   return said;

@@ -3,27 +3,36 @@
 import { element, setFresh, unitWords } from './plan_fields.js';
 import { upper } from './plan_terms.js';
 import { find, phrase, setState, setText, span } from './screen.js';
+/** @import { Plan, PlanCurve } from './shapes.js' */
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+/** @param {number} k */
 export const letterOf = (k) => LETTERS[k % LETTERS.length];
 
 export class Chart {
+  // What is shown, once something is.
+  /** @type {Plan} */
+  plan;
+  /** @type {Plan | null} */
+  first;
+
   constructor() {
-    this.chosen = null;
-    this.plan = null;
-    this.first = null;
-    find('curve-choice').addEventListener('change', (event) => {
-      this.chosen = event.target.value;
+    this.chosen = '';
+    const choice = find('curve-choice', HTMLSelectElement);
+    choice.addEventListener('change', () => {
+      this.chosen = choice.value;
       this.draw();
     });
   }
 
   // first: the same scene's answer before anything was changed, for comparison.
+  /** @param {Plan} plan @param {Plan | null} first */
   show(plan, first) {
-    Object.assign(this, { plan, first });
+    this.plan = plan;
+    this.first = first;
     const tempo = plan.rules.find((rule) => rule.control === 'tempo')?.quantity;
     const names = plan.curves.map((curve) => curve.quantity);
-    const choice = find('curve-choice');
+    const choice = find('curve-choice', HTMLSelectElement);
     if (choice.dataset.names !== names.join('|')) {
       choice.dataset.names = names.join('|');
       choice.replaceChildren(
@@ -37,11 +46,13 @@ export class Chart {
   }
 
   draw() {
-    const curve = this.plan.curves.find((each) => each.quantity === this.chosen);
+    const curve = this.plan.curves.find((each) => each.quantity === this.chosen) ?? this.plan.curves[0];
     const before = this.first?.curves.find((each) => each.quantity === this.chosen);
-    const ends = [curve, before].filter(Boolean).flatMap((each) => each.points.map(([, y]) => y));
+    const both = before ? [curve, before] : [curve];
+    const ends = both.flatMap((each) => each.points.map(([, y]) => y));
     const low = Math.min(...ends);
     const spread = Math.max(...ends) - low;
+    /** @param {PlanCurve} of */
     const path = ({ points }) => {
       const places = points.map(([x, y]) => `${(1000 * x).toFixed(1)} ${(spread ? 1000 - (1000 * (y - low)) / spread : 500).toFixed(1)}`);
       return `M${places.join('L')}`;
@@ -52,9 +63,9 @@ export class Chart {
     setState(find('curve-steps'), 'd', differs ? path(before) : '');
     find('legend').hidden = !differs;
     const unit = unitWords(curve.unit);
+    /** @param {number} value */
     const told = (value) => `${Number(value.toPrecision(3)).toLocaleString('en-GB', { maximumSignificantDigits: 3 })} ${unit}`.trim();
     // What goes with it, such as the °C beside a speed of molecules, stands first, as in Hear.
-    const both = [curve, before].filter(Boolean);
     const highest = both.reduce((one, other) => (other.high > one.high ? other : one));
     const lowest = both.reduce((one, other) => (other.low < one.low ? other : one));
     setFresh(find('curve-high'), [highest.high_beside, told(Math.max(...ends))].filter(Boolean).join('\n'));
@@ -75,7 +86,7 @@ export class Chart {
       ...stages.map((stage, k) => {
         const column = element('div', 'column');
         column.append(span('letter', letterOf(k)));
-        column.style.setProperty('flex-grow', stage.bars);
+        column.style.setProperty('flex-grow', String(stage.bars));
         return column;
       }),
     );
@@ -85,7 +96,7 @@ export class Chart {
   listStages() {
     const { stages } = this.plan;
     const list = find('stage-line');
-    while (list.children.length > stages.length) list.lastElementChild.remove();
+    while (list.children.length > stages.length) list.lastElementChild?.remove();
     while (list.children.length < stages.length) {
       const item = element('li');
       item.append(span('letter', ''), span('stage-title', ''), span('stage-bars', ''), span('stage-bpm', ''));
@@ -101,4 +112,5 @@ export class Chart {
   }
 }
 
-const tempoWords = (bpm) => phrase('script-beats-min', { bpm: typeof bpm === 'number' ? Math.round(bpm) : bpm });
+/** @param {number} bpm */
+const tempoWords = (bpm) => phrase('script-beats-min', { bpm: Math.round(bpm) });

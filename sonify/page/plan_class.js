@@ -3,24 +3,32 @@
 import { start } from './plan_ask.js';
 import { clearErrors, showError } from './plan_errors.js';
 import { store } from './plan_store.js';
-import { find, phrase, setText } from './screen.js';
+import { find, findAll, phrase, setText } from './screen.js';
+/** @import { ClassFacts, Told } from './shapes.js' */
+
+/** @typedef {{ row: HTMLElement, tick: HTMLInputElement, count: HTMLInputElement, id: string, name: string }} Stocked */
+
+/** @param {Element | null} place */
+const textIn = (place) => place?.textContent.trim() ?? '';
 
 export class ClassForm {
+  /** @param {Told} told */
   constructor(told) {
     this.told = told;
-    this.rows = [...document.querySelectorAll('[data-instrument]')].map((row) => {
-      const [tick, count] = row.querySelectorAll('input');
-      return { row, tick, count, id: row.dataset.instrument, name: row.textContent.trim() };
+    /** @type {Stocked[]} */
+    this.rows = findAll('[data-instrument]', HTMLElement).map((row) => {
+      const [tick, count] = findAll('input', HTMLInputElement, row);
+      return { row, tick, count, id: row.dataset.instrument ?? '', name: textIn(row) };
     });
-    for (const input of document.querySelectorAll('[data-class]')) {
+    for (const input of findAll('[data-class]', HTMLInputElement)) {
       input.addEventListener('change', () => this.number(input));
     }
-    for (const input of document.querySelectorAll('[data-need]')) {
+    for (const input of findAll('[data-need]', HTMLInputElement)) {
       input.addEventListener('change', () => this.need(input));
     }
-    for (const input of document.querySelectorAll('[name="scaffold"]')) {
+    for (const input of findAll('[name="scaffold"]', HTMLInputElement)) {
       input.addEventListener('change', () => {
-        told(phrase('script-the-sheets', { trim: input.parentElement.textContent.trim() }));
+        told(phrase('script-the-sheets', { trim: textIn(input.parentElement) }));
         store.change({ scaffold: input.value });
       });
     }
@@ -34,15 +42,17 @@ export class ClassForm {
     find('cupboard-empty').addEventListener('click', () => this.fill({}, phrase('script-the-cupboard-is-empty-the')));
   }
 
+  /** @param {Partial<ClassFacts>} part @param {string} words */
   change(part, words, mark = '') {
     this.told(words);
     const { facts, ...given } = store.now.class ?? {};
     store.change({ class: { ...start.class, ...facts, ...given, ...part } }, mark);
   }
 
+  /** @param {HTMLInputElement} input */
   number(input) {
-    const name = input.dataset.class;
-    const label = input.labels[0].textContent;
+    const name = input.dataset.class ?? '';
+    const label = textIn(input.labels?.[0] ?? null);
     const value = Number(input.value);
     const { min, max } = input;
     if (!input.value || !Number.isInteger(value) || value < Number(min) || value > Number(max)) {
@@ -54,11 +64,13 @@ export class ClassForm {
     this.change({ [name]: value }, `${label}: ${value}.`, `class.${name}`);
   }
 
+  /** @param {HTMLInputElement} input */
   need(input) {
-    const needs = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]`).checked);
-    this.change({ needs }, `${input.parentElement.textContent.trim()}: ${input.checked ? phrase('script-yes') : phrase('script-no')}.`);
+    const needs = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]:checked`));
+    this.change({ needs }, `${textIn(input.parentElement)}: ${input.checked ? phrase('script-yes') : phrase('script-no')}.`);
   }
 
+  /** @param {Stocked} row @param {number} wanted */
   stock({ id, name, count }, wanted) {
     if (!Number.isInteger(wanted) || wanted < 0 || wanted > Number(count.max)) {
       showError({ message: phrase('script-type-a-whole-number-up', { name, max: count.max }), where: `class.cupboard.${id}`, typed: true });
@@ -67,25 +79,26 @@ export class ClassForm {
     const cupboard = { ...store.room.cupboard };
     if (wanted) cupboard[id] = wanted;
     else delete cupboard[id];
-    this.change({ cupboard }, `${name}: ${wanted || 'none'}.`, `class.cupboard.${id}`);
+    this.change({ cupboard }, `${name}: ${wanted || phrase('script-none')}.`, `class.cupboard.${id}`);
     // The count that had the focus is gone with the tick.
-    if (!wanted && document.activeElement === count) this.rows.find((each) => each.id === id).tick.focus();
+    if (!wanted && document.activeElement === count) this.rows.find((each) => each.id === id)?.tick.focus();
   }
 
+  /** @param {Record<string, number>} cupboard @param {string} words */
   fill(cupboard, words) {
     this.change({ cupboard: { ...cupboard } }, words);
   }
 
   filter() {
-    const words = find('cupboard-search').value.toLowerCase().trim().split(/\s+/).filter(Boolean);
-    const only = find('cupboard-ticked').checked;
+    const words = find('cupboard-search', HTMLInputElement).value.toLowerCase().trim().split(/\s+/).filter(Boolean);
+    const only = find('cupboard-ticked', HTMLInputElement).checked;
     let left = 0;
     for (const { row, tick } of this.rows) {
-      row.hidden = (only && !tick.checked) || !words.every((word) => row.dataset.words.includes(word));
+      row.hidden = (only && !tick.checked) || !words.every((word) => row.dataset.words?.includes(word));
       left += row.hidden ? 0 : 1;
     }
-    for (const family of document.querySelectorAll('.family')) {
-      family.hidden = ![...family.querySelectorAll('li')].some((row) => !row.hidden);
+    for (const family of findAll('.family', HTMLElement)) {
+      family.hidden = findAll('li', HTMLElement, family).every((row) => row.hidden);
     }
     find('cupboard-none').hidden = left > 0;
   }
@@ -94,16 +107,16 @@ export class ClassForm {
   show() {
     const room = store.room;
     clearErrors('[data-error^="class."][data-typed="true"]'); // each box shows the plan's own number again
-    for (const input of document.querySelectorAll('[data-class]')) {
-      if (document.activeElement !== input || input.value !== '') input.value = room[input.dataset.class];
+    for (const input of findAll('[data-class]', HTMLInputElement)) {
+      if (document.activeElement !== input || input.value !== '') input.value = String(room[/** @type {'year'} */ (input.dataset.class)]);
     }
-    for (const input of document.querySelectorAll('[data-need]')) input.checked = room.needs.includes(input.dataset.need);
-    for (const input of document.querySelectorAll('[name="scaffold"]')) input.checked = input.value === store.now.scaffold;
+    for (const input of findAll('[data-need]', HTMLInputElement)) input.checked = room.needs.includes(input.dataset.need ?? '');
+    for (const input of findAll('[name="scaffold"]', HTMLInputElement)) input.checked = input.value === store.now.scaffold;
     for (const { tick, count, id, row } of this.rows) {
       const held = room.cupboard[id] ?? 0;
       tick.checked = held > 0;
       count.hidden = held === 0;
-      if (held) count.value = held;
+      if (held) count.value = String(held);
       row.classList.toggle('have', held > 0);
     }
     const kinds = Object.keys(room.cupboard).length;
@@ -115,6 +128,6 @@ export class ClassForm {
     const { year, pupils, groups, minutes } = room;
     const cupboard = kinds ? phrase('script-of-3', { phrase: phrase('script-count-instruments', { n: all }), 'phrase-2': phrase('script-count-kinds', { n: kinds }) }) : phrase('script-no-instruments');
     setText(find('class-words'), phrase('script-year-pupils-in-minutes', { year, pupils, phrase: phrase('script-count-groups', { n: groups }), minutes, cupboard }));
-    if (find('cupboard-ticked').checked && !find('cupboard').contains(document.activeElement)) this.filter();
+    if (find('cupboard-ticked', HTMLInputElement).checked && !find('cupboard').contains(document.activeElement)) this.filter();
   }
 }

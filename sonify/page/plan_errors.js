@@ -1,7 +1,8 @@
 // What went wrong, said where it belongs; and what is read out.
 
-import { find, setText } from './screen.js';
+import { find, findAll, setText } from './screen.js';
 
+/** @param {string} text */
 export function announce(text) {
   const said = find('said');
   // The same words again are announced again only where the text has changed in between.
@@ -9,8 +10,10 @@ export function announce(text) {
   setTimeout(() => setText(said, text), 30);
 }
 
+/** @type {(() => void) | null} */
 let tryAgain = null;
 
+/** @param {string} text @param {(() => void) | null} again */
 function showTrouble(text, again = null) {
   tryAgain = again;
   setText(find('trouble-words'), text);
@@ -33,6 +36,7 @@ find('trouble-again').addEventListener('click', () => {
 });
 
 // The fields that an error may be about, the nearest first: it names a key of the scene or the class file.
+/** @param {string} where */
 function placesOf(where) {
   const [whole, index, side] = where.match(/^(?:hear|rules)\.(\d+)(?:\.(\w+))?/) ?? [];
   if (whole) return [where, ...(side === 'curve' ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : []), `rules.${index}`];
@@ -42,17 +46,19 @@ function placesOf(where) {
 }
 
 // An error stands beside the field it is about; where none is, at the top of the page.
+/** @param {{ message: string, where?: string, typed?: boolean }} error @param {(() => void) | null} again */
 export function showError({ message, where, typed = false }, again = null) {
   clearErrors();
-  const inView = (each) => each.closest('.page')?.hidden === false && !each.closest('#choose[hidden], #bench[hidden]');
-  const place = placesOf(where ?? '').flatMap((name) => [...document.querySelectorAll(`[data-error="${CSS.escape(name)}"]`)]).find(inView);
+  /** @param {HTMLElement} each */
+  const inView = (each) => each.closest('.page:not([hidden])') !== null && !each.closest('#choose[hidden], #bench[hidden]');
+  const place = placesOf(where ?? '').flatMap((name) => findAll(`[data-error="${CSS.escape(name)}"]`, HTMLElement)).find(inView);
   if (!place) {
     showTrouble(message, again);
     return;
   }
   setText(place, message);
   place.hidden = false;
-  place.dataset.typed = typed;
+  place.dataset.typed = String(typed);
   for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || 'none')}"]`)) {
     input.setAttribute('aria-invalid', 'true');
   }
@@ -61,7 +67,7 @@ export function showError({ message, where, typed = false }, again = null) {
 }
 
 export function clearErrors(which = '[data-error]') {
-  for (const place of document.querySelectorAll(which)) {
+  for (const place of findAll(which, HTMLElement)) {
     place.hidden = true;
     for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || 'none')}"]`)) input.removeAttribute('aria-invalid');
   }

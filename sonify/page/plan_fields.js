@@ -2,8 +2,10 @@
 
 import { start } from './plan_ask.js';
 import { showError } from './plan_errors.js';
-import { phrase, setText, span } from './screen.js';
+import { phrase, setState, setText, span } from './screen.js';
+/** @import { FieldData, Steps } from './shapes.js' */
 
+/** @template {keyof HTMLElementTagNameMap} T @param {T} tag @returns {HTMLElementTagNameMap[T]} */
 export function element(tag, className = '', text = '') {
   const made = document.createElement(tag);
   if (className) made.className = className;
@@ -11,6 +13,7 @@ export function element(tag, className = '', text = '') {
   return made;
 }
 
+/** @param {string} unit */
 export const unitWords = (unit) => {
   const known = start.units[unit];
   if (known !== undefined) return known;
@@ -19,19 +22,24 @@ export const unitWords = (unit) => {
 };
 
 // The scene's text with units as people read them: "14 degC" is "14 °C".
+/** @param {string} text */
 const readable = (text) => text.replace(/^(\S+)\s+(.+)$/, (_, figure, unit) => `${figure} ${unitWords(unit)}`);
 
+/** @param {number | string} value */
 const figure = (value) => String(Number(Number(value).toPrecision(10)));
 
 // Text that has just changed is marked for a while, so that an eye elsewhere finds it.
 const FRESH_MS = 2500;
+/** @type {WeakMap<Element, number>} */
 const freshening = new WeakMap();
 let marking = true; // not while a scene is shown for the first time
 
+/** @param {boolean} on */
 export function setMarking(on) {
   marking = on;
 }
 
+/** @param {Element} place @param {string} text @param {Element} mark */
 export function setFresh(place, text, mark = place) {
   if (place.textContent === text) return;
   const first = place.textContent === '';
@@ -39,6 +47,7 @@ export function setFresh(place, text, mark = place) {
   if (!first) freshen(mark);
 }
 
+/** @param {Element} place */
 export function freshen(place) {
   if (!marking) return;
   clearTimeout(freshening.get(place));
@@ -46,15 +55,41 @@ export function freshen(place) {
   freshening.set(place, setTimeout(() => place.classList.remove('fresh'), FRESH_MS));
 }
 
+/** @param {FieldData} data */
 const kindOfField = (data) => (data.steps ? 'steps' : data.choices ? 'choice' : 'number');
 
 let fields = 0;
 
 export class Field {
+  // Of a choice: the list; of a number or a row of steps: the box or the slider, and what stands around it.
+  /** @type {HTMLSelectElement} */
+  choice;
+  /** @type {HTMLInputElement} */
+  typed;
+  /** @type {HTMLInputElement} */
+  range;
+  /** @type {HTMLElement} */
+  low;
+  /** @type {HTMLElement} */
+  high;
+  /** @type {HTMLElement} */
+  unit;
+  /** @type {HTMLOutputElement} */
+  value;
+
   // where: as errors name it, "set.sea_temperature". changed(text, words): told each new value, as scene files have it.
+  /**
+   * @param {{ where: string, label: string, changed: (text: string, words: string) => void, reset?: () => void }} of
+   */
   constructor({ where, label, changed, reset }) {
     fields += 1;
-    Object.assign(this, { where, label, changed, data: null });
+    this.where = where;
+    this.label = label;
+    this.changed = changed;
+    /** @type {FieldData} */
+    this.data = {};
+    this.kind = '';
+    this.names = '';
     const id = `field-${fields}`;
     this.box = element('div', 'field');
     this.box.dataset.field = where;
@@ -68,7 +103,7 @@ export class Field {
     this.back.append(span('unseen', ` ${label}`));
     this.back.addEventListener('click', () => {
       reset?.();
-      this.typed?.focus();
+      (this.kind === 'choice' ? this.choice : this.typed).focus();
     });
     head.append(this.name);
     this.help = element('p', 'hint');
@@ -86,6 +121,7 @@ export class Field {
     return `${this.help.id} ${this.error.id}`;
   }
 
+  /** @param {FieldData} data */
   build(data) {
     this.kind = kindOfField(data);
     this.row.replaceChildren();
@@ -99,14 +135,15 @@ export class Field {
     this.typed = Object.assign(element('input'), { type: 'range', id: this.id, min: '0', step: '1' });
     this.typed.setAttribute('aria-describedby', this.described);
     this.value = element('output', 'value');
-    this.value.htmlFor = this.id;
+    this.value.htmlFor.value = this.id;
     const track = element('span', 'range-track');
-    track.append(this.stepButton('−', 'less', -1), this.typed, this.stepButton('+', 'more', 1));
+    track.append(this.stepButton('−', phrase('script-less'), -1), this.typed, this.stepButton('+', phrase('script-more'), 1));
     this.name.after(this.value);
     this.row.append(track);
     this.typed.addEventListener('input', () => this.step(Number(this.typed.value)));
   }
 
+  /** @param {string} sign @param {string} words @param {number} by */
   stepButton(sign, words, by) {
     const button = element('button', 'small step', sign);
     button.type = 'button';
@@ -115,28 +152,30 @@ export class Field {
     return button;
   }
 
+  /** @param {number} at */
   step(at) {
-    const { texts, shown } = this.data.steps;
+    const { texts = [], shown = [] } = this.data.steps ?? {};
     if (at < 0 || at >= texts.length) return;
-    this.typed.value = at;
+    this.typed.value = String(at);
     setText(this.value, shown[at]);
     this.typed.setAttribute('aria-valuetext', shown[at]);
     this.changed(texts[at], `${this.label}: ${shown[at]}.`);
   }
 
+  /** @param {Steps} steps */
   showSteps({ texts, shown, at }) {
-    if (this.typed.max !== String(texts.length - 1)) this.typed.max = texts.length - 1;
-    this.typed.value = at;
+    if (this.typed.max !== String(texts.length - 1)) this.typed.max = String(texts.length - 1);
+    this.typed.value = String(at);
     setText(this.value, shown[at]);
     this.typed.setAttribute('aria-valuetext', shown[at]);
   }
 
   buildChoice() {
-    this.typed = element('select');
-    this.typed.id = this.id;
-    this.typed.setAttribute('aria-describedby', this.described);
-    this.typed.addEventListener('change', () => this.tell(this.typed.value));
-    this.row.append(this.typed);
+    this.choice = element('select');
+    this.choice.id = this.id;
+    this.choice.setAttribute('aria-describedby', this.described);
+    this.choice.addEventListener('change', () => this.tell(this.choice.value));
+    this.row.append(this.choice);
   }
 
   buildNumber() {
@@ -161,6 +200,7 @@ export class Field {
     this.typed.addEventListener('change', () => this.settle());
   }
 
+  /** @param {string} value @param {HTMLInputElement} other */
   move(value, other) {
     if (value === '' || !Number.isFinite(Number(value))) return;
     other.value = figure(value);
@@ -171,18 +211,21 @@ export class Field {
   // What is left when the reader goes on: a number, or a word on what to type.
   settle() {
     if (this.typed.value !== '') return;
-    showError({ message: phrase('script-type-a-number-for-such', { 'to-lower-case': this.label.toLowerCase(), figure: figure(this.data.value) }), where: this.where });
-    this.typed.value = figure(this.data.value);
+    showError({ message: phrase('script-type-a-number-for-such', { 'to-lower-case': this.label.toLowerCase(), figure: figure(this.data.value ?? 0) }), where: this.where });
+    this.typed.value = figure(this.data.value ?? 0);
   }
 
+  /** @param {string} value */
   sayValue(value) {
-    this.range.setAttribute('aria-valuetext', `${value} ${unitWords(this.data.unit)}`.trim());
+    this.range.setAttribute('aria-valuetext', `${value} ${unitWords(this.data.unit ?? '')}`.trim());
   }
 
+  /** @param {string} text */
   tell(text) {
     this.changed(text, `${this.label}: ${readable(text)}.`);
   }
 
+  /** @param {FieldData} data */
   show(data) {
     const kind = kindOfField(data);
     this.data = data;
@@ -195,29 +238,28 @@ export class Field {
       this.showChoice(data);
       return;
     }
-    if (kind === 'steps') {
+    if (data.steps) {
       this.showSteps(data.steps);
       return;
     }
     this.showNumber(data);
   }
 
-  showChoice({ choices, value }) {
+  /** @param {FieldData} data */
+  showChoice({ choices = [], chosen = '' }) {
     const names = JSON.stringify(choices);
     if (this.names !== names) {
       this.names = names;
-      this.typed.replaceChildren(...choices.map(([name, words]) => new Option(words, name)));
+      this.choice.replaceChildren(...choices.map(([name, words]) => new Option(words, name)));
     }
-    this.typed.value = value;
+    this.choice.value = chosen;
   }
 
-  showNumber(data) {
-    const { low, high, step, value, unit } = data;
+  /** @param {FieldData} data */
+  showNumber({ low = 0, high = 0, step = 1, value = 0, unit = '' }) {
     // A limit that is in the way would clamp the value: so limits come first, from the outside in.
     for (const input of [this.range, this.typed]) {
-      for (const [name, of] of Object.entries({ min: low, max: high, step })) {
-        if (input[name] !== String(of)) input[name] = String(of);
-      }
+      for (const [name, of] of Object.entries({ min: low, max: high, step })) setState(input, name, String(of));
     }
     setText(this.low, figure(low));
     setText(this.high, figure(high));

@@ -4,10 +4,15 @@ import { ask, Refused, start } from './plan_ask.js';
 import { announce, clearErrors, hideTrouble, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { store } from './plan_store.js';
-import { find, phrase, setText } from './screen.js';
+import { find, findAll, phrase, setText } from './screen.js';
+/** @import { Finding, Plan, Told } from './shapes.js' */
+
+/** @typedef {'scene' | 'class' | 'csv'} Kind */
+/** @typedef {{ kind: Kind, file: string, text: string, csv?: string, beside?: boolean }} Read */
 
 const MOST_BYTES = start.most_bytes;
 
+/** @param {string} name @param {string} text @param {string} type */
 function download(name, text, type) {
   const link = element('a');
   link.href = URL.createObjectURL(new Blob([text], { type }));
@@ -19,6 +24,7 @@ function download(name, text, type) {
 }
 
 // Loggers write UTF-8, UTF-16 with a mark at its head, or the old Windows letters.
+/** @param {File} file */
 async function textOf(file) {
   const bytes = new Uint8Array(await file.arrayBuffer());
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
@@ -30,6 +36,7 @@ async function textOf(file) {
   }
 }
 
+/** @param {string} name @param {string} text @returns {Kind | ''} */
 function kindOf(name, text) {
   if (/\.(csv|tsv|txt)$/i.test(name)) return 'csv';
   if (!/\.toml$/i.test(name)) return '';
@@ -37,16 +44,17 @@ function kindOf(name, text) {
 }
 
 export class Files {
+  /** @param {Told} told */
   constructor(told) {
     this.told = told;
-    for (const input of document.querySelectorAll('.file-input')) {
+    for (const input of findAll('.file-input', HTMLInputElement)) {
       input.addEventListener('change', () => {
-        this.open([...input.files]);
+        this.open([...(input.files ?? [])]);
         input.value = '';
       });
     }
     addEventListener('dragover', (event) => {
-      if (!event.dataTransfer.types.includes('Files')) return;
+      if (!event.dataTransfer?.types.includes('Files')) return;
       event.preventDefault();
       document.body.classList.add('dropping');
     });
@@ -55,12 +63,13 @@ export class Files {
     });
     addEventListener('drop', (event) => {
       document.body.classList.remove('dropping');
-      if (!event.dataTransfer.files.length) return;
+      if (!event.dataTransfer?.files.length) return;
       event.preventDefault();
       this.open([...event.dataTransfer.files]);
     });
   }
 
+  /** @param {File[]} files */
   async open(files) {
     try {
       const read = [];
@@ -78,11 +87,12 @@ export class Files {
       showError({ message: error.message, where: 'file' });
       setText(find('bar-words'), phrase('script-the-file-was-not-opened'));
       // A file falls anywhere on the page: what is wrong with it comes into view.
-      const shown = [...document.querySelectorAll('[data-error="file"]')].find((each) => each.checkVisibility());
+      const shown = findAll('[data-error="file"]').find((each) => each.checkVisibility());
       (shown ?? find('trouble')).scrollIntoView({ block: 'center' });
     }
   }
 
+  /** @param {File} file @returns {Promise<Read>} */
   async read(file) {
     if (file.size > MOST_BYTES.csv) throw new Refused(phrase('script-has-mb-at-most-mb', { name: file.name, it: (file.size / 1e6).toFixed(0), e: MOST_BYTES.csv / 1e6 }));
     const text = await textOf(file);
@@ -92,12 +102,13 @@ export class Files {
     return { kind, file: file.name, text };
   }
 
+  /** @param {Read} read */
   async take({ kind, file, text, csv }) {
     const found = await ask('/api/read', { kind, file, text, ...(csv === undefined ? {} : { csv }) });
     clearErrors();
     hideTrouble();
-    const lines = [phrase('script-is-open', { file }), ...found.understood, ...(found.findings ?? []).map((each) => each.message ?? each)];
-    for (const list of document.querySelectorAll('.understood')) {
+    const lines = [phrase('script-is-open', { file }), ...found.understood, ...found.findings.map(/** @param {Finding} each */ (each) => each.message)];
+    for (const list of findAll('.understood', HTMLElement)) {
       list.hidden = false;
       list.replaceChildren(...lines.map((line) => element('li', '', line)));
     }
@@ -113,28 +124,34 @@ export class Files {
   }
 
   // A scene that plays readings is of use only with the table beside it.
+  /** @param {string} name */
   saveReadings(name) {
-    const { scene } = store.now;
+    const scene = store.now.scene ?? {};
     if (scene.csv) {
       download(name, scene.csv, 'text/csv');
       return;
     }
-    const link = Object.assign(element('a'), { href: `/api/data/${encodeURIComponent(scene.name)}`, download: name });
+    const link = Object.assign(element('a'), { href: `/api/data/${encodeURIComponent(scene.name ?? '')}`, download: name });
     document.body.append(link);
     link.click();
     link.remove();
   }
 
-  save(plan) {
+  /** @param {() => Plan | null} planNow */
+  save(planNow) {
     const scene = () => {
-      download(plan().scene_file, plan().scene_toml, 'application/toml');
-      const { scene_file: name, data_file: data } = plan();
+      const plan = planNow();
+      if (!plan) return;
+      const { scene_file: name, data_file: data } = plan;
+      download(name, plan.scene_toml, 'application/toml');
       if (data) this.saveReadings(data);
       announce(phrase('script-the-scene-is-saved-as', { name, data: data ? phrase('script-with-its-readings-in', { data }) : '' }));
     };
     find('save-scene').addEventListener('click', scene);
     find('save-class').addEventListener('click', () => {
-      download('my-class.toml', plan().class_toml, 'application/toml');
+      const plan = planNow();
+      if (!plan) return;
+      download('my-class.toml', plan.class_toml, 'application/toml');
       announce(phrase('script-the-class-is-saved-as'));
     });
   }

@@ -4,19 +4,20 @@ import { start } from './plan_ask.js';
 import { letterOf } from './plan_chart.js';
 import { element, freshen, setFresh } from './plan_fields.js';
 import { termParts, upper } from './plan_terms.js';
-import { badge, find, phrase, setText, span } from './screen.js';
+import { badge, find, findAll, findIn, phrase, setText, span } from './screen.js';
+/** @import { MapRow, Plan, PlanStage } from './shapes.js' */
 
 const SVG_NAMES = 'http://www.w3.org/2000/svg';
 
+/** @param {number} group @param {number} level */
 function playingField(group, level) {
   const svg = document.createElementNS(SVG_NAMES, 'svg');
   svg.setAttribute('class', 'map-field');
   svg.setAttribute('aria-hidden', 'true');
   const rect = document.createElementNS(SVG_NAMES, 'rect');
   const tall = Math.round(35 + 65 * Math.min(Math.max(level, 0), 1));
-  for (const [name, value] of [['x', 0], ['y', `${100 - tall}%`], ['width', '100%'], ['height', `${tall}%`]]) {
-    rect.setAttribute(name, value);
-  }
+  const places = { x: '0', y: `${100 - tall}%`, width: '100%', height: `${tall}%` };
+  for (const [name, value] of Object.entries(places)) rect.setAttribute(name, value);
   rect.setAttribute('fill', `url(#hatch-${((group - 1) % 12) + 1})`);
   svg.append(rect);
   return svg;
@@ -24,22 +25,27 @@ function playingField(group, level) {
 
 export class PieceMap {
   constructor() {
+    /** @type {Map<string, HTMLTableRowElement>} */
     this.rows = new Map();
+    this.mark = '';
+    /** @type {string[]} */
     this.told = [];
   }
 
+  /** @param {Plan} plan */
   show({ map, stages }) {
     this.frame(map, stages);
     const all = stages.reduce((sum, stage) => sum + stage.bars, 0);
-    const columns = find('map').querySelectorAll('col:not(.map-names)');
+    const columns = findAll('col:not(.map-names)', HTMLElement, find('map'));
     for (const [k, stage] of stages.entries()) {
       columns[k].style.setProperty('width', `${((stage.bars / all) * 62).toFixed(2)}%`);
     }
-    for (const row of map) this.fill(this.rows.get(row.name), row, stages);
+    for (const row of map) this.fill(/** @type {HTMLTableRowElement} */ (this.rows.get(row.name)), row, stages);
     this.explain(map);
   }
 
   // The table itself is built anew only where parts or stages come or go.
+  /** @param {MapRow[]} map @param {PlanStage[]} stages */
   frame(map, stages) {
     const mark = JSON.stringify([map.map((row) => row.name), stages.map((stage) => stage.title)]);
     if (this.mark === mark) return;
@@ -65,6 +71,7 @@ export class PieceMap {
     this.mark = mark;
   }
 
+  /** @param {number} stages */
   emptyRow(stages) {
     const line = element('tr');
     const name = heading('row', '');
@@ -75,14 +82,15 @@ export class PieceMap {
     return line;
   }
 
+  /** @param {HTMLTableRowElement} line @param {MapRow} row @param {PlanStage[]} stages */
   fill(line, row, stages) {
-    const [name, ...cells] = line.children;
-    const words = name.lastElementChild;
+    const [name, ...cells] = line.cells;
+    const words = findIn(name, '.map-words');
     if (name.dataset.group !== String(row.group)) {
-      name.dataset.group = row.group;
+      name.dataset.group = String(row.group);
       name.querySelector('svg')?.remove();
       name.prepend(badge(((row.group - 1) % 12) + 1));
-      name.querySelector('svg text').textContent = row.group;
+      findIn(name, 'svg text').textContent = String(row.group);
     }
     setText(words.children[0], '');
     words.children[0].append(span('unseen', phrase('script-group', { group: row.group })), row.name);
@@ -94,6 +102,7 @@ export class PieceMap {
     for (const [k, cell] of cells.entries()) this.fillCell(cell, row, k, stages[k].title);
   }
 
+  /** @param {HTMLElement} cell @param {MapRow} row @param {number} k @param {string} stage */
   fillCell(cell, row, k, stage) {
     const level = Number(row.stages[k] ?? 0);
     // Marked where it begins or ceases to play; a little louder or softer is drawn without a word.
@@ -102,10 +111,11 @@ export class PieceMap {
     if (cell.dataset.mark !== undefined && Number(cell.dataset.mark.split(' ')[1]) > 0 !== level > 0) freshen(cell);
     cell.dataset.mark = mark;
     if (level > 0) cell.replaceChildren(playingField(row.group, level), span('unseen', phrase('script-plays-in', { stage })));
-    else cell.replaceChildren(span('unseen', 'rests'));
+    else cell.replaceChildren(span('unseen', phrase('script-rests')));
   }
 
   // The textures in use, each explained below the map.
+  /** @param {MapRow[]} map */
   explain(map) {
     const words = [...new Set(map.map((row) => row.part))].filter((word) => start.terms[word]);
     if (words.join() === this.told.join()) return;
@@ -120,6 +130,7 @@ export class PieceMap {
   }
 }
 
+/** @param {'row' | 'col'} scope @param {string} text */
 export function heading(scope, text) {
   const cell = element('th', '', text);
   cell.scope = scope;

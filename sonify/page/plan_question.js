@@ -1,6 +1,7 @@
 // Questions that are asked again and again: the newest wins, and answers to older ones are dropped.
 
-import { askAbout, Refused } from './plan_ask.js';
+import { aborted, askAbout, Refused } from './plan_ask.js';
+/** @import { Inputs } from './shapes.js' */
 
 // What the server is still computing is asked for again so often.
 export const AGAIN_MS = 700;
@@ -8,10 +9,24 @@ export const AGAIN_MS = 700;
 // One kind of question, asked anew whenever what it is about has changed.
 export class Question {
   // waiting: told why an answer takes longer than it should.
+  /**
+   * @param {string} path
+   * @param {(found: any) => void} answered
+   * @param {(error: Refused) => void} refused
+   * @param {(words: string) => void} waiting
+   */
   constructor(path, answered, refused, waiting = () => {}) {
-    Object.assign(this, { path, answered, refused, waiting, serial: 0, timer: 0, running: null });
+    this.path = path;
+    this.answered = answered;
+    this.refused = refused;
+    this.waiting = waiting;
+    this.serial = 0;
+    this.timer = 0;
+    /** @type {AbortController | null} */
+    this.running = null;
   }
 
+  /** @param {Inputs} body @param {number} waitMs */
   ask(body, waitMs) {
     this.drop();
     const mine = this.serial;
@@ -25,20 +40,20 @@ export class Question {
     this.running?.abort();
   }
 
+  /** @param {Inputs} body @param {number} mine */
   async send(body, mine) {
-    this.running = new AbortController();
+    const running = new AbortController();
+    this.running = running;
     try {
-      const found = await askAbout(this.path, body, { signal: this.running.signal });
+      const found = await askAbout(this.path, body, { signal: running.signal });
       if (mine !== this.serial) return;
       if (found.waiting) {
         this.waiting(found.waiting);
         this.timer = setTimeout(() => this.send(body, mine), AGAIN_MS);
       } else this.answered(found);
     } catch (error) {
-      if (!(error instanceof Refused)) {
-        if (error.name === 'AbortError') return;
-        throw error;
-      }
+      if (aborted(error)) return;
+      if (!(error instanceof Refused)) throw error;
       if (mine === this.serial) this.refused(error);
     }
   }

@@ -6,18 +6,42 @@ import { heading } from './plan_map.js';
 import { store } from './plan_store.js';
 import { termParts, upper } from './plan_terms.js';
 import { find, phrase, setState, setText, span } from './screen.js';
+/** @import { RuleChange, RuleRow, Told } from './shapes.js' */
 
+/** @typedef {'from' | 'to'} Side */
+/** @typedef {0 | 1} End */
+
+/** @type {Record<string, string>} */
 const CURVE_WORDS = { linear: phrase('script-equal-steps'), logarithmic: phrase('script-equal-ratios') };
-const ENDS = [phrase('script-low-end'), phrase('script-high-end')];
+/** @type {[End, string][]} */
+const ENDS = [[0, phrase('script-low-end')], [1, phrase('script-high-end')]];
 
 class RuleCard {
+  // The parts that `curveField` and `result` make.
+  /** @type {Field} */
+  curve;
+  /** @type {HTMLElement} */
+  body;
+  /** @type {HTMLElement} */
+  heard;
+  /** @type {HTMLElement} */
+  heardBody;
+  /** @type {HTMLElement} */
+  verdict;
+  /** @type {HTMLElement} */
+  exaggeration;
+  /** @type {HTMLElement} */
+  control;
+
+  /** @param {RuleRow} rule @param {Rules} hear */
   constructor(rule, hear) {
     this.index = rule.index;
+    /** @type {{ field: Field, side: Side, end: End }[]} */
     this.fields = [];
     const where = `rules.${rule.index}`;
     this.box = element('details', 'key rule');
     this.box.open = rule.index === 0;
-    this.box.dataset.rule = rule.index;
+    this.box.dataset.rule = String(rule.index);
     const summary = element('summary');
     this.title = element('h4');
     this.mark = span('pill', '');
@@ -29,14 +53,17 @@ class RuleCard {
     Object.assign(this.error, { hidden: true });
     this.error.dataset.error = where;
     const ends = element('div', 'ends');
-    ends.append(...ENDS.map((words, end) => this.end(rule, end, words, hear)));
+    ends.append(...ENDS.map(([end, words]) => this.end(rule, end, words, hear)));
     this.box.append(summary, this.sentence, this.why, this.meaning, ends, this.curveField(rule, hear), this.error, ...this.result(rule));
   }
 
+  /** @param {RuleRow} rule @param {End} end @param {string} words @param {Rules} hear */
   end(rule, end, words, hear) {
     const box = element('fieldset', 'end');
     box.append(element('legend', '', words));
-    for (const [side, label] of [['from', rule.quantity], ['to', start.controls[rule.control]]]) {
+    /** @type {[Side, string][]} */
+    const sides = [['from', rule.quantity], ['to', start.controls[rule.control]]];
+    for (const [side, label] of sides) {
       const field = new Field({
         where: `rules.${rule.index}.${side}.${end}`,
         label: upper(label),
@@ -49,20 +76,25 @@ class RuleCard {
     return box;
   }
 
+  /** @param {RuleRow} rule @param {Rules} hear */
   curveField(rule, hear) {
     this.curve = new Field({
       where: `rules.${rule.index}.curve`,
-      label: 'In between',
+      label: phrase('script-in-between-label'),
       changed: (text) => hear.change(rule.index, { curve: text }, `rules.${rule.index}.curve`, phrase('script-in-between', { text: CURVE_WORDS[text] ?? text })),
       reset: () => hear.reset(rule.index, 'curve'),
     });
     return this.curve.box;
   }
 
+  /** @param {RuleRow} rule */
   result(rule) {
     const heads = [upper(rule.quantity), upper(start.controls[rule.control])];
-    [this.table, this.body] = keyTable(phrase('script-the-key'), heads);
-    [this.heard, this.heardBody] = keyTable(phrase('script-in-this-piece'), [phrase('script-stage'), ...heads]);
+    const { table, body } = keyTable(phrase('script-the-key'), heads);
+    const heard = keyTable(phrase('script-in-this-piece'), [phrase('script-stage'), ...heads]);
+    this.body = body;
+    this.heard = heard.table;
+    this.heardBody = heard.body;
     this.verdict = element('p', 'verdict');
     this.exaggeration = element('p', 'exaggeration');
     const explained = element('p', 'term-line');
@@ -70,11 +102,12 @@ class RuleCard {
     const control = element('p', 'term-line');
     this.control = control;
     const tables = element('div', 'scroll tables');
-    tables.append(this.table, this.heard);
+    tables.append(table, this.heard);
     Object.assign(tables, { tabIndex: 0, role: 'group', ariaLabel: phrase('script-key', { heads: heads.join(phrase('script-and')) }) });
     return [tables, this.verdict, this.exaggeration, control, explained];
   }
 
+  /** @param {RuleRow} rule @param {RuleChange | undefined} changes @param {RuleRow} own */
   show(rule, changes, own) {
     const part = rule.part ? ` (${rule.part})` : '';
     setText(this.title, phrase('script-heard-as', { upper: upper(rule.quantity), control: start.controls[rule.control], part }));
@@ -84,12 +117,12 @@ class RuleCard {
     setText(this.why, rule.why);
     setText(this.meaning, rule.meaning ? `${upper(rule.quantity)}: ${rule.meaning}.` : '');
     for (const { field, side, end } of this.fields) {
-      const steps = rule[`${side}_${end ? 'high' : 'low'}`];
-      field.show({ steps, changed: Boolean(changes?.[side]) && changes[side][end] !== own[side][end] });
+      const steps = rule[end ? /** @type {const} */ (`${side}_high`) : /** @type {const} */ (`${side}_low`)];
+      field.show({ steps, changed: changes?.[side] !== undefined && changes[side][end] !== own[side][end] });
     }
-    const choices = rule.curves.map((name) => [name, CURVE_WORDS[name] ? `${name}: ${CURVE_WORDS[name]}` : name]);
+    const choices = rule.curves.map((name) => /** @type {[string, string]} */ ([name, CURVE_WORDS[name] ? `${name}: ${CURVE_WORDS[name]}` : name]));
     this.curve.box.hidden = choices.length < 2;
-    this.curve.show({ choices, value: rule.curve, changed: Boolean(changes?.curve) && changes.curve !== own.curve });
+    this.curve.show({ choices, chosen: rule.curve, changed: changes?.curve !== undefined && changes.curve !== own.curve });
     fillTable(this.body, rule.key);
     this.heard.hidden = !rule.heard?.length;
     fillTable(this.heardBody, rule.heard ?? []);
@@ -102,8 +135,9 @@ class RuleCard {
 }
 
 // Fills the body of a table, its rows' first cells being headings; what changed in it is marked.
+/** @param {HTMLElement} body @param {string[][]} rows */
 function fillTable(body, rows) {
-  while (body.children.length > rows.length) body.lastElementChild.remove();
+  while (body.children.length > rows.length) body.lastElementChild?.remove();
   while (body.children.length < rows.length) {
     const line = element('tr');
     line.append(heading('row', ''), ...rows[0].slice(1).map(() => element('td')));
@@ -114,6 +148,7 @@ function fillTable(body, rows) {
   }
 }
 
+/** @param {string} captionText @param {string[]} heads */
 function keyTable(captionText, heads) {
   const table = element('table', 'key-table');
   const top = document.createElement('thead');
@@ -122,14 +157,24 @@ function keyTable(captionText, heads) {
   top.append(line);
   const body = document.createElement('tbody');
   table.append(element('caption', '', captionText), top, body);
-  return [table, body];
+  return { table, body };
+}
+
+/** @param {RuleRow[]} rules @param {number} index */
+function ruleAt(rules, index) {
+  return /** @type {RuleRow} */ (rules.find((rule) => rule.index === index));
 }
 
 export class Rules {
+  /** @param {Told} told */
   constructor(told) {
+    /** @type {Map<number, RuleCard>} */
     this.cards = new Map();
     this.told = told;
+    this.names = '';
+    /** @type {RuleRow[]} */
     this.shown = [];
+    /** @type {RuleRow[]} */
     this.written = [];
     find('reset-rules').addEventListener('click', () => {
       told(phrase('script-the-rules-are-as-the'));
@@ -139,26 +184,29 @@ export class Rules {
   }
 
   // Both ends go to the server together: the one that was moved, and the other as it is.
+  /** @param {number} index @param {Side} side @param {End} end @param {string} text @param {string} said */
   changeEnd(index, side, end, text, said) {
-    const shown = this.shown.find((rule) => rule.index === index);
-    const own = store.now.rules[index]?.[side] ?? shown[side];
+    const own = store.now.rules[index]?.[side] ?? ruleAt(this.shown, index)[side];
     const texts = own.map((other, k) => (k === end ? text : other));
     this.change(index, { [side]: texts }, `rules.${index}.${side}.${end}`, said);
   }
 
   // One end goes back to the scene's own; where the other is the scene's own too, nothing is left changed.
+  /** @param {number} index @param {Side} side @param {End} end */
   resetEnd(index, side, end) {
-    const written = this.written.find((rule) => rule.index === index)[side];
-    const texts = store.now.rules[index][side].map((text, k) => (k === end ? written[k] : text));
+    const written = ruleAt(this.written, index)[side];
+    const texts = (store.now.rules[index]?.[side] ?? written).map((text, k) => (k === end ? written[k] : text));
     if (texts.every((text, k) => text === written[k])) this.reset(index, side);
     else this.change(index, { [side]: texts }, '', phrase('script-as-the-scene-has-it-2'));
   }
 
+  /** @param {number} index @param {RuleChange} part @param {string} mark @param {string} said */
   change(index, part, mark, said) {
     this.told(said);
     store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...part } } }, mark);
   }
 
+  /** @param {number} index @param {keyof RuleChange} key */
   reset(index, key) {
     const { [key]: _, ...kept } = store.now.rules[index] ?? {};
     const { [index]: __, ...others } = store.now.rules;
@@ -167,8 +215,10 @@ export class Rules {
   }
 
   // written: the rules as the scene has them, where they are known yet.
+  /** @param {RuleRow[]} rules @param {RuleRow[] | undefined} written */
   show(rules, written) {
-    Object.assign(this, { shown: rules, written: written ?? rules });
+    this.shown = rules;
+    this.written = written ?? rules;
     const names = JSON.stringify(rules.map((rule) => [rule.index, rule.quantity, rule.control, rule.part]));
     if (this.names !== names) {
       this.names = names;
@@ -176,8 +226,7 @@ export class Rules {
       find('rules').replaceChildren(...[...this.cards.values()].map((card) => card.box));
     }
     for (const rule of rules) {
-      const own = this.written.find((each) => each.index === rule.index);
-      this.cards.get(rule.index).show(rule, store.now.rules[rule.index], own);
+      this.cards.get(rule.index)?.show(rule, store.now.rules[rule.index], ruleAt(this.written, rule.index));
     }
     find('reset-rules').hidden = !Object.keys(store.now.rules).length;
   }

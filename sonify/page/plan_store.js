@@ -1,19 +1,23 @@
 // The present plan and the ones before it. It lives in this tab only: closing the tab forgets it.
 
 import { start } from './plan_ask.js';
+/** @import { ClassFacts, Inputs } from './shapes.js' */
 
 const KEPT = 'sonify-plan';
 const STEPS_BACK = 200;
 const STEPS_KEPT = 20;
 const ONE_GESTURE_MS = 900;
 
+/** @type {Inputs} */
 const NEW_PLAN = { scene: null, set: {}, rules: {}, class: null, scaffold: 'full', seed: 0 };
 
 class Store extends EventTarget {
   constructor() {
     super();
     this.now = NEW_PLAN;
+    /** @type {Inputs[]} */
     this.before = [];
+    /** @type {Inputs[]} */
     this.after = [];
     this.last = { mark: '', at: 0 };
     try {
@@ -25,6 +29,7 @@ class Store extends EventTarget {
   }
 
   // Changes with the same mark that follow each other quickly, such as the moves of one slider, are one step back.
+  /** @param {Partial<Inputs>} part */
   change(part, mark = '') {
     const next = { ...this.now, ...part };
     if (JSON.stringify(next) === JSON.stringify(this.now)) return;
@@ -37,19 +42,22 @@ class Store extends EventTarget {
   }
 
   undo() {
-    if (!this.before.length) return;
+    const next = this.before.pop();
+    if (!next) return;
     this.after.push(this.now);
     this.last = { mark: '', at: 0 };
-    this.move(this.before.pop());
+    this.move(next);
   }
 
   redo() {
-    if (!this.after.length) return;
+    const next = this.after.pop();
+    if (!next) return;
     this.before.push(this.now);
     this.last = { mark: '', at: 0 };
-    this.move(this.after.pop());
+    this.move(next);
   }
 
+  /** @param {Inputs} next */
   move(next) {
     this.now = next;
     this.keep();
@@ -67,6 +75,7 @@ class Store extends EventTarget {
     }
   }
 
+  /** @returns {ClassFacts} */
   get room() {
     return { ...start.class, ...this.now.class?.facts, ...this.now.class };
   }

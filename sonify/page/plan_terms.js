@@ -1,13 +1,15 @@
 // Each word of the trade has a small button beside it that explains it where it stands.
 
 import { start } from './plan_ask.js';
-import { phrase } from './screen.js';
+import { findAll, phrase } from './screen.js';
 
+/** @param {string} text */
 export const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 let terms = 0;
 
 // The button, and the explanation that it opens; where the words go is for the caller to say.
+/** @param {string} word */
 export function termParts(word) {
   const button = document.createElement('button');
   const words = document.createElement('span');
@@ -28,10 +30,11 @@ export function termParts(word) {
 }
 
 // Puts the button at a place marked with `data-term`, and the words under the line in which it stands.
+/** @param {HTMLElement} place */
 function explainPlace(place) {
-  const [button, words] = termParts(place.dataset.term);
+  const [button, words] = termParts(place.dataset.term ?? '');
   place.append(button);
-  (place.closest('.panel-head') ?? place.closest('h3, legend, p')).after(words);
+  (place.closest('.panel-head') ?? place.closest('h3, legend, p'))?.after(words);
 }
 
-for (const place of document.querySelectorAll('[data-term]')) explainPlace(place);
+for (const place of findAll('[data-term]', HTMLElement)) explainPlace(place);

@@ -3,6 +3,8 @@
 
 import { firstFrom, HAIR_S } from './clock.js';
 import { Mixer } from './mixer.js';
+/** @import { PieceClock } from './clock.js' */
+/** @import { Clip, Now, Part, Run, Sounds } from './shapes.js' */
 
 const AHEAD_S = 1.2; // a hidden tab wakes its timers once a second only
 const EVERY_MS = 150;
@@ -11,11 +13,13 @@ const RING_S = 2.5; // the last sounds die away
 const CLIP_RING_S = 0.8;
 
 // What stands for the sounds until a server has sent them.
+/** @returns {Sounds} */
 export function noSounds() {
   return { rateHz: 22050, samples: [], events: { timeS: [], part: [], sample: [], gain: [], pan: [], lastsS: [] }, beds: [], toCome: true };
 }
 
 export class Player extends EventTarget {
+  /** @param {PieceClock} clock @param {Sounds} sounds @param {Part[]} parts */
   constructor(clock, sounds, parts) {
     super();
     this.clock = clock;
@@ -24,19 +28,27 @@ export class Player extends EventTarget {
     this.playing = false;
     this.restS = 0; // where a stopped piece stands
     this.speed = 1;
+    /** @type {number | null} */
     this.repeat = null; // a stage's index
-    this.clip = null; // a stretch that is played by itself: { fromS, toS, alone }
+    /** @type {Clip | null} */
+    this.clip = null; // a stretch that is played by itself
+    /** @type {Run[]} */
     this.runs = []; // stretches of playing, the latest last
+    /** @type {Set<number>} */
     this.resting = new Set(); // groups
+    /** @type {number | null} */
     this.alone = null;
     this.recording = true;
     this.click = false;
     this.ticker = 0;
+    /** @type {[positionS: number, countIn: boolean, clip: Clip | null] | null} */
+    this.wanted = null;
   }
 
   // Where it is ----------------------------------------------------------------------------------------------------
 
   // Where the piece is at a moment of the audio clock, and in a count-in how many beats are still to come.
+  /** @param {number} timeS */
   whereAt(timeS) {
     let run = this.runs[0];
     for (const each of this.runs) if (each.atS <= timeS) run = each;
@@ -46,6 +58,7 @@ export class Player extends EventTarget {
 
   // What to show `leadS` after the moment that is heard now: bar, beat and phase as the clock has them; `counting` is
   // how many beats of a count-in are left, `restart` whether that count-in leads into the middle of the piece.
+  /** @returns {Now} */
   moment(leadS = 0) {
     if (!this.playing) return { ...this.clock.at(this.restS), positionS: this.restS, counting: 0, restart: false };
     const { positionS, run } = this.whereAt(this.mixer.heardS() + leadS);
@@ -68,6 +81,7 @@ export class Player extends EventTarget {
     };
   }
 
+  /** @param {Run} run @param {number} positionS */
   timeOf(run, positionS) {
     return run.atS + (positionS - run.fromS) / run.speed;
   }
@@ -75,6 +89,7 @@ export class Player extends EventTarget {
   // Commands -------------------------------------------------------------------------------------------------------
 
   // Starts at a position; `countIn` counts two bars first at the tempo found there (the very start has its own).
+  /** @param {number} positionS @param {boolean} countIn @param {Clip | null} clip */
   play(positionS, countIn, clip = null) {
     this.mixer.open();
     if (this.sounds.toCome) {
@@ -97,6 +112,7 @@ export class Player extends EventTarget {
   }
 
   // The sounds that were to come are here: what was asked for meanwhile begins.
+  /** @param {Sounds} sounds */
   soundsCame(sounds) {
     Object.assign(this.sounds, sounds, { toCome: false });
     this.mixer.soundsCame();
@@ -106,6 +122,7 @@ export class Player extends EventTarget {
   }
 
   // A clip is heard at full tempo and with everyone, or with one group alone; then the piece stands where it stood.
+  /** @param {Clip} clip */
   playClip(clip) {
     if (this.playing) this.pause();
     this.play(clip.fromS, false, clip);
@@ -128,6 +145,7 @@ export class Player extends EventTarget {
     this.stopAt(musicS < this.clock.firstS ? 0 : musicS);
   }
 
+  /** @param {number} positionS */
   stopAt(positionS) {
     clearInterval(this.ticker);
     this.mixer.hush(0);
@@ -138,6 +156,7 @@ export class Player extends EventTarget {
     this.changed();
   }
 
+  /** @param {number} positionS @param {boolean} countIn */
   goTo(positionS, countIn) {
     if (this.playing) this.play(positionS, countIn);
     else {
@@ -147,11 +166,13 @@ export class Player extends EventTarget {
     }
   }
 
+  /** @param {number} speed */
   setSpeed(speed) {
     this.speed = speed;
     this.replan();
   }
 
+  /** @param {number | null} stage */
   setRepeat(stage) {
     this.repeat = stage;
     this.replan();
@@ -172,6 +193,7 @@ export class Player extends EventTarget {
     this.changed();
   }
 
+  /** @param {Set<number>} resting @param {number | null} alone */
   setGroups(resting, alone) {
     this.resting = resting;
     this.alone = alone;
@@ -179,6 +201,7 @@ export class Player extends EventTarget {
     this.changed();
   }
 
+  /** @param {boolean} recording @param {boolean} click */
   setSound(recording, click) {
     this.recording = recording;
     this.click = click;
@@ -194,6 +217,7 @@ export class Player extends EventTarget {
     this.mixer.balance({ recording, click, alone, isHeard: (group) => this.isHeard(group) });
   }
 
+  /** @param {number} group */
   isHeard(group) {
     if (this.clip) return this.clip.alone === null || this.clip.alone === group;
     return this.alone === null ? !this.resting.has(group) : this.alone === group;
@@ -205,6 +229,7 @@ export class Player extends EventTarget {
 
   // Runs -----------------------------------------------------------------------------------------------------------
 
+  /** @param {number} atS @param {number} musicS @param {boolean} countIn @returns {Run} */
   newRun(atS, musicS, countIn) {
     const { perBeatS } = this.clock.barAt(musicS);
     const beats = countIn ? this.clock.countInBars * this.clock.beatsABar : 0;
@@ -213,6 +238,7 @@ export class Player extends EventTarget {
   }
 
   // How fast a run goes, where it ends and whether it then begins again, as the settings are now.
+  /** @param {number} musicS */
   terms(musicS) {
     if (this.clip) return { speed: 1, repeats: false, endS: this.clip.toS };
     const stage = this.repeat === null ? null : this.clock.stages[this.repeat];
@@ -220,6 +246,7 @@ export class Player extends EventTarget {
     return { speed: this.speed, repeats, endS: repeats ? stage.endS : this.clock.endS };
   }
 
+  /** @param {Run} run */
   startRun(run) {
     if (!this.mixer.context) return;
     const { timeS, lastsS } = this.sounds.events;
@@ -239,12 +266,12 @@ export class Player extends EventTarget {
       return;
     }
     const horizonS = this.mixer.timeS + AHEAD_S;
-    let run = this.runs.at(-1);
+    let run = this.runs[this.runs.length - 1];
     for (;;) {
       const untilS = Math.min(run.fromS + (horizonS - run.atS) * run.speed, run.endS);
       if (this.mixer.context) this.schedule(run, untilS);
       run.doneS = Math.max(run.doneS, untilS);
-      if (!run.repeats || this.timeOf(run, run.endS) > horizonS) break;
+      if (!run.repeats || this.repeat === null || this.timeOf(run, run.endS) > horizonS) break;
       const stage = this.clock.stages[this.repeat];
       const next = this.newRun(this.timeOf(run, run.endS), stage.startS, true);
       this.runs.push(next);
@@ -260,6 +287,7 @@ export class Player extends EventTarget {
     }
   }
 
+  /** @param {Run} run @param {number} untilS */
   schedule(run, untilS) {
     const { timeS } = this.sounds.events;
     const fromS = Math.max(run.doneS, run.musicS);

@@ -4,30 +4,46 @@ import { ask, askAbout, Refused } from './plan_ask.js';
 import { announce, clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { store } from './plan_store.js';
-import { badge, find, phrase, setRows, setState, setText, span } from './screen.js';
+import { badge, find, findAll, phrase, setRows, setState, setText, span } from './screen.js';
+/** @import { JobState, MapRow, PackFile, Plan } from './shapes.js' */
 
 const POLL_MS = 400;
 const KEPT_JOB = 'sonify-job';
+/** @type {Record<string, (state: JobState) => string>} */
 const STATES = {
   queued: ({ ahead }) => (ahead ? phrase('script-waiting-being-made-before-yours', { phrase: phrase('script-count-packs', { n: ahead }) }) : phrase('script-waiting-to-begin')),
-  making: ({ doing }) => phrase('script-working', { doing: doing || 'starting' }),
+  making: ({ doing }) => phrase('script-working', { doing: doing || phrase('script-starting') }),
   ready: () => phrase('script-ready-download-everything-or-take'),
   cancelled: () => phrase('script-cancelled-nothing-was-kept'),
   failed: () => phrase('script-it-could-not-be-made'),
 };
 // Paper first, then what anyone can open; what only a program reads is folded away.
 const OPENED_BY_ANYONE = /\.(pdf|png|svg|html|wav|mp3|ogg|flac|txt)$/i;
-const UNDER_WAY = ['queued', 'making'];
+/** @param {JobState | null} state */
+const underWay = (state) => state?.state === 'queued' || state?.state === 'making';
 
+/** @param {number} bytes */
 const sizeWords = (bytes) => (bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`);
 
 export const viewNow = () => (location.hash === '#print' ? 'print' : 'plan');
 
+/** @param {string} id */
+const isTicked = (id) => find(id, HTMLInputElement).checked;
+
 export class PrintView {
   constructor() {
+    /** @type {{ id: string, made: string } | null} */
     this.job = null;
+    /** @type {JobState | null} */
     this.state = null;
     this.timer = 0;
+    this.asking = false;
+    this.cancelling = false;
+    this.wanted = false; // whether the class needs large print
+    this.mark = '';
+    this.sheetsMark = '';
+    /** @type {PackFile[]} */
+    this.sheets = [];
     try {
       this.job = JSON.parse(sessionStorage.getItem(KEPT_JOB) ?? 'null');
     } catch {
@@ -43,10 +59,11 @@ export class PrintView {
   }
 
   get running() {
-    return this.asking || UNDER_WAY.includes(this.state?.state);
+    return this.asking || underWay(this.state);
   }
 
   // The plan as it is now: whom the pack is for, whom the recording may leave out.
+  /** @param {Plan | null} plan */
   show(plan) {
     find('print-none').hidden = store.now.scene !== null;
     find('print-work').hidden = !plan;
@@ -54,12 +71,13 @@ export class PrintView {
     const { year, pupils, groups, needs } = store.room;
     setText(find('print-for'), phrase('script-for-year-pupils-in-2', { title: plan.title, year, pupils, phrase: phrase('script-count-groups', { n: groups }) }));
     const wanted = needs.includes('large print');
-    if (this.wanted !== wanted) find('large-print').checked = wanted;
+    if (this.wanted !== wanted) find('large-print', HTMLInputElement).checked = wanted;
     this.wanted = wanted;
     this.listGroups(plan.map);
     this.showOld();
   }
 
+  /** @param {MapRow[]} map */
   listGroups(map) {
     const groups = new Map();
     for (const row of map) groups.set(row.group, [...(groups.get(row.group) ?? []), row.name]);
@@ -77,16 +95,17 @@ export class PrintView {
   }
 
   get options() {
-    const ticked = (name) => [...document.querySelectorAll(`[name="${name}"]:checked`)].map((input) => input.value);
+    /** @param {string} name */
+    const ticked = (name) => findAll(`[name="${name}"]:checked`, HTMLInputElement).map((input) => input.value);
     return {
       audio: ticked('audio'),
-      stems: find('stems').checked,
-      click: find('click-track').checked,
+      stems: isTicked('stems'),
+      click: isTicked('click-track'),
       without: ticked('without'),
       paper: ticked('paper')[0],
-      large_print: find('large-print').checked,
-      for_keyboard: find('for-keyboard').checked,
-      midi_count_in: find('midi-count-in').checked,
+      large_print: isTicked('large-print'),
+      for_keyboard: isTicked('for-keyboard'),
+      midi_count_in: isTicked('midi-count-in'),
     };
   }
 
@@ -123,6 +142,7 @@ export class PrintView {
 
   async look() {
     clearTimeout(this.timer);
+    if (!this.job) return;
     const { id } = this.job;
     try {
       const state = await ask(`/api/pack/${id}`);
@@ -132,7 +152,7 @@ export class PrintView {
       if (error.status === 404) this.forget();
       else setText(find('job-words'), error.message);
     }
-    if (this.job && UNDER_WAY.includes(this.state?.state)) this.timer = setTimeout(() => this.look(), POLL_MS);
+    if (this.job && underWay(this.state)) this.timer = setTimeout(() => this.look(), POLL_MS);
   }
 
   // The server was started anew and knows nothing of it.
@@ -160,8 +180,9 @@ export class PrintView {
     }
   }
 
+  /** @param {JobState} state */
   showState(state) {
-    const before = this.state?.state;
+    const before = this.state;
     this.state = state;
     const running = this.running;
     const hadFocus = find('job-running').contains(document.activeElement);
@@ -169,29 +190,31 @@ export class PrintView {
     find('job-running').hidden = !running;
     setState(find('job-cancel'), 'aria-disabled', String(Boolean(!this.job || this.asking || this.cancelling)));
     const share = Math.round(100 * (state.share ?? 0));
-    find('job-progress').value = share;
+    find('job-progress', HTMLProgressElement).value = share;
     find('job-progress').textContent = `${share} %`;
     setState(find('make'), 'aria-disabled', String(Boolean(running)));
     setText(find('make'), running ? phrase('script-being-made') : phrase('script-make-everything'));
-    setText(find('job-error'), state.state === 'failed' ? state.error : '');
+    setText(find('job-error'), state.state === 'failed' ? state.error ?? '' : '');
     find('job-error').hidden = state.state !== 'failed';
     if (hadFocus && !running) find('job-title').focus({ preventScroll: true });
-    if (before !== state.state && state.state) announce(find('job-words').textContent);
+    if (before?.state !== state.state && state.state) announce(find('job-words').textContent);
     this.showFiles(state.state === 'ready' ? state.files : []);
     // The sheets come into view where nothing else has her attention.
-    const idle = [document.body, find('make'), find('job-title')].includes(document.activeElement);
-    const justMade = state.state === 'ready' && UNDER_WAY.includes(before);
+    const idle = [document.body, find('make'), find('job-title')].some((each) => each === document.activeElement);
+    const justMade = state.state === 'ready' && underWay(before);
     if (justMade && idle && this.sheets.length && viewNow() === 'print') find('preview-title').focus();
   }
 
+  /** @param {PackFile[]} files */
   showFiles(files) {
     find('job-files').hidden = !files.length;
     const address = this.job ? `/api/pack/${this.job.id}` : '';
-    if (files.length) find('job-zip').href = `${address}/zip`;
+    if (files.length) find('job-zip', HTMLAnchorElement).href = `${address}/zip`;
     const paper = files.filter((file) => file.pages > 0);
     const others = files.filter((file) => !file.pages);
     const forAll = [...paper, ...others.filter(({ name }) => OPENED_BY_ANYONE.test(name))];
     const forPrograms = others.filter(({ name }) => !OPENED_BY_ANYONE.test(name));
+    /** @param {HTMLLIElement} item @param {PackFile} file */
     const line = (item, { n, name, bytes, words }) => {
       const link = element('a', 'file-name', name);
       link.href = `${address}/file/${n}`;
@@ -206,7 +229,7 @@ export class PrintView {
     const mark = JSON.stringify([address, this.sheets]);
     if (this.sheetsMark !== mark) {
       this.sheetsMark = mark;
-      find('preview-choice').replaceChildren(...this.sheets.map((file, k) => new Option(`${file.name}, ${phrase('script-count-pages', { n: file.pages })}`, k)));
+      find('preview-choice').replaceChildren(...this.sheets.map((file, k) => new Option(`${file.name}, ${phrase('script-count-pages', { n: file.pages })}`, String(k))));
       if (this.sheets.length) this.showSheets();
     }
     this.showOld();
@@ -218,9 +241,9 @@ export class PrintView {
 
   // Pictures are fetched as they come into view.
   showSheets() {
-    const { n, name, pages, words } = this.sheets[Number(find('preview-choice').value) || 0];
-    const address = `/api/pack/${this.job.id}`;
-    const open = find('preview-open');
+    const { n, name, pages, words } = this.sheets[Number(find('preview-choice', HTMLSelectElement).value) || 0];
+    const address = `/api/pack/${this.job?.id}`;
+    const open = find('preview-open', HTMLAnchorElement);
     open.href = `${address}/file/${n}?open=1`;
     setText(open, phrase('script-open-to-print-new-tab', { name }));
     find('sheets').replaceChildren(

@@ -1,9 +1,11 @@
 // Recordings as audio buffers, made by hand: exact, and without a decoder's delay before the first sample.
 
 import { lastNotAbove } from './clock.js';
+/** @import { Corner, Recording } from './shapes.js' */
 
 // A short wooden tap for the beats of a click track; the piece's own count-in is recorded. Drier ones are the knocks of
 // the particle box.
+/** @param {number} pitchHz */
 export function tapBuffer(pitchHz, decayS = 0.009) {
   const rateHz = 44100;
   const buffer = new AudioBuffer({ length: Math.round((2400 * decayS) / 0.009), sampleRate: rateHz });
@@ -16,6 +18,7 @@ export function tapBuffer(pitchHz, decayS = 0.009) {
 }
 
 // 16-bit little-endian PCM in base64 to a buffer.
+/** @param {string} base64 @param {number} rateHz */
 export function pcmBuffer(base64, rateHz) {
   const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
   const view = new DataView(bytes.buffer);
@@ -29,6 +32,7 @@ export function pcmBuffer(base64, rateHz) {
 // A buffer at another rate, louder or softer: every sample a sum of the given ones around it, as wide as `REACH`.
 const REACH = 16;
 
+/** @param {AudioBuffer} buffer @param {number} rateHz @param {number} gain */
 export function resampled(buffer, rateHz, gain) {
   const ratio = buffer.sampleRate / rateHz;
   const from = buffer.getChannelData(0);
@@ -49,6 +53,7 @@ export function resampled(buffer, rateHz, gain) {
 
 // A held sound made longer without changing its pitch: its middle goes round, the end of each round faded into the
 // next. For rehearsal tempi, where a note lasts longer than its recording.
+/** @param {AudioBuffer} buffer @returns {Recording} */
 export function lengthened(buffer) {
   const from = Math.floor(0.35 * buffer.length);
   const to = Math.floor(0.8 * buffer.length);
@@ -65,6 +70,7 @@ export function lengthened(buffer) {
 }
 
 // A curve of [seconds, value] corners at one moment, straight between them.
+/** @param {Corner[]} corners @param {number} positionS */
 export function levelAt(corners, positionS) {
   if (positionS <= corners[0][0]) return corners[0][1];
   const k = lastNotAbove(corners, positionS, (corner) => corner[0]);

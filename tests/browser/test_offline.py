@@ -29,7 +29,7 @@ def test_markup_in_a_scenes_texts_is_shown_and_never_run(opened: Opener) -> None
     assert HOSTILE in page.locator("#sounding").inner_text()
     page.evaluate("location.hash = '#conduct'")
     page.wait_for_timeout(200)
-    assert HOSTILE in page.locator("#coming-gesture").inner_text()
+    assert HOSTILE in page.locator("#coming-reason").inner_text()
     assert page.evaluate("document.documentElement.dataset.broken") is None
     assert page.evaluate("document.images.length") == 0
 

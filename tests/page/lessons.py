@@ -33,7 +33,10 @@ def quick_lesson() -> Lesson:
     """The sample at 132, 150 and 120 beats a minute, so that tests that wait for beats wait less."""
     lesson = sample_lesson()
     tempi = (Tempo(bar=1, bpm=132), Tempo(bar=5, bpm=150), Tempo(bar=9, bpm=120))
-    return replace(lesson, score=replace(lesson.score, tempi=tempi))
+    score = lesson.score
+    bpms = {tempo.bar: tempo.bpm for tempo in tempi}
+    cues = tuple(replace(cue, bpm=bpms[cue.bar]) if cue.action == "tempo" else cue for cue in score.cues)
+    return replace(lesson, score=replace(score, tempi=tempi, cues=cues))
 
 
 def gliding_lesson() -> Lesson:

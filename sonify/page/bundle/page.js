@@ -17,6 +17,7 @@
     return times.length && times[0] < wanted ? lastNotAbove(times, wanted, (time) => time) + 1 : 0;
   }
   var PieceClock = class {
+    /** @param {Timing} timing @param {Stage[]} stages */
     constructor(timing, stages) {
       this.beatsABar = timing.beatsABar;
       this.countInBars = timing.countInBars;
@@ -30,14 +31,17 @@
         ({ bar, startS, perBeatS }) => Array.from({ length: this.beatsABar }, (_, k) => ({ bar, first: k === 0, atS: startS + k * perBeatS }))
       );
     }
+    /** @param {number} positionS */
     barAt(positionS) {
       return this.bars[lastNotAbove(this.bars, positionS + HAIR_S, (row) => row.startS)];
     }
+    /** @param {number} bar */
     startOfBar(bar) {
       const row = this.bars.find((each) => each.bar === bar);
       return row ? row.startS : this.endS;
     }
     // Bar and beat from 1, how far through the beat (0 to 1), and `beats`: how many since the first beat of bar 1.
+    /** @param {number} positionS @returns {BeatPlace} */
     at(positionS) {
       const { bar, startS, perBeatS } = this.barAt(positionS);
       const inBar = Math.min(Math.max((positionS - startS + HAIR_S) / perBeatS, 0), this.beatsABar - 1e-9);
@@ -49,17 +53,34 @@
         perBeatS
       };
     }
+    /** @param {number} bar */
     stageAt(bar) {
       return lastNotAbove(this.stages, bar, (stage) => stage.bar);
     }
+    /** @param {number} bar */
     tempoAt(bar) {
       return this.tempi[lastNotAbove(this.tempi, bar, (tempo) => tempo.bar)];
     }
   };
 
   // screen.js
-  var find = (id) => document.getElementById(id);
-  var WORDS = JSON.parse(find("words-data").textContent);
+  function find(id, kind) {
+    return ofKind(document.getElementById(id), id, kind);
+  }
+  function findIn(where, selector, kind) {
+    return ofKind(where.querySelector(selector), selector, kind);
+  }
+  function findAll(selector, kind, where = document) {
+    return [...where.querySelectorAll(selector)].map((each) => ofKind(each, selector, kind));
+  }
+  function ofKind(found, name, kind) {
+    if (kind && !(found instanceof kind)) throw new TypeError(`${name}: ${kind.name}`);
+    return found;
+  }
+  var WORDS = readData("words-data");
+  function readData(id) {
+    return JSON.parse(find(id).textContent);
+  }
   var PLURALS = new Intl.PluralRules(document.documentElement.lang);
   function phrase(id, places = {}) {
     return filled(WORDS[id], places);
@@ -67,7 +88,7 @@
   function filled(pieces, places) {
     return pieces.map((piece2) => typeof piece2 === "string" ? piece2 : pieceOf(piece2, places)).join("");
   }
-  function pieceOf({ place, variants, other }, places) {
+  function pieceOf({ place, variants, other = "" }, places) {
     const value = places[place];
     if (!variants) return String(value);
     return filled(variants[value] ?? variants[typeof value === "number" ? PLURALS.select(value) : other] ?? variants[other], places);
@@ -100,7 +121,7 @@
     const SVG = "http://www.w3.org/2000/svg";
     const add = (parent, tag, attributes) => {
       const element = document.createElementNS(SVG, tag);
-      for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+      for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, String(value));
       parent.append(element);
       return element;
     };
@@ -110,7 +131,7 @@
     }
     add(svg, "circle", { cx: 32, cy: 32, r: 30, fill: `url(#hatch-${group})` });
     add(svg, "circle", { class: "plate", cx: 32, cy: 32, r: 17 });
-    add(svg, "text", { x: 32, y: 32, "text-anchor": "middle", "dominant-baseline": "central" }).textContent = group;
+    add(svg, "text", { x: 32, y: 32, "text-anchor": "middle", "dominant-baseline": "central" }).textContent = String(group);
     return svg;
   }
   function told(texts, beat, beats) {
@@ -118,6 +139,7 @@
     return texts[Math.min(Math.max(Math.floor(beat / step), 0), texts.length - 1)];
   }
   var Piece = class {
+    /** @param {LessonData} data @param {PieceClock} clock */
     constructor(data2, clock2) {
       this.parts = data2.parts;
       this.groups = data2.groups;
@@ -125,6 +147,7 @@
       this.clock = clock2;
     }
     // The parts that play in a bar: who, on what, what is heard and how loud.
+    /** @param {number} bar @returns {Playing[]} */
     playingIn(bar) {
       return this.parts.flatMap((part) => {
         const stretch = part.spans.findLast(([first, after]) => first <= bar && bar < after);
@@ -135,9 +158,11 @@
       });
     }
     // The moment at hand or next to come; one stays for `stayBeats` after it has come.
+    /** @param {number} beats */
     nextMoment(beats, stayBeats = 0) {
       return this.moments.find((moment) => moment.beat > beats - stayBeats - 1e-6) ?? null;
     }
+    /** @param {number} beats */
     nextEntrance(beats) {
       return this.moments.find((each) => each.beat > beats && each.lines.some((line) => line.action === "enter")) ?? null;
     }
@@ -145,11 +170,16 @@
 
   // hear.js
   var HearView = class {
+    /** @param {Shared} shared */
     constructor({ player: player2, piece: piece2, clock: clock2, data: data2, go: go2, playOrPause: playOrPause2 }) {
-      Object.assign(this, { player: player2, piece: piece2, clock: clock2, data: data2, go: go2 });
+      this.player = player2;
+      this.piece = piece2;
+      this.clock = clock2;
+      this.data = data2;
       this.curve = data2.science.curves[0];
-      this.stageButtons = [...document.querySelectorAll(".stage")];
-      this.places = [...document.querySelectorAll(".place")];
+      this.columns = [];
+      this.stageButtons = findAll(".stage", HTMLButtonElement);
+      this.places = findAll(".place", HTMLElement);
       this.drawColumns();
       this.drawCurve();
       this.seatGroups();
@@ -159,18 +189,19 @@
       find("on").addEventListener("click", () => go2.by(1));
       find("why-link").addEventListener("click", (event) => {
         event.preventDefault();
-        const why = document.querySelector(".why .key");
-        if (why) why.open = true;
+        document.querySelector(".why .key")?.setAttribute("open", "");
         find("why-title").scrollIntoView();
         find("why-title").focus({ preventScroll: true });
       });
-      find("curve-choice").addEventListener("change", (event) => {
-        this.curve = data2.science.curves[Number(event.target.value)];
+      const choice = find("curve-choice", HTMLSelectElement);
+      choice.addEventListener("change", () => {
+        this.curve = data2.science.curves[Number(choice.value)];
         this.drawCurve();
         this.show(player2.moment());
       });
-      find("along").addEventListener("input", (event) => {
-        player2.goTo(clock2.startOfBar(Number(event.target.value)), false);
+      const along = find("along", HTMLInputElement);
+      along.addEventListener("input", () => {
+        player2.goTo(clock2.startOfBar(Number(along.value)), false);
       });
       for (const button of this.stageButtons) {
         button.addEventListener("click", () => go2.to(Number(button.dataset.stage)));
@@ -183,7 +214,7 @@
         const column = document.createElement("div");
         column.className = "column";
         column.append(span("letter", stage.letter));
-        column.style.setProperty("flex-grow", stage.bars);
+        column.style.setProperty("flex-grow", String(stage.bars));
         return column;
       });
       find("chart-columns").replaceChildren(...columns);
@@ -198,16 +229,18 @@
       const flat = steps.map(({ bar, bars, level }) => `M${across(bar)} ${height - level}H${across(bar + bars)}`);
       find("curve-steps").setAttribute("d", flat.join(""));
       find("legend").hidden = !steps.length;
-      for (const [id, texts] of [["curve-high", high], ["curve-low", low]]) {
+      for (const [id, texts] of Object.entries({ "curve-high": high, "curve-low": low })) {
         find(id).replaceChildren(...texts.filter(Boolean).map((text) => span("", text)));
       }
       setText(find("curve-words"), described);
     }
+    /** @param {MouseEvent} event */
     clickChart(event) {
       const box = find("chart-field").getBoundingClientRect();
       const share = Math.min(Math.max((event.clientX - box.left) / box.width, 0), 0.9999);
       this.player.goTo(this.clock.startOfBar(Math.floor(share * this.clock.pieceBars) + 1), false);
     }
+    /** @param {number} beats */
     showChart(beats) {
       const all = this.clock.pieceBars * this.clock.beatsABar;
       const at = Math.min(Math.max(beats, 0), all);
@@ -216,13 +249,14 @@
       const k = Math.min(Math.floor(place), points.length - 2);
       const level = points[k] + (points[k + 1] - points[k]) * (place - k);
       const field = find("chart-field").style;
-      field.setProperty("--at", at / all);
-      field.setProperty("--level", level / this.data.science.height);
+      field.setProperty("--at", String(at / all));
+      field.setProperty("--level", String(level / this.data.science.height));
       setText(find("curve-value"), told(values, at, all));
       const whose = this.curve.whose && `: ${this.curve.whose}`;
       setText(find("curve-time"), phrase("script-at", { told: told(this.data.science.times, at, all), whose }));
     }
     // What has just happened in the science: said for two bars.
+    /** @param {number} beats */
     happening(beats) {
       const lately = (event) => event.beat <= beats && beats < event.beat + 2 * this.clock.beatsABar;
       return this.data.science.events.findLast(lately)?.text ?? "";
@@ -230,18 +264,19 @@
     // The groups ------------------------------------------------------------------------------------------------------
     seatGroups() {
       for (const [k, place] of this.places.entries()) {
-        place.style.setProperty("--across", this.data.groups[k].across);
-        place.style.setProperty("--up", this.data.groups[k].up);
-        place.firstElementChild.addEventListener("click", () => this.tapGroup(this.data.groups[k].number));
+        place.style.setProperty("--across", String(this.data.groups[k].across));
+        place.style.setProperty("--up", String(this.data.groups[k].up));
+        findIn(place, "button").addEventListener("click", () => this.tapGroup(this.data.groups[k].number));
       }
       find("all-play").addEventListener("click", () => this.player.setGroups(/* @__PURE__ */ new Set(), null));
-      for (const choice of document.querySelectorAll('input[name="tap"]')) {
+      for (const choice of findAll('input[name="tap"]')) {
         choice.addEventListener("change", () => this.show(this.player.moment()));
       }
     }
     get tapMeans() {
-      return document.querySelector('input[name="tap"]:checked').value;
+      return findIn(document, 'input[name="tap"]:checked', HTMLInputElement).value;
     }
+    /** @param {number} number */
     tapGroup(number) {
       const { resting, alone } = this.player;
       if (this.tapMeans === "alone") {
@@ -252,25 +287,28 @@
       if (!next.delete(number)) next.add(number);
       this.player.setGroups(next, null);
     }
+    /** @param {number} number @param {Set<number>} playingGroups */
     groupState(number, playingGroups) {
       if (this.player.alone === number) return "alone";
       if (!this.player.isHeard(number)) return this.player.alone === null ? "resting" : "silent";
       return playingGroups.has(number) ? "playing" : "waiting";
     }
+    /** @param {Set<number>} playingGroups */
     showGroups(playingGroups) {
       const pressed = this.tapMeans === "alone" ? ["alone"] : ["resting"];
       for (const [k, place] of this.places.entries()) {
         const { number } = this.data.groups[k];
-        const state = this.groupState(number, playingGroups);
+        const state2 = this.groupState(number, playingGroups);
         const lit = playingGroups.has(number) && this.player.isHeard(number);
-        const button = place.firstElementChild;
+        const button = findIn(place, "button");
         setState(place, "data-lit", String(lit));
-        setState(place, "data-state", state);
-        setState(button, "aria-pressed", String(pressed.includes(state)));
-        setText(button.querySelector(".group-state"), state === "alone" && lit ? "alone, playing" : state);
+        setState(place, "data-state", state2);
+        setState(button, "aria-pressed", String(pressed.includes(state2)));
+        setText(findIn(button, ".group-state"), phrase("script-group-state", { state: state2 === "alone" && lit ? "alone-playing" : state2 }));
       }
     }
     // All of it -------------------------------------------------------------------------------------------------------
+    /** @param {Now} now */
     show(now) {
       const { clock: clock2, player: player2 } = this;
       const counting = now.counting > 0;
@@ -280,8 +318,8 @@
       setText(find("where-bar"), counting ? phrase("script-count-in") : phrase("script-bar-of", { bar, "piece-bars": clock2.pieceBars }));
       setText(find("where-stage"), `${stage.letter} ${stage.title}`);
       setText(find("where-tempo"), tempoText(clock2, player2, bar));
-      const along = find("along");
-      if (Number(along.value) !== bar) along.value = bar;
+      const along = find("along", HTMLInputElement);
+      if (Number(along.value) !== bar) along.value = String(bar);
       setState(along, "aria-valuetext", phrase("script-bar-of-2", { bar, "piece-bars": clock2.pieceBars, title: stage.title }));
       this.showChart(counting ? (bar - 1) * clock2.beatsABar : now.beats);
       for (const [k, button] of this.stageButtons.entries()) {
@@ -294,15 +332,14 @@
       setText(find("hear-caption"), [stage.caption, this.happening(now.beats)].filter(Boolean).join(" "));
       this.showSounding(rows.filter((row) => player2.recording && player2.isHeard(row.group)), counting);
     }
+    /** @param {Playing[]} rows @param {boolean} counting */
     showSounding(rows, counting) {
-      const lines = rows.map(({ group, name, heard, loud }) => {
-        return [group, name, [heard, loud].filter(Boolean).join(", ")];
-      });
+      const lines = rows.map(({ group, name, heard, loud }) => ({ group, name, words: [heard, loud].filter(Boolean).join(", ") }));
       let quiet2 = phrase("script-press-play-to-listen");
       if (counting) quiet2 = phrase("script-the-count-in");
       else if (!this.player.recording) quiet2 = phrase("script-the-recording-is-switched-off");
       else if (this.player.playing) quiet2 = phrase("script-nobody-plays-here-2");
-      setRows(find("sounding"), lines.length ? lines : [[0, "", quiet2]], (item, [group, name, words]) => {
+      setRows(find("sounding"), lines.length ? lines : [{ group: 0, name: "", words: quiet2 }], (item, { group, name, words }) => {
         if (!group) {
           item.textContent = words;
           return;
@@ -326,11 +363,19 @@
   var RESTING = phrase("script-resting-today");
   var NARROW = matchMedia("(max-width: 52rem), (max-aspect-ratio: 1)");
   var ConductView = class {
+    /** @param {Shared} shared */
     constructor({ player: player2, piece: piece2, clock: clock2, data: data2, go: go2, playOrPause: playOrPause2 }) {
-      Object.assign(this, { player: player2, piece: piece2, clock: clock2, data: data2, go: go2 });
-      this.posts = [...document.querySelectorAll(".post")];
+      this.player = player2;
+      this.piece = piece2;
+      this.clock = clock2;
+      this.data = data2;
+      this.posts = findAll(".post");
       this.still = matchMedia("(prefers-reduced-motion: reduce)");
       this.lock = null;
+      this.room = "";
+      this.size = 1;
+      this.announced = -Infinity;
+      this.keeping = Promise.resolve();
       find("conduct-play").addEventListener("click", playOrPause2);
       find("conduct-start").addEventListener("click", () => go2.start());
       find("conduct-back").addEventListener("click", () => go2.by(-1));
@@ -338,17 +383,16 @@
       find("conduct-repeat").addEventListener("click", () => {
         player2.setRepeat(player2.repeat === null ? this.stageIndex : null);
       });
-      find("speed").addEventListener("input", (event) => player2.setSpeed(Number(event.target.value) / 100));
-      for (const id of ["recording-on", "click-on"]) {
-        const set = () => player2.setSound(find("recording-on").checked, find("click-on").checked);
-        find(id).addEventListener("change", set);
-      }
+      const speed = find("speed", HTMLInputElement);
+      speed.addEventListener("input", () => player2.setSpeed(Number(speed.value) / 100));
+      const [recording, click] = [find("recording-on", HTMLInputElement), find("click-on", HTMLInputElement)];
+      for (const box of [recording, click]) box.addEventListener("change", () => player2.setSound(recording.checked, click.checked));
       find("whole-screen").addEventListener("click", () => this.toggleWholeScreen());
       document.addEventListener("fullscreenchange", () => this.showWholeScreen());
       document.addEventListener("visibilitychange", () => this.keepAwake());
       if (!document.documentElement.requestFullscreen) find("whole-screen").hidden = true;
       find("conduct").addEventListener("click", (event) => {
-        if (event.detail > 0 && event.target.closest("button")) find("board").focus({ preventScroll: true });
+        if (event.detail > 0 && event.target instanceof Element && event.target.closest("button")) find("board").focus({ preventScroll: true });
       });
     }
     get stageIndex() {
@@ -369,7 +413,7 @@
     }
     // Keeps the screen on while the piece plays; says so where the browser cannot.
     async keepAwake() {
-      this.keeping = (this.keeping ?? Promise.resolve()).then(() => this.lockOrRelease());
+      this.keeping = this.keeping.then(() => this.lockOrRelease());
       await this.keeping;
     }
     async lockOrRelease() {
@@ -396,6 +440,7 @@
       }
     }
     // The beat --------------------------------------------------------------------------------------------------------
+    /** @param {Now} now @param {boolean} ended */
     showBeat(now, ended) {
       const { clock: clock2, player: player2 } = this;
       const going = player2.playing && !ended;
@@ -410,10 +455,11 @@
         setState(post, "data-on", String(going && k + 1 === now.beat));
       }
       const along = (now.beat - 1 + (this.still.matches ? 0.5 : now.phase)) / clock2.beatsABar;
-      find("track").style.setProperty("--along", going ? along : 0);
+      find("track").style.setProperty("--along", String(going ? along : 0));
       setText(find("pulse-tempo"), tempoText(clock2, player2, bar).replace(/[:,] /, "\n"));
     }
     // Who comes next --------------------------------------------------------------------------------------------------
+    /** @param {Now} now @param {boolean} ended */
     showComing(now, ended) {
       const moment = this.comingMoment(now);
       if (!moment || ended) {
@@ -442,44 +488,54 @@
       if (this.player.playing) this.announce(moment, left);
     }
     // The group sits out: the cue stays on the board for whoever takes it up again.
+    /** @param {number} group */
     resting(group) {
       return this.player.resting.has(group);
     }
     // Where the next moment brings nobody in, the next group to come in is named as well.
+    /** @param {Moment} moment @param {Now} now */
     showEntrance(moment, now) {
       const entrance = moment.lines.some((line) => line.action === "enter") ? null : this.piece.nextEntrance(now.beats);
+      if (!entrance) {
+        setText(find("coming-entrance"), "");
+        return;
+      }
       const named = (line) => `${line.who}${this.resting(line.group) ? RESTING : ""}`;
-      const who = entrance?.lines.filter((line) => line.action === "enter").map(named).join(", ");
-      const left = entrance && Math.ceil(entrance.beat - now.beats - 1e-6);
-      setText(find("coming-entrance"), entrance ? phrase("script-next-in-in", { who, phrase: phrase("script-count-beats", { n: left }) }) : "");
+      const who = entrance.lines.filter((line) => line.action === "enter").map(named).join(", ");
+      const left = Math.ceil(entrance.beat - now.beats - 1e-6);
+      setText(find("coming-entrance"), phrase("script-next-in-in", { who, phrase: phrase("script-count-beats", { n: left }) }));
     }
     // After a jump, whoever plays in that bar starts there, with whatever else happens on that beat.
+    /** @param {Now} now @returns {Moment | null} */
     comingMoment(now) {
       if (!now.restart) return this.piece.nextMoment(now.beats, this.player.playing ? STAY_BEATS : 0);
       const beat = now.beats + now.counting;
-      const lines = this.piece.playingIn(now.bar).map((row) => ({ group: row.group, who: row.name, action: "enter", what: row.loud ? phrase("script-start", { loud: row.loud }) : phrase("script-start-2"), gesture: "", why: "" }));
+      const lines = this.piece.playingIn(now.bar).map((row) => ({ group: row.group, who: row.name, action: "enter", what: row.loud ? phrase("script-start", { loud: row.loud }) : phrase("script-start-2"), gesture: "", reason: "" }));
       return { beat: Math.round(beat * 1e3) / 1e3, lines };
     }
     // One message a moment, a bar ahead, for those who listen to the page instead of looking at it.
+    /** @param {Moment} moment @param {number} left */
     announce(moment, left) {
       if (left < 1 || left > this.clock.beatsABar || this.announced === moment.beat) return;
       this.announced = moment.beat;
       const who = moment.lines.map((line) => `${line.group ? phrase("script-group-2", { group: line.group }) : ""}${line.who}${this.resting(line.group) ? RESTING : ""}: ${line.what}`);
       setText(find("said"), phrase("script-in", { phrase: phrase("script-count-beats", { n: left }), who: who.join("; ") }));
     }
+    /** @param {Playing[]} rows @param {boolean} counting */
     showPlaying(rows, counting) {
       const many = rows.length > MANY;
-      const lines = rows.map((row) => [row.loud, [row.group, row.name, this.resting(row.group)]]);
-      if (many) lines.sort(([a], [b]) => a.localeCompare(b));
+      const lines = rows.map(({ loud, group, name }) => ({ loud, who: { group, name, resting: this.resting(group) } }));
+      if (many) lines.sort((a, b) => a.loud.localeCompare(b.loud));
       const gathered = [];
-      for (const [loud, who] of lines) {
-        if (many && gathered.at(-1)?.loud === loud) gathered.at(-1).who.push(who);
+      for (const { loud, who } of lines) {
+        const last = gathered.at(-1);
+        if (many && last?.loud === loud) last.who.push(who);
         else gathered.push({ loud, who: [who] });
       }
       setState(find("playing"), "data-many", String(many));
       setRows(find("playing"), gathered, (item, { loud, who }) => {
         if (many) item.append(span("loud", `${loud}:`));
-        for (const [group, name, resting] of who) {
+        for (const { group, name, resting } of who) {
           const player2 = span("player", "");
           player2.append(badge(group), span("unseen", phrase("script-group", { group })), span("strong", `${name}${resting ? RESTING : ""}`));
           item.append(player2);
@@ -492,21 +548,23 @@
     }
     // Makes the text smaller where a stage's words would not fit the screen, down to a limit; never larger again within
     // a stage, so that nothing jumps.
+    /** @param {Stage} stage */
     fit(stage) {
       const board = find("board");
       const room = `${innerWidth} ${innerHeight} ${stage.name}`;
       if (room !== this.room) {
         this.room = room;
         this.size = 1;
-        board.style.setProperty("--fit", 1);
+        board.style.setProperty("--fit", "1");
       }
       if (NARROW.matches) return;
       while (this.size > SMALLEST && find("conduct").scrollHeight > innerHeight + 1) {
         this.size -= 0.05;
-        board.style.setProperty("--fit", this.size);
+        board.style.setProperty("--fit", String(this.size));
       }
     }
     // What the beat was set from: the stage's average where its tempo is held, else the value at this moment.
+    /** @param {Now} now @param {number} bar */
     reading(now, bar) {
       const { heading, values, steps } = this.data.science.curves[0];
       const step = steps.find((each) => each.bar <= bar && bar < each.bar + each.bars);
@@ -515,6 +573,7 @@
       return `${heading}: ${told(values, now.beats + now.counting, all)}`;
     }
     // All of it -------------------------------------------------------------------------------------------------------
+    /** @param {Now} now */
     show(now) {
       const { clock: clock2, player: player2 } = this;
       const ended = player2.playing && now.positionS >= clock2.endS - HAIR_S;
@@ -544,8 +603,24 @@
     return Array.from({ length: view.byteLength / size }, (_, k) => read(k * size));
   }
   var Film = class {
+    /** @param {FilmData} data */
     constructor(data2) {
-      Object.assign(this, data2);
+      this.particles = data2.particles;
+      this.frames = data2.frames;
+      this.framesASecond = data2.framesASecond;
+      this.heldFrames = data2.heldFrames;
+      this.radius = data2.radius;
+      this.scale = data2.scale;
+      this.ringed = data2.ringed;
+      this.height = data2.height;
+      this.levels = data2.levels;
+      this.temperatures = data2.temperatures;
+      this.speeds = data2.speeds;
+      this.realSpeeds = data2.realSpeeds;
+      this.beats = data2.beats;
+      this.knocksASecond = data2.knocksASecond;
+      this.stages = data2.stages;
+      this.packed = { first: data2.first, moves: data2.moves };
       this.last = data2.frames - 1;
       const { step, one, other, hard, stepsAFrame } = data2.knocks;
       this.knockFrames = numbersOf(step, 4).map((steps) => steps / stepsAFrame);
@@ -556,8 +631,8 @@
     // Shares of the width, frame after frame, each particle's across and up: made when first asked for.
     get places() {
       if (!this.decoded) {
-        const first = numbersOf(this.first, 2);
-        const moves = new Int8Array(bytesOf(this.moves).buffer);
+        const first = numbersOf(this.packed.first, 2);
+        const moves = new Int8Array(bytesOf(this.packed.moves).buffer);
         const size = first.length;
         const at = new Float64Array(first);
         this.decoded = new Float32Array(size * this.frames);
@@ -567,12 +642,12 @@
             this.decoded[frame2 * size + k] = at[k] / GRID;
           }
         }
-        this.first = "";
-        this.moves = "";
+        this.packed = { first: "", moves: "" };
       }
       return this.decoded;
     }
     // Place `k` (twice the particle's number, and one more for how far up) at a moment: Catmull and Rom's curve.
+    /** @param {number} k @param {number} moment */
     place(k, moment) {
       const { places, last } = this;
       const size = 2 * this.particles;
@@ -582,6 +657,7 @@
       const [a, b, c, d] = [at(frame2 - 1), at(frame2), at(frame2 + 1), at(frame2 + 2)];
       return b + 0.5 * t * (c - a + t * (2 * a - 5 * b + 4 * c - d + t * (3 * (b - c) + d - a)));
     }
+    /** @param {number} moment */
     stageAt(moment) {
       return this.stages[lastNotAbove(this.stages, moment, (stage) => stage.from)];
     }
@@ -589,25 +665,29 @@
 
   // listening.js
   var ListeningView = class {
-    constructor({ player: player2, clock: clock2, data: data2, say: say2 }) {
-      Object.assign(this, { player: player2, clock: clock2, items: data2.listening, say: say2 });
-      this.questions = [...document.querySelectorAll(".question")];
+    /** @param {Shared} shared */
+    constructor({ player: player2, clock: clock2, data: data2 }) {
+      this.player = player2;
+      this.clock = clock2;
+      this.items = data2.listening;
+      this.questions = findAll(".question", HTMLElement);
       this.now = 0;
       find("question-back").addEventListener("click", () => this.go(this.now - 1));
       find("question-on").addEventListener("click", () => this.go(this.now + 1));
       for (const [k, question] of this.questions.entries()) {
-        for (const button of question.querySelectorAll(".clip")) {
+        for (const button of findAll(".clip", HTMLButtonElement, question)) {
           button.addEventListener("click", () => this.playOrStop(k, Number(button.dataset.clip)));
         }
-        question.querySelector(".show-answer").addEventListener("click", () => this.turnAnswer(k));
+        findIn(question, ".show-answer").addEventListener("click", () => this.turnAnswer(k));
       }
       player2.addEventListener("change", () => this.show());
     }
+    /** @param {number} to */
     go(to) {
       this.player.stopClip();
       this.now = Math.min(Math.max(to, 0), this.items.length - 1);
       this.show();
-      this.questions[this.now].querySelector("h3").focus({ preventScroll: true });
+      findIn(this.questions[this.now], "h3", HTMLElement).focus({ preventScroll: true });
     }
     playOrStop(question = this.now, clip = 0) {
       const { player: player2, clock: clock2 } = this;
@@ -616,7 +696,7 @@
       if (same) return;
       const item = this.items[question];
       const { bar, after } = item.clips[clip];
-      const only = this.questions[question].querySelector(".only")?.checked;
+      const only = this.questions[question].querySelector(".only:checked") !== null;
       player2.playClip({
         question,
         number: clip,
@@ -625,17 +705,18 @@
         alone: only ? item.group : null
       });
     }
+    /** @param {number} k */
     turnAnswer(k) {
       const question = this.questions[k];
-      const button = question.querySelector(".show-answer");
+      const button = findIn(question, ".show-answer");
       const shown2 = button.getAttribute("aria-expanded") === "true";
       setState(button, "aria-expanded", String(!shown2));
       setText(button, shown2 ? phrase("script-show-the-answer") : phrase("script-hide-the-answer"));
       const { choices, answer, why } = this.items[k];
-      setText(question.querySelector(".answer"), shown2 ? "" : phrase("script-the-answer", { words: choices[answer].words, why }));
-      for (const [n, card] of [...question.querySelectorAll(".choice-card")].entries()) {
-        const verdict = card.querySelector(".verdict");
-        const chosen = card.querySelector("input").checked;
+      setText(findIn(question, ".answer"), shown2 ? "" : phrase("script-the-answer", { words: choices[answer].words, why }));
+      for (const [n, card] of findAll(".choice-card", HTMLElement, question).entries()) {
+        const verdict = findIn(card, ".verdict", HTMLElement);
+        const chosen = findIn(card, "input", HTMLInputElement).checked;
         verdict.hidden = shown2 || !(n === answer || chosen);
         setText(verdict, n === answer ? phrase("script-this-one") : phrase("script-not-this-one"));
       }
@@ -644,15 +725,15 @@
       const { player: player2 } = this;
       for (const [k, question] of this.questions.entries()) {
         question.hidden = k !== this.now;
-        for (const button of question.querySelectorAll(".clip")) {
+        for (const button of findAll(".clip", HTMLButtonElement, question)) {
           const playing = player2.clip?.question === k && player2.clip.number === Number(button.dataset.clip);
           setState(button, "data-playing", String(playing));
-          setText(button.querySelector(".words"), `${playing ? "Stop" : "Play"} ${button.dataset.name}`);
+          setText(findIn(button, ".words"), playing ? phrase("script-stop-clip", { name: button.dataset.name ?? "" }) : phrase("script-play-clip", { name: button.dataset.name ?? "" }));
         }
       }
       setText(find("question-place"), phrase("script-question-of", { it: this.now + 1, items: this.items.length }));
-      find("question-back").disabled = this.now === 0;
-      find("question-on").disabled = this.now === this.items.length - 1;
+      find("question-back", HTMLButtonElement).disabled = this.now === 0;
+      find("question-on", HTMLButtonElement).disabled = this.now === this.items.length - 1;
     }
   };
 
@@ -665,6 +746,12 @@
   var BEAT_GAIN = 0.8;
   var BEATS_ROUND = 4;
   var BoxPlayer = class extends EventTarget {
+    // Made when it first runs.
+    /** @type {BoxPlan} */
+    plan;
+    /** @type {Beat} */
+    nextBeat;
+    /** @param {Film} film @param {Mixer} mixer */
     constructor(film, mixer) {
       super();
       this.film = film;
@@ -677,12 +764,11 @@
       this.knocks = "all";
       this.voices = /* @__PURE__ */ new Set();
       this.beats = [];
-      this.nextBeat = null;
-      this.plan = null;
       this.ticker = 0;
     }
     // The moments -----------------------------------------------------------------------------------------------------
     // From `atS` on the film runs forward from `from`: while heating to its end, held to and fro around its place.
+    /** @param {number} atS */
     newPlan(atS) {
       const { film, rest, still, heating } = this;
       const low = Math.min(Math.max(rest - film.heldFrames / 2, 0), film.last - film.heldFrames);
@@ -690,6 +776,7 @@
       this.plan = { atS, from: still, low: from, high: to, heating, doneS: atS };
     }
     // The moment of the film at a time of the audio clock.
+    /** @param {number} timeS */
     momentAt(timeS) {
       const { atS, from, low, high, heating } = this.plan;
       const along = from - low + Math.max(0, timeS - atS) * this.film.framesASecond;
@@ -731,12 +818,14 @@
       this.hush(0);
       this.changed();
     }
+    /** @param {number} moment */
     goTo(moment) {
       this.rest = Math.min(Math.max(moment, 0), this.film.last);
       this.still = this.rest;
       this.heating = false;
       this.replan();
     }
+    /** @param {boolean} on */
     setHeating(on) {
       if (this.playing && this.heating) this.rest = this.moment();
       this.heating = on;
@@ -751,6 +840,7 @@
     fromTheColdAgain() {
       if (this.heating && this.rest >= this.film.last) this.rest = this.still = 0;
     }
+    /** @param {boolean} beatOn @param {string} knocks */
     setSound(beatOn, knocks) {
       this.beatOn = beatOn;
       this.knocks = knocks;
@@ -769,6 +859,7 @@
       this.changed();
     }
     // What was due later is taken off the clock and put on it anew, the beat without a stumble.
+    /** @param {number} atS */
     reschedule(atS) {
       this.hush(atS);
       this.plan.doneS = atS;
@@ -777,10 +868,12 @@
       this.tick();
     }
     // Sounds ----------------------------------------------------------------------------------------------------------
+    /** @param {number} fromS */
     hush(fromS) {
       for (const voice of this.voices) if (voice.startS >= fromS) voice.source.stop();
       this.voices = new Set([...this.voices].filter((voice) => voice.startS < fromS));
     }
+    /** @param {AudioBuffer | undefined} buffer @param {number} gain @param {number} across @param {number} atS */
     sound(buffer, gain, across, atS) {
       const pan = Math.round(8 * (2 * across - 1)) / 10;
       const voice = this.mixer.stroke(buffer, gain, pan, atS);
@@ -802,6 +895,7 @@
       if (this.heating && this.moment() >= this.film.last) this.setHeating(false);
     }
     // Each beat is as long as the mean speed at its own moment has it.
+    /** @param {number} untilS */
     scheduleBeats(untilS) {
       while (this.nextBeat.atS < untilS) {
         const { atS, number } = this.nextBeat;
@@ -812,6 +906,7 @@
       }
     }
     // The film's knocks between two times of the clock; where it runs to and fro they come in each direction.
+    /** @param {number} fromS @param {number} untilS */
     scheduleKnocks(fromS, untilS) {
       const { film, plan } = this;
       const length = plan.high - plan.low;
@@ -830,6 +925,7 @@
         timeS = endS;
       }
     }
+    /** @param {number} k @param {number} atS */
     knock(k, atS) {
       const { film, knocks, mixer } = this;
       const ringed = film.knockOne[k] === film.ringed || film.knockOther[k] === film.ringed;
@@ -844,30 +940,35 @@
   var NUDGE = 0.01;
   var PARTICLE_KEYS = ["ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "Home", "End", "PageUp", "PageDown"];
   var ParticlesView = class {
+    /** @param {{ film: Film, mixer: Mixer, playing: () => void }} shared */
     constructor({ film, mixer, playing }) {
       this.film = film;
       this.box = new BoxPlayer(film, mixer);
-      this.canvas = find("box");
-      this.pen = this.canvas.getContext("2d");
+      this.canvas = find("box", HTMLCanvasElement);
+      this.pen = /** @type {CanvasRenderingContext2D} */
+      this.canvas.getContext("2d");
       this.still = matchMedia("(prefers-reduced-motion: reduce)");
-      this.columns = [...document.querySelectorAll(".heating-column")];
+      this.columns = findAll(".heating-column", HTMLElement);
       this.dots = [...find("beat-dots").children];
       this.waiting = 0;
       this.drawn = 0;
+      this.seen = NaN;
+      this.inks = null;
       this.drawCurve();
       this.listen(playing);
     }
     get visible() {
       return document.body.dataset.view === "particles" && !document.hidden;
     }
+    /** @param {() => void} playing */
     listen(playing) {
       const { box } = this;
       find("box-play").addEventListener("click", () => this.playOrPause());
       find("box-heat").addEventListener("click", () => box.setHeating(!box.heating));
       const choose = () => {
-        box.setSound(find("box-beat-on").checked, document.querySelector('input[name="knocks"]:checked').value);
+        box.setSound(find("box-beat-on", HTMLInputElement).checked, findIn(document, 'input[name="knocks"]:checked', HTMLInputElement).value);
       };
-      for (const input of document.querySelectorAll(".box-controls input")) input.addEventListener("change", choose);
+      for (const input of findAll(".box-controls input")) input.addEventListener("change", choose);
       box.addEventListener("change", () => {
         if (box.playing) playing();
         this.show();
@@ -902,14 +1003,16 @@
       const places = levels.map((level, k) => `${(1e3 * k / last).toFixed(1)} ${height - level}`);
       find("heating-line").setAttribute("d", `M${places.join("L")}`);
       for (const column of this.columns) {
-        column.style.setProperty("flex-grow", Number(column.dataset.to) - Number(column.dataset.from));
+        column.style.setProperty("flex-grow", String(Number(column.dataset.to) - Number(column.dataset.from)));
       }
     }
+    /** @param {PointerEvent} event */
     slide(event) {
       const { left, width } = find("heating").getBoundingClientRect();
       this.box.goTo(this.film.last * Math.min(Math.max((event.clientX - left) / width, 0), 1));
     }
     // The keys of a slider, where Page Up is more; elsewhere Page Down is the next state, as a presenter's clicker has it.
+    /** @param {string} key @param {boolean} onSlider */
     move(key, onSlider) {
       const { film, box } = this;
       const place = box.place();
@@ -927,6 +1030,7 @@
       box.goTo(to[key]);
     }
     // The middle of the state so many further on; of the last its end, where it is most itself.
+    /** @param {number} steps */
     otherStage(steps) {
       const { stages } = this.film;
       const now = stages.indexOf(this.film.stageAt(this.box.place()));
@@ -950,6 +1054,7 @@
       }
       return this.inks;
     }
+    /** @param {number} moment */
     drawParticles(moment) {
       const { canvas, pen, film } = this;
       const side = Math.round(canvas.clientWidth * Math.min(devicePixelRatio, 2));
@@ -983,6 +1088,7 @@
       pen.stroke();
     }
     // The way of the ringed one over the moments around its place; while heating, over those just passed.
+    /** @param {number} side @param {number} radius @param {string} ink */
     drawWay(side, radius, ink) {
       const { film, pen, box } = this;
       const place = box.heating ? box.moment() : box.rest;
@@ -1016,9 +1122,10 @@
       const beat = box.beatNow();
       for (const [k, dot] of this.dots.entries()) setState(dot, "data-on", String(k + 1 === beat));
       setState(find("box-play"), "data-playing", String(box.playing));
-      setText(find("box-play").querySelector(".words"), box.playing ? "Pause" : "Play");
+      setText(findIn(find("box-play"), ".words"), box.playing ? phrase("script-pause") : phrase("script-play"));
       setState(find("box-heat"), "aria-pressed", String(box.heating));
     }
+    /** @param {number} place */
     showPlace(place) {
       const { film } = this;
       const at = Math.round(place);
@@ -1026,8 +1133,8 @@
       const stage = film.stageAt(place);
       const [temperature, beat] = [film.temperatures[at], Math.round(film.beats[at])];
       const slider = find("heating");
-      slider.style.setProperty("--at", share);
-      slider.style.setProperty("--level", film.levels[at] / film.height);
+      slider.style.setProperty("--at", String(share));
+      slider.style.setProperty("--level", String(film.levels[at] / film.height));
       setState(slider, "aria-valuenow", String(Math.round(100 * share)));
       const words = phrase("script-of-the-heat-given", { "to-lower-case": stage.word.toLowerCase(), share: share.toFixed(2), temperature });
       setState(slider, "aria-valuetext", words);
@@ -1114,10 +1221,35 @@
   var LIMITER_S = 6e-3;
   var LIMITER_MAKE_UP = 1.132;
   var Mixer = class {
+    // The graph: made at the first press of Play.
+    /** @type {AudioContext} */
+    context;
+    /** @type {AnalyserNode} */
+    meter;
+    /** @type {GainNode} */
+    recordingBus;
+    /** @type {GainNode} */
+    countInBus;
+    /** @type {GainNode} */
+    clickBus;
+    /** @type {GainNode} */
+    boxBus;
+    /** @type {GainNode} */
+    bedBus;
+    /** @type {GainNode} */
+    strokeBus;
+    /** @type {GainNode | undefined} */
+    roomBus;
+    /** @type {GainNode[]} */
+    partBuses;
+    /** @type {AudioBuffer[] | undefined} */
+    taps;
+    /** @type {AudioBuffer[] | undefined} */
+    clicks;
+    /** @param {Sounds} sounds @param {Part[]} parts */
     constructor(sounds2, parts) {
       this.sounds = sounds2;
       this.parts = parts;
-      this.context = null;
       this.buffers = [];
       this.longer = /* @__PURE__ */ new Map();
       this.places = /* @__PURE__ */ new Map();
@@ -1129,7 +1261,7 @@
     }
     // Whether the browser lets nothing sound though it was asked a while ago.
     get blocked() {
-      return this.context !== null && this.context.state !== "running" && performance.now() > this.askedMs + WAIT_MS;
+      return Boolean(this.context) && this.context.state !== "running" && performance.now() > this.askedMs + WAIT_MS;
     }
     get timeS() {
       return this.context ? this.context.currentTime : performance.now() / 1e3;
@@ -1142,7 +1274,7 @@
     heardS() {
       const plain = this.timeS - this.latencyS;
       const stamp = this.context?.getOutputTimestamp?.();
-      if (!stamp || !stamp.performanceTime) return plain;
+      if (!stamp?.performanceTime || stamp.contextTime === void 0) return plain;
       const smooth = stamp.contextTime + (performance.now() - stamp.performanceTime) / 1e3 - LIMITER_S;
       return Math.abs(smooth - plain) < 0.05 ? smooth : plain;
     }
@@ -1171,6 +1303,7 @@
       this.taps = [tapBuffer(1047), tapBuffer(1568)];
       this.clicks = [tapBuffer(2349, 4e-3), tapBuffer(1760, 6e-3)];
     }
+    /** @param {AudioNode} into */
     bus(into, gain = 1) {
       const node = new GainNode(this.context, { gain });
       node.connect(into);
@@ -1204,6 +1337,7 @@
       }
     }
     // Which buses sound. `isHeard`: whether a group does. With one group alone the background is silent, too.
+    /** @param {{ recording: boolean, click: boolean, alone: number | null, isHeard: (group: number) => boolean }} how */
     balance({ recording, click, alone, isHeard }) {
       if (!this.context) return;
       const set = (bus, on) => bus.gain.setTargetAtTime(on ? 1 : 0, this.context.currentTime, 0.012);
@@ -1214,18 +1348,28 @@
       this.parts.forEach((part, k) => set(this.partBuses[k], !part.group || isHeard(part.group)));
     }
     // The room answers from `startS` on; `hush` closes its door, so that a pause is silent at once.
+    /** @param {number} startS */
     openRoom(startS) {
       this.roomBus?.gain.setTargetAtTime(1, startS, 5e-3);
     }
+    /** @param {number | 'box'} part @param {number} pan */
     place(part, pan) {
       const name = `${part} ${pan}`;
+      const placed = this.places.get(name) ?? new StereoPannerNode(this.context, { pan });
       if (!this.places.has(name)) {
-        const panner = new StereoPannerNode(this.context, { pan });
-        panner.connect(this.partBuses[part] ?? this.boxBus);
-        this.places.set(name, panner);
+        placed.connect(part === "box" ? this.boxBus : this.partBuses[part]);
+        this.places.set(name, placed);
       }
-      return this.places.get(name);
+      return placed;
     }
+    /**
+     * @param {AudioBufferSourceOptions} how
+     * @param {number} gainValue
+     * @param {AudioNode} into
+     * @param {number} startS
+     * @param {number} offsetS
+     * @returns {Voice}
+     */
     voice(how, gainValue, into, startS, offsetS) {
       const source = new AudioBufferSourceNode(this.context, how);
       const gain = new GainNode(this.context, { gain: gainValue });
@@ -1240,14 +1384,17 @@
       return voice;
     }
     // What to play an event with: its recording, as a loop where it is one or where the note outlasts it.
+    /** @param {number} k @param {number} lastsS @returns {Recording} */
     source(k, lastsS) {
       const buffer = this.buffers[k];
       if (this.sounds.samples[k].loop) return { buffer, loop: true, loopStart: 0, loopEnd: buffer.duration };
-      if (lastsS <= buffer.duration) return { buffer, loop: false, loopEnd: buffer.duration };
-      if (!this.longer.has(k)) this.longer.set(k, lengthened(buffer));
-      return this.longer.get(k);
+      if (lastsS <= buffer.duration) return { buffer, loop: false, loopStart: 0, loopEnd: buffer.duration };
+      const longer = this.longer.get(k) ?? lengthened(buffer);
+      this.longer.set(k, longer);
+      return longer;
     }
     // Puts event `i` on the clock at `startS`; `offsetS`: how much of it has passed by then.
+    /** @param {number} i @param {number} startS @param {number} offsetS @param {number} speed */
     event(i, startS, offsetS, speed) {
       if (startS < this.timeS - LATE_S) return;
       const { part, sample, gain, pan, lastsS } = this.sounds.events;
@@ -1264,14 +1411,17 @@
         voice.source.stop(endS + 0.25);
       }
     }
+    /** @param {number} startS @param {boolean} first @param {AudioNode} into */
     tap(startS, first, into) {
-      this.voice({ buffer: this.taps[first ? 1 : 0] }, 1, into, startS, 0);
+      this.voice({ buffer: this.taps?.[first ? 1 : 0] }, 1, into, startS, 0);
     }
     // A single stroke of the particle box.
+    /** @param {AudioBuffer | undefined} buffer @param {number} gain @param {number} pan @param {number} startS */
     stroke(buffer, gain, pan, startS) {
       return this.context ? this.voice({ buffer }, gain, this.place("box", pan), startS, 0) : null;
     }
     // Lays a background from one position to another; `timeOf` turns a position into a time on the clock.
+    /** @param {Bed} bed @param {number} fromS @param {number} toS @param {(positionS: number) => number} timeOf */
     bed({ sample, levels }, fromS, toS, timeOf) {
       const [startS, endS] = [timeOf(fromS), timeOf(toS)];
       const buffer = this.buffers[sample];
@@ -1288,6 +1438,7 @@
     }
     // Takes sounds off the clock: those that would begin at `fromS` or later, and of those that sound by then the held
     // ones; strokes ring on. From 0: everything.
+    /** @param {number} fromS */
     hush(fromS) {
       if (!this.context) return;
       if (fromS === 0) this.roomBus?.gain.setTargetAtTime(0, this.context.currentTime, FADE_S / 3);
@@ -1322,6 +1473,7 @@
     return { rateHz: 22050, samples: [], events: { timeS: [], part: [], sample: [], gain: [], pan: [], lastsS: [] }, beds: [], toCome: true };
   }
   var Player = class extends EventTarget {
+    /** @param {PieceClock} clock @param {Sounds} sounds @param {Part[]} parts */
     constructor(clock2, sounds2, parts) {
       super();
       this.clock = clock2;
@@ -1338,9 +1490,11 @@
       this.recording = true;
       this.click = false;
       this.ticker = 0;
+      this.wanted = null;
     }
     // Where it is ----------------------------------------------------------------------------------------------------
     // Where the piece is at a moment of the audio clock, and in a count-in how many beats are still to come.
+    /** @param {number} timeS */
     whereAt(timeS) {
       let run = this.runs[0];
       for (const each of this.runs) if (each.atS <= timeS) run = each;
@@ -1349,6 +1503,7 @@
     }
     // What to show `leadS` after the moment that is heard now: bar, beat and phase as the clock has them; `counting` is
     // how many beats of a count-in are left, `restart` whether that count-in leads into the middle of the piece.
+    /** @returns {Now} */
     moment(leadS = 0) {
       if (!this.playing) return { ...this.clock.at(this.restS), positionS: this.restS, counting: 0, restart: false };
       const { positionS, run } = this.whereAt(this.mixer.heardS() + leadS);
@@ -1370,11 +1525,13 @@
         restart
       };
     }
+    /** @param {Run} run @param {number} positionS */
     timeOf(run, positionS) {
       return run.atS + (positionS - run.fromS) / run.speed;
     }
     // Commands -------------------------------------------------------------------------------------------------------
     // Starts at a position; `countIn` counts two bars first at the tempo found there (the very start has its own).
+    /** @param {number} positionS @param {boolean} countIn @param {Clip | null} clip */
     play(positionS, countIn, clip = null) {
       this.mixer.open();
       if (this.sounds.toCome) {
@@ -1396,6 +1553,7 @@
       this.changed();
     }
     // The sounds that were to come are here: what was asked for meanwhile begins.
+    /** @param {Sounds} sounds */
     soundsCame(sounds2) {
       Object.assign(this.sounds, sounds2, { toCome: false });
       this.mixer.soundsCame();
@@ -1404,6 +1562,7 @@
       if (wanted) this.play(...wanted);
     }
     // A clip is heard at full tempo and with everyone, or with one group alone; then the piece stands where it stood.
+    /** @param {Clip} clip */
     playClip(clip) {
       if (this.playing) this.pause();
       this.play(clip.fromS, false, clip);
@@ -1423,6 +1582,7 @@
       const musicS = Math.max(positionS, run.musicS);
       this.stopAt(musicS < this.clock.firstS ? 0 : musicS);
     }
+    /** @param {number} positionS */
     stopAt(positionS) {
       clearInterval(this.ticker);
       this.mixer.hush(0);
@@ -1432,6 +1592,7 @@
       this.restS = positionS;
       this.changed();
     }
+    /** @param {number} positionS @param {boolean} countIn */
     goTo(positionS, countIn) {
       if (this.playing) this.play(positionS, countIn);
       else {
@@ -1440,10 +1601,12 @@
         this.changed();
       }
     }
+    /** @param {number} speed */
     setSpeed(speed) {
       this.speed = speed;
       this.replan();
     }
+    /** @param {number | null} stage */
     setRepeat(stage) {
       this.repeat = stage;
       this.replan();
@@ -1462,12 +1625,14 @@
       }
       this.changed();
     }
+    /** @param {Set<number>} resting @param {number | null} alone */
     setGroups(resting, alone) {
       this.resting = resting;
       this.alone = alone;
       this.balance();
       this.changed();
     }
+    /** @param {boolean} recording @param {boolean} click */
     setSound(recording, click) {
       this.recording = recording;
       this.click = click;
@@ -1481,6 +1646,7 @@
       const alone = clip ? clip.alone : this.alone;
       this.mixer.balance({ recording, click, alone, isHeard: (group) => this.isHeard(group) });
     }
+    /** @param {number} group */
     isHeard(group) {
       if (this.clip) return this.clip.alone === null || this.clip.alone === group;
       return this.alone === null ? !this.resting.has(group) : this.alone === group;
@@ -1489,6 +1655,7 @@
       this.dispatchEvent(new Event("change"));
     }
     // Runs -----------------------------------------------------------------------------------------------------------
+    /** @param {number} atS @param {number} musicS @param {boolean} countIn @returns {Run} */
     newRun(atS, musicS, countIn) {
       const { perBeatS } = this.clock.barAt(musicS);
       const beats = countIn ? this.clock.countInBars * this.clock.beatsABar : 0;
@@ -1496,12 +1663,14 @@
       return { atS, fromS, musicS, countIn: beats, perBeatS, doneS: -Infinity, ...this.terms(musicS) };
     }
     // How fast a run goes, where it ends and whether it then begins again, as the settings are now.
+    /** @param {number} musicS */
     terms(musicS) {
       if (this.clip) return { speed: 1, repeats: false, endS: this.clip.toS };
       const stage = this.repeat === null ? null : this.clock.stages[this.repeat];
       const repeats = stage !== null && musicS < stage.endS - HAIR_S;
       return { speed: this.speed, repeats, endS: repeats ? stage.endS : this.clock.endS };
     }
+    /** @param {Run} run */
     startRun(run) {
       if (!this.mixer.context) return;
       const { timeS, lastsS } = this.sounds.events;
@@ -1519,12 +1688,12 @@
         return;
       }
       const horizonS = this.mixer.timeS + AHEAD_S;
-      let run = this.runs.at(-1);
+      let run = this.runs[this.runs.length - 1];
       for (; ; ) {
         const untilS = Math.min(run.fromS + (horizonS - run.atS) * run.speed, run.endS);
         if (this.mixer.context) this.schedule(run, untilS);
         run.doneS = Math.max(run.doneS, untilS);
-        if (!run.repeats || this.timeOf(run, run.endS) > horizonS) break;
+        if (!run.repeats || this.repeat === null || this.timeOf(run, run.endS) > horizonS) break;
         const stage = this.clock.stages[this.repeat];
         const next = this.newRun(this.timeOf(run, run.endS), stage.startS, true);
         this.runs.push(next);
@@ -1539,6 +1708,7 @@
         this.dispatchEvent(new Event("finish"));
       }
     }
+    /** @param {Run} run @param {number} untilS */
     schedule(run, untilS) {
       const { timeS } = this.sounds.events;
       const fromS = Math.max(run.doneS, run.musicS);
@@ -1562,23 +1732,25 @@
   };
 
   // page.js
-  var data = JSON.parse(find("lesson-data").textContent);
+  var data = readData("lesson-data");
   var { sounds: soundsAddress } = document.body.dataset;
-  var sounds = soundsAddress ? noSounds() : JSON.parse(find("sounds-data").textContent);
-  find("sounds-data")?.remove();
+  var sounds = soundsAddress ? noSounds() : readData("sounds-data");
+  document.getElementById("sounds-data")?.remove();
   var clock = new PieceClock(data.timing, data.stages);
   var player = new Player(clock, sounds, data.parts);
   var piece = new Piece(data, clock);
-  var viewNames = [...document.querySelectorAll(".view")].map((view) => view.id);
+  var viewNames = findAll(".view").map((view) => view.id);
   var inConduct = () => document.body.dataset.view === "conduct";
   function startOf(stage) {
     return stage === 0 && inConduct() ? 0 : data.stages[stage].startS;
   }
   var go = {
+    /** @param {number} stage */
     to(stage) {
       if (player.repeat !== null) player.repeat = stage;
       player.goTo(startOf(stage), inConduct());
     },
+    /** @param {number} steps */
     by(steps) {
       const now = clock.stageAt(Math.max(player.moment().bar, 1));
       go.to(Math.min(Math.max(now + steps, 0), data.stages.length - 1));
@@ -1597,20 +1769,20 @@
   var hear = new HearView(shared);
   var conduct = new ConductView(shared);
   var listening = data.listening.length ? new ListeningView(shared) : null;
-  var particles = find("film-data") ? new ParticlesView({ film: readFilm(), mixer: player.mixer, playing: quiet }) : null;
+  var particles = document.getElementById("film-data") ? new ParticlesView({ film: readFilm(), mixer: player.mixer, playing: quiet }) : null;
   function readFilm() {
-    const film = new Film(JSON.parse(find("film-data").textContent));
+    const film = readData("film-data");
     find("film-data").remove();
-    return film;
+    return new Film(film);
   }
   function quiet() {
     if (!player.mixer.missing) find("trouble").hidden = true;
     player.pause();
   }
-  async function fetchSounds() {
+  async function fetchSounds(address) {
     say(phrase("script-the-sounds-are-on-their"));
     try {
-      const answer = await fetch(soundsAddress);
+      const answer = await fetch(address);
       if (!answer.ok) throw new Error(String(answer.status));
       const found = await answer.json();
       find("trouble").hidden = true;
@@ -1619,7 +1791,7 @@
       say(phrase("script-the-sounds-could-not-be"));
     }
   }
-  if (soundsAddress) fetchSounds();
+  if (soundsAddress) fetchSounds(soundsAddress);
   var frameS = 1 / 60;
   var lastFrameMs = 0;
   var waiting = 0;
@@ -1629,8 +1801,8 @@
     const { view } = document.body.dataset;
     if (view === "conduct") conduct.show(shown);
     else if (view === "hear") hear.show(shown);
-    else if (view === "particles") particles.show();
-    else if (view === "listening") listening.show();
+    else if (view === "particles") particles?.show();
+    else if (view === "listening") listening?.show();
   }
   function frame(nowMs) {
     waiting = 0;
@@ -1646,7 +1818,7 @@
     if (player.playing && !player.mixer.missing) find("trouble").hidden = true;
     for (const id of ["play", "conduct-play"]) {
       setState(find(id), "data-playing", String(player.playing));
-      setText(find(id).querySelector(".words"), player.playing ? "Pause" : "Play");
+      setText(findIn(find(id), ".words"), player.playing ? phrase("script-pause") : phrase("script-play"));
     }
     draw();
     conduct.keepAwake();
@@ -1675,7 +1847,7 @@
     for (const name of viewNames) find(name).hidden = name !== view;
     if (view !== "particles") particles?.box.pause();
     if (view !== "listening") player.stopClip();
-    for (const link of document.querySelectorAll(".views a")) {
+    for (const link of findAll(".views a", HTMLAnchorElement)) {
       if (link.dataset.view === view) link.setAttribute("aria-current", "page");
       else link.removeAttribute("aria-current");
     }
@@ -1700,7 +1872,11 @@
     },
     particles: particles && {
       " ": () => particles.playOrPause(),
-      ...Object.fromEntries(PARTICLE_KEYS.map((key) => [key, (target) => particles.move(key, target.id === "heating")]))
+      ...Object.fromEntries(PARTICLE_KEYS.map((key) => [
+        key,
+        /** @param {Element} target */
+        (target) => particles.move(key, target.id === "heating")
+      ]))
     },
     listening: listening && {
       " ": () => listening.playOrStop(),
@@ -1710,15 +1886,15 @@
   };
   addEventListener("keydown", (event) => {
     const { key, target } = event;
-    const action = KEYS[document.body.dataset.view]?.[key];
-    if (event.ctrlKey || event.altKey || event.metaKey || !action) return;
+    const action = KEYS[document.body.dataset.view ?? ""]?.[key];
+    if (!(target instanceof Element) || event.ctrlKey || event.altKey || event.metaKey || !action) return;
     if (key === " " && target.closest("button, a, input, select, summary")) return;
     if (key !== "Escape" && key !== " " && target.closest('select, .scroll, input:not([type="checkbox"])')) return;
     event.preventDefault();
     const held = document.body.dataset.view === "particles" && key.startsWith("Arrow");
     if (held || !event.repeat) action(target);
   });
-  window.sonifyState = () => ({
+  var state = () => ({
     view: document.body.dataset.view,
     playing: player.playing,
     shown,
@@ -1742,6 +1918,7 @@
       drawn: particles.drawn
     }
   });
+  Object.assign(window, { sonifyState: state });
   showView();
   addEventListener("load", () => {
     const focus = () => soundsAddress && document.body.dataset.view === "hear" && document.activeElement === document.body && find("play").focus({ preventScroll: true });

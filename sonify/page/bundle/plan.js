@@ -1,8 +1,23 @@
 // Made by tests/javascript/bundle from the modules beside this folder: change those.
 (() => {
   // screen.js
-  var find = (id) => document.getElementById(id);
-  var WORDS = JSON.parse(find("words-data").textContent);
+  function find(id, kind) {
+    return ofKind(document.getElementById(id), id, kind);
+  }
+  function findIn(where, selector, kind) {
+    return ofKind(where.querySelector(selector), selector, kind);
+  }
+  function findAll(selector, kind, where = document) {
+    return [...where.querySelectorAll(selector)].map((each) => ofKind(each, selector, kind));
+  }
+  function ofKind(found, name, kind) {
+    if (kind && !(found instanceof kind)) throw new TypeError(`${name}: ${kind.name}`);
+    return found;
+  }
+  var WORDS = readData("words-data");
+  function readData(id) {
+    return JSON.parse(find(id).textContent);
+  }
   var PLURALS = new Intl.PluralRules(document.documentElement.lang);
   function phrase(id, places = {}) {
     return filled(WORDS[id], places);
@@ -10,7 +25,7 @@
   function filled(pieces, places) {
     return pieces.map((piece) => typeof piece === "string" ? piece : pieceOf(piece, places)).join("");
   }
-  function pieceOf({ place, variants, other }, places) {
+  function pieceOf({ place, variants, other = "" }, places) {
     const value = places[place];
     if (!variants) return String(value);
     return filled(variants[value] ?? variants[typeof value === "number" ? PLURALS.select(value) : other] ?? variants[other], places);
@@ -43,7 +58,7 @@
     const SVG = "http://www.w3.org/2000/svg";
     const add = (parent, tag, attributes) => {
       const element2 = document.createElementNS(SVG, tag);
-      for (const [name, value] of Object.entries(attributes)) element2.setAttribute(name, value);
+      for (const [name, value] of Object.entries(attributes)) element2.setAttribute(name, String(value));
       parent.append(element2);
       return element2;
     };
@@ -53,21 +68,25 @@
     }
     add(svg, "circle", { cx: 32, cy: 32, r: 30, fill: `url(#hatch-${group})` });
     add(svg, "circle", { class: "plate", cx: 32, cy: 32, r: 17 });
-    add(svg, "text", { x: 32, y: 32, "text-anchor": "middle", "dominant-baseline": "central" }).textContent = group;
+    add(svg, "text", { x: 32, y: 32, "text-anchor": "middle", "dominant-baseline": "central" }).textContent = String(group);
     return svg;
   }
 
   // plan_ask.js
-  var start = JSON.parse(find("start-data").textContent);
+  var start = readData("start-data");
   var Refused = class extends Error {
+    /** @param {string} message @param {{ where?: string, need?: string, status?: number }} about */
     constructor(message, { where = "", need = "", status = 0 } = {}) {
       super(message);
-      Object.assign(this, { where, need, status });
+      this.where = where;
+      this.need = need;
+      this.status = status;
     }
   };
+  var aborted = (error) => error instanceof DOMException && error.name === "AbortError";
   var SILENT = phrase("script-the-sonify-program-does-not") + phrase("script-sonify-serve-your-plan-is");
   async function ask(path, body, signal) {
-    const how = { signal, cache: "no-store" };
+    const how = { cache: "no-store", ...signal && { signal } };
     if (body !== void 0) {
       Object.assign(how, { method: "POST", body: JSON.stringify(body) });
       how.headers = { "Content-Type": "application/json", "X-Sonify": "1" };
@@ -78,26 +97,26 @@
       answer = await fetch(path, how);
       found = await answer.json();
     } catch (error) {
-      if (error.name === "AbortError") throw error;
+      if (aborted(error)) throw error;
       throw new Refused(SILENT);
     }
     if (!answer.ok) throw new Refused(found.error ?? phrase("script-the-program-answered", { status: answer.status }), { ...found, status: answer.status });
     return found;
   }
   function light({ scene, class: room, ...others }) {
-    const { csv, ...kept } = scene;
-    const { facts, ...given } = room ?? {};
+    const { csv: _, ...kept } = scene ?? {};
+    const { facts: __, ...given } = room ?? {};
     return { ...others, scene: kept.csv_key ? kept : scene, class: room && given };
   }
   function whole(inputs) {
-    const { csv_key: _, ...scene } = inputs.scene;
+    const { csv_key: _, ...scene } = inputs.scene ?? {};
     return { ...light(inputs), scene };
   }
   async function askAbout(path, inputs, { signal, body = (sent) => sent } = {}) {
     try {
       return await ask(path, body(light(inputs)), signal);
     } catch (error) {
-      if (error.need !== "csv" || !inputs.scene.csv) throw error;
+      if (!(error instanceof Refused) || error.need !== "csv" || !inputs.scene?.csv) throw error;
       return ask(path, body(whole(inputs)), signal);
     }
   }
@@ -136,15 +155,15 @@
   }
   function showError({ message, where, typed = false }, again = null) {
     clearErrors();
-    const inView = (each) => each.closest(".page")?.hidden === false && !each.closest("#choose[hidden], #bench[hidden]");
-    const place = placesOf(where ?? "").flatMap((name) => [...document.querySelectorAll(`[data-error="${CSS.escape(name)}"]`)]).find(inView);
+    const inView = (each) => each.closest(".page:not([hidden])") !== null && !each.closest("#choose[hidden], #bench[hidden]");
+    const place = placesOf(where ?? "").flatMap((name) => findAll(`[data-error="${CSS.escape(name)}"]`, HTMLElement)).find(inView);
     if (!place) {
       showTrouble(message, again);
       return;
     }
     setText(place, message);
     place.hidden = false;
-    place.dataset.typed = typed;
+    place.dataset.typed = String(typed);
     for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || "none")}"]`)) {
       input.setAttribute("aria-invalid", "true");
     }
@@ -152,7 +171,7 @@
     announce(message);
   }
   function clearErrors(which = "[data-error]") {
-    for (const place of document.querySelectorAll(which)) {
+    for (const place of findAll(which, HTMLElement)) {
       place.hidden = true;
       for (const input of document.querySelectorAll(`[aria-describedby~="${CSS.escape(place.id || "none")}"]`)) input.removeAttribute("aria-invalid");
     }
@@ -195,10 +214,33 @@
   var kindOfField = (data) => data.steps ? "steps" : data.choices ? "choice" : "number";
   var fields = 0;
   var Field = class {
+    // Of a choice: the list; of a number or a row of steps: the box or the slider, and what stands around it.
+    /** @type {HTMLSelectElement} */
+    choice;
+    /** @type {HTMLInputElement} */
+    typed;
+    /** @type {HTMLInputElement} */
+    range;
+    /** @type {HTMLElement} */
+    low;
+    /** @type {HTMLElement} */
+    high;
+    /** @type {HTMLElement} */
+    unit;
+    /** @type {HTMLOutputElement} */
+    value;
     // where: as errors name it, "set.sea_temperature". changed(text, words): told each new value, as scene files have it.
+    /**
+     * @param {{ where: string, label: string, changed: (text: string, words: string) => void, reset?: () => void }} of
+     */
     constructor({ where, label, changed, reset }) {
       fields += 1;
-      Object.assign(this, { where, label, changed, data: null });
+      this.where = where;
+      this.label = label;
+      this.changed = changed;
+      this.data = {};
+      this.kind = "";
+      this.names = "";
       const id = `field-${fields}`;
       this.box = element("div", "field");
       this.box.dataset.field = where;
@@ -212,7 +254,7 @@
       this.back.append(span("unseen", ` ${label}`));
       this.back.addEventListener("click", () => {
         reset?.();
-        this.typed?.focus();
+        (this.kind === "choice" ? this.choice : this.typed).focus();
       });
       head.append(this.name);
       this.help = element("p", "hint");
@@ -228,6 +270,7 @@
     get described() {
       return `${this.help.id} ${this.error.id}`;
     }
+    /** @param {FieldData} data */
     build(data) {
       this.kind = kindOfField(data);
       this.row.replaceChildren();
@@ -240,13 +283,14 @@
       this.typed = Object.assign(element("input"), { type: "range", id: this.id, min: "0", step: "1" });
       this.typed.setAttribute("aria-describedby", this.described);
       this.value = element("output", "value");
-      this.value.htmlFor = this.id;
+      this.value.htmlFor.value = this.id;
       const track = element("span", "range-track");
-      track.append(this.stepButton("−", "less", -1), this.typed, this.stepButton("+", "more", 1));
+      track.append(this.stepButton("−", phrase("script-less"), -1), this.typed, this.stepButton("+", phrase("script-more"), 1));
       this.name.after(this.value);
       this.row.append(track);
       this.typed.addEventListener("input", () => this.step(Number(this.typed.value)));
     }
+    /** @param {string} sign @param {string} words @param {number} by */
     stepButton(sign, words, by) {
       const button = element("button", "small step", sign);
       button.type = "button";
@@ -254,26 +298,28 @@
       button.addEventListener("click", () => this.step(Number(this.typed.value) + by));
       return button;
     }
+    /** @param {number} at */
     step(at) {
-      const { texts, shown } = this.data.steps;
+      const { texts = [], shown = [] } = this.data.steps ?? {};
       if (at < 0 || at >= texts.length) return;
-      this.typed.value = at;
+      this.typed.value = String(at);
       setText(this.value, shown[at]);
       this.typed.setAttribute("aria-valuetext", shown[at]);
       this.changed(texts[at], `${this.label}: ${shown[at]}.`);
     }
+    /** @param {Steps} steps */
     showSteps({ texts, shown, at }) {
-      if (this.typed.max !== String(texts.length - 1)) this.typed.max = texts.length - 1;
-      this.typed.value = at;
+      if (this.typed.max !== String(texts.length - 1)) this.typed.max = String(texts.length - 1);
+      this.typed.value = String(at);
       setText(this.value, shown[at]);
       this.typed.setAttribute("aria-valuetext", shown[at]);
     }
     buildChoice() {
-      this.typed = element("select");
-      this.typed.id = this.id;
-      this.typed.setAttribute("aria-describedby", this.described);
-      this.typed.addEventListener("change", () => this.tell(this.typed.value));
-      this.row.append(this.typed);
+      this.choice = element("select");
+      this.choice.id = this.id;
+      this.choice.setAttribute("aria-describedby", this.described);
+      this.choice.addEventListener("change", () => this.tell(this.choice.value));
+      this.row.append(this.choice);
     }
     buildNumber() {
       this.low = element("span", "range-end");
@@ -296,6 +342,7 @@
       this.typed.addEventListener("input", () => this.move(this.typed.value, this.range));
       this.typed.addEventListener("change", () => this.settle());
     }
+    /** @param {string} value @param {HTMLInputElement} other */
     move(value, other) {
       if (value === "" || !Number.isFinite(Number(value))) return;
       other.value = figure(value);
@@ -305,15 +352,18 @@
     // What is left when the reader goes on: a number, or a word on what to type.
     settle() {
       if (this.typed.value !== "") return;
-      showError({ message: phrase("script-type-a-number-for-such", { "to-lower-case": this.label.toLowerCase(), figure: figure(this.data.value) }), where: this.where });
-      this.typed.value = figure(this.data.value);
+      showError({ message: phrase("script-type-a-number-for-such", { "to-lower-case": this.label.toLowerCase(), figure: figure(this.data.value ?? 0) }), where: this.where });
+      this.typed.value = figure(this.data.value ?? 0);
     }
+    /** @param {string} value */
     sayValue(value) {
-      this.range.setAttribute("aria-valuetext", `${value} ${unitWords(this.data.unit)}`.trim());
+      this.range.setAttribute("aria-valuetext", `${value} ${unitWords(this.data.unit ?? "")}`.trim());
     }
+    /** @param {string} text */
     tell(text) {
       this.changed(text, `${this.label}: ${readable(text)}.`);
     }
+    /** @param {FieldData} data */
     show(data) {
       const kind = kindOfField(data);
       this.data = data;
@@ -326,26 +376,25 @@
         this.showChoice(data);
         return;
       }
-      if (kind === "steps") {
+      if (data.steps) {
         this.showSteps(data.steps);
         return;
       }
       this.showNumber(data);
     }
-    showChoice({ choices, value }) {
+    /** @param {FieldData} data */
+    showChoice({ choices = [], chosen = "" }) {
       const names = JSON.stringify(choices);
       if (this.names !== names) {
         this.names = names;
-        this.typed.replaceChildren(...choices.map(([name, words]) => new Option(words, name)));
+        this.choice.replaceChildren(...choices.map(([name, words]) => new Option(words, name)));
       }
-      this.typed.value = value;
+      this.choice.value = chosen;
     }
-    showNumber(data) {
-      const { low, high, step: step2, value, unit } = data;
+    /** @param {FieldData} data */
+    showNumber({ low = 0, high = 0, step: step2 = 1, value = 0, unit = "" }) {
       for (const input of [this.range, this.typed]) {
-        for (const [name, of] of Object.entries({ min: low, max: high, step: step2 })) {
-          if (input[name] !== String(of)) input[name] = String(of);
-        }
+        for (const [name, of] of Object.entries({ min: low, max: high, step: step2 })) setState(input, name, String(of));
       }
       setText(this.low, figure(low));
       setText(this.high, figure(high));
@@ -378,31 +427,37 @@
     return [button, words];
   }
   function explainPlace(place) {
-    const [button, words] = termParts(place.dataset.term);
+    const [button, words] = termParts(place.dataset.term ?? "");
     place.append(button);
-    (place.closest(".panel-head") ?? place.closest("h3, legend, p")).after(words);
+    (place.closest(".panel-head") ?? place.closest("h3, legend, p"))?.after(words);
   }
-  for (const place of document.querySelectorAll("[data-term]")) explainPlace(place);
+  for (const place of findAll("[data-term]", HTMLElement)) explainPlace(place);
 
   // plan_chart.js
   var LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
   var letterOf = (k) => LETTERS[k % LETTERS.length];
   var Chart = class {
+    // What is shown, once something is.
+    /** @type {Plan} */
+    plan;
+    /** @type {Plan | null} */
+    first;
     constructor() {
-      this.chosen = null;
-      this.plan = null;
-      this.first = null;
-      find("curve-choice").addEventListener("change", (event) => {
-        this.chosen = event.target.value;
+      this.chosen = "";
+      const choice = find("curve-choice", HTMLSelectElement);
+      choice.addEventListener("change", () => {
+        this.chosen = choice.value;
         this.draw();
       });
     }
     // first: the same scene's answer before anything was changed, for comparison.
+    /** @param {Plan} plan @param {Plan | null} first */
     show(plan, first) {
-      Object.assign(this, { plan, first });
+      this.plan = plan;
+      this.first = first;
       const tempo = plan.rules.find((rule) => rule.control === "tempo")?.quantity;
       const names = plan.curves.map((curve) => curve.quantity);
-      const choice = find("curve-choice");
+      const choice = find("curve-choice", HTMLSelectElement);
       if (choice.dataset.names !== names.join("|")) {
         choice.dataset.names = names.join("|");
         choice.replaceChildren(
@@ -415,9 +470,10 @@
       this.drawStages();
     }
     draw() {
-      const curve = this.plan.curves.find((each) => each.quantity === this.chosen);
+      const curve = this.plan.curves.find((each) => each.quantity === this.chosen) ?? this.plan.curves[0];
       const before = this.first?.curves.find((each) => each.quantity === this.chosen);
-      const ends = [curve, before].filter(Boolean).flatMap((each) => each.points.map(([, y]) => y));
+      const both = before ? [curve, before] : [curve];
+      const ends = both.flatMap((each) => each.points.map(([, y]) => y));
       const low = Math.min(...ends);
       const spread2 = Math.max(...ends) - low;
       const path = ({ points }) => {
@@ -431,7 +487,6 @@
       find("legend").hidden = !differs;
       const unit = unitWords(curve.unit);
       const told = (value) => `${Number(value.toPrecision(3)).toLocaleString("en-GB", { maximumSignificantDigits: 3 })} ${unit}`.trim();
-      const both = [curve, before].filter(Boolean);
       const highest = both.reduce((one, other) => other.high > one.high ? other : one);
       const lowest = both.reduce((one, other) => other.low < one.low ? other : one);
       setFresh(find("curve-high"), [highest.high_beside, told(Math.max(...ends))].filter(Boolean).join("\n"));
@@ -451,7 +506,7 @@
         ...stages.map((stage, k) => {
           const column = element("div", "column");
           column.append(span("letter", letterOf(k)));
-          column.style.setProperty("flex-grow", stage.bars);
+          column.style.setProperty("flex-grow", String(stage.bars));
           return column;
         })
       );
@@ -460,7 +515,7 @@
     listStages() {
       const { stages } = this.plan;
       const list = find("stage-line");
-      while (list.children.length > stages.length) list.lastElementChild.remove();
+      while (list.children.length > stages.length) list.lastElementChild?.remove();
       while (list.children.length < stages.length) {
         const item = element("li");
         item.append(span("letter", ""), span("stage-title", ""), span("stage-bars", ""), span("stage-bpm", ""));
@@ -475,7 +530,7 @@
       }
     }
   };
-  var tempoWords = (bpm) => phrase("script-beats-min", { bpm: typeof bpm === "number" ? Math.round(bpm) : bpm });
+  var tempoWords = (bpm) => phrase("script-beats-min", { bpm: Math.round(bpm) });
 
   // plan_store.js
   var KEPT = "sonify-plan";
@@ -497,6 +552,7 @@
       }
     }
     // Changes with the same mark that follow each other quickly, such as the moves of one slider, are one step back.
+    /** @param {Partial<Inputs>} part */
     change(part, mark = "") {
       const next = { ...this.now, ...part };
       if (JSON.stringify(next) === JSON.stringify(this.now)) return;
@@ -508,17 +564,20 @@
       this.move(next);
     }
     undo() {
-      if (!this.before.length) return;
+      const next = this.before.pop();
+      if (!next) return;
       this.after.push(this.now);
       this.last = { mark: "", at: 0 };
-      this.move(this.before.pop());
+      this.move(next);
     }
     redo() {
-      if (!this.after.length) return;
+      const next = this.after.pop();
+      if (!next) return;
       this.before.push(this.now);
       this.last = { mark: "", at: 0 };
-      this.move(this.after.pop());
+      this.move(next);
     }
+    /** @param {Inputs} next */
     move(next) {
       this.now = next;
       this.keep();
@@ -533,6 +592,7 @@
         }
       }
     }
+    /** @returns {ClassFacts} */
     get room() {
       return { ...start.class, ...this.now.class?.facts, ...this.now.class };
     }
@@ -540,22 +600,24 @@
   var store = new Store();
 
   // plan_class.js
+  var textIn = (place) => place?.textContent.trim() ?? "";
   var ClassForm = class {
+    /** @param {Told} told */
     constructor(told) {
       this.told = told;
-      this.rows = [...document.querySelectorAll("[data-instrument]")].map((row) => {
-        const [tick, count] = row.querySelectorAll("input");
-        return { row, tick, count, id: row.dataset.instrument, name: row.textContent.trim() };
+      this.rows = findAll("[data-instrument]", HTMLElement).map((row) => {
+        const [tick, count] = findAll("input", HTMLInputElement, row);
+        return { row, tick, count, id: row.dataset.instrument ?? "", name: textIn(row) };
       });
-      for (const input of document.querySelectorAll("[data-class]")) {
+      for (const input of findAll("[data-class]", HTMLInputElement)) {
         input.addEventListener("change", () => this.number(input));
       }
-      for (const input of document.querySelectorAll("[data-need]")) {
+      for (const input of findAll("[data-need]", HTMLInputElement)) {
         input.addEventListener("change", () => this.need(input));
       }
-      for (const input of document.querySelectorAll('[name="scaffold"]')) {
+      for (const input of findAll('[name="scaffold"]', HTMLInputElement)) {
         input.addEventListener("change", () => {
-          told(phrase("script-the-sheets", { trim: input.parentElement.textContent.trim() }));
+          told(phrase("script-the-sheets", { trim: textIn(input.parentElement) }));
           store.change({ scaffold: input.value });
         });
       }
@@ -568,14 +630,16 @@
       find("cupboard-filled").addEventListener("click", () => this.fill(start.class.cupboard, phrase("script-a-well-filled-cupboard")));
       find("cupboard-empty").addEventListener("click", () => this.fill({}, phrase("script-the-cupboard-is-empty-the")));
     }
+    /** @param {Partial<ClassFacts>} part @param {string} words */
     change(part, words, mark = "") {
       this.told(words);
       const { facts, ...given } = store.now.class ?? {};
       store.change({ class: { ...start.class, ...facts, ...given, ...part } }, mark);
     }
+    /** @param {HTMLInputElement} input */
     number(input) {
-      const name = input.dataset.class;
-      const label = input.labels[0].textContent;
+      const name = input.dataset.class ?? "";
+      const label = textIn(input.labels?.[0] ?? null);
       const value = Number(input.value);
       const { min, max } = input;
       if (!input.value || !Number.isInteger(value) || value < Number(min) || value > Number(max)) {
@@ -586,10 +650,12 @@
       clearErrors();
       this.change({ [name]: value }, `${label}: ${value}.`, `class.${name}`);
     }
+    /** @param {HTMLInputElement} input */
     need(input) {
-      const needs = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]`).checked);
-      this.change({ needs }, `${input.parentElement.textContent.trim()}: ${input.checked ? phrase("script-yes") : phrase("script-no")}.`);
+      const needs = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]:checked`));
+      this.change({ needs }, `${textIn(input.parentElement)}: ${input.checked ? phrase("script-yes") : phrase("script-no")}.`);
     }
+    /** @param {Stocked} row @param {number} wanted */
     stock({ id, name, count }, wanted) {
       if (!Number.isInteger(wanted) || wanted < 0 || wanted > Number(count.max)) {
         showError({ message: phrase("script-type-a-whole-number-up", { name, max: count.max }), where: `class.cupboard.${id}`, typed: true });
@@ -598,22 +664,23 @@
       const cupboard = { ...store.room.cupboard };
       if (wanted) cupboard[id] = wanted;
       else delete cupboard[id];
-      this.change({ cupboard }, `${name}: ${wanted || "none"}.`, `class.cupboard.${id}`);
-      if (!wanted && document.activeElement === count) this.rows.find((each) => each.id === id).tick.focus();
+      this.change({ cupboard }, `${name}: ${wanted || phrase("script-none")}.`, `class.cupboard.${id}`);
+      if (!wanted && document.activeElement === count) this.rows.find((each) => each.id === id)?.tick.focus();
     }
+    /** @param {Record<string, number>} cupboard @param {string} words */
     fill(cupboard, words) {
       this.change({ cupboard: { ...cupboard } }, words);
     }
     filter() {
-      const words = find("cupboard-search").value.toLowerCase().trim().split(/\s+/).filter(Boolean);
-      const only = find("cupboard-ticked").checked;
+      const words = find("cupboard-search", HTMLInputElement).value.toLowerCase().trim().split(/\s+/).filter(Boolean);
+      const only = find("cupboard-ticked", HTMLInputElement).checked;
       let left = 0;
       for (const { row, tick } of this.rows) {
-        row.hidden = only && !tick.checked || !words.every((word) => row.dataset.words.includes(word));
+        row.hidden = only && !tick.checked || !words.every((word) => row.dataset.words?.includes(word));
         left += row.hidden ? 0 : 1;
       }
-      for (const family of document.querySelectorAll(".family")) {
-        family.hidden = ![...family.querySelectorAll("li")].some((row) => !row.hidden);
+      for (const family of findAll(".family", HTMLElement)) {
+        family.hidden = findAll("li", HTMLElement, family).every((row) => row.hidden);
       }
       find("cupboard-none").hidden = left > 0;
     }
@@ -621,16 +688,19 @@
     show() {
       const room = store.room;
       clearErrors('[data-error^="class."][data-typed="true"]');
-      for (const input of document.querySelectorAll("[data-class]")) {
-        if (document.activeElement !== input || input.value !== "") input.value = room[input.dataset.class];
+      for (const input of findAll("[data-class]", HTMLInputElement)) {
+        if (document.activeElement !== input || input.value !== "") input.value = String(room[
+          /** @type {'year'} */
+          input.dataset.class
+        ]);
       }
-      for (const input of document.querySelectorAll("[data-need]")) input.checked = room.needs.includes(input.dataset.need);
-      for (const input of document.querySelectorAll('[name="scaffold"]')) input.checked = input.value === store.now.scaffold;
+      for (const input of findAll("[data-need]", HTMLInputElement)) input.checked = room.needs.includes(input.dataset.need ?? "");
+      for (const input of findAll('[name="scaffold"]', HTMLInputElement)) input.checked = input.value === store.now.scaffold;
       for (const { tick, count, id, row } of this.rows) {
         const held = room.cupboard[id] ?? 0;
         tick.checked = held > 0;
         count.hidden = held === 0;
-        if (held) count.value = held;
+        if (held) count.value = String(held);
         row.classList.toggle("have", held > 0);
       }
       const kinds = Object.keys(room.cupboard).length;
@@ -640,7 +710,7 @@
       const { year, pupils, groups, minutes } = room;
       const cupboard = kinds ? phrase("script-of-3", { phrase: phrase("script-count-instruments", { n: all }), "phrase-2": phrase("script-count-kinds", { n: kinds }) }) : phrase("script-no-instruments");
       setText(find("class-words"), phrase("script-year-pupils-in-minutes", { year, pupils, phrase: phrase("script-count-groups", { n: groups }), minutes, cupboard }));
-      if (find("cupboard-ticked").checked && !find("cupboard").contains(document.activeElement)) this.filter();
+      if (find("cupboard-ticked", HTMLInputElement).checked && !find("cupboard").contains(document.activeElement)) this.filter();
     }
   };
 
@@ -652,9 +722,8 @@
     svg.setAttribute("aria-hidden", "true");
     const rect = document.createElementNS(SVG_NAMES, "rect");
     const tall = Math.round(35 + 65 * Math.min(Math.max(level, 0), 1));
-    for (const [name, value] of [["x", 0], ["y", `${100 - tall}%`], ["width", "100%"], ["height", `${tall}%`]]) {
-      rect.setAttribute(name, value);
-    }
+    const places = { x: "0", y: `${100 - tall}%`, width: "100%", height: `${tall}%` };
+    for (const [name, value] of Object.entries(places)) rect.setAttribute(name, value);
     rect.setAttribute("fill", `url(#hatch-${(group - 1) % 12 + 1})`);
     svg.append(rect);
     return svg;
@@ -662,19 +731,27 @@
   var PieceMap = class {
     constructor() {
       this.rows = /* @__PURE__ */ new Map();
+      this.mark = "";
       this.told = [];
     }
+    /** @param {Plan} plan */
     show({ map, stages }) {
       this.frame(map, stages);
       const all = stages.reduce((sum, stage) => sum + stage.bars, 0);
-      const columns = find("map").querySelectorAll("col:not(.map-names)");
+      const columns = findAll("col:not(.map-names)", HTMLElement, find("map"));
       for (const [k, stage] of stages.entries()) {
         columns[k].style.setProperty("width", `${(stage.bars / all * 62).toFixed(2)}%`);
       }
-      for (const row of map) this.fill(this.rows.get(row.name), row, stages);
+      for (const row of map) this.fill(
+        /** @type {HTMLTableRowElement} */
+        this.rows.get(row.name),
+        row,
+        stages
+      );
       this.explain(map);
     }
     // The table itself is built anew only where parts or stages come or go.
+    /** @param {MapRow[]} map @param {PlanStage[]} stages */
     frame(map, stages) {
       const mark = JSON.stringify([map.map((row) => row.name), stages.map((stage) => stage.title)]);
       if (this.mark === mark) return;
@@ -699,6 +776,7 @@
       if (this.mark) freshen(find("map"));
       this.mark = mark;
     }
+    /** @param {number} stages */
     emptyRow(stages) {
       const line = element("tr");
       const name = heading("row", "");
@@ -708,14 +786,15 @@
       line.append(name, ...Array.from({ length: stages }, () => element("td")));
       return line;
     }
+    /** @param {HTMLTableRowElement} line @param {MapRow} row @param {PlanStage[]} stages */
     fill(line, row, stages) {
-      const [name, ...cells] = line.children;
-      const words = name.lastElementChild;
+      const [name, ...cells] = line.cells;
+      const words = findIn(name, ".map-words");
       if (name.dataset.group !== String(row.group)) {
-        name.dataset.group = row.group;
+        name.dataset.group = String(row.group);
         name.querySelector("svg")?.remove();
         name.prepend(badge((row.group - 1) % 12 + 1));
-        name.querySelector("svg text").textContent = row.group;
+        findIn(name, "svg text").textContent = String(row.group);
       }
       setText(words.children[0], "");
       words.children[0].append(span("unseen", phrase("script-group", { group: row.group })), row.name);
@@ -726,6 +805,7 @@
       setFresh(words.children[3], row.sharing);
       for (const [k, cell] of cells.entries()) this.fillCell(cell, row, k, stages[k].title);
     }
+    /** @param {HTMLElement} cell @param {MapRow} row @param {number} k @param {string} stage */
     fillCell(cell, row, k, stage) {
       const level = Number(row.stages[k] ?? 0);
       const mark = `${row.group} ${level}`;
@@ -733,9 +813,10 @@
       if (cell.dataset.mark !== void 0 && Number(cell.dataset.mark.split(" ")[1]) > 0 !== level > 0) freshen(cell);
       cell.dataset.mark = mark;
       if (level > 0) cell.replaceChildren(playingField(row.group, level), span("unseen", phrase("script-plays-in", { stage })));
-      else cell.replaceChildren(span("unseen", "rests"));
+      else cell.replaceChildren(span("unseen", phrase("script-rests")));
     }
     // The textures in use, each explained below the map.
+    /** @param {MapRow[]} map */
     explain(map) {
       const words = [...new Set(map.map((row) => row.part))].filter((word) => start.terms[word]);
       if (words.join() === this.told.join()) return;
@@ -759,10 +840,23 @@
   var AGAIN_MS = 700;
   var Question = class {
     // waiting: told why an answer takes longer than it should.
+    /**
+     * @param {string} path
+     * @param {(found: any) => void} answered
+     * @param {(error: Refused) => void} refused
+     * @param {(words: string) => void} waiting
+     */
     constructor(path, answered, refused, waiting = () => {
     }) {
-      Object.assign(this, { path, answered, refused, waiting, serial: 0, timer: 0, running: null });
+      this.path = path;
+      this.answered = answered;
+      this.refused = refused;
+      this.waiting = waiting;
+      this.serial = 0;
+      this.timer = 0;
+      this.running = null;
     }
+    /** @param {Inputs} body @param {number} waitMs */
     ask(body, waitMs) {
       this.drop();
       const mine = this.serial;
@@ -774,20 +868,20 @@
       clearTimeout(this.timer);
       this.running?.abort();
     }
+    /** @param {Inputs} body @param {number} mine */
     async send(body, mine) {
-      this.running = new AbortController();
+      const running = new AbortController();
+      this.running = running;
       try {
-        const found = await askAbout(this.path, body, { signal: this.running.signal });
+        const found = await askAbout(this.path, body, { signal: running.signal });
         if (mine !== this.serial) return;
         if (found.waiting) {
           this.waiting(found.waiting);
           this.timer = setTimeout(() => this.send(body, mine), AGAIN_MS);
         } else this.answered(found);
       } catch (error) {
-        if (!(error instanceof Refused)) {
-          if (error.name === "AbortError") return;
-          throw error;
-        }
+        if (aborted(error)) return;
+        if (!(error instanceof Refused)) throw error;
         if (mine === this.serial) this.refused(error);
       }
     }
@@ -795,15 +889,31 @@
 
   // plan_rules.js
   var CURVE_WORDS = { linear: phrase("script-equal-steps"), logarithmic: phrase("script-equal-ratios") };
-  var ENDS = [phrase("script-low-end"), phrase("script-high-end")];
+  var ENDS = [[0, phrase("script-low-end")], [1, phrase("script-high-end")]];
   var RuleCard = class {
+    // The parts that `curveField` and `result` make.
+    /** @type {Field} */
+    curve;
+    /** @type {HTMLElement} */
+    body;
+    /** @type {HTMLElement} */
+    heard;
+    /** @type {HTMLElement} */
+    heardBody;
+    /** @type {HTMLElement} */
+    verdict;
+    /** @type {HTMLElement} */
+    exaggeration;
+    /** @type {HTMLElement} */
+    control;
+    /** @param {RuleRow} rule @param {Rules} hear */
     constructor(rule, hear) {
       this.index = rule.index;
       this.fields = [];
       const where = `rules.${rule.index}`;
       this.box = element("details", "key rule");
       this.box.open = rule.index === 0;
-      this.box.dataset.rule = rule.index;
+      this.box.dataset.rule = String(rule.index);
       const summary = element("summary");
       this.title = element("h4");
       this.mark = span("pill", "");
@@ -815,13 +925,15 @@
       Object.assign(this.error, { hidden: true });
       this.error.dataset.error = where;
       const ends = element("div", "ends");
-      ends.append(...ENDS.map((words, end) => this.end(rule, end, words, hear)));
+      ends.append(...ENDS.map(([end, words]) => this.end(rule, end, words, hear)));
       this.box.append(summary, this.sentence, this.why, this.meaning, ends, this.curveField(rule, hear), this.error, ...this.result(rule));
     }
+    /** @param {RuleRow} rule @param {End} end @param {string} words @param {Rules} hear */
     end(rule, end, words, hear) {
       const box = element("fieldset", "end");
       box.append(element("legend", "", words));
-      for (const [side, label] of [["from", rule.quantity], ["to", start.controls[rule.control]]]) {
+      const sides = [["from", rule.quantity], ["to", start.controls[rule.control]]];
+      for (const [side, label] of sides) {
         const field = new Field({
           where: `rules.${rule.index}.${side}.${end}`,
           label: upper(label),
@@ -833,19 +945,24 @@
       }
       return box;
     }
+    /** @param {RuleRow} rule @param {Rules} hear */
     curveField(rule, hear) {
       this.curve = new Field({
         where: `rules.${rule.index}.curve`,
-        label: "In between",
+        label: phrase("script-in-between-label"),
         changed: (text) => hear.change(rule.index, { curve: text }, `rules.${rule.index}.curve`, phrase("script-in-between", { text: CURVE_WORDS[text] ?? text })),
         reset: () => hear.reset(rule.index, "curve")
       });
       return this.curve.box;
     }
+    /** @param {RuleRow} rule */
     result(rule) {
       const heads = [upper(rule.quantity), upper(start.controls[rule.control])];
-      [this.table, this.body] = keyTable(phrase("script-the-key"), heads);
-      [this.heard, this.heardBody] = keyTable(phrase("script-in-this-piece"), [phrase("script-stage"), ...heads]);
+      const { table, body } = keyTable(phrase("script-the-key"), heads);
+      const heard = keyTable(phrase("script-in-this-piece"), [phrase("script-stage"), ...heads]);
+      this.body = body;
+      this.heard = heard.table;
+      this.heardBody = heard.body;
       this.verdict = element("p", "verdict");
       this.exaggeration = element("p", "exaggeration");
       const explained = element("p", "term-line");
@@ -853,10 +970,11 @@
       const control = element("p", "term-line");
       this.control = control;
       const tables = element("div", "scroll tables");
-      tables.append(this.table, this.heard);
+      tables.append(table, this.heard);
       Object.assign(tables, { tabIndex: 0, role: "group", ariaLabel: phrase("script-key", { heads: heads.join(phrase("script-and")) }) });
       return [tables, this.verdict, this.exaggeration, control, explained];
     }
+    /** @param {RuleRow} rule @param {RuleChange | undefined} changes @param {RuleRow} own */
     show(rule, changes, own) {
       const part = rule.part ? ` (${rule.part})` : "";
       setText(this.title, phrase("script-heard-as", { upper: upper(rule.quantity), control: start.controls[rule.control], part }));
@@ -866,12 +984,21 @@
       setText(this.why, rule.why);
       setText(this.meaning, rule.meaning ? `${upper(rule.quantity)}: ${rule.meaning}.` : "");
       for (const { field, side, end } of this.fields) {
-        const steps = rule[`${side}_${end ? "high" : "low"}`];
-        field.show({ steps, changed: Boolean(changes?.[side]) && changes[side][end] !== own[side][end] });
+        const steps = rule[end ? (
+          /** @type {const} */
+          `${side}_high`
+        ) : (
+          /** @type {const} */
+          `${side}_low`
+        )];
+        field.show({ steps, changed: changes?.[side] !== void 0 && changes[side][end] !== own[side][end] });
       }
-      const choices = rule.curves.map((name) => [name, CURVE_WORDS[name] ? `${name}: ${CURVE_WORDS[name]}` : name]);
+      const choices = rule.curves.map((name) => (
+        /** @type {[string, string]} */
+        [name, CURVE_WORDS[name] ? `${name}: ${CURVE_WORDS[name]}` : name]
+      ));
       this.curve.box.hidden = choices.length < 2;
-      this.curve.show({ choices, value: rule.curve, changed: Boolean(changes?.curve) && changes.curve !== own.curve });
+      this.curve.show({ choices, chosen: rule.curve, changed: changes?.curve !== void 0 && changes.curve !== own.curve });
       fillTable(this.body, rule.key);
       this.heard.hidden = !rule.heard?.length;
       fillTable(this.heardBody, rule.heard ?? []);
@@ -883,7 +1010,7 @@
     }
   };
   function fillTable(body, rows) {
-    while (body.children.length > rows.length) body.lastElementChild.remove();
+    while (body.children.length > rows.length) body.lastElementChild?.remove();
     while (body.children.length < rows.length) {
       const line = element("tr");
       line.append(heading("row", ""), ...rows[0].slice(1).map(() => element("td")));
@@ -901,12 +1028,20 @@
     top.append(line);
     const body = document.createElement("tbody");
     table.append(element("caption", "", captionText), top, body);
-    return [table, body];
+    return { table, body };
+  }
+  function ruleAt(rules, index) {
+    return (
+      /** @type {RuleRow} */
+      rules.find((rule) => rule.index === index)
+    );
   }
   var Rules = class {
+    /** @param {Told} told */
     constructor(told) {
       this.cards = /* @__PURE__ */ new Map();
       this.told = told;
+      this.names = "";
       this.shown = [];
       this.written = [];
       find("reset-rules").addEventListener("click", () => {
@@ -916,23 +1051,26 @@
       });
     }
     // Both ends go to the server together: the one that was moved, and the other as it is.
+    /** @param {number} index @param {Side} side @param {End} end @param {string} text @param {string} said */
     changeEnd(index, side, end, text, said) {
-      const shown = this.shown.find((rule) => rule.index === index);
-      const own = store.now.rules[index]?.[side] ?? shown[side];
+      const own = store.now.rules[index]?.[side] ?? ruleAt(this.shown, index)[side];
       const texts = own.map((other, k) => k === end ? text : other);
       this.change(index, { [side]: texts }, `rules.${index}.${side}.${end}`, said);
     }
     // One end goes back to the scene's own; where the other is the scene's own too, nothing is left changed.
+    /** @param {number} index @param {Side} side @param {End} end */
     resetEnd(index, side, end) {
-      const written = this.written.find((rule) => rule.index === index)[side];
-      const texts = store.now.rules[index][side].map((text, k) => k === end ? written[k] : text);
+      const written = ruleAt(this.written, index)[side];
+      const texts = (store.now.rules[index]?.[side] ?? written).map((text, k) => k === end ? written[k] : text);
       if (texts.every((text, k) => text === written[k])) this.reset(index, side);
       else this.change(index, { [side]: texts }, "", phrase("script-as-the-scene-has-it-2"));
     }
+    /** @param {number} index @param {RuleChange} part @param {string} mark @param {string} said */
     change(index, part, mark, said) {
       this.told(said);
       store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...part } } }, mark);
     }
+    /** @param {number} index @param {keyof RuleChange} key */
     reset(index, key) {
       const { [key]: _, ...kept } = store.now.rules[index] ?? {};
       const { [index]: __, ...others } = store.now.rules;
@@ -940,8 +1078,10 @@
       store.change({ rules: Object.keys(kept).length ? { ...others, [index]: kept } : others });
     }
     // written: the rules as the scene has them, where they are known yet.
+    /** @param {RuleRow[]} rules @param {RuleRow[] | undefined} written */
     show(rules, written) {
-      Object.assign(this, { shown: rules, written: written ?? rules });
+      this.shown = rules;
+      this.written = written ?? rules;
       const names = JSON.stringify(rules.map((rule) => [rule.index, rule.quantity, rule.control, rule.part]));
       if (this.names !== names) {
         this.names = names;
@@ -949,8 +1089,7 @@
         find("rules").replaceChildren(...[...this.cards.values()].map((card) => card.box));
       }
       for (const rule of rules) {
-        const own = this.written.find((each) => each.index === rule.index);
-        this.cards.get(rule.index).show(rule, store.now.rules[rule.index], own);
+        this.cards.get(rule.index)?.show(rule, store.now.rules[rule.index], ruleAt(this.written, rule.index));
       }
       find("reset-rules").hidden = !Object.keys(store.now.rules).length;
     }
@@ -958,8 +1097,9 @@
 
   // plan_bench.js
   var WAIT_MS = 80;
-  var Bench = class {
+  var Bench = class extends EventTarget {
     constructor() {
+      super();
       this.plan = null;
       this.written = null;
       this.writtenFor = "";
@@ -972,6 +1112,7 @@
       this.map = new PieceMap();
       this.rules = new Rules(told);
       this.classForm = new ClassForm(told);
+      this.names = "";
       this.conditions = /* @__PURE__ */ new Map();
       this.question = new Question("/api/plan", (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find("bar-words"), words));
       this.first = new Question("/api/plan", (plan) => this.compare(plan), () => {
@@ -995,16 +1136,19 @@
       this.plan = null;
       if (Object.keys(set).length || Object.keys(rules).length) this.first.ask({ ...store.now, set: {}, rules: {} }, 0);
     }
+    /** @param {Plan} plan */
     compare(plan) {
       this.written = plan;
-      if (this.plan) this.draw();
+      if (this.plan) this.draw(this.plan);
     }
+    /** @param {Refused} error */
     refuse(error) {
       delete document.body.dataset.waiting;
       showError(error, () => this.update());
       const words = error.status ? phrase("script-not-possible-as-it-is") : phrase("script-the-program-does-not-answer");
       setText(find("bar-words"), words);
     }
+    /** @param {Plan} plan */
     show(plan) {
       delete document.body.dataset.waiting;
       clearAnswered();
@@ -1015,16 +1159,16 @@
       this.said = "";
       setMarking(this.plan !== null);
       this.plan = plan;
-      this.draw();
+      this.draw(plan);
       setMarking(true);
       const first = phrase("script-ready-2", { title: plan.title, "length-words": lengthWords(plan) });
       setText(find("bar-words"), words || first);
       if (words) announce(words);
-      dispatchEvent(new CustomEvent("planned", { detail: plan }));
+      this.dispatchEvent(new Event("planned"));
     }
-    draw() {
-      const { plan } = this;
-      this.about();
+    /** @param {Plan} plan */
+    draw(plan) {
+      this.about(plan);
       this.showConditions(plan.conditions);
       this.rules.show(plan.rules, this.written?.rules);
       this.chart.show(plan, this.written);
@@ -1036,12 +1180,13 @@
         item.textContent = line;
       });
     }
-    about() {
-      const { title, ages, story, stages, curriculum } = this.plan;
+    /** @param {Plan} plan */
+    about(plan) {
+      const { title, ages, story, stages, curriculum } = plan;
       setText(find("title"), title);
       const { year, pupils, groups } = store.room;
       setText(find("title-words"), phrase("script-for-year-pupils-in", { year, pupils, phrase: phrase("script-count-groups", { n: groups }) }));
-      setFresh(find("about-meta"), [ages?.length ? phrase("script-ages-to", { min: Math.min(...ages), max: Math.max(...ages) }) : "", phrase("script-count-stages", { n: stages.length }), lengthWords(this.plan)].filter(Boolean).join(" · "));
+      setFresh(find("about-meta"), [ages?.length ? phrase("script-ages-to", { min: Math.min(...ages), max: Math.max(...ages) }) : "", phrase("script-count-stages", { n: stages.length }), lengthWords(plan)].filter(Boolean).join(" · "));
       setText(find("about-opening"), story.trim().match(/.+?[.!?](?=\s|$)/s)?.[0] ?? story);
       setText(find("about-story"), story);
       const lines = [curriculum ?? []].flat();
@@ -1049,8 +1194,9 @@
       setRows(find("about-curriculum"), lines, (item, line) => {
         item.textContent = line;
       });
-      setFresh(find("map-words"), lengthWords(this.plan));
+      setFresh(find("map-words"), lengthWords(plan));
     }
+    /** @param {Condition[]} rows */
     showConditions(rows) {
       const names = rows.map((row) => row.name).join("|");
       if (this.names !== names) {
@@ -1059,9 +1205,10 @@
         find("conditions").replaceChildren(...[...this.conditions.values()].map((field) => field.box));
         if (!rows.length) find("conditions").append(element("p", "", phrase("script-this-scene-plays-readings-as")));
       }
-      for (const row of rows) this.conditions.get(row.name).show({ ...row, steps: row.choices, choices: void 0 });
+      for (const row of rows) this.conditions.get(row.name)?.show({ ...row, steps: row.choices, choices: void 0 });
       find("reset-science").hidden = !Object.keys(store.now.set).length;
     }
+    /** @param {Condition} condition */
     conditionField({ name, label }) {
       const where = `set.${name}`;
       return new Field({
@@ -1078,9 +1225,10 @@
         }
       });
     }
+    /** @param {RuleRow[]} rules */
     heard(rules) {
       const list = find("heard");
-      while (list.children.length > rules.length) list.lastElementChild.remove();
+      while (list.children.length > rules.length) list.lastElementChild?.remove();
       while (list.children.length < rules.length) {
         const item = element("li");
         item.append(span("pill", ""), span("heard-words", ""));
@@ -1093,6 +1241,7 @@
         setFresh(words, `${upper(start.controls[rule.control])}${rule.part ? phrase("script-of", { part: rule.part }) : ""}: ${spread(rule)}`);
       }
     }
+    /** @param {Finding[]} all */
     findings(all) {
       const serious = all.filter((each) => each.serious);
       const notes = all.filter((each) => !each.serious);
@@ -1109,7 +1258,7 @@
     }
   };
   function spread({ key, sentence }) {
-    return key.length ? phrase("script-to", { key: key[0][1], at: key.at(-1)[1] }) : sentence;
+    return key.length ? phrase("script-to", { key: key[0][1], at: key[key.length - 1][1] }) : sentence;
   }
   function lengthWords({ seconds, bars }) {
     const whole2 = Math.round(seconds);
@@ -1162,16 +1311,17 @@
     return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? "class" : "scene";
   }
   var Files = class {
+    /** @param {Told} told */
     constructor(told) {
       this.told = told;
-      for (const input of document.querySelectorAll(".file-input")) {
+      for (const input of findAll(".file-input", HTMLInputElement)) {
         input.addEventListener("change", () => {
-          this.open([...input.files]);
+          this.open([...input.files ?? []]);
           input.value = "";
         });
       }
       addEventListener("dragover", (event) => {
-        if (!event.dataTransfer.types.includes("Files")) return;
+        if (!event.dataTransfer?.types.includes("Files")) return;
         event.preventDefault();
         document.body.classList.add("dropping");
       });
@@ -1180,11 +1330,12 @@
       });
       addEventListener("drop", (event) => {
         document.body.classList.remove("dropping");
-        if (!event.dataTransfer.files.length) return;
+        if (!event.dataTransfer?.files.length) return;
         event.preventDefault();
         this.open([...event.dataTransfer.files]);
       });
     }
+    /** @param {File[]} files */
     async open(files2) {
       try {
         const read = [];
@@ -1200,10 +1351,11 @@
         if (!(error instanceof Refused)) throw error;
         showError({ message: error.message, where: "file" });
         setText(find("bar-words"), phrase("script-the-file-was-not-opened"));
-        const shown = [...document.querySelectorAll('[data-error="file"]')].find((each) => each.checkVisibility());
+        const shown = findAll('[data-error="file"]').find((each) => each.checkVisibility());
         (shown ?? find("trouble")).scrollIntoView({ block: "center" });
       }
     }
+    /** @param {File} file @returns {Promise<Read>} */
     async read(file) {
       if (file.size > MOST_BYTES.csv) throw new Refused(phrase("script-has-mb-at-most-mb", { name: file.name, it: (file.size / 1e6).toFixed(0), e: MOST_BYTES.csv / 1e6 }));
       const text = await textOf(file);
@@ -1212,12 +1364,16 @@
       if (file.size > MOST_BYTES[kind]) throw new Refused(phrase("script-has-mb-a-has-1", { name: file.name, it: (file.size / 1e6).toFixed(1), kind }));
       return { kind, file: file.name, text };
     }
+    /** @param {Read} read */
     async take({ kind, file, text, csv }) {
       const found = await ask("/api/read", { kind, file, text, ...csv === void 0 ? {} : { csv } });
       clearErrors();
       hideTrouble();
-      const lines = [phrase("script-is-open", { file }), ...found.understood, ...(found.findings ?? []).map((each) => each.message ?? each)];
-      for (const list of document.querySelectorAll(".understood")) {
+      const lines = [phrase("script-is-open", { file }), ...found.understood, ...found.findings.map(
+        /** @param {Finding} each */
+        (each) => each.message
+      )];
+      for (const list of findAll(".understood", HTMLElement)) {
         list.hidden = false;
         list.replaceChildren(...lines.map((line) => element("li", "", line)));
       }
@@ -1228,27 +1384,33 @@
       store.change(opened);
     }
     // A scene that plays readings is of use only with the table beside it.
+    /** @param {string} name */
     saveReadings(name) {
-      const { scene } = store.now;
+      const scene = store.now.scene ?? {};
       if (scene.csv) {
         download(name, scene.csv, "text/csv");
         return;
       }
-      const link = Object.assign(element("a"), { href: `/api/data/${encodeURIComponent(scene.name)}`, download: name });
+      const link = Object.assign(element("a"), { href: `/api/data/${encodeURIComponent(scene.name ?? "")}`, download: name });
       document.body.append(link);
       link.click();
       link.remove();
     }
-    save(plan) {
+    /** @param {() => Plan | null} planNow */
+    save(planNow) {
       const scene = () => {
-        download(plan().scene_file, plan().scene_toml, "application/toml");
-        const { scene_file: name, data_file: data } = plan();
+        const plan = planNow();
+        if (!plan) return;
+        const { scene_file: name, data_file: data } = plan;
+        download(name, plan.scene_toml, "application/toml");
         if (data) this.saveReadings(data);
         announce(phrase("script-the-scene-is-saved-as", { name, data: data ? phrase("script-with-its-readings-in", { data }) : "" }));
       };
       find("save-scene").addEventListener("click", scene);
       find("save-class").addEventListener("click", () => {
-        download("my-class.toml", plan().class_toml, "application/toml");
+        const plan = planNow();
+        if (!plan) return;
+        download("my-class.toml", plan.class_toml, "application/toml");
         announce(phrase("script-the-class-is-saved-as"));
       });
     }
@@ -1259,20 +1421,27 @@
   var KEPT_JOB = "sonify-job";
   var STATES = {
     queued: ({ ahead }) => ahead ? phrase("script-waiting-being-made-before-yours", { phrase: phrase("script-count-packs", { n: ahead }) }) : phrase("script-waiting-to-begin"),
-    making: ({ doing }) => phrase("script-working", { doing: doing || "starting" }),
+    making: ({ doing }) => phrase("script-working", { doing: doing || phrase("script-starting") }),
     ready: () => phrase("script-ready-download-everything-or-take"),
     cancelled: () => phrase("script-cancelled-nothing-was-kept"),
     failed: () => phrase("script-it-could-not-be-made")
   };
   var OPENED_BY_ANYONE = /\.(pdf|png|svg|html|wav|mp3|ogg|flac|txt)$/i;
-  var UNDER_WAY = ["queued", "making"];
+  var underWay = (state2) => state2?.state === "queued" || state2?.state === "making";
   var sizeWords = (bytes) => bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
   var viewNow = () => location.hash === "#print" ? "print" : "plan";
+  var isTicked = (id) => find(id, HTMLInputElement).checked;
   var PrintView = class {
     constructor() {
       this.job = null;
       this.state = null;
       this.timer = 0;
+      this.asking = false;
+      this.cancelling = false;
+      this.wanted = false;
+      this.mark = "";
+      this.sheetsMark = "";
+      this.sheets = [];
       try {
         this.job = JSON.parse(sessionStorage.getItem(KEPT_JOB) ?? "null");
       } catch {
@@ -1286,9 +1455,10 @@
       if (this.job) this.look();
     }
     get running() {
-      return this.asking || UNDER_WAY.includes(this.state?.state);
+      return this.asking || underWay(this.state);
     }
     // The plan as it is now: whom the pack is for, whom the recording may leave out.
+    /** @param {Plan | null} plan */
     show(plan) {
       find("print-none").hidden = store.now.scene !== null;
       find("print-work").hidden = !plan;
@@ -1296,11 +1466,12 @@
       const { year, pupils, groups, needs } = store.room;
       setText(find("print-for"), phrase("script-for-year-pupils-in-2", { title: plan.title, year, pupils, phrase: phrase("script-count-groups", { n: groups }) }));
       const wanted = needs.includes("large print");
-      if (this.wanted !== wanted) find("large-print").checked = wanted;
+      if (this.wanted !== wanted) find("large-print", HTMLInputElement).checked = wanted;
       this.wanted = wanted;
       this.listGroups(plan.map);
       this.showOld();
     }
+    /** @param {MapRow[]} map */
     listGroups(map) {
       const groups = /* @__PURE__ */ new Map();
       for (const row of map) groups.set(row.group, [...groups.get(row.group) ?? [], row.name]);
@@ -1317,16 +1488,16 @@
       }
     }
     get options() {
-      const ticked = (name) => [...document.querySelectorAll(`[name="${name}"]:checked`)].map((input) => input.value);
+      const ticked = (name) => findAll(`[name="${name}"]:checked`, HTMLInputElement).map((input) => input.value);
       return {
         audio: ticked("audio"),
-        stems: find("stems").checked,
-        click: find("click-track").checked,
+        stems: isTicked("stems"),
+        click: isTicked("click-track"),
         without: ticked("without"),
         paper: ticked("paper")[0],
-        large_print: find("large-print").checked,
-        for_keyboard: find("for-keyboard").checked,
-        midi_count_in: find("midi-count-in").checked
+        large_print: isTicked("large-print"),
+        for_keyboard: isTicked("for-keyboard"),
+        midi_count_in: isTicked("midi-count-in")
       };
     }
     async make() {
@@ -1359,16 +1530,17 @@
     }
     async look() {
       clearTimeout(this.timer);
+      if (!this.job) return;
       const { id } = this.job;
       try {
-        const state = await ask(`/api/pack/${id}`);
-        if (id === this.job?.id) this.showState(state);
+        const state2 = await ask(`/api/pack/${id}`);
+        if (id === this.job?.id) this.showState(state2);
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
         if (error.status === 404) this.forget();
         else setText(find("job-words"), error.message);
       }
-      if (this.job && UNDER_WAY.includes(this.state?.state)) this.timer = setTimeout(() => this.look(), POLL_MS);
+      if (this.job && underWay(this.state)) this.timer = setTimeout(() => this.look(), POLL_MS);
     }
     // The server was started anew and knows nothing of it.
     forget() {
@@ -1392,32 +1564,34 @@
         this.cancelling = false;
       }
     }
-    showState(state) {
-      const before = this.state?.state;
-      this.state = state;
+    /** @param {JobState} state */
+    showState(state2) {
+      const before = this.state;
+      this.state = state2;
       const running = this.running;
       const hadFocus = find("job-running").contains(document.activeElement);
-      setText(find("job-words"), state.state ? STATES[state.state](state) : phrase("script-nothing-made-yet-it-takes"));
+      setText(find("job-words"), state2.state ? STATES[state2.state](state2) : phrase("script-nothing-made-yet-it-takes"));
       find("job-running").hidden = !running;
       setState(find("job-cancel"), "aria-disabled", String(Boolean(!this.job || this.asking || this.cancelling)));
-      const share = Math.round(100 * (state.share ?? 0));
-      find("job-progress").value = share;
+      const share = Math.round(100 * (state2.share ?? 0));
+      find("job-progress", HTMLProgressElement).value = share;
       find("job-progress").textContent = `${share} %`;
       setState(find("make"), "aria-disabled", String(Boolean(running)));
       setText(find("make"), running ? phrase("script-being-made") : phrase("script-make-everything"));
-      setText(find("job-error"), state.state === "failed" ? state.error : "");
-      find("job-error").hidden = state.state !== "failed";
+      setText(find("job-error"), state2.state === "failed" ? state2.error ?? "" : "");
+      find("job-error").hidden = state2.state !== "failed";
       if (hadFocus && !running) find("job-title").focus({ preventScroll: true });
-      if (before !== state.state && state.state) announce(find("job-words").textContent);
-      this.showFiles(state.state === "ready" ? state.files : []);
-      const idle = [document.body, find("make"), find("job-title")].includes(document.activeElement);
-      const justMade = state.state === "ready" && UNDER_WAY.includes(before);
+      if (before?.state !== state2.state && state2.state) announce(find("job-words").textContent);
+      this.showFiles(state2.state === "ready" ? state2.files : []);
+      const idle = [document.body, find("make"), find("job-title")].some((each) => each === document.activeElement);
+      const justMade = state2.state === "ready" && underWay(before);
       if (justMade && idle && this.sheets.length && viewNow() === "print") find("preview-title").focus();
     }
+    /** @param {PackFile[]} files */
     showFiles(files2) {
       find("job-files").hidden = !files2.length;
       const address = this.job ? `/api/pack/${this.job.id}` : "";
-      if (files2.length) find("job-zip").href = `${address}/zip`;
+      if (files2.length) find("job-zip", HTMLAnchorElement).href = `${address}/zip`;
       const paper = files2.filter((file) => file.pages > 0);
       const others = files2.filter((file) => !file.pages);
       const forAll = [...paper, ...others.filter(({ name }) => OPENED_BY_ANYONE.test(name))];
@@ -1436,7 +1610,7 @@
       const mark = JSON.stringify([address, this.sheets]);
       if (this.sheetsMark !== mark) {
         this.sheetsMark = mark;
-        find("preview-choice").replaceChildren(...this.sheets.map((file, k) => new Option(`${file.name}, ${phrase("script-count-pages", { n: file.pages })}`, k)));
+        find("preview-choice").replaceChildren(...this.sheets.map((file, k) => new Option(`${file.name}, ${phrase("script-count-pages", { n: file.pages })}`, String(k))));
         if (this.sheets.length) this.showSheets();
       }
       this.showOld();
@@ -1446,9 +1620,9 @@
     }
     // Pictures are fetched as they come into view.
     showSheets() {
-      const { n, name, pages, words } = this.sheets[Number(find("preview-choice").value) || 0];
-      const address = `/api/pack/${this.job.id}`;
-      const open = find("preview-open");
+      const { n, name, pages, words } = this.sheets[Number(find("preview-choice", HTMLSelectElement).value) || 0];
+      const address = `/api/pack/${this.job?.id}`;
+      const open = find("preview-open", HTMLAnchorElement);
       open.href = `${address}/file/${n}?open=1`;
       setText(open, phrase("script-open-to-print-new-tab", { name }));
       find("sheets").replaceChildren(
@@ -1478,7 +1652,7 @@
     document.body.dataset.view = view;
     document.title = TITLES[view];
     for (const name of ["plan", "print"]) find(name).hidden = name !== view;
-    for (const link of document.querySelectorAll(".views a")) {
+    for (const link of findAll(".views a", HTMLAnchorElement)) {
       if (link.dataset.view === view) link.setAttribute("aria-current", "page");
       else link.removeAttribute("aria-current");
     }
@@ -1494,8 +1668,8 @@
     const turned = find("bench").hidden === chosen;
     find("choose").hidden = chosen;
     find("bench").hidden = !chosen;
-    find("undo").disabled = !store.before.length;
-    find("redo").disabled = !store.after.length;
+    find("undo", HTMLButtonElement).disabled = !store.before.length;
+    find("redo", HTMLButtonElement).disabled = !store.after.length;
     if (chosen) bench.update();
     else {
       bench.question.drop();
@@ -1508,8 +1682,8 @@
     (chosen ? find("about-title") : find("main")).focus({ preventScroll: true });
   }
   store.addEventListener("change", showStore);
-  addEventListener("planned", ({ detail }) => {
-    if (viewNow() === "print") printView.show(detail);
+  bench.addEventListener("planned", () => {
+    if (viewNow() === "print") printView.show(bench.plan);
   });
   addEventListener("hashchange", () => {
     if (["", "#plan", "#print"].includes(location.hash)) showView();
@@ -1543,19 +1717,19 @@
   }
   var named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {} });
   var present = () => store.now.scene ? store.now : named(start.first);
-  for (const button of document.querySelectorAll("[data-plan]")) {
-    button.addEventListener("click", () => store.change(named(button.dataset.plan)));
+  for (const button of findAll("[data-plan]", HTMLButtonElement)) {
+    button.addEventListener("click", () => store.change(named(button.dataset.plan ?? "")));
   }
-  for (const button of document.querySelectorAll("[data-hear]")) {
+  for (const button of findAll("[data-hear]", HTMLButtonElement)) {
     button.addEventListener("click", () => {
-      store.change(named(button.dataset.hear));
+      store.change(named(button.dataset.hear ?? ""));
       go("hear", store.now);
     });
   }
-  for (const link of document.querySelectorAll("[data-go]")) {
+  for (const link of findAll("[data-go]", HTMLAnchorElement)) {
     link.addEventListener("click", (event) => {
       event.preventDefault();
-      go(link.dataset.go, present());
+      go(link.dataset.go === "hear" ? "hear" : "conduct", present());
     });
   }
   find("bar-hear").addEventListener("click", () => go("hear", store.now));
@@ -1566,19 +1740,23 @@
   function step(way) {
     bench.told(way === "undo" ? phrase("script-one-step-back") : phrase("script-one-step-forward"));
     store[way]();
-    if (find(way).disabled && document.activeElement === document.body) find(way === "undo" ? "redo" : "undo").focus();
+    if (find(way, HTMLButtonElement).disabled && document.activeElement === document.body) find(way === "undo" ? "redo" : "undo").focus();
   }
-  for (const way of ["undo", "redo"]) find(way).addEventListener("click", () => step(way));
+  for (
+    const way of
+    /** @type {const} */
+    ["undo", "redo"]
+  ) find(way).addEventListener("click", () => step(way));
   addEventListener("keydown", (event) => {
     const { key, target } = event;
     if (!(event.ctrlKey || event.metaKey) || event.altKey || viewNow() !== "plan") return;
-    if (target.matches('input[type="number"], input[type="search"]')) return;
+    if (target instanceof Element && target.matches('input[type="number"], input[type="search"]')) return;
     const way = key.toLowerCase() === "z" ? event.shiftKey ? "redo" : "undo" : key.toLowerCase() === "y" ? "redo" : "";
     if (!way) return;
     event.preventDefault();
     step(way);
   });
-  window.sonifyPlan = () => ({
+  var state = () => ({
     inputs: store.now,
     plan: bench.plan,
     waiting: document.body.dataset.waiting === "true",
@@ -1586,5 +1764,6 @@
     after: store.after.length,
     job: printView.state?.state ?? ""
   });
+  Object.assign(window, { sonifyPlan: state });
   showStore();
 })();

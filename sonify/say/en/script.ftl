@@ -197,3 +197,22 @@ script-count-pages =
 script-open-to-print-new-tab = Open { $name } to print (new tab)
 script-page-of = { $name }, page { $k } of { $pages }. { $words }
 script-page-of-2 = Page { $k } of { $pages }
+script-play = Play
+script-pause = Pause
+script-play-clip = Play { $name }
+script-stop-clip = Stop { $name }
+script-group-state =
+    { $state ->
+        [alone] alone
+        [alone-playing] alone, playing
+        [resting] resting
+        [silent] silent
+        [playing] playing
+       *[waiting] waiting
+    }
+script-rests = rests
+script-less = less
+script-more = more
+script-none = none
+script-starting = starting
+script-in-between-label = In between

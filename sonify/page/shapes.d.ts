@@ -1,0 +1,419 @@
+// The shapes of what the pages are given as JSON, and of what their modules hand each other. Types alone: nothing of
+// it reaches a browser. What writes them: document.py, timing.py, curves.py, particles.py; data/plan.py, web/.
+
+import type { PieceClock } from './clock.js';
+import type { Player } from './player.js';
+import type { Piece } from './screen.js';
+
+// --- words ---------------------------------------------------------------------------------------------------------
+
+export type WordPiece = string | { place: string; variants?: Record<string, WordPiece[]>; other?: string };
+export type Places = Record<string, string | number>;
+
+// --- a lesson's page -----------------------------------------------------------------------------------------------
+
+export interface LessonData {
+  title: string;
+  timing: Timing;
+  stages: Stage[];
+  groups: Group[];
+  parts: Part[];
+  moments: Moment[];
+  science: Science;
+  listening: Question[];
+}
+
+export interface Timing {
+  beatsABar: number;
+  countInBars: number;
+  bars: [bar: number, startS: number, perBeatS: number][];
+  pieceBars: number;
+  endS: number;
+  tempi: Tempo[];
+}
+
+export interface Tempo {
+  bar: number;
+  bpm: number;
+  words: string;
+}
+
+export interface Stage {
+  name: string;
+  title: string;
+  letter: string;
+  caption: string;
+  bar: number;
+  bars: number;
+  startS: number;
+  endS: number;
+  tempo: string;
+}
+
+export interface Group {
+  number: number;
+  name: string;
+  across: number;
+  up: number;
+}
+
+export interface Part {
+  name: string;
+  group: number;
+  instruments: string;
+  spans: [first: number, after: number, heard: string][];
+  dynamics: [bar: number, mark: string, words: string][];
+}
+
+export interface Playing {
+  name: string;
+  group: number;
+  instruments: string;
+  heard: string;
+  loud: string;
+}
+
+export interface Moment {
+  beat: number;
+  lines: CueLine[];
+}
+
+export interface CueLine {
+  group: number;
+  who: string;
+  action: string;
+  what: string;
+  gesture: string;
+  reason: string;
+}
+
+export interface Science {
+  curves: Curve[];
+  times: string[];
+  events: { beat: number; bar: number; text: string }[];
+  height: number;
+}
+
+export interface Curve {
+  name: string;
+  heading: string;
+  whose: string;
+  points: number[];
+  low: string[];
+  high: string[];
+  steps: { bar: number; bars: number; level: number; words: string }[];
+  values: string[];
+  described: string;
+}
+
+export interface Question {
+  clips: { bar: number; after: number; name: string }[];
+  choices: { words: string }[];
+  answer: number;
+  why: string;
+  group: number;
+}
+
+export interface Sounds {
+  rateHz: number;
+  samples: { name: string; loop: boolean; pcm: string }[];
+  events: Record<'timeS' | 'part' | 'sample' | 'gain' | 'pan' | 'lastsS', number[]>;
+  room?: { rateHz: number; ears: string[]; gain: number };
+  beds: Bed[];
+  toCome?: boolean;
+}
+
+export interface Bed {
+  sample: number;
+  levels: Corner[];
+}
+
+export type Corner = [atS: number, level: number];
+
+export interface FilmData {
+  particles: number;
+  frames: number;
+  framesASecond: number;
+  heldFrames: number;
+  radius: number;
+  first: string;
+  moves: string;
+  scale: number;
+  ringed: number;
+  knocks: { step: string; one: string; other: string; hard: string; stepsAFrame: number };
+  height: number;
+  levels: number[];
+  temperatures: string[];
+  speeds: number[];
+  realSpeeds: number[];
+  beats: number[];
+  knocksASecond: number[];
+  stages: FilmStage[];
+}
+
+export interface FilmStage {
+  word: string;
+  what: string;
+  from: number;
+  to: number;
+  science: string;
+}
+
+// A place in the piece, as the clock has it, and as the player shows it.
+export interface BeatPlace {
+  bar: number;
+  beat: number;
+  phase: number;
+  beats: number;
+  perBeatS: number;
+}
+
+export interface Now extends BeatPlace {
+  positionS: number;
+  counting: number;
+  restart: boolean;
+}
+
+// A stretch of playing: from `atS` of the audio clock on, the piece runs from `fromS` at a speed.
+export interface Run {
+  atS: number;
+  fromS: number;
+  musicS: number;
+  countIn: number;
+  perBeatS: number;
+  doneS: number;
+  speed: number;
+  repeats: boolean;
+  endS: number;
+}
+
+export interface Clip {
+  question: number;
+  number: number;
+  fromS: number;
+  toS: number;
+  alone: number | null;
+}
+
+export interface Voice {
+  source: AudioBufferSourceNode;
+  gain: GainNode;
+  startS: number;
+  held: boolean;
+}
+
+export interface Recording {
+  buffer: AudioBuffer;
+  loop: boolean;
+  loopStart: number;
+  loopEnd: number;
+}
+
+// How the film runs on the audio clock: from `from` at `atS`, between `low` and `high`.
+export interface BoxPlan {
+  atS: number;
+  from: number;
+  low: number;
+  high: number;
+  heating: boolean;
+  doneS: number;
+}
+
+// What the views of a page work with.
+export interface Shared {
+  player: Player;
+  piece: Piece;
+  clock: PieceClock;
+  data: LessonData;
+  go: Go;
+  playOrPause: () => void;
+}
+
+export interface Go {
+  to(stage: number): void;
+  by(steps: number): void;
+  start(): void;
+}
+
+// --- Plan and Print ------------------------------------------------------------------------------------------------
+
+export interface Start {
+  first: string;
+  needs: string[];
+  class: ClassFacts;
+  most_bytes: Record<'scene' | 'class' | 'csv', number>;
+  terms: Record<string, string>;
+  controls: Record<string, string>;
+  units: Record<string, string>;
+}
+
+export interface ClassFacts {
+  year: number;
+  pupils: number;
+  groups: number;
+  minutes: number;
+  needs: string[];
+  cupboard: Record<string, number>;
+}
+
+// The class of a plan: from a file (its text, and what the form shows of it), and what was changed since.
+export type ClassGiven = Partial<ClassFacts> & { text?: string; file?: string; facts?: ClassFacts };
+
+export interface SceneGiven {
+  name?: string;
+  text?: string;
+  file?: string;
+  csv?: string;
+  csv_key?: string;
+}
+
+export interface RuleChange {
+  from?: string[];
+  to?: string[];
+  curve?: string;
+}
+
+// What a plan is made from: all that is sent, kept in the tab, and undone.
+export interface Inputs {
+  scene: SceneGiven | null;
+  set: Record<string, string>;
+  rules: Record<number, RuleChange>;
+  class: ClassGiven | null;
+  scaffold: string;
+  seed: number;
+}
+
+export interface Steps {
+  texts: string[];
+  shown: string[];
+  at: number;
+}
+
+export interface Plan {
+  title: string;
+  story: string;
+  ages: number[];
+  curriculum: string[] | string | null;
+  conditions: Condition[];
+  rules: RuleRow[];
+  curves: PlanCurve[];
+  stages: PlanStage[];
+  map: MapRow[];
+  findings: Finding[];
+  changed: string[];
+  seconds: number;
+  bars: number;
+  scene_file: string;
+  scene_toml: string;
+  class_toml: string;
+  data_file?: string | null;
+}
+
+export interface Condition extends NumberShown {
+  name: string;
+  label: string;
+  help: string;
+  changed: boolean;
+  choices?: Steps;
+}
+
+export interface NumberShown {
+  value: number;
+  unit: string;
+  low: number;
+  high: number;
+  step: number;
+}
+
+export interface RuleRow {
+  index: number;
+  quantity: string;
+  meaning: string;
+  control: string;
+  part: string;
+  from: string[];
+  to: string[];
+  from_low: Steps;
+  from_high: Steps;
+  to_low: Steps;
+  to_high: Steps;
+  curve: string;
+  curves: string[];
+  why: string;
+  sentence: string;
+  exaggeration: string;
+  audible: boolean;
+  verdict: string;
+  key: string[][];
+  heard: string[][];
+}
+
+export interface PlanCurve {
+  quantity: string;
+  unit: string;
+  points: [x: number, y: number][];
+  low: number;
+  high: number;
+  low_beside: string;
+  high_beside: string;
+  lead: boolean;
+  described?: string;
+}
+
+export interface PlanStage {
+  title: string;
+  bars: number;
+  bpm: number;
+  seconds_text: string;
+}
+
+export interface MapRow {
+  group: number;
+  name: string;
+  part: string;
+  instrument: string;
+  players: number;
+  sharing: string;
+  swaps: { wanted: string; given: string; reason: string }[];
+  stages: (number | null)[];
+}
+
+export interface Finding {
+  message: string;
+  fix: string;
+  serious: boolean;
+}
+
+export interface Waiting {
+  waiting?: string;
+}
+
+// What a field shows: a number between ends, a row of steps, or a choice.
+export interface FieldData extends Partial<NumberShown> {
+  steps?: Steps | undefined;
+  choices?: [name: string, words: string][] | undefined;
+  chosen?: string;
+  help?: string;
+  changed?: boolean;
+}
+
+export interface PackFile {
+  n: number;
+  name: string;
+  bytes: number;
+  words: string;
+  pages: number;
+}
+
+export interface JobState {
+  state: string | null;
+  ahead?: number;
+  doing?: string;
+  share?: number;
+  error?: string;
+  files: PackFile[];
+}
+
+export type Again = (() => void) | null;
+
+export type Told = (words: string) => void;
