@@ -32,6 +32,7 @@ from sonify.notation.musicxml import musicxml_bytes
 from sonify.page import served_page_html
 from sonify.paper import conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
 from sonify.records.lesson import Lesson
+from sonify.say.pieces import script_words
 from sonify.sheets import card_pictures, graphic
 from sonify.simulation import is_warm
 from sonify.templates import template
@@ -128,7 +129,7 @@ class Shown(HTMLParser):
     def handle_data(self, data: str) -> None:
         if not self.inside:
             self.open += data
-        elif self.inside not in ("script", "style") and data.strip():
+        elif self.inside not in ("script", "style", "words-data") and data.strip():  # those words: `scripts`
             self.end_row()
             self.rows.append(f"=== data {self.inside}")
             self.rows += data_words(json.loads(data))
@@ -173,13 +174,13 @@ LITERAL = re.compile(
 
 
 def scripts() -> list[str]:
-    """The words that the pages' scripts carry, the same for every scene: what has a capital or a space."""
+    """What the pages' scripts carry and say, the same for every scene. Of texts: what has a capital or a space."""
     rows = []
     for name in sorted(path.name for path in PAGE.glob("*.js")):
         rows.append(f"=== {name}")
         texts = (plain(next(filter(None, found.groups()), "")) for found in LITERAL.finditer(template("page", name)))
         rows += [text for text in texts if re.search(r"[A-Z][a-z]|[a-z] [a-z]", text) and text != "use strict"]
-    return rows
+    return [*rows, "=== words", *data_words(script_words())]
 
 
 # --- terminal and music ----------------------------------------------------------------------------------------------
