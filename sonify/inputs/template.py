@@ -49,6 +49,11 @@ def new_scene_text() -> str:
     return template("inputs", "new_scene.toml")
 
 
+def own_scene_text(process: str) -> str:
+    """A commented scene file for a process whose stages stand in the scene itself, written by hand."""
+    return template("inputs", f"new_{process.replace('-', '_')}.toml")
+
+
 def sample_table(process: str) -> str:
     """Invented readings for a process that plays a table, to show their form."""
     return template("inputs", SAMPLES[process])

@@ -14,7 +14,7 @@ from sonify.inputs.experiment_scene import experiment_scene_text, with_roles
 from sonify.inputs.logger import read_table
 from sonify.inputs.measured_scene import measured_scene_text, understood
 from sonify.inputs.scene_file import read_scene
-from sonify.inputs.template import SAMPLES, new_scene_text, sample_table, valid_scene_name
+from sonify.inputs.template import SAMPLES, new_scene_text, own_scene_text, sample_table, valid_scene_name
 from sonify.kinds.experiments import CATEGORIES
 from sonify.mapping import map_scene
 from sonify.names import check_names
@@ -48,6 +48,8 @@ def start(name: str, process: str = "") -> Start:
     if not process:
         return Start(text=new_scene_text())
     found = find(process)
+    if found.for_scene is not None:
+        return Start(text=own_scene_text(process))
     if found.for_table is None and found.for_experiment is None:
         return Start(text=process_scene_text(found))
     if process not in SAMPLES:

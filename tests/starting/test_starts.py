@@ -12,13 +12,17 @@ from sonify import drafts, lesson
 from sonify.errors import SonifyError, UnknownName
 from sonify.inputs.scene_shape import SceneShape
 from sonify.inputs.template import SAMPLES
+from sonify.kinds.ideas import IDEAS
+from sonify.kinds.shapes import SHAPES
 from sonify.lesson import Start
 from sonify.mapping.choosing import family
 from sonify.processes import PROCESSES, find
 from sonify.records.scene import Scene
 from sonify.say import say
 
-COMPUTED = sorted(name for name in PROCESSES if find(name).for_table is None and find(name).for_experiment is None)
+OWN = sorted(name for name in PROCESSES if find(name).for_scene is not None)
+TABLES = {name for name in PROCESSES if find(name).for_table is not None or find(name).for_experiment is not None}
+COMPUTED = sorted(set(PROCESSES) - TABLES - set(OWN))
 STARTED = sorted([*COMPUTED, *SAMPLES])
 
 
@@ -35,6 +39,16 @@ def test_a_start_of_any_process_has_nothing_to_mend(process: str) -> None:
     assert not serious
     assert "tempo" in {rule.control for rule in scene.rules} or process == "results-table"
     assert len({rule.control for rule in scene.rules}) > 1
+
+
+@pytest.mark.parametrize("process", OWN)
+def test_a_start_of_a_process_of_ones_own_shows_how_it_is_written_and_has_nothing_to_mend(process: str) -> None:
+    start, scene = started(process)
+    assert scene.process == process and scene.circle and 3 <= len(scene.stages) <= 12
+    assert not [say(finding.message) for finding in lesson.study(scene).findings if finding.serious]
+    assert max(len(row) for row in start.text.split("\n") if row.startswith("#")) <= 120
+    words = SHAPES if process == "drawn" else IDEAS
+    assert all(f'"{word}"' in start.text or f" {word} " in start.text for word in words)
 
 
 @pytest.mark.parametrize("process", COMPUTED)
@@ -62,7 +76,7 @@ def test_the_remarks_of_a_start_can_be_taken_away() -> None:
     text = started("heating-curve")[0].text
     bare = "\n".join(row.removeprefix("# ") if _in_a_table(row) else row for row in text.split("\n"))
     data = tomllib.loads(bare)
-    assert set(data) == set(SceneShape.model_fields) - {"data", "table", "experiment"}
+    assert set(data) == set(SceneShape.model_fields) - {"data", "table", "experiment", "drawn", "event", "circle"}
     scene = drafts.scene_of(bare, file="x.toml")
     assert [note.stage for note in scene.stages] == [stage.name for stage in find("heating-curve").stages]
 
