@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from sonify.arrange.piece import Piece
+from sonify.kinds.ideas import IDEAS
 from sonify.records.controls import ControlCurve, StageBars
 from sonify.records.fact import Amount, Claim, Fact, Named, Reading, fact
 from sonify.records.score import FOR_THE_MUSIC, Reason
@@ -35,6 +36,8 @@ def tempo_reason(piece: Piece, stage: int, *, quicker: bool, glides: bool) -> Re
     curve = next((each for each in piece.controls.curves if each.rule.control == "tempo"), None)
     if curve is None:
         return FOR_THE_MUSIC
+    if not curve.rule.quantity:
+        return _own_reason(piece, curve, piece.stages[stage].bar)
     quantity = _known(piece, curve)
     words = _gone(piece, quantity, stage) if glides else _beside(piece, quantity, curve, stage)
     more = quicker == (curve.rule.to_high >= curve.rule.to_low)
@@ -139,6 +142,8 @@ def _pair(piece: Piece, quantity: Quantity, *readings: Reading) -> tuple[Amount,
 
 def moved(piece: Piece, curve: ControlCurve, bar: int, reached: int) -> Reason:
     """That a rule's quantity rises or falls up to where the change is complete; the rule's own words where it stays."""
+    if not curve.rule.quantity:
+        return _own_reason(piece, curve, reached)
     way = moves(piece, curve, bar, reached)
     if not way:
         return Reason(words=curve.rule.why)
@@ -151,7 +156,17 @@ def moved(piece: Piece, curve: ControlCurve, bar: int, reached: int) -> Reason:
 
 def moves(piece: Piece, curve: ControlCurve, bar: int, reached: int) -> int:
     """1 where a rule's quantity rises from the bar before a change to its last bar, -1 where it falls, else 0."""
+    if not curve.rule.quantity:
+        return 0
     return _way(piece, piece.timeline.quantity(curve.rule.quantity), *_span(piece, bar, reached))
+
+
+def _own_reason(piece: Piece, curve: ControlCurve, bar: int) -> Reason:
+    """What the author says of the stage, where a word of hers is about this control; else it is for the music."""
+    row = next(stage for stage in reversed(piece.stages) if stage.bar <= bar)
+    note = next(each for each in piece.scene.stages if each.stage == row.stage)
+    said = any(IDEAS[word][0] == curve.rule.control for word in note.sounds)
+    return Reason(words=note.why) if said else FOR_THE_MUSIC
 
 
 def _span(piece: Piece, bar: int, reached: int) -> tuple[float, float]:

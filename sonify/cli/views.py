@@ -20,6 +20,7 @@ from rich.text import Text
 from sonify.cli.screen import styled
 from sonify.data.changed import SHIFTED
 from sonify.facts.comparison import Comparison, Figure
+from sonify.facts.sounding import soundings
 from sonify.kinds.packfiles import FOR_PEOPLE
 from sonify.records.fact import Amount, Duration, Elapsed, Named, Note, Words, fact
 from sonify.records.findings import Finding
@@ -125,6 +126,7 @@ def lesson_view(lesson: Lesson, *, everything: bool = False) -> None:
     _stages(console, lesson)
     console.print()
     console.print(_text(fact("cli-key"), style="bold"))
+    _sounds(console, lesson)
     for key in lesson.controls.keys:
         console.print(_text(fact("cli-line", words=say((key.sentence, key.rule.why)))))
         console.print(_text(f"  {say((key.exaggeration_words, key.verdict))}"))
@@ -152,6 +154,7 @@ def _stages_in_short(console: Console, lesson: Lesson) -> None:
 def _key_in_short(console: Console, lesson: Lesson) -> None:
     """Each rule with its ends, and its reason under it; no line is longer than the screen."""
     console.print(_text(fact("cli-key"), style="bold"))
+    _sounds(console, lesson)
     for key in lesson.controls.keys:
         rule = key.rule
         told = fact(
@@ -167,6 +170,16 @@ def _key_in_short(console: Console, lesson: Lesson) -> None:
         )
         for line in (say(told), f"  {rule.why}"):
             console.print(_text(line), overflow="ellipsis", no_wrap=True)
+
+
+def _sounds(console: Console, lesson: Lesson) -> None:
+    """How each stage is meant to sound, where its author says so and nothing is measured."""
+    rows = soundings(lesson.scene, lesson.score)
+    for each in rows:
+        if each.words:
+            console.print(_text(fact("order-told", stage=each.title, sounds=each.told, why=each.why)))
+    if rows:
+        console.print(_text(fact("order-no-scale")))
 
 
 def _missing(stage: str, reason: Words, fix: Words) -> Text:
@@ -185,6 +198,8 @@ def _length(score: Score) -> Words:
 
 def _science(console: Console, lesson: Lesson) -> None:
     timeline = lesson.timeline
+    if not timeline.quantities:
+        return
     console.print()
     table = _table("quantity", "unit", "least", "most", "start", "end", title="science")
     for quantity in timeline.quantities:

@@ -191,9 +191,11 @@ def _by_ratio(rule: Rule, quantity: Quantity) -> bool:
 
 
 def lead_of(controls: Controls, timeline: Timeline) -> str:
-    """The quantity that sets the tempo, else the first."""
+    """The quantity that sets the tempo, else the first; "" where there is none."""
     tempo = controls.curve("tempo")
-    return tempo.rule.quantity if tempo else timeline.quantities[0].name
+    if tempo is not None and tempo.rule.quantity:
+        return tempo.rule.quantity
+    return timeline.quantities[0].name if timeline.quantities else ""
 
 
 def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
@@ -243,6 +245,9 @@ def curves_over(
 
 def picture_facts(timeline: Timeline, controls: Controls) -> dict[str, Any]:
     """A small picture of a scene: its leading curve between 0 and 1, and where its stages begin."""
+    stages = [round((stage.bar - 1) / controls.time_map.bars, 4) for stage in controls.time_map.stages]
+    if not timeline.quantities:
+        return {"quantity": "", "points": [], "stages": stages}
     lead = timeline.quantity(lead_of(controls, timeline))
     shares, (values,) = curves_over(timeline, controls.time_map, [lead], PICTURE_POINTS)
     spread = float(np.ptp(values)) or 1.0
@@ -250,7 +255,7 @@ def picture_facts(timeline: Timeline, controls: Controls) -> dict[str, Any]:
     return {
         "quantity": lead.name,
         "points": [[round(float(x), 3), round(float(y), 3)] for x, y in zip(shares, heights, strict=True)],
-        "stages": [round((stage.bar - 1) / controls.time_map.bars, 4) for stage in controls.time_map.stages],
+        "stages": stages,
     }
 
 

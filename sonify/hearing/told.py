@@ -81,6 +81,8 @@ def _strokes(score: Score, part: Part) -> Strokes:
 def _keys(lesson: Lesson, told: Told, curve: ControlCurve) -> list[PrintedKey]:
     """One for each part that the rule shapes; the tempo is everybody's."""
     rule, score = curve.rule, lesson.score
+    if not rule.quantity:  # an author's idea of a sound: no key was printed, so nothing can be read back
+        return []
     quantity = next(q for q in lesson.timeline.quantities if q.name == rule.quantity)
     by_bar = np.asarray(curve.quantity_values[: score.bars * score.metre.beats]).reshape(score.bars, -1).mean(axis=1)
     truth = convert(np.asarray(by_bar, dtype=float), quantity.si_unit, quantity.unit)

@@ -9,6 +9,7 @@ from sonify.mapping.companions import value_words
 from sonify.mapping.exaggeration import exaggeration
 from sonify.mapping.hearing import Hearing, hearing
 from sonify.mapping.held import held_beats, held_findings, tempo_limit_findings, unused_findings
+from sonify.mapping.ideas import idea_controls
 from sonify.mapping.rules import bound_rules
 from sonify.mapping.sentences import key_table, sentence, stage_table, whose
 from sonify.mapping.thresholds import OLDER, THRESHOLDS
@@ -32,6 +33,8 @@ def map_scene(
     Raises BadRule or UnknownName for a rule that cannot work, naming its key in the scene file, and SonifyError where
     no stage was found at all.
     """
+    if not timeline.quantities:
+        return idea_controls(scene, timeline, process)
     bounds = bound_rules(scene, timeline, process)
     tempo_rule = next((bound for bound in bounds if bound.rule.control == "tempo"), None)
     bars, findings = time_map(scene, timeline, process, tempo_rule)

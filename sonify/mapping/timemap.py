@@ -30,9 +30,17 @@ class _Plan:
 
 
 def time_map(
-    scene: Scene, timeline: Timeline, process: ProcessSpec, tempo_rule: BoundRule | None
+    scene: Scene,
+    timeline: Timeline,
+    process: ProcessSpec,
+    tempo_rule: BoundRule | None,
+    *,
+    bpms: Sequence[float] = (),
 ) -> tuple[TimeMap, tuple[Finding, ...]]:
-    """Bars and tempo of every stage. Raises SonifyError where the timeline has no stage at all."""
+    """Bars and tempo of every stage. bpms: of each stage, where the author says them and no rule does.
+
+    Raises SonifyError where the timeline has no stage at all.
+    """
     if not timeline.stages:
         raise SonifyError(
             f"{process.name}: no stage was found in what was computed, so there is nothing to play; "
@@ -40,21 +48,22 @@ def time_map(
         )
     plans = _plans(scene, timeline, process)
     music, beats = scene.music, scene.music.metre.beats
-    asked = [_bpm(plan.stage.start_s, plan.stage.end_s, timeline, music, tempo_rule) for plan in plans]
-    bpms = asked if tempo_rule is None or music.gliding else stepped_bpms(asked, tempo_rule)
+    asked = list(bpms) or [_bpm(plan.stage.start_s, plan.stage.end_s, timeline, music, tempo_rule) for plan in plans]
+    held = asked if tempo_rule is None or music.gliding else stepped_bpms(asked, tempo_rule)
     glides = tempo_rule is not None and music.gliding
     paces = [
         _pace(plan.stage, timeline, music, tempo_rule) if glides else 60.0 / bpm
-        for plan, bpm in zip(plans, bpms, strict=True)
+        for plan, bpm in zip(plans, held, strict=True)
     ]
     bar_seconds = [beats * pace for pace in paces]
     bars = stage_bars(bar_seconds, [plan.share for plan in plans], music.length_s)
     rows: list[StageBars] = []
-    for plan, count, tempo in zip(plans, bars, zip(asked, bpms, strict=True), strict=True):
+    for plan, count, tempo in zip(plans, bars, zip(asked, held, strict=True), strict=True):
         first = rows[-1].bar + rows[-1].bars if rows else 1
         rows.append(_row(plan, first, count, tempo, timeline, music, tempo_rule))
     found = TimeMap(metre=music.metre, stages=tuple(rows))
-    return found, (*_tempo_findings(tempo_rule, music), *_length_findings(found, music, bar_seconds))
+    untold = () if bpms else _tempo_findings(tempo_rule, music)
+    return found, (*untold, *_length_findings(found, music, bar_seconds))
 
 
 def stage_mean(quantity: Quantity, timeline: Timeline, start_s: float, end_s: float) -> float:

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from sonify.facts.sounding import soundings
 from sonify.kinds.timelines import TIMELINES
 from sonify.page.held import held_steps
 from sonify.page.words import both, figures, heading, with_unit
@@ -153,6 +154,8 @@ def happenings(lesson: Lesson) -> list[dict[str, Any]]:
 
 def science(lesson: Lesson) -> dict[str, Any]:
     """All curves, the quantity that sets the tempo first."""
+    if not lesson.timeline.quantities:
+        return {"curves": [_no_curve(lesson)], "measured": False, **_along(lesson)}
     rule = next((key.rule for key in lesson.controls.keys if key.rule.control == "tempo"), None)
     first = rule.quantity if rule else lesson.timeline.quantities[0].name
     ordered = sorted(lesson.timeline.quantities, key=lambda quantity: quantity.name != first)
@@ -160,9 +163,21 @@ def science(lesson: Lesson) -> dict[str, Any]:
     if rule:
         curves[0]["title"] = say(fact("hear-sets-the-tempo", title=curves[0]["title"]))
         curves[0]["steps"] = steps(lesson, ordered[0])
-    return {
-        "curves": curves,
-        "times": model_times(lesson),
-        "events": happenings(lesson),
-        "height": HEIGHT,
-    }
+    return {"curves": curves, "measured": True, **_along(lesson)}
+
+
+def _along(lesson: Lesson) -> dict[str, Any]:
+    """What goes along with every curve."""
+    return {"times": model_times(lesson), "events": happenings(lesson), "height": HEIGHT}
+
+
+def _no_curve(lesson: Lesson) -> dict[str, Any]:
+    """Where nothing is measured: no line, and in place of averages the words for the sound of each stage."""
+    bars = {section.letter: section for section in lesson.score.sections}
+    steps = [
+        {"bar": bars[each.letter].bar, "bars": bars[each.letter].bars, "level": HEIGHT // 2, "words": say(each.told)}
+        for each in soundings(lesson.scene, lesson.score)
+    ]
+    nothing = dict.fromkeys(("name", "heading", "title", "meaning", "whose", "described"), "")
+    values = ["" for _ in places_told(lesson.score.bars * lesson.score.metre.beats)]
+    return {**nothing, "points": [0, 0], "low": [], "high": [], "steps": steps, "values": values}

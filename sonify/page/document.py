@@ -14,6 +14,7 @@ from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
 from sonify.errors import SonifyError
+from sonify.facts.sounding import soundings
 from sonify.page.audio import sounds_data
 from sonify.page.curves import science
 from sonify.page.groups import group_rows, part_rows
@@ -161,6 +162,7 @@ def _page(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds:
         .render(
             lesson=lesson,
             score=lesson.score,
+            sounds=soundings(lesson.scene, lesson.score),
             keys=sorted(lesson.controls.keys, key=lambda key: key.rule.control != "tempo"),
             as_heading=heading,
             data=data,

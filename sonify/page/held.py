@@ -43,7 +43,7 @@ def held_steps(lesson: Lesson) -> list[dict[str, Any]]:
     and that average in words, as the key's table on paper has it: "19 °C on average (586 m/s)".
     """
     rows, curve = averages(lesson), lesson.controls.curve("tempo")
-    if curve is None or not rows:
+    if curve is None or not rows or not curve.rule.quantity:
         return []
     quantity = lesson.timeline.quantity(curve.rule.quantity)
     means = np.array([mean for _, mean in rows])

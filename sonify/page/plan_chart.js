@@ -2,7 +2,7 @@
 
 import { element, setFresh, unitWords } from './plan_fields.js';
 import { upper } from './plan_terms.js';
-import { find, phrase, setState, setText, span } from './screen.js';
+import { find, findIn, phrase, setState, setText, span } from './screen.js';
 /** @import { Plan, PlanCurve } from './shapes.js' */
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
@@ -30,6 +30,9 @@ export class Chart {
   show(plan, first) {
     this.plan = plan;
     this.first = first;
+    // A scene in which nothing is measured has no curve, and no chart.
+    findIn(document.body, '.chart-panel', HTMLElement).hidden = !plan.curves.length;
+    if (!plan.curves.length) return;
     const tempo = plan.rules.find((rule) => rule.control === 'tempo')?.quantity;
     const names = plan.curves.map((curve) => curve.quantity);
     const choice = find('curve-choice', HTMLSelectElement);

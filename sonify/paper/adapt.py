@@ -48,6 +48,7 @@ def _places(lesson: Lesson) -> dict[str, Arg]:
         "parts": _named(low),
         "bars": "yes" if any(row.family == "bars" for row in rows.values()) else "no",
         "fetched": "yes" if fetched(score) else "no",
+        "plots": "yes" if lesson.timeline.quantities else "no",
     }
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from sonify.facts.sheet import by_size, subject_of, way_fact
+from sonify.facts.sounding import unmeasured
 from sonify.records.fact import Fact, fact
 from sonify.records.lesson import Lesson
 from sonify.say import say
@@ -47,6 +48,10 @@ def _science(lesson: Lesson) -> list[list[Fact]]:
     if ranked:
         knowing[2] = fact("aims-knowing-at-measured", n=len(ranked), **such)
         knowing[3] = fact("aims-knowing-depth-measured")
+    if unmeasured(lesson.scene):
+        why[1], why[3] = fact("aims-why-towards-heard"), fact("aims-why-depth-told")
+        model[2], model[3] = fact("aims-model-at-told"), fact("aims-model-depth-told")
+        return [knowing, why, model]
     key = next(iter(lesson.controls.keys), None)
     if key is None:
         why[1] = fact("aims-why-towards-heard")

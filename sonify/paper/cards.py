@@ -9,12 +9,13 @@ from typing import Any
 
 from sonify.facts.excerpts import PartPictures, excerpts
 from sonify.facts.sheet import evidence, held, in_bars
+from sonify.facts.sounding import soundings
 from sonify.kinds.marks import DYNAMICS
 from sonify.paper import loudness, rhythm
 from sonify.paper.busy import course
 from sonify.paper.facts import badge, entries_of, groups, playing
 from sonify.paper.ideas import ideas
-from sonify.paper.rules import rule_rows, rules_for
+from sonify.paper.rules import rule_rows, rules_for, sections_of
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import strips
 from sonify.records.controls import Key
@@ -92,6 +93,7 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "meaning": part.meaning,
         "seats": [_seat(seat, score) for seat in part.seats],
         "rules": [rule_rows(key, part, lesson) for key in keys],
+        "sounds": _sounds(part, lesson),
         "table": _table([rule_rows(key, part, lesson) for key in keys], WIDEST_TABLE[settings.large_print]),
         "instructions": _instructions(part, score),
         "patterns": _patterns(part, score, in_row),
@@ -107,6 +109,16 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         ),
         "blanks": ideas(part, lesson),
     }
+
+
+def _sounds(part: Part, lesson: Lesson) -> list[dict[str, str]]:
+    """How each stage is meant to sound in which the part plays, and the author's reason; none where rules say it."""
+    letters = [section.letter for section in sections_of(part, lesson)]
+    return [
+        {"letter": each.letter, "told": say(fact("order-told", stage=each.title, sounds=each.told, why=each.why))}
+        for each in soundings(lesson.scene, lesson.score, letters)
+        if each.words and letters
+    ]
 
 
 def _table(rules: list[dict[str, Any]], widest: int) -> list[dict[str, Any]]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from sonify.facts.sheet import by_size, held, in_section, mean_bpm
+from sonify.facts.sounding import unmeasured
 from sonify.kinds.needs import LARGE_PRINT
 from sonify.paper import cards, pupils
 from sonify.paper.cards import NO_PICTURES, Pictures
@@ -73,6 +74,7 @@ def _things(pages: dict[str, range], lesson: Lesson) -> Things:
         fetched=fetched(lesson.score),
         ordered=not by_size(lesson)[0],
         story=bool(lesson.scene.story),
+        measured=not unmeasured(lesson.scene),
     )
 
 
@@ -84,6 +86,8 @@ def comparing(lesson: Lesson) -> Words:
     rows = sorted(sections, key=lambda section: (mean_bpm(lesson, section), section.letter))
     slow, quick = rows[0], max(rows, key=lambda section: (mean_bpm(lesson, section), section.letter))
     ends = {"first": _stage(sections[0]), "last": _stage(sections[-1])}
+    if unmeasured(lesson.scene):
+        return fact("minutes-clap-sounds" if lesson.scaffold == "open" else "minutes-compare-sounds", **ends)
     plain = fact("minutes-clap-cards" if lesson.scaffold == "open" else "minutes-compare", **ends)
     claim = Claim(kind="quicker", left=_beat(quick), right=_beat(slow))
     beats = {"slow": _stage(slow), "quick": _stage(quick)}

@@ -17,7 +17,9 @@ def listening(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
     return [
         {
             "question": say(fact("pupils-clip", number=number, question=say(item.question))),
-            "about": say(fact("pupils-about", quantity=item.quantity)) if item.kind == "stage" else "",
+            "about": say(fact("pupils-about", quantity=item.quantity))
+            if item.kind == "stage" and item.quantity
+            else "",
             "choices": [
                 {
                     "words": say(choice.words),

@@ -60,6 +60,7 @@ class Things:
     fetched: bool = True
     ordered: bool = True
     story: bool = True
+    measured: bool = True
 
 
 #: Titles of the steps, messages of `minutes`, with the share of the time that the fixed steps leave.
@@ -69,6 +70,11 @@ _REST = (("rehearse", 8), ("link", 7))
 
 def _title(name: str) -> str:
     return say(fact(f"minutes-{name}"))
+
+
+def _hear(things: Things) -> str:
+    """What the step is called in which two stages are compared by ear."""
+    return _title("rules" if things.measured else "sounds")
 
 
 def _what(name: str, things: Things) -> str:
@@ -85,7 +91,9 @@ def _what(name: str, things: Things) -> str:
         "words": say(things.words),
         "sound": say(things.sound),
     }
-    message = "minutes-science-unordered" if name == "science" and not things.ordered else f"minutes-{name}-what"
+    message = f"minutes-{name}-what"
+    if name == "science" and not (things.ordered and things.measured):
+        message = "minutes-science-unordered" if not things.ordered else "minutes-science-told"
     return say(Fact(message, tuple(places.items())))
 
 
@@ -104,7 +112,7 @@ def minute_plan(minutes: int, piece_s: float, things: Things | None = None) -> P
     performing = (2 * once if twice else once) + listening
     given = apportioned(minutes - exploring - performing - GIVING_OUT_MIN, [share for _, share in shared])
     steps = [
-        Step(minutes=m, title=_title(name), what=_what(name, things))
+        Step(minutes=m, title=_hear(things) if name == "rules" else _title(name), what=_what(name, things))
         for (name, _), m in zip(shared, given, strict=True)
     ]
     flag = "yes" if twice else "no"
@@ -120,8 +128,8 @@ def minute_plan(minutes: int, piece_s: float, things: Things | None = None) -> P
             steps[4],
         ),
         advice=(
-            say(fact("minutes-short-of", second=flag, words=say(things.words))),
-            say(fact("minutes-two", **{"from": _title(places)})),
+            say(fact("minutes-short-of", second=flag, words=say(things.words), rules=_hear(things))),
+            say(fact("minutes-two", **{"from": _title(places)}, rules=_hear(things))),
         ),
     )
 

@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from sonify.facts.sheet import held, rows_fact, subject_of, turns, way_claim, way_fact
+from sonify.facts.sounding import soundings, unmeasured
 from sonify.kinds.timelines import TIMELINES
 from sonify.paper.facts import badge, groups, playing, stage_rows
 from sonify.paper.plots import nice_ticks
@@ -41,7 +42,11 @@ def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
             {**badge(group, settings), "names": listed([part.name for part in parts])}
             for group, parts in groups(lesson.score).items()
         ],
-        "keys": [_key(key, lesson, settings) for key in lesson.controls.keys if _anybody_plays(key, lesson)],
+        "key": say(fact("order-head-why" if unmeasured(lesson.scene) else "poster-key")),
+        "keys": [
+            *({"told": text} for text in _sounds(lesson)),
+            *(_key(key, lesson, settings) for key in lesson.controls.keys if _anybody_plays(key, lesson)),
+        ],
     }
 
 
@@ -160,6 +165,15 @@ def _value(quantity: Quantity, time_s: float, reading: Reading, lesson: Lesson) 
 
 
 # The key.
+
+
+def _sounds(lesson: Lesson) -> list[str]:
+    """How each stage is meant to sound, and why, where its author says so."""
+    return [
+        say(fact("order-told", stage=each.title, sounds=each.told, why=each.why))
+        for each in soundings(lesson.scene, lesson.score)
+        if each.words
+    ]
 
 
 def _anybody_plays(key: Key, lesson: Lesson) -> bool:

@@ -86,7 +86,7 @@ def _stands_alone(key: Key, rows: list[dict[str, Any]], lesson: Lesson) -> bool:
     return bool(rows) and told_in_figures(subject_of(key, lesson), lesson)
 
 
-def _sections(part: Part, lesson: Lesson) -> list[Section]:
+def sections_of(part: Part, lesson: Lesson) -> list[Section]:
     """The stages in which a part plays."""
     runs = playing(part, lesson.score)
     return [
@@ -103,7 +103,7 @@ def _stages(key: Key, part: Part, lesson: Lesson) -> list[tuple[Section, Words, 
     if curve is None:
         return []
     found = []
-    for section in _sections(part, lesson):
+    for section in sections_of(part, lesson):
         # the beat is made of the whole stage's mean, all else is heard where the part plays
         runs = [(section.bar, section.bars)] if rule.control == "tempo" else playing(part, lesson.score)
         at = np.array(

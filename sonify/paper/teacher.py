@@ -16,6 +16,7 @@ from sonify.facts.sheet import (
     uneven,
     when,
 )
+from sonify.facts.sounding import soundings, unmeasured
 from sonify.kinds.marks import DYNAMICS
 from sonify.kinds.timelines import TIMELINES
 from sonify.paper.adapt import adaptations
@@ -76,6 +77,7 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
             {"belief": m.belief, "correction": m.correction, "ask": m.ask} for m in scene.misconceptions
         ],
         "keys": [_key(key, lesson) for key in lesson.controls.keys],
+        "sounds": _sounds(lesson),
         "thresholds": [_threshold(row) for row in lesson.controls.thresholds],
         "naming": _naming(lesson),
         "beat_is": beat_statements(lesson),
@@ -269,7 +271,7 @@ def _arranged(key: Key, lesson: Lesson) -> list[str]:
 def _naming(lesson: Lesson) -> str:
     """How the sheets name notes, where anybody plays some."""
     pitched = any(lesson.score.instrument(part.instrument).pitched for part in lesson.score.group_parts)
-    return say(fact("teacher-naming")) if pitched else ""
+    return say(fact("teacher-naming")) if pitched and lesson.controls.keys else ""
 
 
 def _threshold(row: Threshold) -> dict[str, str]:
@@ -282,9 +284,25 @@ def _threshold(row: Threshold) -> dict[str, str]:
     }
 
 
+def _sounds(lesson: Lesson) -> dict[str, Any] | None:
+    """How each stage is meant to sound, and why; None where the sounds follow what is measured, computed or drawn."""
+    rows = soundings(lesson.scene, lesson.score)
+    if not rows:
+        return None
+    return {
+        "told": say(fact("order-no-scale")),
+        "head": [say(fact("order-head-sound")), say(fact("order-head-why"))],
+        "rows": [
+            {"letter": row.letter, "title": say(row.title), "sounds": say(row.told), "why": row.why} for row in rows
+        ],
+    }
+
+
 def beat_statements(lesson: Lesson) -> list[str]:
     """Whose quantity the beat follows, and, where it happens, that it is slow while most is going on."""
     key = next((k for k in lesson.controls.keys if k.rule.control == "tempo" and k.rule.part is None), None)
+    if unmeasured(lesson.scene):
+        return []
     if key is None:
         return [say(fact("teacher-one-beat"))]
     quantity = lesson.timeline.quantity(key.rule.quantity)

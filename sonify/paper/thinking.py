@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sonify.facts.sheet import KNOWN_UNITS, beat_of, by_size, held, stage_facts
+from sonify.facts.sounding import controls_of, soundings, unmeasured
 from sonify.paper.rules import choose, rule_rows, rules_for, subject_of
 from sonify.records.controls import Key
 from sonify.records.fact import fact
@@ -62,15 +63,20 @@ def starters(lesson: Lesson) -> list[dict[str, Any]]:
 
 
 def _controls(lesson: Lesson) -> set[str]:
+    if unmeasured(lesson.scene):
+        return controls_of(soundings(lesson.scene, lesson.score))
     return {key.rule.control for part in lesson.score.group_parts for key in rules_for(part, lesson)}
 
 
 def support(lesson: Lesson) -> dict[str, Any]:
     """With help: two words to tick and a sentence to end, with the science words that it needs."""
     told = [subject_of(key, lesson) for key, _ in _heard(lesson)]
+    bank = [*dict.fromkeys(quantity.name for quantity in told), *compared(told)]
+    if unmeasured(lesson.scene):
+        bank = [say(section.title).lower() for section in lesson.score.sections]
     return {
         "rows": starters(lesson),
-        "bank": [*dict.fromkeys(quantity.name for quantity in told), *compared(told)],
+        "bank": bank,
         "stages": [{"letter": s.letter, "title": say(s.title)} for s in lesson.score.sections],
     }
 
@@ -108,7 +114,21 @@ def _stretch(lesson: Lesson) -> dict[str, Any]:
                 "rows": rows,
                 "ask": [change, *(_fair(key) or [what_if]), *words, _word("not-real")],
             }
-    return {"rows": [], "head": [], "ask": [_word("backwards"), *words, _word("not-real")]}
+    return {"rows": [], "head": [], "ask": [*_whys(lesson), _word("backwards"), *words, _word("not-real")]}
+
+
+def _whys(lesson: Lesson) -> list[str]:
+    """Where an author says how the stages sound: why one of them does, and what another is there for."""
+    rows = soundings(lesson.scene, lesson.score)
+    spoken = [row for row in rows if row.words]
+    if not spoken:
+        return []
+    most = max(spoken, key=lambda row: len(row.words))
+    other = next(row for row in rows[1:] if row is not most)
+    return [
+        say(fact("order-ask", stage=most.title, sounds=most.told)),
+        say(fact("order-ask-without", stage=other.title)),
+    ]
 
 
 def _figures(key: Key, part: Part, lesson: Lesson) -> list[list[str]]:

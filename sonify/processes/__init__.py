@@ -23,6 +23,7 @@ _MODULES = {
     "dissolving": "dissolving",
     "cooling": "cooling",
     "heating-curve": "heating_curve",
+    "in-order": "in_order",
     "drawn": "drawn",
     "filtering": "filtering",
     "states-of-matter": "states_of_matter",

@@ -82,6 +82,8 @@ class ControlCurve:
     A tempo that steps is made from the stage's mean, so every beat of a stage holds that mean and that tempo; a
     gliding tempo likewise bar by bar. Pitch is a number between notes: `arrange` finds the note.
     part None: the whole piece. held: beats at which the quantity lay outside the rule and its end value was held.
+    A rule of no quantity ("") is a scene's author saying how each stage sounds: then the values are where it lies
+    between the rule's two words, 0 to 1.
     """
 
     rule: Rule

@@ -46,7 +46,10 @@ def science_curve(lesson: Lesson, quantity: str = "") -> Curve | None:
     curve = lesson.controls.curve("tempo") or next(iter(lesson.controls.curves), None)
     if not quantity and curve is None:
         return None
-    found = lesson.timeline.quantity(quantity or (curve.rule.quantity if curve else ""))
+    name = quantity or (curve.rule.quantity if curve else "")
+    if not name:  # an author's idea of a sound follows nothing that could be drawn
+        return None
+    found = lesson.timeline.quantity(name)
     beats = np.linspace(0.0, float(lesson.score.end_beat), int(lesson.score.end_beat) * POINTS_A_BEAT + 1)
     times = lesson.controls.time_map.model_time_s(beats)
     values = np.interp(times, lesson.timeline.time_s, found.in_unit())

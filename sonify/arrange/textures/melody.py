@@ -230,7 +230,7 @@ def _entries(task: Task) -> tuple[Entry, ...]:
 def _words(task: Task) -> tuple[Words, ...]:
     rule = task.piece.curve("pitch", task.line.plan.name)
     words: list[Words] = [fact("part-learn-slowly")]
-    if rule is not None:
+    if rule is not None and rule.rule.quantity:
         at_most, at_least = (float(rule.results[each(rule.quantity_values)]) for each in (np.argmax, np.argmin))
         way = "lower" if at_most < at_least else "higher"
         ends = (Reading(how=f"sound at {end} end", of=rule.rule.key) for end in ("high", "low"))

@@ -455,6 +455,8 @@
     show(plan, first) {
       this.plan = plan;
       this.first = first;
+      findIn(document.body, ".chart-panel", HTMLElement).hidden = !plan.curves.length;
+      if (!plan.curves.length) return;
       const tempo = plan.rules.find((rule) => rule.control === "tempo")?.quantity;
       const names = plan.curves.map((curve) => curve.quantity);
       const choice = find("curve-choice", HTMLSelectElement);

@@ -37,7 +37,10 @@ adapt-seeing-what =
     } A neighbour's touch on the shoulder, or a quiet word from you, one bar ahead and at the stop.{ $bars ->
         [yes] { " " }Take off the bars that are not played, and put a dot of raised tape on those that are.
        *[no] { "" }
-    } Describe the curves: each plot has words that a screen reader speaks.
+    }{ $plots ->
+        [yes] { " " }Describe the curves: each plot has words that a screen reader speaks.
+       *[no] { "" }
+    }
 adapt-grip = Pupils who find grip or movement hard
 adapt-grip-what =
     { $fetched ->

@@ -3,6 +3,7 @@
 minutes-start = Start
 minutes-science = The science
 minutes-rules = Hear the rules
+minutes-sounds = Hear the sounds
 minutes-rehearse = Rehearse
 minutes-link = Did we make the link?
 minutes-perform = Perform and listen
@@ -23,6 +24,7 @@ minutes-start-what =
        *[open] The recording holds no part of a group: the class will invent them all.
     }
 minutes-science-what = Pupils put the stages in order, with one of the two: { $order }, or { $chart }. Talk about each stage with the questions of this file and one or two of its plots; { $words } if minutes are left.
+minutes-science-told = Pupils put the stages in order, with one of the two: { $order }, or { $chart }. Talk about each stage with the questions of this file; { $words } if minutes are left.
 minutes-science-unordered = Talk about each of what was measured with the questions of this file and one or two of its plots, with { $order } or { $chart } beside them; { $words } if minutes are left.
 minutes-rehearse-what = Stage by stage from the cue sheet (conductor.pdf, page 2), or page.html, Conduct: “Repeat stage”. Only that stage's groups, then joined up with “Next stage”.
 minutes-link-what = Each pupil fills in { $sound }. Come back to the first answers. Put things away.
@@ -63,16 +65,18 @@ minutes-clap-beats = Clap the beat of { $slow } (the slowest), then { $quick } (
 minutes-compare = page.html, Hear: play { $first }, then { $last }. What is different? Which belongs to which end of the scale? Why?
 minutes-clap-cards = Read “What your sound means” on the cards. What happens in the science in { $first }, and in { $last }? What should be heard in each group's sound?
 minutes-one-stage = Read “What your sound means” on the cards, and play the piece on page.html, Hear. What do you hear of it?
+minutes-compare-sounds = page.html, Hear: play { $first }, then { $last }. What is different? What happens in each, and why does it sound so? “What your sound means” on the cards has the author's reasons.
+minutes-clap-sounds = Read “What your sound means” on the cards. What happens in { $first }, and in { $last }? What should be heard in each group's sound?
 minutes-stage = stage { $letter }
 
 ## plain: what to do where time is short
 
 minutes-short-of =
     { $second ->
-        [yes] If time is short, leave out the second playing, then “{ minutes-rules }”;
-       *[no] If time is short, leave out “{ minutes-rules }”;
+        [yes] If time is short, leave out the second playing, then “{ $rules }”;
+       *[no] If time is short, leave out “{ $rules }”;
     } { $words } can be done at home or another day.
-minutes-two = Or two lessons: first “{ minutes-start }”, “{ minutes-science }” and “{ minutes-rules }”, and each group its card without instruments; then from “{ $from }” on, with more time to explore and rehearse.
+minutes-two = Or two lessons: first “{ minutes-start }”, “{ minutes-science }” and “{ $rules }”, and each group its card without instruments; then from “{ $from }” on, with more time to explore and rehearse.
 minutes-too-few = One playing takes { $once } minutes and listening to it { $listening }, so { $minutes } minutes hold no whole lesson: explore and rehearse in lessons of their own before this one.
 
 ## plain: what the steps use, by the names that a teacher finds it under

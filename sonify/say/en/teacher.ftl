@@ -10,6 +10,7 @@ teacher-adapt = How to adapt it
 teacher-science = The science in short
 teacher-plots = How each quantity changes
 teacher-honesty = What the model leaves out
+teacher-key-own = How each stage is meant to sound
 teacher-honesty-own = What this lesson rests on
 teacher-beliefs = What pupils may think
 teacher-key = How science becomes sound
