@@ -219,10 +219,10 @@ def _nothing_heard(data: dict[str, Any]) -> Iterator[Fault]:
     rows = data.get("stage")
     told = any(isinstance(row, dict) and row.get("sound") for row in (rows if isinstance(rows, list) else []))
     if not data.get("hear") and not told:
-        told = "missing; wanted: one table [[hear]] for each rule"
+        message = "missing; wanted: one table [[hear]] for each rule"
         if data.get("process") == "in-order":
-            told = 'missing; no stage says how it sounds: give one of them a line such as sound = ["soft", "slow"]'
-        yield Fault(key="hear", message=told)
+            message = 'missing; no stage says how it sounds: give one of them a line such as sound = ["soft", "slow"]'
+        yield Fault(key="hear", message=message)
 
 
 def _no_part(name: str, names: Collection[str], key: str) -> Fault:
