@@ -246,11 +246,12 @@ def _stretch_marks(means: dict[int, float], first: int, end: int) -> list[Dynami
     found = [DynamicMark(bar=first, mark=velocity_mark(means[heard[0]]))]
     for before, bar in pairwise(heard):
         mark = velocity_mark(means[bar])
-        if mark == found[-1].mark or inside_mark(found[-1].mark, means[bar], _STAYS):
+        sudden = abs(means[bar] - means[before]) >= _SUDDEN
+        if mark == found[-1].mark or (not sudden and inside_mark(found[-1].mark, means[bar], _STAYS)):
             continue
         last = found[-1]
         lead = max(last.bar, bar - _LEAD_BARS)
-        if abs(means[bar] - means[before]) < _SUDDEN and lead < bar:
+        if not sudden and lead < bar:
             hairpin = "cresc" if DYNAMICS[mark] > DYNAMICS[last.mark] else "dim"
             if lead == last.bar:
                 found[-1] = DynamicMark(bar=lead, mark=last.mark, hairpin=hairpin)

@@ -20,7 +20,7 @@ from sonify.records.fact import Amount, Arg, Claim, ClockTime, Duration, Fact, R
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
 from sonify.records.score import Section
-from sonify.records.timeline import Quantity, Stage, Timeline
+from sonify.records.timeline import FloatArray, Quantity, Stage, Timeline
 from sonify.units import convert
 
 #: Units that pupils of 7 to 11 meet in lessons (our own choice); all others are told in words.
@@ -152,6 +152,8 @@ def stage_figures(quantity: Quantity, lesson: Lesson) -> dict[str, Amount]:
 
     pairs = [pair for pair in combinations(means.values(), 2) if not alike(*pair)]
     finer = next((n for n in (0, 1) if all(rounded(a, n) != rounded(b, n) for a, b in pairs)), 1)
+    if lesson.timeline.kind == TABLE:
+        finer = 1  # as finely as the readings themselves are told
     found = {}
     for section in lesson.score.sections:
         source = _mean_reading(quantity, section, lesson)
@@ -161,12 +163,12 @@ def stage_figures(quantity: Quantity, lesson: Lesson) -> dict[str, Amount]:
 
 
 def is_range(quantity: Quantity, section: Section, lesson: Lesson) -> bool:
-    """Whether a stage of a table holds one thing after another, so that no one figure is its own: all in order."""
+    """Whether a stage of a table holds one value after another that lie so far apart that no one figure is its own:
+    all in order, or a material whose tries differ much."""
     stage = next((stage for stage in lesson.timeline.stages if stage.name == section.name), None)
     if lesson.timeline.kind != TABLE or stage is None:
         return False
-    time_s = lesson.timeline.time_s
-    inside = quantity.values[(time_s >= stage.start_s) & (time_s < stage.end_s)]
+    inside = _inside(quantity, stage, lesson)
     means = [stage_mean(quantity, each, lesson) for each in lesson.score.sections]
     return bool(inside.size) and float(np.ptp(inside)) > RANGE * float(np.ptp(means))
 
@@ -179,22 +181,25 @@ def stage_facts(quantity: Quantity, lesson: Lesson) -> dict[str, Fact]:
         found[section.name] = fact("meaning-figure", value=figures[section.name])
         if is_range(quantity, section, lesson):
             stage = next(stage for stage in lesson.timeline.stages if stage.name == section.name)
-            ends = {
-                how: Amount(
-                    value=_in_unit(quantity, least),
+            inside = _inside(quantity, stage, lesson)
+            low, high = (
+                Amount(
+                    value=_in_unit(quantity, value),
                     unit=quantity.unit,
                     source=Reading(how=how, of=quantity.name, start=stage.start_s, end=stage.end_s),
                 )
-                for how, least in zip(("least", "most"), _ends_of(quantity, stage, lesson), strict=True)
-            }
-            found[section.name] = fact("meaning-range", low=ends["least"], high=ends["most"])
+                for how, value in (("least", float(inside.min())), ("most", float(inside.max())))
+            )
+            found[section.name] = fact("meaning-range", low=low, high=high)
+            if not stage.gathers:
+                found[section.name] = fact("meaning-range-mean", low=low, high=high, mean=figures[section.name])
     return found
 
 
-def _ends_of(quantity: Quantity, stage: Stage, lesson: Lesson) -> tuple[float, float]:
+def _inside(quantity: Quantity, stage: Stage, lesson: Lesson) -> FloatArray:
+    """A quantity's own samples in a stage of a table, SI."""
     time_s = lesson.timeline.time_s
-    inside = quantity.values[(time_s >= stage.start_s) & (time_s <= stage.end_s)]
-    return float(inside.min()), float(inside.max())
+    return quantity.values[(time_s >= stage.start_s) & (time_s <= stage.end_s)]
 
 
 def by_size(lesson: Lesson) -> tuple[str, tuple[Section, ...]]:
@@ -203,7 +208,8 @@ def by_size(lesson: Lesson) -> tuple[str, tuple[Section, ...]]:
     if TIMELINES[lesson.timeline.kind].order != "size":
         return "", ()
     quantity = lesson.timeline.quantities[0]
-    single = [section for section in lesson.score.sections if not is_range(quantity, section, lesson)]
+    gathering = {stage.name for stage in lesson.timeline.stages if stage.gathers}
+    single = [section for section in lesson.score.sections if section.name not in gathering]
     return quantity.name, tuple(sorted(single, key=lambda section: stage_mean(quantity, section, lesson)))
 
 

@@ -231,7 +231,7 @@ def _results(table: Table, played: tuple[Column, ...]) -> tuple[list[_Rule], lis
         for number, material in enumerate(materials)
     ]
     if len(parts) < MOST_PARTS:
-        meaning = "You are the ruler. You measure everybody in the same way, whatever the material."
+        meaning = f"You are the ruler. You measure everybody in the same way, whatever the {table.label_heading}."
         parts.append(_Part("The ruler", "ostinato", _CLOCK, meaning))
     return rules, parts
 

@@ -11,7 +11,6 @@ import numpy as np
 
 from sonify.facts.sheet import beat_of, held, in_bars, rises, science_facts, subject_of, told_in_figures
 from sonify.kinds.marks import DYNAMICS
-from sonify.paper import loudness
 from sonify.paper.facts import playing
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key
@@ -20,7 +19,7 @@ from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
 from sonify.records.score import Part, Section
 from sonify.records.timeline import FloatArray
-from sonify.records.words import velocity_mark
+from sonify.records.words import inside_mark, velocity_mark
 from sonify.say import say
 from sonify.say.parts import dynamic_words, number
 
@@ -28,12 +27,17 @@ __all__ = ["bright_text", "loud_text", "played_marks", "rises", "rule_rows", "ru
 
 #: From so bright a note up: soft, medium, hard, as the beaters of `arrange` step.
 BRIGHT = (0.0, 0.4, 0.6)
+#: A mark still stands for a bar whose notes leave its own velocities by no more (as `arrange` puts marks).
+MARK_STAYS = 5.0
 #: A rule for brightness is heard if stages that it sets apart by so much are played in its order.
 BRIGHT_STEP = 0.2
 
 
 def rules_for(part: Part, lesson: Lesson) -> list[Key]:
-    """The rules that this part can be heard to follow: its own, and the piece's that its instrument can show."""
+    """The rules that this part can be heard to follow: its own, and the piece's that its instrument can show; none for
+    the quiet beat of a group that waits."""
+    if part.pulse:
+        return []
     pitched = lesson.score.instrument(part.instrument).pitched
     shows = {"tempo", "dynamics", "brightness"}
     shows |= {"pitch"} if pitched and part.texture == "melody" else set()
@@ -151,11 +155,18 @@ def _sound(key: Key, part: Part, section: Section, results: FloatArray, lesson: 
 
 
 def loud_text(part: Part, section: Section, lesson: Lesson) -> str:
-    """How loud the part plays in a stage by its own marks: 'soft', or where it changes 'soft, then loud'."""
-    marks = [dynamic_words(mark) for mark in played_marks(part, section, lesson)]
+    """How loud the part plays in a stage: 'soft', where it changes 'soft, then loud', and where it goes
+    beyond both of these 'between soft and loud'."""
+    marks = played_marks(part, section, lesson)
     if not marks:
         return choose()
-    return marks[0] if len(marks) == 1 else say(fact("meaning-then", first=marks[0], last=marks[-1]))
+    ordered = sorted(set(marks), key=lambda mark: DYNAMICS[mark])
+    low, high = (dynamic_words(mark) for mark in (ordered[0], ordered[-1]))
+    if len(ordered) == 1:
+        return low
+    if {marks[0], marks[-1]} == {ordered[0], ordered[-1]}:
+        return say(fact("meaning-then", first=dynamic_words(marks[0]), last=dynamic_words(marks[-1])))
+    return say(fact("meaning-between", low=low, high=high))
 
 
 def choose() -> str:
@@ -164,7 +175,10 @@ def choose() -> str:
 
 
 def played_marks(part: Part, section: Section, lesson: Lesson) -> list[str]:
-    """The mark at the part's first bar of a stage, and that at its last if it is another; none where pupils choose."""
+    """How loud the part's notes are in a stage, bar after bar, where that changes; none where pupils choose.
+
+    A bar has the mark that stands there, as long as its notes are near it; within a hairpin they leave it.
+    """
     own = {bar for blank in part.blanks for bar in range(blank.bar, blank.bar + blank.bars)}
     bars = [
         bar
@@ -172,12 +186,19 @@ def played_marks(part: Part, section: Section, lesson: Lesson) -> list[str]:
         for bar in range(first, first + count)
         if section.bar <= bar < section.bar + section.bars and bar not in own
     ]
-    line = loudness.corners(part, lesson.score)
-    if not bars or not line:
+    if not part.dynamics:
         return []
-    run = loudness.levels(line, bars[0], bars[-1] + 1)
-    found = [velocity_mark(level * DYNAMICS["ff"]) for _, level in (run[0], run[-1])]
-    return list(dict.fromkeys(found))
+    loud: dict[int, list[int]] = {}
+    for note in part.notes:
+        loud.setdefault(int(note.beat // lesson.score.metre.beats) + 1, []).append(note.velocity)
+    found = []
+    for bar in bars:
+        if bar in loud:
+            velocity = float(np.mean(loud[bar]))
+            stands = [mark.mark for mark in part.dynamics if mark.bar <= bar][-1:]
+            near = [mark for mark in stands if inside_mark(mark, velocity, MARK_STAYS)]
+            found += near or [velocity_mark(velocity)]
+    return [mark for mark, before in zip(found, ["", *found], strict=False) if mark != before]
 
 
 def height_text(rule: Rule, midi: float) -> str:

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import groupby
+from operator import itemgetter
 
 import numpy as np
 
@@ -30,8 +32,9 @@ from sonify.units import convert, si
 
 FEWEST, MOST = 2, 12
 IN_ORDER = "in order"
-#: A turn's value is held to so near its end; then comes the next turn's.
-HELD = 1.0 - 1e-6
+#: So much of a turn lies between the last moment of one value and the first of the next, between stages too: the last
+#: moment of a stage is its own value.
+STEP = 1e-6
 
 CONDITIONS = (
     ConditionSpec(
@@ -45,11 +48,17 @@ CONDITIONS = (
     ),
 )
 
-HONESTY = (
-    fact("results_table-honesty-no-time"),
-    fact("results_table-honesty-own"),
-    fact("results_table-honesty-fair"),
-)
+#: What a table without a heading is about.
+MATERIAL = "material"
+
+
+def _honesty(what: str) -> tuple[Words, ...]:
+    """what: the heading of the column that says what each row is about."""
+    return (
+        fact("results_table-honesty-no-time"),
+        fact("results_table-honesty-own", what=what),
+        fact("results_table-honesty-fair", what=what),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,13 +82,14 @@ def for_table(table: Table) -> ProcessSpec:
     if not FEWEST <= len(materials) <= MOST:
         told = f"the column {table.label_heading} names {len(materials)} with complete readings"
         raise BadFile(table.file, f"{told}; {FEWEST} to {MOST} can be played, one stage each")
-    specs = specs_of(columns)
+    specs, what = specs_of(columns), table.label_heading or MATERIAL
     return replace(
         PROCESS,
         stages=tuple(_stage_spec(material) for material in (*materials, IN_ORDER)),
         quantities=specs,
         run=partial(run, turns, specs),
-        honesty=(*HONESTY, *lost),
+        summary=fact("results_table-summary", what=what),
+        honesty=(*_honesty(what), *lost),
         for_table=None,
     )
 
@@ -116,12 +126,10 @@ def run(turns: tuple[Turn, ...], specs: tuple[QuantitySpec, ...], conditions: Ma
     ranked = sorted(means, key=lambda material: means[material][0])
     played = [*turns, *(Turn(material=IN_ORDER, values=tuple(means[material])) for material in ranked)]
     turn_s = conditions["turn"]
-    begins = turn_s * np.arange(len(played), dtype=np.float64)
-    time_s = np.column_stack([begins, begins + HELD * turn_s]).ravel()
-    time_s[-1] = turn_s * len(played)
+    time_s = _times([turn.material for turn in played], turn_s)
     values = {spec.name: np.repeat([turn.values[number] for turn in played], 2) for number, spec in enumerate(specs)}
     made = quantities(specs, values)
-    results = Results(whole=Stretch.whole(time_s, made), turn_s=turn_s, names=tuple(spec.name for spec in specs))
+    results = Results(whole=Stretch.whole(time_s, made), time_s=time_s, names=tuple(spec.name for spec in specs))
     return Timeline(
         process=PROCESS.name,
         time_s=time_s,
@@ -130,6 +138,17 @@ def run(turns: tuple[Turn, ...], specs: tuple[QuantitySpec, ...], conditions: Ma
         events=order_events(results, len(turns), ranked),
         kind=TABLE,
     )
+
+
+def _times(materials: list[str], turn_s: float) -> FloatArray:
+    """When each turn begins and ends. Those of one material, its stage, are of one length and begin on a whole turn."""
+    found: list[tuple[float, float]] = []
+    for _, group in groupby(enumerate(materials), key=itemgetter(1)):
+        numbers = [number for number, _ in group]
+        begins = [numbers[0] + place * (1.0 - STEP) for place in range(len(numbers))]
+        ends = [begin - STEP for begin in begins[1:]] + [numbers[0] + len(numbers) * (1.0 - STEP)]
+        found += zip(begins, ends, strict=True)
+    return turn_s * np.array(found).ravel()
 
 
 def _means(turns: tuple[Turn, ...]) -> dict[str, FloatArray]:
@@ -152,19 +171,20 @@ def _stages(turns: tuple[Turn, ...], ranked: list[str], results: Results) -> tup
 
 
 def _stage(name: str, first: int, count: int, results: Results, science: Words) -> Stage:
-    turn_s = results.turn_s
-    return Stage(name=name, title=_title(name), start_s=first * turn_s, end_s=(first + count) * turn_s, science=science)
+    start_s, end_s = results.begins(first), results.ends(first + count - 1)
+    title, gathers = _title(name), name == IN_ORDER
+    return Stage(name=name, title=title, start_s=start_s, end_s=end_s, science=science, gathers=gathers)
 
 
 PROCESS = ProcessSpec(
     name="results-table",
     title=fact("results_table-title"),
-    summary=fact("results_table-summary"),
+    summary=fact("results_table-summary", what=MATERIAL),
     conditions=CONDITIONS,
     stages=(_stage_spec(IN_ORDER),),
     quantities=(),
     run=without_table,
-    honesty=HONESTY,
+    honesty=_honesty(MATERIAL),
     sources=("JCGM-100",),
     for_table=for_table,
     for_experiment=for_experiment,

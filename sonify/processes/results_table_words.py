@@ -7,24 +7,31 @@ from dataclasses import dataclass
 
 from sonify.processes.telling import Stretch
 from sonify.records.fact import Amount, Arg, Claim, Fact, fact
-from sonify.records.timeline import Event
+from sonify.records.timeline import Event, FloatArray
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Results:
-    """The quantities, turn after turn. names: the quantities in the order of the table, the first one ranks."""
+    """The quantities, turn after turn. time_s: when each turn begins and ends. names: the quantities in the order of
+    the table, the first one ranks."""
 
     whole: Stretch
-    turn_s: float
+    time_s: FloatArray
     names: tuple[str, ...]
+
+    def begins(self, number: int) -> float:
+        return float(self.time_s[2 * number])
+
+    def ends(self, number: int) -> float:
+        return float(self.time_s[2 * number + 1])
 
     def turn(self, number: int) -> Stretch:
         """The moment at which a turn begins."""
-        return self.whole.between(number * self.turn_s, number * self.turn_s)
+        return self.whole.between(self.begins(number), self.begins(number))
 
     def turns(self, first: int, count: int) -> Stretch:
         """From the beginning of one turn to that of the last of `count`."""
-        return self.whole.between(first * self.turn_s, (first + count - 1) * self.turn_s)
+        return self.whole.between(self.begins(first), self.begins(first + count - 1))
 
     def figure(self, number: int, name: str) -> Amount:
         return self.turn(number).figure(name, "first")

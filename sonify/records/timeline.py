@@ -50,13 +50,17 @@ class Quantity:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stage:
-    """A stretch of model time that the process recognised. Stages follow each other and never overlap."""
+    """A stretch of model time that the process recognised. Stages follow each other and never overlap.
+
+    gathers: it holds once more what the other stages hold one by one: a table's rows, all in order.
+    """
 
     name: str
     title: Words
     start_s: float
     end_s: float
     science: Words = ()  # what happens, with this run's own figures
+    gathers: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,6 +128,9 @@ class Timeline:
         for before, after in zip(self.stages, self.stages[1:], strict=False):
             if after.start_s < before.end_s:
                 raise ValueError(f"stage {after.name} starts before {before.name} ends")
+            if not TIMELINES[self.kind].joined and after.start_s == before.end_s:
+                # whoever reads from start to end, both included, would take the next one's value for this one's
+                raise ValueError(f"stage {before.name} ends at the value with which {after.name} starts")
 
     def quantity(self, name: str) -> Quantity:
         """The quantity of this name. Raises UnknownName with the nearest spelling."""

@@ -205,11 +205,23 @@ def test_how_much_is_told_as_the_rule_maps_it() -> None:
     assert [amount_name(each, 10.0, flow) for each in rules] == ["some", "very-little"]
 
 
+def swelling(lesson: Lesson, velocities: tuple[int, ...], *marks: DynamicMark) -> Lesson:
+    """The storm from bar 9 on, a note a bar."""
+    notes = tuple(
+        Note(beat=F(32 + 4 * place), beats=F(1), midi=60, velocity=velocity)
+        for place, velocity in enumerate(velocities)
+    )
+    entries = (Entry(bar=9, bars=len(velocities)),)
+    return with_part(lesson, "The storm", dynamics=marks, entries=entries, blanks=(), notes=notes)
+
+
 def test_a_card_promises_the_loudness_that_the_part_has_there() -> None:
-    lesson = sample_lesson()
     marks = (DynamicMark(bar=9, mark="p", hairpin="cresc"), DynamicMark(bar=12, mark="f"))
-    lesson = with_part(lesson, "The storm", dynamics=marks, entries=(Entry(bar=9, bars=4),), blanks=())
+    lesson = swelling(sample_lesson(), (44, 58, 72, 89), *marks)
     storm, last = part_of(lesson, "The storm"), lesson.score.sections[-1]
     assert loud_text(storm, last, lesson) == "soft, then loud"
+    there_and_back = (DynamicMark(bar=9, mark="f"), DynamicMark(bar=10, mark="p"), DynamicMark(bar=12, mark="mf"))
+    back = swelling(lesson, (92, 44, 44, 77), *there_and_back)
+    assert loud_text(part_of(back, "The storm"), last, back) == "between soft and loud"
     open_part = replace(storm, dynamics=())
     assert loud_text(open_part, last, lesson) == "you choose"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -11,9 +12,11 @@ from hypothesis import strategies as st
 
 from sonify import lesson
 from sonify.errors import BadFile
+from sonify.facts.evidence import Evidence
 from sonify.inputs.logger import read_table
 from sonify.kinds.timelines import TIMELINES
 from sonify.processes import conditions_si, find
+from sonify.records.fact import Reading
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Timeline
 from sonify.say import say
@@ -44,12 +47,38 @@ def test_every_try_has_its_turn_and_the_means_come_in_order_at_the_end() -> None
     found = run(CLOTHS)
     assert held(found, "test") == [12.0, 13.0, 22.0, 21.0, 16.0, 12.5, 16.0, 21.5]
     assert held(found, "mass") == [2.0, 2.0, 30.0, 30.0, 11.0, 2.0, 11.0, 30.0]
-    assert [(stage.name, stage.start_s, stage.end_s) for stage in found.stages] == [
-        ("paper", 0.0, 120.0),
-        ("towel", 120.0, 240.0),
-        ("sponge", 240.0, 300.0),
-        ("in order", 300.0, 480.0),
+    assert [(stage.name, stage.start_s) for stage in found.stages] == [
+        ("paper", 0.0),
+        ("towel", 120.0),
+        ("sponge", 240.0),
+        ("in order", 300.0),
     ]
+
+
+#: Flights in metres, invented, whose tries differ more than the gliders do.
+FLIGHTS = {"Dart": (4.1, 6.3, 5.2, 5.8), "Wide": (7.2, 6.6, 8.1, 3.29), "Ring": (9.4, 5.1, 12.2, 7.7)}
+GLIDERS = "Glider,Flight 1 (m),Flight 2 (m),Flight 3 (m),Flight 4 (m)\n" + "".join(
+    f"{name},{','.join(map(str, flights))}\n" for name, flights in FLIGHTS.items()
+)
+
+
+def test_from_its_start_to_its_end_a_stage_holds_its_own_readings_alone() -> None:
+    found = run(GLIDERS)
+    evidence = Evidence(timeline=found)
+    for stage in found.stages[:-1]:
+        ends = [
+            evidence.value(Reading(how=how, of="flight", start=stage.start_s, end=stage.end_s))
+            for how in ("least", "most", "first", "last", "mean")
+        ]
+        own = FLIGHTS[stage.name]
+        assert ends == pytest.approx([min(own), max(own), own[0], own[-1], sum(own) / 4], rel=1e-5)
+
+
+def test_stages_of_a_table_that_share_a_moment_are_refused() -> None:
+    found = run(GLIDERS)
+    first, second, *rest = found.stages
+    with pytest.raises(ValueError, match="stage Dart ends at the value with which Wide starts"):
+        replace(found, stages=(replace(first, end_s=second.start_s), second, *rest))
 
 
 def test_what_is_said_of_each_material_has_its_own_figures() -> None:

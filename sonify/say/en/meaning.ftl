@@ -46,6 +46,9 @@ meaning-figure = { $value }
 # claims: figure
 meaning-range = { $low } to { $high }
 
+# claims: figure
+meaning-range-mean = { $low } to { $high }, mean { $mean }
+
 # claims: figure, greatest
 meaning-greatest = { $value }, the warmest
 
@@ -87,6 +90,7 @@ meaning-beats = { $bpm } beats a minute
 meaning-beats-of-rule = { $bpm } beats a minute
 meaning-bpm = { $bpm }
 meaning-then = { $first }, then { $last }
+meaning-between = between { $low } and { $high }
 meaning-notes-span = { $first } to { $last }
 meaning-heights =
     { $third ->
