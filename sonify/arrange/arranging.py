@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sonify.arrange.beaters import Step, brightens, card_words, steps
-from sonify.arrange.compared import comparison_findings, mates
+from sonify.arrange.compared import comparison_findings, of_one_height
 from sonify.arrange.cues import conducted
 from sonify.arrange.cupboard import choose, swaps
 from sonify.arrange.dynamics import loudness, marks, notes
@@ -133,7 +133,7 @@ def _told_apart(piece: Piece, one: _Made, made: Sequence[_Made]) -> Part:
     """The part, its card with the octaves between it and those with which it is compared, where there are any."""
     told = []
     for other in made:
-        if other.part.name not in mates(piece.scene, one.task.line.plan.name) or one.part.texture != "melody":
+        if other.part.name not in of_one_height(piece.scene, one.task.line.plan.name) or one.part.texture != "melody":
             continue
         rows = (other.task.main, one.task.main)
         if all(row.pitched for row in rows) and (apart := other.part.octaves - one.part.octaves):

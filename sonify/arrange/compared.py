@@ -50,8 +50,27 @@ def mates(scene: Scene, name: str) -> tuple[str, ...]:
     return tuple(other for names in comparisons(scene) if name in names for other in names if other != name)
 
 
+def under_one_rule(scene: Scene) -> tuple[str, ...]:
+    """The tunes that follow the whole piece's pitch rule, () for one alone: each has turns of its own, and pupils ask
+    whose was highest."""
+    own = {rule.part for rule in scene.rules if rule.control == "pitch"}
+    if None not in own:
+        return ()
+    names = tuple(plan.name for plan in scene.parts if plan.texture == "melody" and plan.name not in own)
+    return names if len(names) > 1 else ()
+
+
+def of_one_height(scene: Scene, name: str) -> tuple[str, ...]:
+    """The parts in which the same value is to be the same note as in this one."""
+    tunes = under_one_rule(scene)
+    others = tuple(other for other in tunes if other != name) if name in tunes else ()
+    return tuple(dict.fromkeys((*mates(scene, name), *others)))
+
+
 def comparison_findings(piece: Piece, score: Score, streams: int) -> Iterator[Finding]:
     """What keeps parts from being compared by ear: a problem each."""
+    for names in filter(None, (*comparisons(piece.scene), under_one_rule(piece.scene))):
+        yield from _octaves_apart(names, piece, score)
     for names in comparisons(piece.scene):
         parts = {name: [part for part in score.group_parts if _plays(part, name, piece)] for name in names}
         bars = {name: _bars(own) for name, own in parts.items() if own}
@@ -99,6 +118,17 @@ def _unlike(score: Score, a: Part, b: Part) -> Iterator[Finding]:
         rows = [score.instrument(part.instrument).plural for part in (a, b)]
         told = fact("play-compared-unlike", a=a.name, b=b.name, one=rows[0], other=rows[1])
         yield _problem(told, fact("play-like-instruments"), b.name)
+
+
+def _octaves_apart(names: Sequence[str], piece: Piece, score: Score) -> Iterator[Finding]:
+    """Tunes of which one sounds octaves above another: the highest is then not the greatest."""
+    tunes = [p for p in score.group_parts if p.texture == "melody" and any(_plays(p, name, piece) for name in names)]
+    least = min((part.octaves for part in tunes), default=0)
+    low = next((part.name for part in tunes if part.octaves == least), "")
+    for part in tunes:
+        if part.octaves > least:
+            told = fact("play-compared-octaves", a=part.name, b=low, octaves=part.octaves - least)
+            yield _problem(told, fact("play-one-octave"), part.name)
 
 
 def _problem(message: Words, fix: Words, part: str) -> Finding:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sonify.arrange.compared import comparisons, mates
+from sonify.arrange.compared import comparisons, mates, under_one_rule
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
+from sonify.arrange.pitches import Fitted, fitted, tuning
 from sonify.kinds.instruments import REGISTERS
 from sonify.records.fact import Fact, fact
 from sonify.records.findings import Finding
@@ -33,6 +34,9 @@ _SAME = 200.0
 _CLAPPED, CLAPPED = 50.0, ("claps", "finger-snaps")
 #: Compared parts: one sung and one struck, or one without notes; in different timbres; an octave apart.
 _UNLIKE, _OTHER_TIMBRE, _OCTAVE = 2000.0, 120.0, 45.0
+#: Tunes under one rule, each with turns of its own: in other octaves; not the same notes for the same values, because
+#: one instrument ends earlier; a range too small; on one kind, told apart by place alone.
+_ANOTHER_OCTAVE, _OTHER_NOTES, _BEYOND, _ONE_KIND = 300.0, 100.0, 30.0, 25.0
 #: Two groups share one kind of instrument where there is one for so many of them.
 _ENOUGH_FOR_TWO = 0.4
 _DRY, _RINGS_S = 6.0, 1.0
@@ -73,6 +77,13 @@ def needs_pitch(piece: Piece, line: Line) -> bool:
 def wanted_rows(piece: Piece, line: Line) -> tuple[Instrument, ...]:
     """The scene's list as rows, each once."""
     return tuple(dict.fromkeys(piece.catalogue.find(name) for name in line.plan.sounds))
+
+
+def shared_rule_on(piece: Piece, row: Instrument) -> Fitted:
+    """The notes of the whole piece's pitch rule, bar by bar, on a pitched instrument."""
+    curve = piece.controls.curve("pitch")
+    asked = [] if curve is None else [float(each) for each in curve.results[:: piece.beats]]
+    return fitted(asked, tuning(row, piece.scene.music.scale))
 
 
 def choose(piece: Piece, lines: Sequence[Line]) -> tuple[dict[str, Instrument], tuple[Finding, ...]]:
@@ -180,6 +191,8 @@ class _Search:
         rows = {choice.row.id: choice.row for options in choices for choice in options}
         self.alike = {(a, b): alike(rows[a], rows[b]) for a in rows for b in rows}
         self.sides = {line.plan.name: mates(piece.scene, line.plan.name) for line in lines}
+        self.tunes = frozenset(under_one_rule(piece.scene))
+        self.fits = {row.id: shared_rule_on(piece, row) for row in rows.values() if row.pitched and self.tunes}
         self.places = {row.id: self.counts.get(row.id, 0) * row.players for row in rows.values()}
         self.least = float("inf")
         self.found: list[Instrument] = []
@@ -209,7 +222,12 @@ class _Search:
         """What it costs to have this next to the instruments of the other desks."""
         cost, line = 0.0, self.lines[len(picked)]
         users = 1
+        if line.plan.name in self.tunes:
+            cost += _BEYOND * (row.id not in self.fits or self.fits[row.id].held > 0)
         for other_line, other in zip(self.lines, picked, strict=False):
+            both = {line.plan.name, other_line.plan.name} <= self.tunes
+            if both:
+                cost += self._unlike_notes(row, other)
             if other_line.desk == line.desk:
                 cost += _AGAIN * (other.id == row.id)
                 continue
@@ -218,12 +236,19 @@ class _Search:
                 cost += self._compared(line, row, other_line, other)
             elif other.id == row.id:
                 users += 1
-                cost += _SAME
+                cost += _ONE_KIND if both else _SAME
             elif self.alike[other.id, row.id]:
                 cost += _ALIKE
         if not row.bodily and self.counts.get(row.id, 0) < users:
             cost += _NEVER
         return cost
+
+    def _unlike_notes(self, row: Instrument, other: Instrument) -> float:
+        """What it costs that the same value is not the same note on both."""
+        one, two = self.fits.get(row.id), self.fits.get(other.id)
+        if one is None or two is None:
+            return _ANOTHER_OCTAVE * (one is not two)
+        return _ANOTHER_OCTAVE if one.octaves != two.octaves else _OTHER_NOTES * (one.notes != two.notes)
 
     def _compared(self, line: Line, row: Instrument, other_line: Line, other: Instrument) -> float:
         """What it costs that two compared parts are not on like instruments, or on too few of one kind."""

@@ -78,8 +78,10 @@ def tuning(row: Instrument, scale: Scale) -> Tuning:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fitted:
-    """A rule's pitches as places in a tuning. octaves: added to fit. held: how many lay outside the range even so."""
+    """A rule's pitches as notes, and their places in a tuning. octaves: added to fit. held: how many lay outside the
+    range even so."""
 
+    notes: tuple[int, ...]
     places: tuple[int, ...]
     octaves: int
     held: int
@@ -101,7 +103,8 @@ def fitted(asked: Sequence[float], notes: Tuning, beside: Sequence[float] = ()) 
 
     octaves = min(range(-6, 7), key=lambda k: (outside(whole, k), abs(k), k))
     places = tuple(notes.index(float(value) + 12 * octaves) for value in values)
-    return Fitted(places=places, octaves=octaves, held=outside(values, octaves))
+    at = tuple(notes.notes[place] for place in places)
+    return Fitted(notes=at, places=places, octaves=octaves, held=outside(values, octaves))
 
 
 def letters(pitch_classes: Iterable[int]) -> tuple[str, ...]:

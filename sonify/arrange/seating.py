@@ -6,8 +6,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from sonify.arrange.compared import mates
-from sonify.arrange.cupboard import CLAPPED, alike, needs_pitch, wanted_rows
+from sonify.arrange.compared import of_one_height, under_one_rule
+from sonify.arrange.cupboard import CLAPPED, alike, needs_pitch, shared_rule_on, wanted_rows
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.kinds.instruments import REGISTERS
@@ -104,8 +104,10 @@ def _places(piece: Piece, line: Line, row: Instrument, taken: _Taken, players: i
 def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[Instrument]:
     """Other instruments for the rest of the group: the scene's own, the same family, then body sounds and voices."""
     texture, wanted = line.plan.texture, wanted_rows(piece, line)
-    # Of the compared nobody sings along with bars.
-    tuned = main.pitched and not main.bodily and bool(mates(piece.scene, line.plan.name))
+    # Of the compared nobody sings along with bars, and of tunes under one rule nobody plays in another octave.
+    tuned = main.pitched and not main.bodily and bool(of_one_height(piece.scene, line.plan.name))
+    one_rule = main.pitched and line.plan.name in under_one_rule(piece.scene)
+    height = shared_rule_on(piece, main).octaves if one_rule else 0
     pitch = needs_pitch(piece, line) and main.pitched
 
     def suits(row: Instrument) -> bool:
@@ -118,6 +120,7 @@ def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[
             and not (piece.gentle and row.loud >= 3)
             and (main.pitched or not row.pitched)
             and (row.pitched or row.bodily or not pitch)
+            and not (row.pitched and one_rule and shared_rule_on(piece, row).octaves != height)
         )
 
     def heard_elsewhere(row: Instrument) -> bool:

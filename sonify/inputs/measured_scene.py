@@ -25,13 +25,14 @@ _TAPS = ("claves", "wood block", "egg shaker", "finger cymbals", "finger snaps")
 _SHIMMER = ("sleigh bells", "triangle", "tambourine", "maracas", "claps")
 _GROUND = ("ocean drum", "cabasa", "maracas", "egg shaker", "voices on sh")
 _CLOCK = ("wood block", "two-tone block", "claves", "hand drum", "knee taps")
-#: One sound a material, as unlike as a cupboard allows.
+#: One sound for each row's name, as unlike as a cupboard allows; all sound in one octave, so that the highest is the
+#: greatest.
 _SOUNDS = (
-    _TUNE,
-    ("alto xylophone", "soprano xylophone", "chime bars", "hand bells", "voices on mm"),
-    ("alto metallophone", "hand bells", "chime bars", "recorder", "voices on oo"),
-    ("recorder", "keyboard", "soprano glockenspiel", "alto xylophone", "voices on mm"),
-    ("soprano xylophone", "tuned tubes", "alto metallophone", "keyboard", "voices on oo"),
+    ("alto xylophone", "alto metallophone", "chime bars", "hand bells", "voices on oo"),
+    ("alto metallophone", "alto xylophone", "hand bells", "chime bars", "voices on mm"),
+    ("chime bars", "alto xylophone", "alto metallophone", "keyboard", "voices on oo"),
+    ("hand bells", "alto metallophone", "alto xylophone", "keyboard", "voices on mm"),
+    ("keyboard", "alto xylophone", "chime bars", "hand bells", "voices on oo"),
 )
 
 

@@ -136,3 +136,26 @@ def test_compared_tunes_are_moved_by_the_same_octaves_on_one_kind_of_instrument(
     assert cups[0].instrument == cups[1].instrument and cups[0].octaves == cups[1].octaves
     first = [next(n for n in p.notes if n.asked is not None and n.instrument == p.instrument) for p in cups]
     assert first[0].beat == first[1].beat == Fraction(0) and first[0].midi == first[1].midi  # both start alike
+
+
+@pytest.mark.parametrize("label", list(classes()))
+def test_in_a_table_of_results_the_same_value_sounds_as_the_same_note_whoever_plays(label: str) -> None:
+    """Read off the score: every first note of a bar, on whichever instrument of the tune, against the value there."""
+    one = take("stretch-test", classes()[label], seed=7)
+    curve = one.controls.curve("pitch")
+    assert curve is not None
+    heard: dict[float, set[int]] = {}
+    for part in one.score.group_parts:
+        if part.texture == "melody" and not part.pulse:
+            for note in part.notes:
+                if note.beat % one.score.metre.beats == 0 and note.asked is not None:
+                    heard.setdefault(round(float(curve.quantity_values[int(note.beat)]), 6), set()).add(note.midi)
+    assert len(heard) >= 12  # the readings and the means of four materials
+    assert all(len(notes) == 1 for notes in heard.values())
+    notes = [next(iter(heard[value])) for value in sorted(heard)]
+    assert notes == sorted(notes)
+
+
+def test_a_tune_that_sounds_octaves_above_those_it_is_compared_with_is_a_problem() -> None:
+    (told,) = problems(cup_b(octaves=1))
+    assert told.startswith("Cup B sounds an octave higher than Cup A at the same value")

@@ -8,7 +8,7 @@ second bar ends with a breath.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
@@ -16,7 +16,7 @@ from itertools import pairwise
 import numpy as np
 
 from sonify.arrange.blocks import Block, stretches
-from sonify.arrange.compared import mates
+from sonify.arrange.compared import of_one_height
 from sonify.arrange.hands import BREATH_S, BREATHING, too_fast_at
 from sonify.arrange.pitches import Fitted, Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, rhythm
@@ -93,10 +93,19 @@ def _anchors(task: Task) -> tuple[dict[int, tuple[int, float | None]], Fitted]:
         fit = fitted(values, notes)
         return {bar: (place, None) for bar, place in zip(bars, fit.places, strict=True)}, fit
     asked = [float(pitch[(bar - 1) * task.beats]) for bar in bars]
-    others = (task.piece.results("pitch", name) for name in mates(task.piece.scene, task.line.plan.name))
-    beside = [float(other[(bar - 1) * task.beats]) for other in others if other is not None for bar in bars]
+    beside = list(_asked_of_mates(task))
     fit = fitted(asked, notes, beside)
     return {bar: (place, value) for bar, place, value in zip(bars, fit.places, asked, strict=True)}, fit
+
+
+def _asked_of_mates(task: Task) -> Iterator[float]:
+    """What the rule asks, bar by bar, of the parts in which the same value is to be the same note."""
+    piece, own = task.piece, task.piece.curve("pitch", task.line.plan.name)
+    for name in of_one_height(piece.scene, task.line.plan.name):
+        curve = piece.curve("pitch", name)
+        if curve is not None:
+            bars = range(1, piece.bars + 1) if curve is own else task.bars
+            yield from (float(curve.results[(bar - 1) * task.beats]) for bar in bars)
 
 
 def _units(task: Task, anchors: dict[int, tuple[int, float | None]]) -> list[_Unit]:

@@ -123,6 +123,12 @@ play-compared-apart = { $a } and { $b } are to be compared, but sound together i
 play-compared-late = { $a } begins in bar { $at } and { $b } in bar { $later }: what is compared begins together.
 play-compared-alone = { $part } is to be compared, but sounds without any of the others in most of its bars.
 play-compared-unlike = { $a } and { $b } are to be compared, but one is on { $one } and one on { $other }.
+play-compared-octaves =
+    { $octaves ->
+        [one] { $a } sounds an octave higher than { $b } at the same value, so the highest tune need not be the greatest value.
+       *[other] { $a } sounds { $octaves } octaves higher than { $b } at the same value, so the highest tune need not be the greatest value.
+    }
+play-one-octave = Give the parts instruments of one size in sounds, such as alto bars for all, or add them to the cupboard; else leave out the question whose tune was highest.
 play-same-stages = Give the compared parts the same stages in the scene.
 play-same-stages-or-group = Give both the same stages in the scene, or the class one more group.
 play-like-instruments = Add a tuned instrument for each to the cupboard, or give both parts voices in the scene.
