@@ -15,6 +15,7 @@ from sonify.arrange import arrange, playability
 from sonify.data.exports import key_numbers, science_csv, score_json
 from sonify.errors import SonifyError
 from sonify.facts.authored import authored_findings
+from sonify.facts.cautions import caution_findings, needed
 from sonify.facts.comparison import Comparison, comparison
 from sonify.facts.evidence import Evidence
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
@@ -129,6 +130,7 @@ def study(
     evidence = Evidence(timeline=timeline, score=score, rules=scene.rules)
     controls, unmapped = true_controls(controls, evidence)
     stages = [stage.name for stage in process.stages]
+    lacking = needed(process, dict(timeline.conditions), scene.cautions)
     claimed = authored_findings(scene, stages, evidence, whole=scaffold == "full")
     return Lesson(
         scene=scene,
@@ -138,6 +140,7 @@ def study(
         classroom=classroom,
         score=score,
         findings=(
+            *caution_findings(lacking),
             *untrue,
             *unplayed,
             *unmapped,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from sonify.facts.comparison import Comparison, Figure
 from sonify.records.fact import Amount, Duration, Named, Words, fact
-from sonify.records.scene import Change, Measure, Scene
+from sonify.records.scene import WORD, Change, Measure, Scene
 from sonify.say import say, sentence
 
 #: A stage that begins earlier or later by less than this share of its length has not moved (our own choice).
@@ -43,7 +43,9 @@ def _condition(change: Change) -> Words:
     return fact("changed-condition", condition=name, after=after, before=_set(change.before))
 
 
-def _set(measure: Measure) -> Amount:
+def _set(measure: Measure) -> Amount | str:
+    if measure.unit == WORD:
+        return measure.text
     return Amount(value=measure.value, unit=measure.unit, digits=4, given="set by a person")
 
 

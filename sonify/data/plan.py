@@ -10,6 +10,7 @@ import numpy as np
 from sonify.data.changed import condition_sentences, rule_sentences
 from sonify.data.drawing import drawing
 from sonify.data.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
+from sonify.facts.cautions import all_cautions
 from sonify.facts.comparison import Comparison
 from sonify.facts.sharing import sharing
 from sonify.kinds.marks import DYNAMICS
@@ -20,7 +21,7 @@ from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
 from sonify.records.lesson import Lesson
 from sonify.records.process import ConditionSpec
-from sonify.records.scene import Measure, Rule, Scene
+from sonify.records.scene import WORD, Measure, Rule, Scene
 from sonify.records.score import Part, Score, Section
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import clock_text, duration_text
@@ -45,7 +46,7 @@ def plan_facts(lesson: Lesson, *, before: Scene, compared: Comparison | None) ->
         "story": lesson.scene.story,
         "ages": list(lesson.scene.ages),
         "curriculum": list(lesson.scene.curriculum),
-        "cautions": list(lesson.scene.cautions),
+        "cautions": [say(each) for each in all_cautions(lesson)],
         "conditions": condition_rows(lesson, before),
         "rules": rule_rows(lesson, before),
         "curves": curve_rows(lesson),
@@ -112,7 +113,7 @@ def condition_rows(lesson: Lesson, before: Scene) -> list[dict[str, Any]]:
                 "label": spec.name.replace("_", " ").capitalize(),
                 "help": say(spec.meaning),
                 "text": measure.text,
-                "shown": _shown(measure.value, measure.unit, 4),
+                "shown": measure.text if spec.choices else _shown(measure.value, measure.unit, 4),
                 "value": slider.value,
                 "unit": slider.unit,
                 "unit_shown": printed(slider.unit),
@@ -132,6 +133,8 @@ def _measures(scene: Scene) -> dict[str, Measure]:
 
 def usual(spec: ConditionSpec) -> Measure:
     """The value that a process takes where the scene says nothing."""
+    if spec.choices:
+        return Measure(text=spec.choices[int(spec.default)], value=0.0, unit=WORD)
     if spec.whole:
         return Measure(text=plain(spec.default), value=spec.default, unit="1")
     value = tidy(convert(spec.default, spec.si_unit, spec.unit))

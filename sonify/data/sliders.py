@@ -86,6 +86,10 @@ def written_decimals(text: str) -> int:
 
 def slider_of(spec: ConditionSpec, measure: Measure) -> Slider:
     """The slider of a condition, from its least to its most allowed value."""
+    if spec.choices:
+        at = spec.choices.index(measure.text)
+        words = Steps(texts=spec.choices, shown=spec.choices, at=at)
+        return Slider(value=float(at), unit="", low=0.0, high=len(spec.choices) - 1.0, step=1.0, choices=words)
     unit = measure.unit
     low, high = sorted(tidy(convert(end, spec.si_unit, unit)) for end in (spec.low, spec.high))
     if spec.whole:

@@ -56,6 +56,6 @@ def _measure(name: str, value: str | int) -> Measure:
     if _WHOLE.fullmatch(text):
         return Measure(text=text.strip(), value=float(text), unit="1")
     try:
-        return readings.measure(text)
+        return readings.measure_or_word(text)
     except SonifyError as error:
         raise BadChange(one_line(name, 60), one_line(text, 60), str(error)) from None

@@ -12,7 +12,7 @@ from math import isfinite
 from sonify.errors import SonifyError, UnknownName
 from sonify.inputs.document import one_line, shown
 from sonify.kinds.marks import DYNAMICS
-from sonify.records.scene import Measure, Metre, Scale
+from sonify.records.scene import WORD, Measure, Metre, Scale
 from sonify.units import UnitError, split, to_si
 
 #: Hard limits of a beat that a class can feel (reference table 5.7, our own choice from it).
@@ -46,6 +46,7 @@ _METRE = re.compile(r"([234])/4")
 _UNIT_WORD = r"(?:1|%|°|[°A-Za-zµμΩ_]+[²³]?(?:(?:\*\*|\^)-?\d)?)"
 _UNIT = re.compile(rf"{_UNIT_WORD}(?:\s*(?:[*/·]|\s)\s*{_UNIT_WORD})*")
 _LONGEST_UNIT = 40
+_CHOICE = re.compile(r"[A-Za-z]+(?:[ -]+[A-Za-z]+){0,3}")
 
 
 class UnreadableWord(SonifyError, ValueError):
@@ -70,6 +71,17 @@ def measure(text: str) -> Measure:
     if len(unit) > _LONGEST_UNIT or not _UNIT.fullmatch(unit.replace("(", " ").replace(")", " ").strip()):
         raise UnitError(f'{shown(text)}: {shown(unit)} is not a unit; write one such as "degC", "m/s" or "W/m**2"')
     return Measure(text=text.strip(), value=value, unit=unit)
+
+
+def measure_or_word(text: str) -> Measure:
+    """A number with its unit, or a word of a condition's choices. Whether it has such words is for the process.
+
+    >>> measure_or_word("candle  wax")
+    Measure(text='candle wax', value=0.0, unit='word')
+    """
+    if _CHOICE.fullmatch(text.strip()):
+        return Measure(text=" ".join(text.split()), value=0.0, unit=WORD)
+    return measure(text)
 
 
 def _split(text: str) -> tuple[float, str]:

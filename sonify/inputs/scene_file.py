@@ -188,7 +188,7 @@ def _part(number: int, part: PartShape) -> PartPlan:
 def _measure(value: str | int) -> Measure:
     if isinstance(value, int):
         return Measure(text=str(value), value=float(value), unit="1")
-    return readings.measure(value)
+    return readings.measure_or_word(value)
 
 
 def _faults_between(data: dict[str, Any]) -> list[Fault]:

@@ -31,7 +31,7 @@ EXAMPLES = {
 def condition(value: object) -> object:
     """A number with its unit, or a bare whole number for what is counted."""
     if isinstance(value, str):
-        readings.measure(value)
+        readings.measure_or_word(value)
         return value
     if isinstance(value, int) and not isinstance(value, bool):
         if abs(value) > 1_000_000:

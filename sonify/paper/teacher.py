@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Any
 
+from sonify.facts.cautions import all_cautions
 from sonify.facts.listening import ListeningItem, listening_items
 from sonify.facts.sheet import (
     busiest,
@@ -49,6 +51,7 @@ _EVERY_YEAR = re.compile(r"(?i)working scientifically|, sound:")
 def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> dict[str, Any]:
     """Everything that teacher.typ places. pictures: those of the pupils' cards."""
     scene, score = lesson.scene, lesson.score
+    said = tuple(map(say, all_cautions(lesson)))
     handout = handouts(lesson, settings, pictures)
     rows = group_rows(lesson, settings)
     plan = minute_plan(lesson.classroom.minutes, float(score.clock.seconds(score.end_beat)), handout.things)
@@ -91,7 +94,7 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "grid": grid(lesson),
         "grid_how": say(fact("aims-how-to")),
         "grid_names": say(fact("aims-names")),
-        "cautions": cautions(scene.cautions, heat=deals_with_heat(scene), instruments=fetched(score)),
+        "cautions": cautions(said, heat=deals_with_heat(replace(scene, cautions=said)), instruments=fetched(score)),
         "year": year_note(lesson),
         "credits": _credits(lesson),
         "curriculum": [*scene.curriculum, *_pointers_missing(scene.curriculum)],

@@ -11,12 +11,13 @@ from importlib import import_module
 
 from sonify.errors import BadCondition, BadFile, UnknownName, nearest
 from sonify.records.process import ConditionSpec, ProcessSpec
-from sonify.records.scene import Condition, Scene
+from sonify.records.scene import WORD, Condition, Scene
 from sonify.units import UnitError, convert, printed
 
 _MODULES = {
     "day-length": "day_length",
     "measured": "measured",
+    "melting": "melting",
     "pulse": "pulse",
     "results-table": "results_table",
     "drying": "drying",
@@ -142,6 +143,13 @@ def conditions_si(spec: ProcessSpec, scene_conditions: tuple[Condition, ...]) ->
 def value_si(condition: ConditionSpec, given: Condition) -> float:
     """One condition's value in SI units. Raises BadCondition for a wrong unit or a value out of range."""
     measure = given.measure
+    if condition.choices:
+        if measure.unit != WORD or measure.text not in condition.choices:
+            near = nearest(measure.text, condition.choices) or ";"
+            raise BadCondition(given.name, f'"{measure.text}" is none of its words{near} {allowed(condition)}')
+        return float(condition.choices.index(measure.text))
+    if measure.unit == WORD:
+        raise BadCondition(given.name, f'"{measure.text}" is not a number with a unit; {allowed(condition)}')
     share = condition.si_unit == "1"
     if share != (measure.unit in _SHARES):
         unit = "without a unit" if measure.unit == "1" else f'in "{measure.unit}"'
@@ -162,6 +170,8 @@ def value_si(condition: ConditionSpec, given: Condition) -> float:
 
 def allowed(condition: ConditionSpec) -> str:
     """What a condition may be, as a person reads it: `allowed: 0 °C to 32 °C, such as "14 degC"`."""
+    if condition.choices:
+        return f"allowed: {', '.join(condition.choices)}, such as {usual_text(condition)}"
     low, high, usual = (_readable(condition, value) for value in (condition.low, condition.high, condition.default))
     unit = "" if condition.unit == "1" else condition.unit
     example = usual if not unit else f'"{usual} {unit}"'
@@ -172,6 +182,8 @@ def allowed(condition: ConditionSpec) -> str:
 
 def usual_text(condition: ConditionSpec) -> str:
     """A condition's usual value as a scene file writes it: `"14 degC"`, `172`."""
+    if condition.choices:
+        return f'"{condition.choices[int(condition.default)]}"'
     number = _readable(condition, condition.default)
     return number if condition.unit == "1" else f'"{number} {condition.unit}"'
 

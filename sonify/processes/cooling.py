@@ -11,7 +11,7 @@ from sonify.errors import BadCondition
 from sonify.processes.cooling_model import CUPS, Cup, Race, cup, times
 from sonify.processes.cooling_words import events, never_apart, told
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
-from sonify.processes.specs import condition_spec, quantity_spec
+from sonify.processes.specs import always, condition_spec, quantity_spec
 from sonify.processes.telling import Stretch
 from sonify.records.fact import fact
 from sonify.records.process import ProcessSpec, QuantitySpec, StageSpec
@@ -252,4 +252,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=HONESTY,
     sources=SOURCES,
+    cautions=always("hot-drinks"),
 )

@@ -15,7 +15,7 @@ import numpy as np
 from sonify.errors import BadCondition
 from sonify.processes.day_length_words import STAGES, events, told
 from sonify.processes.declared import quantities, spans, stages
-from sonify.processes.specs import quantity_spec
+from sonify.processes.specs import always, quantity_spec
 from sonify.processes.telling import Stretch
 from sonify.records.fact import fact
 from sonify.records.process import ConditionSpec, ProcessSpec
@@ -195,4 +195,5 @@ PROCESS = ProcessSpec(
     honesty=HONESTY,
     sources=SOURCES,
     cycle=True,
+    cautions=always("sun"),
 )

@@ -9,6 +9,7 @@ from sonify.constants import ZERO_CELSIUS_K
 from sonify.processes import dissolving_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.dissolving_model import Jar, Setup, dissolve
+from sonify.processes.specs import always
 from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
@@ -108,4 +109,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=HONESTY,
     sources=SOURCES,
+    cautions=always("taste"),
 )

@@ -11,7 +11,7 @@ from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
 from sonify.processes.drying_model import HEATS, STORES, Weather, simulate
 from sonify.processes.drying_words import LEFT_IN_PATCHES, NEARLY, Day, events, reason, told
-from sonify.processes.specs import Declared
+from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
@@ -188,4 +188,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=HONESTY,
     sources=SOURCES,
+    cautions=always("sun"),
 )

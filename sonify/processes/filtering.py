@@ -8,6 +8,7 @@ from sonify.constants import ZERO_CELSIUS_K
 from sonify.processes import filtering_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.filtering_model import KINDS, Course, Setup, follow
+from sonify.processes.specs import always
 from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
@@ -116,4 +117,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=HONESTY,
     sources=SOURCES,
+    cautions=always("taste"),
 )

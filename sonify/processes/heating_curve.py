@@ -11,7 +11,7 @@ from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, drift, quantities, stages
 from sonify.processes.heating_curve_model import Curve, Pan, heat, legs
 from sonify.processes.heating_curve_words import events, reason, told
-from sonify.processes.specs import Declared
+from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
@@ -148,4 +148,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=HONESTY,
     sources=SOURCES,
+    cautions=always("boiling"),
 )

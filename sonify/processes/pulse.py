@@ -9,7 +9,7 @@ import numpy as np
 from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, first, quantities, spans, stages
 from sonify.processes.pulse_words import AWAKE, SETTLED, events, reasons, told
-from sonify.processes.specs import Declared, quantity_spec
+from sonify.processes.specs import Declared, always, quantity_spec
 from sonify.processes.telling import Stretch
 from sonify.records.fact import Amount, fact
 from sonify.records.process import ProcessSpec
@@ -201,4 +201,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=HONESTY,
     sources=SOURCES,
+    cautions=always("exertion"),
 )

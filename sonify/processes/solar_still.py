@@ -12,7 +12,7 @@ from sonify.errors import BadCondition, OutOfRange
 from sonify.processes import solar_still_words as words
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
-from sonify.processes.specs import Declared, quantity_spec
+from sonify.processes.specs import Declared, always, quantity_spec
 from sonify.processes.telling import Stretch
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
@@ -197,4 +197,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=HONESTY,
     sources=SOURCES,
+    cautions=always("taste", "sun"),
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from sonify.records.fact import Fact, Words, fact
@@ -44,6 +45,11 @@ def quantity_spec(
         whose=whose,
         companion=companion,
     )
+
+
+def always(*cautions: str) -> Callable[[Mapping[str, float]], tuple[str, ...]]:
+    """Cautions that a process needs under all conditions."""
+    return lambda conditions: cautions
 
 
 @dataclass(frozen=True, slots=True)

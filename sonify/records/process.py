@@ -16,7 +16,8 @@ from sonify.records.timeline import Timeline
 class ConditionSpec:
     """One condition a scene may set. low, high and default in `si_unit`; `unit` is how people read it.
 
-    whole: only whole numbers make sense (a day of the year).
+    whole: only whole numbers make sense (a day of the year). choices: the words of which a scene writes one ("butter");
+    the value is then its place among them, from 0.
     """
 
     name: str
@@ -27,6 +28,7 @@ class ConditionSpec:
     low: float
     high: float
     whole: bool = False
+    choices: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +59,11 @@ class QuantitySpec:
     whose: Words = ""
     companion: str = ""
     drawn: bool = False
+
+
+def no_cautions(conditions: Mapping[str, float]) -> tuple[str, ...]:
+    """Nothing that every lesson does not say anyway."""
+    return ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,6 +102,7 @@ class ProcessSpec:
     for_table: Callable[[Table], ProcessSpec] | None = None
     for_experiment: Callable[[Experiment], ProcessSpec] | None = None
     for_scene: Callable[[Scene], ProcessSpec] | None = None
+    cautions: Callable[[Mapping[str, float]], tuple[str, ...]] = no_cautions  # rows of kinds.cautions that it needs
     slow: SlowPart | None = None  # where `run` takes seconds: `lesson` keeps this part between runs
 
     def quantity(self, name: str) -> QuantitySpec | None:

@@ -41,9 +41,15 @@ def enclosing_line(key: str, lines: Mapping[str, int]) -> int | None:
     return None
 
 
+WORD = "word"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measure:
-    """A number with its unit as written ("14 degC"): the process that knows the condition turns it into SI."""
+    """A number with its unit as written ("14 degC"): the process that knows the condition turns it into SI.
+
+    A condition may be a word instead ("butter"): its unit is WORD, and its text is all there is.
+    """
 
     text: str
     value: float

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 from sonify.inputs.outline import SOUNDS, Outline, Row, outline_text
-from sonify.inputs.readings import measure
+from sonify.inputs.readings import measure_or_word
 from sonify.mapping.choosing import TEXTURE, chosen
 from sonify.processes import allowed, usual_text
 from sonify.records.fact import Amount, Fact, Named, Words, fact
@@ -31,6 +31,7 @@ def process_scene_text(process: ProcessSpec) -> str:
             stages=[_stage(spec) for spec in process.stages],
             rules=choice.rules,
             parts=_parts(choice.rules, {each.name: each.meaning for each in timeline.quantities}),
+            cautions=[say(fact(f"caution-{name}")) for name in process.cautions(dict(timeline.conditions))],
             gliding=choice.gliding,
         )
     )
@@ -42,7 +43,9 @@ def _bare(process: ProcessSpec) -> Scene:
     conditions = tuple(
         Condition(
             name=spec.name,
-            measure=Measure(text=text, value=float(text), unit="1") if spec.unit == "1" else measure(json.loads(text)),
+            measure=Measure(text=text, value=float(text), unit="1")
+            if spec.unit == "1" and not spec.choices
+            else measure_or_word(json.loads(text)),
         )
         for spec, text in written
     )

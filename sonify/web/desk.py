@@ -20,7 +20,7 @@ from sonify.errors import UnknownName
 from sonify.facts.comparison import comparison
 from sonify.records.classroom import Classroom
 from sonify.records.lesson import Lesson
-from sonify.records.scene import Scene
+from sonify.records.scene import WORD, Scene
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline
 from sonify.web.errors import Refused
@@ -193,7 +193,10 @@ class Desk:
 
     def science_key(self, scene: Scene) -> str:
         """What the science of a scene follows from: its process, its conditions and its readings."""
-        conditions = [(c.name, c.measure.value, c.measure.unit) for c in scene.conditions]
+        conditions = [
+            (c.name, c.measure.value, c.measure.unit, c.measure.text * (c.measure.unit == WORD))
+            for c in scene.conditions
+        ]
         own = (scene.drawn, scene.events, scene.circle, scene.stages) if scene.own_stages else (scene.drawn,)
         return repr((scene.process, conditions, scene.table.sha256 if scene.table is not None else "", own))
 

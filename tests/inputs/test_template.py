@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 
 import pytest
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 from sonify.errors import BadName
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.scene_shape import SceneShape
-from sonify.inputs.template import new_scene_text, valid_scene_name
+from sonify.inputs.template import new_scene_text, own_scene_text, valid_scene_name
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.textures import TEXTURES
 from tests.catalogue import catalogue
@@ -26,10 +27,10 @@ def test_the_new_scene_is_read_back() -> None:
 
 def test_the_new_scene_shows_every_key_that_a_scene_may_have() -> None:
     data = tomllib.loads(new_scene_text())
-    assert set(data) == set(SceneShape.model_fields) - {
-        "data",
-        "table",
-    }  # only the scenes that `sonify measure` writes have them
+    by_measure = {"data", "table"}  # only the scenes that `sonify measure` writes have them
+    of_her_own = {"drawn", "event", "circle"}  # and these stand in the file of a process of her own
+    assert set(data) == set(SceneShape.model_fields) - by_measure - of_her_own
+    assert of_her_own <= set(re.findall(r"(?m)^(?:# ?)?(?:\[\[?)?(\w+)", own_scene_text("drawn")))
     for control in CONTROLS:
         assert f"#   {control} " in new_scene_text()
 

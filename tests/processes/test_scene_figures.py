@@ -211,3 +211,20 @@ def test_the_harbour_does_what_its_answers_say() -> None:
     for name, least in (("cloud water", 0.7), ("rain rate", 0.7)):
         assert least < cold.quantity(name).values.max() / usual.quantity(name).values.max() < 1.0
     assert "Less water would evaporate" in told and total(cold, "evaporation rate") < total(usual, "evaporation rate")
+
+
+def test_chocolate_climbs_more_slowly_where_its_notes_say() -> None:
+    # Of the same heat, a degree takes more between 26 and 35 °C than below and above.
+    assert "leans over between about 26 and 35 °C" in notes("chocolate-in-warm-water")
+    timeline = run("chocolate-in-warm-water")
+    kelvin, heat = timeline.quantity("temperature").values, timeline.quantity("heat from the bath").values
+
+    def each(low_c: float, high_c: float) -> float:
+        first, last = np.interp([low_c + 273.15, high_c + 273.15], kelvin, heat)
+        return float(last - first) / (high_c - low_c)
+
+    assert each(26.0, 35.0) > 2.0 * each(36.0, 41.0)
+    assert each(26.0, 35.0) > 1.5 * each(20.0, 26.0)
+    frozen = run("chocolate-in-warm-water", substance=1.0)  # wax does not melt in hand-hot water, as a note says
+    assert frozen.quantity("share melted").values.max() == 0.0
+    assert "Wax in water of 45 °C does not melt at all" in notes("chocolate-in-warm-water")

@@ -5,9 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from sonify.science.capillarity import Gap
+from sonify.science.melting import CHOCOLATE
 
 #: A value inside the range of each argument name used in the room, and one beyond it (None: nothing is beyond).
 INSIDE: dict[str, tuple[Any, float | None]] = {
+    "substance": (CHOCOLATE, None),
+    "from_k": (290.0, -1.0),
+    "to_k": (310.0, -1.0),
     "temperature_k": (290.0, -1.0),
     "molar_mass_kg_per_mol": (0.018, 0.0),
     "speed_m_s": (400.0, -1.0),
@@ -146,6 +150,7 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
 }
 #: Plain numbers by design: a choice, not a measurement.
 SCALARS = {"year", "coefficient_per_k", "horizon_rad", "emissivity", "inversion_m", "inversion_k_m", "above_k_m", "gap"}
+SCALARS |= {"substance"}
 #: Formulae that look at many values together, so that one alone means nothing: their own tests must check their ranges.
 TOGETHER = {
     *("six_fold_order", "two_store_decay"),

@@ -73,6 +73,8 @@ def test_both_ends_of_every_slider_are_allowed(end: str) -> None:
             slider = slider_of(spec, now.get(spec.name) or usual(spec))
             value = slider.low if end == "low" else slider.high
             values[spec.name] = int(value) if not slider.unit else f"{plain(value)} {slider.unit}"
+            if spec.choices and slider.choices:
+                values[spec.name] = slider.choices.texts[0 if end == "low" else -1]
             assert slider.low <= slider.value <= slider.high
         assert {change.name for change in desk.draft(edited(name, values)).changes} <= set(values)
 

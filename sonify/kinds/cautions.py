@@ -1,0 +1,36 @@
+"""What a lesson has to say to be careful of, by what is done in it: `caution-ID` says it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """words: a person's own caution that has one of them says it already."""
+
+    id: str
+    words: tuple[str, ...]
+
+    def is_said(self, cautions: Iterable[str]) -> bool:
+        return any(word in said.casefold() for said in cautions for word in self.words)
+
+
+CAUTIONS = {
+    row.id: row
+    for row in (
+        Caution("allergies", ("allerg",)),
+        Caution("boiling", ("boil", "steam")),
+        Caution("chocolate", ("hot chocolate", "melted chocolate")),
+        Caution("exertion", ("asthma", "care plan", "heart condition")),
+        Caution("fat", ("hot fat", "melted butter")),
+        Caution("flame", ("flame", "hob")),
+        Caution("hot-drinks", ("hot drink", "hot water", "scald")),
+        Caution("ice", ("slip", "mop up", "stick")),
+        Caution("milk", ("allerg",)),
+        Caution("sun", ("look at the sun", "looks at the sun", "look into the sun")),
+        Caution("taste", ("taste", "drink")),
+        Caution("wax", ("wax",)),
+    )
+}

@@ -1,0 +1,164 @@
+"""Melting: ice, candle wax, butter or chocolate in a dish that stands in warm water."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from sonify.constants import ZERO_CELSIUS_K
+from sonify.errors import BadCondition
+from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
+from sonify.processes.melting_model import Dish, Melt, melt
+from sonify.processes.melting_words import DECLARED, cautions, events, reason, told
+from sonify.processes.telling import Stretch
+from sonify.records.process import ConditionSpec, ProcessSpec
+from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
+from sonify.science.melting import SUBSTANCES
+
+LEAST_GAP_K = 3.0  # between bath and substance at the start: less, and hardly any heat flows
+MOST_MELTED = 0.9  # at the start: more, and there is nothing left to watch
+#: Shares of what was solid at the start at which one stage ends and the next begins.
+MARKS = {"first half": 0.05, "second half": 0.5, "liquid": 0.95}
+
+_KELVIN = ("degC", "K")
+
+CONDITIONS = (
+    ConditionSpec(
+        name="substance",
+        meaning=DECLARED.words("condition", "substance"),
+        unit="1",
+        si_unit="1",
+        default=3.0,
+        low=0.0,
+        high=len(SUBSTANCES) - 1.0,
+        whole=True,
+        choices=tuple(substance.name for substance in SUBSTANCES),
+    ),
+    DECLARED.condition("mass", ("g", "kg"), 0.1, (0.005, 1.0)),
+    DECLARED.condition("start_temperature", _KELVIN, ZERO_CELSIUS_K + 18.0, (ZERO_CELSIUS_K - 20.0, 308.15)),
+    DECLARED.condition("bath_temperature", _KELVIN, ZERO_CELSIUS_K + 45.0, (ZERO_CELSIUS_K + 10.0, 363.15)),
+    DECLARED.condition("contact", ("W/K", "W/K"), 0.8, (0.05, 20.0)),
+    DECLARED.condition("dish", ("J/K", "J/K"), 60.0, (0.0, 500.0)),
+)
+
+STAGES = tuple(DECLARED.stage(name) for name in ("solid", *MARKS))
+
+_POWER, _ENERGY = ("W", "W"), ("kJ", "J")
+
+QUANTITIES = (
+    DECLARED.quantity("temperature", "T", _KELVIN),
+    DECLARED.quantity("share melted", "f", ("%", "1")),
+    DECLARED.quantity("heat flow", "P", _POWER),
+    DECLARED.quantity("power melting", "P_m", _POWER),
+    DECLARED.quantity("gap to the bath", "D", ("delta_degC", "K")),
+    DECLARED.quantity("heat from the bath", "Q", _ENERGY),
+    DECLARED.quantity("heat that warmed", "Q_w", _ENERGY),
+    DECLARED.quantity("heat that melted", "Q_m", _ENERGY),
+    DECLARED.quantity("heat in the dish", "Q_d", _ENERGY),
+)
+
+SOURCES = (
+    "BUTTER-HARDNESS",
+    "CHOCOLATE-CONSTANTS",
+    "COCOA-BUTTER-FORMS",
+    "GEANKOPLIS-FOODS",
+    "GUELPH-MILK-FAT",
+    "MILK-FAT-1998",
+    "OPENSTAX-CALC1",
+    "OPENSTAX-UP2",
+    "PARAFFIN-WAX",
+)
+
+
+def run(conditions: Mapping[str, float]) -> Timeline:
+    """The melting that follows from the conditions (SI units): temperature, share melted, and where every joule went.
+
+    Raises BadCondition where nothing would warm or melt.
+    """
+    pan = Dish.of(conditions)
+    _check(pan)
+    course = melt(pan)
+    found = _found(course)
+    made = quantities(QUANTITIES, _values(course))
+    whole = Stretch.whole(course.time_s, made)
+    balance = (-course.taken_j, course.warmed_j, course.melted_j, course.dish_j)
+    return Timeline(
+        process=PROCESS.name,
+        time_s=course.time_s,
+        quantities=made,
+        stages=stages(STAGES, found, course.time_s, told(course, whole, found)),
+        events=events(course, whole, found),
+        missing=_missing(course, whole, found, conditions),
+        conserved=(Conserved(name="energy", relative_drift=drift(balance, float(course.taken_j[-1]))),),
+    )
+
+
+def _check(pan: Dish) -> None:
+    name, start_c = pan.substance.name, pan.start_temperature - ZERO_CELSIUS_K
+    if start_c < pan.substance.lowest_c - 1e-9:
+        raise BadCondition(
+            "start_temperature",
+            f"{name} is not computed below {pan.substance.lowest_c:g} °C, where the water in it freezes",
+        )
+    if pan.bath_temperature - pan.start_temperature < LEAST_GAP_K:
+        raise BadCondition(
+            "bath_temperature",
+            f"water of {pan.bath_temperature - ZERO_CELSIUS_K:.1f} °C warms nothing that is at {start_c:.1f} °C; "
+            f"allowed with this start: {start_c + LEAST_GAP_K:.1f} °C and more",
+        )
+    if pan.start_share > MOST_MELTED:
+        raise BadCondition(
+            "start_temperature",
+            f"at {start_c:.1f} °C {name} has melted already, and nothing is left to watch; start colder",
+        )
+
+
+def _found(course: Melt) -> dict[str, tuple[int, int]]:
+    """First and last sample of each stage that came."""
+    starts: dict[str, int | None] = {"solid": 0}
+    starts |= {name: first(course.progress >= mark - 1e-12) for name, mark in MARKS.items()}
+    return spans(starts, course.time_s.size - 1)
+
+
+def _values(course: Melt) -> dict[str, FloatArray]:
+    return {
+        "temperature": course.temperature_k,
+        "share melted": np.clip(course.share, 0.0, 1.0),
+        "heat flow": course.flow_w,
+        "power melting": course.melting_w,
+        "gap to the bath": course.pan.bath_temperature - course.temperature_k,
+        "heat from the bath": course.taken_j,
+        "heat that warmed": course.warmed_j,
+        "heat that melted": course.melted_j,
+        "heat in the dish": course.dish_j,
+    }
+
+
+def _missing(
+    course: Melt, whole: Stretch, found: Mapping[str, tuple[int, int]], conditions: Mapping[str, float]
+) -> tuple[Missing, ...]:
+    """Why a stage did not come, and which condition to change: the bath is too cool, or there was too little time."""
+    lacking = [name for name in MARKS if name not in found]
+    adviser = Adviser(specs=CONDITIONS, conditions=conditions, found=lambda each: _found(melt(Dish.of(each))))
+    ends_k = course.pan.substance.points[-1][0]
+    changes = [
+        ("bath_temperature", max(ends_k + 15.0, course.pan.bath_temperature + 10.0)),
+        ("contact", 10.0 * course.pan.contact),
+        ("mass", 0.1 * course.pan.mass),
+    ]
+    return tuple(adviser.missing(name, reason(whole), changes) for name in lacking)
+
+
+PROCESS = ProcessSpec(
+    name="melting",
+    title=DECLARED.words("title"),
+    summary=DECLARED.words("summary"),
+    conditions=CONDITIONS,
+    stages=STAGES,
+    quantities=QUANTITIES,
+    run=run,
+    honesty=DECLARED.honesty(8),
+    sources=SOURCES,
+    cautions=cautions,
+)

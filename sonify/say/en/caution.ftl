@@ -1,0 +1,19 @@
+## plain: what a lesson has to say to be careful of
+
+caution-allergies = Chocolate can hold milk, soya, nuts and gluten: ask about allergies beforehand, read the label, and let nobody eat what was handled in the lesson.
+caution-boiling = Boiling water and steam: for the teacher to show, never for pupils to handle, with the class seated well back.
+caution-chocolate = Melted chocolate sticks to skin and stays hot: keep the warm water below 50 °C, and let the teacher pour it.
+caution-exertion = Before anybody runs, look at the care plans of your class: heart conditions, asthma, epilepsy, injuries, heat. Whoever should not run counts or conducts.
+caution-fat = Melted butter can be hot fat, which burns longer than hot water: keep the bath below 45 °C where pupils are near.
+caution-flame = Never melt wax over a naked flame or straight on a hob, and never put out burning wax with water.
+caution-hot-drinks = Hot drinks and hot water can scald for half an hour: poured, carried and read by the teacher only.
+caution-ice = Ice straight from a freezer can stick to skin, and wet floors are slippery: mop up drips at once.
+caution-milk = Butter is made of milk: ask about milk allergies beforehand, and let nobody eat what was handled in the lesson.
+caution-sun = Never look at the Sun, not through dark glass and not through a lens.
+caution-taste = Nobody tastes or drinks anything in a science lesson.
+caution-wax = Hot wax sticks to skin and burns: melting it is for the teacher alone, in warm water and never near smoking; let it set before anybody touches it.
+
+## plain: a caution that a scene lacks
+
+caution-missing = The scene's cautions lack one that this science needs: { $caution }
+caution-write = Write it, in your own words, into cautions = [...] of the scene file. The teacher's sheet prints it until then.

@@ -1,0 +1,6 @@
+## plain: what can melt
+
+substance-ice = ice
+substance-candle-wax = candle wax
+substance-butter = butter
+substance-chocolate = chocolate
