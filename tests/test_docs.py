@@ -28,6 +28,39 @@ def test_every_scene_is_in_the_readme() -> None:
     assert sorted(re.findall(r"^\| `([\w-]+)` \|", README, flags=re.MULTILINE)) == lesson.scene_names()
 
 
+def topics() -> list[list[str]]:
+    """The rows of the table of topics, a list of cells each."""
+    text = (ROOT / "scenes" / "TOPICS.md").read_text(encoding="utf-8")
+    rows = [[cell.strip() for cell in row.strip("|").split("|")] for row in text.split("\n") if row.startswith("|")]
+    return rows[2:]
+
+
+def test_every_scene_serves_a_topic_and_every_scene_that_is_named_is_there() -> None:
+    named = {name for row in topics() for name in re.findall(r"`([\w-]+)`", row[2])}
+    assert sorted(named) == lesson.scene_names()
+
+
+def test_every_way_in_to_a_topic_is_one() -> None:
+    for year, topic, scenes, ways, lacks in topics():
+        assert set(re.findall(r"`([\w-]+)`", ways)) <= {*PROCESSES, "measure"}, topic
+        assert lacks, f"{topic}: what sound cannot carry"
+        assert scenes or ways or "classification" in topic, (
+            f"year {year}, {topic}: nothing serves it, and why is not said"
+        )
+
+
+def test_the_topics_are_those_of_the_programme_of_study() -> None:
+    # England, science programmes of study, key stage 2 (2013): headings of Years 3 to 6 as a school's page lists them
+    headings = {
+        "3": ["plants", "animals", "rocks", "light", "forces and magnets"],
+        "4": ["living things", "animals", "states of matter", "sound", "electricity"],
+        "5": ["living things", "animals", "materials", "Earth and space", "forces"],
+        "6": ["living things", "animals", "evolution and inheritance", "light", "electricity"],
+    }
+    for year, wanted in headings.items():
+        assert [row[1].split(":")[0] for row in topics() if row[0] == year] == wanted
+
+
 def test_every_process_has_a_scene() -> None:
     assert {lesson.load(name).process for name in lesson.scene_names()} == set(PROCESSES)
 
