@@ -15,12 +15,14 @@ from sonify.inputs.class_file import read_class
 from sonify.inputs.class_text import class_text
 from sonify.inputs.drawn_edits import drawn_edit_of, edited_drawn_text
 from sonify.inputs.edits import edit_of, edited_scene_text
+from sonify.inputs.experiment import read_experiment
 from sonify.inputs.logger import read_table
 from sonify.inputs.measured_scene import understood
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.text import text_of
 from sonify.names import check_names
 from sonify.records.classroom import Classroom
+from sonify.records.experiment import Experiment
 from sonify.records.scene import Change, Scene
 from sonify.records.table import Table
 
@@ -71,14 +73,27 @@ def table_of(data: bytes, *, file: str) -> Table:
     return read_table(data, file=file)
 
 
-def scene_of(text: str, *, file: str, table: Table | None = None) -> Scene:
-    """A scene from its text, every name in it checked. Raises BadFile naming line and key."""
+def experiment_of(text: str, data: bytes, *, file: str) -> Experiment | None:
+    """The readings of a scene as it says what is what in them; None where it says nothing of that."""
+    scene = read_scene(text, file=file, name=stem_of(file))
+    if scene.roles is None:
+        return None
+    return read_experiment(data, file=scene.data, roles=scene.roles)
+
+
+def scene_of(text: str, *, file: str, table: Table | None = None, experiment: Experiment | None = None) -> Scene:
+    """A scene from its text, every name in it checked. Raises BadFile naming line and key.
+
+    experiment: its readings by the roles that the scene gives them, as `experiment_of` reads them.
+    """
     scene = read_scene(text, file=file, name=stem_of(file))
     if scene.data and table is None:
         message = f'the scene plays the readings in "{scene.data}"; give that file as well'
         raise BadFile(file, message, line=scene.origin.line("data"), key="data")
     if scene.data:
         scene = replace(scene, table=table)
+    if scene.roles is not None and experiment is not None:
+        scene = replace(scene, table=experiment.table, experiment=experiment)
     check_names(scene, lesson.catalogue())
     return scene
 
@@ -103,7 +118,7 @@ def draft_of(
     edited = edited_drawn_text(edited, drawings, file=file)
     if edited == text:
         return Draft(scene=before, text=text, before=before)
-    scene = scene_of(edited, file=file, table=before.table)
+    scene = scene_of(edited, file=file, table=before.table, experiment=before.experiment)
     found = {condition.name: condition.measure.text for condition in scene.conditions}
     for name, value in conditions.items():
         if found.get(name) != str(value).strip():

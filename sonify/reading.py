@@ -73,9 +73,12 @@ def _with_table(scene: Scene, path: Path) -> Scene:
 
 def load_table(path: str | Path) -> Table:
     """A logger's CSV or a table of results. Raises BadFile where nothing can be made of it."""
-    path = Path(path)
-    data = shelf.bytes_of(path, what="data", most=shelf.LARGEST_DATA_BYTES)
-    return read_table(data, file=path.name)
+    return read_table(data_of(path), file=Path(path).name)
+
+
+def data_of(path: str | Path) -> bytes:
+    """The bytes of a file of readings. Raises BadFile where there is none, or too many."""
+    return shelf.bytes_of(Path(path), what="data", most=shelf.LARGEST_DATA_BYTES)
 
 
 def load_experiment(path: str | Path, roles: Roles | None = None, scene: Scene | None = None) -> Experiment:
@@ -87,9 +90,8 @@ def load_experiment(path: str | Path, roles: Roles | None = None, scene: Scene |
     the scene's line, where a scene names it).
     """
     path = Path(path)
-    data = shelf.bytes_of(path, what="data", most=shelf.LARGEST_DATA_BYTES)
     try:
-        return read_experiment(data, file=path.name, roles=roles)
+        return read_experiment(data_of(path), file=path.name, roles=roles)
     except UnknownName as error:
         if scene is None:
             raise

@@ -260,13 +260,51 @@ def new(
 
 @app.command()
 def measure(
-    file: Annotated[Path, typer.Argument(metavar="FILE.csv", help="A logger's CSV, or a results table.")],
+    file: Annotated[
+        Path, typer.Argument(metavar="FILE", help="A table of your own: a CSV, an .xlsx or .ods spreadsheet, a log.")
+    ],
+    changed: Annotated[
+        Optional[str],  # noqa: UP045
+        typer.Option("--changed", metavar="COLUMN", help="What you changed, by the heading of its column."),
+    ] = None,
+    measured: Annotated[
+        Optional[list[str]],  # noqa: UP045
+        typer.Option("--measured", metavar="COLUMN", help="What you measured; once for each. Or a name for it."),
+    ] = None,
+    repeats: Annotated[
+        Optional[list[str]],  # noqa: UP045
+        typer.Option("--repeats", metavar="COLUMN", help="A column that is a repeat; once for each."),
+    ] = None,
+    groups: Annotated[
+        Optional[list[str]],  # noqa: UP045
+        typer.Option(
+            "--groups", metavar="COLUMN", help="The column of words that you compare, or each column compared."
+        ),
+    ] = None,
+    title: Annotated[
+        Optional[str],  # noqa: UP045
+        typer.Option("--title", metavar="TEXT", help="The title of the scene."),
+    ] = None,
+    sheet: Annotated[
+        Optional[str],  # noqa: UP045
+        typer.Option("--sheet", metavar="NAME", help="The sheet or the table, where the file has several."),
+    ] = None,
 ) -> None:
-    """Make a scene of your own readings: FILE.toml beside FILE.csv, and say what was understood."""
+    """Make a scene of your own table: FILE.toml beside FILE, and say what was understood and what was guessed."""
     from sonify import lesson
     from sonify.cli.views import measured_view
+    from sonify.records.experiment import Roles
 
-    measured_view(*lesson.measure(file))
+    compared = None if groups is None else groups[0] if len(groups) == 1 else tuple(groups)
+    said = Roles(
+        changed=changed,
+        measured=tuple(measured or ()),
+        repeats=tuple(repeats or ()),
+        groups=compared,
+        title=title,
+        sheet=sheet,
+    )
+    measured_view(*lesson.measure(file, said if said != Roles() else None))
 
 
 @app.command()

@@ -10,6 +10,15 @@ from sonify.kinds.experiments import OVER_TIME
 from sonify.records.experiment import Experiment, Roles, Series
 from sonify.records.table import Column, Table
 
+#: A table over time of more rows than this was written by a logger, not by hand.
+BY_HAND = 40
+
+
+def is_log(experiment: Experiment) -> bool:
+    """Whether readings come from a logger: many, over time, with nothing compared and nothing repeated."""
+    many = experiment.timed and experiment.steps.size > BY_HAND
+    return many and not experiment.groups and not experiment.repeated
+
 
 def logged(table: Table, said: Roles) -> Experiment:
     """The experiment of a table that is too long to have been written by hand.

@@ -115,6 +115,7 @@ _BY_UNIT = {
 }
 _NUMBERED = re.compile(r"(.*?)[\s_#.:-]*(\d{1,2})(?:st|nd|rd|th)?", re.IGNORECASE)
 _ORDERED = re.compile(r"(?:\d{1,2}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(.*)", re.IGNORECASE)
+_BRACKETED = re.compile(rf"(.*\S)\s*[(\[]\s*(?:{TRY_WORDS})?\s*\d{{1,2}}\s*[)\]]", re.IGNORECASE)
 _LETTERED = re.compile(rf"(.*\b(?:{TRY_WORDS}))\s+[a-h]", re.IGNORECASE)
 _TRY_WORD = re.compile(rf"\b(?:{TRY_WORDS})\b", re.IGNORECASE)
 _LOOSE = re.compile(r"^(?:of|for|the|in|our|number of)\s+|\s+(?:of|for|in|no\.?|number)$|[:;,.-]+$", re.IGNORECASE)
@@ -169,7 +170,12 @@ def try_of(column: SheetColumn) -> str | None:
     heading, unit = name_and_unit(column.heading)
     if unit != NO_UNIT and number_and_unit(column.heading) is not None:
         return None  # "30 °C" is one of several temperatures
-    found = _ORDERED.fullmatch(heading) or _LETTERED.fullmatch(heading) or _NUMBERED.fullmatch(heading)
+    found = (
+        _BRACKETED.fullmatch(heading)
+        or _ORDERED.fullmatch(heading)
+        or _LETTERED.fullmatch(heading)
+        or _NUMBERED.fullmatch(heading)
+    )
     stem = found[1].strip() if found else ""
     if found is None or stem.endswith(("(", "/")) or stem.casefold() in _THINGS:
         return None
@@ -255,7 +261,9 @@ def _are_groups(alike: Sequence[_Set], said: Roles, words: bool) -> bool:
         return False
     if len({each.over for each in alike}) == len(alike):
         return True
-    return not any(word in QUANTITIES for rest in rests for word in re.findall(r"[a-z]+", rest.casefold()))
+    held = {word for rest in rests for word in re.findall(r"[a-z]+", rest.casefold())}
+    places = {"light", "level"} if held & {"dark", "dim", "shade", "shady"} else set()  # in the light, in the dark
+    return not held & (QUANTITIES - places)
 
 
 def _common(alike: Sequence[_Set]) -> str:
@@ -269,7 +277,8 @@ def _common(alike: Sequence[_Set]) -> str:
 def _rest(stem: str, common: str) -> str:
     words = {word.casefold() for word in common.split()}
     rest = " ".join(word for word in re.findall(r"[^\s_]+", stem) if word.casefold() not in words)
-    rest = re.sub(r"^(?:of|in|on|at|the|for)\s+(?:the\s+)?|\s+(?:of|in|on|at|the|for)$", "", rest).strip(" :-,")
+    if common:
+        rest = re.sub(r"^(?:of|in|on|at|the|for)\s+(?:the\s+)?|\s+(?:of|in|on|at|the|for)$", "", rest).strip(" :-,")
     return rest or stem
 
 
@@ -350,6 +359,8 @@ def _from_title(title: str) -> str:
     name, unit = name_and_unit(title)
     words = re.findall(r"[a-z]+", name.casefold())
     first = next((word for word in words if word in QUANTITIES), "")
+    if words[:2] in (["number", "of"], ["amount", "of"]):
+        return in_a_sentence(name)
     if first and (words[0] == first or unit != NO_UNIT or words[:2] == ["the", first]):
         return first
     return _tidied(name) if unit != NO_UNIT else ""

@@ -27,6 +27,7 @@ TRY = re.compile(
 )
 #: A try named at the left of a row: a bare number there is a value.
 _TRY_ROW = re.compile(rf"(?=.*[A-Za-z])(?:{TRY.pattern})", re.IGNORECASE)
+_ORDINAL = re.compile(r"\d{1,2}(?:st|nd|rd|th)\b", re.IGNORECASE)
 LONGEST_HEADING = 100
 
 
@@ -80,7 +81,7 @@ def _names(blocks: Sequence[Block]) -> list[str]:
 @lru_cache(maxsize=65_536)
 def valued(cell: str) -> bool:
     """A cell that can be a reading, a time, a tally or an answer, and so is no heading."""
-    if len(cell) > 60:
+    if len(cell) > 60 or _ORDINAL.match(cell) and not is_time(cell):
         return False
     return looks_like_value(cell) or is_number(cell) or tally(cell) is not None or is_time(cell)
 

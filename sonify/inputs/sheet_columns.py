@@ -131,7 +131,7 @@ def _column(block: Block, at: int, label: str, cells: tuple[str, ...], numerals:
         unit = name_and_unit(block.over[at])[1]
     if not block.units[at] and (_COUNTED_IN.search(name) or number_and_unit(heading) is not None):
         name, unit = heading, NO_UNIT  # "Swings in 30 seconds" is no number of seconds, "30 °C" is a group's name
-    name = in_a_sentence(_STOPWATCH.sub("", name)[:LONGEST_NAME].strip(" ?:")) or f"column {at + 1}"
+    name = in_a_sentence(_STOPWATCH.sub("", name)[:LONGEST_NAME].strip(" ?:.")) or f"column {at + 1}"
     column = SheetColumn(
         at=at,
         label=label,

@@ -10,7 +10,11 @@ from dataclasses import replace as changed
 from pathlib import Path
 
 from sonify.errors import BadFile, SonifyError
+from sonify.inputs.experiment import read_experiment
+from sonify.inputs.experiment_of_logger import is_log
 from sonify.inputs.experiment_scene import experiment_scene_text, with_roles
+from sonify.inputs.experiment_words import doubts_as_findings
+from sonify.inputs.experiment_words import understood as understood_of
 from sonify.inputs.logger import read_table
 from sonify.inputs.measured_scene import measured_scene_text, understood
 from sonify.inputs.scene_file import read_scene
@@ -19,9 +23,9 @@ from sonify.kinds.experiments import CATEGORIES
 from sonify.mapping import map_scene
 from sonify.names import check_names
 from sonify.processes import find, process_of
-from sonify.reading import catalogue, load_table
+from sonify.reading import catalogue, data_of
 from sonify.records.experiment import Experiment, Roles
-from sonify.records.fact import fact
+from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
 from sonify.records.safe_text import for_document
 from sonify.records.table import Table
@@ -94,17 +98,53 @@ def _write_new(path: Path, text: str) -> None:
         raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
 
 
-def measure(path: str | Path) -> tuple[Path, list[str], tuple[Finding, ...]]:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Measurement:
+    """A file of readings made into a scene. text: the scene file. understood: what was read of the file, a sentence a
+    column. noticed: what was guessed, each with the option that settles it, and what is odd. experiment: what was
+    changed and measured; None where a logger's readings are played as they come."""
+
+    text: str
+    understood: tuple[Words, ...]
+    noticed: tuple[Finding, ...]
+    table: Table
+    experiment: Experiment | None = None
+
+
+def measure(path: str | Path, roles: Roles | None = None) -> tuple[Path, tuple[Words, ...], tuple[Finding, ...]]:
     """A scene file FILE.toml beside a file of readings: its path, what was understood of them, and what was noticed.
 
-    Never overwrites. Raises BadFile where nothing can be made of the readings.
+    roles: what is what in the file; all that is left out is guessed. Never overwrites. Raises BadFile where nothing can
+    be made of the readings, UnknownName where a column is named that is not there.
     """
-    if (name := Path(path).name) != for_document(name):
-        raise BadFile(for_document(name), "a scene cannot name a file that is called so; rename it, in plain letters")
-    table = load_table(path)
-    target = Path(path).with_suffix(".toml")
-    _write_new(target, measured_text(table, target.stem))
-    return target, understood(table), table.findings
+    path = Path(path)
+    if path.name != for_document(path.name):
+        told = "a scene cannot name a file that is called so; rename it, in plain letters"
+        raise BadFile(for_document(path.name), told)
+    target = path.with_suffix(".toml")
+    made = measurement(data_of(path), file=path.name, stem=target.stem, roles=roles)
+    _write_new(target, made.text)
+    return target, made.understood, made.noticed
+
+
+def measurement(data: bytes, *, file: str, stem: str, roles: Roles | None = None) -> Measurement:
+    """What can be made of a file of readings. Raises as `measure` does."""
+    experiment = read_experiment(data, file=file, roles=roles)
+    if roles is None and is_log(experiment):
+        table = read_table(data, file=file)
+        return Measurement(
+            text=measured_text(table, stem), understood=tuple(understood(table)), noticed=table.findings, table=table
+        )
+    said = experiment.roles or Roles()
+    if roles is not None and roles.title:
+        said = changed(said, title=roles.title)
+    return Measurement(
+        text=experiment_text(experiment, said, stem),
+        understood=tuple(understood_of(experiment)),
+        noticed=(*doubts_as_findings(experiment), *experiment.table.findings),
+        table=experiment.table,
+        experiment=experiment,
+    )
 
 
 def measured_text(table: Table, stem: str) -> str:

@@ -156,7 +156,9 @@ class Desk:
             table = drafts.table_of(data, file=file) if file else None
         else:
             text, table = inputs.text, self._own_table(inputs)
-        return drafts.scene_of(text, file=inputs.scene_file, table=table), text
+            data = (inputs.csv if inputs.csv is not None else self.csv(inputs.csv_key)).encode() if table else b""
+        experiment = drafts.experiment_of(text, data, file=inputs.scene_file) if table is not None else None
+        return drafts.scene_of(text, file=inputs.scene_file, table=table, experiment=experiment), text
 
     def _own_table(self, inputs: Inputs) -> Table | None:
         if inputs.csv is not None:
