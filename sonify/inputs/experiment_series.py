@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import BadFile
+from sonify.inputs.document import one_line
 from sonify.inputs.experiment_notes import notes_of
 from sonify.inputs.experiment_words import doubt, flag
 from sonify.inputs.logger_layout import unlike
@@ -33,6 +34,8 @@ NOTHING = (
     " wanted: a row of headings, then rows such as Day 1,4"
 )
 
+MISSING = "every reading is missing: there are headings for readings, and nothing stands under them"
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Steps:
@@ -52,7 +55,7 @@ def made(block: Block, sheet: Sheet, said: Roles, *, file: str, sha256: str) -> 
     columns, numerals = columns_of(block, sheet.separator, file=file)
     roles = assigned(block, columns, said)
     if roles is None:
-        raise BadFile(file, NOTHING)
+        raise BadFile(file, MISSING if any(each.kind == "empty" for each in columns) else NOTHING)
     doubts = list(roles.doubts)
     steps = _steps(roles, block, said, doubts)
     both = roles.shape == BEFORE_AFTER and roles.name == BOTH
@@ -65,8 +68,7 @@ def made(block: Block, sheet: Sheet, said: Roles, *, file: str, sha256: str) -> 
     )
     some = np.any([np.isfinite(each.values) for each in series], axis=0)
     if some.sum() < LEAST_STEPS:
-        count = "one row" if some.sum() == 1 else "no row"
-        raise BadFile(file, f"{count} of readings can be read in this table; an experiment has at least {LEAST_STEPS}")
+        raise BadFile(file, _too_few(block, labels, some))
     findings = notes_of(
         whole, block, roles, steps.key, [label for label, there in zip(labels, some, strict=True) if not there]
     )
@@ -89,6 +91,15 @@ def made(block: Block, sheet: Sheet, said: Roles, *, file: str, sha256: str) -> 
         doubts=tuple(doubts),
         roles=_resolved(roles, block, both),
     )
+
+
+def _too_few(block: Block, labels: Sequence[str], some: NDArray[np.bool_]) -> str:
+    if len(block.body) == 1:
+        return "one row of readings; an experiment has at least two steps"
+    if not some.any():
+        return "every reading is missing in the rows that say which step they belong to"
+    label = next(label for label, there in zip(labels, some, strict=True) if there)
+    return f"readings of one step alone ({one_line(label, 40)}); an experiment has at least two"
 
 
 def _worded(roles: Assigned) -> bool:
@@ -260,7 +271,7 @@ def _table(
     if timed:
         keep = keep[np.argsort(steps.key[keep], kind="stable")]
     columns = [column for one in roles.measured for column in one.all_columns()]
-    names = unlike(column.name for column in columns)
+    names = unlike(name for one in roles.measured for name in _names(one))
     first, last = (float(steps.key[keep[end]]) if timed else 0.0 for end in (0, -1))
     return Table(
         file=file,
@@ -282,6 +293,15 @@ def _table(
         findings=tuple(findings),  # type: ignore[arg-type]
         sha256=sha256,
     )
+
+
+def _names(one: Measured) -> list[str]:
+    """What the columns of a quantity are called: its tries by number, its groups by name."""
+    found = []
+    for group, columns in one.columns:
+        name = f"{one.name}: {group}" if group else one.name
+        found += [name] if len(columns) == 1 else [f"{name} {number}" for number in range(1, len(columns) + 1)]
+    return found
 
 
 def _told(steps: _Steps, row: int, second: float) -> str:

@@ -10,11 +10,10 @@ import numpy as np
 
 from sonify.errors import UnknownName
 from sonify.inputs.experiment_words import doubt, flag
-from sonify.inputs.logger_cells import number_and_unit
 from sonify.inputs.logger_layout import in_a_sentence
 from sonify.inputs.logger_units import name_and_unit
 from sonify.inputs.sheet_blocks import TRY_WORDS, Block
-from sonify.inputs.sheet_columns import MEAN, TOTAL, SheetColumn
+from sonify.inputs.sheet_columns import MEAN, TOTAL, SheetColumn, is_value
 from sonify.records.experiment import Doubt, Roles
 from sonify.units import NO_UNIT
 
@@ -167,8 +166,8 @@ def try_of(column: SheetColumn) -> str | None:
 
     "Test 1" leaves "", "Time for 10 swings 2" leaves "Time for 10 swings".
     """
-    heading, unit = name_and_unit(column.heading)
-    if unit != NO_UNIT and number_and_unit(column.heading) is not None:
+    heading = name_and_unit(column.heading)[0]
+    if is_value(column.heading):
         return None  # "30 °C" is one of several temperatures
     found = (
         _BRACKETED.fullmatch(heading)
@@ -229,8 +228,8 @@ def _sets(columns: Sequence[SheetColumn], said: Roles) -> list[_Set]:
         stem = try_of(column)
         if called & spoken:
             key = (column.over if column.over.casefold() in own else "", "", column.unit)
-            stem = stem if stem is not None and len(said.measured) > 1 else ""
-            key = (*key, stem.casefold())
+            told = stem is not None and (len(said.measured) > 1 or stem.casefold() in own)
+            key = (*key, stem.casefold() if told and stem is not None else "")
         elif stem is None or called & separate or called & own:
             key = ("alone", column.label)
         else:
@@ -240,7 +239,7 @@ def _sets(columns: Sequence[SheetColumn], said: Roles) -> list[_Set]:
     for members in groups.values():
         first = members[0]
         stem = try_of(first) if len(members) > 1 else None
-        whole = number_and_unit(first.heading) is not None or first.unit == NO_UNIT
+        whole = is_value(first.heading) or first.unit == NO_UNIT
         named = (
             stem if stem is not None else (first.heading if whole else name_and_unit(first.heading)[0]) or first.name
         )

@@ -86,6 +86,8 @@ def assigned(block: Block, columns: tuple[SheetColumn, ...], said: Roles) -> Ass
     left = [each for each in left if each in spoken or not (each in means or _idle(each, left))]
     left = [_counted_up(each, columns) for each in left]
     changed, clock, words = _changed(guess, left, words, spoken)
+    if changed is None and len(left) == 1 and any(each.kind == "empty" and each.heading for each in columns):
+        return None
     rest = [each for each in left if each not in (changed, clock, words) and each not in means]
     made = _measured(guess, rest, changed, words, means, spoken)
     if not made:
@@ -116,7 +118,8 @@ def _spoken(guess: _Guess) -> list[SheetColumn]:
     found = [guess.named(name) for name in said.measured] + [guess.must(name) for name in said.repeats]
     if isinstance(said.groups, tuple):
         for name in said.groups:
-            under = [each for each in guess.columns if _folded(each.over) == _folded(name)]
+            wanted = _folded(name)
+            under = [each for each in guess.columns if wanted in (_folded(each.over), _folded(try_of(each) or ""))]
             found += [guess.named(name)] if guess.named(name) else under or [guess.must(name)]
     if said.changed is not None:
         found.append(guess.named(said.changed))
@@ -343,6 +346,7 @@ def _shape(
     if both and (changed is None or changed.kind == "words"):
         return BEFORE_AFTER, BOTH, both, words or changed
     if changed is None:
+        guess.doubt("rows")
         return NUMBER, "row", measured, words
     if changed.kind == "time" or goes_by(changed):
         name = f"{changed.name} and {clock.name}" if clock is not None else changed.name

@@ -15,7 +15,7 @@ from sonify.records.table import Writing
 
 #: A sheet of more rows than this is a logger's, and is read column by column (`inputs.logger`).
 MOST_ROWS = 5_000
-MOST_COLUMNS = 200
+MOST_COLUMNS = 100
 
 Cells = Sequence[Sequence[str]]
 
@@ -53,9 +53,7 @@ def csv_sheet(data: bytes, *, file: str) -> Sheet | None:
         rows[0] = []
     width = max(map(len, rows), default=0)
     if width > MOST_COLUMNS:
-        raise BadFile(
-            file, f"a row has {width} cells; up to {MOST_COLUMNS} are read. Keep the columns you want to hear"
-        )
+        raise BadFile(file, f"{width} columns; up to {MOST_COLUMNS} are read. Keep those that you want to hear")
     return Sheet(name="", cells=rows, rows=tuple(range(1, len(rows) + 1)), separator=separator, encoding=encoding)
 
 

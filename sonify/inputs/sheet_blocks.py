@@ -149,7 +149,7 @@ def _stacked(rows: list[_Row], sheet: Sheet, across: bool | None) -> list[Block]
     for row in rows:
         if row.kind == "blank":
             apart = True
-        elif row.kind == "data" or (row.kind == "lone" and body and not apart and _is_a_gap(row, body)):
+        elif row.kind == "data" or (row.kind == "lone" and _is_a_gap(row, body, loose, apart)):
             if body and any(each.kind == "words" for each in loose):
                 found += _made(headings, body, sheet, across)
                 headings, body = loose, []
@@ -168,9 +168,12 @@ def _stacked(rows: list[_Row], sheet: Sheet, across: bool | None) -> list[Block]
     return found
 
 
-def _is_a_gap(row: _Row, body: Sequence[_Row]) -> bool:
+def _is_a_gap(row: _Row, body: Sequence[_Row], loose: Sequence[_Row], apart: bool) -> bool:
     """A row that has its time or its name, and no reading."""
-    return bool(row.cells[0]) and len(row.cells[0]) <= 30 and len([cell for cell in body[-1].cells if cell]) > 1
+    if not body:
+        return valued(row.cells[0]) and any(each.kind == "words" for each in loose)
+    whole = len([cell for cell in body[-1].cells if cell]) > 1
+    return not apart and (valued(row.cells[0]) or whole and 0 < len(row.cells[0]) <= 30)
 
 
 def _made(headings: Sequence[_Row], body: Sequence[_Row], sheet: Sheet, across: bool | None) -> list[Block]:

@@ -129,7 +129,7 @@ def _column(block: Block, at: int, label: str, cells: tuple[str, ...], numerals:
     unit = block.units[at] or unit
     if unit == NO_UNIT and block.over[at]:
         unit = name_and_unit(block.over[at])[1]
-    if not block.units[at] and (_COUNTED_IN.search(name) or number_and_unit(heading) is not None):
+    if not block.units[at] and (_COUNTED_IN.search(name) or is_value(heading)):
         name, unit = heading, NO_UNIT  # "Swings in 30 seconds" is no number of seconds, "30 °C" is a group's name
     name = in_a_sentence(_STOPWATCH.sub("", name)[:LONGEST_NAME].strip(" ?:.")) or f"column {at + 1}"
     column = SheetColumn(
@@ -144,6 +144,16 @@ def _column(block: Block, at: int, label: str, cells: tuple[str, ...], numerals:
         values=np.full(len(cells), np.nan),
     )
     return _typed(column, numerals, block, file)
+
+
+def is_value(heading: str) -> bool:
+    """A heading that is itself a value with its unit.
+
+    >>> is_value("30 °C"), is_value("1st go (cm)"), is_value("Height (cm)")
+    (True, False, False)
+    """
+    found = number_and_unit(heading)
+    return found is not None and unit_named(found[1]) is not None
 
 
 def _typed(column: SheetColumn, numerals: Numerals, block: Block, file: str) -> SheetColumn:

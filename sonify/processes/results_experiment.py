@@ -30,7 +30,12 @@ def for_experiment(fitted: Callable[[Table], ProcessSpec], experiment: Experimen
     if len(experiment.labels) > MOST:
         told = f"{len(experiment.labels)} kinds of {experiment.changed} are too many for a class: {MOST} sounds at most"
         raise BadFile(read.file, f"{told}; join those that are alike, or keep those that you want to compare")
-    return fitted(_tried(experiment) or _means(experiment))
+    return fitted(played(experiment))
+
+
+def played(experiment: Experiment) -> Table:
+    """The table of what was measured alone, its columns called as the quantities are."""
+    return _tried(experiment) or _means(experiment)
 
 
 def _tried(experiment: Experiment) -> Table | None:

@@ -23,6 +23,7 @@ from sonify.kinds.experiments import CATEGORIES
 from sonify.mapping import map_scene
 from sonify.names import check_names
 from sonify.processes import find, process_of
+from sonify.processes.results_experiment import played
 from sonify.reading import catalogue, data_of
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.fact import Words, fact
@@ -164,7 +165,9 @@ def experiment_text(experiment: Experiment, roles: Roles, stem: str) -> str:
     roles: what is what in the file, in its own headings. What the class could not hear is tried otherwise, or left out.
     """
     if experiment.shape == CATEGORIES:
-        return with_roles(measured_text(experiment.table, stem), roles)
+        text = measured_text(played(experiment), stem)
+        title = roles.title or f"Our readings: {stem}"
+        return with_roles(re.sub("(?m)^title .*$", lambda _: f"title   = {json.dumps(title)}", text, count=1), roles)
     text = experiment_scene_text(experiment, roles, stem)
     scene = changed(read_scene(text, file=f"{stem}.toml", name=stem), table=experiment.table, experiment=experiment)
     check_names(scene, catalogue())

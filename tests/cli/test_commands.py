@@ -196,6 +196,6 @@ def test_measure_says_what_it_understood_and_never_overwrites(tmp_path: Path) ->
 
 def test_measure_refuses_what_holds_no_readings(tmp_path: Path) -> None:
     (tmp_path / "notes.csv").write_text("Dear class,\nplease bring a ruler\n", encoding="utf-8")
-    assert "notes.csv: the file holds no numbers" in refused(sonify("measure", "notes.csv", cwd=tmp_path))
+    assert "notes.csv: nothing was measured in this table" in refused(sonify("measure", "notes.csv", cwd=tmp_path))
     assert "there is no such data file" in refused(sonify("measure", "gone.csv", cwd=tmp_path))
     assert [path.name for path in tmp_path.iterdir()] == ["notes.csv"]

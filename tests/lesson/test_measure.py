@@ -8,6 +8,7 @@ import pytest
 
 from sonify import lesson
 from sonify.errors import BadFile, SonifyError
+from sonify.say import say
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 #: Invented.
@@ -39,13 +40,13 @@ def test_the_scene_that_is_written_is_a_lesson_at_once(tmp_path: Path, text: str
 def test_the_readings_are_those_of_the_file_when_the_scene_is_loaded(tmp_path: Path) -> None:
     path, _, _ = lesson.measure(written(tmp_path, CLOTHS))
     written(tmp_path, CLOTHS.replace("sponge,16,15", "sponge,61,51"))
-    assert lesson.simulate(path).quantity("test").in_unit().max() == pytest.approx(61.0)
+    assert lesson.simulate(path).quantity("volume").in_unit().max() == pytest.approx(61.0)
 
 
 def test_a_material_without_a_reading_has_no_part(tmp_path: Path) -> None:
     path, _, noticed = lesson.measure(written(tmp_path, CLOTHS + "felt,,\n"))
     assert "felt" not in path.read_text(encoding="utf-8")
-    assert any("row 5" in finding.message for finding in noticed)
+    assert any("row 5" in say(finding.message) for finding in noticed)
 
 
 def test_a_scene_that_is_there_stays(tmp_path: Path) -> None:
@@ -58,13 +59,16 @@ def test_a_scene_that_is_there_stays(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        ("a,b\nc,d\n", "holds no numbers"),
+        ("a,b\nc,d\n", "nothing was measured in this table"),
         ("Time (s),Temp (°C)\n0,14\n", "one row of readings"),
         ("Time (s),Temp (°C)\n0,14\n1,15\n", "readings at 2 different times; a piece needs three"),
         ("Time (s),Temp (°C)\n0,\n1,\n2,\n", "every reading is missing"),
-        ("Date,Temp (°C)\n2026-03-02,\n2026-03-03,\nlater,14\n", "every reading is missing in the rows that have a"),
+        (
+            "Date,Temp (°C)\n2026-03-02,\n2026-03-03,\nlater,14\n",
+            "every reading is missing in the rows that say which step",
+        ),
         ("Material,Stretch\nwool,12 cm\nfelt,30 mm\n", "mixed units"),
-        ("Material,Stretch (cm)\nwool,12\nwool,13\n", "names 1 with complete readings; 2 to 12 can be played"),
+        ("Material,Stretch (cm)\nwool,12\nwool,13\n", r"readings of one step alone \(wool\)"),
         (
             "Material,Stretch (cm)\n" + "".join(f"cloth {'abcdefghijklmnop'[i]},{i}\n" for i in range(14)),
             "names 14 with complete readings",

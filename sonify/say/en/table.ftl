@@ -42,6 +42,7 @@ table-settled = If that is wrong: { $flag }
 ## plain: what was guessed of a class's table
 
 table-doubt-changed = The { $name } was taken for what was changed.
+table-doubt-rows = No column says what was changed, so the rows are counted: 1, 2, 3.
 table-doubt-measured-name = No heading says what was measured, so it is called { $name }.
 table-doubt-groups = { $names }: taken for groups that are compared, not for different things that were measured.
 table-doubt-kept = { $name } never varies, so it was taken for what was kept the same.
