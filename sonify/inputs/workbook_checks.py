@@ -157,13 +157,19 @@ class _Worksheet(_Counter):
             self.row, self.column = _whole(attributes.get("r"), self.row + 1), 0
         elif name == "c":
             self.column += 1
-            found = _REFERENCE.fullmatch(attributes.get("r", ""))
-            if found:
-                self.column, self.row = _column_number(found[1]), int(found[2])
+            reference = attributes.get("r")
+            if reference is not None:
+                self.column, self.row = self._place(reference)
             self.kind, self.index = attributes.get("t", ""), ""
         elif name in ("v", "is"):
             self.far.reach(self.row, self.column, self.file)
             self.within = name
+
+    def _place(self, reference: str) -> tuple[int, int]:
+        found = _REFERENCE.fullmatch(reference)
+        if found is None:  # what no spreadsheet writes, a reader may still take for the billionth column
+            raise BadFile(self.file, _BROKEN)
+        return _column_number(found[1]), int(found[2])
 
     def end(self, name: str) -> None:
         if _local(name) in ("v", "is"):
