@@ -16,6 +16,7 @@ from sonify.units import UnitError, convert, printed
 
 _MODULES = {
     "day-length": "day_length",
+    "experiment": "experiment",
     "measured": "measured",
     "melting": "melting",
     "pulse": "pulse",
