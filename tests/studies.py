@@ -10,6 +10,17 @@ from sonify.records.lesson import Lesson
 
 EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
 SCENES = tuple(lesson.scene_names())
+#: Ready-made experiments are many and made alike. Where each scene costs seconds, one along a number and one of groups
+#: over time stand for these.
+ALIKE = (
+    "bouncing-balls",
+    "dough-in-three-bowls",
+    "parachute-sizes",
+    "shadow-of-a-stick",
+    "sound-and-distance",
+    "woodlice-count",
+)
+FEWER = tuple(scene for scene in SCENES if scene not in ALIKE)
 
 
 @lru_cache(maxsize=64)

@@ -11,7 +11,7 @@ from sonify.records.fact import Claim, Reading, fact
 from sonify.records.timeline import Timeline
 from tests.campaign import claims, stories, swap, sweep
 from tests.campaign.tally import Tally
-from tests.studies import SCENES
+from tests.studies import FEWER
 
 SEED = 1
 #: What no run makes true: one is less than nothing.
@@ -69,8 +69,8 @@ def test_the_campaign_would_see_a_false_sentence(monkeypatch: pytest.MonkeyPatch
 def test_all_that_lessons_tell_under_any_conditions_is_true() -> None:
     tally = Tally()
     for number, room in enumerate(claims.CLASSES):
-        claims.claims(tally, 4, SEED, scenes=SCENES[number :: len(claims.CLASSES)], classes=(room,))
-    held(tally, *SCENES)
+        claims.claims(tally, 4, SEED, scenes=FEWER[number :: len(claims.CLASSES)], classes=(room,))
+    held(tally, *FEWER)
 
 
 def test_the_campaign_would_see_a_false_caption_and_a_spoilt_table(monkeypatch: pytest.MonkeyPatch) -> None:

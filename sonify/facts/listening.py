@@ -23,6 +23,10 @@ from sonify.records.timeline import FloatArray, Quantity
 
 #: Most questions, and most answers to choose from.
 MOST_ITEMS, MOST_CHOICES = 6, 3
+#: Where fewer are found, or all of one kind, two stages are compared in one part: as steps and groups ask for.
+FEW_ITEMS = 4
+#: Two clips one after the other are told apart from this share of what a change in one clip needs (our own limit).
+BESIDE = 0.5
 #: Bars of a clip, and how many bars a change is listened for.
 CLIP_BARS, CHANGE_BARS = 4, (8, 6, 5, 4)
 #: Two tempi are told apart by a class from this ratio up (our own limit: well above any published threshold).
@@ -57,7 +61,8 @@ class Choice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListeningItem:
-    """One question. kind: "stage", "tempo" (two clips to compare), "entry" or "change". answer: a place in `choices`.
+    """One question. kind: "stage", "tempo" or "pair" (two clips to compare), "entry" or "change". answer: a place in
+    `choices`.
 
     part: whom to listen to, "" for everybody. quantity: what the curves show, "" for none. why: for the teacher.
     """
@@ -83,7 +88,10 @@ def listening_items(lesson: Lesson) -> tuple[ListeningItem, ...]:
     order += [*entries[1:2], *stages[2:], *changes[2:], *entries[2:]]
     evidence = Evidence(timeline=lesson.timeline, score=lesson.score, rules=lesson.scene.rules)
     chosen = [item for item in order if _holds(item, evidence)][:MOST_ITEMS]
-    kinds = ("stage", "entry", "tempo", "change")
+    if len(chosen) < FEW_ITEMS or len({item.kind for item in chosen}) < 2:
+        pairs = [item for item in _pairs(lesson) if _holds(item, evidence)]
+        chosen = [*pairs[: max(FEW_ITEMS, MOST_ITEMS - len(chosen))], *chosen][:MOST_ITEMS]
+    kinds = ("stage", "entry", "tempo", "pair", "change")
     return tuple(sorted(chosen, key=lambda item: (kinds.index(item.kind), item.clips[0].bar)))
 
 
@@ -235,6 +243,72 @@ def _tempo(lesson: Lesson) -> Iterator[ListeningItem]:
 def _ratio(score: Score, one: Clip, other: Clip) -> float:
     ratio = score.bpm_at(one.bar) / score.bpm_at(other.bar)
     return max(ratio, 1 / ratio)
+
+
+def _pairs(lesson: Lesson) -> Iterator[ListeningItem]:
+    """Two stages in one part: is there more of the quantity in the second, or less? Each part once before any twice."""
+    rows = []
+    for key in lesson.controls.keys:
+        part = next((p for p in lesson.score.group_parts if p.name == key.rule.part), None)
+        if part is None or key.rule.control not in LEAST_SWING:
+            continue
+        steps = {row: _step(key, part, row, lesson) for row in combinations(lesson.score.sections, 2)}
+        found = [row for row, step in steps.items() if _unlike(step, key, row, lesson)]
+        ranked = sorted(found, key=lambda row: -abs(steps[row]))
+        rows += [(place, key, part, row) for place, row in enumerate(ranked)]
+    for _, key, part, row in sorted(rows, key=lambda row: row[0]):
+        yield _pair_item(key, part, row, lesson)
+
+
+def _step(key: Key, part: Part, pair: tuple[Section, Section], lesson: Lesson) -> float:
+    """By how much a part's control differs between the middles of two stages; nan where it is silent in one."""
+    heard = _heard(part, key.rule.control, lesson.score)
+    one, two = (heard[clip.bar - 1 : clip.bar - 1 + clip.bars] for clip in map(_middle, pair))
+    return float(np.mean(two) - np.mean(one))
+
+
+def _unlike(step: float, key: Key, pair: tuple[Section, Section], lesson: Lesson) -> bool:
+    """Whether a class hears the difference, and it goes the way of the science."""
+    step *= -1.0 if key.rule.to_low > key.rule.to_high else 1.0
+    one, two = (_mean(lesson.timeline.quantity(key.rule.quantity), section, lesson) for section in pair)
+    return abs(step) >= BESIDE * LEAST_SWING[key.rule.control] and step * (two - one) > 0.0  # nan: one is silent
+
+
+def _mean(quantity: Quantity, section: Section, lesson: Lesson) -> float:
+    return float(np.mean(_values(quantity, Clip(bar=section.bar, bars=section.bars), lesson, 4 * section.bars)))
+
+
+def _pair_item(key: Key, part: Part, pair: tuple[Section, Section], lesson: Lesson) -> ListeningItem:
+    quantity = lesson.timeline.quantity(key.rule.quantity)
+    before, after = pair
+    up = _mean(quantity, after, lesson) > _mean(quantity, before, lesson)
+    grown = Claim(
+        kind="more" if up else "less",
+        left=_mean_of(quantity, after, lesson),
+        right=_mean_of(quantity, before, lesson),
+        slack=1e-9,
+    )
+    words, shown = _told(key.rule.quantity, lesson).name, ("up", "down", "level")
+    growth = "up" if up else "down"
+    return ListeningItem(
+        kind="pair",
+        clips=(_middle(before), _middle(after)),
+        question=fact(
+            "listen-two-clips-of-part",
+            part=part.name,
+            group=part.group,
+            control=key.rule.control,
+            quantity=Named("quantity", words),
+        ),
+        choices=tuple(
+            Choice(words=_growth(shape, *((grown,) if shape == growth else ())), points=growth_points(shape))
+            for shape in shown
+        ),
+        answer=shown.index(growth),
+        why=(fact("listen-pair", before=before.title, after=after.title), key.rule.why),
+        part=part.name,
+        quantity=words,
+    )
 
 
 def _entries(lesson: Lesson) -> Iterator[ListeningItem]:

@@ -212,7 +212,7 @@ def _unsure(experiment: Experiment, series: Series) -> tuple[RuleBlock, PartBloc
         part=name,
         asleep=True,
     )
-    meaning = "You tell how far our tries lie apart. When you are loud, we should measure again."
+    meaning = "You are our doubt: how far our tries lie apart. When you are loud, we should measure again."
     return rule, PartBlock(name=name, texture="tremolo", sounds=SHIMMER, meaning=meaning, asleep=True)
 
 

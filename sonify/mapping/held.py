@@ -61,7 +61,7 @@ def unused_findings(hearing: Hearing, found: Audit, values: ValueWords) -> list[
     bound, (low, high) = hearing.bound, found.swing
     curve = bound.curve
     used = (min(high, curve.high) - max(low, curve.low)) / (curve.high - curve.low)
-    if not hearing.stages or not found.good or used >= USED:
+    if not hearing.stages or not found.good or used >= USED or hearing.shared_swing:  # one range for all is fair
         return []
     wanted = from_ends(bound, min(low, curve.low), high) if low - curve.low <= curve.high - high else None
     wanted = wanted or from_ends(bound, low, high)

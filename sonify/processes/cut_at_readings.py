@@ -7,11 +7,11 @@ from itertools import pairwise
 
 import numpy as np
 
-from sonify.processes.measured_stretches import Stretch, paced, stretches
+from sonify.processes.measured_stretches import WITHIN, Stretch, paced, stretches
 from sonify.records.timeline import FloatArray
 
-#: So few readings were written down one by one: each of them counts.
-BY_HAND = 24
+#: So few readings were written down one by one: each of them counts, and lines come nearer to them.
+BY_HAND, NEARER = 24, 0.03
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,9 +29,11 @@ def cut_at_readings(at: FloatArray, values: FloatArray, level: float, most: int)
 
     level: a stretch that climbs or falls by less than this share of the range is level.
     """
-    edges = _edges(at, stretches(at, values, level, most, wild=at.size > BY_HAND))
+    by_hand = at.size <= BY_HAND
+    found = stretches(at, values, level, most, within=NEARER if by_hand else WITHIN, wild=not by_hand)
+    edges = _edges(at, found)
     still = level * float(np.ptp(values))
-    found = [
+    pieces = [
         Stretch(
             way=_way(float(values[b] - values[a]), still),
             start_s=float(at[a]),
@@ -43,7 +45,7 @@ def cut_at_readings(at: FloatArray, values: FloatArray, level: float, most: int)
     ]
     return tuple(
         Cut(first=a, last=b, way=each.way, pace=each.pace)
-        for (a, b), each in zip(pairwise(edges), paced(found), strict=True)
+        for (a, b), each in zip(pairwise(edges), paced(pieces), strict=True)
     )
 
 

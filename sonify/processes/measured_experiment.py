@@ -157,7 +157,7 @@ class OverTime:
             if cut.first == 0 and not self._written():
                 return fact("experiment-title-until", end=end)
             start = self._moment(cut.first, Reading(how="begins", of=stage))
-            return fact("experiment-title-times", start=_capital(start), end=end)
+            return fact(f"experiment-title-times{self._as_written}", start=_capital(start), end=end)
         first, last = (figure(self.found, here, self.series.name, how) for how in ("first", "last"))
         way = way_of(here, self.series)
         if cut.way != "level" and way != "goes" and not same_text(first, last):
@@ -173,7 +173,7 @@ class OverTime:
         """What each quantity does in a stretch."""
         here = self.whole.steps(cut.first, cut.last)
         when = fact(
-            "experiment-from-to",
+            f"experiment-from-to{self._as_written}",
             start=self._moment(cut.first, Reading(how="begins", of=stage)),
             end=self._moment(cut.last, Reading(how="ends", of=stage)),
         )
@@ -209,6 +209,11 @@ class OverTime:
         return Event(
             name=event, time_s=here.start, text=fact(f"measured-{which}", is_so, quantity=name, value=told, at=moment)
         )
+
+    @property
+    def _as_written(self) -> str:
+        """The end of a message's identifier: times that the table has in words are no figures."""
+        return "-written" if self._written() else ""
 
     def _written(self) -> bool:
         """Whether the times are told as the table has them: "Week 3", or numbers in a column named Day."""

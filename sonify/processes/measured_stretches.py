@@ -51,19 +51,19 @@ class Stretch:
 
 
 def stretches(
-    time_s: FloatArray, values: FloatArray, level: float, most: int, *, wild: bool = True
+    time_s: FloatArray, values: FloatArray, level: float, most: int, *, within: float = WITHIN, wild: bool = True
 ) -> tuple[Stretch, ...]:
     """The stretches of one quantity, or equal parts where it goes one way all along or never changes.
 
     level: a stretch that climbs or falls by less than this share of the range is level. most: lines at most.
-    wild: single wild readings are passed over; False: each counts, as in a table that a class wrote by hand.
+    within: how near the lines come. wild: single wild readings are passed over; False: each of them counts.
     """
     edges, smooth = _smooth(time_s, values, wild=wild)
     swing = float(np.ptp(smooth))
     if swing <= 1e-9 * float(np.max(np.abs(smooth))):
         return _equal_parts(time_s, values, "" if np.ptp(values) else "still")
     still = level * swing
-    starts, near = straight_lines(smooth, most, WITHIN)
+    starts, near = straight_lines(smooth, most, within)
     if near:
         lines = [_line(edges, smooth, a, b, still) for a, b in pairwise([*starts.tolist(), smooth.size])]
         found = _joined(lines, still)

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from sonify.inputs.class_file import read_class
+from sonify.inputs.experiment import read_experiment
 from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.template import new_scene_text
@@ -27,7 +28,11 @@ def scene_at(path: Path) -> Scene:
     made = read_scene(text_of(path.read_bytes(), file=path.name), file=path.name, name=path.stem)
     if not made.data:
         return made
-    return replace(made, table=read_table(path.with_name(made.data).read_bytes(), file=made.data))
+    data = path.with_name(made.data).read_bytes()
+    if made.roles is None:
+        return replace(made, table=read_table(data, file=made.data))
+    experiment = read_experiment(data, file=made.data, roles=made.roles)
+    return replace(made, table=experiment.table, experiment=experiment)
 
 
 @pytest.fixture(params=SCENES, ids=[path.stem for path in SCENES])

@@ -179,14 +179,20 @@ experiment-title-between = Between { $least } and { $most }
 # claims: figure
 experiment-title-at = Level at { $value }
 
-# phrase: two times, from one to the other
+# claims: figure
 experiment-title-times = { $start } to { $end }
 
-# phrase: a time, up to which something goes on
+# plain: two times as the table has them
+experiment-title-times-written = { $start } to { $end }
+
+# claims: figure
 experiment-title-until = Up to { $end }
 
-# phrase: two times in a sentence
+# claims: figure
 experiment-from-to = From { $start } to { $end }
+
+# plain: two times as the table has them
+experiment-from-to-written = From { $start } to { $end }
 
 ## no claim: what the readings are and what was done to them
 

@@ -9,6 +9,13 @@ listen-to-part =
         [density] Are there many taps or few?
        *[dynamics] Is it loud or soft?
     } What happens to the { $quantity }?
+listen-two-clips-of-part =
+    Hear clip a, then clip b. Listen to { $part } (group { $group }). { $control ->
+        [pitch] Are the notes higher or lower in b?
+        [density] Are there more taps or fewer in b?
+       *[dynamics] Is it louder or softer in b?
+    } What happens to the { $quantity }?
+listen-pair = a is { $before }, b is { $after }.
 listen-bars = Bars { $first } to { $last }.
 
 # claims: figure, plays
