@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
-from math import ceil, floor, log10
+from math import ceil, floor
 from typing import Any
 
 import numpy as np
 
-from sonify.facts.sheet import curve_fact, held, rows_fact, turns
+from sonify.facts.graphs import BARS, LINE, Axis, Graph, Trace, categories, changed_axis, graphs
+from sonify.facts.sheet import curve_fact, held, rows_fact
 from sonify.kinds.timelines import TIMELINES
 from sonify.records.fact import Fact, fact
 from sonify.records.lesson import Lesson
-from sonify.records.timeline import FloatArray, Quantity, Timeline
+from sonify.records.timeline import FloatArray, Quantity, Stage, Timeline
 from sonify.say import say
 from sonify.say.parts import number
-from sonify.units import printed
+from sonify.units import convert, printed
 
 #: So many quantities beside those that are heard.
 MOST_OTHERS = 2
 #: Points a curve is drawn with: finer than a printer at this size can show.
 POINTS = 160
-#: A quantity that changes by less than this share of itself is still: the rest is rounding.
-STILL = 1e-6
 #: Stages' letters stand at least this share of the plot's width apart.
 LETTER_GAP = 0.08
+#: So many bars or points have a plot of the sheet's whole width.
+WIDE_FROM = 5
+#: The names beside curves stand at least this share of the plot's height apart.
+NAME_GAP = 0.16
 #: Steps that a time axis may have: seconds, name of the unit, seconds in that unit.
 _TIME_STEPS = (
     *((step, "seconds", 1.0) for step in (0.1, 0.2, 0.5, 1, 2, 5, 10, 20)),
@@ -40,21 +43,27 @@ def plots(lesson: Lesson) -> dict[str, Any]:
     time, stages = time_axis(lesson.timeline), _stages(lesson)
     lettered = [say(fact("plot-stage", letter=row["letter"], title=row["title"])) for row in stages if row["letter"]]
     drawn = plotted(lesson)
+    found = graphs(lesson, drawn)
     rest = [quantity.name for quantity in lesson.timeline.quantities if quantity not in drawn]
     return {
         "time": time,
         "stages": stages,
-        "legend": say(_legend(lesson.timeline, time["name"], ", ".join(lettered))),
-        "plots": [_plot(quantity, lesson) for quantity in drawn],
+        "shaded": not lesson.timeline.axis,
+        "legend": say(_legend(found[0] if found else None, lesson, time["name"], ", ".join(lettered))),
+        "plots": [_plot(graph, lesson) for graph in found],
         "rest": rest,
         "left": say(fact("plot-rest", n=len(rest))) if rest else "",
     }
 
 
-def _legend(timeline: Timeline, time: str, stages: str) -> Fact:
-    kind = TIMELINES[timeline.kind]
+def _legend(graph: Graph | None, lesson: Lesson, time: str, stages: str) -> Fact:
+    kind = TIMELINES[lesson.timeline.kind]
+    spots = [spot for trace in graph.traces for spot in trace.spots] if graph else []
+    repeated = "yes" if any(spot.least < spot.most for spot in spots) else "no"
     if not kind.joined:
-        return fact("plot-bars-of", stages=stages)
+        return fact("plot-bars-of", stages=stages, repeated=repeated)
+    if lesson.timeline.axis:
+        return fact("plot-points-of", changed=lesson.timeline.axis, stages=stages, repeated=repeated)
     return fact("plot-across", time=time, stages=stages) if kind.timed else fact("plot-across-stages", stages=stages)
 
 
@@ -75,36 +84,33 @@ def plotted(lesson: Lesson) -> list[Quantity]:
     return [quantity for quantity in timeline.quantities if quantity.name in heard]
 
 
-def nice_ticks(low: float, high: float, most: int = 4) -> list[float]:
-    """Round numbers that reach from at or below `low` to at or above `high`: steps of 1, 2 or 5 times a power of ten.
-
-    >>> nice_ticks(14.0, 22.0), nice_ticks(0.0, 0.0)
-    ([14.0, 16.0, 18.0, 20.0, 22.0], [-1.0, -0.5, 0.0, 0.5, 1.0])
-    """
-    if high - low <= STILL * max(abs(low), abs(high)):
-        room = abs(low) or 1.0  # what never changes but for rounding is drawn as a level line
-        low, high = low - room, high + room
-    power = floor(log10((high - low) / most))
-    for scale in range(power, power + 3):
-        for factor in (1, 2, 5):
-            step = factor * 10.0**scale
-            first, last = floor(low / step + 1e-9), ceil(high / step - 1e-9)
-            if last - first <= most:
-                return [round(number * step, 12 - scale) for number in range(first, last + 1)]
-    raise AssertionError("a step of 1, 2 or 5 times a power of ten always fits")
-
-
 def _stages(lesson: Lesson) -> list[dict[str, Any]]:
-    """Where each stage lies on the time axis (0 to 1), and where its letter can stand without touching the next."""
-    timeline = lesson.timeline
+    """Where each stage lies across (0 to 1), and where its letter can stand without touching the next."""
     letters = {section.name: section.letter for section in lesson.score.sections}
-    begin, end = float(timeline.time_s[0]), float(timeline.time_s[-1])
-    spans = [((s.start_s - begin) / (end - begin), (s.end_s - begin) / (end - begin)) for s in timeline.stages]
-    places = spread([(first + last) / 2 for first, last in spans], LETTER_GAP)
+    stages, spans = _spans(lesson)
+    order = sorted(range(len(spans)), key=lambda k: sum(spans[k]))
+    places = dict(zip(order, spread([sum(spans[k]) / 2 for k in order], LETTER_GAP), strict=True))
     return [
-        {"letter": letters.get(s.name, ""), "title": say(s.title), "from": first, "to": last, "at": place}
-        for s, (first, last), place in zip(timeline.stages, spans, places, strict=True)
+        {"letter": letters.get(s.name, ""), "title": say(s.title), "from": first, "to": last, "at": places[k]}
+        for k, (s, (first, last)) in enumerate(zip(stages, spans, strict=True))
     ]
+
+
+def _spans(lesson: Lesson) -> tuple[tuple[Stage, ...], list[tuple[float, float]]]:
+    """Each stage's stretch across the plots: of time, of what was changed, or its place among the categories."""
+    timeline = lesson.timeline
+    if not TIMELINES[timeline.kind].joined:
+        stages = categories(lesson)
+        return stages, [(k / len(stages), (k + 1) / len(stages)) for k in range(len(stages))]
+    along = timeline.time_s
+    if timeline.axis:
+        changed = changed_axis(lesson)
+        along = np.array([changed.share(x) for x in timeline.quantity(timeline.axis).in_unit()])
+        edges = [np.interp([s.start_s, s.end_s], timeline.time_s, along) for s in timeline.stages]
+    else:
+        whole = float(np.ptp(along))
+        edges = [(np.array([s.start_s, s.end_s]) - along[0]) / whole for s in timeline.stages]
+    return timeline.stages, [(float(first), float(last)) for first, last in edges]
 
 
 def spread(places: list[float], gap: float) -> list[float]:
@@ -160,39 +166,84 @@ def _clock(moment_s: float, hours: bool) -> str:
     return str(hour) if hours else f"{hour:02d}:{round(moment_s % 3_600 / 60):02d}"
 
 
-def _plot(quantity: Quantity, lesson: Lesson) -> dict[str, Any]:
-    timeline = lesson.timeline
-    values, joined = quantity.in_unit(), TIMELINES[timeline.kind].joined
-    ticks = nice_ticks(float(values.min()) if joined else min(0.0, float(values.min())), float(values.max()))
-    first, last = float(timeline.time_s[0]), float(timeline.time_s[-1])
-    bars = [] if joined else turns(quantity, timeline, first, last)
-    power = _power(max(abs(tick) for tick in ticks))
-    scale = f"× 10^{power}" if power else ""
-    unit = " ".join(word for word in (scale, "" if quantity.unit == "1" else printed(quantity.unit)) if word)
+def _plot(graph: Graph, lesson: Lesson) -> dict[str, Any]:
+    quantities = [lesson.timeline.quantity(trace.quantity) for trace in graph.traces]
+    several = len(quantities) > 1
+    told = [say(held(_told(graph, quantity, lesson), lesson)) for quantity in quantities]
     return {
-        "name": quantity.name,
-        "drawn": say(fact("drawn-axis")) if quantity.drawn else "",
-        "unit": unit,
-        "ticks": [
-            {"at": (t - ticks[0]) / (ticks[-1] - ticks[0]), "text": number(t / 10.0**power, _digits(ticks))}
-            for t in ticks
+        "name": graph.name,
+        "unit": _unit(graph.y),
+        "kind": graph.kind,
+        "drawn": say(fact("drawn-axis")) if any(quantity.drawn for quantity in quantities) else "",
+        "ticks": _ticks(graph.y),
+        "x": None if graph.x is None else {"name": graph.x.name, "unit": _unit(graph.x), "ticks": _ticks(graph.x)},
+        "several": several,
+        "wide": several or (graph.kind != LINE and len(graph.traces[0].spots) >= WIDE_FROM),
+        "traces": [
+            _trace(graph, trace, quantity, number, lesson)
+            for number, (trace, quantity) in enumerate(zip(graph.traces, quantities, strict=True))
         ],
-        "points": _points(timeline.time_s, values, ticks[0], ticks[-1]),
-        "bars": [[start, end, (value - ticks[0]) / (ticks[-1] - ticks[0])] for start, end, value in bars],
-        "alt": say(held(curve_fact(quantity, timeline) if joined else rows_fact(quantity, lesson), lesson)),
+        "labels": _labels(graph, lesson) if several else [],
+        "places": [say(place) for place in graph.places],
+        "alt": " ".join(told),
     }
 
 
-def _power(largest: float) -> int:
-    """The power of ten taken out of an axis whose numbers would not read well in full, else 0."""
-    power = floor(log10(largest) + 1e-9)
-    return 0 if -3 <= power <= 5 else power
+def _told(graph: Graph, quantity: Quantity, lesson: Lesson) -> Fact:
+    """The graph in words: each bar or step, or the course of a line."""
+    stepped = graph.kind != LINE and len(lesson.score.sections) >= len(graph.traces[0].spots)
+    return rows_fact(quantity, lesson) if stepped else curve_fact(quantity, lesson.timeline)
 
 
-def _digits(ticks: list[float]) -> int:
-    """As many significant digits as tell the ticks apart, and at least three."""
-    largest = max(abs(tick) for tick in ticks)
-    return max(3, floor(log10(largest) + 1e-9) - floor(log10(ticks[1] - ticks[0]) + 1e-9) + 1)
+def _trace(graph: Graph, trace: Trace, quantity: Quantity, number: int, lesson: Lesson) -> dict[str, Any]:
+    """points: of a line. spots: what was measured, each with how far its tries lie apart. bars: from, to, from, to."""
+    y, count = graph.y, len(graph.traces)
+    zero = y.share(min(max(0.0, y.ticks[0]), y.ticks[-1]))
+    spots, bars = [], []
+    for spot in trace.spots:
+        low, mean, high = (round(y.share(value), 5) for value in (spot.least, spot.y, spot.most))
+        if graph.kind == BARS:
+            left = (spot.x + 0.15 + 0.7 * number / count) / len(graph.places)
+            right = (spot.x + 0.15 + 0.7 * (number + 1) / count) / len(graph.places)
+            bars.append([round(left, 5), round(right, 5), round(zero, 5), mean])
+            at = (left + right) / 2
+        else:
+            at = _across(graph, spot.x, lesson)
+        tries = [round(y.share(each), 5) for each in spot.tries] if len(spot.tries) > 1 else []
+        spots.append({"x": round(at, 5), "y": mean, "low": low, "high": high, "tries": tries})
+    line = _points(lesson.timeline.time_s, _converted(quantity, y.unit), y.ticks[0], y.ticks[-1])
+    points = line if graph.kind == LINE else []
+    return {"name": trace.name, "points": points, "spots": spots, "bars": bars}
+
+
+def _converted(quantity: Quantity, unit: str) -> FloatArray:
+    return np.asarray(convert(quantity.values, quantity.si_unit, unit))
+
+
+def _across(graph: Graph, x: float, lesson: Lesson) -> float:
+    if graph.x is not None:
+        return graph.x.share(x)
+    return x / float(lesson.timeline.time_s[-1] - lesson.timeline.time_s[0])
+
+
+def _labels(graph: Graph, lesson: Lesson) -> list[float]:
+    """How high the name of each curve stands beside its end, none on another."""
+    ends = []
+    for trace in graph.traces:
+        last = float(_converted(lesson.timeline.quantity(trace.quantity), graph.y.unit)[-1])
+        ends.append(graph.y.share(trace.spots[-1].y if trace.spots else last))
+    order = sorted(range(len(ends)), key=ends.__getitem__)
+    places = spread([min(1.0, max(0.0, ends[k])) for k in order], NAME_GAP)
+    return [places[order.index(k)] for k in range(len(ends))]
+
+
+def _ticks(axis: Axis) -> list[dict[str, Any]]:
+    return [{"at": axis.share(t), "text": number(t / 10.0**axis.power, axis.digits)} for t in axis.ticks]
+
+
+def _unit(axis: Axis) -> str:
+    scale = f"× 10^{axis.power}" if axis.power else ""
+    return " ".join(word for word in (scale, "" if axis.unit == "1" else printed(axis.unit)) if word)
 
 
 def _points(time_s: FloatArray, values: FloatArray, low: float, high: float) -> list[list[float]]:

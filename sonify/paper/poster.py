@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil, floor, log10
 from typing import Any
 
 import numpy as np
 
+from sonify.facts.graphs import BARS, LINE, Axis, Graph, Trace, compared, graphs, nice_ticks
 from sonify.facts.sheet import held, rows_fact, subject_of, turns, way_claim, way_fact
 from sonify.facts.sounding import soundings, unmeasured
-from sonify.kinds.timelines import TIMELINES
 from sonify.paper.facts import badge, groups, playing, stage_rows
-from sonify.paper.plots import nice_ticks
 from sonify.paper.rules import rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.records.controls import Key
@@ -79,7 +79,8 @@ def _plays_in(part: Part, section: Section, lesson: Lesson) -> bool:
 
 
 def drawn_quantity(lesson: Lesson) -> str:
-    """What is drawn above the stages here and on the graphic score; "" where no rule moves the beat."""
+    """What is drawn above the stages where nothing is compared, and on the graphic score; "" where no rule moves the
+    beat."""
     key = _beat_key(lesson)
     return subject_of(key, lesson).name if key else ""
 
@@ -89,44 +90,93 @@ def _beat_key(lesson: Lesson) -> Key | None:
 
 
 def _curve(lesson: Lesson) -> dict[str, Any] | None:
-    """The quantity that the beat follows (or goes with, where pupils know that one better), stage by stage."""
-    key = _beat_key(lesson)
-    curve = science_curve(lesson, drawn_quantity(lesson))
-    if curve is None:
+    """What is compared, else the quantity that the beat follows (or goes with, where pupils know that one better),
+    stage by stage."""
+    key, names = _beat_key(lesson), compared_names(lesson)
+    curves = [science_curve(lesson, name) for name in names or [drawn_quantity(lesson)]]
+    first = curves[0]
+    if first is None:
         return None
-    tenfold = key is not None and key.rule.curve == "logarithmic" and min(curve.values) > 0
-    values = [log10(value) for value in curve.values] if tenfold else list(curve.values)
-    joined = TIMELINES[lesson.timeline.kind].joined
-    least = min(values) if joined else min(0.0, *values)
-    ticks = _powers(least, max(values)) if tenfold else nice_ticks(least, max(values), most=3)
+    quantities = [lesson.timeline.quantity(curve.name) for curve in curves if curve is not None]
+    (graph,) = graphs(lesson, quantities)
+    by_ten = not names and key is not None and key.rule.curve == "logarithmic" and graph.kind == LINE
+    tenfold = by_ten and min(first.values) > 0
+    values = [log10(value) for value in first.values] if tenfold else []
+    ticks = _powers(min(values), max(values)) if tenfold else list(fewer_ticks(graph).ticks)
     step = 10.0 ** (ticks[1] - ticks[0])
-    beats = lesson.score.metre.beats
-    spans = [((s.bar - 1) * beats, (s.bar - 1 + s.bars) * beats) for s in lesson.score.sections]
-    points = list(zip(curve.beats, (_share(value, ticks) for value in values), strict=True))
     return {
-        "name": curve.name,
-        "unit": "" if curve.unit in ("", "1") else printed(curve.unit),
+        "name": graph.name,
+        "kind": graph.kind,
+        "unit": "" if graph.y.unit in ("", "1") else printed(graph.y.unit),
         "step": number(step) if tenfold else "",
-        "own": say(fact("drawn-axis")) if lesson.timeline.quantity(curve.name).drawn else "",
-        "drawn": say(_drawn(tenfold=tenfold, joined=joined, step=number(step))),
+        "own": say(fact("drawn-axis")) if any(quantity.drawn for quantity in quantities) else "",
+        "drawn": say(_drawn(tenfold=tenfold, kind=graph.kind, step=number(step))),
         "ticks": [{"at": _share(tick, ticks), "text": number(10.0**tick if tenfold else tick)} for tick in ticks],
-        "stages": [_stretch(points, first, end) for first, end in spans],
-        "bars": [] if joined else [_bars(section, curve.name, ticks, lesson) for section in lesson.score.sections],
-        "alt": say(held((_alt if joined else rows_fact)(lesson.timeline.quantity(curve.name), lesson), lesson)),
+        "zero": min(1.0, max(0.0, _share(0.0, ticks))),
+        "names": [trace.name for trace in graph.traces] if len(graph.traces) > 1 else [],
+        "stages": [
+            [_panel(graph, trace, section, ticks, values, lesson) for trace in graph.traces]
+            for section in lesson.score.sections
+        ],
+        "alt": " ".join(say(held(_told(graph, quantity, lesson), lesson)) for quantity in quantities),
     }
 
 
-def _drawn(*, tenfold: bool, joined: bool, step: str) -> Fact:
-    if not joined:
-        return fact("poster-bars")
+def _told(graph: Graph, quantity: Quantity, lesson: Lesson) -> Fact:
+    stepped = len(lesson.score.sections) >= len(graph.traces[0].spots)
+    return rows_fact(quantity, lesson) if graph.kind != LINE and stepped else _alt(quantity, lesson)
+
+
+def compared_names(lesson: Lesson) -> list[str]:
+    """The quantities whose tunes the class compares, where it compares any: they are what is drawn."""
+    tunes = (rules for rules in compared(lesson) if rules[0].control == "pitch")
+    return [rule.quantity for rule in next(tunes, ())]
+
+
+def fewer_ticks(graph: Graph) -> Axis:
+    """The same axis with numbers that can be read from afar."""
+    ticks = graph.y.ticks
+    return replace(graph.y, ticks=tuple(nice_ticks(ticks[0], ticks[-1], most=3)))
+
+
+def _drawn(*, tenfold: bool, kind: str, step: str) -> Fact:
+    if kind != LINE:
+        return fact("poster-bars" if kind == BARS else "poster-points")
     return fact("poster-equal-tenfold", step=step) if tenfold else fact("poster-equal")
 
 
-def _bars(section: Section, quantity: str, ticks: list[float], lesson: Lesson) -> list[list[float]]:
-    """What stands side by side in a stage of a table: from and to as shares of its column, and how high."""
+def _panel(
+    graph: Graph, trace: Trace, section: Section, ticks: list[float], values: list[float], lesson: Lesson
+) -> dict[str, Any]:
+    """One quantity in a stage's column, in shares of it: a line, bars (from, to, how high), or spots."""
+    quantity = lesson.timeline.quantity(trace.quantity)
     stage = next(stage for stage in lesson.timeline.stages if stage.name == section.name)
-    rows = turns(lesson.timeline.quantity(quantity), lesson.timeline, stage.start_s, stage.end_s)
-    return [[start, end, _share(value, ticks)] for start, end, value in rows]
+    found: dict[str, Any] = {"points": [], "bars": [], "spots": []}
+    if graph.kind == LINE:
+        curve = science_curve(lesson, trace.quantity)
+        assert curve is not None  # drawn because it is heard
+        beats = lesson.score.metre.beats
+        first, end = (section.bar - 1) * beats, (section.bar - 1 + section.bars) * beats
+        heights = (_share(value, ticks) for value in values or curve.values)
+        found["points"] = _stretch(list(zip(curve.beats, heights, strict=True)), first, end)
+    elif graph.kind == BARS:
+        rows, count = turns(quantity, lesson.timeline, stage.start_s, stage.end_s), len(graph.traces)
+        place = [each.quantity for each in graph.traces].index(trace.quantity)
+        for start, stop, value in rows:
+            wide = (stop - start) * 0.7 / count
+            left = start + 0.15 * (stop - start) + place * wide
+            found["bars"].append([round(left, 4), round(left + wide, 4), _share(value, ticks)])
+    else:
+        low, high = (
+            float(np.interp(t, lesson.timeline.time_s, lesson.timeline.quantity(lesson.timeline.axis).in_unit()))
+            for t in (stage.start_s, stage.end_s)
+        )
+        for spot in trace.spots:
+            if low <= spot.x <= high:
+                at = (spot.x - low) / (high - low) if high > low else 0.5
+                ends = {name: _share(getattr(spot, name), ticks) for name in ("y", "least", "most")}
+                found["spots"].append({"x": round(at, 4), **ends})
+    return found
 
 
 def _powers(low: float, high: float) -> list[float]:

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sonify.paper.plots import LETTER_GAP, nice_ticks, plots, spread, time_axis
+from sonify.facts.graphs import nice_ticks
+from sonify.paper.plots import LETTER_GAP, plots, spread, time_axis
 from sonify.records.lesson import Lesson
 from sonify.records.process import StageSpec
 from sonify.records.timeline import Quantity, Timeline
@@ -59,7 +60,7 @@ def test_a_quantity_that_never_changes_is_drawn_inside_its_frame() -> None:
     lesson = sample_lesson()
     still = replace(lesson.timeline.quantities[1], values=np.full(145, 2e-6))
     (found,) = plots(replace(lesson, timeline=replace(lesson.timeline, quantities=(still,))))["plots"]
-    (height,) = {y for _, y in found["points"]}
+    (height,) = {y for _, y in found["traces"][0]["points"]}
     assert 0.3 < height < 0.7
 
 
@@ -83,7 +84,7 @@ def test_the_curve_keeps_its_ends_and_its_narrowest_peak() -> None:
     lesson = sample_lesson()
     timeline = Timeline(process="p", time_s=time_s, quantities=(peak,), stages=())
     (found,) = plots(replace(lesson, timeline=timeline))["plots"]
-    points = found["points"]
+    points = found["traces"][0]["points"]
     assert points[0] == [0.0, 0.0] and points[-1] == [1.0, 0.0]
     assert max(y for _, y in points) == pytest.approx(7.0 / 8.0)  # the axis reaches 8
     assert len(points) < 500
@@ -93,7 +94,7 @@ def test_values_are_drawn_in_the_unit_that_is_printed() -> None:
     warmth, rain = plots(unmapped(sample_lesson()))["plots"]
     assert (warmth["name"], warmth["unit"]) == ("journey temperature", "°C")
     # by hand: 14 °C in the morning, on an axis from 14 to 22
-    assert warmth["points"][0][1] == pytest.approx(0.0, abs=1e-4)
+    assert warmth["traces"][0]["points"][0][1] == pytest.approx(0.0, abs=1e-4)
     assert rain["ticks"][-1]["text"] == "8"  # 2e-6 m/s are 7.2 mm/h
 
 

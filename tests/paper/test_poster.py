@@ -40,7 +40,8 @@ def test_what_pupils_invent_counts_as_playing() -> None:
 
 
 def test_the_curve_joins_from_stage_to_stage_and_fills_each_column() -> None:
-    stages = sheet(lesson_of("harbour-water-cycle"), settings())["curve"]["stages"]
+    panels = sheet(lesson_of("harbour-water-cycle"), settings())["curve"]["stages"]
+    stages = [panel["points"] for (panel,) in panels]
     assert [(points[0][0], points[-1][0]) for points in stages] == [(0.0, 1.0)] * 5
     for before, after in zip(stages, stages[1:], strict=False):
         assert before[-1][1] == after[0][1]
@@ -54,7 +55,7 @@ def test_the_curve_agrees_with_the_science_table() -> None:
     start = np.array([lesson.controls.time_map.stages[0].start_s])
     first = float(lesson.timeline.at("journey temperature", start)[0]) - 273.15
     low, high = (float(curve["ticks"][i]["text"]) for i in (0, -1))
-    assert low + curve["stages"][0][0][1] * (high - low) == pytest.approx(first, abs=0.01)
+    assert low + curve["stages"][0][0]["points"][0][1] * (high - low) == pytest.approx(first, abs=0.01)
 
 
 def test_a_rule_in_tenfold_steps_has_a_curve_in_tenfold_steps() -> None:

@@ -2,7 +2,16 @@
 
 plot-across = Across: { $time }. Shaded: { $stages }.
 plot-across-stages = Shaded: { $stages }.
-plot-bars-of = One bar for each reading: { $stages }.
+plot-bars-of =
+    { $repeated ->
+        [yes] Each bar is a mean; the upright line reaches from its least reading to its greatest, a dot for each: { $stages }.
+       *[no] One bar for each reading: { $stages }.
+    }
+plot-points-of =
+    Across: { $changed }. { $repeated ->
+        [yes] Each dot is a mean; the upright line reaches from its least reading to its greatest: { $stages }.
+       *[no] One dot for each reading: { $stages }.
+    }
 plot-rest = Drawn is what the music follows. The other { $n } quantities are in science.csv.
 plot-stage = { $letter } { $title }
 

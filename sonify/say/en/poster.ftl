@@ -8,6 +8,8 @@ poster-key = The key
 poster-line = Line:
 poster-bars-label = Bars:
 poster-bars = One bar for each reading.
+poster-points-label = Dots:
+poster-points = One dot for each value. Each stage is drawn equally wide.
 poster-equal = Each stage is drawn equally wide.
 poster-equal-tenfold = Each stage is drawn equally wide, and each line up is { $step } times as much.
 
