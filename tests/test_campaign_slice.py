@@ -9,7 +9,7 @@ import pytest
 
 from sonify.records.fact import Claim, Reading, fact
 from sonify.records.timeline import Timeline
-from tests.campaign import claims, stories, swap, sweep
+from tests.campaign import claims, spreadsheets, stories, swap, sweep
 from tests.campaign.tally import Tally
 from tests.studies import FEWER
 
@@ -50,6 +50,12 @@ def test_odd_lengths_tempi_metres_and_classes_make_a_score() -> None:
     tally = Tally()
     sweep.to_the_score(tally, 60, SEED)
     held(tally, "combinations through the Score")
+
+
+def test_spoilt_spreadsheets_are_read_or_refused() -> None:
+    tally = Tally()
+    spreadsheets.campaign(tally, 40, SEED)
+    held(tally, *spreadsheets.SPOILT, spreadsheets.GROWTH)
 
 
 def test_what_processes_tell_under_any_conditions_is_true() -> None:

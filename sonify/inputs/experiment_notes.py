@@ -20,7 +20,7 @@ ROUNDED = 0.051
 
 
 def notes_of(whole: Block, block: Block, roles: Assigned, key: FloatArray, lost: Sequence[str]) -> list[Finding]:
-    """All that was noticed. whole: the table with the rows that sum up; lost: steps at which nothing was read."""
+    """All that was noticed. whole: the table with the rows that sum up; lost: of what nothing was read."""
     found: list[Finding] = []
     sums = [row for row in whole.rows if row not in block.rows]
     if sums:

@@ -66,12 +66,15 @@ def made(block: Block, sheet: Sheet, said: Roles, *, file: str, sha256: str) -> 
         for one in roles.measured
         for each in (_of_columns(one, groups, roles) if both else _of_rows(one, groups, roles, steps, values))
     )
-    some = np.any([np.isfinite(each.values) for each in series], axis=0)
+    silent = [each.name for each in series if not np.isfinite(each.values).any()]
+    series = tuple(each for each in series if np.isfinite(each.values).any())
+    some = (
+        np.any([np.isfinite(each.values) for each in series], axis=0) if series else np.zeros(values.size, dtype=bool)
+    )
     if some.sum() < LEAST_STEPS:
         raise BadFile(file, _too_few(block, labels, some))
-    findings = notes_of(
-        whole, block, roles, steps.key, [label for label, there in zip(labels, some, strict=True) if not there]
-    )
+    lost = [label for label, there in zip(labels, some, strict=True) if not there]
+    findings = notes_of(whole, block, roles, steps.key, (*silent, *lost))
     at = values[some]
     if roles.shape == OVER_TIME:
         at = at - at[0]

@@ -8,7 +8,7 @@ import numpy as np
 
 from sonify.kinds.experiments import NUMBER
 from sonify.records.experiment import Doubt, Experiment
-from sonify.records.fact import Amount, Arg, Fact, Words, fact
+from sonify.records.fact import Amount, Arg, Duration, Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.units import NO_UNIT
 
@@ -86,6 +86,7 @@ def _changed(experiment: Experiment) -> Words:
         n=len(labels),
         all=listed(labels, 12),
         shape=experiment.shape,
+        lasts=Duration(seconds=float(experiment.steps[-1]), given=AS_READ) if experiment.timed else "",
     )
 
 

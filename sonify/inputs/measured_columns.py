@@ -213,6 +213,7 @@ def gathered(
             made.append(_groups(block, alike, means, said, doubts))
         else:
             made += [_alone(block, each, means, doubts) for each in alike]
+    made.sort(key=lambda one: min(column.at for column in one.all_columns()))  # as they come in the file
     return _named(block, made, said, columns, doubts), doubts
 
 
@@ -383,21 +384,19 @@ def _named(
     given = [name for name in given if name.partition("(")[0].strip().casefold() not in known]
     composite = [one for one in made if len(one.all_columns()) > 1]
     if not given:
-        return _unlike(made)
+        return made
     if len(given) > len(composite):
         raise UnknownName("column", given[0], filter(None, block.headings))
     names = dict(zip(map(id, composite), given, strict=False))
     doubts[:] = [each for each in doubts if each.about != "measured-name"]
-    return _unlike(
-        [
-            Measured(name=names.get(id(one), one.name), unit=one.unit, columns=one.columns, counted=one.counted)
-            for one in made
-        ]
-    )
+    return [
+        Measured(name=names.get(id(one), one.name), unit=one.unit, columns=one.columns, counted=one.counted)
+        for one in made
+    ]
 
 
-def _unlike(made: list[Measured]) -> list[Measured]:
-    """Two quantities of one name are told apart by their units, then by numbers."""
+def named_apart(made: list[Measured]) -> list[Measured]:
+    """Quantities of which no two have the same name."""
     found: list[Measured] = []
     for one in made:
         number, name = 1, one.name

@@ -12,7 +12,7 @@ import numpy as np
 
 from sonify.errors import UnknownName
 from sonify.inputs.experiment_words import doubt, flag
-from sonify.inputs.measured_columns import Measured, before_and_after, gathered, is_mean, is_total, try_of
+from sonify.inputs.measured_columns import Measured, before_and_after, gathered, is_mean, is_total, named_apart, try_of
 from sonify.inputs.sheet_blocks import Block
 from sonify.inputs.sheet_columns import NOTES, SheetColumn, counts_rows, goes_by
 from sonify.kinds.experiments import BEFORE_AFTER, CATEGORIES, NUMBER, OVER_TIME
@@ -92,7 +92,7 @@ def assigned(block: Block, columns: tuple[SheetColumn, ...], said: Roles) -> Ass
     made = _measured(guess, rest, changed, words, means, spoken)
     if not made:
         return None
-    measured, kept = made
+    measured, kept = named_apart(made[0]), made[1]
     shape, name, measured, words = _shape(guess, changed, clock, words, measured)
     constant = [*[guess.must(each) for each in said.kept], *kept]
     played = [*(each for one in measured for each in one.all_columns()), *constant, changed, clock, words]

@@ -16,6 +16,8 @@ from sonify.records.table import Writing
 #: A sheet of more rows than this is a logger's, and is read column by column (`inputs.logger`).
 MOST_ROWS = 5_000
 MOST_COLUMNS = 100
+#: So many line ends are more rows than that, however many stand within cells.
+SURELY_MANY = 4 * MOST_ROWS
 
 Cells = Sequence[Sequence[str]]
 
@@ -43,6 +45,8 @@ class Sheet:
 
 def csv_sheet(data: bytes, *, file: str) -> Sheet | None:
     """The cells of a CSV; None where it has more rows than a class writes. Raises BadFile where it is no text."""
+    if data.count(b"\n") > SURELY_MANY:  # before a long log is decoded twice
+        return None
     text, _, encoding = decoded(data, file=file)
     separator = _separator_of(text)
     rows = _rows(text, separator, file)

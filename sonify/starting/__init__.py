@@ -18,6 +18,7 @@ from sonify.inputs.experiment_words import understood as understood_of
 from sonify.inputs.logger import read_table
 from sonify.inputs.measured_scene import measured_scene_text, understood
 from sonify.inputs.scene_file import read_scene
+from sonify.inputs.sheet import MOST_ROWS
 from sonify.inputs.template import SAMPLES, new_scene_text, own_scene_text, sample_table, valid_scene_name
 from sonify.kinds.experiments import CATEGORIES
 from sonify.mapping import map_scene
@@ -132,7 +133,8 @@ def measurement(data: bytes, *, file: str, stem: str, roles: Roles | None = None
     """What can be made of a file of readings. Raises as `measure` does."""
     experiment = read_experiment(data, file=file, roles=roles)
     if roles is None and is_log(experiment):
-        table = read_table(data, file=file)
+        long = experiment.table.rows.size > MOST_ROWS  # then it is the logger's table already
+        table = experiment.table if long else read_table(data, file=file)
         return Measurement(
             text=measured_text(table, stem), understood=tuple(understood(table)), noticed=table.findings, table=table
         )

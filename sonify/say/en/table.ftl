@@ -29,6 +29,7 @@ table-understood-file =
 table-understood-changed =
     We changed: { $changed }. { $shape ->
         [categories] { $n } of them: { $all }
+        [time] { $n } steps, from { $first } to { $last }: { $lasts }
        *[other] { $n } steps, from { $first } to { $last }
     }.
 table-understood-measured = We measured: { $quantity }, from { $least } to { $most }.
@@ -61,7 +62,7 @@ table-doubt-time-day-month = Nothing tells day from month in { $name }. Write da
 
 table-noticed-sums = Left out, because it sums up the others: { $where_rows }.
 table-noticed-astray = Left out, because it does not say which step it belongs to: { $where_rows }.
-table-noticed-lost = Nothing was measured at { $steps }, so it is left out.
+table-noticed-lost = Nothing can be read of { $steps }, so it is left out.
 table-noticed-about = Read as plain numbers: { $cells }, in { $where_rows }.
 table-noticed-about-fix = Write the number alone if you want it otherwise.
 table-noticed-bound = No readings but limits, so they count as missing: { $cells }, in { $where_rows }.
