@@ -176,14 +176,17 @@ def try_of(column: SheetColumn) -> str | None:
         or _NUMBERED.fullmatch(heading)
     )
     stem = found[1].strip() if found else ""
-    if found is None or stem.endswith(("(", "/")) or stem.casefold() in _THINGS:
+    if found is None or stem.endswith(("(", "/")) or stem.casefold().rpartition(" ")[2] in _THINGS:
         return None
     return stem
 
 
-def is_mean(column: SheetColumn) -> bool:
-    """A column that is the mean of others, by its heading."""
-    return column.kind in ("number", "empty") and bool(MEAN.search(column.heading))
+def is_mean(column: SheetColumn, others: Sequence[SheetColumn]) -> bool:
+    """A column that is the mean of others, by its heading, and because there are others that it can be the mean of."""
+    if column.kind not in ("number", "empty") or not MEAN.search(column.heading):
+        return False
+    alike = [each for each in others if each.kind == "number" and each is not column and each.unit == column.unit]
+    return column.kind == "empty" or len(alike) > 1 or sum(try_of(each) is not None for each in others) > 1
 
 
 def is_total(column: SheetColumn, others: Sequence[SheetColumn]) -> bool:
@@ -270,6 +273,8 @@ def _common(alike: Sequence[_Set]) -> str:
     """The words that all headings share, where they say what was measured: "height" of "Height sill", "Height bed"."""
     split = [re.findall(r"[^\s_]+", each.stem) for each in alike]
     shared = [word for word in split[0] if all(word.casefold() in [w.casefold() for w in each] for each in split[1:])]
+    while shared and shared[-1].casefold() in _THINGS:
+        shared.pop()  # "temp of cup 1": the cups are compared
     telling = any(word.casefold() in QUANTITIES for word in shared)
     return " ".join(shared) if telling else ""
 
@@ -338,7 +343,7 @@ def _quantity_name(
     told = _tidied(_TRY_WORD.sub("", stem)) if _TRY_WORD.fullmatch(stem.strip()) else _tidied(stem)
     if told:
         return told, True
-    if over:
+    if over and not all(is_value(column.heading) for column in columns):
         return _tidied(name_and_unit(over)[0]), True
     for mean in means:
         if called := _tidied(MEAN.sub("", name_and_unit(mean.heading)[0])):

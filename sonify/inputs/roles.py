@@ -13,7 +13,7 @@ import numpy as np
 from sonify.errors import UnknownName
 from sonify.inputs.experiment_words import doubt, flag
 from sonify.inputs.measured_columns import Measured, before_and_after, gathered, is_mean, is_total, named_apart, try_of
-from sonify.inputs.sheet_blocks import Block
+from sonify.inputs.sheet_blocks import TRY, Block
 from sonify.inputs.sheet_columns import NOTES, SheetColumn, counts_rows, goes_by
 from sonify.kinds.experiments import BEFORE_AFTER, CATEGORIES, NUMBER, OVER_TIME
 from sonify.records.experiment import Doubt, Roles
@@ -82,7 +82,7 @@ def assigned(block: Block, columns: tuple[SheetColumn, ...], said: Roles) -> Ass
     aside = [guess.must(name) for name in (*said.kept, *said.unused)]
     spoken = _spoken(guess)
     left = [each for each in columns if each not in aside and each is not words and each.kind != "empty"]
-    means = [each for each in left if each not in spoken and is_mean(each)]
+    means = [each for each in left if each not in spoken and is_mean(each, left)]
     left = [each for each in left if each in spoken or not (each in means or _idle(each, left))]
     left = [_counted_up(each, columns) for each in left]
     changed, clock, words = _changed(guess, left, words, spoken)
@@ -133,7 +133,8 @@ def _idle(column: SheetColumn, others: Sequence[SheetColumn]) -> bool:
     if column.kind == "words" and NOTES.search(column.heading):
         return True
     tries = column.plain in ("trial", "test", "try", "attempt", "go", "run", "repeat", "turn")
-    return tries and len(others) > 2 and (column.kind == "words" or column.whole)
+    named = column.kind == "words" and all(TRY.fullmatch(cell) for cell in column.cells if cell)
+    return tries and len(others) > 2 and (named or column.kind == "number" and column.whole)
 
 
 def _counted_up(column: SheetColumn, columns: Sequence[SheetColumn]) -> SheetColumn:
@@ -189,12 +190,14 @@ def _passing(free: Sequence[SheetColumn], left: Sequence[SheetColumn]) -> SheetC
 def _clock_beside(changed: SheetColumn, left: Sequence[SheetColumn]) -> SheetColumn | None:
     """The other column of a moment: the times of day beside dates."""
     if changed.kind != "time" or any(":" in cell for cell in changed.cells):
-        return None
+        return None  # a sunrise beside a date is no clock of the reading
     return next(
         (
             each
             for each in left
-            if each is not changed and each.kind == "time" and any(":" in cell for cell in each.cells)
+            if each is not changed
+            and each.kind == "time"
+            and each.heading.casefold().startswith(("time", "clock", "hour"))
         ),
         None,
     )
@@ -290,6 +293,10 @@ def _measured(
     chosen = [each for each in chosen if np.isfinite(each.values).any()]
     if not chosen:
         return None
+    steady = _steady(chosen, changed) if not some else []
+    for column in steady:
+        guess.doubt("kept", flag("measured", column.label), name=column.name)
+    chosen = [each for each in chosen if each not in steady]
     made, doubts = gathered(guess.block, chosen, means, said, words=words is not None)
     guess.doubts += doubts
     if all(each.kind == "answer" for each in chosen):
@@ -297,7 +304,16 @@ def _measured(
     kept: list[SheetColumn] = []
     if not some:
         made, kept = _without_constant(guess, made)
-    return made, kept
+    return made, [*steady, *kept]
+
+
+def _steady(chosen: Sequence[SheetColumn], changed: SheetColumn | None) -> list[SheetColumn]:
+    """Columns of one number beside others that vary, where things were compared: 100 ml of water for each. Over time
+    such a column may be a group in which nothing happens."""
+    if changed is None or changed.kind != "words":
+        return []
+    steady = [each for each in chosen if len(each.cells) > 2 and _constant(each) and try_of(each) is None]
+    return steady if len(steady) < len(chosen) else []
 
 
 def _readings(rest: Sequence[SheetColumn], changed: SheetColumn | None) -> list[SheetColumn]:

@@ -25,6 +25,8 @@ from sonify.inputs.logger_times import (
 from sonify.inputs.logger_units import TIME_UNITS, unit_named
 from sonify.inputs.school_cells import duration_s
 
+#: "Year 3" is a class.
+SCHOOL_YEARS = 14
 HALF_DAY_S = DAY_S / 2.0
 #: A year in which dates without one are laid; only the days between them count.
 SOME_YEAR = 2001
@@ -114,6 +116,8 @@ def _counted_s(cell: str) -> float | None:
     match = _COUNTED.fullmatch(cell) if len(cell) < 40 else None
     word = match[1].casefold() if match else ""
     unit = {"wk": "week", "hour": "h", "minute": "min"}.get(word, unit_named(word) or "")
+    if unit == "year" and match and float(match[2]) < SCHOOL_YEARS:
+        return None
     return float(match[2]) * SECONDS[unit] if match and len(word) > 1 and unit in TIME_UNITS else None
 
 

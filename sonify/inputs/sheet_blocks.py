@@ -27,6 +27,7 @@ TRY = re.compile(
 )
 #: A try named at the left of a row: a bare number there is a value.
 _TRY_ROW = re.compile(rf"(?=.*[A-Za-z])(?:{TRY.pattern})", re.IGNORECASE)
+_TRY_NAME = re.compile(rf"(?:{TRY_WORDS})\s*(?:no\.?|number|#)?", re.IGNORECASE)
 _ORDINAL = re.compile(r"\d{1,2}(?:st|nd|rd|th)\b", re.IGNORECASE)
 LONGEST_HEADING = 100
 
@@ -187,8 +188,9 @@ def _made(headings: Sequence[_Row], body: Sequence[_Row], sheet: Sheet, across: 
     lines = [next(filter(None, row.cells)) for row in titles]
     title = max((line for line in reversed(lines) if not is_time(line)), key=len, default="")
     table = list(body)
-    if not heads and _headed_by_values(table):
-        heads, table = [table[0]], table[1:]
+    unnamed = bool(heads) and not heads[-1].cells[0] and len(heads) == 1 and heads[0].kind == "lone"
+    if (not heads or unnamed and not _answer(table[0].cells[0])) and _headed_by_values(table, unnamed=unnamed):
+        heads, table = [*heads, table[0]], table[1:]
     if across is None:
         across = _lies(heads, table)
     if across:
@@ -199,10 +201,15 @@ def _made(headings: Sequence[_Row], body: Sequence[_Row], sheet: Sheet, across: 
     return [_block(title, heads, table, sheet, across)]
 
 
-def _headed_by_values(table: Sequence[_Row]) -> bool:
-    """Headings that are values: "Minutes, 30 °C, 40 °C" over rows of numbers, "Material, 1, 2" over rows of words."""
+def _headed_by_values(table: Sequence[_Row], *, unnamed: bool) -> bool:
+    """Headings that are values: "Minutes, 30 °C, 40 °C" over rows of numbers, "Material, 1, 2" over rows of words.
+
+    unnamed: a heading that spans these values stands above them already.
+    """
     if len(table) < 2:
         return False
+    if unnamed and all(name_and_unit(cell)[1] != NO_UNIT for cell in table[0].cells[1:] if cell):
+        return True
     corner, below = table[0].cells[0], [row.cells[0] for row in table[1:]]
     if corner.casefold() in GENERIC_LABELS:
         return True
@@ -212,6 +219,10 @@ def _headed_by_values(table: Sequence[_Row]) -> bool:
 def _lies(heads: Sequence[_Row], table: Sequence[_Row]) -> bool:
     """Whether a table lies on its side: what a column should be called stands at the left of a row."""
     labels = [row.cells[0] for row in table]
+    corner = heads[-1].cells[0] if heads else ""
+    if _TRY_NAME.fullmatch(corner) and labels == [str(number) for number in range(1, len(labels) + 1)]:
+        names = [cell for cell in heads[-1].cells[1:] if cell]
+        return len(names) > 1 and all(name_and_unit(name)[1] == NO_UNIT for name in names)
     if any(map(_answer, filter(None, labels))) and not all(_TRY_ROW.fullmatch(label) for label in labels):
         return False
     if not heads:

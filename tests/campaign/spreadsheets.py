@@ -19,7 +19,15 @@ from pathlib import Path
 from tests.campaign.tally import Tally
 
 TABLES = Path(__file__).parent.parent / "inputs" / "tables"
-SOUND = ("magnet.xlsx", "merged-places.xlsx", "merged-headings.xlsx", "several-sheets.xlsx", "plants.ods", "rain.ods")
+SOUND = (
+    "magnet.xlsx",
+    "shared-texts.xlsx",
+    "merged-places.xlsx",
+    "merged-headings.xlsx",
+    "several-sheets.xlsx",
+    "plants.ods",
+    "rain.ods",
+)
 #: A case may take so long on a busy machine, and the process may grow by so much over all its cases.
 LONGEST_S, MOST_GROWTH_MB = 20.0, 700.0
 

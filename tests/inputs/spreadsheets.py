@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import zipfile
 from datetime import date, datetime, time
 from pathlib import Path
@@ -62,6 +63,59 @@ def open_document(sheets: dict[str, list[list[Any]]]) -> Any:
     return made
 
 
+_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+_OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
+
+
+def shared_texts(rows: list[list[str | int]], sheet: str) -> bytes:
+    """An .xlsx whose texts stand in a part of their own, as office programs write them (ECMA-376, 18.4), the first of
+    them in two runs of letters; and a second sheet that is hidden. Neither library above writes such a file."""
+    texts = list(dict.fromkeys(cell for row in rows for cell in row if isinstance(cell, str)))
+    runs = "".join(
+        f"<si><r><t>{text[:3]}</t></r><r><rPr><b/></rPr><t>{text[3:]}</t></r></si>"
+        if not at
+        else f"<si><t>{text}</t></si>"
+        for at, text in enumerate(texts)
+    )
+
+    def cell(value: str | int, row: int, column: int) -> str:
+        place = f'r="{chr(65 + column)}{row}"'
+        return (
+            f'<c {place} t="s"><v>{texts.index(value)}</v></c>'
+            if isinstance(value, str)
+            else f"<c {place}><v>{value}</v></c>"
+        )
+
+    lines = "".join(
+        f'<row r="{at}">' + "".join(cell(value, at, column) for column, value in enumerate(row)) + "</row>"
+        for at, row in enumerate(rows, 1)
+    )
+    kinds = ("worksheet", "worksheet", "sharedStrings")
+    parts = ("worksheets/sheet1.xml", "worksheets/sheet2.xml", "sharedStrings.xml")
+    links = "".join(
+        f'<Relationship Id="rId{at}" Type="{_OFFICE}/{kind}" Target="{part}"/>'
+        for at, (kind, part) in enumerate(zip(kinds, parts, strict=True), 1)
+    )
+    book = (
+        f'<sheet name="{sheet}" sheetId="1" r:id="rId1"/><sheet name="Lists" sheetId="2" state="hidden" r:id="rId2"/>'
+    )
+    members = {
+        "_rels/.rels": f'<Relationships xmlns="{_PACKAGE}/relationships"><Relationship Id="rId1" '
+        f'Type="{_OFFICE}/officeDocument" Target="xl/workbook.xml"/></Relationships>',
+        "xl/workbook.xml": f'<workbook xmlns="{_MAIN}" xmlns:r="{_OFFICE}"><sheets>{book}</sheets></workbook>',
+        "xl/_rels/workbook.xml.rels": f'<Relationships xmlns="{_PACKAGE}/relationships">{links}</Relationships>',
+        "xl/sharedStrings.xml": f'<sst xmlns="{_MAIN}">{runs}</sst>',
+        "xl/worksheets/sheet1.xml": f'<worksheet xmlns="{_MAIN}"><sheetData>{lines}</sheetData></worksheet>',
+        "xl/worksheets/sheet2.xml": f'<worksheet xmlns="{_MAIN}"><sheetData/></worksheet>',
+    }
+    made = io.BytesIO()
+    with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, text in members.items():
+            archive.writestr(name, f'<?xml version="1.0" encoding="UTF-8" standalone="yes"?>{text}')
+    return made.getvalue()
+
+
 def main() -> None:
     def save(name: str, made: Any) -> None:
         made.save(str(FOLDER / name))
@@ -100,6 +154,8 @@ def main() -> None:
     for cell in percent["Sheet1"]["B"][1:]:
         cell.number_format = "0%"
     save("percent.xlsx", percent)
+    office = [["Our class"], ["Balls", "Bounces"], ["rubber", 14], ["foam", 5], ["rubber", 12], ["foam", 7]]
+    (FOLDER / "shared-texts.xlsx").write_bytes(shared_texts(office, "Bouncing"))
     save("drawn-only.xlsx", workbook({"Sheet1": []}))
     # Refused: a file cut in two, one with macros, a workbook of the old kind, and a picture.
     whole = (FOLDER / "magnet.xlsx").read_bytes()
