@@ -22,7 +22,7 @@ from sonify.data.changed import SHIFTED
 from sonify.facts.comparison import Comparison, Figure
 from sonify.facts.sounding import soundings
 from sonify.kinds.packfiles import FOR_PEOPLE
-from sonify.records.fact import Amount, Duration, Elapsed, Named, Note, Words, fact
+from sonify.records.fact import Amount, Duration, Elapsed, Fact, Named, Note, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson
@@ -342,6 +342,8 @@ def measured_view(path: Path, understood: Sequence[Words], noticed: Sequence[Fin
     for finding in noticed:
         console.print(_finding(finding))
     console.print(_text(fact("cli-wrote-scene", path=quoted(path))))
+    if any(isinstance(finding.fix, Fact) and finding.fix.message == "table-settled" for finding in noticed):
+        console.print(_text(fact("cli-measure-again", path=quoted(path))))
     console.print(_text(fact("cli-then-make", path=quoted(path))))
 
 

@@ -251,3 +251,18 @@ def test_measure_refuses_what_holds_no_readings(tmp_path: Path) -> None:
     assert "notes.csv: nothing was measured in this table" in refused(sonify("measure", "notes.csv", cwd=tmp_path))
     assert "there is no such data file" in refused(sonify("measure", "gone.csv", cwd=tmp_path))
     assert [path.name for path in tmp_path.iterdir()] == ["notes.csv"]
+
+
+def test_measure_takes_what_she_says_of_her_table(tmp_path: Path) -> None:
+    (tmp_path / "magnet.csv").write_text("Layers,Test 1,Test 2\n0,12,11\n2,9,10\n4,6,7\n8,3,3\n", encoding="utf-8")
+    guessed = sonify("measure", "magnet.csv", cwd=tmp_path)
+    assert "so it is called reading. If that is wrong: --measured NAME" in " ".join(guessed.stdout.split())
+    assert "Delete magnet.toml" in guessed.stdout
+    (tmp_path / "magnet.toml").unlink()
+    assert "Allowed: Layers, Test 1, Test 2" in refused(
+        sonify("measure", "magnet.csv", "--changed", "Day", cwd=tmp_path)
+    )
+    said = sonify("measure", "magnet.csv", "--measured", "paper clips", "--title", "Our magnet", cwd=tmp_path)
+    assert "We measured: paper clips, from 3 to 11.5." in said.stdout and "Noticed" not in said.stdout
+    text = (tmp_path / "magnet.toml").read_text(encoding="utf-8")
+    assert 'title   = "Our magnet"' in text and 'measured = ["paper clips"]' in text

@@ -79,6 +79,7 @@ cli-understood = Understood
 cli-noticed = Noticed
 cli-line = - { $words }
 cli-wrote-scene = Wrote { $path }. Look at it with: sonify show { $path }
+cli-measure-again = Guessed wrongly? Delete { $path }, and type the command again with the option that is named above.
 cli-then-make = Then make the lesson pack: sonify make { $path }
 cli-pack-is-in = The lesson pack is in { $folder }
 cli-pack-file = { "  " }{ $file }  { $what }
