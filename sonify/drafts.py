@@ -16,13 +16,15 @@ from sonify.inputs.class_text import class_text
 from sonify.inputs.drawn_edits import drawn_edit_of, edited_drawn_text
 from sonify.inputs.edits import edit_of, edited_scene_text
 from sonify.inputs.experiment import read_experiment
+from sonify.inputs.experiment_seen import seen_table, with_role
+from sonify.inputs.experiment_words import understood
 from sonify.inputs.logger import read_table
-from sonify.inputs.measured_scene import understood
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.text import text_of
 from sonify.names import check_names
 from sonify.records.classroom import Classroom
-from sonify.records.experiment import Experiment
+from sonify.records.experiment import Experiment, Roles, SeenTable
+from sonify.records.fact import Words
 from sonify.records.scene import Change, Scene
 from sonify.records.table import Table
 
@@ -73,18 +75,21 @@ def table_of(data: bytes, *, file: str) -> Table:
     return read_table(data, file=file)
 
 
-def experiment_of(text: str, data: bytes, *, file: str) -> Experiment | None:
-    """The readings of a scene as it says what is what in them; None where it says nothing of that."""
+def readings_named(text: str, *, file: str) -> tuple[str, Roles | None]:
+    """The file of readings that a scene names, and what it says is what in it; None where it says nothing of that."""
     scene = read_scene(text, file=file, name=stem_of(file))
-    if scene.roles is None:
-        return None
-    return read_experiment(data, file=scene.data, roles=scene.roles)
+    return scene.data, scene.roles
+
+
+def experiment_of(data: bytes, roles: Roles, *, file: str) -> Experiment:
+    """Readings as an experiment. Raises BadFile, UnknownName."""
+    return read_experiment(data, file=file, roles=roles)
 
 
 def scene_of(text: str, *, file: str, table: Table | None = None, experiment: Experiment | None = None) -> Scene:
     """A scene from its text, every name in it checked. Raises BadFile naming line and key.
 
-    experiment: its readings by the roles that the scene gives them, as `experiment_of` reads them.
+    experiment: its readings by the roles that the scene gives them.
     """
     scene = read_scene(text, file=file, name=stem_of(file))
     if scene.data and table is None:
@@ -136,14 +141,28 @@ def stem_of(file: str) -> str:
     return name.removesuffix(".toml") or "scene"
 
 
-def measured_scene(table: Table, *, file: str) -> tuple[str, list[str], Scene]:
-    """The scene text for a file of readings, what was understood of them, and the scene.
+def measured_scene(data: bytes, *, file: str, roles: Roles | None = None) -> tuple[lesson.Measurement, Scene]:
+    """What can be made of a file of readings, and the scene that plays them.
 
-    Raises BadFile where the readings cannot be played.
+    roles: what is what in the file; all that is left out is guessed. Raises BadFile where they cannot be played,
+    UnknownName where a column is named that is not there.
     """
     stem = file.rpartition(".")[0] or file
-    text = lesson.measured_text(table, stem)
-    return text, understood(table), scene_of(text, file=f"{stem}.toml", table=table)
+    made = lesson.measurement(data, file=file, stem=stem, roles=roles)
+    return made, scene_of(made.text, file=f"{stem}.toml", table=made.table, experiment=made.experiment)
+
+
+def table_seen(scene: Scene, data: bytes) -> tuple[SeenTable, list[Words]] | None:
+    """The table of a class's experiment as it stands in its file, and what was understood of it; None without one."""
+    if scene.experiment is None or scene.roles is None:
+        return None
+    seen = seen_table(data, file=scene.data, roles=scene.roles)
+    return None if seen is None else (seen, understood(scene.experiment))
+
+
+def corrected(seen: SeenTable, roles: Roles, column: str, role: str) -> Roles:
+    """The roles of a table once a person has said what one of its columns is."""
+    return with_role(seen, roles, column, role)
 
 
 def started_scene(name: str, process: str = "") -> tuple[lesson.Start, Scene]:

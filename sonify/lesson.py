@@ -57,7 +57,7 @@ from sonify.simulation import film_is_quick, is_quick, is_warm, particle_film, s
 from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
 from sonify.sound.page import page_sounds
 from sonify.sound.showcase import showcase
-from sonify.starting import Start, measure, measured_text, new_scene, start
+from sonify.starting import Measurement, Start, measure, measured_text, measurement, new_scene, start
 
 #: Told what is being done and how much of the whole is done, 0 to 1.
 Progress = Callable[[str, float], None]
@@ -69,6 +69,7 @@ __all__ = [
     "Changes",
     "ClassLike",
     "Lesson",
+    "Measurement",
     "Printing",
     "SceneLike",
     "Start",
@@ -84,6 +85,7 @@ __all__ = [
     "make",
     "measure",
     "measured_text",
+    "measurement",
     "new_scene",
     "palette",
     "particle_film",

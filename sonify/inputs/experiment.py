@@ -109,3 +109,28 @@ def _titled(experiment: Experiment, choice: _Choice, several: bool) -> Experimen
     title = choice.block.title or None
     roles = replace(experiment.roles, sheet=choice.names[0] if several else None, title=title)
     return replace(experiment, roles=roles)
+
+
+def table_read(data: bytes, *, file: str, roles: Roles) -> tuple[Block, str, tuple[str, ...], str] | None:
+    """The table that an experiment with these roles was read from: its block, what parts its cells, the names of all
+    tables of the file that can be played, and its own. None where it was read as a logger's."""
+    if is_workbook(data, file):
+        sheets = sheets_of(data, file=file)
+    else:
+        sheet = csv_sheet(data, file=file)
+        if sheet is None:
+            return None
+        sheets = (sheet,)
+    choices = _choices(sheets, roles)
+    chosen = _called(choices, roles.sheet) if roles.sheet is not None else choices[0]
+    able = tuple(choice.names[0] for choice in choices if choice is chosen or _is_able(choice, file))
+    return chosen.block, chosen.sheet.separator, able, chosen.names[0]
+
+
+def _is_able(choice: _Choice, file: str) -> bool:
+    """Whether something was measured in a table."""
+    try:
+        made(choice.block, choice.sheet, Roles(), file=file, sha256="")
+    except (BadFile, UnknownName):
+        return False
+    return True

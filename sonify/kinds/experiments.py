@@ -27,3 +27,6 @@ SHAPES = {
         ExperimentShape(id=BEFORE_AFTER, ordered=True, graph="bars"),
     )
 }
+
+#: What a column can be, in the words of fair testing, in the order in which they are offered.
+ROLES = ("changed", "measured", "repeats", "groups", "kept", "unused")

@@ -96,7 +96,7 @@ async function go(view, inputs) {
 }
 
 /** @param {string} name @returns {Inputs} */
-const named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {} });
+const named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {}, drawn: {} });
 const present = () => (store.now.scene ? store.now : named(start.first));
 
 for (const button of findAll('[data-plan]', HTMLButtonElement)) {
@@ -115,7 +115,7 @@ for (const link of findAll('[data-go]', HTMLAnchorElement)) {
   });
 }
 find('bar-hear').addEventListener('click', () => go('hear', store.now));
-find('other-scene').addEventListener('click', () => store.change({ scene: null, set: {}, rules: {} }));
+find('other-scene').addEventListener('click', () => store.change({ scene: null, set: {}, rules: {}, drawn: {} }));
 
 // Back from the playing page: the browser may show this one as it was left.
 addEventListener('pageshow', () => {

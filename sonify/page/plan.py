@@ -23,7 +23,7 @@ from sonify.units import PRINTED
 #: In the order in which they build on each other.
 STYLES = (
     *("page.css", "hear.css", "chart.css"),
-    *("plan.css", "plan_choose.css", "plan_fields.css", "plan_bench.css", "print.css"),
+    *("plan.css", "plan_table.css", "plan_choose.css", "plan_fields.css", "plan_bench.css", "print.css"),
 )
 
 #: What the page may load: itself, what it asks of its own server, and pictures of the sheets from there.
@@ -31,6 +31,9 @@ ALLOWED = "connect-src 'self'; img-src 'self' data:"
 
 #: The scene that a first visit offers: short to tell, and every kind of sound is in it.
 FIRST = "harbour-water-cycle"
+
+#: The files that can be opened, by their endings.
+ACCEPTED = ".toml,.csv,.txt,.tsv,.xlsx,.xlsm,.ods"
 
 #: A scene's picture is drawn on a field of this width and height.
 WIDE, HIGH = 320, 120
@@ -111,6 +114,7 @@ def plan_page(start: Mapping[str, Any], palette: tuple[GroupStyle, ...]) -> str:
             families=families(start["instruments"]),
             size=(WIDE, HIGH),
             terms=terms(),
+            accept=ACCEPTED,
             hatchings=[Markup(pattern(look, f"hatch-{number}")) for number, look in enumerate(looks, 1)],
             policy=f"{content_policy(script_text, style_text)}; {ALLOWED}",
             script=Markup(script_text),

@@ -9,6 +9,7 @@ import { PieceMap } from './plan_map.js';
 import { Question } from './plan_question.js';
 import { Rules } from './plan_rules.js';
 import { store } from './plan_store.js';
+import { TableView } from './plan_table.js';
 import { upper } from './plan_terms.js';
 import { find, phrase, setRows, setState, setText, span } from './screen.js';
 /** @import { Refused } from './plan_ask.js' */
@@ -34,6 +35,7 @@ export class Bench extends EventTarget {
     this.map = new PieceMap();
     this.rules = new Rules(told);
     this.classForm = new ClassForm(told);
+    this.table = new TableView();
     this.names = '';
     /** @type {Map<string, Field>} */
     this.conditions = new Map();
@@ -50,14 +52,14 @@ export class Bench extends EventTarget {
   update() {
     this.classForm.show();
     document.body.dataset.waiting = 'true';
-    const { scene, set, rules } = store.now;
+    const { scene, set, rules, drawn } = store.now;
     this.question.ask(store.now, this.plan ? WAIT_MS : 0);
     const mark = JSON.stringify(scene);
     if (mark === this.writtenFor) return;
     this.writtenFor = mark;
     this.written = null;
     this.plan = null;
-    if (Object.keys(set).length || Object.keys(rules).length) this.first.ask({ ...store.now, set: {}, rules: {} }, 0);
+    if ([set, rules, drawn].some((changes) => Object.keys(changes).length)) this.first.ask({ ...store.now, set: {}, rules: {}, drawn: {} }, 0);
   }
 
   /** @param {Plan} plan */
@@ -79,8 +81,8 @@ export class Bench extends EventTarget {
     delete document.body.dataset.waiting;
     clearAnswered();
     hideTrouble();
-    const { set, rules } = store.now;
-    if (!Object.keys(set).length && !Object.keys(rules).length) this.written = plan;
+    const { set, rules, drawn } = store.now;
+    if (![set, rules, drawn].some((changes) => Object.keys(changes).length)) this.written = plan;
     const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(' ') : '';
     this.said = '';
     setMarking(this.plan !== null);
@@ -96,6 +98,7 @@ export class Bench extends EventTarget {
   /** @param {Plan} plan */
   draw(plan) {
     this.about(plan);
+    this.table.show(plan.table);
     this.showConditions(plan.conditions);
     this.rules.show(plan.rules, this.written?.rules);
     this.chart.show(plan, this.written);

@@ -11,8 +11,21 @@ import { find, findAll, phrase, setText } from './screen.js';
 /** @typedef {{ kind: Kind, file: string, text: string, csv?: string, beside?: boolean }} Read */
 
 const MOST_BYTES = start.most_bytes;
+const TABLE = /\.(csv|tsv|txt)$/i;
+const SPREADSHEET = /\.(xlsx|xlsm|ods|xls)$/i;
+// What else may be dropped, by its ending: it is told what it is.
+/** @type {Record<string, RegExp>} */
+const OTHERS = {
+  sound: /\.(wav|mp3|ogg|oga|flac|m4a|aac|aiff?|wma|opus)$/i,
+  film: /\.(mp4|mov|avi|mkv|webm)$/i,
+  picture: /\.(png|jpe?g|gif|webp|heic|bmp|svg|tiff?)$/i,
+  music: /\.(mid|midi|musicxml|mxl|xml)$/i,
+  document: /\.(pdf|docx?|odt|rtf|pages|pptx?|odp)$/i,
+  pack: /\.(zip|html?)$/i,
+};
+const PASTED = 'my-table.csv';
 
-/** @param {string} name @param {string} text @param {string} type */
+/** @param {string} name @param {BlobPart} text @param {string} type */
 function download(name, text, type) {
   const link = element('a');
   link.href = URL.createObjectURL(new Blob([text], { type }));
@@ -21,6 +34,26 @@ function download(name, text, type) {
   link.click();
   link.remove();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+}
+
+// A spreadsheet goes to the server as it is: its bytes as text, after this mark.
+const PACKED = 'data:;base64,';
+
+/** @param {string} sent */
+const unpacked = (sent) => Uint8Array.from(atob(sent.slice(PACKED.length)), (letter) => letter.charCodeAt(0));
+
+// What is being typed keeps what is pasted into it.
+/** @param {EventTarget | null} place */
+const isTyped = (place) => place instanceof HTMLElement && place.matches('input:not([type="radio"], [type="checkbox"], [type="range"]), textarea');
+
+/** @param {File} file @returns {Promise<string>} */
+function packed(file) {
+  return new Promise((done, failed) => {
+    const reader = new FileReader();
+    reader.onload = () => done(PACKED + String(reader.result).replace(/^[^,]*,/, ''));
+    reader.onerror = () => failed(new Refused(phrase('script-cannot-be-read', { name: file.name })));
+    reader.readAsDataURL(file);
+  });
 }
 
 // Loggers write UTF-8, UTF-16 with a mark at its head, or the old Windows letters.
@@ -38,7 +71,7 @@ async function textOf(file) {
 
 /** @param {string} name @param {string} text @returns {Kind | ''} */
 function kindOf(name, text) {
-  if (/\.(csv|tsv|txt)$/i.test(name)) return 'csv';
+  if (TABLE.test(name) || SPREADSHEET.test(name)) return 'csv';
   if (!/\.toml$/i.test(name)) return '';
   return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? 'class' : 'scene';
 }
@@ -54,7 +87,7 @@ export class Files {
       });
     }
     addEventListener('dragover', (event) => {
-      if (!event.dataTransfer?.types.includes('Files')) return;
+      if (!event.dataTransfer?.types.some((type) => type === 'Files' || type === 'text/plain') || isTyped(event.target)) return;
       event.preventDefault();
       document.body.classList.add('dropping');
     });
@@ -63,10 +96,24 @@ export class Files {
     });
     addEventListener('drop', (event) => {
       document.body.classList.remove('dropping');
-      if (!event.dataTransfer?.files.length) return;
-      event.preventDefault();
-      this.open([...event.dataTransfer.files]);
+      if (!event.dataTransfer || isTyped(event.target)) return;
+      if (this.given(event.dataTransfer)) event.preventDefault();
     });
+    // Cells that were copied in a spreadsheet come as text, their columns parted by tabs.
+    addEventListener('paste', (event) => {
+      if (!event.clipboardData || (isTyped(event.target) && event.target !== find('paste'))) return;
+      if (this.given(event.clipboardData)) event.preventDefault();
+    });
+  }
+
+  // Whether there was something to open in what was dropped or pasted.
+  /** @param {DataTransfer} data */
+  given(data) {
+    const text = data.getData('text/plain');
+    if (data.files.length) this.open([...data.files]);
+    else if (/[\t\n].*\S/s.test(text.trim())) this.open([new File([text], PASTED)]);
+    else return false;
+    return true;
   }
 
   /** @param {File[]} files */
@@ -94,8 +141,11 @@ export class Files {
 
   /** @param {File} file @returns {Promise<Read>} */
   async read(file) {
+    const other = Object.keys(OTHERS).find((kind) => OTHERS[kind].test(file.name));
+    if (other) throw new Refused(phrase('script-a-file-of-another-kind', { name: file.name, kind: other }));
+    if (SPREADSHEET.test(file.name) && 1.4 * file.size > MOST_BYTES.csv) throw new Refused(phrase('script-spreadsheet-too-large', { name: file.name }));
     if (file.size > MOST_BYTES.csv) throw new Refused(phrase('script-has-mb-at-most-mb', { name: file.name, it: (file.size / 1e6).toFixed(0), e: MOST_BYTES.csv / 1e6 }));
-    const text = await textOf(file);
+    const text = SPREADSHEET.test(file.name) ? await packed(file) : await textOf(file);
     const kind = kindOf(file.name, text);
     if (!kind) throw new Refused(phrase('script-cannot-be-opened-here-choose', { name: file.name }));
     if (file.size > MOST_BYTES[kind]) throw new Refused(phrase('script-has-mb-a-has-1', { name: file.name, it: (file.size / 1e6).toFixed(1), kind }));
@@ -117,7 +167,7 @@ export class Files {
     const opened =
       kind === 'class'
         ? { class: { ...found.inputs.class, facts: found.class } }
-        : { set: {}, rules: {}, scene: { ...found.inputs.scene, ...(readings === undefined ? {} : { csv: readings }) } };
+        : { set: {}, rules: {}, drawn: {}, scene: { ...found.inputs.scene, ...(readings === undefined ? {} : { csv: readings }) } };
     this.told(lines.slice(0, 2).join(' '));
     if (kind === 'class' && !store.now.scene) announce(phrase('script-now-choose-a-scene', { lines: lines.join(' ') }));
     store.change(opened);
@@ -128,7 +178,7 @@ export class Files {
   saveReadings(name) {
     const scene = store.now.scene ?? {};
     if (scene.csv) {
-      download(name, scene.csv, 'text/csv');
+      download(name, scene.csv.startsWith(PACKED) ? unpacked(scene.csv) : scene.csv, 'application/octet-stream');
       return;
     }
     const link = Object.assign(element('a'), { href: `/api/data/${encodeURIComponent(scene.name ?? '')}`, download: name });

@@ -9,7 +9,7 @@ const STEPS_KEPT = 20;
 const ONE_GESTURE_MS = 900;
 
 /** @type {Inputs} */
-const NEW_PLAN = { scene: null, set: {}, rules: {}, class: null, scaffold: 'full', seed: 0 };
+const NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, class: null, scaffold: 'full', seed: 0 };
 
 class Store extends EventTarget {
   constructor() {

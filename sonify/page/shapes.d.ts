@@ -278,6 +278,7 @@ export interface Inputs {
   scene: SceneGiven | null;
   set: Record<string, string>;
   rules: Record<number, RuleChange>;
+  drawn: Record<string, unknown>;
   class: ClassGiven | null;
   scaffold: string;
   seed: number;
@@ -307,6 +308,50 @@ export interface Plan {
   scene_toml: string;
   class_toml: string;
   data_file?: string | null;
+  table?: OwnTable | null;
+}
+
+// A class's own table: its columns, each with its role, what was understood and guessed, and its graph.
+export interface OwnTable {
+  file: string;
+  columns: TableColumn[];
+  rows: number;
+  roles: [role: string, words: string][];
+  tables: string[];
+  chosen: string;
+  told: string[];
+  doubts: string[];
+  fixed: boolean;
+  graph: Graph;
+}
+
+export interface TableColumn {
+  label: string;
+  kind: string;
+  role: string;
+  cells: string[];
+}
+
+export interface Graph {
+  kind: 'bars' | 'line' | 'points';
+  across: string;
+  up: string;
+  steps: number[];
+  labels: string[];
+  low: number;
+  high: number;
+  ticks: [value: number, words: string][];
+  series: GraphSeries[];
+  fitted: [x: number, y: number][];
+  joined: boolean;
+}
+
+export interface GraphSeries {
+  group: string;
+  values: (number | null)[];
+  least: (number | null)[];
+  most: (number | null)[];
+  shown: string[];
 }
 
 export interface Condition extends NumberShown {

@@ -13,7 +13,7 @@ from sonify.records.fact import Words
 from sonify.records.table import Table
 from sonify.records.timeline import FloatArray, frozen
 
-__all__ = ["Doubt", "Experiment", "Roles", "Series"]
+__all__ = ["Doubt", "Experiment", "Roles", "SeenColumn", "SeenTable", "Series"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -132,3 +132,24 @@ class Experiment:
         if quantity not in self.quantities:
             raise UnknownName("quantity", quantity, self.quantities)
         return tuple(each for each in self.series if each.quantity == quantity)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeenColumn:
+    """A column of a class's table as it stands in the file. role: one of `kinds.experiments.ROLES`."""
+
+    label: str
+    kind: str
+    role: str
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeenTable:
+    """What a person sees of her table before anything sounds. tables: the names of all that the file holds, chosen:
+    the one that was read; () and "" where there is but one. rows: how many the table has."""
+
+    columns: tuple[SeenColumn, ...]
+    rows: int
+    tables: tuple[str, ...] = ()
+    chosen: str = ""

@@ -14,17 +14,19 @@ from http import HTTPStatus
 from typing import Any, Generic, TypeVar, cast
 
 from sonify import drafts, lesson
+from sonify.data.experiment_table import experiment_facts
 from sonify.data.plan import plan_facts
 from sonify.drafts import Draft
 from sonify.errors import UnknownName
 from sonify.facts.comparison import comparison
 from sonify.records.classroom import Classroom
+from sonify.records.experiment import Experiment, Roles
 from sonify.records.lesson import Lesson
 from sonify.records.scene import WORD, Scene
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline
 from sonify.web.errors import Refused
-from sonify.web.inputs import Inputs, digest
+from sonify.web.inputs import Inputs, digest, readings_bytes
 
 Value = TypeVar("Value")
 
@@ -115,21 +117,46 @@ class Desk:
             LESSONS, weigh=lambda study: _weights(study.draft.scene, study.draft.before, study.lesson.scene)
         )
         self._plans: Kept[dict[str, Any]] = Kept(ANSWERS)
-        self._tables: Kept[tuple[str, Table]] = Kept(
-            TABLES, weigh=lambda held: {id(held): sys.getsizeof(held[0]) + held[1].nbytes}
+        self._files: Kept[str] = Kept(TABLES, weigh=lambda held: {id(held): sys.getsizeof(held)})
+        self._read: Kept[tuple[Table, Experiment | None]] = Kept(
+            TABLES, weigh=lambda held: {id(held[0]): held[0].nbytes}
         )
 
-    def table(self, text: str, *, file: str) -> tuple[str, Table]:
-        """Readings, and the key under which they can be asked for again."""
-        key = digest(text)
-        return key, self._tables.of(key, lambda: (text, drafts.table_of(text.encode(), file=file)))[1]
+    def keep(self, sent: str) -> str:
+        """Keep a file of readings as it was sent. Gives the key under which it can be asked for again."""
+        key = digest(sent)
+        self._files.put(key, sent)
+        return key
 
     def csv(self, key: str) -> str:
         """The text of readings that were sent before. Raises Refused where it is no longer there."""
-        held = self._tables.get(key)
+        held = self._files.get(key)
         if held is None:
             raise Refused(HTTPStatus.GONE, NO_READINGS, need="csv", where="csv")
-        return held[0]
+        return held
+
+    def data(self, inputs: Inputs) -> bytes:
+        """The bytes of the readings that go with a scene; b"" where there are none. Raises Refused, UnknownName."""
+        if inputs.name:
+            return drafts.shipped_data(inputs.name)[1]
+        if inputs.csv is not None:
+            self.keep(inputs.csv)
+            return readings_bytes(inputs.csv)
+        return readings_bytes(self.csv(inputs.csv_key)) if inputs.csv_key else b""
+
+    def took(self, key: str, scene: Scene) -> None:
+        """Readings that were read already need not be read again for the scene that was written of them."""
+        if scene.table is not None:
+            self._read.put((key, repr(scene.roles)), (scene.table, scene.experiment))
+
+    def _parsed(self, key: str, data: bytes, roles: Roles | None, file: str) -> tuple[Table, Experiment | None]:
+        def read() -> tuple[Table, Experiment | None]:
+            if roles is None:
+                return drafts.table_of(data, file=file), None
+            found = drafts.experiment_of(data, roles, file=file)
+            return found.table, found
+
+        return self._read.of((key, repr(roles)), read)
 
     def readings(self, inputs: Inputs) -> dict[str, str]:
         """The file of readings that a scene plays, by its name; nothing for a scene without."""
@@ -147,28 +174,16 @@ class Desk:
         )
 
     def _read_scene(self, inputs: Inputs) -> tuple[Scene, str]:
-        if inputs.name:
-            try:
-                text = drafts.shipped_scene_text(inputs.name)
-            except UnknownName as error:
-                raise Refused(HTTPStatus.NOT_FOUND, str(error), where="scene") from None
-            file, data = drafts.shipped_data(inputs.name)
-            table = drafts.table_of(data, file=file) if file else None
-        else:
-            text, table = inputs.text, self._own_table(inputs)
-            data = (inputs.csv if inputs.csv is not None else self.csv(inputs.csv_key)).encode() if table else b""
-        experiment = drafts.experiment_of(text, data, file=inputs.scene_file) if table is not None else None
-        return drafts.scene_of(text, file=inputs.scene_file, table=table, experiment=experiment), text
-
-    def _own_table(self, inputs: Inputs) -> Table | None:
-        if inputs.csv is not None:
-            return self.table(inputs.csv, file="readings.csv")[1]
-        if not inputs.csv_key:
-            return None
-        held = self._tables.get(inputs.csv_key)
-        if held is None:
-            raise Refused(HTTPStatus.GONE, NO_READINGS, need="csv", where="csv")
-        return held[1]
+        try:
+            text = drafts.shipped_scene_text(inputs.name) if inputs.name else inputs.text
+        except UnknownName as error:
+            raise Refused(HTTPStatus.NOT_FOUND, str(error), where="scene") from None
+        file, data = inputs.scene_file, self.data(inputs)
+        if not data:
+            return drafts.scene_of(text, file=file), text
+        named, roles = drafts.readings_named(text, file=file)
+        table, experiment = self._parsed(inputs.csv_key or inputs.name, data, roles, named or "readings.csv")
+        return drafts.scene_of(text, file=file, table=table, experiment=experiment), text
 
     def draft(self, inputs: Inputs) -> Draft:
         """The scene with its edits."""
@@ -200,7 +215,9 @@ class Desk:
             for c in scene.conditions
         ]
         own = (scene.drawn, scene.events, scene.circle, scene.stages) if scene.own_stages else (scene.drawn,)
-        return repr((scene.process, conditions, scene.table.sha256 if scene.table is not None else "", own))
+        return repr(
+            (scene.process, conditions, scene.table.sha256 if scene.table is not None else "", scene.roles, own)
+        )
 
     def knows(self, inputs: Inputs) -> bool:
         """Whether the lesson of these inputs is there already."""
@@ -235,16 +252,25 @@ class Desk:
 
     def plan(self, inputs: Inputs) -> dict[str, Any]:
         """The answer of the Plan."""
-        return self._plans.of(inputs.key, lambda: self._plan(self.study(inputs)))
+        return self._plans.of(inputs.key, lambda: self._plan(inputs, self.study(inputs)))
 
-    def _plan(self, study: Study) -> dict[str, Any]:
+    def _plan(self, inputs: Inputs, study: Study) -> dict[str, Any]:
         draft = study.draft
         found = comparison(draft.changes, self.timeline(draft.before), study.lesson.timeline) if draft.changes else None
         return {
             **plan_facts(study.lesson, before=draft.before, compared=found),
+            "table": self._table(inputs, draft.scene),
             "scene_toml": draft.text,
             "scene_file": f"{draft.scene.name}.toml",
             "data_file": draft.scene.data,
             "class_toml": study.class_text,
             "key": study.key,
         }
+
+    def _table(self, inputs: Inputs, scene: Scene) -> dict[str, Any] | None:
+        """The class's own table and what was understood of it; None where the scene plays none."""
+        found = drafts.table_seen(scene, self.data(inputs)) if scene.experiment is not None else None
+        if found is None or scene.experiment is None:
+            return None
+        seen, understood = found
+        return experiment_facts(scene.experiment, seen, understood, fixed=bool(inputs.name))

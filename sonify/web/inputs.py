@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import hashlib
 import json
 import re
@@ -18,6 +19,8 @@ MOST_TEXT = 1_000_000
 #: A page may send so many characters of readings: about a million rows. Larger files: `sonify measure`. The page is
 #: told, and opens no file of more bytes: no text has more characters than bytes.
 MOST_CSV = 20_000_000
+#: What stands before the bytes of a spreadsheet, which are sent as text.
+PACKED = "data:;base64,"
 MOST_CHANGES = 100
 LONGEST_NAME = 120
 _WHOLE = re.compile(r"[+-]?[0-9]+")
@@ -74,6 +77,16 @@ class Inputs:
             "scaffold": self.scaffold,
             "seed": self.seed,
         }
+
+
+def readings_bytes(sent: str) -> bytes:
+    """The bytes of a file of readings: a text as it is, a spreadsheet as a page sends it. Raises Refused."""
+    if not sent.startswith(PACKED):
+        return sent.encode("utf-8")
+    try:
+        return base64.b64decode(sent[len(PACKED) :], validate=True)
+    except ValueError:
+        wrong("the spreadsheet did not arrive whole; give it once more", "csv")
 
 
 def digest(text: str) -> str:

@@ -7,17 +7,21 @@ from typing import Any
 
 from sonify import drafts, lesson
 from sonify.data.plan import class_facts, finding_row
+from sonify.kinds.experiments import ROLES
 from sonify.records.classroom import Classroom
+from sonify.records.experiment import Roles
 from sonify.records.fact import Duration, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import Scene
 from sonify.say import say
 from sonify.web.desk import Desk
-from sonify.web.inputs import MOST_CSV, MOST_TEXT, file_name, read_inputs, text_at, wrong
+from sonify.web.inputs import MOST_CSV, MOST_TEXT, file_name, read_inputs, readings_bytes, text_at, wrong
 
 
 def read_given(desk: Desk, kind: str, given: Mapping[str, Any]) -> dict[str, Any]:
     """What a page takes over of a file. Raises SonifyError where nothing can be made of it."""
+    if kind == "role":
+        return _corrected(desk, given)
     if kind == "csv":
         return _readings(desk, text_at(given, "text", MOST_CSV), file_name(given, "readings.csv"))
     text = text_at(given, "text", MOST_TEXT)
@@ -27,7 +31,7 @@ def read_given(desk: Desk, kind: str, given: Mapping[str, Any]) -> dict[str, Any
         taken = {"class": {"text": text, "file": file}}
         return _answer(taken, class_sentences(made), text, facts=class_facts(made))
     if kind != "scene":
-        wrong('"kind" is scene, class or csv', "kind")
+        wrong('"kind" is scene, class, csv or role', "kind")
     scene = {"text": text, "file": file_name(given, "scene.toml")}
     for name in ("csv", "csv_key"):
         if given.get(name) is not None:
@@ -38,11 +42,32 @@ def read_given(desk: Desk, kind: str, given: Mapping[str, Any]) -> dict[str, Any
     return _answer(taken, scene_sentences(read), text, read.table.findings if read.table else ())
 
 
-def _readings(desk: Desk, text: str, file: str) -> dict[str, Any]:
-    key, table = desk.table(text, file=file)
-    written, understood, scene = drafts.measured_scene(table, file=file)
-    taken = {"scene": {"text": written, "file": f"{scene.name}.toml", "csv_key": key}}
-    return {**_answer(taken, understood, written, table.findings), "csv_key": key, "data_file": scene.data}
+def _readings(desk: Desk, sent: str, file: str, roles: Roles | None = None) -> dict[str, Any]:
+    made, scene = drafts.measured_scene(readings_bytes(sent), file=file, roles=roles)
+    key = desk.keep(sent)
+    desk.took(key, scene)
+    taken = {"scene": {"text": made.text, "file": f"{scene.name}.toml", "csv_key": key}}
+    told = [say(each) for each in made.understood]
+    return {**_answer(taken, told, made.text, made.noticed), "csv_key": key, "data_file": scene.data}
+
+
+def _corrected(desk: Desk, given: Mapping[str, Any]) -> dict[str, Any]:
+    """A class's table once a person has said what one of its columns is, or which of the file's tables she means."""
+    inputs = read_inputs({"scene": given.get("scene")})
+    scene, _ = desk.base(inputs)
+    data = desk.data(inputs)
+    found = drafts.table_seen(scene, data)
+    if found is None or scene.roles is None or inputs.name:
+        wrong("this scene plays no table whose columns can be told apart here", "scene")
+    if given.get("sheet") is not None:
+        roles = Roles(sheet=text_at(given, "sheet", 200))
+    else:
+        column, role = text_at(given, "column", 1000), text_at(given, "role", 20)
+        if role not in ROLES or column not in [each.label for each in found[0].columns]:
+            wrong(f"a column of the table is one of: {', '.join(ROLES)}", "column")
+        roles = drafts.corrected(found[0], scene.roles, column, role)
+    sent = inputs.csv if inputs.csv is not None else desk.csv(inputs.csv_key)
+    return _readings(desk, sent, scene.data, roles)
 
 
 def _answer(

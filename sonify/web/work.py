@@ -18,7 +18,7 @@ from sonify import lesson
 from sonify.errors import SonifyError
 from sonify.web.desk import Desk, Study
 from sonify.web.errors import OUR_FAULT, without_places
-from sonify.web.inputs import read_inputs
+from sonify.web.inputs import read_inputs, readings_bytes
 from sonify.web.options import printing_of, wishes_of
 
 PACK, ZIP = "pack", "pack.zip"
@@ -77,14 +77,19 @@ def make_pack(study: Study, options: dict[str, Any], name: str, readings: dict[s
     folder = lesson.write_pack(study.lesson, out=PACK, wishes=wishes, printing=printing, progress=tell)
     tell("putting the pack into one file", 0.95)
     scene = study.lesson.scene
-    beside = {f"{scene.name}.toml": study.draft.text, "class.toml": study.class_text, **readings}
+    beside = {
+        f"{scene.name}.toml": study.draft.text,
+        "class.toml": study.class_text,
+    }
+    data = {file: text.encode("utf-8") for file, text in beside.items()}
+    data |= {file: readings_bytes(sent) for file, sent in readings.items()}
     try:
         with zipfile.ZipFile(ZIP, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as archive:
             for path in sorted(folder.rglob("*")):
                 if path.is_file():
                     _put(archive, f"{name}/{path.relative_to(folder).as_posix()}", path.read_bytes())
-            for file, text in beside.items():
-                _put(archive, file, text.encode("utf-8"))
+            for file, held in data.items():
+                _put(archive, file, held)
     except OSError:
         Path(ZIP).unlink(missing_ok=True)
         raise

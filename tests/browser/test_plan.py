@@ -352,7 +352,7 @@ def test_a_file_of_another_kind_is_refused_with_what_to_do(visit: Opener) -> Non
     page = visit(expect_error="400 (Bad Request)")
     drop(page, {"picture.png": b"not for us"})
     error = page.locator('#choose [data-error="file"]')
-    expect(error).to_contain_text("picture.png cannot be opened here")
+    expect(error).to_contain_text("picture.png is a picture")
     expect(error).to_be_in_viewport()
     choose(page)
     drop(page, {"picture.png": b"not for us"})

@@ -19,8 +19,8 @@ CSV = "time [s],temperature [degC]\n" + "\n".join(f"{row},{15 + 5 * np.sin(row /
 def sent(number: int) -> Inputs:
     """Readings of their own with the scene that is written for them."""
     csv = CSV.replace("15.000", f"15.{number:03d}", 1)
-    text, _, scene = drafts.measured_scene(drafts.table_of(csv.encode(), file="readings.csv"), file="readings.csv")
-    return read_inputs({"scene": {"text": text, "file": f"{scene.name}.toml", "csv": csv}})
+    made, scene = drafts.measured_scene(csv.encode(), file="readings.csv")
+    return read_inputs({"scene": {"text": made.text, "file": f"{scene.name}.toml", "csv": csv}})
 
 
 def test_a_table_weighs_what_its_arrays_take() -> None:

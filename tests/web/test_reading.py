@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import base64
 from pathlib import Path
+from typing import Any
 
 import httpx
 import pytest
@@ -93,3 +95,65 @@ def test_the_page_is_told_how_large_a_file_may_be(client: httpx.Client) -> None:
         assert read(client, kind, "large.csv", head.ljust(most, "\n")).status_code == 400  # read, and nothing found
     assert "MOST_BYTES = start.most_bytes" in client.get("/").text
     assert start["papers"] == ["a4", "us-letter"]
+
+
+TABLES = Path(__file__).parents[1] / "inputs" / "tables"
+
+
+def corrected(client: httpx.Client, scene: dict[str, Any], **said: str) -> httpx.Response:
+    return client.post("/api/read", json={"kind": "role", "scene": scene, **said})
+
+
+def given(client: httpx.Client, file: str, sent: str) -> dict[str, Any]:
+    found: dict[str, Any] = read(client, "csv", file, sent).json()["inputs"]["scene"]
+    return found
+
+
+def table_of(client: httpx.Client, scene: dict[str, Any]) -> dict[str, Any]:
+    answer = client.post("/api/plan", json={"scene": scene})
+    assert answer.status_code == 200, answer.text
+    found: dict[str, Any] = answer.json()["table"]
+    return found
+
+
+def test_a_column_is_said_to_be_something_else(client: httpx.Client) -> None:
+    scene = read(client, "csv", "plants-long.csv", (TABLES / "plants-long.csv").read_text("utf-8")).json()["inputs"][
+        "scene"
+    ]
+    before = table_of(client, scene)
+    assert before["graph"]["kind"] == "line" and [each["group"] for each in before["graph"]["series"]][0] == "sill"
+    after = corrected(client, scene, column="Plant", role="unused").json()["inputs"]["scene"]
+    assert after["csv_key"] == scene["csv_key"]
+    assert [each["group"] for each in table_of(client, after)["graph"]["series"]] == [""]
+    assert table_of(client, scene) == before, "one file by two readings"
+
+
+@pytest.mark.parametrize(
+    "said", [{"column": "Plant", "role": "lost"}, {"column": "Colour", "role": "kept"}, {"sheet": "Sheet 9"}, {}]
+)
+def test_what_a_column_cannot_be_is_refused(client: httpx.Client, said: dict[str, str]) -> None:
+    scene = read(client, "csv", "plants-long.csv", (TABLES / "plants-long.csv").read_text("utf-8")).json()["inputs"][
+        "scene"
+    ]
+    answer = corrected(client, scene, **said)
+    assert 400 <= answer.status_code < 500 and answer.json()["error"]
+    assert corrected(client, {"name": "two-cups"}, column="a", role="kept").status_code == 400
+
+
+def test_another_table_of_a_file_is_chosen(client: httpx.Client) -> None:
+    scene = given(client, "two-tables.csv", (TABLES / "two-tables.csv").read_text("utf-8"))
+    assert table_of(client, scene)["chosen"] == "Ramp with carpet"
+    chosen = corrected(client, scene, sheet="Ramp with tiles").json()["inputs"]["scene"]
+    assert table_of(client, chosen)["chosen"] == "Ramp with tiles"
+
+
+def test_a_spreadsheet_comes_as_it_is(client: httpx.Client, tmp_path: Path) -> None:
+    data = (TABLES / "several-sheets.xlsx").read_bytes()
+    scene = given(client, "several-sheets.xlsx", f"data:;base64,{base64.b64encode(data).decode()}")
+    plan = client.post("/api/plan", json={"scene": scene}).json()
+    assert plan["table"]["tables"] == ["Results", "Again"]
+    (tmp_path / plan["scene_file"]).write_text(plan["scene_toml"], encoding="utf-8", newline="\n")
+    (tmp_path / plan["data_file"]).write_bytes(data)
+    made = lesson.study(str(tmp_path / plan["scene_file"]))
+    assert [part.name for part in made.score.group_parts] == [row["name"] for row in plan["map"]]
+    assert read(client, "csv", "x.xlsx", "data:;base64,####").status_code == 400

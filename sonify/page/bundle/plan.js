@@ -37,9 +37,9 @@
     if (element2.getAttribute(name) !== value) element2.setAttribute(name, value);
   }
   function setRows(list, rows, fill) {
-    const mark = JSON.stringify(rows);
-    if (list.dataset.mark === mark) return;
-    list.dataset.mark = mark;
+    const mark2 = JSON.stringify(rows);
+    if (list.dataset.mark === mark2) return;
+    list.dataset.mark = mark2;
     list.replaceChildren(
       ...rows.map((row) => {
         const item = document.createElement("li");
@@ -55,14 +55,14 @@
     return element2;
   }
   function badge(group) {
-    const SVG = "http://www.w3.org/2000/svg";
+    const SVG2 = "http://www.w3.org/2000/svg";
     const add = (parent, tag, attributes) => {
-      const element2 = document.createElementNS(SVG, tag);
+      const element2 = document.createElementNS(SVG2, tag);
       for (const [name, value] of Object.entries(attributes)) element2.setAttribute(name, String(value));
       parent.append(element2);
       return element2;
     };
-    const svg = document.createElementNS(SVG, "svg");
+    const svg = document.createElementNS(SVG2, "svg");
     for (const [name, value] of [["class", "badge"], ["viewBox", "0 0 64 64"], ["aria-hidden", "true"]]) {
       svg.setAttribute(name, value);
     }
@@ -199,11 +199,11 @@
   function setMarking(on) {
     marking = on;
   }
-  function setFresh(place, text, mark = place) {
+  function setFresh(place, text, mark2 = place) {
     if (place.textContent === text) return;
     const first = place.textContent === "";
     place.textContent = text;
-    if (!first) freshen(mark);
+    if (!first) freshen(mark2);
   }
   function freshen(place) {
     if (!marking) return;
@@ -501,9 +501,9 @@
     }
     drawStages() {
       const { stages } = this.plan;
-      const mark = JSON.stringify(stages);
-      if (find("chart-columns").dataset.mark === mark) return;
-      find("chart-columns").dataset.mark = mark;
+      const mark2 = JSON.stringify(stages);
+      if (find("chart-columns").dataset.mark === mark2) return;
+      find("chart-columns").dataset.mark = mark2;
       find("chart-columns").replaceChildren(
         ...stages.map((stage, k) => {
           const column = element("div", "column");
@@ -539,7 +539,7 @@
   var STEPS_BACK = 200;
   var STEPS_KEPT = 20;
   var ONE_GESTURE_MS = 900;
-  var NEW_PLAN = { scene: null, set: {}, rules: {}, class: null, scaffold: "full", seed: 0 };
+  var NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, class: null, scaffold: "full", seed: 0 };
   var Store = class extends EventTarget {
     constructor() {
       super();
@@ -555,14 +555,14 @@
     }
     // Changes with the same mark that follow each other quickly, such as the moves of one slider, are one step back.
     /** @param {Partial<Inputs>} part */
-    change(part, mark = "") {
+    change(part, mark2 = "") {
       const next = { ...this.now, ...part };
       if (JSON.stringify(next) === JSON.stringify(this.now)) return;
       const at = performance.now();
-      const same = mark && mark === this.last.mark && at - this.last.at < ONE_GESTURE_MS;
+      const same = mark2 && mark2 === this.last.mark && at - this.last.at < ONE_GESTURE_MS;
       if (!same) this.before = [...this.before, this.now].slice(-STEPS_BACK);
       this.after = [];
-      this.last = { mark, at };
+      this.last = { mark: mark2, at };
       this.move(next);
     }
     undo() {
@@ -633,10 +633,10 @@
       find("cupboard-empty").addEventListener("click", () => this.fill({}, phrase("script-the-cupboard-is-empty-the")));
     }
     /** @param {Partial<ClassFacts>} part @param {string} words */
-    change(part, words, mark = "") {
+    change(part, words, mark2 = "") {
       this.told(words);
       const { facts, ...given } = store.now.class ?? {};
-      store.change({ class: { ...start.class, ...facts, ...given, ...part } }, mark);
+      store.change({ class: { ...start.class, ...facts, ...given, ...part } }, mark2);
     }
     /** @param {HTMLInputElement} input */
     number(input) {
@@ -755,8 +755,8 @@
     // The table itself is built anew only where parts or stages come or go.
     /** @param {MapRow[]} map @param {PlanStage[]} stages */
     frame(map, stages) {
-      const mark = JSON.stringify([map.map((row) => row.name), stages.map((stage) => stage.title)]);
-      if (this.mark === mark) return;
+      const mark2 = JSON.stringify([map.map((row) => row.name), stages.map((stage) => stage.title)]);
+      if (this.mark === mark2) return;
       const table = element("table", "map");
       const head = element("tr");
       head.append(heading("col", phrase("script-part")));
@@ -776,7 +776,7 @@
       table.append(columns, top, body);
       find("map").replaceChildren(table);
       if (this.mark) freshen(find("map"));
-      this.mark = mark;
+      this.mark = mark2;
     }
     /** @param {number} stages */
     emptyRow(stages) {
@@ -810,10 +810,10 @@
     /** @param {HTMLElement} cell @param {MapRow} row @param {number} k @param {string} stage */
     fillCell(cell, row, k, stage) {
       const level = Number(row.stages[k] ?? 0);
-      const mark = `${row.group} ${level}`;
-      if (cell.dataset.mark === mark) return;
+      const mark2 = `${row.group} ${level}`;
+      if (cell.dataset.mark === mark2) return;
       if (cell.dataset.mark !== void 0 && Number(cell.dataset.mark.split(" ")[1]) > 0 !== level > 0) freshen(cell);
-      cell.dataset.mark = mark;
+      cell.dataset.mark = mark2;
       if (level > 0) cell.replaceChildren(playingField(row.group, level), span("unseen", phrase("script-plays-in", { stage })));
       else cell.replaceChildren(span("unseen", phrase("script-rests")));
     }
@@ -1068,9 +1068,9 @@
       else this.change(index, { [side]: texts }, "", phrase("script-as-the-scene-has-it-2"));
     }
     /** @param {number} index @param {RuleChange} part @param {string} mark @param {string} said */
-    change(index, part, mark, said) {
+    change(index, part, mark2, said) {
       this.told(said);
-      store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...part } } }, mark);
+      store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...part } } }, mark2);
     }
     /** @param {number} index @param {keyof RuleChange} key */
     reset(index, key) {
@@ -1097,6 +1097,236 @@
     }
   };
 
+  // plan_graph.js
+  var SVG = "http://www.w3.org/2000/svg";
+  var HIGH = 300;
+  var EDGE = { left: 64, right: 16, top: 30, bottom: 52 };
+  var LETTER = 8.5;
+  var MARK = 5;
+  var DASHES = ["", "7 5", "2 4", "12 4 2 4", "4 3", "9 3", "1 5", "6 2 1 2"];
+  function drawn(tag, attributes, text = "") {
+    const made = document.createElementNS(SVG, tag);
+    for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, typeof value === "number" ? value.toFixed(1) : value);
+    made.textContent = text;
+    return made;
+  }
+  var cut = (text, wide) => text.length * LETTER <= wide ? text : `${text.slice(0, Math.max(1, Math.floor(wide / LETTER) - 1))}…`;
+  function mark(group, x, y) {
+    const r = MARK;
+    const shapes = [
+      () => drawn("circle", { cx: x, cy: y, r }),
+      () => drawn("rect", { x: x - r, y: y - r, width: 2 * r, height: 2 * r }),
+      () => drawn("path", { d: `M${x - r} ${y + r}H${x + r}L${x} ${y - r}Z` }),
+      () => drawn("path", { d: `M${x} ${y - r - 1}L${x + r + 1} ${y}L${x} ${y + r + 1}L${x - r - 1} ${y}Z` })
+    ];
+    const made = shapes[group % shapes.length]();
+    made.setAttribute("class", group < shapes.length ? "graph-mark" : "graph-mark hollow");
+    return made;
+  }
+  var GraphView = class {
+    /** @type {Graph | undefined} */
+    graph;
+    constructor() {
+      this.wide = 0;
+      find("graph-fit").addEventListener("change", () => this.draw());
+      new ResizeObserver(([{ contentRect }]) => {
+        if (Math.abs(contentRect.width - this.wide) > 1) this.draw();
+      }).observe(find("graph"));
+    }
+    /** @param {Graph} graph */
+    show(graph) {
+      this.graph = graph;
+      find("graph-fit-box").hidden = !graph.fitted.length;
+      this.draw();
+    }
+    draw() {
+      const { graph } = this;
+      this.wide = find("graph").clientWidth;
+      if (!graph || !this.wide) return;
+      const svg = drawn("svg", { viewBox: `0 0 ${this.wide} ${HIGH}`, class: "graph-field", role: "img", "aria-labelledby": "graph-words" });
+      svg.append(...this.axes(graph));
+      if (graph.kind === "bars") svg.append(...this.bars(graph));
+      else for (const [group, series] of graph.series.entries()) svg.append(...this.points(graph, series, group));
+      if (graph.fitted.length && find("graph-fit", HTMLInputElement).checked) {
+        const d = graph.fitted.map(([x, y]) => `${this.across(graph, x).toFixed(1)} ${this.up(graph, y).toFixed(1)}`).join("L");
+        svg.append(drawn("path", { class: "graph-fit", d: `M${d}` }));
+      }
+      find("graph").replaceChildren(svg);
+      setText(find("graph-words"), phrase("script-graph", { kind: graph.kind, up: graph.up, across: graph.across }));
+      const groups = graph.series.length > 1 ? graph.series.map(({ group }) => group) : [];
+      setRows(find("graph-groups"), groups, (item, name) => {
+        const sign = drawn("svg", { viewBox: "0 0 44 20", class: "graph-sign", "aria-hidden": "true" });
+        const group = groups.indexOf(name);
+        if (graph.kind === "bars") sign.append(drawn("rect", { class: "graph-bar", x: 12, y: 1, width: 20, height: 18, fill: `url(#hatch-${group % 12 + 1})` }));
+        else sign.append(drawn("path", { class: "graph-line", d: "M2 10H42", "stroke-dasharray": DASHES[group % DASHES.length] }), mark(group, 22, 10));
+        item.append(sign, name);
+      });
+    }
+    // Where things are -------------------------------------------------------------------------------------------------
+    get inner() {
+      return this.wide - EDGE.left - EDGE.right;
+    }
+    /** @param {Graph} graph @param {number} step */
+    across({ steps }, step2) {
+      const [first, last] = [steps[0], steps[steps.length - 1]];
+      const pad = 2 * MARK + 4;
+      return EDGE.left + pad + (this.inner - 2 * pad) * (step2 - first) / (last - first || 1);
+    }
+    /** @param {Graph} graph @param {number} value */
+    up({ low, high }, value) {
+      return HIGH - EDGE.bottom - (HIGH - EDGE.bottom - EDGE.top) * (value - low) / (high - low);
+    }
+    // What is drawn ----------------------------------------------------------------------------------------------------
+    /** @param {Graph} graph */
+    axes(graph) {
+      const [left, right, foot] = [EDGE.left, this.wide - EDGE.right, HIGH - EDGE.bottom];
+      const found = graph.ticks.flatMap(([value, words]) => {
+        const y = this.up(graph, value);
+        return [drawn("path", { class: "graph-rule", d: `M${left} ${y.toFixed(1)}H${right}` }), drawn("text", { x: left - 6, y: y + 4, "text-anchor": "end" }, cut(words, left - 8))];
+      });
+      found.push(drawn("path", { class: "graph-axis", d: `M${left} ${EDGE.top}V${foot}H${right}` }));
+      found.push(drawn("text", { class: "graph-name", x: 2, y: 15 }, cut(graph.up, this.wide - 4)));
+      found.push(drawn("text", { class: "graph-name", x: right, y: HIGH - 8, "text-anchor": "end" }, cut(graph.across, this.inner)));
+      const band = this.inner / graph.labels.length;
+      let free = 0;
+      for (const [k, label] of graph.labels.entries()) {
+        const x = graph.kind === "bars" ? left + band * (k + 0.5) : this.across(graph, graph.steps[k]);
+        const words = cut(label, graph.kind === "bars" ? Math.max(band - 4, 3 * LETTER) : 12 * LETTER);
+        const half = words.length * LETTER / 2;
+        if (x - half < free || !label) continue;
+        free = x + half + 4;
+        found.push(drawn("text", { x: Math.min(x, this.wide - half), y: foot + 18, "text-anchor": "middle" }, words));
+      }
+      return found;
+    }
+    /** @param {Graph} graph */
+    bars(graph) {
+      const band = this.inner / graph.labels.length;
+      const wide = 0.7 * band / graph.series.length;
+      return graph.series.flatMap(
+        (series, group) => series.values.flatMap((value, k) => {
+          if (value === null) return [];
+          const x = EDGE.left + band * (k + 0.15) + wide * group;
+          const [y, foot] = [this.up(graph, value), this.up(graph, Math.max(graph.low, Math.min(0, graph.high)))];
+          const fill = `url(#hatch-${group % 12 + 1})`;
+          const bar = drawn("rect", { class: "graph-bar", x, y: Math.min(y, foot), width: wide, height: Math.abs(foot - y), fill });
+          const figure2 = wide > series.shown[k].length * LETTER ? [drawn("text", { x: x + wide / 2, y: Math.min(y, foot) - 5, "text-anchor": "middle" }, series.shown[k])] : [];
+          return [bar, ...this.spread(graph, series, k, x + wide / 2), ...figure2];
+        })
+      );
+    }
+    /** @param {Graph} graph @param {GraphSeries} series @param {number} group */
+    points(graph, series, group) {
+      const places = series.values.map((value, k) => value === null ? null : { x: this.across(graph, graph.steps[k]), y: this.up(graph, value), k });
+      const there = places.filter((place) => place !== null);
+      const found = [];
+      if (graph.joined) {
+        const d = there.map(({ x, y }) => `${x.toFixed(1)} ${y.toFixed(1)}`).join("L");
+        found.push(drawn("path", { class: "graph-line", d: `M${d}`, "stroke-dasharray": DASHES[group % DASHES.length] }));
+      }
+      for (const { x, y, k } of there) {
+        found.push(...this.spread(graph, series, k, x));
+        if (there.length <= 60) found.push(mark(group, x, y));
+      }
+      return found;
+    }
+    // How far the repeats lie apart.
+    /** @param {Graph} graph @param {GraphSeries} series @param {number} k @param {number} x */
+    spread(graph, { least, most }, k, x) {
+      const [low, high] = [least[k], most[k]];
+      if (low === null || high === null || low === high) return [];
+      const [foot, head] = [this.up(graph, low).toFixed(1), this.up(graph, high).toFixed(1)];
+      return [drawn("path", { class: "graph-spread", d: `M${x - 4} ${foot}H${x + 4}M${x} ${foot}V${head}M${x - 4} ${head}H${x + 4}` })];
+    }
+  };
+
+  // plan_table.js
+  var TableView = class {
+    /** @type {OwnTable | null | undefined} */
+    table;
+    constructor() {
+      this.graph = new GraphView();
+      this.mark = "";
+      this.serial = 0;
+      const sheets = find("table-sheet", HTMLSelectElement);
+      sheets.addEventListener("change", () => this.correct({ sheet: sheets.value }));
+    }
+    /** @param {OwnTable | null | undefined} table */
+    show(table) {
+      const came = find("table-panel").hidden && Boolean(table);
+      this.table = table;
+      find("table-panel").hidden = !table;
+      if (!table) return;
+      for (const [id, lines] of Object.entries({ "table-told": table.told, "table-doubts": table.doubts })) {
+        setRows(find(id), lines, (item, line) => setText(item, line));
+      }
+      find("table-sheets").hidden = table.tables.length < 2 || table.fixed;
+      const sheets = find("table-sheet", HTMLSelectElement);
+      sheets.replaceChildren(...table.tables.map((name) => new Option(name, name, false, name === table.chosen)));
+      find("table-correct").hidden = table.fixed;
+      this.showColumns(table);
+      this.graph.show(table.graph);
+      if (came && [document.body, find("main"), find("about-title")].some((each) => each === document.activeElement)) {
+        find("table-title").focus({ preventScroll: true });
+      }
+    }
+    /** @param {OwnTable} table */
+    showColumns({ columns, roles, file }) {
+      const mark2 = JSON.stringify([file, columns.map(({ label }) => label)]);
+      if (this.mark !== mark2) {
+        this.mark = mark2;
+        find("table-columns").replaceChildren(...columns.map((column, k) => this.column(column, k, roles)));
+      }
+      for (const [k, { role }] of columns.entries()) {
+        for (const input of findAll(`[name="role-${k}"]`, HTMLInputElement)) input.checked = input.value === role;
+      }
+    }
+    /** @param {TableColumn} column @param {number} k @param {[string, string][]} roles */
+    column({ label, cells }, k, roles) {
+      const box = element("fieldset", "table-column");
+      const legend = element("legend", "", label);
+      const choice = element("div", "roles");
+      for (const [role, words] of roles) {
+        const name = element("label", "role");
+        const input = Object.assign(element("input"), { type: "radio", name: `role-${k}`, value: role });
+        input.addEventListener("change", () => this.correct({ column: label, role }));
+        name.append(input, span("", words));
+        choice.append(name);
+      }
+      box.addEventListener("keydown", (event) => {
+        const chosen = findAll("input", HTMLInputElement, box)[Number(event.key) - 1];
+        if (!chosen || event.ctrlKey || event.altKey || event.metaKey) return;
+        event.preventDefault();
+        chosen.focus();
+        chosen.click();
+      });
+      box.append(legend, element("p", "table-cells", cells.filter(Boolean).join(", ")), choice);
+      return box;
+    }
+    /** @param {{ column: string, role: string } | { sheet: string }} what */
+    async correct(what) {
+      this.serial += 1;
+      const mine = this.serial;
+      const { scene } = store.now;
+      clearErrors('[data-error="column"]');
+      try {
+        const found = await askAbout("/api/read", store.now, { body: (sent) => ({ ...what, kind: "role", scene: (
+          /** @type {any} */
+          sent.scene
+        ) }) });
+        if (mine !== this.serial || scene !== store.now.scene) return;
+        store.change({ scene: { ...found.inputs.scene, csv: scene?.csv }, set: {}, rules: {}, drawn: {} }, "table");
+        announce(found.understood.join(" "));
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        if (mine !== this.serial) return;
+        this.show(this.table);
+        showError({ message: error.message, where: "column" });
+        setText(find("bar-words"), phrase("script-the-table-stays-as-it-was"));
+      }
+    }
+  };
+
   // plan_bench.js
   var WAIT_MS = 80;
   var Bench = class extends EventTarget {
@@ -1114,6 +1344,7 @@
       this.map = new PieceMap();
       this.rules = new Rules(told);
       this.classForm = new ClassForm(told);
+      this.table = new TableView();
       this.names = "";
       this.conditions = /* @__PURE__ */ new Map();
       this.question = new Question("/api/plan", (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find("bar-words"), words));
@@ -1129,14 +1360,14 @@
     update() {
       this.classForm.show();
       document.body.dataset.waiting = "true";
-      const { scene, set, rules } = store.now;
+      const { scene, set, rules, drawn: drawn2 } = store.now;
       this.question.ask(store.now, this.plan ? WAIT_MS : 0);
-      const mark = JSON.stringify(scene);
-      if (mark === this.writtenFor) return;
-      this.writtenFor = mark;
+      const mark2 = JSON.stringify(scene);
+      if (mark2 === this.writtenFor) return;
+      this.writtenFor = mark2;
       this.written = null;
       this.plan = null;
-      if (Object.keys(set).length || Object.keys(rules).length) this.first.ask({ ...store.now, set: {}, rules: {} }, 0);
+      if ([set, rules, drawn2].some((changes) => Object.keys(changes).length)) this.first.ask({ ...store.now, set: {}, rules: {}, drawn: {} }, 0);
     }
     /** @param {Plan} plan */
     compare(plan) {
@@ -1155,8 +1386,8 @@
       delete document.body.dataset.waiting;
       clearAnswered();
       hideTrouble();
-      const { set, rules } = store.now;
-      if (!Object.keys(set).length && !Object.keys(rules).length) this.written = plan;
+      const { set, rules, drawn: drawn2 } = store.now;
+      if (![set, rules, drawn2].some((changes) => Object.keys(changes).length)) this.written = plan;
       const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(" ") : "";
       this.said = "";
       setMarking(this.plan !== null);
@@ -1171,6 +1402,7 @@
     /** @param {Plan} plan */
     draw(plan) {
       this.about(plan);
+      this.table.show(plan.table);
       this.showConditions(plan.conditions);
       this.rules.show(plan.rules, this.written?.rules);
       this.chart.show(plan, this.written);
@@ -1288,6 +1520,17 @@
 
   // plan_files.js
   var MOST_BYTES = start.most_bytes;
+  var TABLE = /\.(csv|tsv|txt)$/i;
+  var SPREADSHEET = /\.(xlsx|xlsm|ods|xls)$/i;
+  var OTHERS = {
+    sound: /\.(wav|mp3|ogg|oga|flac|m4a|aac|aiff?|wma|opus)$/i,
+    film: /\.(mp4|mov|avi|mkv|webm)$/i,
+    picture: /\.(png|jpe?g|gif|webp|heic|bmp|svg|tiff?)$/i,
+    music: /\.(mid|midi|musicxml|mxl|xml)$/i,
+    document: /\.(pdf|docx?|odt|rtf|pages|pptx?|odp)$/i,
+    pack: /\.(zip|html?)$/i
+  };
+  var PASTED = "my-table.csv";
   function download(name, text, type) {
     const link = element("a");
     link.href = URL.createObjectURL(new Blob([text], { type }));
@@ -1296,6 +1539,17 @@
     link.click();
     link.remove();
     setTimeout(() => URL.revokeObjectURL(link.href), 1e4);
+  }
+  var PACKED = "data:;base64,";
+  var unpacked = (sent) => Uint8Array.from(atob(sent.slice(PACKED.length)), (letter) => letter.charCodeAt(0));
+  var isTyped = (place) => place instanceof HTMLElement && place.matches('input:not([type="radio"], [type="checkbox"], [type="range"]), textarea');
+  function packed(file) {
+    return new Promise((done, failed) => {
+      const reader = new FileReader();
+      reader.onload = () => done(PACKED + String(reader.result).replace(/^[^,]*,/, ""));
+      reader.onerror = () => failed(new Refused(phrase("script-cannot-be-read", { name: file.name })));
+      reader.readAsDataURL(file);
+    });
   }
   async function textOf(file) {
     const bytes = new Uint8Array(await file.arrayBuffer());
@@ -1308,7 +1562,7 @@
     }
   }
   function kindOf(name, text) {
-    if (/\.(csv|tsv|txt)$/i.test(name)) return "csv";
+    if (TABLE.test(name) || SPREADSHEET.test(name)) return "csv";
     if (!/\.toml$/i.test(name)) return "";
     return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? "class" : "scene";
   }
@@ -1323,7 +1577,7 @@
         });
       }
       addEventListener("dragover", (event) => {
-        if (!event.dataTransfer?.types.includes("Files")) return;
+        if (!event.dataTransfer?.types.some((type) => type === "Files" || type === "text/plain") || isTyped(event.target)) return;
         event.preventDefault();
         document.body.classList.add("dropping");
       });
@@ -1332,10 +1586,22 @@
       });
       addEventListener("drop", (event) => {
         document.body.classList.remove("dropping");
-        if (!event.dataTransfer?.files.length) return;
-        event.preventDefault();
-        this.open([...event.dataTransfer.files]);
+        if (!event.dataTransfer || isTyped(event.target)) return;
+        if (this.given(event.dataTransfer)) event.preventDefault();
       });
+      addEventListener("paste", (event) => {
+        if (!event.clipboardData || isTyped(event.target) && event.target !== find("paste")) return;
+        if (this.given(event.clipboardData)) event.preventDefault();
+      });
+    }
+    // Whether there was something to open in what was dropped or pasted.
+    /** @param {DataTransfer} data */
+    given(data) {
+      const text = data.getData("text/plain");
+      if (data.files.length) this.open([...data.files]);
+      else if (/[\t\n].*\S/s.test(text.trim())) this.open([new File([text], PASTED)]);
+      else return false;
+      return true;
     }
     /** @param {File[]} files */
     async open(files2) {
@@ -1359,8 +1625,11 @@
     }
     /** @param {File} file @returns {Promise<Read>} */
     async read(file) {
+      const other = Object.keys(OTHERS).find((kind2) => OTHERS[kind2].test(file.name));
+      if (other) throw new Refused(phrase("script-a-file-of-another-kind", { name: file.name, kind: other }));
+      if (SPREADSHEET.test(file.name) && 1.4 * file.size > MOST_BYTES.csv) throw new Refused(phrase("script-spreadsheet-too-large", { name: file.name }));
       if (file.size > MOST_BYTES.csv) throw new Refused(phrase("script-has-mb-at-most-mb", { name: file.name, it: (file.size / 1e6).toFixed(0), e: MOST_BYTES.csv / 1e6 }));
-      const text = await textOf(file);
+      const text = SPREADSHEET.test(file.name) ? await packed(file) : await textOf(file);
       const kind = kindOf(file.name, text);
       if (!kind) throw new Refused(phrase("script-cannot-be-opened-here-choose", { name: file.name }));
       if (file.size > MOST_BYTES[kind]) throw new Refused(phrase("script-has-mb-a-has-1", { name: file.name, it: (file.size / 1e6).toFixed(1), kind }));
@@ -1380,7 +1649,7 @@
         list.replaceChildren(...lines.map((line) => element("li", "", line)));
       }
       const readings = kind === "csv" ? text : csv;
-      const opened = kind === "class" ? { class: { ...found.inputs.class, facts: found.class } } : { set: {}, rules: {}, scene: { ...found.inputs.scene, ...readings === void 0 ? {} : { csv: readings } } };
+      const opened = kind === "class" ? { class: { ...found.inputs.class, facts: found.class } } : { set: {}, rules: {}, drawn: {}, scene: { ...found.inputs.scene, ...readings === void 0 ? {} : { csv: readings } } };
       this.told(lines.slice(0, 2).join(" "));
       if (kind === "class" && !store.now.scene) announce(phrase("script-now-choose-a-scene", { lines: lines.join(" ") }));
       store.change(opened);
@@ -1390,7 +1659,7 @@
     saveReadings(name) {
       const scene = store.now.scene ?? {};
       if (scene.csv) {
-        download(name, scene.csv, "text/csv");
+        download(name, scene.csv.startsWith(PACKED) ? unpacked(scene.csv) : scene.csv, "application/octet-stream");
         return;
       }
       const link = Object.assign(element("a"), { href: `/api/data/${encodeURIComponent(scene.name ?? "")}`, download: name });
@@ -1477,9 +1746,9 @@
     listGroups(map) {
       const groups = /* @__PURE__ */ new Map();
       for (const row of map) groups.set(row.group, [...groups.get(row.group) ?? [], row.name]);
-      const mark = JSON.stringify([...groups]);
-      if (this.mark === mark) return;
-      this.mark = mark;
+      const mark2 = JSON.stringify([...groups]);
+      if (this.mark === mark2) return;
+      this.mark = mark2;
       const box = find("without");
       for (const old of box.querySelectorAll("label")) old.remove();
       for (const [number, parts] of groups) {
@@ -1609,9 +1878,9 @@
       find("program-files-box").hidden = !forPrograms.length;
       this.sheets = paper;
       find("preview").hidden = !this.sheets.length;
-      const mark = JSON.stringify([address, this.sheets]);
-      if (this.sheetsMark !== mark) {
-        this.sheetsMark = mark;
+      const mark2 = JSON.stringify([address, this.sheets]);
+      if (this.sheetsMark !== mark2) {
+        this.sheetsMark = mark2;
         find("preview-choice").replaceChildren(...this.sheets.map((file, k) => new Option(`${file.name}, ${phrase("script-count-pages", { n: file.pages })}`, String(k))));
         if (this.sheets.length) this.showSheets();
       }
@@ -1717,7 +1986,7 @@
       delete document.body.dataset.going;
     }
   }
-  var named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {} });
+  var named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {}, drawn: {} });
   var present = () => store.now.scene ? store.now : named(start.first);
   for (const button of findAll("[data-plan]", HTMLButtonElement)) {
     button.addEventListener("click", () => store.change(named(button.dataset.plan ?? "")));
@@ -1735,7 +2004,7 @@
     });
   }
   find("bar-hear").addEventListener("click", () => go("hear", store.now));
-  find("other-scene").addEventListener("click", () => store.change({ scene: null, set: {}, rules: {} }));
+  find("other-scene").addEventListener("click", () => store.change({ scene: null, set: {}, rules: {}, drawn: {} }));
   addEventListener("pageshow", () => {
     find("going").hidden = true;
   });

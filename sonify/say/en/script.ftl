@@ -138,7 +138,7 @@ script-reset = Reset
 script-type-a-number-for-such = Type a number for { $to-lower-case }, such as { $figure }.
 script-the-file-was-not-opened = The file was not opened; the plan is as it was.
 script-has-mb-at-most-mb = { $name } has { $it } MB; at most { $e } MB can be opened. Cut it down in a spreadsheet.
-script-cannot-be-opened-here-choose = { $name } cannot be opened here. Choose a scene or class that you saved (.toml), or the table of a logger (.csv).
+script-cannot-be-opened-here-choose = { $name } cannot be opened here. Choose a table (.xlsx, .ods, .csv), or a scene or class that you saved (.toml).
 script-has-mb-a-has-1 = { $name } has { $it } MB; a { $kind } has 1 MB at most. Is it the right file?
 script-is-open = { $file } is open.
 script-now-choose-a-scene = { $lines } Now choose a scene.
@@ -216,3 +216,21 @@ script-more = more
 script-none = none
 script-starting = starting
 script-in-between-label = In between
+script-the-table-stays-as-it-was = Not possible as it is: the table stays as it was.
+script-graph =
+    { $kind ->
+        [bars] A bar for each: { $up }. Across: { $across }.
+        [line] How it went on: { $up }. Across: { $across }.
+       *[points] A point for each: { $up }. Across: { $across }.
+    }
+script-cannot-be-read = { $name } cannot be read. Save it again, and give it once more.
+script-spreadsheet-too-large = { $name } is too large a spreadsheet. Save the sheet that you want to hear as CSV, and open that.
+script-a-file-of-another-kind =
+    { $kind ->
+        [sound] { $name } is a sound recording, and no recording can be opened here: Plan opens tables, scenes and classes. To hear something that was measured, open the table of its numbers.
+        [film] { $name } is a film. Plan opens tables, scenes and classes.
+        [picture] { $name } is a picture. Plan reads numbers, not pictures of them: open the table itself, or copy its cells and paste them here.
+        [music] { $name } is music for other programs. Plan opens tables, scenes and classes.
+        [document] { $name } is a document. Copy the table in it and paste it here, or save it as a spreadsheet.
+       *[pack] { $name } is a pack or a page that was made. Open the scene file (.toml) that it was made from.
+    }

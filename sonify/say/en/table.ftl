@@ -76,3 +76,15 @@ table-noticed-empty =
     }
 table-noticed-mean = The mean in the file is not the mean of the tries, in { $where_rows }. The mean of the tries is played.
 table-noticed-mean-fix = Look at those rows again.
+
+## plain: what a column of a table can be, on the page
+
+table-role =
+    { $role ->
+        [changed] we changed
+        [measured] we measured
+        [repeats] a repeat
+        [groups] a group
+        [kept] kept the same
+       *[unused] left out
+    }
