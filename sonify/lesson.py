@@ -29,6 +29,7 @@ from sonify.page import page_html, served_page_html
 from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
 from sonify.processes import PROCESSES, process_of
+from sonify.processes.experiment_advice import advice
 from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
 from sonify.recording import (
     AUDIO,
@@ -164,6 +165,7 @@ def check_seed(seed: int) -> None:
 def _read_findings(scene: Scene) -> tuple[Finding, ...]:
     """What was noticed in the class's readings, and what was changed for this run."""
     noticed = scene.table.findings if scene.table is not None else ()
+    advised = advice(scene.experiment) if scene.experiment is not None else ()
     changes = (
         Finding(
             kind="science",
@@ -180,7 +182,7 @@ def _read_findings(scene: Scene) -> tuple[Finding, ...]:
         )
         for change in scene.changes
     )
-    return (*noticed, *changes, *_drawn_findings(scene))
+    return (*noticed, *advised, *changes, *_drawn_findings(scene))
 
 
 def _drawn_findings(scene: Scene) -> tuple[Finding, ...]:

@@ -40,18 +40,25 @@ def _highest(experiment: Experiment) -> tuple[str, str] | None:
     if top.size != 1 or values.size > MANY or np.nanmin(values) == np.nanmax(values):
         return None
     ask = f"Where was the tune highest, and what does that tell you about the {series.quantity}?"
-    return ask, f"{_place(experiment, int(top[0]))}: there the {series.quantity} was greatest."
+    most = "we counted the most" if series.counted else f"the {series.quantity} was greatest"
+    return ask, f"{_place(experiment, int(top[0]))}: there {most}."
 
 
 def _between(experiment: Experiment) -> tuple[str, str] | None:
-    """A guess between two steps: what a graph is good for."""
+    """A guess between two steps, or where only whole things can be changed, beyond the last one."""
     steps = experiment.steps
     if experiment.shape != NUMBER or steps.size < 3:
         return None
     widest = int(np.argmax(np.diff(steps)))
-    between = f"{(steps[widest] + steps[widest + 1]) / 2.0:.6g} {_unit(experiment)}".strip()
-    ask = f"We did not test {between} ({experiment.changed}). What would you expect to hear, and how could we find out?"
-    return ask, "Something between the two steps beside it, most likely. We would have to test it."
+    middle = float(steps[widest] + steps[widest + 1]) / 2.0
+    whole = not _unit(experiment) and bool(np.all(steps == np.round(steps)))
+    if whole and middle != round(middle):
+        middle = float(np.floor(middle))
+    beyond = middle in steps
+    asked = f"{float(2 * steps[-1] - steps[-2]) if beyond else middle:.6g} {_unit(experiment)}".strip()
+    ask = f"We did not test {asked} ({experiment.changed}). What would you expect to hear, and how could we find out?"
+    answer = "That the tune goes on in the same way" if beyond else "Something between the two steps beside it"
+    return ask, f"{answer}, most likely. We would have to test it."
 
 
 def _winner(experiment: Experiment) -> tuple[str, str] | None:

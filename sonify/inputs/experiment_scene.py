@@ -20,12 +20,13 @@ from sonify.templates import template
 MOST_GROUPS = 11
 LONGEST_NAME = 40
 
+#: All sound in one octave, so that the same value is the same note whoever plays.
 TUNES = (
-    ("alto glockenspiel", "soprano glockenspiel", "recorder", "keyboard", "voices on oo"),
-    ("alto xylophone", "soprano xylophone", "chime bars", "hand bells", "voices on mm"),
-    ("alto metallophone", "hand bells", "chime bars", "recorder", "voices on oo"),
-    ("chime bars", "keyboard", "soprano glockenspiel", "alto xylophone", "voices on mm"),
-    ("soprano xylophone", "tuned tubes", "alto metallophone", "keyboard", "voices on oo"),
+    ("alto xylophone", "alto metallophone", "chime bars", "hand bells", "voices on oo"),
+    ("alto metallophone", "alto xylophone", "hand bells", "chime bars", "voices on mm"),
+    ("chime bars", "alto xylophone", "alto metallophone", "keyboard", "voices on oo"),
+    ("hand bells", "alto metallophone", "alto xylophone", "keyboard", "voices on mm"),
+    ("keyboard", "alto xylophone", "chime bars", "hand bells", "voices on oo"),
 )
 TAPS = ("claves", "wood block", "egg shaker", "finger cymbals", "finger snaps")
 SHIMMER = ("tambourine", "sleigh bells", "maracas", "triangle", "claps")

@@ -175,7 +175,7 @@ def _gliding(row: StageBars, timeline: Timeline, music: Music, rule: BoundRule) 
 
 
 def _tempo_findings(rule: BoundRule | None, music: Music) -> list[Finding]:
-    if rule is not None:
+    if rule is not None or music.slowest_bpm == music.fastest_bpm:  # one beat for all was meant: that is fair
         return []
     return [
         Finding(

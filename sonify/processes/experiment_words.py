@@ -28,27 +28,37 @@ NUMBER_OF = "number of "
 _SINGULAR = ("ss", "us", "is")
 
 
-def are_things(name: str) -> bool:
-    """Whether a name reads as several things that can be counted: "layers of paper", "paper clips".
+def _plural(name: str) -> str:
+    """The first word of a name that reads as several things; "" where none does."""
+    return next((word for word in things_of(name).split() if word.endswith("s") and not word.endswith(_SINGULAR)), "")
 
-    >>> are_things("layers of paper"), are_things("mass"), are_things("ramp height")
-    (True, False, False)
+
+def are_things(name: str) -> bool:
+    """Whether a name reads as several things that can be counted: "layers of paper", "paper clips lifted".
+
+    >>> are_things("layers of paper"), are_things("paper clips lifted"), are_things("mass"), are_things("ramp height")
+    (True, True, False, False)
     """
-    head = name.removeprefix(NUMBER_OF).partition(" of ")[0].rstrip()
-    return head.endswith("s") and not head.endswith(_SINGULAR)
+    return bool(_plural(name))
 
 
 def one_thing(name: str) -> str:
     """One of several things; "" where that cannot be told from the name.
 
-    >>> one_thing("layers of paper"), one_thing("number of batteries"), one_thing("boxes"), one_thing("leaves")
-    ('layer of paper', 'battery', 'box', '')
+    >>> one_thing("layers of paper"), one_thing("number of batteries"), one_thing("large boxes"), one_thing("leaves")
+    ('layer of paper', 'battery', 'large box', '')
     """
-    head, of, rest = name.removeprefix(NUMBER_OF).partition(" of ")
+    word = _plural(name)
     for end, single in (("ves", None), ("ies", "y"), ("ches", "ch"), ("shes", "sh"), ("xes", "x"), ("s", "")):
-        if head.endswith(end):
-            return "" if single is None else f"{head.removesuffix(end)}{single}{of}{rest}"
+        if word.endswith(end):
+            one = f"{word.removesuffix(end)}{single}"
+            return "" if single is None else things_of(name).replace(word, one, 1)
     return ""
+
+
+def things_of(name: str) -> str:
+    """The things themselves: "number of clips" counts clips."""
+    return name.removeprefix(NUMBER_OF)
 
 
 def stage_name(experiment: Experiment, step: float, label: str) -> str:
@@ -75,11 +85,6 @@ def same_text(one: Amount, other: Amount) -> bool:
 def kind_of(series: Series) -> str:
     """How a quantity is spoken of: "counted" things, or "measured"."""
     return "counted" if series.counted and are_things(series.quantity) else "measured"
-
-
-def things_of(name: str) -> str:
-    """The things themselves: "number of clips" counts clips."""
-    return name.removeprefix(NUMBER_OF)
 
 
 def spoken_of(series: Series) -> str:

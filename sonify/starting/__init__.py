@@ -24,6 +24,7 @@ from sonify.kinds.experiments import CATEGORIES
 from sonify.mapping import map_scene
 from sonify.names import check_names
 from sonify.processes import find, process_of
+from sonify.processes.experiment_advice import advice
 from sonify.processes.results_experiment import played
 from sonify.reading import catalogue, data_of
 from sonify.records.experiment import Experiment, Roles
@@ -144,7 +145,7 @@ def measurement(data: bytes, *, file: str, stem: str, roles: Roles | None = None
     return Measurement(
         text=experiment_text(experiment, said, stem),
         understood=tuple(understood_of(experiment)),
-        noticed=(*doubts_as_findings(experiment), *experiment.table.findings),
+        noticed=(*doubts_as_findings(experiment), *advice(experiment), *experiment.table.findings),
         table=experiment.table,
         experiment=experiment,
     )

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from sonify.errors import BadFile
 from sonify.kinds.timelines import TIMELINES
 from sonify.processes import conditions_si, experiment, measured
+from sonify.processes.experiment_advice import advice
 from sonify.records.experiment import Experiment
 from sonify.records.fact import Amount, facts_in
 from sonify.records.timeline import Timeline
@@ -156,3 +157,23 @@ def test_what_is_told_of_any_experiment_is_so_and_every_figure_stands_in_its_tab
     for figure in _figures(found):
         near = 0.5 * 10.0 ** -(figure.places or 0) + 1e-9
         assert np.min(np.abs(np.concatenate([written, *spreads]) - figure.value)) <= near, figure
+
+
+def advised(given: Experiment) -> list[tuple[str, bool]]:
+    return [(say(each.message), each.serious) for each in advice(given)]
+
+
+def test_what_so_few_or_so_many_values_cannot_show_is_said_with_what_to_do() -> None:
+    two = made.experiment("number", "distance", "m", [1, 2], made.series("loudness", [[80, 70]], "dB"))
+    assert advised(two) == [
+        ("Two values of distance have no shape: anything may lie between them, and beyond them.", True)
+    ]
+    assert advised(made.LOUDNESS)[0][0].startswith("4 values make a chord rather than a tune")
+    assert not advised(made.MAGNET) and not advised(made.BALLS) and not advised(made.PULSES)
+    many = [made.series("height", [[1, 2, 3]], "cm", f"pot {number}") for number in range(1, 21)]
+    (told,) = advised(made.experiment("time", "day", "s", [0, 1, 2], *many))
+    assert told == (
+        "20 groups are more than can be played: 11 have a sound, and the others are only in the table.",
+        True,
+    )
+    assert all(say(each.fix) for each in (*advice(two), *advice(made.LOUDNESS)))

@@ -205,3 +205,13 @@ experiment-kept = The table says that this was kept the same: { $kept }.
 experiment-honesty-groups = Compared are: { $groups }. One rule serves them all, so the same value is the same sound in every one.
 experiment-honesty-repeats = Where something was tried more than once, the mean of the tries is played and printed. How far the tries lay apart is a quantity of its own, the spread, and a scene may let it be heard.
 experiment-honesty-cut = Every stretch begins and ends with a reading, and every figure told of it is a reading or a mean of repeats. Where the readings rise, fall or stay is found by a rule; another rule finds other stretches.
+
+## plain: advice on a table before it is played, and what to do
+
+experiment-two-values = Two values of { $changed } have no shape: anything may lie between them, and beyond them.
+experiment-measure-more = Measure at three more values at least, one of them in between; or tell the two apart as before and after.
+experiment-chord = { $n } values make a chord rather than a tune: they are over before a pattern is heard.
+experiment-play-together = Play them one after another, then all at once as a chord, and ask which note is which. Or measure at more steps in between.
+experiment-too-many = { $n } sounds side by side are more than a class can tell apart by ear.
+experiment-too-many-lost = { $n } groups are more than can be played: { $most } have a sound, and the others are only in the table.
+experiment-join-or-choose = Join those that are alike, or keep up to { $most } that you want to compare, and let the others be read off a bar chart.
