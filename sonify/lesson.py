@@ -28,7 +28,7 @@ from sonify.pack import building, check_place
 from sonify.page import page_html, served_page_html
 from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
-from sonify.processes import PROCESSES, process_of
+from sonify.processes import PROCESSES, find, process_of
 from sonify.processes.experiment_advice import advice
 from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
 from sonify.recording import (
@@ -52,6 +52,7 @@ from sonify.records.scene import Scene
 from sonify.records.score import Score
 from sonify.records.sounds import PageSounds
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from sonify.science.sources import SOURCES
 from sonify.sheets import sheets
 from sonify.simulation import film_is_quick, is_quick, is_warm, particle_film, simulate
@@ -382,6 +383,11 @@ def scene_names() -> list[str]:
 def process_names() -> list[str]:
     """Names of the processes that a scene can be of."""
     return sorted(PROCESSES)
+
+
+def process_title(name: str) -> str:
+    """What a process is called. Raises UnknownName."""
+    return say(find(name).title)
 
 
 def pdf_pages(path: Path) -> int:

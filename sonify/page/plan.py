@@ -23,7 +23,15 @@ from sonify.units import PRINTED
 #: In the order in which they build on each other.
 STYLES = (
     *("page.css", "hear.css", "chart.css"),
-    *("plan.css", "plan_table.css", "plan_choose.css", "plan_fields.css", "plan_bench.css", "print.css"),
+    *(
+        "plan.css",
+        "plan_table.css",
+        "plan_draw.css",
+        "plan_choose.css",
+        "plan_fields.css",
+        "plan_bench.css",
+        "print.css",
+    ),
 )
 
 #: What the page may load: itself, what it asks of its own server, and pictures of the sheets from there.

@@ -3,6 +3,7 @@
 import { start } from './plan_ask.js';
 import { Chart, letterOf } from './plan_chart.js';
 import { ClassForm } from './plan_class.js';
+import { DrawView } from './plan_draw.js';
 import { announce, clearAnswered, hideTrouble, showError } from './plan_errors.js';
 import { element, Field, setFresh, setMarking } from './plan_fields.js';
 import { PieceMap } from './plan_map.js';
@@ -36,6 +37,7 @@ export class Bench extends EventTarget {
     this.rules = new Rules(told);
     this.classForm = new ClassForm(told);
     this.table = new TableView();
+    this.drawing = new DrawView(told);
     this.names = '';
     /** @type {Map<string, Field>} */
     this.conditions = new Map();
@@ -99,6 +101,7 @@ export class Bench extends EventTarget {
   draw(plan) {
     this.about(plan);
     this.table.show(plan.table);
+    this.drawing.show(plan.drawing);
     this.showConditions(plan.conditions);
     this.rules.show(plan.rules, this.written?.rules);
     this.chart.show(plan, this.written);

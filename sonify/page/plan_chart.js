@@ -65,6 +65,7 @@ export class Chart {
     if (find('curve-line').getAttribute('d') !== line) setState(find('curve-line'), 'd', line);
     setState(find('curve-steps'), 'd', differs ? path(before) : '');
     find('legend').hidden = !differs;
+    find('curve-drawn').hidden = !curve.drawn;
     const unit = unitWords(curve.unit);
     /** @param {number} value */
     const told = (value) => `${Number(value.toPrecision(3)).toLocaleString('en-GB', { maximumSignificantDigits: 3 })} ${unit}`.trim();

@@ -41,6 +41,7 @@ function placesOf(where) {
   const [whole, index, side] = where.match(/^(?:hear|rules)\.(\d+)(?:\.(\w+))?/) ?? [];
   if (whole) return [where, ...(side === 'curve' ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : []), `rules.${index}`];
   const name = where.replace(/^(conditions|class|set)\./, '');
+  if (name.startsWith('drawn')) return [where, 'drawn'];
   const kind = name.startsWith('cupboard') ? ['class.cupboard'] : [];
   return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...(where.startsWith('class') ? ['class'] : [])];
 }

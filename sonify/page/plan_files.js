@@ -99,6 +99,10 @@ export class Files {
       if (!event.dataTransfer || isTyped(event.target)) return;
       if (this.given(event.dataTransfer)) event.preventDefault();
     });
+    find('begin').addEventListener('submit', (event) => {
+      event.preventDefault();
+      this.begin(find('begin-process', HTMLSelectElement).value);
+    });
     // Cells that were copied in a spreadsheet come as text, their columns parted by tabs.
     addEventListener('paste', (event) => {
       if (!event.clipboardData || (isTyped(event.target) && event.target !== find('paste'))) return;
@@ -171,6 +175,21 @@ export class Files {
     this.told(lines.slice(0, 2).join(' '));
     if (kind === 'class' && !store.now.scene) announce(phrase('script-now-choose-a-scene', { lines: lines.join(' ') }));
     store.change(opened);
+  }
+
+  // A scene to start from, as `sonify new` writes it.
+  /** @param {string} process */
+  async begin(process) {
+    try {
+      const found = await ask('/api/read', { kind: 'start', process });
+      clearErrors();
+      hideTrouble();
+      this.told(found.understood.join(' '));
+      store.change({ set: {}, rules: {}, drawn: {}, scene: { ...found.inputs.scene, ...(found.readings ? { csv: found.readings } : {}) } });
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      showError({ message: error.message, where: 'file' });
+    }
   }
 
   // A scene that plays readings is of use only with the table beside it.

@@ -245,6 +245,7 @@ export interface Start {
   terms: Record<string, string>;
   controls: Record<string, string>;
   units: Record<string, string>;
+  shapes: [name: string, words: string, closes: boolean][];
 }
 
 export interface ClassFacts {
@@ -309,6 +310,7 @@ export interface Plan {
   class_toml: string;
   data_file?: string | null;
   table?: OwnTable | null;
+  drawing?: Drawing | null;
 }
 
 // A class's own table: its columns, each with its role, what was understood and guessed, and its graph.
@@ -323,6 +325,26 @@ export interface OwnTable {
   doubts: string[];
   fixed: boolean;
   graph: Graph;
+}
+
+// A place in the stages, and the value there.
+export type Place = [place: number, value: number];
+
+export interface Drawing {
+  own: boolean;
+  circle: boolean;
+  stages: { name: string; title: string }[];
+  quantities: DrawnRow[];
+}
+
+export interface DrawnRow {
+  number: number;
+  name: string;
+  unit_shown: string;
+  shape: string;
+  line: Place[];
+  low: number;
+  high: number;
 }
 
 export interface TableColumn {
@@ -402,6 +424,7 @@ export interface PlanCurve {
   low_beside: string;
   high_beside: string;
   lead: boolean;
+  drawn?: boolean;
   described?: string;
 }
 

@@ -22,6 +22,8 @@ def read_given(desk: Desk, kind: str, given: Mapping[str, Any]) -> dict[str, Any
     """What a page takes over of a file. Raises SonifyError where nothing can be made of it."""
     if kind == "role":
         return _corrected(desk, given)
+    if kind == "start":
+        return _begun(desk, text_at(given, "process", 100))
     if kind == "csv":
         return _readings(desk, text_at(given, "text", MOST_CSV), file_name(given, "readings.csv"))
     text = text_at(given, "text", MOST_TEXT)
@@ -31,7 +33,7 @@ def read_given(desk: Desk, kind: str, given: Mapping[str, Any]) -> dict[str, Any
         taken = {"class": {"text": text, "file": file}}
         return _answer(taken, class_sentences(made), text, facts=class_facts(made))
     if kind != "scene":
-        wrong('"kind" is scene, class, csv or role', "kind")
+        wrong('"kind" is scene, class, csv, role or start', "kind")
     scene = {"text": text, "file": file_name(given, "scene.toml")}
     for name in ("csv", "csv_key"):
         if given.get(name) is not None:
@@ -49,6 +51,16 @@ def _readings(desk: Desk, sent: str, file: str, roles: Roles | None = None) -> d
     taken = {"scene": {"text": made.text, "file": f"{scene.name}.toml", "csv_key": key}}
     told = [say(each) for each in made.understood]
     return {**_answer(taken, told, made.text, made.noticed), "csv_key": key, "data_file": scene.data}
+
+
+def _begun(desk: Desk, process: str) -> dict[str, Any]:
+    """A commented scene to start from, as `sonify new` writes it, with the readings that it plays."""
+    name = f"my-{process}"
+    made, scene = drafts.started_scene(name, process)
+    taken: dict[str, Any] = {"text": made.text, "file": f"{name}.toml"}
+    if made.readings:
+        taken["csv_key"] = desk.keep(made.readings)
+    return {**_answer({"scene": taken}, scene_sentences(scene), made.text), "readings": made.readings or None}
 
 
 def _corrected(desk: Desk, given: Mapping[str, Any]) -> dict[str, Any]:

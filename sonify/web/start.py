@@ -7,6 +7,7 @@ from typing import Any
 from sonify import __version__, drafts, lesson
 from sonify.data.plan import class_facts, instrument_rows, picture_facts
 from sonify.kinds.needs import NEEDS
+from sonify.kinds.shapes import SHAPES
 from sonify.records.fact import fact
 from sonify.records.scene import CURVES, Scene
 from sonify.records.score import SCAFFOLDS
@@ -14,6 +15,9 @@ from sonify.records.sheet import PAPERS
 from sonify.say import say
 from sonify.web.desk import Desk
 from sonify.web.inputs import MOST_CSV, MOST_TEXT, Inputs
+
+#: The shape that quantities have between them.
+TURNS = "one after another"
 
 
 def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
@@ -25,6 +29,8 @@ def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
         "class": class_facts(drafts.class_of(drafts.default_class_text())),
         "curves": list(CURVES),
         "scaffolds": [{"id": name, "words": say(fact(f"server-scaffold-{name}"))} for name in SCAFFOLDS],
+        "beginnings": beginning_rows(),
+        "shapes": shape_rows(),
         "audio": list(lesson.AUDIO),
         "papers": list(PAPERS),
         "most_bytes": {"scene": MOST_TEXT, "class": MOST_TEXT, "csv": MOST_CSV},
@@ -37,6 +43,20 @@ def _scene_rows(desk: Desk) -> tuple[list[dict[str, Any]], bool]:
     """All scenes, and whether every one has its picture."""
     rows = [scene_row(desk, name) for name in lesson.scene_names()]
     return rows, all(row["picture"] for row in rows)
+
+
+def shape_rows() -> list[list[object]]:
+    """The shapes that a drawn quantity can take here, each with its words and whether a circle can have it.
+
+    What needs the name of a stage, or a second quantity, is for the scene file.
+    """
+    alone = [shape for shape in SHAPES.values() if not shape.at and shape.id != TURNS]
+    return [[shape.id, say(fact(f"planner-shape-{shape.id.replace(' ', '-')}")), shape.closes] for shape in alone]
+
+
+def beginning_rows() -> list[list[str]]:
+    """The processes that a scene can be begun of, each with its title; a table of one's own is dropped instead."""
+    return [[name, lesson.process_title(name)] for name in lesson.process_names() if name != "experiment"]
 
 
 def slow_scenes(desk: Desk) -> list[Inputs]:

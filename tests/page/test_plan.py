@@ -43,6 +43,7 @@ def start(**changes: Any) -> dict[str, Any]:
         "needs": ["large print"],
         "class": {"year": 5, "pupils": 28, "groups": 5, "minutes": 60, "needs": [], "cupboard": {"triangle": 2}},
         "curves": list(CURVES),
+        "beginnings": [["puddle", "A puddle"]],
         "scaffolds": [{"id": "full", "words": "everything"}],
         "shared": False,
         "version": "0",

@@ -150,6 +150,7 @@
     const [whole2, index, side] = where.match(/^(?:hear|rules)\.(\d+)(?:\.(\w+))?/) ?? [];
     if (whole2) return [where, ...side === "curve" ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : [], `rules.${index}`];
     const name = where.replace(/^(conditions|class|set)\./, "");
+    if (name.startsWith("drawn")) return [where, "drawn"];
     const kind = name.startsWith("cupboard") ? ["class.cupboard"] : [];
     return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...where.startsWith("class") ? ["class"] : []];
   }
@@ -191,7 +192,7 @@
     if (unit === "1") return "";
     return unit.replace("**2", "²").replace("**3", "³").replaceAll("*", " ");
   };
-  var readable = (text) => text.replace(/^(\S+)\s+(.+)$/, (_, figure2, unit) => `${figure2} ${unitWords(unit)}`);
+  var readable = (text) => text.replace(/^(\S+)\s+(.+)$/, (_, figure3, unit) => `${figure3} ${unitWords(unit)}`);
   var figure = (value) => String(Number(Number(value).toPrecision(10)));
   var FRESH_MS = 2500;
   var freshening = /* @__PURE__ */ new WeakMap();
@@ -487,6 +488,7 @@
       if (find("curve-line").getAttribute("d") !== line) setState(find("curve-line"), "d", line);
       setState(find("curve-steps"), "d", differs ? path(before) : "");
       find("legend").hidden = !differs;
+      find("curve-drawn").hidden = !curve.drawn;
       const unit = unitWords(curve.unit);
       const told = (value) => `${Number(value.toPrecision(3)).toLocaleString("en-GB", { maximumSignificantDigits: 3 })} ${unit}`.trim();
       const highest = both.reduce((one, other) => other.high > one.high ? other : one);
@@ -713,6 +715,221 @@
       const cupboard = kinds ? phrase("script-of-3", { phrase: phrase("script-count-instruments", { n: all }), "phrase-2": phrase("script-count-kinds", { n: kinds }) }) : phrase("script-no-instruments");
       setText(find("class-words"), phrase("script-year-pupils-in-minutes", { year, pupils, phrase: phrase("script-count-groups", { n: groups }), minutes, cupboard }));
       if (find("cupboard-ticked", HTMLInputElement).checked && !find("cupboard").contains(document.activeElement)) this.filter();
+    }
+  };
+
+  // plan_draw.js
+  var ALONG = 0.25;
+  var UP = 0.02;
+  var LEAP = 0.1;
+  var HAIR = 1e-3;
+  var within = (value, low, high) => Math.min(Math.max(value, low), high);
+  var figure2 = (value) => String(Number(value.toPrecision(4)));
+  function valueAt(line, place) {
+    const k = line.findIndex(([x]) => x > place);
+    if (k === 0 || line.length === 1) return line[0][1];
+    if (k < 0) return line[line.length - 1][1];
+    const [[x0, y0], [x1, y1]] = [line[k - 1], line[k]];
+    return x1 > x0 ? y0 + (y1 - y0) * (place - x0) / (x1 - x0) : y1;
+  }
+  function redrawn(line, stroke) {
+    const from = Math.min(...stroke.map(([x]) => x));
+    const to = Math.max(...stroke.map(([x]) => x));
+    const kept = line.map(([x, y], k) => (
+      /** @type {Place} */
+      [line[k + 1]?.[0] === x && x > 0 ? x - HAIR : x, y]
+    ));
+    return [...kept.filter(([x]) => x < from - HAIR), ...[...stroke].sort(([a], [b]) => a - b), ...kept.filter(([x]) => x > to + HAIR)];
+  }
+  var DrawView = class {
+    /** @type {Drawing | null | undefined} */
+    drawing;
+    /** @type {DrawnRow} */
+    row;
+    /** @param {(words: string) => void} told */
+    constructor(told) {
+      this.told = told;
+      this.number = 0;
+      this.pen = 0.5;
+      this.mark = "";
+      this.axes = /* @__PURE__ */ new Map();
+      this.stroke = null;
+      const choice = find("draw-choice", HTMLSelectElement);
+      choice.addEventListener("change", () => {
+        this.number = Number(choice.value);
+        this.draw();
+      });
+      for (const id of ["draw-from", "draw-to"]) find(id).addEventListener("change", () => this.setAxis());
+      const shape = find("draw-shape", HTMLSelectElement);
+      shape.addEventListener("change", () => shape.value && this.change(this.shaped(shape.value)));
+      this.listen();
+    }
+    listen() {
+      const field = find("draw-field");
+      field.addEventListener("pointerdown", (event) => {
+        if (event.button !== 0 || !this.row) return;
+        field.setPointerCapture(event.pointerId);
+        this.stroke = [this.placeOf(event)];
+        event.preventDefault();
+      });
+      field.addEventListener("pointermove", (event) => {
+        if (!this.stroke) return;
+        const moves = event.getCoalescedEvents?.() ?? [];
+        this.stroke.push(...(moves.length ? moves : [event]).map((each) => this.placeOf(each)));
+        setState(find("draw-stroke"), "d", this.path(this.stroke));
+      });
+      field.addEventListener("pointerup", () => this.lift());
+      field.addEventListener("pointercancel", () => {
+        this.stroke = null;
+        this.draw();
+      });
+      find("draw-pen").addEventListener("keydown", (event) => this.key(event));
+    }
+    lift() {
+      const { stroke } = this;
+      this.stroke = null;
+      if (stroke) this.change({ points: redrawn(this.row.line, stroke) });
+    }
+    // What it stands on ------------------------------------------------------------------------------------------------
+    get stages() {
+      return this.drawing?.stages ?? [];
+    }
+    // The axis: what she chose, else from nothing to a little above what is drawn.
+    /** @returns {[low: number, high: number]} */
+    get axis() {
+      const { name, low, high } = this.row;
+      const chosen = this.axes.get(name);
+      if (chosen) return [Math.min(chosen[0], low), Math.max(chosen[1], high)];
+      const foot = low > 0 && low < 0.7 * high ? 0 : low;
+      const head = high + 0.15 * (high - foot || Math.abs(high) || 1);
+      return [foot, Number(head.toPrecision(2)) >= high ? Number(head.toPrecision(2)) : head];
+    }
+    setAxis() {
+      const [low, high] = ["draw-from", "draw-to"].map((id) => Number(find(id, HTMLInputElement).value));
+      if (Number.isFinite(low) && high > low) this.axes.set(this.row.name, [low, high]);
+      this.draw();
+    }
+    /** @param {{ clientX: number, clientY: number }} at @returns {Place} */
+    placeOf({ clientX, clientY }) {
+      const box = find("draw-field").getBoundingClientRect();
+      const [low, high] = this.axis;
+      const across = within((clientX - box.left) / box.width, 0, 1) * this.stages.length;
+      const up = within(1 - (clientY - box.top) / box.height, 0, 1);
+      return [Number(across.toFixed(3)), Number((low + (high - low) * up).toPrecision(4))];
+    }
+    // Changing it ------------------------------------------------------------------------------------------------------
+    /** @param {Record<string, unknown>} edit @param {string} mark */
+    change(edit, mark2 = "") {
+      const [low, high] = this.axis;
+      const number = String(this.row.number);
+      const sent = { ...edit, ..."points" in edit ? { low, high, ...this.drawing?.circle ? { close: this.stages.length } : {} } : {} };
+      this.told(phrase("script-drawn", { name: upper(this.row.name) }));
+      store.change({ drawn: { ...store.now.drawn, [number]: sent } }, mark2);
+    }
+    /** @param {string} shape */
+    shaped(shape) {
+      const { low, high } = this.row;
+      const top = low === high ? high + 1 : high;
+      const [from, to] = ["falls", "decays"].includes(shape) ? [top, low] : [low, top];
+      return { shape, from, ...shape === "steady" ? {} : { to }, ...["swings", "repeats"].includes(shape) ? { times: 3 } : {} };
+    }
+    /** @param {KeyboardEvent} event */
+    key(event) {
+      if (event.ctrlKey || event.altKey || event.metaKey || !this.row) return;
+      const [low, high] = this.axis;
+      const along = { ArrowLeft: -ALONG, ArrowRight: ALONG };
+      const up = { ArrowUp: UP, ArrowDown: -UP, PageUp: LEAP, PageDown: -LEAP, Home: -1, End: 1 };
+      if (event.key in along) {
+        this.pen = within(this.pen + along[event.key], 0, this.stages.length);
+        this.draw();
+      } else if (event.key in up) {
+        const { line } = this.row;
+        const value = within(valueAt(line, this.pen) + up[event.key] * (high - low), low, high);
+        const beside = [this.pen - ALONG, this.pen + ALONG].filter((x) => x >= 0 && x <= this.stages.length);
+        const stroke = [[this.pen, value], ...beside.map((x) => (
+          /** @type {Place} */
+          [x, valueAt(line, x)]
+        ))];
+        this.row = { ...this.row, line: redrawn(line, stroke) };
+        this.draw();
+        this.change({ points: this.row.line }, `drawn.${this.row.number}`);
+      } else return;
+      event.preventDefault();
+    }
+    // Showing it -------------------------------------------------------------------------------------------------------
+    /** @param {Drawing | null | undefined} drawing */
+    show(drawing) {
+      this.drawing = drawing;
+      const rows = drawing?.quantities ?? [];
+      find("draw-panel").hidden = !rows.length;
+      if (!rows.length || this.stroke) return;
+      this.number = within(this.number, 0, rows.length - 1);
+      const choice = find("draw-choice", HTMLSelectElement);
+      const mark2 = JSON.stringify([rows.map(({ name }) => name), this.stages.map(({ title }) => title)]);
+      if (this.mark !== mark2) {
+        this.mark = mark2;
+        choice.replaceChildren(...rows.map(({ name }, k) => new Option(upper(name), String(k))));
+        const shapes = start.shapes.filter(([, , closes]) => closes || !drawing?.circle);
+        find("draw-shape").replaceChildren(new Option("", ""), ...shapes.map(([name, words]) => new Option(words, name)));
+        find("draw-columns").replaceChildren(...this.stages.map(({ title }) => element("div", "column", title)));
+        find("draw-values").replaceChildren(...this.stages.map(({ title }, k) => this.typed(title, k)));
+      }
+      choice.value = String(this.number);
+      this.row = rows[this.number];
+      this.draw();
+    }
+    /** @param {string} title @param {number} k */
+    typed(title, k) {
+      const label = element("label", "", title);
+      const input = Object.assign(element("input"), { type: "number", step: "any" });
+      input.dataset.stage = String(k);
+      input.addEventListener("change", () => {
+        const values = [...find("draw-values").querySelectorAll("input")].map((each) => Number(each.value));
+        if (input.value !== "" && values.every(Number.isFinite)) this.change({ values });
+      });
+      label.append(input);
+      return label;
+    }
+    /** @param {Place[]} line */
+    path(line) {
+      const [low, high] = this.axis;
+      const places = line.map(([x, y]) => `${(1e3 * x / this.stages.length).toFixed(1)} ${(1e3 - 1e3 * (y - low) / (high - low)).toFixed(1)}`);
+      return places.length ? `M${places.join("L")}` : "";
+    }
+    draw() {
+      const { drawing } = this;
+      const row = drawing?.quantities[this.number];
+      if (!row || !drawing) return;
+      if (row.name !== this.row?.name) this.row = row;
+      const { line, unit_shown: unit } = this.row;
+      const [low, high] = this.axis;
+      setState(find("draw-line"), "d", this.path(line));
+      setState(find("draw-stroke"), "d", this.stroke ? this.path(this.stroke) : "");
+      setText(find("draw-high"), `${figure2(high)} ${unit}`);
+      setText(find("draw-low"), `${figure2(low)} ${unit}`);
+      setText(find("draw-unit"), unit);
+      for (const [id, end] of Object.entries({ "draw-from": low, "draw-to": high })) {
+        if (document.activeElement !== find(id)) find(id, HTMLInputElement).value = figure2(end);
+      }
+      find("draw-shape", HTMLSelectElement).value = row.shape && start.shapes.some(([name]) => name === row.shape) ? row.shape : "";
+      for (const [k, input] of [...find("draw-values").querySelectorAll("input")].entries()) {
+        if (document.activeElement !== input) input.value = figure2(valueAt(line, k + 0.5));
+      }
+      this.drawPen();
+    }
+    drawPen() {
+      const { line, unit_shown: unit } = this.row;
+      const [low, high] = this.axis;
+      const value = valueAt(line, this.pen);
+      const pen = find("draw-pen");
+      pen.style.setProperty("--across", String(this.pen / this.stages.length));
+      pen.style.setProperty("--up", String((value - low) / (high - low)));
+      const stage = Math.min(Math.floor(this.pen), this.stages.length - 1);
+      setState(pen, "aria-valuemin", figure2(low));
+      setState(pen, "aria-valuemax", figure2(high));
+      setState(pen, "aria-valuenow", figure2(value));
+      const share = Math.round(100 * (this.pen - stage));
+      setState(pen, "aria-valuetext", phrase("script-pen-at", { name: upper(this.row.name), value: figure2(value), unit, share, stage: this.stages[stage].title }));
     }
   };
 
@@ -1210,8 +1427,8 @@
           const [y, foot] = [this.up(graph, value), this.up(graph, Math.max(graph.low, Math.min(0, graph.high)))];
           const fill = `url(#hatch-${group % 12 + 1})`;
           const bar = drawn("rect", { class: "graph-bar", x, y: Math.min(y, foot), width: wide, height: Math.abs(foot - y), fill });
-          const figure2 = wide > series.shown[k].length * LETTER ? [drawn("text", { x: x + wide / 2, y: Math.min(y, foot) - 5, "text-anchor": "middle" }, series.shown[k])] : [];
-          return [bar, ...this.spread(graph, series, k, x + wide / 2), ...figure2];
+          const figure3 = wide > series.shown[k].length * LETTER ? [drawn("text", { x: x + wide / 2, y: Math.min(y, foot) - 5, "text-anchor": "middle" }, series.shown[k])] : [];
+          return [bar, ...this.spread(graph, series, k, x + wide / 2), ...figure3];
         })
       );
     }
@@ -1345,6 +1562,7 @@
       this.rules = new Rules(told);
       this.classForm = new ClassForm(told);
       this.table = new TableView();
+      this.drawing = new DrawView(told);
       this.names = "";
       this.conditions = /* @__PURE__ */ new Map();
       this.question = new Question("/api/plan", (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find("bar-words"), words));
@@ -1403,6 +1621,7 @@
     draw(plan) {
       this.about(plan);
       this.table.show(plan.table);
+      this.drawing.show(plan.drawing);
       this.showConditions(plan.conditions);
       this.rules.show(plan.rules, this.written?.rules);
       this.chart.show(plan, this.written);
@@ -1589,6 +1808,10 @@
         if (!event.dataTransfer || isTyped(event.target)) return;
         if (this.given(event.dataTransfer)) event.preventDefault();
       });
+      find("begin").addEventListener("submit", (event) => {
+        event.preventDefault();
+        this.begin(find("begin-process", HTMLSelectElement).value);
+      });
       addEventListener("paste", (event) => {
         if (!event.clipboardData || isTyped(event.target) && event.target !== find("paste")) return;
         if (this.given(event.clipboardData)) event.preventDefault();
@@ -1653,6 +1876,20 @@
       this.told(lines.slice(0, 2).join(" "));
       if (kind === "class" && !store.now.scene) announce(phrase("script-now-choose-a-scene", { lines: lines.join(" ") }));
       store.change(opened);
+    }
+    // A scene to start from, as `sonify new` writes it.
+    /** @param {string} process */
+    async begin(process) {
+      try {
+        const found = await ask("/api/read", { kind: "start", process });
+        clearErrors();
+        hideTrouble();
+        this.told(found.understood.join(" "));
+        store.change({ set: {}, rules: {}, drawn: {}, scene: { ...found.inputs.scene, ...found.readings ? { csv: found.readings } : {} } });
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        showError({ message: error.message, where: "file" });
+      }
     }
     // A scene that plays readings is of use only with the table beside it.
     /** @param {string} name */

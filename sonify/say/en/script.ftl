@@ -234,3 +234,5 @@ script-a-file-of-another-kind =
         [document] { $name } is a document. Copy the table in it and paste it here, or save it as a spreadsheet.
        *[pack] { $name } is a pack or a page that was made. Open the scene file (.toml) that it was made from.
     }
+script-drawn = { $name }: drawn.
+script-pen-at = { $name }: { $value } { $unit }, { $share } % through { $stage }
