@@ -53,8 +53,8 @@ def is_quick(scene: Scene) -> bool:
 
 
 def is_warm(lesson: Lesson) -> bool:
-    """Whether a temperature plays a part in the lesson, so that its page has the particle box."""
-    return any(quantity.si_unit == "K" for quantity in lesson.process.quantities)
+    """Whether a temperature that is no drawing plays a part in the lesson, so that its page has the particle box."""
+    return any(quantity.si_unit == "K" and not quantity.drawn for quantity in lesson.process.quantities)
 
 
 def film_is_quick(lesson: Lesson) -> bool:

@@ -9,7 +9,7 @@ import pytest
 
 from sonify.records.fact import Claim, Reading, fact
 from sonify.records.timeline import Timeline
-from tests.campaign import claims, spreadsheets, stories, swap, sweep
+from tests.campaign import claims, own, spreadsheets, stories, swap, sweep
 from tests.campaign.tally import Tally
 from tests.studies import FEWER
 
@@ -77,6 +77,12 @@ def test_all_that_lessons_tell_under_any_conditions_is_true() -> None:
     for number, room in enumerate(claims.CLASSES):
         claims.claims(tally, 4, SEED, scenes=FEWER[number :: len(claims.CLASSES)], classes=(room,))
     held(tally, *FEWER)
+
+
+def test_processes_of_ones_own_tell_nothing_false_at_the_edges() -> None:
+    tally = Tally()
+    own.own(tally, 12, SEED, printed=6)
+    held(tally, "drawn", "in order", "drawn, printed", "in order, printed")
 
 
 def test_the_campaign_would_see_a_false_caption_and_a_spoilt_table(monkeypatch: pytest.MonkeyPatch) -> None:

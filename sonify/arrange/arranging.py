@@ -27,7 +27,7 @@ from sonify.errors import UnknownName
 from sonify.kinds.controls import CONTROLS
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
-from sonify.records.fact import Fact, Words, fact
+from sonify.records.fact import Fact, Words, fact, facts_in
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue, Instrument
 from sonify.records.scene import Scene
@@ -39,6 +39,14 @@ _UNHEARD = {"drone": ("density",), "scatter": (), "ostinato": (), "tremolo": (),
 
 #: An instrument that has notes in a smaller share of its part's bars is left in the cupboard (our own).
 _LEAST_SHARE = 0.25
+#: Messages about what a rule asks for and a part cannot play.
+_FALLS_SHORT = {
+    "play-density-over-bar",
+    "play-density-over-beat",
+    "play-taps-over",
+    "play-beyond-range",
+    "play-drone-beyond-range",
+}
 
 
 def arrange(
@@ -93,7 +101,7 @@ def arrange(
     cues = conducted(piece, plan, given, {one.part.name: one.beaters for one in made})
     score = replace(score, parts=(clicks, *given), cues=cues)
     compared = comparison_findings(piece, score, most_streams(classroom)) if scaffold == "full" else ()
-    told = [finding for one in made for finding in one.findings]
+    told = [finding for one in made for finding in one.findings if not _missed_an_idea(piece, finding)]
     return score, (*shared, *_empty_cupboard(piece), *_swap_findings(score), *alike, *compared, *told, *mended)
 
 
@@ -238,6 +246,16 @@ def _rule_findings(task: Task) -> list[Finding]:
             )
         )
     return found
+
+
+def _missed_an_idea(piece: Piece, finding: Finding) -> bool:
+    """Whether it says that hands or an instrument fall short of a number, where an author said "busy" or "high".
+
+    They are as busy, and as high, as they can be: nothing is lost, for no number was meant.
+    """
+    if piece.timeline.quantities:
+        return False
+    return any(told.message in _FALLS_SHORT for told in facts_in(finding.message))
 
 
 def _unheard(task: Task, control: str, because: Fact) -> Finding:

@@ -113,6 +113,9 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
 
 def _sounds(part: Part, lesson: Lesson) -> list[dict[str, str]]:
     """How each stage is meant to sound in which the part plays, and the author's reason; none where rules say it."""
+    plan = lesson.scene.plan_name(part.name)
+    if plan not in [each.name for each in lesson.scene.parts]:  # the pulse, which the arranger adds
+        return []
     letters = [section.letter for section in sections_of(part, lesson)]
     return [
         {"letter": each.letter, "told": say(fact("order-told", stage=each.title, sounds=each.told, why=each.why))}

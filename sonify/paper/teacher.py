@@ -133,7 +133,13 @@ def year_note(lesson: Lesson) -> str:
 def _credits(lesson: Lesson) -> list[str]:
     """Who made what; the published sources stand below it."""
     return [
-        say(fact("teacher-credit-scene", title=lesson.scene.title, file=lesson.scene.origin.file)),
+        say(
+            fact(
+                "teacher-credit-own" if lesson.scene.own_stages else "teacher-credit-scene",
+                title=lesson.scene.title,
+                file=lesson.scene.origin.file,
+            )
+        ),
         say(fact("teacher-credit-font")),
     ]
 

@@ -28,6 +28,10 @@ from sonify.units import convert, si
 NOMINAL_S = 60.0
 #: A stage ends a little before the next begins, so that a value may differ between them; as a share of its length.
 BREATH = 1e-6
+#: Of a stage's length, the decimal places at which curves may bend.
+PLACES = 6
+#: The shortest stage as a share of the longest, at the least.
+MOST_UNLIKE = 1e-6
 
 HONESTY = (fact("drawn-honesty-own"), fact("drawn-honesty-check"))
 
@@ -78,6 +82,10 @@ def own_faults(scene: Scene) -> Iterator[BadFile]:
         if not note.lasts_s:
             told = "missing; write for each stage how long it lasts, or for none of them"
             yield fault(scene, f"{note.key}.lasts", told)
+    longest = max((note.lasts_s for note in lasting), default=0.0)
+    for note in lasting:
+        if note.lasts_s < MOST_UNLIKE * longest:
+            yield fault(scene, f"{note.key}.lasts", "is less than a millionth of the longest; no drawing shows both")
     names = [note.stage for note in scene.stages]
     for event in scene.events:
         if event.stage not in names:
@@ -139,7 +147,7 @@ def run(
     time_s: list[FloatArray] = []
     values: dict[str, list[FloatArray]] = {spec.name: [] for spec in specs}
     for number, (start, end) in enumerate(spans):
-        shares = np.unique(np.concatenate([course.stages[number][0] for course in drawn]))
+        shares = np.unique(np.round(np.concatenate([course.stages[number][0] for course in drawn]), PLACES))
         time_s.append(start + shares * (end - start))
         edges.append((float(time_s[-1][0]), float(time_s[-1][-1])))
         for spec, course in zip(specs, drawn, strict=True):
@@ -170,7 +178,7 @@ def own_spans(scene: Scene) -> list[tuple[float, float]]:
     """Model time at which each stage begins and ends, a breath before the next."""
     lengths = [note.lasts_s or NOMINAL_S for note in scene.stages]
     ends = np.cumsum(lengths)
-    breath = [max(BREATH * length, 8.0 * float(np.spacing(ends[-1]))) for length in lengths]
+    breath = [max(BREATH * length, BREATH * 1e-3 * float(ends[-1])) for length in lengths]
     breath[-1] = 0.0
     return [(float(end - length), float(end - gap)) for end, length, gap in zip(ends, lengths, breath, strict=True)]
 

@@ -10,7 +10,9 @@ from sonify.records.fact import Claim, Fact, fact
 #: A stage tells of so many quantities at most, those that change first.
 MOST_TOLD = 4
 #: Told as a rise or a fall from this share of the quantity's whole swing on; less is hardly anything.
-CLEAR = 0.02
+CLEAR = 0.05
+#: A quantity that moves by less than this share of its whole swing hardly changes (as the claim "steady" has it).
+HARDLY = 0.05
 #: How far back a rise may go between, as a share of its way, and be called one still.
 SETBACK = 0.1
 
@@ -31,6 +33,8 @@ def _told(whole: Stretch, here: Stretch, name: str) -> Fact:
     if way and ends:
         rises = here.rises(name) if way == "rises" else here.falls(name)
         return fact(f"drawn-{way}", rises, quantity=name, **{"from": ends[0], "to": ends[1]})
+    if not way and np.ptp(values) <= HARDLY * swing:
+        return fact("drawn-hardly", here.steady(name), quantity=name, value=here.figure(name, "median"))
     between = told_apart(here.figure(name, "least"), here.figure(name, "most"))
     if between and not way:
         least, most = between

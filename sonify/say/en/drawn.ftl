@@ -1,6 +1,7 @@
 ## claims: figure, steady
 
 drawn-stays = The { $quantity } stays at { $value }.
+drawn-hardly = The { $quantity } hardly changes: it is about { $value }.
 
 ## claims: figure, rises
 

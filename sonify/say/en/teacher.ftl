@@ -90,6 +90,7 @@ teacher-other-year =
         [earlier] tell the story and play it, and leave the assessment of the science for later.
        *[among] assess what your class has had, and take the rest as a story.
     }
+teacher-credit-own = Scene: “{ $title }” ({ $file }), its author's own work. Score, sounds and sheets are made by sonify; no recording is used.
 teacher-credit-scene = Scene: “{ $title }” ({ $file }). Score, sounds, drawings and sheets are made by sonify from its formulae; no recording is used.
 teacher-credit-font = Letters: Andika, © SIL International, under the SIL Open Font License 1.1.
 teacher-swap-reason = { $reason }
