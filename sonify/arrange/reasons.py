@@ -22,8 +22,11 @@ _MORE, _LESS = ("cue-warmer", "cue-higher", "cue-rises"), ("cue-colder", "cue-lo
 
 
 def stage_reason(piece: Piece, stage: int) -> Reason:
-    """The science of a stage in one line: the scene's caption, else what the process found."""
+    """Why a stage sounds so, where its author says it; else its science in one line: the caption, or what was found."""
     row = piece.stages[stage]
+    said = next((note.why for note in piece.scene.stages if note.stage == row.stage), "")
+    if said:
+        return Reason(words=said)
     found = next((each.science for each in piece.timeline.stages if each.name == row.stage), "")
     return Reason(words=row.caption or found or row.title)
 

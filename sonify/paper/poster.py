@@ -103,7 +103,7 @@ def _curve(lesson: Lesson) -> dict[str, Any] | None:
     tenfold = by_ten and min(first.values) > 0
     values = [log10(value) for value in first.values] if tenfold else []
     ticks = _powers(min(values), max(values)) if tenfold else list(fewer_ticks(graph).ticks)
-    step = 10.0 ** (ticks[1] - ticks[0])
+    step = 10.0 ** (ticks[1] - ticks[0]) if tenfold else ticks[1] - ticks[0]
     return {
         "name": graph.name,
         "kind": graph.kind,
