@@ -288,6 +288,7 @@ def _described(hearing: Hearing, steps: Iterable[Step], values: ValueWords) -> F
                 quantity=_quantity(hearing),
                 before=before,
                 after=after,
+                same="yes" if before == after else "no",
                 control=Named("control", control),
                 sound_before=one,
                 sound_after=other,

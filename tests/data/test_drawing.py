@@ -1,4 +1,4 @@
-"""What a page is given to draw on, and what comes of what it sends: the same curve, and the rest of the file as it was."""
+"""What a page is given to draw on, and what comes of what it sends: the same curve, the rest of the file as it was."""
 
 from __future__ import annotations
 

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from sonify.facts import sheet
+from sonify.facts.sounding import unmeasured
 from sonify.facts.verdicts import falsehoods
 from sonify.paper.handouts import comparing
 from sonify.paper.poster import _alt
@@ -41,7 +42,7 @@ def test_what_the_sheets_say_claims_what_it_declares_and_holds(scene: str) -> No
     lesson = studied(scene)
     found = told(lesson)
     rows = [(each, declared()[each.message]) for each in found]
-    assert len(found) > 8
+    assert len(found) > (1 if unmeasured(lesson.scene) else 8)
     wrong = [(each.message, row.about) for each, row in rows if not row.is_met_by(own_claims(each))]
     assert wrong == []
     assert [fault for each in found for fault in falsehoods(each, sheet.evidence(lesson))] == []

@@ -104,7 +104,10 @@ def test_a_line_changed_by_itself_is_the_line_changed_in_the_whole(path: Path) -
     text = path.read_text(encoding="utf-8")
     document = read_document(text, file=path.name)
     conditions: dict[str, str | int] = dict.fromkeys(document.data.get("conditions", {}), 7)
-    rules = {number: RuleEdit(low_high=("1 K", "2 K"), to=("C4", "C5")) for number in range(len(document.data["hear"]))}
+    rules = {
+        number: RuleEdit(low_high=("1 K", "2 K"), to=("C4", "C5"))
+        for number in range(len(document.data.get("hear", [])))
+    }
     whole = edited_scene_text(text, conditions, rules, file=path.name)
     quick = edited_scene_text(text, conditions, rules, file=path.name, lines=dict(document.origin.lines))
     assert tomllib.loads(quick) == tomllib.loads(whole)

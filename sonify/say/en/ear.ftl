@@ -69,7 +69,11 @@ ear-hardly-changes-told =
 
 ear-pair = from { $one } to { $other }
 ear-steps = { $steps }
-ear-step = from { $one } to { $other } the { $quantity } goes from { $before } to { $after }, the { $control } from { $sound_before } to { $sound_after } ({ $difference } of the { $asked } we ask for)
+ear-step =
+    from { $one } to { $other } the { $quantity } { $same ->
+        [yes] stays at { $before }
+       *[no] goes from { $before } to { $after }
+    }, the { $control } from { $sound_before } to { $sound_after } ({ $difference } of the { $asked } we ask for)
 ear-from-silence = the step from silence
 ear-amount =
     { $control ->
