@@ -148,7 +148,8 @@ def _times(roles: Assigned, changed: SheetColumn, said: Roles, doubts: list[Doub
     label = changed.cells
     clocked = times.clocked
     if roles.clock is not None and (clock := time_of(roles.clock, again=True)) is not None:
-        seconds = seconds + np.array([np.nan if second is None else second for second in clock[0].seconds])
+        # The date says which day it is: midnight begins it.
+        seconds = seconds + np.array([np.nan if second is None else second % DAY_S for second in clock[0].seconds])
         label = tuple(f"{day}, {hour}" for day, hour in zip(changed.cells, roles.clock.cells, strict=True))
         clocked = True
     if unsure == "serial":

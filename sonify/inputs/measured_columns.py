@@ -12,8 +12,8 @@ from sonify.errors import UnknownName
 from sonify.inputs.experiment_words import doubt, flag
 from sonify.inputs.logger_layout import in_a_sentence
 from sonify.inputs.logger_units import name_and_unit
-from sonify.inputs.sheet_blocks import TRY_WORDS, Block
-from sonify.inputs.sheet_columns import MEAN, TOTAL, SheetColumn, is_value
+from sonify.inputs.sheet_blocks import ORDINAL, TRY_WORDS, Block
+from sonify.inputs.sheet_columns import COUNTED_IN, MEAN, TOTAL, SheetColumn, is_value
 from sonify.records.experiment import Doubt, Roles
 from sonify.units import NO_UNIT
 
@@ -117,7 +117,9 @@ _ORDERED = re.compile(r"(?:\d{1,2}(?:st|nd|rd|th)|first|second|third|fourth|fift
 _BRACKETED = re.compile(rf"(.*\S)\s*[(\[]\s*(?:{TRY_WORDS})?\s*\d{{1,2}}\s*[)\]]", re.IGNORECASE)
 _LETTERED = re.compile(rf"(.*\b(?:{TRY_WORDS}))\s+[a-h]", re.IGNORECASE)
 _TRY_WORD = re.compile(rf"\b(?:{TRY_WORDS})\b", re.IGNORECASE)
-_LOOSE = re.compile(r"^(?:of|for|the|in|our|number of)\s+|\s+(?:of|for|in|no\.?|number)$|[:;,.-]+$", re.IGNORECASE)
+_LOOSE = re.compile(
+    r"^(?:of|for|the|in|our|number of)\s+|\s+(?:of|for|in|on|at|after|with|no\.?|number)$|[:;,.-]+$", re.IGNORECASE
+)
 
 
 BEFORE = frozenset(("before", "start", "at the start", "pre", "first", "at first", "beginning"))
@@ -167,6 +169,10 @@ def try_of(column: SheetColumn) -> str | None:
     "Test 1" leaves "", "Time for 10 swings 2" leaves "Time for 10 swings".
     """
     heading = name_and_unit(column.heading)[0]
+    if COUNTED_IN.search(heading):
+        heading = column.heading  # "Temperature after 10 mins" is no tenth try
+    if ORDINAL.fullmatch(column.heading):
+        return ""
     if is_value(column.heading):
         return None  # "30 °C" is one of several temperatures
     found = (
@@ -227,13 +233,18 @@ def _sets(columns: Sequence[SheetColumn], said: Roles) -> list[_Set]:
     own = {name.casefold() for name in said.groups} if isinstance(said.groups, tuple) else set()
     key: tuple[str, ...]
     groups: dict[tuple[str, ...], list[SheetColumn]] = {}
+    headings = [(column.over, column.heading.casefold()) for column in columns if column.heading]
     for column in columns:
         called = {column.label.casefold(), column.heading.casefold()}
         stem = try_of(column)
         if called & spoken:
             key = (column.over if column.over.casefold() in own else "", "", column.unit)
             told = stem is not None and (len(said.measured) > 1 or stem.casefold() in own)
-            key = (*key, stem.casefold() if told and stem is not None else "")
+            twice = headings.count((column.over, column.heading.casefold())) > 1 and len(said.measured) > 1
+            alike = column.heading if twice else stem if told and stem is not None else ""
+            key = (*key, alike.casefold())
+        elif headings.count((column.over, column.heading.casefold())) > 1 and not called & separate:
+            key = ("same", column.over, column.unit, column.heading.casefold())
         elif stem is None or called & separate or called & own:
             key = ("alone", column.label)
         else:
@@ -270,18 +281,29 @@ def _are_groups(alike: Sequence[_Set], said: Roles, words: bool) -> bool:
 
 
 def _common(alike: Sequence[_Set]) -> str:
-    """The words that all headings share, where they say what was measured: "height" of "Height sill", "Height bed"."""
+    """What all headings begin or end with, where it says what was measured: "height" of "Height sill", "Height bed"."""
     split = [re.findall(r"[^\s_]+", each.stem) for each in alike]
-    shared = [word for word in split[0] if all(word.casefold() in [w.casefold() for w in each] for each in split[1:])]
-    while shared and shared[-1].casefold() in _THINGS:
-        shared.pop()  # "temp of cup 1": the cups are compared
-    telling = any(word.casefold() in QUANTITIES for word in shared)
-    return " ".join(shared) if telling else ""
+    for words in (_begin_alike(split), _begin_alike([each[::-1] for each in split])[::-1]):
+        while words and words[-1].casefold() in _THINGS:
+            words.pop()  # "temp of cup 1": the cups are compared
+        if any(word.casefold() in QUANTITIES for word in words):
+            return " ".join(words)
+    return ""
+
+
+def _begin_alike(split: Sequence[Sequence[str]]) -> list[str]:
+    shared = []
+    for words in zip(*split, strict=False):
+        if len({word.casefold() for word in words}) > 1:
+            break
+        shared.append(words[0])
+    return shared if all(len(each) > len(shared) for each in split) else []
 
 
 def _rest(stem: str, common: str) -> str:
-    words = {word.casefold() for word in common.split()}
-    rest = " ".join(word for word in re.findall(r"[^\s_]+", stem) if word.casefold() not in words)
+    words, known = re.findall(r"[^\s_]+", stem), len(common.split())
+    begins = [word.casefold() for word in words[:known]] == common.casefold().split()
+    rest = " ".join(words[known:] if begins else words[: len(words) - known]) if common else stem
     if common:
         rest = re.sub(r"^(?:of|in|on|at|the|for)\s+(?:the\s+)?|\s+(?:of|in|on|at|the|for)$", "", rest).strip(" :-,")
     return rest or stem

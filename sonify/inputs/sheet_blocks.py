@@ -27,8 +27,9 @@ TRY = re.compile(
 )
 #: A try named at the left of a row: a bare number there is a value.
 _TRY_ROW = re.compile(rf"(?=.*[A-Za-z])(?:{TRY.pattern})", re.IGNORECASE)
+ORDINAL = re.compile(r"\d{1,2}(?:st|nd|rd|th)?|first|second|third|fourth|fifth", re.IGNORECASE)
 _TRY_NAME = re.compile(rf"(?:{TRY_WORDS})\s*(?:no\.?|number|#)?", re.IGNORECASE)
-_ORDINAL = re.compile(r"\d{1,2}(?:st|nd|rd|th)\b", re.IGNORECASE)
+_NTH = re.compile(r"\d{1,2}(?:st|nd|rd|th)\b", re.IGNORECASE)
 LONGEST_HEADING = 100
 
 
@@ -82,7 +83,7 @@ def _names(blocks: Sequence[Block]) -> list[str]:
 @lru_cache(maxsize=65_536)
 def valued(cell: str) -> bool:
     """A cell that can be a reading, a time, a tally or an answer, and so is no heading."""
-    if len(cell) > 60 or _ORDINAL.match(cell) and not is_time(cell):
+    if len(cell) > 60 or _NTH.match(cell) and not is_time(cell):
         return False
     return looks_like_value(cell) or is_number(cell) or tally(cell) is not None or is_time(cell)
 
@@ -220,7 +221,7 @@ def _lies(heads: Sequence[_Row], table: Sequence[_Row]) -> bool:
     """Whether a table lies on its side: what a column should be called stands at the left of a row."""
     labels = [row.cells[0] for row in table]
     corner = heads[-1].cells[0] if heads else ""
-    if _TRY_NAME.fullmatch(corner) and labels == [str(number) for number in range(1, len(labels) + 1)]:
+    if _TRY_NAME.fullmatch(corner) and all(map(ORDINAL.fullmatch, labels)):
         names = [cell for cell in heads[-1].cells[1:] if cell]
         return len(names) > 1 and all(name_and_unit(name)[1] == NO_UNIT for name in names)
     if any(map(_answer, filter(None, labels))) and not all(_TRY_ROW.fullmatch(label) for label in labels):

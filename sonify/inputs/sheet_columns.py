@@ -17,7 +17,7 @@ from sonify.inputs.logger_times import DAY_S, SECONDS, TIME_NAMES
 from sonify.inputs.logger_units import TIME_UNITS, name_and_unit, unit_named
 from sonify.inputs.school_cells import Figure, duration_s, figure, tally, yes_or_no
 from sonify.inputs.school_times import Times, pointed_clocks, times
-from sonify.inputs.sheet_blocks import Block
+from sonify.inputs.sheet_blocks import ORDINAL, Block
 from sonify.records.timeline import FloatArray
 from sonify.units import NO_UNIT
 
@@ -39,8 +39,10 @@ _FOUND_OUT = re.compile(
 _YEAR = re.compile(r"(?:1[5-9]|20)\d{2}")
 _MINUTES_FIRST = re.compile(r"m+(?:in)?s?\s*:\s*s+", re.IGNORECASE)
 #: "Swings in 30", before seconds.
-_COUNTED_IN = re.compile(r"\b(?:in|per|every)\s+\d+$", re.IGNORECASE)
+COUNTED_IN = re.compile(r"\b(?:in|per|every|after|at|within|for)\s+\d+$", re.IGNORECASE)
 _STOPWATCH = re.compile(r"\s*[(\[]\s*[hms]+(?:in)?s?\s*:.*[)\]]$", re.IGNORECASE)
+#: At the left of a table that lies on its side stands what its rows are, or what its columns are.
+_SPEAKS_OF_TIME = re.compile(r"\b(?:time|date|day|week|month|year|hour|minute|when|clock)", re.IGNORECASE)
 #: Days since 30 December 1899, as spreadsheets count them: 1950 to 2100, about.
 _SERIAL_ZERO, _SERIALS = 693_594, (18_000, 74_000)
 _SLASHED = re.compile(r"(?:\d+\s+)?\d{1,2}/\d{1,2}|\d+")
@@ -129,7 +131,7 @@ def _column(block: Block, at: int, label: str, cells: tuple[str, ...], numerals:
     unit = block.units[at] or unit
     if unit == NO_UNIT and block.over[at]:
         unit = name_and_unit(block.over[at])[1]
-    if not block.units[at] and (_COUNTED_IN.search(name) or is_value(heading)):
+    if not block.units[at] and (COUNTED_IN.search(name) or is_value(heading) or ORDINAL.fullmatch(heading)):
         name, unit = heading, NO_UNIT  # "Swings in 30 seconds" is no number of seconds, "30 °C" is a group's name
     name = in_a_sentence(_STOPWATCH.sub("", name)[:LONGEST_NAME].strip(" ?:.")) or f"column {at + 1}"
     column = SheetColumn(
@@ -171,7 +173,8 @@ def _typed(column: SheetColumn, numerals: Numerals, block: Block, file: str) -> 
         and (told.kind != "elapsed" or not all(map(duration_s, held)))
         and not _are_fractions(column, held)
     ):
-        name = column.name if column.heading else {"clock": "time"}.get(told.kind, "date" if told.dated else "day")
+        named = column.heading and not (block.across and not _SPEAKS_OF_TIME.search(column.heading))
+        name = column.name if named else {"clock": "time"}.get(told.kind, "date" if told.dated else "day")
         return replace(column, kind="time", name=name)
     figures = [figure(cell, numerals) for cell in column.cells]
     odd = sum(1 for each, cell in zip(figures, column.cells, strict=True) if cell and each.how == "odd")
@@ -191,6 +194,8 @@ def _are_fractions(column: SheetColumn, held: Sequence[str]) -> bool:
 
 def _numbers(column: SheetColumn, read: Sequence[Figure], units: set[str], block: Block, file: str) -> SheetColumn:
     known = column.unit if column.unit != NO_UNIT else ""
+    if not known and len(units) > 1 and not any(map(unit_named, units)):
+        read = [replace(each, unit="") for each in read]  # "1 person", "2 people" are numbers of things
     for row, each in enumerate(read):
         known = known or each.unit
         if each.unit and each.unit != known:
