@@ -8,11 +8,22 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from sonify import errors
+
 __version__ = "0.1.0"
 __all__ = ["compose", "load", "make", "simulate", "write_wav"]
 
 if TYPE_CHECKING:
     from sonify.lesson import compose, load, make, simulate, write_wav
+
+
+def _told(error: errors.SonifyError) -> str:
+    from sonify.say.errors import told
+
+    return told(error)
+
+
+errors.told_by(_told)  # the ground knows nobody: who says what an error means is told to it here
 
 
 def __getattr__(name: str) -> Any:

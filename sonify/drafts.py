@@ -24,7 +24,7 @@ from sonify.inputs.text import text_of
 from sonify.names import check_names
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles, SeenTable
-from sonify.records.fact import Words
+from sonify.records.fact import Words, wrong
 from sonify.records.scene import Change, Scene
 from sonify.records.table import Table
 
@@ -93,7 +93,7 @@ def scene_of(text: str, *, file: str, table: Table | None = None, experiment: Ex
     """
     scene = read_scene(text, file=file, name=stem_of(file))
     if scene.data and table is None:
-        message = f'the scene plays the readings in "{scene.data}"; give that file as well'
+        message = wrong("error_files-scene-plays-readings", data=scene.data)
         raise BadFile(file, message, line=scene.origin.line("data"), key="data")
     if scene.data:
         scene = replace(scene, table=table)
@@ -127,7 +127,7 @@ def draft_of(
     found = {condition.name: condition.measure.text for condition in scene.conditions}
     for name, value in conditions.items():
         if found.get(name) != str(value).strip():
-            raise BadFile(file, "this line cannot be changed here; change it in a text editor", key=name)
+            raise BadFile(file, wrong("error_files-line-changed-here"), key=name)
     return Draft(scene=scene, text=edited, before=before)
 
 
@@ -202,7 +202,7 @@ def class_from(values: Mapping[str, Any], base: str = "") -> tuple[Classroom, st
     try:
         text = tomlkit.dumps(plain)
     except (TOMLKitError, ValueError, TypeError):
-        raise BadFile("class", "a class is numbers, a list of needs and counts of instruments") from None
+        raise BadFile("class", wrong("error_files-class-numbers-list")) from None
     made = class_of(text, file="class.toml")
     written = class_text(made, lesson.catalogue(), base=base)
     return class_of(written), written

@@ -1,33 +1,67 @@
 """Every exception this package raises on purpose.
 
-The command line prints the text of a SonifyError and stops with exit status 2; anything else is our own mistake.
+The command line prints the text of a SonifyError and stops with exit status 2; anything else is our own mistake. Like
+all that is told below the edge, an error carries facts: what is wrong as `records.fact.Words`, and its figures by name.
+Its text is made where it is read, by what `told_by` was given (`sonify/__init__.py` gives it `say.errors`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from difflib import get_close_matches
+from typing import Any, TypeAlias
+
+Words: TypeAlias = Any  # what `records.fact.Words` is; the ground imports nothing of ours
+
+
+class Said:
+    """A message of the catalogue with what fills its places: a fact, for the ground, which has none."""
+
+    def __init__(self, message: str, **places: str) -> None:
+        self.message, self.places = message, places
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _said, (self.message, self.places)
+
+
+def _said(message: str, places: dict[str, str]) -> Said:
+    return Said(message, **places)
 
 
 class SonifyError(Exception):
-    """Base class: its text is one clear message for the person who typed the command."""
+    """Base class: its text is one clear message for the person who typed the command.
+
+    words: what is wrong, or another error that says so.
+    """
+
+    def __init__(self, words: Words = "") -> None:
+        super().__init__(words)
+        self.words = words
+
+    def __str__(self) -> str:
+        return _tell(self)
 
 
 class OutOfRange(SonifyError, ValueError):
     """A value lies outside what its formula, rule, condition or instrument covers."""
 
     def __init__(self, name: str, value: float, unit: str, covered: str, by: str) -> None:
-        super().__init__(f"{name} is {value:g} {unit}; {by} covers {covered}")
+        super().__init__()
+        self.args = (name, value, unit, covered, by)
         self.name, self.value, self.unit, self.covered, self.by = name, value, unit, covered, by
 
 
 class UnknownName(SonifyError, LookupError):
-    """A name that is not in a list of known ones; says what is allowed and the nearest spelling."""
+    """A name that is not in a list of known ones; says what is allowed and the nearest spelling.
 
-    def __init__(self, kind: str, name: str, allowed: Iterable[str]) -> None:
+    kind: a row of the messages `kind-...`. where: the key in the file, where the name alone would not tell.
+    """
+
+    def __init__(self, kind: str, name: str, allowed: Iterable[str], where: str = "") -> None:
         names = sorted(allowed)
-        super().__init__(f'unknown {kind} "{name}"{nearest(name, names) or "."} Allowed: {", ".join(names)}')
-        self.kind, self.name, self.allowed = kind, name, names
+        super().__init__()
+        self.args = (kind, name, names, where)
+        self.kind, self.name, self.allowed, self.where = kind, name, names, where
 
 
 class BadCondition(SonifyError, ValueError):
@@ -36,16 +70,18 @@ class BadCondition(SonifyError, ValueError):
     `key` is the condition's name in the scene file, so that `lesson` can add the file and the line.
     """
 
-    def __init__(self, key: str, message: str) -> None:
-        super().__init__(f"{key}: {message}")
+    def __init__(self, key: str, message: Words) -> None:
+        super().__init__(message)
+        self.args = (key, message)
         self.key, self.message = key, message
 
 
 class BadChange(SonifyError, ValueError):
     """A condition set for one run that cannot be: a wrong name, a wrong unit, a value out of range."""
 
-    def __init__(self, key: str, text: str, message: str) -> None:
-        super().__init__(f'--set {key}="{text}": {message}')
+    def __init__(self, key: str, text: str, message: Words) -> None:
+        super().__init__(message)
+        self.args = (key, text, message)
         self.key, self.text, self.message = key, text, message
 
 
@@ -55,18 +91,24 @@ class BadRule(SonifyError, ValueError):
     `key` is the dotted key in the scene file ("hear.0.from"), so that `lesson` can add the file and the line.
     """
 
-    def __init__(self, key: str, message: str) -> None:
-        super().__init__(f"{key}: {message}")
+    def __init__(self, key: str, message: Words) -> None:
+        super().__init__(message)
+        self.args = (key, message)
         self.key, self.message = key, message
 
 
 class BadFile(SonifyError, ValueError):
-    """A file that a person wrote is wrong: which file, which line, which key, what is allowed, what to do."""
+    """A file that a person wrote is wrong: which file, which line, which key, what is allowed, what to do.
 
-    def __init__(self, file: str, message: str, *, line: int | None = None, key: str | None = None) -> None:
-        place = file if line is None else f"{file}, line {line}"
-        super().__init__(f"{place}: {message}" if key is None else f"{place}: {key}: {message}")
+    faults: where it is wrong in several places, each of them; `beyond` more are only counted.
+    """
+
+    def __init__(self, file: str, message: Words, *, line: int | None = None, key: str | None = None) -> None:
+        super().__init__(message)
+        self.args = (file, message)
         self.file, self.line, self.key, self.message = file, line, key, message
+        self.faults: tuple[BadFile, ...] = ()
+        self.beyond = 0
 
     @classmethod
     def several(cls, faults: Iterable[BadFile], most: int = 20) -> BadFile:
@@ -74,10 +116,9 @@ class BadFile(SonifyError, ValueError):
         ordered = sorted(faults, key=lambda fault: fault.line or 0)
         if len(ordered) == 1:
             return ordered[0]
-        rows = [f"\n  {fault}" for fault in ordered[:most]]
-        if len(ordered) > most:
-            rows.append(f"\n  and {len(ordered) - most} more")
-        return cls(ordered[0].file, f"{len(ordered)} things to mend{''.join(rows)}")
+        error = cls(ordered[0].file, "")
+        error.faults, error.beyond = tuple(ordered[:most]), max(0, len(ordered) - most)
+        return error
 
 
 class BadName(SonifyError, ValueError):
@@ -92,12 +133,35 @@ class InUse(SonifyError):
     """Another make is at work on the same output."""
 
 
+def _untold(error: SonifyError) -> str:
+    return " ".join(str(arg) for arg in error.args)
+
+
+_tell: Callable[[SonifyError], str] = _untold
+
+
+def told_by(tell: Callable[[SonifyError], str]) -> None:
+    """From now on this makes the text of every error."""
+    global _tell
+    _tell = tell
+
+
+def nearest_name(name: str, allowed: Iterable[str]) -> str:
+    """The nearest allowed spelling, "" where none is near.
+
+    >>> nearest_name("glockenspeil", ["glockenspiel", "triangle"])
+    'glockenspiel'
+    """
+    names = {n.lower(): n for n in allowed}
+    found = get_close_matches(name.lower(), list(names), n=1, cutoff=0.6)
+    return names[found[0]] if found else ""
+
+
 def nearest(name: str, allowed: Iterable[str]) -> str:
     """The words `; did you mean "..."?` for the nearest allowed spelling, or nothing.
 
     >>> nearest("glockenspeil", ["glockenspiel", "triangle"])
     '; did you mean "glockenspiel"?'
     """
-    names = {n.lower(): n for n in allowed}
-    found = get_close_matches(name.lower(), list(names), n=1, cutoff=0.6)
-    return f'; did you mean "{names[found[0]]}"?' if found else ""
+    found = nearest_name(name, allowed)
+    return f'; did you mean "{found}"?' if found else ""

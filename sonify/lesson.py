@@ -42,7 +42,7 @@ from sonify.recording import (
     write_wav,
 )
 from sonify.records.controls import Controls
-from sonify.records.fact import fact
+from sonify.records.fact import fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.heard import HeardRule
 from sonify.records.instrument import Instrument
@@ -160,7 +160,7 @@ def study(
 
 def check_seed(seed: int) -> None:
     if seed < 0:
-        raise SonifyError(f"the seed is {seed}; give a whole number, 0 or more, with --seed")
+        raise SonifyError(wrong("error_files-seed-give-whole", seed=seed))
 
 
 def _read_findings(scene: Scene) -> tuple[Finding, ...]:
@@ -363,7 +363,7 @@ def sounds() -> tuple[tuple[Instrument, ...], tuple[str, ...]]:
 def write_sounds(path: str | Path) -> Path:
     """A recording of every instrument and background in turn, with a marker where each begins."""
     if Path(path).suffix.lower() != ".wav":
-        raise SonifyError(f"{path}: the recording is a WAV file; give it a name that ends in .wav")
+        raise SonifyError(wrong("error_files-recording-wav-file", path=path))
     return write_wav(showcase(*sounds()), path)
 
 

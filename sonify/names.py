@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from sonify.errors import BadChange, BadCondition, BadFile, SonifyError, UnknownName
+from sonify.errors import BadChange, BadCondition, BadFile, SonifyError, UnknownName, Words
 from sonify.processes import conditions_si, process_of
 from sonify.records.instrument import Catalogue
 from sonify.records.process import ProcessSpec
@@ -20,7 +20,7 @@ def check_names(scene: Scene, rows: Catalogue) -> None:
     try:
         process = process_of(scene)
     except UnknownName as error:
-        raise fault_at(scene, "process", str(error)) from None
+        raise fault_at(scene, "process", error) from None
     for change in scene.changes:
         try:
             conditions_si(process, (Condition(name=change.name, measure=change.after),))
@@ -53,8 +53,8 @@ def check_names(scene: Scene, rows: Catalogue) -> None:
         raise BadFile.several(faults.found)
 
 
-def fault_at(scene: Scene, key: str, message: str) -> BadFile:
-    """A fault with the file and the line of a scene's key."""
+def fault_at(scene: Scene, key: str, message: Words) -> BadFile:
+    """A fault with the file and the line of a scene's key. message: what is wrong, or the error that says so."""
     return BadFile(scene.origin.file, message, line=scene.origin.line(key), key=key)
 
 
@@ -79,7 +79,7 @@ class _Faults:
         except BadCondition as error:
             self.found.append(fault_at(self.scene, f"{key}.{error.key}", error.message))
         except SonifyError as error:
-            self.found.append(fault_at(self.scene, key, str(error)))
+            self.found.append(fault_at(self.scene, key, error))
 
 
 def _known_quantity(process: ProcessSpec, name: str) -> None:

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from sonify.errors import PackInTheWay, SonifyError
+from sonify.records.fact import wrong
 from sonify.workshop import (
     NEW,
     check_free,
@@ -68,8 +69,7 @@ def check_place(out: Path, *, replace: bool = False) -> None:
     above = next(folder for folder in place.parents if os.path.lexists(folder))
     if not above.is_dir() or not _open_to_us(above):
         raise SonifyError(
-            f"{out}: no folder can be made in {above}, which is {'read-only' if above.is_dir() else 'no folder'}; "
-            "choose another place with --out"
+            wrong("error_files-read-only" if above.is_dir() else "error_files-no-folder", out=out, above=above)
         )
     with _told(out):
         check_free(place)
@@ -83,7 +83,7 @@ def _told(out: Path) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        raise SonifyError(f"{out}: the pack could not be written: {error.strerror or error}") from error
+        raise SonifyError(wrong("error_files-pack-could-written", out=out, value=error.strerror or error)) from error
 
 
 def _place(out: Path) -> Path:
@@ -91,25 +91,16 @@ def _place(out: Path) -> Path:
     try:
         place = Path(os.path.realpath(out))
         if out.is_symlink() and not place.exists():
-            raise PackInTheWay(
-                f"{out} is a link to {place}, and nothing is there; nothing was written. Remove the link, or put back "
-                "what it leads to"
-            )
+            raise PackInTheWay(wrong("error_files-link-nothing-nothing", out=out, place=place))
         there = place.is_dir()
     except OSError as error:
-        raise SonifyError(f"{out} cannot be a folder: {error.strerror or error}; choose another --out") from error
+        raise SonifyError(wrong("error_files-folder-choose-another", out=out, value=error.strerror or error)) from error
     if there and os.path.ismount(place):
-        raise PackInTheWay(
-            f"{out} is a whole drive, which cannot be replaced; nothing was written. Give a folder on it: "
-            f"--out {out / 'pack'}"
-        )
+        raise PackInTheWay(wrong("error_files-whole-drive", out=out, place=out / "pack"))
     with suppress(FileNotFoundError):  # where the current folder itself is gone
         here = Path.cwd()
         if place == here or place in here.parents:
-            raise PackInTheWay(
-                f"{out} is the folder you are in (or one above it), and a pack's folder is replaced as a whole; "
-                f"nothing was written. Give a folder in it: --out {out / 'pack'}"
-            )
+            raise PackInTheWay(wrong("error_files-folder-you-are-in", out=out, place=out / "pack"))
     return place
 
 
@@ -121,34 +112,26 @@ def guard(out: Path, *, replace: bool = False) -> None:
     if not os.path.lexists(out):
         return
     if not out.is_dir():
-        raise PackInTheWay(f"{out} is a file, not a folder; choose another place with --out")
+        raise PackInTheWay(wrong("error_files-file-folder-choose", out=out))
     try:
         found = _entries(out)
         manifest, changed = _manifest(out)
         if manifest is None:
             if found:
-                raise PackInTheWay(
-                    f"{out} is not empty and is no lesson pack (it has no {MANIFEST} of sonify's); choose another "
-                    "place with --out"
-                )
+                raise PackInTheWay(wrong("error_files-empty-lesson-pack", out=out, manifest=MANIFEST))
             _check_open(out, found)
             return
         changed += _changed(out, found, manifest)
     except OSError as error:
         raise PackInTheWay(
-            f"{error.filename or out} cannot be read ({error.strerror}), so nobody can tell what would be lost; "
-            "nothing was written. Move it elsewhere, or choose another --out"
+            wrong("error_files-read-nobody-tell", value=error.filename or out, strerror=error.strerror)
         ) from error
     added = _added(found, manifest)
     if replace:
         _check_keepable(out, found, manifest, changed, added)
     elif changed or added:
         named = [*(f"{name} (changed)" for name in changed), *(f"{name} (added)" for name in added)]
-        raise PackInTheWay(
-            f"{out} holds files changed or added by hand, and nothing was written: {', '.join(named)}. "
-            "Move them elsewhere, choose another --out, or give --replace "
-            "(it overwrites changed files and keeps added ones)"
-        )
+        raise PackInTheWay(wrong("error_files-holds-files-changed", out=out, named=", ".join(named)))
     _check_open(out, found)
 
 
@@ -222,10 +205,7 @@ def _check_keepable(
 
 
 def _would_be_lost(out: Path, names: Sequence[str]) -> PackInTheWay:
-    return PackInTheWay(
-        f"{out} holds things of your own in places that the pack needs, or that cannot be carried over: "
-        f"{', '.join(names)}. Nothing was written, for --replace would lose them: move them elsewhere"
-    )
+    return PackInTheWay(wrong("error_files-holds-things-places", out=out, names=", ".join(names)))
 
 
 def _check_open(out: Path, found: Mapping[str, str]) -> None:
@@ -233,10 +213,7 @@ def _check_open(out: Path, found: Mapping[str, str]) -> None:
     folders = [out, *(out / name for name, kind in found.items() if kind == FOLDER)]
     closed = [folder for folder in folders if not _open_to_us(folder)]
     if closed:
-        raise PackInTheWay(
-            f"{closed[0]} is read-only, so the pack cannot be replaced; nothing was written. Allow writing to that "
-            "folder, or choose another --out"
-        )
+        raise PackInTheWay(wrong("error_files-read-pack-replaced", closed=closed[0]))
 
 
 def _open_to_us(folder: Path) -> bool:
@@ -278,12 +255,11 @@ def _put(shop: Path, out: Path, *, replace: bool) -> None:
             aside = swapped(shop, out)
         except OSError as error:
             raise SonifyError(
-                f"{out} cannot be replaced: {error.strerror or error}. "
-                "A file in it is probably open in another program (a PDF viewer, say): close it and try again"
+                wrong("error_files-replaced-file-probably", out=out, value=error.strerror or error)
             ) from error
         if aside is not None and _stamps(aside) != before:
             put_back(shop, out, aside)
-            raise PackInTheWay(f"{out} was changed while the pack was put there, and nothing was written; try again")
+            raise PackInTheWay(wrong("error_files-changed-while-pack", out=out))
         flush_folder(out.parent)
 
 
@@ -340,7 +316,7 @@ def _make_parents(folder: Path) -> list[Path]:
     except OSError as error:
         for made in missing:
             _remove_if_empty(made)
-        raise SonifyError(f"{folder}: the folder cannot be made: {error.strerror or error}") from error
+        raise SonifyError(wrong("error_files-folder-made", folder=folder, value=error.strerror or error)) from error
     return missing
 
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from sonify.errors import SonifyError
+from sonify.records.fact import wrong
 from sonify.records.score import Score
 from sonify.sound.live import stream_blocks
 from sonify.sound.rate import RATE_HZ, Samples
@@ -86,9 +87,9 @@ def play(score: Score, at: Callable[[float], None], ask: Callable[[], str] = lam
     try:
         import sounddevice
     except OSError as error:  # raised on import where the PortAudio library is missing
-        raise NoSoundDevice(f"no sound can be played here: {error}") from error
+        raise NoSoundDevice(wrong("error_files-sound-played-here", error=error)) from error
     try:
         with sounddevice.OutputStream(samplerate=RATE_HZ, channels=2, dtype="float32") as output:
             Playing(score, at, ask).through(output)
     except sounddevice.PortAudioError as error:
-        raise NoSoundDevice(f"no sound can be played here: {error}") from error
+        raise NoSoundDevice(wrong("error_files-sound-played-here", error=error)) from error

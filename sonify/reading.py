@@ -18,6 +18,7 @@ from sonify.inputs.scene_file import read_scene, text_of
 from sonify.names import check_names
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles
+from sonify.records.fact import wrong
 from sonify.records.instrument import Catalogue
 from sonify.records.palette import GroupStyle, read_palette
 from sonify.records.safe_text import for_document
@@ -95,7 +96,7 @@ def load_experiment(path: str | Path, roles: Roles | None = None, scene: Scene |
     except UnknownName as error:
         if scene is None:
             raise
-        told = f"{error}. These are the names in {path.name}"
+        told = wrong("error_files-names-in-file", error=error, file=path.name)
         raise BadFile(scene.origin.file, told, line=scene.origin.line("table"), key="table") from None
 
 

@@ -14,7 +14,7 @@ from threading import Event
 import numpy as np
 
 from sonify.errors import SonifyError, UnknownName
-from sonify.records.fact import Amount, fact
+from sonify.records.fact import Amount, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.score import Score
 from sonify.records.sounds import PageSounds
@@ -117,7 +117,7 @@ def write_wav(score: Score, path: str | Path) -> Path:
     path = Path(os.path.realpath(path))  # a link is followed, not replaced
     try:
         if os.path.lexists(path) and not path.is_file():
-            raise SonifyError(f"{path} cannot be written: it is there and is no file; choose another name")
+            raise SonifyError(wrong("error_files-written-file-choose", path=path))
         with workshop(path, "file") as shop:
             part = shop / NEW
             with part.open("wb") as out, rendered(score) as rendering:  # a place that cannot be written is told at once
@@ -127,7 +127,7 @@ def write_wav(score: Score, path: str | Path) -> Path:
                 os.replace(part, path)
                 flush_folder(path.parent)
     except OSError as error:
-        raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
+        raise SonifyError(wrong("error_files-written", path=path, value=error.strerror or error)) from error
     return path
 
 
@@ -142,7 +142,7 @@ def write_recordings(
     with rendered(score, lambda share: tell(0.5 * share)) as rendering:
         missed = [finding for finding in loudness_findings(rendering) if finding.serious]
         if missed:
-            raise SonifyError(f"{missed[0].message} {missed[0].fix}")
+            raise SonifyError((missed[0].message, missed[0].fix))
         _write_one(rendering, work, "soundscape", wishes.audio)
         if wishes.stems:
             _write_stems(rendering, work / "stems", lambda share: tell(0.5 + 0.5 * share))

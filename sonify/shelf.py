@@ -11,6 +11,7 @@ from functools import cache
 from pathlib import Path
 
 from sonify.errors import BadFile, UnknownName
+from sonify.records.fact import wrong
 
 _PACKAGE = Path(__file__).resolve().parent
 
@@ -44,9 +45,7 @@ def scene_path(name_or_path: str | Path) -> Path:
     if str(name_or_path) in scene_names():
         return shipped
     if os.path.isfile(f"{name_or_path}.toml"):
-        raise BadFile(
-            str(name_or_path), f"no ready-made scene has this name; for your own file write {name_or_path}.toml"
-        )
+        raise BadFile(str(name_or_path), wrong("error_files-ready-made-scene", name_or_path=name_or_path))
     raise UnknownName("scene", str(name_or_path), scene_names())
 
 
@@ -70,12 +69,12 @@ def bytes_of(path: Path, *, what: str, most: int = LARGEST_TEXT_BYTES) -> bytes:
     try:
         kind = os.stat(path).st_mode
         if stat.S_ISDIR(kind):
-            raise BadFile(str(path), f"this is a folder; give the {what} file in it")
+            raise BadFile(str(path), wrong("error_files-folder-give-file", what=what))
         if not stat.S_ISREG(kind):  # a pipe or a device: reading might wait for ever
-            raise BadFile(str(path), f"this is no ordinary file; save the {what} as a file and give that")
+            raise BadFile(str(path), wrong("error_files-ordinary-file-save", what=what))
         with path.open("rb") as file:
             return file.read(most + 1)
     except FileNotFoundError:
-        raise BadFile(str(path), f"there is no such {what} file; check the spelling and the folder") from None
+        raise BadFile(str(path), wrong("error_files-file-check-spelling", what=what)) from None
     except OSError as error:
-        raise BadFile(str(path), f"the {what} file cannot be read ({error.strerror})") from None
+        raise BadFile(str(path), wrong("error_files-file-read", what=what, strerror=error.strerror)) from None

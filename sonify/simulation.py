@@ -29,7 +29,7 @@ def simulate(scene: SceneLike) -> Timeline:
     except BadCondition as error:
         raise condition_fault(scene, error) from error
     except UnitError as error:
-        raise fault_at(scene, "conditions", str(error)) from error
+        raise fault_at(scene, "conditions", error) from error
 
 
 def _run(process: ProcessSpec, conditions: Mapping[str, float]) -> Timeline:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, overload
 
 import numpy as np
 
-from sonify.errors import SonifyError
+from sonify.errors import Said, SonifyError
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -63,7 +63,7 @@ def _affine(from_unit: str, to_unit: str) -> tuple[float, float]:
         zero = registry.Quantity(0.0, from_unit).to(to_unit).magnitude
         one = registry.Quantity(1.0, from_unit).to(to_unit).magnitude
     except Exception as error:  # pint raises many kinds, not all of one base class
-        raise UnitError(f'"{from_unit}" cannot be turned into "{to_unit}"') from error
+        raise UnitError(Said("error_unit-turned-into", from_unit=from_unit, to_unit=to_unit)) from error
     return float(one - zero), float(zero)
 
 
@@ -117,9 +117,9 @@ def split(text: str) -> tuple[float, str]:
     """
     found = _MEASURE.match(text)
     if not found:
-        raise UnitError(f'"{text}" is not a number with a unit, such as "14 degC"')
+        raise UnitError(Said("error_unit-number-unit-degc", text=text))
     if not found[2]:
-        raise UnitError(f'"{text}" has no unit; write it with one, such as "{found[1]} degC" or "{found[1]} m/s"')
+        raise UnitError(Said("error_unit-unit-write-degc", text=text, found=found[1], found_2=found[1]))
     return float(found[1]), found[2]
 
 
@@ -134,7 +134,7 @@ def to_si(text: str, si_unit: str) -> float:
         return convert(value, unit, si_unit)
     except UnitError:
         known = si_unit if si_unit != "1" else "% (a share)"
-        raise UnitError(f'"{text}": the unit "{unit}" cannot be used here; a measure in {known} is wanted') from None
+        raise UnitError(Said("error_unit-unit-used-here", text=text, unit=unit, known=known)) from None
 
 
 def printed(unit: str) -> str:

@@ -31,6 +31,7 @@ from types import FrameType
 from typing import Any
 
 from sonify.errors import InUse, SonifyError
+from sonify.records.fact import wrong
 
 MARKER = "sonify-is-making-this.json"
 NEW, PREVIOUS = "new", "previous"
@@ -84,7 +85,7 @@ def _is_held(path: Path) -> bool:
 
 
 def _in_use(target: Path, what: str) -> InUse:
-    return InUse(f"{target}: another make is writing this {what}; wait until it has ended, or choose another place")
+    return InUse(wrong("error_files-another-make-writing", target=target, what=what))
 
 
 # --- the lock --------------------------------------------------------------------------------------------------------
@@ -135,20 +136,14 @@ def _check_ours(folder: Path) -> None:
 
 
 def _not_ours(folder: Path) -> SonifyError:
-    return SonifyError(
-        f"{folder} is needed to work in, and it holds something that is not sonify's; nothing was written. "
-        "Move it elsewhere, or choose another --out"
-    )
+    return SonifyError(wrong("error_files-needed-work-holds", folder=folder))
 
 
 def _owned(marker: int, path: Path, target: Path) -> bool:
     """Whether the lock is ours and the marker still where it was: its last owner may have removed it meanwhile."""
     taken = locked(marker)
     if taken is None and os.fstat(marker).st_size:
-        raise SonifyError(
-            f"{path.parent} is left from another make, and this drive cannot tell whether that is still at work. "
-            "If it is not, remove this folder; or choose another --out"
-        )
+        raise SonifyError(wrong("error_files-left-another-make", parent=path.parent))
     if taken is False:
         return False
     try:
@@ -209,19 +204,13 @@ def _put_right(folder: Path, target: Path) -> None:
     new, previous = folder / NEW, folder / PREVIOUS
     if os.path.lexists(previous) and os.path.lexists(new):
         if os.path.lexists(target):
-            raise SonifyError(
-                f"{previous} is what stood at {target} before a make that was interrupted, and there is something "
-                "else now; nothing was written. Move one of the two elsewhere"
-            )
+            raise SonifyError(wrong("error_files-what-stood-before", previous=previous, target=target))
         os.rename(previous, target)
     try:
         removed(new)
         removed(previous)
     except OSError as error:
-        raise SonifyError(
-            f"{folder} is left from an earlier make and cannot be removed ({error.strerror}); nothing was written. "
-            "Remove it by hand, or choose another --out"
-        ) from error
+        raise SonifyError(wrong("error_files-left-earlier-make", folder=folder, strerror=error.strerror)) from error
 
 
 def removed(path: Path) -> None:

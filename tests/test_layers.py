@@ -61,7 +61,7 @@ ALLOWED: dict[str, set[str]] = {
     "web": {"lesson", "drafts", "pack", "page", "shelf", "data", "facts", "say", "", "workshop"},
     "cli": {"lesson", "web", "data", "facts", "say", ""},
     "__main__": {"cli"},
-    "__init__": {"lesson"},
+    "__init__": {"lesson", "say", ""},
 }
 
 #: Names that open a file, a device or a socket: allowed in the doors only.

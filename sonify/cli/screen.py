@@ -8,6 +8,7 @@ import sys
 from typing import Any, NoReturn, TextIO, cast
 
 from sonify.errors import SonifyError
+from sonify.records.fact import wrong
 from sonify.records.safe_text import for_terminal
 
 
@@ -37,7 +38,7 @@ class Screen(io.TextIOWrapper):
             os.dup2(nowhere.fileno(), self.fileno())
         if isinstance(error, BrokenPipeError):
             raise SystemExit(0)
-        raise SonifyError(f"the output could not be written: {error.strerror or error}")
+        raise SonifyError(wrong("error_web-output-could-written", value=error.strerror or error))
 
 
 class Styled:

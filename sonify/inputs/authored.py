@@ -7,10 +7,10 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from functools import cache
 
-from sonify.errors import nearest
 from sonify.inputs.document import Fault, shown
 from sonify.inputs.readings import UnreadableWord
 from sonify.kinds.authored import FORMS, Form
+from sonify.records.fact import did_you_mean, wrong
 from sonify.records.scene import AuthoredClaim
 
 _NAMES = {
@@ -57,10 +57,7 @@ def known_form(text: str) -> str:
     text = " ".join(text.split())
     if not any(_readings(text)):
         told = "; ".join(form.words.replace("{in}", "").replace("{here}", " here") for form in FORMS)
-        raise UnreadableWord(
-            f"is {shown(text)}; a claim has one of these forms, with names for what stands in braces, and where it "
-            f'needs no other stage it may end with "in STAGE": {told}'
-        )
+        raise UnreadableWord(wrong("error_inputs-claim-forms-names", text=shown(text), told=told))
     return text
 
 
@@ -102,9 +99,12 @@ def _fault(form: str, names: dict[str, str], key: str, stage: str, parts: Collec
     for kind in ("part", "other_part"):
         if kind in names and not _part(names[kind], parts):
             allowed = ", ".join(sorted(parts))
-            near = nearest(names[kind][:60], parts) or "."
-            return Fault(key=key, message=f"no part is called {shown(names[kind])}{near} Allowed: {allowed}")
+            near = did_you_mean(names[kind][:60], parts)
+            return Fault(
+                key=key,
+                message=wrong("error_inputs-part-called-allowed", name=shown(names[kind]), near=near, allowed=allowed),
+            )
     if ("{here}" in form or "{stage}" in form) and not (stage or "within" in names):
-        where = 'end with "in STAGE" in place of "here"' if "{here}" in form else 'write "... in STAGE than in STAGE"'
-        return Fault(key=key, message=f"this sentence belongs to no stage, so nobody knows which is meant: {where}")
+        where = wrong("error_inputs-in-place-of-here" if "{here}" in form else "error_inputs-than-in-stage")
+        return Fault(key=key, message=wrong("error_inputs-sentence-belongs-stage", where=where))
     return None

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import MISSING, fields
 from typing import Any
 
-from sonify.errors import nearest
 from sonify.inputs.document import Fault, read_document, refuse, shown
 from sonify.kinds.instruments import FAMILIES, STRUCK_WITH
 from sonify.kinds.textures import TEXTURES
+from sonify.records.fact import did_you_mean, wrong
 from sonify.records.instrument import Catalogue, Instrument
 
 CLEFS = ("treble", "bass", "percussion")
@@ -18,12 +18,12 @@ CLEFS = ("treble", "bass", "percussion")
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _FIELDS = {field.name: field for field in fields(Instrument) if field.name != "id"}
 _WANTED = {
-    "str": "a text in quotation marks",
-    "bool": "true or false",
-    "int": "a whole number",
-    "float": "a number",
-    "tuple[str, ...]": "a list of texts",
-    "tuple[int, ...]": "a list of whole numbers",
+    "str": "error_inputs-wanted-text",
+    "bool": "error_inputs-wanted-truth",
+    "int": "error_inputs-wanted-whole",
+    "float": "error_inputs-wanted-number",
+    "tuple[str, ...]": "error_inputs-wanted-texts",
+    "tuple[int, ...]": "error_inputs-wanted-numbers",
 }
 
 
@@ -43,7 +43,7 @@ def read_catalogue(text: str, *, file: str) -> Catalogue:
         faults += found
     faults += _shared_names(rows)
     if not document.data:
-        faults.append(Fault(key="", message="no instrument; write one table for each, such as [triangle]"))
+        faults.append(Fault(key="", message=wrong("error_inputs-instrument-write-table")))
     if faults:
         refuse(faults, document.origin)
     return Catalogue(instruments=tuple(rows))
@@ -56,20 +56,30 @@ def _instrument(key: str, row: dict[str, Any]) -> Instrument:
 
 def _faults_of_shape(key: str, row: Any) -> Iterator[Fault]:
     if not _ID.fullmatch(key):
-        yield Fault(key=key, message="an instrument's id has lower-case letters, digits and single hyphens only")
+        yield Fault(key=key, message=wrong("error_inputs-instrument-id-lower"))
     if not isinstance(row, dict):
-        yield Fault(key=key, message=f"is {shown(row)}; wanted: a table for each instrument, such as [triangle]")
+        yield Fault(key=key, message=wrong("error_inputs-wanted-table-each", row=shown(row)))
         return
     for name, value in row.items():
         if name not in _FIELDS:
             allowed = sorted(_FIELDS)
-            message = f"unknown key{nearest(name[:60], allowed) or '.'} Allowed here: {', '.join(allowed)}"
+            message = wrong(
+                "error_inputs-unknown-key", near=did_you_mean(name[:60], allowed), allowed=", ".join(allowed)
+            )
             yield Fault(key=f"{key}.{name}", message=message)
         elif not _fits(value, str(_FIELDS[name].type)):
-            yield Fault(key=f"{key}.{name}", message=f"is {shown(value)}; wanted: {_WANTED[str(_FIELDS[name].type)]}")
+            yield Fault(
+                key=f"{key}.{name}",
+                message=wrong(
+                    "error_inputs-wanted-3", value=shown(value), wanted=wrong(_WANTED[str(_FIELDS[name].type)])
+                ),
+            )
     for name, field in _FIELDS.items():
         if name not in row and field.default is MISSING:
-            yield Fault(key=f"{key}.{name}", message=f"missing; wanted: {_WANTED[str(field.type)]}")
+            yield Fault(
+                key=f"{key}.{name}",
+                message=wrong("error_inputs-missing-wanted", wanted=wrong(_WANTED[str(field.type)])),
+            )
 
 
 def _fits(value: Any, kind: str) -> bool:
@@ -116,7 +126,7 @@ def _faults_of_sense(row: Instrument) -> Iterator[Fault]:
         if not right:
             value = getattr(row, name)
             said = f"is {shown(value)}" if isinstance(value, int | float | str) else "is not right"
-            yield Fault(key=f"{row.id}.{name}", message=f"{said}; wanted: {wanted}")
+            yield Fault(key=f"{row.id}.{name}", message=wrong("error_inputs-wanted-2", said=said, wanted=wanted))
 
 
 def _shared_names(rows: list[Instrument]) -> Iterator[Fault]:
@@ -126,4 +136,4 @@ def _shared_names(rows: list[Instrument]) -> Iterator[Fault]:
         for name in row.names():
             owner = owners.setdefault(name, row.id)
             if owner != row.id:
-                yield Fault(key=row.id, message=f"goes by {shown(name)}, and so does {owner}; a name belongs to one")
+                yield Fault(key=row.id, message=wrong("error_inputs-goes-does-name", name=shown(name), owner=owner))

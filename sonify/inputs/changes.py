@@ -9,6 +9,7 @@ from dataclasses import replace
 from sonify.errors import BadChange, BadName, SonifyError
 from sonify.inputs import readings
 from sonify.inputs.document import one_line, shown
+from sonify.records.fact import wrong
 from sonify.records.scene import Change, Condition, Measure, Scene
 
 _WHOLE = re.compile(r"\s*[-+]?\d{1,7}\s*")
@@ -24,9 +25,9 @@ def read_changes(texts: Iterable[str]) -> dict[str, str]:
     for text in texts:
         name, equals, value = (part.strip() for part in text.partition("="))
         if not (name and equals and value):
-            raise BadName(f'--set {shown(text)}: write NAME="VALUE", such as sea_temperature="19 degC"')
+            raise BadName(wrong("error_inputs-set-write-name", text=shown(text)))
         if name in found:
-            raise BadName(f"--set {one_line(name, 60)} is given twice; keep one of them")
+            raise BadName(wrong("error_inputs-set-given-twice", name=one_line(name, 60)))
         found[name] = value.strip('"')
     return found
 
@@ -58,4 +59,4 @@ def _measure(name: str, value: str | int) -> Measure:
     try:
         return readings.measure_or_word(text)
     except SonifyError as error:
-        raise BadChange(one_line(name, 60), one_line(text, 60), str(error)) from None
+        raise BadChange(one_line(name, 60), one_line(text, 60), error) from None

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from sonify.errors import UnknownName, nearest
+from sonify.errors import UnknownName
 from sonify.inputs.document import MOST_ADVICE, Fault, read_document, refuse, shown
 from sonify.records.classroom import Classroom, Stock
+from sonify.records.fact import Fact, did_you_mean, wrong
 from sonify.records.instrument import Catalogue
 
 
@@ -34,7 +35,9 @@ def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Clas
     if shape is None or faults:
         refuse(faults, document.origin)
     if shape.groups > shape.pupils:
-        message = f"{shape.groups} groups need at least {shape.groups} pupils, and there are {shape.pupils}"
+        message = wrong(
+            "error_inputs-groups-need-least", groups=shape.groups, groups_2=shape.groups, pupils=shape.pupils
+        )
         refuse([Fault(key="groups", message=message)], document.origin)
     return Classroom(
         year=shape.year,
@@ -67,8 +70,8 @@ def _cupboard(rows: Any, catalogue: Catalogue, top: set[str]) -> tuple[dict[str,
     return counts, faults
 
 
-def _unknown(name: str, error: UnknownName, top: set[str], spellings: list[str]) -> str:
+def _unknown(name: str, error: UnknownName, top: set[str], spellings: list[str]) -> Fact:
     if name in top:
-        return f'"{name}" is no instrument; the key belongs at the top of the file, above [cupboard]'
-    allowed = f"Allowed, also by their other names: {', '.join(error.allowed)}"
-    return f"unknown instrument {shown(name)}{nearest(name[:60], spellings) or '.'} {allowed}"
+        return wrong("error_inputs-no-instrument", name=name)
+    near = did_you_mean(name[:60], spellings)
+    return wrong("error_inputs-unknown-instrument", name=shown(name), near=near, allowed=", ".join(error.allowed))

@@ -9,8 +9,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, NoReturn
 
-from sonify.errors import BadFile
+from sonify.errors import BadFile, Words
 from sonify.inputs.toml_lines import KeyLines, TooMuch, key_lines
+from sonify.records.fact import Fact, fact, wrong
 from sonify.records.scene import Origin, enclosing_line
 
 #: Beyond so many faults nothing is explained any more: it takes time, and only the first are listed.
@@ -20,15 +21,15 @@ _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 
 #: How tomllib's commonest messages begin, and what a teacher can do about each.
 _ADVICE = (
-    ("Expected '=' after a key", 'a name with a space in it needs quotation marks: "ocean drum" = 1'),
-    ("Invalid value", 'a text needs quotation marks: title = "One drop"'),
-    ("Invalid statement", 'a line reads key = "value", [table], or # remark'),
-    ("Illegal character", "a text ends on the line where it began, or stands between triple quotation marks"),
-    ("Unterminated", "a closing quotation mark is missing"),
-    ("Unclosed", "a closing bracket is missing"),
-    ("Expected newline", "one line holds one key; a list needs square brackets and commas"),
-    ("Unescaped '\\'", "write a backslash twice, or use single quotation marks"),
-    ("Cannot declare", "a table that comes more than once has double brackets: [[part]]"),
+    ("Expected '=' after a key", "name-with-space"),
+    ("Invalid value", "text-quoted"),
+    ("Invalid statement", "line-reads"),
+    ("Illegal character", "text-ends"),
+    ("Unterminated", "closing-mark"),
+    ("Unclosed", "closing-bracket"),
+    ("Expected newline", "one-line"),
+    ("Unescaped '\\'", "backslash"),
+    ("Cannot declare", "double-brackets"),
 )
 
 
@@ -45,7 +46,7 @@ class Fault:
     """One thing to mend: the dotted key and the message."""
 
     key: str
-    message: str
+    message: Words
 
 
 def read_document(text: str, *, file: str) -> Document:
@@ -60,7 +61,7 @@ def read_document(text: str, *, file: str) -> Document:
     except tomllib.TOMLDecodeError as error:
         raise _not_toml(str(error), found, text, file) from None
     except ValueError:  # not from tomllib but from int(): the one number it cannot read is a very long one
-        raise BadFile(file, "a number has more than 4300 digits") from None
+        raise BadFile(file, wrong("error_inputs-number-more-digits")) from None
     digest = hashlib.sha256(text.encode("utf-8")).hexdigest()
     origin = Origin(file=file, lines=tuple(found.lines.items()), sha256=digest)
     return Document(data=data, origin=origin)
@@ -69,13 +70,17 @@ def read_document(text: str, *, file: str) -> Document:
 def _not_toml(message: str, found: KeyLines, text: str, file: str) -> BadFile:
     if message.startswith("Cannot overwrite") and found.repeated:
         key, first, again = found.repeated[0]
-        return BadFile(file, f"given twice, first on line {first}; keep one of them", line=again, key=one_line(key))
+        return BadFile(file, wrong("error_inputs-given-twice-first", first=first), line=again, key=one_line(key))
     place = _PLACE.search(message)
     line = int(place[1]) if place and place[1] else text.rstrip().count("\n") + 1
     plain = _PLACE.sub("", message)
-    column = f" at column {place[2]}" if place and place[2] else ""
-    advice = next((f"; {advice}" for start, advice in _ADVICE if plain.startswith(start)), "")
-    return BadFile(file, f"not valid TOML{column}: {plain}{advice}", line=line)
+    told = wrong("error_toml-not-valid", plain=plain)
+    if place and place[2]:
+        told = wrong("error_toml-not-valid-at", column=place[2], plain=plain)
+    advice = next((advice for start, advice in _ADVICE if plain.startswith(start)), "")
+    if advice:
+        told = wrong("error_toml-and", told=told, advice=wrong(f"error_toml-{advice}"))
+    return BadFile(file, told, line=line)
 
 
 def refuse(faults: Iterable[Fault], origin: Origin) -> NoReturn:
@@ -83,9 +88,17 @@ def refuse(faults: Iterable[Fault], origin: Origin) -> NoReturn:
     lines = dict(origin.lines)
     placed = sorted(((enclosing_line(fault.key, lines), fault) for fault in faults), key=lambda row: row[0] or 0)
     raise BadFile.several(
-        BadFile(origin.file, one_line(fault.message, 2000), line=line, key=one_line(fault.key, 200) or None)
+        BadFile(origin.file, _on_one_line(fault.message), line=line, key=one_line(fault.key, 200) or None)
         for line, fault in placed
     )
+
+
+def _on_one_line(message: Words) -> Words:
+    """What a fault says, with nothing that breaks its line in what fills its places."""
+    if isinstance(message, Fact):
+        places = {name: one_line(arg, 2000) if isinstance(arg, str) else arg for name, arg in message.args}
+        return fact(message.message, **places)
+    return one_line(message, 2000) if isinstance(message, str) else message
 
 
 def one_line(text: str, most: int | None = None) -> str:

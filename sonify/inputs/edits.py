@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from sonify.errors import BadFile
 from sonify.inputs.document import one_line
+from sonify.records.fact import wrong
 
 if TYPE_CHECKING:
     from tomlkit import TOMLDocument
@@ -102,7 +103,7 @@ def _set_conditions(document: TOMLDocument, conditions: Mapping[str, str | int])
 def _set_rule(document: TOMLDocument, number: int, edit: RuleEdit, file: str) -> None:
     rows: Any = document.get("hear", [])
     if not 0 <= number < len(rows):
-        raise BadFile(file, f"there is no rule {number + 1}; the scene has {len(rows)}", key=f"hear.{number}")
+        raise BadFile(file, wrong("error_inputs-rule-scene", value=number + 1, rows=len(rows)), key=f"hear.{number}")
     row = rows[number]
     if edit.low_high is not None:
         _put(row, "from", list(edit.low_high))
@@ -122,18 +123,18 @@ def edit_of(number: str, given: object, *, file: str) -> tuple[int, RuleEdit]:
     """One rule's number and its edit, from plain data as a page sends it. Raises BadFile where it has another shape."""
     key = f"hear.{one_line(number, 10)}"
     if not (number.isascii() and number.isdigit() and len(number) < 3) or not isinstance(given, dict):
-        raise BadFile(file, "a changed rule has a number and a table of from, to and curve", key=key)
+        raise BadFile(file, wrong("error_inputs-changed-rule-number"), key=key)
     if unknown := sorted(set(given) - {"from", "to", "curve"}):
-        raise BadFile(file, f'only from, to and curve can be changed here, not "{one_line(unknown[0], 40)}"', key=key)
+        raise BadFile(file, wrong("error_inputs-curve-changed-here", unknown=one_line(unknown[0], 40)), key=key)
     curve = given.get("curve")
     if curve is not None and not isinstance(curve, str):
-        raise BadFile(file, "the curve is one word in quotation marks", key=f"{key}.curve")
+        raise BadFile(file, wrong("error_inputs-curve-word-quotation"), key=f"{key}.curve")
     ends = {}
     for name in ("from", "to"):
         pair = given.get(name)
         if pair is not None and not (
             isinstance(pair, list) and len(pair) == 2 and all(isinstance(end, str) for end in pair)
         ):
-            raise BadFile(file, "wanted: a list of two texts", key=f"{key}.{name}")
+            raise BadFile(file, wrong("error_inputs-wanted-list-texts"), key=f"{key}.{name}")
         ends[name] = None if pair is None else (pair[0], pair[1])
     return int(number), RuleEdit(low_high=ends["from"], to=ends["to"], curve=curve)

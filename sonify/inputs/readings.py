@@ -12,6 +12,7 @@ from math import isfinite
 from sonify.errors import SonifyError, UnknownName
 from sonify.inputs.document import one_line, shown
 from sonify.kinds.marks import DYNAMICS
+from sonify.records.fact import wrong
 from sonify.records.scene import WORD, Measure, Metre, Scale
 from sonify.units import UnitError, split, to_si
 
@@ -55,7 +56,7 @@ class UnreadableWord(SonifyError, ValueError):
 
 def unknown(kind: str, name: str, allowed: Iterable[str]) -> UnreadableWord:
     """An unknown name with what is allowed and the nearest spelling."""
-    return UnreadableWord(str(UnknownName(kind, one_line(name, 60), allowed)))
+    return UnreadableWord(UnknownName(kind, one_line(name, 60), allowed))
 
 
 def measure(text: str) -> Measure:
@@ -67,10 +68,15 @@ def measure(text: str) -> Measure:
     value, unit = _split(text)
     unit = f"1{unit}" if unit.startswith("/") else unit
     if not isfinite(value) or abs(value) > 1e12:
-        raise UnreadableWord(f"{shown(text)} is too large a number")
+        raise UnreadableWord(wrong("error_inputs-too-large-number", text=shown(text)))
     if len(unit) > _LONGEST_UNIT or not _UNIT.fullmatch(unit.replace("(", " ").replace(")", " ").strip()):
-        raise UnitError(f'{shown(text)}: {shown(unit)} is not a unit; write one such as "degC", "m/s" or "W/m**2"')
+        raise UnitError(wrong("error_inputs-unit-write-degc", text=shown(text), unit=shown(unit)))
     return Measure(text=text.strip(), value=value, unit=unit)
+
+
+def is_word(text: str) -> bool:
+    """Whether a text could be one of a condition's choices."""
+    return _CHOICE.fullmatch(text.strip()) is not None
 
 
 def measure_or_word(text: str) -> Measure:
@@ -79,14 +85,14 @@ def measure_or_word(text: str) -> Measure:
     >>> measure_or_word("candle  wax")
     Measure(text='candle wax', value=0.0, unit='word')
     """
-    if _CHOICE.fullmatch(text.strip()):
+    if is_word(text):
         return Measure(text=" ".join(text.split()), value=0.0, unit=WORD)
     return measure(text)
 
 
 def _split(text: str) -> tuple[float, str]:
     if len(text) > 80:
-        raise UnitError(f'{shown(text)} is not a number with a unit, such as "14 degC"')
+        raise UnitError(wrong("error_inputs-number-unit-degc", text=shown(text)))
     return split(text)
 
 
@@ -97,13 +103,13 @@ def _number(text: str, unit: str, example: str) -> float:
     except UnitError:
         written = ""
     if written != unit or not isfinite(value):
-        raise UnreadableWord(f'{shown(text)} is not read here; write it such as "{example}"')
+        raise UnreadableWord(wrong("error_inputs-read-here-write", text=shown(text), example=example))
     return value
 
 
 def _within(value: float, low: float, high: float, text: str, covered: str) -> float:
     if not low <= value <= high:
-        raise UnreadableWord(f"{shown(text)} is outside what is allowed: {covered}")
+        raise UnreadableWord(wrong("error_inputs-outside-what-allowed", text=shown(text), covered=covered))
     return value
 
 
@@ -135,7 +141,7 @@ def note_number(text: str) -> int:
     """
     found = _NOTE.fullmatch(text.strip())
     if not found:
-        raise UnreadableWord(f'{shown(text)} is not a note; write letter and octave, such as "C4" (middle C) or "F#5"')
+        raise UnreadableWord(wrong("error_inputs-note-write-letter", text=shown(text)))
     number = 12 * (int(found[3]) + 1) + LETTERS[found[1].upper()] + SHIFTS[found[2]]
     return int(_within(number, LOWEST_NOTE, HIGHEST_NOTE, text, "A0 to C8"))
 
@@ -159,7 +165,7 @@ def velocity(text: str) -> float:
     70.0
     """
     if text.strip() not in DYNAMICS:
-        raise UnreadableWord(f"{shown(text)} is not a dynamic mark. Allowed: {', '.join(DYNAMICS)}")
+        raise UnreadableWord(wrong("error_inputs-dynamic-mark-allowed", text=shown(text), dynamics=", ".join(DYNAMICS)))
     return float(DYNAMICS[text.strip()])
 
 
@@ -180,7 +186,7 @@ def metre(text: str) -> Metre:
     """
     found = _METRE.fullmatch(text.strip())
     if not found:
-        raise UnreadableWord(f"{shown(text)} is not a metre of this toolkit. Allowed: 2/4, 3/4, 4/4")
+        raise UnreadableWord(wrong("error_inputs-metre-toolkit-allowed", text=shown(text)))
     return Metre(beats=int(found[1]))
 
 
@@ -192,7 +198,7 @@ def scale(text: str) -> Scale:
     """
     found = _TONIC.fullmatch(text.strip())
     if not found:
-        raise UnreadableWord(f'{shown(text)} is not a scale; write a tonic and a mode, such as "C pentatonic"')
+        raise UnreadableWord(wrong("error_inputs-scale-write-tonic", text=shown(text)))
     mode = " ".join(found[3].lower().split())
     if mode not in MODES:
         raise unknown("mode", mode, MODES)

@@ -7,13 +7,13 @@ from collections.abc import Collection, Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from sonify.errors import nearest
 from sonify.inputs import readings
 from sonify.inputs.authored import authored
 from sonify.inputs.document import Document, Fault, read_document, refuse, shown
 from sonify.inputs.own_process import drawn_quantity, lasts_s, own_event
 from sonify.inputs.text import text_of
 from sonify.records.experiment import Roles
+from sonify.records.fact import did_you_mean, wrong
 from sonify.records.scene import (
     AuthoredClaim,
     BackgroundPlan,
@@ -47,11 +47,11 @@ def read_scene(text: str, *, file: str, name: str) -> Scene:
     Raises BadFile, which names every fault with its line, its key and what is allowed.
     """
     from sonify.inputs.scene_shape import SceneShape  # loads pydantic
-    from sonify.inputs.shapes import validated
+    from sonify.inputs.shapes import keys_of, validated
 
     document = read_document(text, file=file)
     shape, faults = validated(SceneShape, document.data)
-    faults += _faults_between(document.data)
+    faults += [*_faults_between(document.data), *_misplaced(document.data, keys_of(SceneShape))]
     claims = _claims(shape) if shape is not None else []
     faults += [each for each in claims if isinstance(each, Fault)]
     if shape is None or faults:
@@ -197,11 +197,11 @@ def _faults_between(data: dict[str, Any]) -> list[Fault]:
     faults = [
         *_twice(data, "part", "name", "part"),
         *_twice(data, "stage", "name", "stage"),
-        *_twice(data, "drawn", "name", "drawn thing"),
+        *_twice(data, "drawn", "name", "drawn"),
         *_nothing_heard(data),
     ]
     faults += [
-        Fault(key=f"part.{number}.name", message=f'"{COUNT_IN}" is the name of the count-in; take another')
+        Fault(key=f"part.{number}.name", message=wrong("error_inputs-name-count-take", count_in=COUNT_IN))
         for number, name in parts.items()
         if name.casefold() == COUNT_IN
     ]
@@ -209,9 +209,17 @@ def _faults_between(data: dict[str, Any]) -> list[Fault]:
         if parts and name not in parts.values():
             faults.append(_no_part(name, parts.values(), f"hear.{number}.part"))
     if "table" in data and not data.get("data"):
-        message = 'says what is what in a file of readings, and the scene names none; add data = "FILE.csv" at the top'
+        message = wrong("error_inputs-says-what-what")
         faults.append(Fault(key="table", message=message))
     return faults + _faults_of_rules(data) + _faults_of_parts(data, parts)
+
+
+def _misplaced(data: dict[str, Any], top: set[str]) -> Iterator[Fault]:
+    """Words under [conditions] whose key belongs above it: they would pass for a condition's choice."""
+    rows = data.get("conditions")
+    for name, value in rows.items() if isinstance(rows, dict) else ():
+        if name in top and isinstance(value, str) and readings.is_word(value):
+            yield Fault(key=f"conditions.{name}", message=wrong("error_inputs-at-the-top", name=name))
 
 
 def _nothing_heard(data: dict[str, Any]) -> Iterator[Fault]:
@@ -219,16 +227,22 @@ def _nothing_heard(data: dict[str, Any]) -> Iterator[Fault]:
     rows = data.get("stage")
     told = any(isinstance(row, dict) and row.get("sound") for row in (rows if isinstance(rows, list) else []))
     if not data.get("hear") and not told:
-        message = "missing; wanted: one table [[hear]] for each rule"
+        message = wrong("error_inputs-missing-wanted-table")
         if data.get("process") == "in-order":
-            message = 'missing; no stage says how it sounds: give one of them a line such as sound = ["soft", "slow"]'
+            message = wrong("error_inputs-missing-stage-says")
         yield Fault(key="hear", message=message)
 
 
 def _no_part(name: str, names: Collection[str], key: str) -> Fault:
     allowed = ", ".join(sorted(set(names)))
     return Fault(
-        key=key, message=f"no part is called {shown(name)}{nearest(name[:60], names) or '.'} Allowed: {allowed}"
+        key=key,
+        message=wrong(
+            "error_inputs-part-called-allowed",
+            name=shown(name),
+            near=did_you_mean(name[:60], names),
+            allowed=allowed,
+        ),
     )
 
 
@@ -242,15 +256,16 @@ def _faults_of_parts(data: dict[str, Any], parts: dict[int, str]) -> list[Fault]
         if name not in parts.values():
             faults.append(_no_part(name, others, f"part.{number}.with"))
         elif name not in others:
-            why = "itself" if name == parts.get(number) else f"{shown(name)}, which goes with another part already"
-            allowed = ", ".join(others) or "none, so take the line out"
-            message = f"a part cannot go with {why}. Allowed: {allowed}"
+            same = name == parts.get(number)
+            why = wrong("error_inputs-itself") if same else wrong("error_inputs-partnered", name=shown(name))
+            allowed = ", ".join(others) if others else wrong("error_inputs-no-partner")
+            message = wrong("error_inputs-part-go-allowed", why=why, allowed=allowed)
             faults.append(Fault(key=f"part.{number}.with", message=message))
     textures = dict(_texts(data, "part", "texture"))
     rows = data.get("part")
     for number, row in enumerate(rows if isinstance(rows, list) else []):
         if isinstance(row, dict) and row.get("on_beat") is True and textures.get(number) != "ostinato":
-            message = 'only a pattern can be the beat: write texture = "ostinato", or take this line out'
+            message = wrong("error_inputs-pattern-beat-write")
             faults.append(Fault(key=f"part.{number}.on_beat", message=message))
     return faults
 
@@ -263,13 +278,11 @@ def _faults_of_rules(data: dict[str, Any]) -> list[Fault]:
     for number, control in _texts(data, "hear", "as"):
         whose = (control, owners.get(number))
         if whose in first:
-            message = f"the {control} of the same part already follows rule {first[whose] + 1} of the file; keep one"
+            message = wrong("error_inputs-same-part-already", control=control, value=first[whose] + 1)
             faults.append(Fault(key=f"hear.{number}.as", message=message))
         first.setdefault(whose, number)
         if control == "tempo" and number in owners:
-            message = (
-                "a class follows one conductor, so tempo belongs to the whole piece: leave part out, or use density"
-            )
+            message = wrong("error_inputs-class-follows-conductor")
             faults.append(Fault(key=f"hear.{number}.part", message=message))
     return faults
 
@@ -286,6 +299,6 @@ def _twice(data: dict[str, Any], table: str, key: str, kind: str) -> Iterator[Fa
     first: dict[str, int] = {}
     for number, name in _texts(data, table, key):
         if name.casefold() in first:
-            message = f"there are two {kind}s called {shown(name)}; give each its own name"
+            message = wrong("error_inputs-called-give-each", kind=wrong(f"error_inputs-two-{kind}"), name=shown(name))
             yield Fault(key=f"{table}.{number}.{key}", message=message)
         first.setdefault(name.casefold(), number)

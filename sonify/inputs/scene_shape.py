@@ -15,6 +15,7 @@ from sonify.inputs.readings import UnreadableWord
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.textures import TEXTURES
+from sonify.records.fact import wrong
 from sonify.records.scene import BACKGROUNDS, CURVES, LOUDNESS_RANGES, STAGES_ALL, Metre
 
 MEASURES = 'two numbers with their units, such as ["5 degC", "25 degC"]'
@@ -35,17 +36,17 @@ def condition(value: object) -> object:
         return value
     if isinstance(value, int) and not isinstance(value, bool):
         if abs(value) > 1_000_000:
-            raise UnreadableWord(f"is {shown(value)}; a bare whole number may be up to 1000000")
+            raise UnreadableWord(wrong("error_inputs-bare-whole-number", value=shown(value)))
         return value
     if isinstance(value, float):
-        raise UnreadableWord(f'is the bare number {shown(value)}; write it with its unit, such as "{value:g} degC"')
-    raise UnreadableWord(f'is {shown(value)}; wanted: a number with its unit in quotation marks, such as "14 degC"')
+        raise UnreadableWord(wrong("error_inputs-bare-number-write", value=shown(value), value_2=f"{value:g}"))
+    raise UnreadableWord(wrong("error_inputs-wanted-number-unit", value=shown(value)))
 
 
 def file_beside(name: str) -> str:
     """The name of a file that lies beside the scene file: no folder, nothing hidden."""
     if name and (name != name.strip() or set(name) & set('/\\:<>"|?*') or name.startswith(".")):
-        raise UnreadableWord(f'is {shown(name)}; the file lies beside this one: write its name alone, "readings.csv"')
+        raise UnreadableWord(wrong("error_inputs-file-lies-beside", name=shown(name)))
     return name
 
 
@@ -54,13 +55,11 @@ def stage_names(value: object) -> object:
     if value == "all":
         return list(STAGES_ALL)
     if isinstance(value, str):
-        raise UnreadableWord(
-            f'is {shown(value)}; write "all", or a list of stages in square brackets: ["{value[:60]}"]'
-        )
+        raise UnreadableWord(wrong("error_inputs-write-list-stages", value=shown(value), value_2=value[:60]))
     if not isinstance(value, list) or not value or not all(isinstance(name, str) and name.strip() for name in value):
-        raise UnreadableWord(f'is {shown(value)}; wanted: "all", or a list of the names of stages')
+        raise UnreadableWord(wrong("error_inputs-wanted-list-names", value=shown(value)))
     if len(set(value)) < len(value) or (len(value) > 1 and "all" in value) or len(value) > 20:
-        raise UnreadableWord('names a stage twice, or "all" among others, or more than 20')
+        raise UnreadableWord(wrong("error_inputs-names-stage-twice"))
     return value
 
 
@@ -88,7 +87,7 @@ class MusicShape(Shape):
     @classmethod
     def slowest_first(cls, ends: list[str]) -> list[str]:
         if readings.tempo_bpm(ends[0]) > readings.tempo_bpm(ends[1]):
-            raise UnreadableWord(f"the slowest comes first, and {ends[0]} is faster than {ends[1]}")
+            raise UnreadableWord(wrong("error_inputs-slowest-comes-first", ends=ends[0], ends_2=ends[1]))
         return ends
 
 
@@ -115,7 +114,7 @@ class HearShape(Shape):
     def ends_differ(cls, ends: list[str]) -> list[str]:
         low, high = map(readings.measure, ends)
         if (low.value, low.unit) == (high.value, high.unit):
-            raise UnreadableWord(f"both ends are {low.text}; a rule needs two different values")
+            raise UnreadableWord(wrong("error_inputs-both-ends-rule", text=low.text))
         return ends
 
     @field_validator("to")
@@ -127,9 +126,11 @@ class HearShape(Shape):
         try:
             low, high = (readings.sound(control, text, Metre()) for text in ends)
         except ValueError as error:
-            raise UnreadableWord(f"{error}. For {control} write for example {EXAMPLES[control]}") from None
+            raise UnreadableWord(
+                wrong("error_inputs-write-example", error=error, control=control, examples=EXAMPLES[control])
+            ) from None
         if low == high:
-            raise UnreadableWord(f"both ends are {ends[0]}; nobody could hear the quantity change")
+            raise UnreadableWord(wrong("error_inputs-both-ends-nobody", ends=ends[0]))
         return ends
 
 
@@ -205,7 +206,7 @@ def one_or_more_columns(value: object) -> object:
         names = [value] if isinstance(value, str) else value
         if len(names) <= 50 and all(len(name) <= 100 and name.isprintable() for name in names):
             return value
-    raise UnreadableWord(f"is {shown(value)}; wanted: {COLUMN}, or {COLUMNS}")
+    raise UnreadableWord(wrong("error_inputs-wanted", value=shown(value), column=COLUMN, columns=COLUMNS))
 
 
 class TableShape(Shape):
@@ -235,7 +236,9 @@ class TableShape(Shape):
         for role, names in roles.items():
             for name in names:
                 if name in first:
-                    raise UnreadableWord(f"{shown(name)} stands under {first[name]} and under {role}; keep one of them")
+                    raise UnreadableWord(
+                        wrong("error_inputs-stands-under-under", name=shown(name), first=first[name], role=role)
+                    )
                 first[name] = role
         return self
 
@@ -289,5 +292,5 @@ class SceneShape(Shape):
     @classmethod
     def youngest_first(cls, ages: list[int]) -> list[int]:
         if ages[0] > ages[1]:
-            raise UnreadableWord(f"the youngest comes first, and {ages[0]} is more than {ages[1]}")
+            raise UnreadableWord(wrong("error_inputs-youngest-comes-first", ages=ages[0], ages_2=ages[1]))
         return ages

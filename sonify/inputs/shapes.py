@@ -14,9 +14,10 @@ from typing import Annotated, Any, TypeVar, get_args
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, ValidationError
 from pydantic.fields import FieldInfo
 
-from sonify.errors import nearest
+from sonify.errors import Said, SonifyError, Words
 from sonify.inputs.document import MOST_ADVICE, Fault, shown
 from sonify.inputs.readings import UnreadableWord, unknown
+from sonify.records.fact import Fact, did_you_mean, fact, wrong
 
 Model = TypeVar("Model", bound=BaseModel)
 
@@ -34,9 +35,9 @@ def words(most: int, *, least: int = 1) -> AfterValidator:
         clean = _SPACES.sub(" ", text).strip()
         _printable(clean)
         if len(clean) > most:
-            raise UnreadableWord(f"is {len(clean)} characters long; up to {most} are allowed")
+            raise UnreadableWord(wrong("error_inputs-characters-long-up", clean=len(clean), most=most))
         if least and not any(letter.isprintable() and not letter.isspace() for letter in clean):
-            raise UnreadableWord("is empty; write some words, or leave the whole line out if it is optional")
+            raise UnreadableWord(wrong("error_inputs-empty-write-words"))
         return clean
 
     return AfterValidator(check)
@@ -46,7 +47,7 @@ def _printable(text: str) -> None:
     """Refuse what neither paper, MusicXML nor a terminal can show: control characters and non-characters."""
     for letter in text:
         if unicodedata.category(letter) in ("Cc", "Cs") or ord(letter) & 0xFFFE == 0xFFFE:
-            raise UnreadableWord(f"holds the character U+{ord(letter):04X}, which cannot be printed; take it out")
+            raise UnreadableWord(wrong("error_inputs-holds-character-printed", ord=f"{ord(letter):04X}"))
 
 
 def within(low: float, high: float, unit: str = "") -> AfterValidator:
@@ -54,7 +55,9 @@ def within(low: float, high: float, unit: str = "") -> AfterValidator:
 
     def check(value: float) -> float:
         if not low <= value <= high:  # also refuses nan
-            raise UnreadableWord(f"is {shown(value)}; allowed: {low:g} to {high:g}{unit}")
+            raise UnreadableWord(
+                wrong("error_inputs-allowed", value=shown(value), low=f"{low:g}", high=f"{high:g}", unit=unit)
+            )
         return value
 
     return AfterValidator(check)
@@ -87,7 +90,7 @@ def size(low: int, high: int, of: str) -> BeforeValidator:
     def check(items: object) -> object:
         if isinstance(items, list) and not low <= len(items) <= high:
             allowed = f"exactly {low}" if low == high else f"{low} to {high}"
-            raise UnreadableWord(f"holds {len(items)} {of}; allowed: {allowed}")
+            raise UnreadableWord(wrong("error_inputs-holds-allowed", items=len(items), of=of, allowed=allowed))
         return items
 
     return BeforeValidator(check)
@@ -111,23 +114,35 @@ def _fault(shape: type[BaseModel], row: Any, advise: bool) -> Fault:
     return Fault(key=".".join(map(str, place)), message=_message(shape, row, advise))
 
 
-def _message(shape: type[BaseModel], row: Any, advise: bool) -> str:
+def _message(shape: type[BaseModel], row: Any, advise: bool) -> Words:
     if not advise:
-        return "not allowed here"
+        return wrong("error_inputs-not-here")
     table, field = _at(shape, row["loc"])
     name = str(row["loc"][-1])
-    misplaced = ""
+    misplaced = None
     if len(row["loc"]) > 1 and name in keys_of(shape) and name not in keys_of(table):
-        misplaced = f'; the key "{name}" belongs at the top of the file, above the first [table].'
+        misplaced = wrong("error_inputs-misplaced", name=name)
     if row["type"] == "extra_forbidden":
         allowed = sorted(keys_of(table))
-        return f"unknown key{misplaced or nearest(name[:60], allowed) or '.'} Allowed here: {', '.join(allowed)}"
+        near = misplaced or did_you_mean(name[:60], allowed)
+        return wrong("error_inputs-unknown-key", near=near, allowed=", ".join(allowed))
     if row["type"] == "value_error":
-        return f"{row['ctx']['error']}{misplaced}"
+        error = row["ctx"]["error"]
+        return wrong("error_inputs-and", told=error, misplaced=misplaced) if misplaced else _words_of(error)
     wanted = field.description if field and field.description else "something else"
     if row["type"] == "missing":
-        return f"missing; wanted: {wanted}"
-    return f"is {shown(row['input'])}; wanted: {wanted}"
+        return wrong("error_inputs-missing-wanted", wanted=wanted)
+    return wrong("error_inputs-is-wanted", value=shown(row["input"]), wanted=wanted)
+
+
+def _words_of(error: Exception) -> Words:
+    """What an error of ours says, as words or as itself; of anybody else's its text."""
+    if not isinstance(error, SonifyError):
+        return str(error)
+    words = error.words
+    if isinstance(words, Said):
+        return fact(words.message, **words.places)
+    return words if isinstance(words, Fact) else error
 
 
 def keys_of(table: type[BaseModel] | None) -> set[str]:

@@ -7,6 +7,7 @@ import unicodedata
 
 from sonify.errors import BadName
 from sonify.inputs.document import shown
+from sonify.records.fact import wrong
 from sonify.templates import template
 
 #: Invented readings for the processes that play a table, to be replaced by a class's own.
@@ -27,13 +28,15 @@ def valid_scene_name(name: str) -> str:
     >>> valid_scene_name("my-puddle-2")
     'my-puddle-2'
     """
-    rule = "use lower-case letters, digits and single hyphens between them, such as"
     if not _NAME.fullmatch(name):
-        raise BadName(f'a scene cannot be called {shown(name)}; {rule} "{_plain_name(name) or "my-puddle-2"}"')
+        near = _plain_name(name) or "my-puddle-2"
+        raise BadName(wrong("error_inputs-scene-called", name=shown(name), near=near))
     if len(name) > LONGEST_NAME:
-        raise BadName(f"a scene's name may have {LONGEST_NAME} letters, and {shown(name)} has {len(name)}")
+        raise BadName(
+            wrong("error_inputs-scene-name-letters", longest_name=LONGEST_NAME, name=shown(name), name_2=len(name))
+        )
     if _DEVICES.fullmatch(name):
-        raise BadName(f"a scene cannot be called {shown(name)}: Windows keeps that name for a device; take another")
+        raise BadName(wrong("error_inputs-scene-called-windows", name=shown(name)))
     return name
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 
 from sonify.errors import BadFile
+from sonify.records.fact import wrong
 
 #: Scene and class files are a few kilobytes. The caller reads at most this and one byte more.
 MOST_BYTES = 1_000_000
@@ -19,16 +20,15 @@ def text_of(data: bytes, *, file: str) -> str:
     'year = 5'
     """
     if len(data) > MOST_BYTES:
-        raise BadFile(file, "over 1 MB (1,000,000 bytes); a scene or class file is plain text of a few kB")
+        raise BadFile(file, wrong("error_inputs-over-mb-bytes"))
     if data.startswith((BOM_UTF16_LE, BOM_UTF16_BE)):
-        raise BadFile(file, 'not UTF-8 but UTF-16; in the text editor choose "Save as" and the encoding UTF-8')
+        raise BadFile(file, wrong("error_inputs-utf-but-utf"))
     if b"\0" in data:
         line = data.count(b"\n", 0, data.index(b"\0")) + 1
-        raise BadFile(file, "not a text file: it holds a zero byte; write it with a plain text editor", line=line)
+        raise BadFile(file, wrong("error_inputs-text-file-holds"), line=line)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         before = error.object[: error.start]  # what was decoded lacks the byte order mark, if there was one
-        advice = 'in the text editor choose "Save as" and the encoding UTF-8'
-        message = f"not UTF-8: the byte 0x{error.object[error.start]:02X} is no letter there; {advice}"
+        message = wrong("error_inputs-utf-byte-letter", byte=f"{error.object[error.start]:02X}")
         raise BadFile(file, message, line=before.count(b"\n") + 1) from None

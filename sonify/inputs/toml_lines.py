@@ -11,6 +11,9 @@ import tomllib
 from contextlib import suppress
 from dataclasses import dataclass, field
 
+from sonify.errors import SonifyError
+from sonify.records.fact import Fact, wrong
+
 #: Tables and lists within each other. Scene files need three; tomllib's own time grows with the square of this.
 DEEPEST = 24
 LONGEST_KEY = 200
@@ -29,10 +32,10 @@ _SCALAR = re.compile(r"[^\s,\]}#=\"'\[{][^,\]}#\n=\"'\[{]*+")
 _VALUES = (('"""', _LONG_BASIC), ("'''", _LONG_LITERAL), ('"', _BASIC), ("'", _LITERAL), ("", _SCALAR))
 
 
-class TooMuch(Exception):
+class TooMuch(SonifyError):
     """On this line the text goes beyond what any scene needs; reading on could take hours."""
 
-    def __init__(self, line: int, message: str) -> None:
+    def __init__(self, line: int, message: Fact) -> None:
         super().__init__(message)
         self.line, self.message = line, message
 
@@ -98,7 +101,7 @@ class _Walk:
     def note(self, key: str) -> None:
         self.found.lines.setdefault(key, self.line)
         if len(self.found.lines) > MOST_KEYS:
-            raise TooMuch(self.line, f"more than {MOST_KEYS} keys and list items")
+            raise TooMuch(self.line, wrong("error_toml-too-many-keys", most=MOST_KEYS))
 
     def document(self) -> None:
         table = ""
@@ -142,13 +145,13 @@ class _Walk:
             parts.append(self.key_part())
             self.take(_SPACE)
             if len(parts[-1]) > LONGEST_KEY:
-                raise TooMuch(self.line, f"a key is longer than {LONGEST_KEY} characters")
+                raise TooMuch(self.line, wrong("error_toml-long-key", most=LONGEST_KEY))
             self.bound(len(parts))
         return parts
 
     def bound(self, depth: int) -> None:
         if depth > DEEPEST:
-            raise TooMuch(self.line, f"tables or lists stand within each other more than {DEEPEST} deep")
+            raise TooMuch(self.line, wrong("error_toml-too-deep", most=DEEPEST))
 
     def key_part(self) -> str:
         if self.sees('"'):

@@ -152,5 +152,5 @@ def _playing(bound: BoundRule, scene: Scene, process: ProcessSpec, time_map: Tim
     known = {spec.name for spec in process.stages} | {stage.stage for stage in time_map.stages}
     for name in plan.stages:
         if name not in known:
-            raise UnknownName(f"stage in {plan.key}.stages", name, known)
+            raise UnknownName("stage", name, known, where=f"{plan.key}.stages")
     return tuple(stage for stage in time_map.stages if stage.stage in plan.stages)

@@ -11,6 +11,7 @@ import numpy as np
 from sonify.errors import BadRule, UnknownName
 from sonify.kinds.controls import CONTROLS
 from sonify.mapping.curves import Curve
+from sonify.records.fact import wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import CURVES, Measure, Rule, Scene
 from sonify.records.timeline import FloatArray, Quantity, Timeline
@@ -108,21 +109,20 @@ def bound_rules(scene: Scene, timeline: Timeline, process: ProcessSpec) -> tuple
     parts = [part.name for part in scene.parts]
     for rule in scene.rules:
         if rule.part is not None and rule.part not in parts:
-            raise UnknownName(f"part in {rule.key}.part", rule.part, parts)
+            raise UnknownName("part", rule.part, parts, where=f"{rule.key}.part")
     return tuple(bound_rule(rule, timeline, process) for rule in scene.rules)
 
 
 def bound_rule(rule: Rule, timeline: Timeline, process: ProcessSpec) -> BoundRule:
     """One rule, checked and tied to its quantity. Raises BadRule or UnknownName, naming the key."""
     if rule.control not in CONTROLS:
-        raise UnknownName(f"control in {rule.key}.as", rule.control, CONTROLS)
+        raise UnknownName("control", rule.control, CONTROLS, where=f"{rule.key}.as")
     if rule.curve not in CURVES:
-        raise UnknownName(f"curve in {rule.key}.curve", rule.curve, CURVES)
+        raise UnknownName("curve", rule.curve, CURVES, where=f"{rule.key}.curve")
     if rule.control == "tempo" and rule.part is not None:
         raise BadRule(
             f"{rule.key}.part",
-            f'"{rule.part}" cannot have a tempo of its own: a class follows one conductor, so there is one tempo at a '
-            'time. Leave `part` out, or let the part follow the quantity with `as = "density"`',
+            wrong("error_mapping-tempo-class-follows", part=rule.part),
         )
     quantity = _quantity(rule, timeline, process)
     (low, to_low), (high, to_high) = sorted(
@@ -144,18 +144,18 @@ def _refuse_rivals(rules: Iterable[Rule]) -> None:
     for rule in rules:
         rival = first.setdefault((rule.control, rule.part), rule)
         if rival is not rule:
-            place = "the whole piece" if rule.part is None else f'the part "{rule.part}"'
+            whole = rule.part is None
+            place = wrong("error_mapping-whole-piece") if whole else wrong("error_mapping-one-part", part=rule.part)
             raise BadRule(
                 rule.key,
-                f"sets {rule.control} for {place}, which {rival.key} sets already; keep one of the two, "
-                "or give one of them another control or part",
+                wrong("error_mapping-sets-sets-already", control=rule.control, place=place, key=rival.key),
             )
 
 
 def _quantity(rule: Rule, timeline: Timeline, process: ProcessSpec) -> Quantity:
     names = [spec.name for spec in process.quantities] or [quantity.name for quantity in timeline.quantities]
     if rule.quantity not in names:
-        raise UnknownName(f"quantity in {rule.key}.quantity", rule.quantity, names)
+        raise UnknownName("quantity", rule.quantity, names, where=f"{rule.key}.quantity")
     return timeline.quantity(rule.quantity)
 
 
@@ -165,34 +165,41 @@ def _si(measure: Measure, quantity: Quantity, key: str) -> float:
     except UnitError as error:
         raise BadRule(
             key,
-            f'"{measure.text}" is no measure of {quantity.name}: write it in {printed(quantity.unit)}, '
-            f'such as "{measure.value:g} {quantity.unit}"',
+            wrong(
+                "error_mapping-measure-write",
+                text=measure.text,
+                name=quantity.name,
+                printed=printed(quantity.unit),
+                value=f"{measure.value:g}",
+                unit=quantity.unit,
+            ),
         ) from error
 
 
 def _check_ends(rule: Rule, quantity: Quantity, ends: tuple[float, float]) -> None:
     low, high = ends
     if not (np.isfinite(low) and np.isfinite(high) and low < high):
-        raise BadRule(f"{rule.key}.from", f'"{rule.low.text}" to "{rule.high.text}" is no range: write two values')
+        raise BadRule(
+            f"{rule.key}.from", wrong("error_mapping-range-write-values", text=rule.low.text, text_2=rule.high.text)
+        )
     least, most = CONTROL_LIMITS[rule.control]
     for text, value in ((rule.to_low_text, rule.to_low), (rule.to_high_text, rule.to_high)):
         if not least <= value <= most:
             unit = CONTROLS[rule.control].unit
             raise BadRule(
-                f"{rule.key}.to", f'"{text}" cannot be: {rule.control} goes from {least:g} to {most:g} {unit}'
+                f"{rule.key}.to",
+                wrong(
+                    "error_mapping-goes",
+                    text=text,
+                    control=rule.control,
+                    least=f"{least:g}",
+                    most=f"{most:g}",
+                    unit=unit,
+                ),
             )
     if rule.to_low == rule.to_high:
-        raise BadRule(
-            f"{rule.key}.to", f'both ends are "{rule.to_low_text}", so nothing would change: write two values'
-        )
+        raise BadRule(f"{rule.key}.to", wrong("error_mapping-both-ends-nothing", to_low_text=rule.to_low_text))
     if rule.curve == "logarithmic" and not (quantity.true_zero and low > 0.0):
-        why = (
-            "starts from 0 or below"
-            if quantity.true_zero
-            else f"has a zero that is only a point on a scale ({quantity.unit})"
-        )
-        raise BadRule(
-            f"{rule.key}.curve",
-            f"a logarithmic curve follows ratios, and the range of {quantity.name} {why}; "
-            'write `curve = "linear"`' + (" or start `from` above 0" if quantity.true_zero else ""),
-        )
+        zero = "from" if quantity.true_zero else "scale"
+        told = wrong(f"error_mapping-logarithmic-{zero}", name=quantity.name, unit=quantity.unit)
+        raise BadRule(f"{rule.key}.curve", told)

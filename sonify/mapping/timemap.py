@@ -13,7 +13,7 @@ from sonify.mapping.bars import LEAST_BARS, LENGTH_TOLERANCE, length_for_least_b
 from sonify.mapping.rules import BoundRule
 from sonify.mapping.thresholds import can_be_told_apart
 from sonify.records.controls import StageBars, TimeMap
-from sonify.records.fact import Amount, Elapsed, Words, fact
+from sonify.records.fact import Amount, Elapsed, Words, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Music, Scene
@@ -42,10 +42,7 @@ def time_map(
     Raises SonifyError where the timeline has no stage at all.
     """
     if not timeline.stages:
-        raise SonifyError(
-            f"{process.name}: no stage was found in what was computed, so there is nothing to play; "
-            "change the scene's [conditions], or leave them out to start from those of the process"
-        )
+        raise SonifyError(wrong("error_mapping-stage-found-what", name=process.name))
     plans = _plans(scene, timeline, process)
     music, beats = scene.music, scene.music.metre.beats
     asked = list(bpms) or [_bpm(plan.stage.start_s, plan.stage.end_s, timeline, music, tempo_rule) for plan in plans]
@@ -115,9 +112,12 @@ def _plans(scene: Scene, timeline: Timeline, process: ProcessSpec) -> list[_Plan
     known = {spec.name for spec in process.stages} | {stage.name for stage in timeline.stages}
     for note in scene.stages:
         if note.stage not in known:
-            raise UnknownName(f"stage in {note.key}", note.stage, known)
+            raise UnknownName("stage", note.stage, known, where=note.key)
         if not 0.0 < note.share < float("inf"):
-            raise BadRule(f"{note.key}.share", f'{note.share:g} for "{note.stage}": write a number above 0, such as 1')
+            raise BadRule(
+                f"{note.key}.share",
+                wrong("error_mapping-write-number-above", share=f"{note.share:g}", stage=note.stage),
+            )
     notes = {note.stage: note for note in scene.stages}
     plans = []
     for stage in timeline.stages:

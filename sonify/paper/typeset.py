@@ -11,7 +11,7 @@ from typing import Any
 from sonify.errors import SonifyError
 from sonify.paper.letters import missing_note, printable, printable_data
 from sonify.paper.settings import LARGE_PT, PaperSettings
-from sonify.records.fact import fact
+from sonify.records.fact import fact, wrong
 from sonify.records.safe_text import for_document
 from sonify.say import plain_messages, say
 from sonify.templates import template
@@ -49,7 +49,7 @@ def _fonts(fonts_dir: str) -> Any:
     fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[fonts_dir])
     weights = {font.weight for font in fonts.fonts() if font.family == FONT and font.style == "normal"}
     if not {400, 700} <= weights:
-        raise SonifyError(f"the font {FONT} (regular and bold) is not in {fonts_dir}; install the toolkit again")
+        raise SonifyError(wrong("error_web-font-regular-bold", font=FONT, fonts_dir=fonts_dir))
     return fonts
 
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from importlib import import_module
 
-from sonify.errors import BadCondition, BadFile, UnknownName, nearest
+from sonify.errors import BadCondition, BadFile, UnknownName
+from sonify.records.fact import Fact, did_you_mean, wrong
 from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.scene import WORD, Condition, Scene
 from sonify.units import UnitError, convert, printed
@@ -75,11 +76,11 @@ def process_of(scene: Scene) -> ProcessSpec:
     if process.for_experiment is not None and scene.experiment is not None:
         return _fitted(process, scene)
     if process.for_table is not None and scene.table is None:
-        message = f'{process.name} plays readings of your own, and no file of them is named; write data = "FILE.csv"'
+        message = wrong("error_processes-plays-readings-file", name=process.name)
     elif process.for_table is None and (scene.data or scene.table is not None):
-        message = f"{process.name} computes its own quantities and reads no file; leave the line data out"
+        message = wrong("error_processes-computes-quantities-reads", name=process.name)
         if process.for_scene is not None:
-            message = f"{process.name} has the stages that stand here and reads no file; leave the line data out"
+            message = wrong("error_processes-stages-stand-here", name=process.name)
     else:
         return _fitted(process, scene)
     raise BadFile(scene.origin.file, message, line=scene.origin.line("data") or scene.origin.line("process"))
@@ -112,11 +113,8 @@ def _refuse_own(process: ProcessSpec, scene: Scene) -> None:
 
 
 def _own_only(process: ProcessSpec, scene: Scene, key: str) -> BadFile:
-    told = f'{process.name} finds this itself; only process = "drawn" or "in-order" lets you say it, so take it out'
-    if key == "drawn.0":
-        told = (
-            f'{process.name} plays what was measured, and nothing is drawn into that; write process = "drawn" instead'
-        )
+    message = "error_processes-nothing-drawn" if key == "drawn.0" else "error_processes-finds-itself"
+    told = wrong(message, name=process.name)
     return BadFile(scene.origin.file, told, line=scene.origin.line(key), key=key)
 
 
@@ -130,12 +128,11 @@ def conditions_si(spec: ProcessSpec, scene_conditions: tuple[Condition, ...]) ->
     seen: set[str] = set()
     for given in scene_conditions:
         if given.name not in known:
-            message = (
-                f"{spec.name} has no such condition{nearest(given.name, known) or '.'} Allowed: {', '.join(known)}"
-            )
-            raise BadCondition(given.name, message)
+            near = did_you_mean(given.name, known)
+            told = wrong("error_processes-condition-allowed", name=spec.name, near=near, known=", ".join(known))
+            raise BadCondition(given.name, told)
         if given.name in seen:
-            raise BadCondition(given.name, "set twice; leave one of them out")
+            raise BadCondition(given.name, wrong("error_processes-set-twice-leave"))
         seen.add(given.name)
         values[given.name] = value_si(known[given.name], given)
     return values
@@ -146,39 +143,52 @@ def value_si(condition: ConditionSpec, given: Condition) -> float:
     measure = given.measure
     if condition.choices:
         if measure.unit != WORD or measure.text not in condition.choices:
-            near = nearest(measure.text, condition.choices) or ";"
-            raise BadCondition(given.name, f'"{measure.text}" is none of its words{near} {allowed(condition)}')
+            near = did_you_mean(measure.text, condition.choices, "error-semicolon")
+            raise BadCondition(
+                given.name,
+                wrong("error_processes-none-words", text=measure.text, near=near, allowed=allowed(condition)),
+            )
         return float(condition.choices.index(measure.text))
     if measure.unit == WORD:
-        raise BadCondition(given.name, f'"{measure.text}" is not a number with a unit; {allowed(condition)}')
+        raise BadCondition(
+            given.name, wrong("error_processes-number-unit", text=measure.text, allowed=allowed(condition))
+        )
     share = condition.si_unit == "1"
     if share != (measure.unit in _SHARES):
-        unit = "without a unit" if measure.unit == "1" else f'in "{measure.unit}"'
-        raise BadCondition(given.name, f'"{measure.text}" is {unit}; {allowed(condition)}')
+        message = "error_processes-without-unit" if measure.unit == "1" else "error_processes-wrong-unit"
+        raise BadCondition(given.name, wrong(message, text=measure.text, unit=measure.unit, allowed=allowed(condition)))
     try:
         value = float(convert(measure.value, measure.unit, condition.si_unit))
     except UnitError:
-        unit = f'"{measure.unit}" is no unit for {condition.name}'
-        raise BadCondition(given.name, f'"{measure.text}": {unit}; {allowed(condition)}') from None
+        places = {"text": measure.text, "unit": measure.unit, "condition": condition.name}
+        raise BadCondition(
+            given.name, wrong("error_processes-no-unit-for", **places, allowed=allowed(condition))
+        ) from None
     if condition.whole and value != round(value):
-        raise BadCondition(given.name, f'"{measure.text}" is not a whole number; {allowed(condition)}')
+        raise BadCondition(
+            given.name, wrong("error_processes-whole-number", text=measure.text, allowed=allowed(condition))
+        )
     # rounding in the conversion must not refuse the very end of the range; nan fails every comparison
     spare = 1e-9 * max(abs(condition.low), abs(condition.high))
     if not condition.low - spare <= value <= condition.high + spare:
-        raise BadCondition(given.name, f'"{measure.text}" is out of range; {allowed(condition)}')
+        raise BadCondition(
+            given.name, wrong("error_processes-out-range", text=measure.text, allowed=allowed(condition))
+        )
     return min(max(value, condition.low), condition.high)
 
 
-def allowed(condition: ConditionSpec) -> str:
+def allowed(condition: ConditionSpec) -> Fact:
     """What a condition may be, as a person reads it: `allowed: 0 °C to 32 °C, such as "14 degC"`."""
     if condition.choices:
-        return f"allowed: {', '.join(condition.choices)}, such as {usual_text(condition)}"
+        words = ", ".join(condition.choices)
+        return wrong("error_processes-allowed-words", words=words, example=usual_text(condition))
     low, high, usual = (_readable(condition, value) for value in (condition.low, condition.high, condition.default))
     unit = "" if condition.unit == "1" else condition.unit
     example = usual if not unit else f'"{usual} {unit}"'
     sign = printed(unit)
     gap = "" if sign in ("°", "") else " "
-    return f"allowed: {low}{gap}{sign} to {high}{gap}{sign}, such as {example}"
+    ends = {"low": f"{low}{gap}{sign}", "high": f"{high}{gap}{sign}"}
+    return wrong("error_processes-allowed", **ends, example=example)
 
 
 def usual_text(condition: ConditionSpec) -> str:

@@ -13,7 +13,7 @@ from sonify.processes.cooling_words import events, never_apart, told
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
 from sonify.processes.specs import always, condition_spec, quantity_spec
 from sonify.processes.telling import Stretch
-from sonify.records.fact import fact
+from sonify.records.fact import fact, wrong
 from sonify.records.process import ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.science.kinetic import mean_speed
@@ -140,9 +140,12 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     if abs(race.ahead_k) < LEAST_K:
         raise BadCondition(
             "start_temperature",
-            f"{race.start_temperature - ZERO_CELSIUS_K:.1f} °C is too near the room's "
-            f"{race.room_temperature - ZERO_CELSIUS_K:.1f} °C for a race; "
-            f"allowed: at least {LEAST_K:g} °C above or below it",
+            wrong(
+                "error_processes-too-near-room",
+                value=f"{race.start_temperature - ZERO_CELSIUS_K:.1f}",
+                value_2=f"{race.room_temperature - ZERO_CELSIUS_K:.1f}",
+                least_k=f"{LEAST_K:g}",
+            ),
         )
     time_s = times(race)
     cups = (cup(race, 0, time_s), cup(race, 1, time_s))

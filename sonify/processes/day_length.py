@@ -17,7 +17,7 @@ from sonify.processes.day_length_words import STAGES, events, told
 from sonify.processes.declared import quantities, spans, stages
 from sonify.processes.specs import always, quantity_spec
 from sonify.processes.telling import Stretch
-from sonify.records.fact import fact
+from sonify.records.fact import fact, wrong
 from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.science.sun import day_length_h, days_since_2000, declination, equation_of_time, sun_height
@@ -122,18 +122,19 @@ def run(conditions: Mapping[str, float]) -> Timeline:
 
 def refuse_latitude(latitude_rad: float, year: int) -> None:
     """Raise BadCondition where there is no sunrise on some days, or no difference between the days."""
-    allowed = "allowed: 3° to 65°, or -65° to -3° south of the equator"
+    allowed = wrong("error_processes-latitudes")
     if abs(latitude_rad) > FURTHEST_RAD:
         dark, light = _days_without(latitude_rad, year)
-        place = f"{abs(degrees(latitude_rad)):.3g}° {'north' if latitude_rad > 0.0 else 'south'}"
-        told = f"{dark} days a year the Sun does not rise there and on {light} it does not set"
+        half = "north" if latitude_rad > 0.0 else "south"
+        place = wrong(f"error_processes-{half}", degrees=f"{abs(degrees(latitude_rad)):.3g}")
+        told = wrong("error_processes-sun-stays", dark=dark, light=light)
         if not dark and not light:
-            told = "the Sun only just rises or sets there at midwinter or midsummer"
-        raise BadCondition("latitude", f"at {place} there is no sunrise and sunset on every day: on {told}; {allowed}")
-    if abs(latitude_rad) < NEAREST_RAD:
+            told = wrong("error_processes-sun-only-just")
         raise BadCondition(
-            "latitude", f"so near to the equator all days are alike within a quarter of an hour; {allowed}"
+            "latitude", wrong("error_processes-sunrise-sunset-every", place=place, told=told, allowed=allowed)
         )
+    if abs(latitude_rad) < NEAREST_RAD:
+        raise BadCondition("latitude", wrong("error_processes-near-equator-days", allowed=allowed))
 
 
 def _days_without(latitude_rad: float, year: int) -> tuple[int, int]:

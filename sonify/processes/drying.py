@@ -13,6 +13,7 @@ from sonify.processes.drying_model import HEATS, STORES, Weather, simulate
 from sonify.processes.drying_words import LEFT_IN_PATCHES, NEARLY, Day, events, reason, told
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch
+from sonify.records.fact import wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.records.words import duration_text, number_text
@@ -87,15 +88,13 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     day = simulate(weather)
     if day["vapour_kg"][-1] < LEAST_GONE * weather.full_kg:
         gone, watched = float(day["vapour_kg"][-1]), duration_text(float(day["time_s"][-1]))
-        what = (
-            f"only {number_text(100.0 * gone / weather.full_kg, 2)} % of the puddle evaporates"
-            if gone > 0.0
-            else "dew falls into the puddle"
-        )
+        share = number_text(100.0 * gone / weather.full_kg, 2)
+        what = wrong("error_processes-only-evaporates" if gone > 0.0 else "error_processes-dew", share=share)
         raise BadCondition(
             "humidity",
-            f"in air of {100.0 * weather.humidity:.0f} % humidity {what} in {watched}; take drier or warmer air, "
-            "more wind or more sunlight",
+            wrong(
+                "error_processes-air-humidity-take", value=f"{100.0 * weather.humidity:.0f}", what=what, watched=watched
+            ),
         )
     found = stage_spans(day)
     made = quantities(QUANTITIES, quantity_values(weather, day))

@@ -15,6 +15,7 @@ import numpy as np
 
 from sonify.constants import ZERO_CELSIUS_K
 from sonify.errors import BadCondition
+from sonify.records.fact import wrong
 from sonify.records.timeline import FloatArray
 from sonify.science.drying import heat_along, hollow_area, hollow_depth, hollow_volume
 from sonify.science.evaporation import mass_transfer_evaporation
@@ -119,14 +120,16 @@ def _refuse_ice_and_scalding(state: State, weather: Weather) -> None:
     if state.surface_k < MELTS_K:
         raise BadCondition(
             "air_temperature",
-            f"in air of {weather.air_temperature - ZERO_CELSIUS_K:.1f} °C, so dry or in so little sun, the puddle "
-            "freezes, and there is no ice in this model; take warmer or damper air, or more sunlight",
+            wrong("error_processes-air-dry-little", value=f"{weather.air_temperature - ZERO_CELSIUS_K:.1f}"),
         )
     if state.surface_k > HOTTEST_K:
         raise BadCondition(
             "sunlight",
-            f"under {weather.sunlight:.0f} W/m² the puddle grows hotter than {HOTTEST_K - ZERO_CELSIUS_K:.0f} °C, "
-            "which the formulae do not cover; take less sunlight, more wind, or cooler or drier air",
+            wrong(
+                "error_processes-under-puddle-grows",
+                sunlight=f"{weather.sunlight:.0f}",
+                value=f"{HOTTEST_K - ZERO_CELSIUS_K:.0f}",
+            ),
         )
 
 

@@ -13,6 +13,7 @@ from sonify.processes.heating_curve_model import Curve, Pan, heat, legs
 from sonify.processes.heating_curve_words import events, reason, told
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch
+from sonify.records.fact import wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.science.heating import BOILS_K, MELTS_K
@@ -77,8 +78,13 @@ def run(conditions: Mapping[str, float]) -> Timeline:
         taken, start_c = pan.power - pan.spare_w(pan.start_temperature), pan.start_temperature - ZERO_CELSIUS_K
         raise BadCondition(
             "power",
-            f"{pan.power:g} W warms nothing here: the room takes {taken:.0f} W from water of "
-            f"{start_c:.1f} °C; allowed with this start and loss: more than {taken:.0f} W",
+            wrong(
+                "error_processes-warms-nothing-here",
+                power=f"{pan.power:g}",
+                taken=f"{taken:.0f}",
+                start_c=f"{start_c:.1f}",
+                taken_2=f"{taken:.0f}",
+            ),
         )
     curve = heat(pan)
     made = quantities(QUANTITIES, quantity_values(curve))

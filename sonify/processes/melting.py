@@ -12,6 +12,7 @@ from sonify.processes.declared import Adviser, drift, first, quantities, spans, 
 from sonify.processes.melting_model import Dish, Melt, melt
 from sonify.processes.melting_words import DECLARED, cautions, events, reason, told
 from sonify.processes.telling import Stretch
+from sonify.records.fact import wrong
 from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.science.melting import SUBSTANCES
@@ -99,18 +100,22 @@ def _check(pan: Dish) -> None:
     if start_c < pan.substance.lowest_c - 1e-9:
         raise BadCondition(
             "start_temperature",
-            f"{name} is not computed below {pan.substance.lowest_c:g} °C, where the water in it freezes",
+            wrong("error_processes-computed-below-where", name=name, lowest_c=f"{pan.substance.lowest_c:g}"),
         )
     if pan.bath_temperature - pan.start_temperature < LEAST_GAP_K:
         raise BadCondition(
             "bath_temperature",
-            f"water of {pan.bath_temperature - ZERO_CELSIUS_K:.1f} °C warms nothing that is at {start_c:.1f} °C; "
-            f"allowed with this start: {start_c + LEAST_GAP_K:.1f} °C and more",
+            wrong(
+                "error_processes-water-warms-nothing",
+                value=f"{pan.bath_temperature - ZERO_CELSIUS_K:.1f}",
+                start_c=f"{start_c:.1f}",
+                value_2=f"{start_c + LEAST_GAP_K:.1f}",
+            ),
         )
     if pan.start_share > MOST_MELTED:
         raise BadCondition(
             "start_temperature",
-            f"at {start_c:.1f} °C {name} has melted already, and nothing is left to watch; start colder",
+            wrong("error_processes-melted-already-nothing", start_c=f"{start_c:.1f}", name=name),
         )
 
 

@@ -11,7 +11,7 @@ from sonify.processes.declared import Adviser, first, quantities, spans, stages
 from sonify.processes.pulse_words import AWAKE, SETTLED, events, reasons, told
 from sonify.processes.specs import Declared, always, quantity_spec
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Amount, fact
+from sonify.records.fact import Amount, fact, wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import FloatArray, Missing, Timeline
 from sonify.records.words import number_text
@@ -101,10 +101,8 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     """
     least = conditions["resting_pulse"] + LEAST_RISE_HZ
     if conditions["exercise_pulse"] < least:
-        allowed = f"{number_text(60 * least)} a minute to 220 a minute with this resting pulse"
-        raise BadCondition(
-            "exercise_pulse", f"exercise that hardly raises the pulse changes nothing; allowed: {allowed}"
-        )
+        refused = wrong("error_processes-exercise-hardly-raises", least=number_text(60 * least))
+        raise BadCondition("exercise_pulse", refused)
     values = _values(conditions)
     time_s = values.pop("time")
     found = _found(time_s, values["pulse"], conditions)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from sonify.errors import BadFile
-from sonify.records.fact import Words, fact
+from sonify.records.fact import Words, fact, wrong
 from sonify.records.process import QuantitySpec
 from sonify.records.table import NO_UNIT, Column, Table
 from sonify.records.timeline import FloatArray
@@ -53,7 +53,7 @@ def in_order(table: Table, interval_s: float) -> tuple[FloatArray, dict[str, Flo
     given = table.time_s if table.time_s is not None else interval_s * np.arange(table.rows.size, dtype=np.float64)
     time_s, places = np.unique(given, return_inverse=True)
     if time_s.size < 3:
-        raise BadFile(table.file, f"readings at {time_s.size} different times; a piece needs three at least")
+        raise BadFile(table.file, wrong("error_processes-readings-different-times", size=time_s.size))
     values = {}
     for column in table.columns:
         there = np.isfinite(column.values)

@@ -17,6 +17,7 @@ import numpy as np
 
 from sonify.constants import ZERO_CELSIUS_K
 from sonify.errors import BadCondition
+from sonify.records.fact import wrong
 from sonify.records.timeline import FloatArray
 from sonify.science.atmosphere import STANDARD_LAPSE_K_PER_M
 from sonify.science.evaporation import heat_to_air, transfer_coefficient, wind_evaporation
@@ -134,23 +135,23 @@ class State:
 def checked(valley: Valley) -> Valley:
     """The valley, where its conditions go together. Raises BadCondition."""
     if float(valley.snow_mm.max()) < BARE_MM:
-        raise BadCondition("snow_high", f"there is no snow to melt; allowed: {BARE_MM:g} mm or more, low or high")
+        raise BadCondition("snow_high", wrong("error_processes-snow-melt-allowed", bare_mm=f"{BARE_MM:g}"))
     if valley.snow_low > valley.snow_high:
-        allowed = f"allowed with this ridge: {1000.0 * valley.snow_high:.4g} mm or less"
-        raise BadCondition("snow_low", f"more snow on the valley's floor than on the ridge; {allowed}")
+        most_mm = f"{1000.0 * valley.snow_high:.4g}"
+        raise BadCondition("snow_low", wrong("error_processes-more-snow-valley", most=most_mm))
     if valley.afternoon_temperature < valley.night_temperature:
         night = celsius(valley.night_temperature)
-        raise BadCondition("afternoon_temperature", f"colder than the night; allowed with this night: {night} or more")
+        raise BadCondition("afternoon_temperature", wrong("error_processes-colder-night-allowed", night=night))
     gained = valley.warming * valley.days * DAY_S
     warmest = valley.afternoon_temperature + max(gained, 0.0)
     if warmest > WARMEST_K:
         most = (WARMEST_K - valley.afternoon_temperature) / valley.days
-        message = f"by the last day the air would be at {celsius(warmest)}; allowed with this afternoon and these days"
-        raise BadCondition("warming", f"{message}: {most:.2g} K/day or less")
+        told = wrong("error_processes-last-day-air", warmest=celsius(warmest), most=f"{most:.2g}")
+        raise BadCondition("warming", told)
     coldest = valley.night_temperature + min(gained, 0.0) - STANDARD_LAPSE_K_PER_M * valley.valley_depth
     if coldest < COLDEST_K:
-        message = f"on the ridge it would be as cold as {celsius(coldest)}; the formulae cover {celsius(COLDEST_K)} and"
-        raise BadCondition("night_temperature", f"{message} above: a warmer night, a lower ridge or less cooling")
+        told = wrong("error_processes-ridge-cold-formulae", coldest=celsius(coldest), least=celsius(COLDEST_K))
+        raise BadCondition("night_temperature", told)
     return valley
 
 

@@ -12,7 +12,7 @@ from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.soaking_model import MATERIALS, Material, Soak, soak
 from sonify.processes.specs import condition_spec, quantity_spec
 from sonify.processes.telling import Stretch
-from sonify.records.fact import fact
+from sonify.records.fact import fact, wrong
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 
@@ -92,9 +92,7 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     """
     test = soak(conditions)
     if test.total_m3[-1] <= 0.0:
-        raise BadCondition(
-            "paper_angle", "water wets none of the three cloths, so none drinks; allowed for one at least: 0° to 89°"
-        )
+        raise BadCondition("paper_angle", wrong("error_processes-water-wets-none"))
     came = words.found(test)
     made = quantities(QUANTITIES, _values(test))
     whole = Stretch.whole(test.time_s, made)

@@ -14,6 +14,7 @@ from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
 from sonify.processes.specs import Declared, always, quantity_spec
 from sonify.processes.telling import Stretch
+from sonify.records.fact import wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 
@@ -116,7 +117,7 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     setup = Setup.of(conditions)
     if setup.air_by_day < setup.air_by_night:
         coolest = setup.air_by_night - ZERO_CELSIUS_K
-        raise BadCondition("air_by_day", f"colder than the night; allowed: {coolest:g} °C (air_by_night) to 42 °C")
+        raise BadCondition("air_by_day", wrong("error_processes-colder-night-allowed-2", coolest=f"{coolest:g}"))
     try:
         day = simulate(setup)
     except OutOfRange as beyond:
@@ -140,13 +141,11 @@ def _frozen_or_boiling(beyond: OutOfRange, setup: Setup) -> BadCondition:
     """What stands in the way of a day for which a formula was asked beyond its range."""
     if beyond.value < ZERO_CELSIUS_K + 50.0:
         night = setup.air_by_night - ZERO_CELSIUS_K
-        allowed = "allowed: 8 °C to 32 °C, as far as the drops on the cover stay liquid"
-        return BadCondition("air_by_night", f"{night:g} °C under this sky freezes the drops on the cover; {allowed}")
+        return BadCondition("air_by_night", wrong("error_processes-under-sky-freezes", night=f"{night:g}"))
     depth = 100.0 * setup.depth
     return BadCondition(
         "depth",
-        f"{depth:g} cm of salt water would boil in this sun with so little wind; allowed: 1 cm to 20 cm, as far as it "
-        "does not boil",
+        wrong("error_processes-cm-salt-water", depth=f"{depth:g}"),
     )
 
 

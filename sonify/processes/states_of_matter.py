@@ -17,7 +17,7 @@ from sonify.processes.states_of_matter_run import BoxRun
 from sonify.processes.states_of_matter_stages import STAGES, Readings, found, readings, wandered
 from sonify.processes.states_of_matter_words import PATH_S, events, missing, told
 from sonify.processes.telling import Stretch
-from sonify.records.fact import fact
+from sonify.records.fact import fact, wrong
 from sonify.records.process import ConditionSpec, ProcessSpec, SlowPart
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.kinetic import mean_speed
@@ -154,8 +154,13 @@ def box_params(conditions: Mapping[str, float], frames: int = FRAMES) -> BoxPara
         least, most = (1e9 * ARGON_DIAMETER_M * (particles / each) ** 0.5 for each in (MOST_DENSITY, LEAST_DENSITY))
         raise BadCondition(
             "box_width",
-            f"{1e9 * width_m:g} nm is no width for {particles} particles; allowed for so many: {least + 0.05:.1f} nm "
-            f"to {min(most, 30.0):.1f} nm",
+            wrong(
+                "error_processes-nm-width-particles",
+                value=f"{1e9 * width_m:g}",
+                particles=particles,
+                value_2=f"{least + 0.05:.1f}",
+                min=f"{min(most, 30.0):.1f}",
+            ),
         )
     return BoxParams(
         particles=particles,

@@ -25,7 +25,7 @@ from sonify.processes.water_cycle_model import (
 )
 from sonify.processes.water_cycle_stages import RAIN_M_S, STAGES, Day, found, observe
 from sonify.processes.water_cycle_words import events, told
-from sonify.records.fact import Amount, fact
+from sonify.records.fact import Amount, fact, wrong
 from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.humidity import relative_humidity, vapour_pressure
@@ -201,9 +201,7 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     spans = found(day)
     if not spans:
         condition, advice = nothing(day)
-        raise BadCondition(
-            condition, f"nothing of the water cycle comes: no warmth, no vapour and no cloud to speak of. {advice}"
-        )
+        raise BadCondition(condition, wrong("error_processes-nothing-water-cycle", advice=advice))
     made = quantities(QUANTITIES, quantity_values(day, spans))
     whole = Stretch.whole(day["time_s"], made, day.morning.sunrise_h)
     return Timeline(

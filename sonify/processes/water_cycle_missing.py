@@ -22,7 +22,7 @@ from sonify.processes.water_cycle_stages import (
     stage_starts,
     warming_steps,
 )
-from sonify.records.fact import Amount, Claim, Fact, Reading, fact
+from sonify.records.fact import Amount, Claim, Fact, Reading, fact, wrong
 from sonify.records.timeline import Missing
 from sonify.science.lifting import DRY_LAPSE_K_PER_M
 from sonify.science.saturation import saturation_vapour_pressure
@@ -109,12 +109,12 @@ def advised(day: Day, stage: str, changes: Iterable[Change]) -> tuple[Fact, str]
     return fact("science-no-single-change", conditions=usual), condition
 
 
-def nothing(day: Day) -> tuple[str, str]:
+def nothing(day: Day) -> tuple[str, Fact]:
     """Of a day on which nothing comes at all: the condition to change, and the line of the scene file that would."""
     for change in (midsummer(day), warm_air(day), Change("wind", 3.0)):
         if change.possible and tried(change.made(day.morning)):
-            return change.condition, f"Set {change.line}."
-    return "day", "Go back towards the usual values."
+            return change.condition, wrong("error_processes-set", line=change.line)
+    return "day", wrong("error_processes-go-back")
 
 
 @lru_cache(maxsize=16)

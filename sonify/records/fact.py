@@ -7,9 +7,11 @@ beside its figures ("it rises", "they play together") it carries as claims.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import TypeAlias
+
+from sonify.errors import nearest_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,6 +169,17 @@ def _claims(arg: Arg) -> Iterator[Claim]:
 def fact(message: str, /, *claims: Claim, **args: Arg) -> Fact:
     """A fact, written as a call: fact("cooling-apart", stretch.rises("gap"), most=stretch.figure("gap", "most"))."""
     return Fact(message, tuple(args.items()), claims)
+
+
+def wrong(message: str, /, **places: object) -> Fact:
+    """A fact of an error: whatever fills a place is quoted as Python writes it, a fact as it is said."""
+    return fact(message, **{name: each if isinstance(each, Fact) else str(each) for name, each in places.items()})
+
+
+def did_you_mean(name: str, allowed: Iterable[str], otherwise: str = "error-full-stop") -> Fact:
+    """What follows an unknown name in an error: the nearest known one as a question, or the end of the sentence."""
+    near = nearest_name(name, allowed)
+    return fact("error-did-you-mean", near=near) if near else fact(otherwise)
 
 
 def with_notes(words: Words, name: Callable[[int], str]) -> Words:

@@ -28,7 +28,7 @@ from sonify.processes.experiment_advice import advice
 from sonify.processes.results_experiment import played
 from sonify.reading import catalogue, data_of
 from sonify.records.experiment import Experiment, Roles
-from sonify.records.fact import Words, fact
+from sonify.records.fact import Words, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.safe_text import for_document
 from sonify.records.table import Table
@@ -60,7 +60,7 @@ def start(name: str, process: str = "") -> Start:
     if found.for_table is None and found.for_experiment is None:
         return Start(text=process_scene_text(found))
     if process not in SAMPLES:
-        raise SonifyError(f"{process} plays a table of your own: sonify measure FILE writes its scene beside the file")
+        raise SonifyError(wrong("error_files-plays-table-sonify", process=process))
     readings = sample_table(process)
     text = measured_text(read_table(readings.encode("utf-8"), file=f"{name}.csv"), name)
     title = f"title   = {json.dumps(say(fact('outline-sample-title')))}"
@@ -81,7 +81,7 @@ def new_scene(name: str, process: str = "") -> Path:
 
 
 def _in_the_way(path: Path) -> SonifyError:
-    return SonifyError(f"{path} is there already, and nothing was written; choose another name")
+    return SonifyError(wrong("error_files-already-nothing-written", path=path))
 
 
 def _write_new(path: Path, text: str) -> None:
@@ -98,7 +98,7 @@ def _write_new(path: Path, text: str) -> None:
     except FileExistsError:
         raise _in_the_way(path) from None
     except OSError as error:
-        raise SonifyError(f"{path} cannot be written: {error.strerror or error}") from error
+        raise SonifyError(wrong("error_files-written", path=path, value=error.strerror or error)) from error
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -122,8 +122,7 @@ def measure(path: str | Path, roles: Roles | None = None) -> tuple[Path, tuple[W
     """
     path = Path(path)
     if path.name != for_document(path.name):
-        told = "a scene cannot name a file that is called so; rename it, in plain letters"
-        raise BadFile(for_document(path.name), told)
+        raise BadFile(for_document(path.name), wrong("error_files-scene-name-file"))
     target = path.with_suffix(".toml")
     made = measurement(data_of(path), file=path.name, stem=target.stem, roles=roles)
     _write_new(target, made.text)

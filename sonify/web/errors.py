@@ -8,7 +8,7 @@ from http import HTTPStatus
 from pathlib import Path
 from typing import Any
 
-from sonify.errors import BadCondition, BadFile, BadRule, SonifyError
+from sonify.errors import BadCondition, BadFile, BadRule, SonifyError, Words
 
 OUR_FAULT = (
     "Something went wrong in sonify itself, and the window in which it runs says what. Your work is still in this "
@@ -21,7 +21,7 @@ _PLACE = re.compile(r"(?:(?<![\w.])/|[A-Za-z]:\\)(?:[^\s/\\:]+[/\\])+")
 class Refused(SonifyError):
     """A request that cannot be answered, with its HTTP status. facts: what else the answer carries."""
 
-    def __init__(self, status: HTTPStatus, message: str, **facts: Any) -> None:
+    def __init__(self, status: HTTPStatus, message: Words, **facts: Any) -> None:
         super().__init__(message)
         self.status, self.facts = status, facts
 

@@ -14,6 +14,7 @@ from contextlib import contextmanager, suppress
 from http import HTTPStatus
 from pathlib import Path
 
+from sonify.records.fact import wrong
 from sonify.web.errors import Refused
 from sonify.workshop import locked
 
@@ -30,7 +31,7 @@ def scratch_folder() -> Iterator[Path]:
         folder = Path(tempfile.mkdtemp(prefix=PREFIX))
         marker = marked(folder)
     except OSError as error:
-        message = f"there is no room for temporary files ({error.strerror}); free some space on the disk"
+        message = wrong("error_web-room-temporary-files", strerror=error.strerror)
         raise Refused(HTTPStatus.INSUFFICIENT_STORAGE, message) from None
     try:
         yield folder

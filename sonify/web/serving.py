@@ -15,6 +15,7 @@ import uvicorn
 
 from sonify.errors import SonifyError
 from sonify.page.document import told
+from sonify.records.fact import wrong
 from sonify.web.app import Server, application
 from sonify.web.scratch import scratch_folder
 from sonify.web.sharing import Door, new_code, printed_code
@@ -25,7 +26,7 @@ LOOPBACK = "127.0.0.1"
 def bound_socket(address: str, port: int) -> socket.socket:
     """A socket at an address; port 0 takes a free one. Raises SonifyError where it cannot be had."""
     if not 0 <= port <= 65_535:
-        raise SonifyError(f"--port {port}: a port is a number from 0 to 65535; 0 takes a free one")
+        raise SonifyError(wrong("error_web-port-port-number", port=port))
     sock = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     if os.name != "nt":  # there it would let two servers have one port
         sock.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
@@ -35,12 +36,12 @@ def bound_socket(address: str, port: int) -> socket.socket:
     except OSError as error:
         sock.close()
         if error.errno == errno.EADDRINUSE:
-            why = "is in use: sonify may be running already in another window"
+            why = wrong("error_web-port-in-use")
         elif error.errno == errno.EACCES:
-            why = "is kept by the system"
+            why = wrong("error_web-port-kept")
         else:
-            why = f"cannot be had ({error.strerror})"
-        raise SonifyError(f"port {port} {why}; choose another with --port, or --port 0 for any free one") from None
+            why = wrong("error_web-port-not-had", strerror=error.strerror)
+        raise SonifyError(wrong("error_web-port-choose-another", port=port, why=why)) from None
     return sock
 
 

@@ -15,6 +15,7 @@ from sonify.kinds.claims import CLAIMS
 from sonify.kinds.readings import READINGS
 from sonify.names import check_names
 from sonify.records.scene import AuthoredClaim
+from sonify.say import say
 
 PARTS = ("Cup A", "Cup B", "The gap")
 
@@ -55,9 +56,11 @@ def test_a_claim_in_no_form_is_refused_with_the_forms() -> None:
 
 def test_a_part_that_is_not_there_and_a_place_that_nobody_knows_are_told() -> None:
     missing = authored("Cup C plays", key="k", stage="", parts=PARTS)
-    assert isinstance(missing, Fault) and "no part is called" in missing.message and "Cup A" in missing.message
+    assert (
+        isinstance(missing, Fault) and "no part is called" in say(missing.message) and "Cup A" in say(missing.message)
+    )
     nowhere = authored("the beat is quickest here", key="k", stage="", parts=PARTS)
-    assert isinstance(nowhere, Fault) and 'end with "in STAGE"' in nowhere.message
+    assert isinstance(nowhere, Fault) and 'end with "in STAGE"' in say(nowhere.message)
 
 
 @pytest.mark.parametrize(

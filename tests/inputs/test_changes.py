@@ -57,7 +57,7 @@ def test_a_name_given_twice_is_refused() -> None:
         read_changes(["day=1", "wind=4 m/s", "day = 2"])
 
 
-@pytest.mark.parametrize("value", ["warm", "14.5", "9**9 m", "1e99 m"])
+@pytest.mark.parametrize("value", ["14.5", "9**9 m", "1e99 m"])
 def test_a_value_that_is_no_measure_names_the_option(value: str) -> None:
     with pytest.raises(BadChange, match=r'^--set sea_temperature="'):
         with_changes(scene(), {"sea_temperature": value})

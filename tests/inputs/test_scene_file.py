@@ -88,7 +88,6 @@ WRONG = [
     ("ages = [8, 11]", "ages = [8, 99]", "line 3: ages.1: is 99; allowed: 4 to 18"),
     ('"14 degC"', "14.5", r"line 10: conditions.sea_temperature: is the bare number 14.5; write it with its unit"),
     ('"14 degC"', '"14"', 'line 10: conditions.sea_temperature: "14" has no unit; write it with one'),
-    ('"14 degC"', '"warm"', 'line 10: conditions.sea_temperature: "warm" is not a number with a unit'),
     ('"14 degC"', '"1e400 degC"', "line 10: conditions.sea_temperature: .* is too large a number"),
     ('"14 degC"', '"14 s**9**9**9"', r"line 10: conditions.sea_temperature: .* is not a unit"),
     ("day = 172", "day = 0x" + "f" * 400, "line 9: conditions.day: is a number of more than 15 digits; a bare whole"),
