@@ -171,8 +171,14 @@ def started_scene(name: str, process: str = "") -> tuple[lesson.Start, Scene]:
     Its table, where it plays one, is to lie beside it as NAME.csv. Raises BadName or UnknownName.
     """
     made = lesson.start(name, process)
-    table = read_table(made.readings.encode("utf-8"), file=f"{name}.csv") if made.readings else None
-    return made, scene_of(made.text, file=f"{name}.toml", table=table)
+    if not made.readings:
+        return made, scene_of(made.text, file=f"{name}.toml")
+    data = made.readings.encode("utf-8")
+    named, roles = readings_named(made.text, file=f"{name}.toml")
+    if roles is None:
+        return made, scene_of(made.text, file=f"{name}.toml", table=read_table(data, file=named))
+    experiment = experiment_of(data, roles, file=named)
+    return made, scene_of(made.text, file=f"{name}.toml", table=experiment.table, experiment=experiment)
 
 
 # --- classes ---------------------------------------------------------------------------------------------------------

@@ -256,8 +256,9 @@ def _pairs(lesson: Lesson) -> Iterator[ListeningItem]:
         found = [row for row, step in steps.items() if _unlike(step, key, row, lesson)]
         ranked = sorted(found, key=lambda row: -abs(steps[row]))
         rows += [(place, key, part, row) for place, row in enumerate(ranked)]
-    for _, key, part, row in sorted(rows, key=lambda row: row[0]):
-        yield _pair_item(key, part, row, lesson)
+    for number, (_, key, part, row) in enumerate(sorted(rows, key=lambda row: row[0])):
+        # the later stage comes first in every second question, so that no answer is right all along
+        yield _pair_item(key, part, row if number % 2 == 0 else row[::-1], lesson)
 
 
 def _step(key: Key, part: Part, pair: tuple[Section, Section], lesson: Lesson) -> float:

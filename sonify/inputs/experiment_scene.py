@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
@@ -33,6 +33,11 @@ SHIMMER = ("tambourine", "sleigh bells", "maracas", "triangle", "claps")
 GROUND = ("ocean drum", "cabasa", "maracas", "egg shaker", "voices on sh")
 STEADY = ("wood block", "two-tone block", "claves", "hand drum", "knee taps")
 
+#: A second part beside the tune: its name, texture and sounds, what its rule's ends become, and what is more of it.
+_SECOND = {
+    "density": ("taps", "scatter", TAPS, ("1 per bar", "3 per beat"), "more"),
+    "dynamics": ("rolls", "tremolo", SHIMMER, ("pp", "ff"), "louder"),
+}
 _PROCESSES = {OVER_TIME: "measured", NUMBER: "experiment", BEFORE_AFTER: "experiment"}
 
 
@@ -51,7 +56,7 @@ def process_of_shape(shape: str) -> str:
 
 
 def experiment_scene_text(
-    experiment: Experiment, roles: Roles, name: str, *, gliding: bool = False, taps: bool = True
+    experiment: Experiment, roles: Roles, name: str, *, gliding: bool = False, second: str = "density"
 ) -> str:
     """A commented scene file for an experiment that is walked along or goes over time, to be written beside its table.
 
@@ -60,11 +65,9 @@ def experiment_scene_text(
         roles: what is what in the file, in the file's own headings, to be recorded.
         name: the scene's name, the stem of its file.
         gliding: the beat follows the readings bar by bar, because steps from stage to stage could not be told apart.
-        taps: False: nobody taps more or less, because from step to step that could not be told apart.
+        second: how a second part is heard beside the tune of one thing: "density", "dynamics", or "" for no such part.
     """
-    heard = _groups(experiment) if experiment.groups else _alone(experiment)
-    if not taps:
-        heard = _without_taps(heard)
+    heard = _groups(experiment) if experiment.groups else _alone(experiment, second)
     steps = len(experiment.labels)
     filled = {
         "file": one_line(experiment.table.file),
@@ -115,29 +118,31 @@ def table_section(roles: Roles) -> str:
 # --- who plays what --------------------------------------------------------------------------------------------------
 
 
-def _alone(experiment: Experiment) -> _Heard:
+def _alone(experiment: Experiment, second_as: str) -> _Heard:
     """One thing was tested: its first quantity is the tune, the next ones taps and shimmer."""
     first, *others = varying(experiment)
     second = others[0] if others else first
-    tune, taps = f"{_short(first.quantity)}: tune", f"{_short(second.quantity)}: taps"
-    rules = [
-        _rule(experiment, first, "pitch", ("C4", "A5"), f"{_the_more(first)}, the higher our notes.", tune),
-        _rule(experiment, second, "density", _taps(second), f"{_the_more(second)}, the more we tap.", taps),
-    ]
+    tune = f"{_short(first.quantity)}: tune"
+    rules = [_rule(experiment, first, "pitch", ("C4", "A5"), f"{_the_more(first)}, the higher our notes.", tune)]
     parts = [
         PartBlock(
             name=tune,
             texture="melody",
             sounds=TUNES[0],
             meaning=f"You are the {first.quantity}. Your notes say what was measured at each step.",
-        ),
-        PartBlock(
-            name=taps,
-            texture="scatter",
-            sounds=TAPS,
-            meaning=f"You are the {second.quantity}. {_the_more(second)}, the more you tap.",
-        ),
+        )
     ]
+    if second_as:
+        name, texture, sounds, to, heard = _SECOND[second_as]
+        part = f"{_short(second.quantity)}: {name}"
+        to = (
+            ("0 per bar", to[1]) if second_as == "density" and second.counted else to
+        )  # nothing counted, nothing tapped
+        rules.append(
+            _rule(experiment, second, second_as, to, f"{_the_more(second)}, the {heard} we {name[:-1]}.", part)
+        )
+        meaning = f"You are the {second.quantity}. {_the_more(second)}, the {heard} you {name[:-1]}."
+        parts.append(PartBlock(name=part, texture=texture, sounds=sounds, meaning=meaning))
     if experiment.timed:
         why = f"{_the_more(first)}, the quicker the beat."
         rules.insert(0, _rule(experiment, first, "tempo", ("66 bpm", "120 bpm"), why))
@@ -152,15 +157,6 @@ def _alone(experiment: Experiment) -> _Heard:
         rules.append(unsure[0])
         parts.append(unsure[1])
     return _Heard(rules=tuple(rules), parts=tuple(parts), tempo=experiment.timed)
-
-
-def _without_taps(heard: _Heard) -> _Heard:
-    tapping = {rule.part for rule in heard.rules if rule.control == "density"}
-    return replace(
-        heard,
-        rules=tuple(rule for rule in heard.rules if rule.part not in tapping),
-        parts=tuple(part for part in heard.parts if part.name not in tapping),
-    )
 
 
 def _groups(experiment: Experiment) -> _Heard:
@@ -240,11 +236,6 @@ def shared_ends(experiment: Experiment, quantity: str) -> tuple[float, float]:
     ]
     zero = all(one.unit not in ("degC", "degF", "dB") for one in every)
     return round_ends(np.concatenate(usual), from_nothing=zero)
-
-
-def _taps(series: Series) -> tuple[str, str]:
-    """Nothing counted, nothing tapped; of all else the least still taps."""
-    return ("0 per bar" if series.counted else "1 per bar", "3 per beat")
 
 
 def _the_more(series: Series, quantity: str = "") -> str:

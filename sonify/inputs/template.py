@@ -11,7 +11,11 @@ from sonify.records.fact import wrong
 from sonify.templates import template
 
 #: Invented readings for the processes that play a table, to be replaced by a class's own.
-SAMPLES = {"measured": "sample_measured.csv", "results-table": "sample_results_table.csv"}
+SAMPLES = {
+    "experiment": "sample_experiment.csv",
+    "measured": "sample_measured.csv",
+    "results-table": "sample_results_table.csv",
+}
 
 LONGEST_NAME = 60
 

@@ -62,7 +62,11 @@ def start(name: str, process: str = "") -> Start:
     if process not in SAMPLES:
         raise SonifyError(wrong("error_files-plays-table-sonify", process=process))
     readings = sample_table(process)
-    text = measured_text(read_table(readings.encode("utf-8"), file=f"{name}.csv"), name)
+    data, file = readings.encode("utf-8"), f"{name}.csv"
+    if process == "experiment":
+        text = measurement(data, file=file, stem=name, roles=Roles(measured=("number of swings",))).text
+    else:
+        text = measured_text(read_table(data, file=file), name)
     title = f"title   = {json.dumps(say(fact('outline-sample-title')))}"
     return Start(text=re.sub("(?m)^title .*$", lambda _: title, text, count=1), readings=readings)
 
@@ -170,9 +174,13 @@ def experiment_text(experiment: Experiment, roles: Roles, stem: str) -> str:
         text = measured_text(played(experiment), stem)
         title = roles.title or f"Our readings: {stem}"
         return with_roles(re.sub("(?m)^title .*$", lambda _: f"title   = {json.dumps(title)}", text, count=1), roles)
-    text = experiment_scene_text(experiment, roles, stem)
-    scene = changed(read_scene(text, file=f"{stem}.toml", name=stem), table=experiment.table, experiment=experiment)
-    check_names(scene, catalogue())
-    controls, _ = map_scene(scene, simulate(scene), process_of(scene))
-    lost = {key.rule.control for key in controls.keys if not key.audible}
-    return experiment_scene_text(experiment, roles, stem, gliding="tempo" in lost, taps="density" not in lost)
+    lost: set[str] = set()
+    for second in ("density", "dynamics", ""):
+        text = experiment_scene_text(experiment, roles, stem, second=second)
+        scene = changed(read_scene(text, file=f"{stem}.toml", name=stem), table=experiment.table, experiment=experiment)
+        check_names(scene, catalogue())
+        controls, _ = map_scene(scene, simulate(scene), process_of(scene))
+        lost = {key.rule.control for key in controls.keys if not key.audible}
+        if second not in lost:
+            break
+    return experiment_scene_text(experiment, roles, stem, gliding="tempo" in lost, second=second)
