@@ -6,6 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import BadFile, UnknownName
+from sonify.inputs.logger import read_table
+from sonify.inputs.sheet import MOST_ROWS
+from sonify.inputs.workbook import is_workbook
 from sonify.kinds.experiments import OVER_TIME
 from sonify.records.experiment import Experiment, Roles, Series
 from sonify.records.table import Column, Table
@@ -14,10 +17,22 @@ from sonify.records.table import Column, Table
 BY_HAND = 40
 
 
-def is_log(experiment: Experiment) -> bool:
-    """Whether readings come from a logger: many, over time, with nothing compared and nothing repeated."""
+def log_of(data: bytes, experiment: Experiment, *, file: str) -> Table | None:
+    """A logger's readings: many, over time, with nothing compared and nothing repeated. None for any other file.
+
+    Where the logger's reader finds other times than a class means (Week 1, Week 2; 1:00 after 12:00), it is no log.
+    """
     many = experiment.timed and experiment.steps.size > BY_HAND
-    return many and not experiment.groups and not experiment.repeated
+    if not many or experiment.groups or experiment.repeated or is_workbook(data, file):
+        return None
+    if experiment.table.rows.size > MOST_ROWS:
+        return experiment.table
+    try:
+        table = read_table(data, file=file)
+    except BadFile:
+        return None
+    same = table.time_s is not None and np.array_equal(np.unique(table.time_s), experiment.steps)
+    return table if same and len(table.columns) >= len(experiment.quantities) else None
 
 
 def logged(table: Table, said: Roles) -> Experiment:

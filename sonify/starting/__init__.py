@@ -11,14 +11,13 @@ from pathlib import Path
 
 from sonify.errors import BadFile, SonifyError
 from sonify.inputs.experiment import read_experiment
-from sonify.inputs.experiment_of_logger import is_log
+from sonify.inputs.experiment_of_logger import log_of
 from sonify.inputs.experiment_scene import experiment_scene_text, with_roles
 from sonify.inputs.experiment_words import doubts_as_findings
 from sonify.inputs.experiment_words import understood as understood_of
 from sonify.inputs.logger import read_table
 from sonify.inputs.measured_scene import measured_scene_text, understood
 from sonify.inputs.scene_file import read_scene
-from sonify.inputs.sheet import MOST_ROWS
 from sonify.inputs.template import SAMPLES, new_scene_text, own_scene_text, sample_table, valid_scene_name
 from sonify.kinds.experiments import CATEGORIES
 from sonify.mapping import map_scene
@@ -136,9 +135,8 @@ def measure(path: str | Path, roles: Roles | None = None) -> tuple[Path, tuple[W
 def measurement(data: bytes, *, file: str, stem: str, roles: Roles | None = None) -> Measurement:
     """What can be made of a file of readings. Raises as `measure` does."""
     experiment = read_experiment(data, file=file, roles=roles)
-    if roles is None and is_log(experiment):
-        long = experiment.table.rows.size > MOST_ROWS  # then it is the logger's table already
-        table = experiment.table if long else read_table(data, file=file)
+    table = log_of(data, experiment, file=file) if roles is None else None
+    if table is not None:
         return Measurement(
             text=measured_text(table, stem), understood=tuple(understood(table)), noticed=table.findings, table=table
         )

@@ -6,6 +6,7 @@ import pytest
 
 from sonify.errors import BadFile, UnknownName
 from sonify.inputs.experiment import read_experiment
+from sonify.inputs.experiment_of_logger import log_of
 from sonify.inputs.experiment_words import doubts_as_findings, understood
 from sonify.records.experiment import Experiment, Roles
 from sonify.say import say
@@ -209,3 +210,17 @@ def test_a_loggers_long_table_is_readings_over_time() -> None:
     assert (found.shape, found.quantities, found.steps.size) == ("time", ("temp", "light"), 6000)
     assert experiment(f"Time (s),Temp (°C),Light (lux)\n{rows}", measured=("Light (lux)",)).quantities == ("light",)
     assert "no column of times" in message("A,B\n" + "1,2\n" * 6000)
+
+
+def test_a_log_is_long_over_time_and_read_alike_by_both_readers() -> None:
+    def log(rows: str, heading: str = "Time (min),Temp (°C)") -> bool:
+        data = f"{heading}\n{rows}".encode()
+        found = read_experiment(data, file="ours.csv")
+        return log_of(data, found, file="ours.csv") is not None
+
+    assert log("".join(f"{number},{number % 9}\n" for number in range(50)))
+    assert not log("".join(f"{number},{number % 9}\n" for number in range(30)))
+    assert not log("".join(f"Week {number},{number % 9}\n" for number in range(1, 50)), "When,Height (cm)")
+    assert not log(
+        "".join(f"{number},{number % 9},{number % 7}\n" for number in range(50)), "Day,Sill (cm),Fridge (cm)"
+    )
