@@ -1,4 +1,4 @@
-"""The commands, one function each. Their docstrings are the help that a user reads."""
+"""The commands, one function each. The help that a user reads is the messages `help-...`."""
 
 from __future__ import annotations
 
@@ -8,29 +8,31 @@ from typing import Annotated, Literal, Optional
 
 import typer
 
+from sonify.cli.help import ToldCommand, ToldGroup
 from sonify.records.sheet import Paper
 
 app = typer.Typer(
     name="sonify",
-    help="Turn a science process into a soundscape that your class can play.",
+    cls=ToldGroup,
+    help="help-sonify",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
 
-SceneArgument = Annotated[str, typer.Argument(metavar="SCENE", help="A ready-made scene's name, or a scene file.")]
+SceneArgument = Annotated[str, typer.Argument(metavar="SCENE", help="help-argument-scene")]
 ClassOption = Annotated[
     Optional[Path],  # noqa: UP045 - typer reads this at run time
-    typer.Option("--class", metavar="FILE", help="Your class file; left out, a well-stocked class."),
+    typer.Option("--class", metavar="FILE", help="help-option-class"),
 ]
-SeedOption = Annotated[int, typer.Option("--seed", metavar="N", help="Another number scatters the taps differently.")]
+SeedOption = Annotated[int, typer.Option("--seed", metavar="N", help="help-option-seed")]
 SetOption = Annotated[
     Optional[list[str]],  # noqa: UP045
-    typer.Option("--set", metavar='NAME="VALUE"', help="Set a condition of the scene for this run. May be repeated."),
+    typer.Option("--set", metavar='NAME="VALUE"', help="help-option-set"),
 ]
-JsonOption = Annotated[bool, typer.Option("--json", help="Print for machines.")]
-AllOption = Annotated[bool, typer.Option("--all", help="Everything, not only what fits a screen.")]
+JsonOption = Annotated[bool, typer.Option("--json", help="help-option-json")]
+AllOption = Annotated[bool, typer.Option("--all", help="help-option-all")]
 Scaffold = Literal["full", "part", "open"]
 
 
@@ -46,16 +48,16 @@ def _version(wanted: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
+@app.callback(help="help-sonify")
 def options(
     version: Annotated[
-        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and stop.")
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="help-option-version")
     ] = False,
 ) -> None:
     """Turn a science process into a soundscape that your class can play."""
 
 
-@app.command()
+@app.command(cls=ToldCommand, help="help-command-scenes")
 def scenes(as_json: JsonOption = False) -> None:
     """List the ready-made scenes."""
     from sonify import lesson
@@ -68,7 +70,7 @@ def scenes(as_json: JsonOption = False) -> None:
         scene_list(rows)
 
 
-@app.command()
+@app.command(cls=ToldCommand, help="help-command-show")
 def show(
     scene: SceneArgument,
     class_file: ClassOption = None,
@@ -92,15 +94,13 @@ def show(
     lesson_view(studied, everything=everything)
 
 
-@app.command()
+@app.command(cls=ToldCommand, help="help-command-check")
 def check(
     scene: SceneArgument,
     class_file: ClassOption = None,
     seed: SeedOption = 0,
     changes: SetOption = None,
-    heard: Annotated[
-        bool, typer.Option("--heard", help="Also listen to the recording, and judge what can be told from it.")
-    ] = False,
+    heard: Annotated[bool, typer.Option("--heard", help="help-option-heard")] = False,
     everything: AllOption = False,
     as_json: JsonOption = False,
 ) -> None:
@@ -125,51 +125,37 @@ def check(
             heard_view(heard_rows(rows))
 
 
-@app.command()
+@app.command(cls=ToldCommand, help="help-command-make")
 def make(
     scene: SceneArgument,
     class_file: ClassOption = None,
     out: Annotated[
         Optional[Path],  # noqa: UP045
-        typer.Option("--out", metavar="DIR", help="The pack's folder; left out, the scene's name, here."),
+        typer.Option("--out", metavar="DIR", help="help-option-out"),
     ] = None,
     seed: SeedOption = 0,
     changes: SetOption = None,
-    scaffold: Annotated[
-        Scaffold, typer.Option("--scaffold", help="How much pupils are given: everything, a part, or an open frame.")
-    ] = "full",
-    replace: Annotated[
-        bool, typer.Option("--replace", help="Overwrite files of the pack that were changed by hand; keep added ones.")
-    ] = False,
+    scaffold: Annotated[Scaffold, typer.Option("--scaffold", help="help-option-scaffold")] = "full",
+    replace: Annotated[bool, typer.Option("--replace", help="help-option-replace")] = False,
     audio: Annotated[
         Optional[list[str]],  # noqa: UP045
-        typer.Option("--audio", metavar="FORMAT", help="Also as flac, ogg, mp3 or wav24. May be repeated."),
+        typer.Option("--audio", metavar="FORMAT", help="help-option-audio"),
     ] = None,
     without: Annotated[
         Optional[list[str]],  # noqa: UP045
         typer.Option(
             "--without",
             metavar="GROUP",
-            help="Also a recording without this group, to play against. May be repeated.",
+            help="help-option-without",
         ),
     ] = None,
-    click: Annotated[bool, typer.Option("--click", help="Also a recording with a click on every beat.")] = False,
-    no_stems: Annotated[
-        bool, typer.Option("--no-stems", help="Leave out the recordings of single groups: a pack a tenth the size.")
-    ] = False,
-    for_keyboard: Annotated[
-        bool, typer.Option("--for-keyboard", help="Also MIDI files that play unpitched parts on keys of a keyboard.")
-    ] = False,
-    no_count_in: Annotated[
-        bool, typer.Option("--no-count-in", help="Let the groups' MIDI files begin at bar 1, without the count-in.")
-    ] = False,
-    paper: Annotated[Paper, typer.Option("--paper", help="The paper of every sheet.")] = "a4",
-    large_print: Annotated[
-        bool, typer.Option("--large-print", help="Every sheet at 18 points and up, not the pupils' sheets alone.")
-    ] = False,
-    note_names: Annotated[
-        bool, typer.Option("--note-names", help="Letters under the notes of the score, for beginners.")
-    ] = False,
+    click: Annotated[bool, typer.Option("--click", help="help-option-click")] = False,
+    no_stems: Annotated[bool, typer.Option("--no-stems", help="help-option-no-stems")] = False,
+    for_keyboard: Annotated[bool, typer.Option("--for-keyboard", help="help-option-for-keyboard")] = False,
+    no_count_in: Annotated[bool, typer.Option("--no-count-in", help="help-option-no-count-in")] = False,
+    paper: Annotated[Paper, typer.Option("--paper", help="help-option-paper")] = "a4",
+    large_print: Annotated[bool, typer.Option("--large-print", help="help-option-large-print")] = False,
+    note_names: Annotated[bool, typer.Option("--note-names", help="help-option-note-names")] = False,
 ) -> None:
     """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
     from sonify import lesson
@@ -196,7 +182,7 @@ def make(
     pack_view(folder, studied.problems)
 
 
-@app.command()
+@app.command(cls=ToldCommand, help="help-command-play")
 def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0, changes: SetOption = None) -> None:
     """Play the piece, with the conductor's cues in the terminal.
 
@@ -216,11 +202,11 @@ def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption 
         print(say(fact("cli-no-sound", wav=str(wav))))
 
 
-@app.command()
+@app.command(cls=ToldCommand, help="help-command-sounds")
 def sounds(
     out: Annotated[
         Optional[Path],  # noqa: UP045
-        typer.Option("--out", metavar="FILE.wav", help="Record them, one after the other, with a marker at each."),
+        typer.Option("--out", metavar="FILE.wav", help="help-option-out-2"),
     ] = None,
 ) -> None:
     """List every instrument and background; with --out, record them all in turn, to listen to."""
@@ -240,12 +226,10 @@ def sounds(
     print(say(fact("cli-wrote-sounds", file=str(out), **counts)))
 
 
-@app.command()
+@app.command(cls=ToldCommand, help="help-command-new")
 def new(
-    name: Annotated[str, typer.Argument(metavar="NAME", help="The new scene's name.")],
-    process: Annotated[
-        str, typer.Option("--process", metavar="PROCESS", help="Its science; left out, a day of the water cycle.")
-    ] = "",
+    name: Annotated[str, typer.Argument(metavar="NAME", help="help-argument-name")],
+    process: Annotated[str, typer.Option("--process", metavar="PROCESS", help="help-option-process")] = "",
 ) -> None:
     """Write NAME.toml: a commented scene file of your own that already makes a pack, of any process."""
     from sonify import lesson
@@ -258,36 +242,32 @@ def new(
         print(say(fact("cli-other-processes", processes=", ".join(lesson.process_names()))))
 
 
-@app.command()
+@app.command(cls=ToldCommand, help="help-command-measure")
 def measure(
-    file: Annotated[
-        Path, typer.Argument(metavar="FILE", help="A table of your own: a CSV, an .xlsx or .ods spreadsheet, a log.")
-    ],
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="help-argument-file")],
     changed: Annotated[
         Optional[str],  # noqa: UP045
-        typer.Option("--changed", metavar="COLUMN", help="What you changed, by the heading of its column."),
+        typer.Option("--changed", metavar="COLUMN", help="help-option-changed"),
     ] = None,
     measured: Annotated[
         Optional[list[str]],  # noqa: UP045
-        typer.Option("--measured", metavar="COLUMN", help="What you measured; once for each. Or a name for it."),
+        typer.Option("--measured", metavar="COLUMN", help="help-option-measured"),
     ] = None,
     repeats: Annotated[
         Optional[list[str]],  # noqa: UP045
-        typer.Option("--repeats", metavar="COLUMN", help="A column that is a repeat; once for each."),
+        typer.Option("--repeats", metavar="COLUMN", help="help-option-repeats"),
     ] = None,
     groups: Annotated[
         Optional[list[str]],  # noqa: UP045
-        typer.Option(
-            "--groups", metavar="COLUMN", help="The column of words that you compare, or each column compared."
-        ),
+        typer.Option("--groups", metavar="COLUMN", help="help-option-groups"),
     ] = None,
     title: Annotated[
         Optional[str],  # noqa: UP045
-        typer.Option("--title", metavar="TEXT", help="The title of the scene."),
+        typer.Option("--title", metavar="TEXT", help="help-option-title"),
     ] = None,
     sheet: Annotated[
         Optional[str],  # noqa: UP045
-        typer.Option("--sheet", metavar="NAME", help="The sheet or the table, where the file has several."),
+        typer.Option("--sheet", metavar="NAME", help="help-option-sheet"),
     ] = None,
 ) -> None:
     """Make a scene of your own table: FILE.toml beside FILE, and say what was understood and what was guessed."""
@@ -307,13 +287,11 @@ def measure(
     measured_view(*lesson.measure(file, said if said != Roles() else None))
 
 
-@app.command()
+@app.command(cls=ToldCommand, help="help-command-serve")
 def serve(
-    port: Annotated[int, typer.Option("--port", metavar="N", help="Another port; 0 takes any free one.")] = 8765,
-    share: Annotated[
-        bool, typer.Option("--share", help="Let other machines of your network in, with a code that is printed.")
-    ] = False,
-    no_browser: Annotated[bool, typer.Option("--no-browser", help="Do not open the browser.")] = False,
+    port: Annotated[int, typer.Option("--port", metavar="N", help="help-option-port")] = 8765,
+    share: Annotated[bool, typer.Option("--share", help="help-option-share")] = False,
+    no_browser: Annotated[bool, typer.Option("--no-browser", help="help-option-no-browser")] = False,
 ) -> None:
     """Open the classroom page in the browser: plan, hear, conduct and print. Ctrl-C stops it."""
     from sonify.web.serving import serve as serve_pages

@@ -1,0 +1,51 @@
+## plain: what a command does
+
+help-sonify = Turn a science process into a soundscape that your class can play.
+help-command-scenes = List the ready-made scenes.
+help-command-show = Show the science, the key from science to sound, and the arrangement; with --set, what that changes.
+help-command-check = Check the science, what the ear can tell apart, what the class can play, and how loud it is.
+help-command-make = Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder.
+help-command-play =
+    Play the piece, with the conductor's cues in the terminal.
+
+    Keys: space pauses and goes on, n is the next stage, b the stage before, r this stage again, q stops.
+help-command-sounds = List every instrument and background; with --out, record them all in turn, to listen to.
+help-command-new = Write NAME.toml: a commented scene file of your own that already makes a pack, of any process.
+help-command-measure = Make a scene of your own table: FILE.toml beside FILE, and say what was understood and what was guessed.
+help-command-serve = Open the classroom page in the browser: plan, hear, conduct and print. Ctrl-C stops it.
+
+## plain: what an argument or an option is
+
+help-argument-scene = A ready-made scene's name, or a scene file.
+help-option-class = Your class file; left out, a well-stocked class.
+help-option-seed = Another number scatters the taps differently.
+help-option-set = Set a condition of the scene for this run. May be repeated.
+help-option-json = Print for machines.
+help-option-all = Everything, not only what fits a screen.
+help-option-version = Print the version and stop.
+help-option-heard = Also listen to the recording, and judge what can be told from it.
+help-option-out = The pack's folder; left out, the scene's name, here.
+help-option-scaffold = How much pupils are given: everything, a part, or an open frame.
+help-option-replace = Overwrite files of the pack that were changed by hand; keep added ones.
+help-option-audio = Also as flac, ogg, mp3 or wav24. May be repeated.
+help-option-without = Also a recording without this group, to play against. May be repeated.
+help-option-click = Also a recording with a click on every beat.
+help-option-no-stems = Leave out the recordings of single groups: a pack a tenth the size.
+help-option-for-keyboard = Also MIDI files that play unpitched parts on keys of a keyboard.
+help-option-no-count-in = Let the groups' MIDI files begin at bar 1, without the count-in.
+help-option-paper = The paper of every sheet.
+help-option-large-print = Every sheet at 18 points and up, not the pupils' sheets alone.
+help-option-note-names = Letters under the notes of the score, for beginners.
+help-option-out-2 = Record them, one after the other, with a marker at each.
+help-argument-name = The new scene's name.
+help-option-process = Its science; left out, a day of the water cycle.
+help-argument-file = A table of your own: a CSV, an .xlsx or .ods spreadsheet, a log.
+help-option-changed = What you changed, by the heading of its column.
+help-option-measured = What you measured; once for each. Or a name for it.
+help-option-repeats = A column that is a repeat; once for each.
+help-option-groups = The column of words that you compare, or each column compared.
+help-option-title = The title of the scene.
+help-option-sheet = The sheet or the table, where the file has several.
+help-option-port = Another port; 0 takes any free one.
+help-option-share = Let other machines of your network in, with a code that is printed.
+help-option-no-browser = Do not open the browser.
