@@ -240,7 +240,8 @@ export class ConductView {
   // What the beat was set from: the stage's average where its tempo is held, else the value at this moment.
   /** @param {Now} now @param {number} bar */
   reading(now, bar) {
-    const { heading, values, steps } = this.data.science.curves[0];
+    const { curves } = this.data.science;
+    const { heading, values, steps } = curves.find((curve) => curve.steps.length) ?? curves[0];
     const step = steps.find((each) => each.bar <= bar && bar < each.bar + each.bars);
     if (step) return phrase('script-this-stage', { words: step.words });
     const all = this.clock.pieceBars * this.clock.beatsABar;

@@ -6,8 +6,11 @@ from typing import Any
 
 import numpy as np
 
+from sonify.facts.graphs import LINE, Graph, graphs
+from sonify.facts.sheet import held, rows_fact
 from sonify.facts.sounding import soundings
 from sonify.kinds.timelines import TIMELINES
+from sonify.page.graphs import HEIGHT, Range, ends_of_names, paths, range_of
 from sonify.page.held import held_steps
 from sonify.page.words import both, figures, heading, with_unit
 from sonify.records.fact import fact
@@ -15,11 +18,14 @@ from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Quantity
 from sonify.records.words import measure_text
 from sonify.say import say
+from sonify.say.parts import listed
 from sonify.units import convert
 
 #: A curve is drawn with at most so many points, from 0 (its least value) to HEIGHT (its greatest), and its value is
 #: told at every beat, or in long pieces at so many places at least.
-POINTS, HEIGHT, PLACES = 600, 1000, 800
+POINTS, PLACES = 600, 800
+#: The names of what is compared stand so far apart, as a share of the drawing's height.
+NAME_GAP = 0.12
 HOUR_S = 3600.0
 
 
@@ -28,12 +34,10 @@ def places_told(beats: int) -> FloatArray:
     return np.arange(0.0, float(beats), max(1.0, np.ceil(beats / PLACES)))
 
 
-def drawn(values: FloatArray) -> list[int]:
+def drawn(values: FloatArray, within: Range | None = None) -> list[int]:
     """Values as heights 0 to HEIGHT; a quantity that never changes lies in the middle."""
-    low, spread = float(values.min()), float(np.ptp(values))
-    if spread == 0.0:
-        return [HEIGHT // 2] * len(values)
-    return [round(float(share) * HEIGHT) for share in (values - low) / spread]
+    within = within or Range(low=float(values.min()), high=float(values.max()))
+    return [within.up(float(value)) for value in values]
 
 
 def paired(lesson: Lesson, quantity: Quantity) -> tuple[Quantity, Quantity | None]:
@@ -49,6 +53,8 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
     A quantity with a companion is drawn on the companion's scale and shows both values: "6 °C (573 m/s)".
     """
     time_map, timeline = lesson.controls.time_map, lesson.timeline
+    (graph,) = graphs(lesson, [quantity])
+    within = range_of(graph, lesson) if graph.kind != LINE else None
     beats = lesson.score.bars * lesson.score.metre.beats
     drawn_as, other = paired(lesson, quantity)
 
@@ -69,6 +75,8 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
         return [own, measure_text(float(beside[k]), other.unit) if other else ""]
 
     low, high = measured(int(fine.argmin())), measured(int(fine.argmax()))
+    if within is not None:
+        low, high = ([measure_text(end, drawn_as.unit), ""] for end in (within.low, within.high))
     title = heading(quantity.name)
     if quantity.drawn:
         title = say(fact("drawn-beside", quantity=title))
@@ -78,12 +86,17 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
         "title": title,
         "meaning": say(quantity.meaning),
         "whose": say(quantity.whose),
-        "points": drawn(fine),
+        "points": drawn(fine, within),
+        "kind": graph.kind,
+        "paths": [] if within is None else paths(graph, lesson, within, places),
+        "names": [],
         "low": low,
         "high": high,
         "steps": [],
         "values": [both(a, b) for a, b in zip(texts(drawn_as), texts(other), strict=True)],
-        "described": say(
+        "described": say(held(rows_fact(quantity, lesson), lesson))
+        if graph.kind != LINE and len(graph.traces[0].spots) <= len(lesson.score.sections)
+        else say(
             fact(
                 "hear-curve-told",
                 title=title,
@@ -98,18 +111,48 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
     }
 
 
+def together(lesson: Lesson, graph: Graph) -> dict[str, Any]:
+    """What is compared, on one scale, with its names; the first is the one whose place is marked."""
+    beats = lesson.score.bars * lesson.score.metre.beats
+    places = np.linspace(0.0, float(beats), min(POINTS, 4 * beats) + 1)
+    within = range_of(graph, lesson)
+    single = [curve(lesson, lesson.timeline.quantity(trace.quantity)) for trace in graph.traces]
+    first = lesson.timeline.quantity(graph.traces[0].quantity)
+    times = lesson.controls.time_map.model_time_s(places)
+    names = [trace.name for trace in graph.traces]
+    title = heading(graph.name)
+    return {
+        **single[0],
+        "name": graph.name,
+        "heading": title,
+        "title": title,
+        "whose": "",
+        "points": drawn(convert(lesson.timeline.at(first.name, times), first.si_unit, graph.y.unit), within),
+        "paths": paths(graph, lesson, within, places),
+        "names": list(zip(names, ends_of_names(graph, lesson, within, NAME_GAP), strict=True)),
+        "low": [measure_text(within.low, graph.y.unit), ""],
+        "high": [measure_text(within.high, graph.y.unit), ""],
+        "values": [
+            listed([f"{name} {value}" for name, value in zip(names, row, strict=True)])
+            for row in zip(*(each["values"] for each in single), strict=True)
+        ],
+        "described": " ".join(each["described"] for each in single),
+    }
+
+
 def steps(lesson: Lesson, quantity: Quantity) -> list[dict[str, Any]]:
     """The held averages as steps over the quantity's curve: `level` is their height on it."""
     drawn_as, _ = paired(lesson, quantity)
     beats = lesson.score.bars * lesson.score.metre.beats
     times = lesson.controls.time_map.model_time_s(np.linspace(0.0, float(beats), min(POINTS, 4 * beats) + 1))
     fine = convert(lesson.timeline.at(drawn_as.name, times), drawn_as.si_unit, drawn_as.unit)
-    low, spread = float(fine.min()), float(np.ptp(fine))
+    (graph,) = graphs(lesson, [quantity])
+    within = range_of(graph, lesson) if graph.kind != LINE else Range(low=float(fine.min()), high=float(fine.max()))
     return [
         {
             "bar": step["bar"],
             "bars": step["bars"],
-            "level": round((step["at"] - low) / spread * HEIGHT) if spread else HEIGHT // 2,
+            "level": within.up(float(step["at"])),
             "words": step["words"],
         }
         for step in held_steps(lesson)
@@ -153,17 +196,19 @@ def happenings(lesson: Lesson) -> list[dict[str, Any]]:
 
 
 def science(lesson: Lesson) -> dict[str, Any]:
-    """All curves, the quantity that sets the tempo first."""
+    """All curves: what is compared first, then the quantity that sets the tempo."""
     if not lesson.timeline.quantities:
         return {"curves": [_no_curve(lesson)], "measured": False, **_along(lesson)}
     rule = next((key.rule for key in lesson.controls.keys if key.rule.control == "tempo"), None)
     first = rule.quantity if rule else lesson.timeline.quantities[0].name
-    ordered = sorted(lesson.timeline.quantities, key=lambda quantity: quantity.name != first)
+    shown = [quantity for quantity in lesson.timeline.quantities if quantity.name != lesson.timeline.axis]
+    ordered = sorted(shown, key=lambda quantity: quantity.name != first)
     curves = [curve(lesson, quantity) for quantity in ordered]
     if rule:
         curves[0]["title"] = say(fact("hear-sets-the-tempo", title=curves[0]["title"]))
         curves[0]["steps"] = steps(lesson, ordered[0])
-    return {"curves": curves, "measured": True, **_along(lesson)}
+    sides = [together(lesson, graph) for graph in graphs(lesson, shown) if len(graph.traces) > 1]
+    return {"curves": [*sides, *curves], "measured": True, **_along(lesson)}
 
 
 def _along(lesson: Lesson) -> dict[str, Any]:
@@ -180,4 +225,5 @@ def _no_curve(lesson: Lesson) -> dict[str, Any]:
     ]
     nothing = dict.fromkeys(("name", "heading", "title", "meaning", "whose", "described"), "")
     values = ["" for _ in places_told(lesson.score.bars * lesson.score.metre.beats)]
-    return {**nothing, "points": [0, 0], "low": [], "high": [], "steps": steps, "values": values}
+    shapes = {"kind": LINE, "paths": [], "names": []}
+    return {**nothing, **shapes, "points": [0, 0], "low": [], "high": [], "steps": steps, "values": values}

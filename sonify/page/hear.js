@@ -5,6 +5,14 @@ import { badge, find, findAll, findIn, phrase, setRows, setState, setText, span,
 /** @import { Player } from './player.js' */
 /** @import { Now, Playing, Shared } from './shapes.js' */
 
+const SVG = 'http://www.w3.org/2000/svg';
+/** @param {string} d */
+const drawnPath = (d) => {
+  const path = document.createElementNS(SVG, 'path');
+  path.setAttribute('d', d);
+  return path;
+};
+
 export class HearView {
   /** @param {Shared} shared */
   constructor({ player, piece, clock, data, go, playOrPause }) {
@@ -62,10 +70,20 @@ export class HearView {
   }
 
   drawCurve() {
-    const { points, low, high, steps, described } = this.curve;
+    const { points, kind, paths, names, low, high, steps, described } = this.curve;
     const { height } = this.data.science;
     const places = points.map((point, k) => `${((1000 * k) / (points.length - 1)).toFixed(1)} ${height - point}`);
-    find('curve-line').setAttribute('d', `M${places.join('L')}`);
+    const [first, ...others] = paths.length ? paths : [`M${places.join('L')}`];
+    find('curve-line').setAttribute('d', first);
+    find('chart-field').dataset.kind = kind;
+    // What it is compared with, each with its own stroke, and all their names.
+    find('curve-others').replaceChildren(...others.map((d) => drawnPath(d)));
+    const named = names.map(([name, level]) => {
+      const label = span('curve-name', name);
+      label.style.setProperty('--level', String(level));
+      return label;
+    });
+    find('curve-names').replaceChildren(...named);
     // A step a stage: what the held tempo was set from.
     /** @param {number} bar */
     const across = (bar) => ((1000 * (bar - 1)) / this.clock.pieceBars).toFixed(1);

@@ -15,7 +15,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.constants import ZERO_CELSIUS_K
-from sonify.page.curves import HEIGHT, drawn
+from sonify.page.curves import drawn
+from sonify.page.graphs import HEIGHT
 from sonify.records.fact import fact
 from sonify.records.film import Knocks, ParticleFilm
 from sonify.records.timeline import FloatArray, Stage

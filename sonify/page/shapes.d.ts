@@ -99,6 +99,9 @@ export interface Curve {
   heading: string;
   whose: string;
   points: number[];
+  kind: 'bars' | 'points' | 'line';
+  paths: string[]; // one for each that is drawn; none where the points are the line
+  names: [name: string, level: number][]; // of what is compared, and how high each stands
   low: string[];
   high: string[];
   steps: { bar: number; bars: number; level: number; words: string }[];

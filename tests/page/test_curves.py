@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sonify.page.curves import HEIGHT, PLACES, curve, drawn, model_times, places_told, science
+from sonify.page.curves import PLACES, curve, drawn, model_times, places_told, science
+from sonify.page.graphs import HEIGHT
 from sonify.page.words import figures, with_unit
 from tests.sample import sample_lesson
 

@@ -118,14 +118,14 @@
     return element;
   }
   function badge(group) {
-    const SVG = "http://www.w3.org/2000/svg";
+    const SVG2 = "http://www.w3.org/2000/svg";
     const add = (parent, tag, attributes) => {
-      const element = document.createElementNS(SVG, tag);
+      const element = document.createElementNS(SVG2, tag);
       for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, String(value));
       parent.append(element);
       return element;
     };
-    const svg = document.createElementNS(SVG, "svg");
+    const svg = document.createElementNS(SVG2, "svg");
     for (const [name, value] of [["class", "badge"], ["viewBox", "0 0 64 64"], ["aria-hidden", "true"]]) {
       svg.setAttribute(name, value);
     }
@@ -169,6 +169,12 @@
   };
 
   // hear.js
+  var SVG = "http://www.w3.org/2000/svg";
+  var drawnPath = (d) => {
+    const path = document.createElementNS(SVG, "path");
+    path.setAttribute("d", d);
+    return path;
+  };
   var HearView = class {
     /** @param {Shared} shared */
     constructor({ player: player2, piece: piece2, clock: clock2, data: data2, go: go2, playOrPause: playOrPause2 }) {
@@ -221,10 +227,19 @@
       this.columns = columns;
     }
     drawCurve() {
-      const { points, low, high, steps, described } = this.curve;
+      const { points, kind, paths, names, low, high, steps, described } = this.curve;
       const { height } = this.data.science;
       const places = points.map((point, k) => `${(1e3 * k / (points.length - 1)).toFixed(1)} ${height - point}`);
-      find("curve-line").setAttribute("d", `M${places.join("L")}`);
+      const [first, ...others] = paths.length ? paths : [`M${places.join("L")}`];
+      find("curve-line").setAttribute("d", first);
+      find("chart-field").dataset.kind = kind;
+      find("curve-others").replaceChildren(...others.map((d) => drawnPath(d)));
+      const named = names.map(([name, level]) => {
+        const label = span("curve-name", name);
+        label.style.setProperty("--level", String(level));
+        return label;
+      });
+      find("curve-names").replaceChildren(...named);
       const across = (bar) => (1e3 * (bar - 1) / this.clock.pieceBars).toFixed(1);
       const flat = steps.map(({ bar, bars, level }) => `M${across(bar)} ${height - level}H${across(bar + bars)}`);
       find("curve-steps").setAttribute("d", flat.join(""));
@@ -566,7 +581,8 @@
     // What the beat was set from: the stage's average where its tempo is held, else the value at this moment.
     /** @param {Now} now @param {number} bar */
     reading(now, bar) {
-      const { heading, values, steps } = this.data.science.curves[0];
+      const { curves } = this.data.science;
+      const { heading, values, steps } = curves.find((curve) => curve.steps.length) ?? curves[0];
       const step = steps.find((each) => each.bar <= bar && bar < each.bar + each.bars);
       if (step) return phrase("script-this-stage", { words: step.words });
       const all = this.clock.pieceBars * this.clock.beatsABar;
