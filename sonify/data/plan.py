@@ -16,6 +16,7 @@ from sonify.facts.sharing import sharing
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls, Key, TimeMap
+from sonify.records.curve import is_joined
 from sonify.records.fact import Amount, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue
@@ -221,6 +222,7 @@ def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
             **_beside(quantity, row, companions),
             "lead": quantity.name == lead,
             "drawn": quantity.drawn,
+            "joined": is_joined(lesson.timeline, quantity),
         }
         for quantity, row in zip(ordered, values, strict=True)
     ]

@@ -76,7 +76,9 @@ def science(curve: Curve, frame: Frame, names: float, text: float) -> Iterator[s
         for beat, value in zip(curve.beats, curve.heights, strict=True)
         if frame.first - 1 <= beat / frame.beats <= frame.last
     ]
-    path = "".join(f"{'L' if index else 'M'}{mm(x)} {mm(y)}" for index, (x, y) in enumerate(shown))
+    before = [None, *(y for _, y in shown)]
+    goes_on = [last is not None and (curve.joined or last == y) for last, (_, y) in zip(before, shown, strict=False)]
+    path = "".join(f"{'L' if on else 'M'}{mm(x)} {mm(y)}" for on, (x, y) in zip(goes_on, shown, strict=True))
     yield rule(0, frame.y, frame.end, frame.y, pen=0.35)
     for power in range(ceil(low), floor(high) + 1) if curve.tenfold else ():
         y = foot - (power - low) / span * (foot - top)

@@ -116,7 +116,8 @@ export class HearView {
     field.setProperty('--level', String(level / this.data.science.height));
     setText(find('curve-value'), told(values, at, all));
     const whose = this.curve.whose && `: ${this.curve.whose}`;
-    setText(find('curve-time'), phrase('script-at', { told: told(this.data.science.times, at, all), whose }));
+    const time = told(this.data.science.times, at, all);
+    setText(find('curve-time'), time ? phrase('script-at', { told: time, whose }) : '');
   }
 
   // What has just happened in the science: said for two bars.

@@ -56,9 +56,10 @@ export class Chart {
     const low = Math.min(...ends);
     const spread = Math.max(...ends) - low;
     /** @param {PlanCurve} of */
-    const path = ({ points }) => {
+    const path = ({ points, joined }) => {
       const places = points.map(([x, y]) => `${(1000 * x).toFixed(1)} ${(spread ? 1000 - (1000 * (y - low)) / spread : 500).toFixed(1)}`);
-      return `M${places.join('L')}`;
+      // Over categories and steps no line leads from one value to the next.
+      return places.map((place, k) => `${k && (joined || points[k - 1][1] === points[k][1]) ? 'L' : 'M'}${place}`).join('');
     };
     const line = path(curve);
     const differs = before && path(before) !== line;

@@ -421,6 +421,7 @@ export interface RuleRow {
 export interface PlanCurve {
   quantity: string;
   unit: string;
+  joined: boolean; // a line between two values means something
   points: [x: number, y: number][];
   low: number;
   high: number;

@@ -7,7 +7,9 @@ from math import log10
 
 import numpy as np
 
+from sonify.kinds.timelines import AXIS, TABLE
 from sonify.records.lesson import Lesson
+from sonify.records.timeline import Quantity, Timeline
 
 POINTS_A_BEAT = 2
 
@@ -24,6 +26,7 @@ class Curve:
     beats: tuple[float, ...]
     values: tuple[float, ...]
     tenfold: bool = False
+    joined: bool = True  # False: each value is held, and nothing lies between two
     drawn: bool = False  # by the scene's author, not measured or computed
 
     def __post_init__(self) -> None:
@@ -36,6 +39,12 @@ class Curve:
     def heights(self) -> tuple[float, ...]:
         """What the line's height follows: the values, or their logarithms."""
         return tuple(log10(value) for value in self.values) if self.tenfold else self.values
+
+
+def is_joined(timeline: Timeline, quantity: Quantity) -> bool:
+    """Whether a line between two values of a quantity means something: not where each is held for a turn of its own."""
+    held = np.array_equal(quantity.values[::2], quantity.values[1::2])
+    return timeline.kind not in (TABLE, AXIS) or not held
 
 
 def science_curve(lesson: Lesson, quantity: str = "") -> Curve | None:
@@ -59,6 +68,7 @@ def science_curve(lesson: Lesson, quantity: str = "") -> Curve | None:
         unit=found.unit,
         beats=tuple(beats.tolist()),
         values=tuple(values.tolist()),
+        joined=is_joined(lesson.timeline, found),
         drawn=found.drawn,
         tenfold=tempo is not None and tempo.rule.curve == "logarithmic" and float(values.min()) > 0,
     )

@@ -479,9 +479,9 @@
       const ends = both.flatMap((each) => each.points.map(([, y]) => y));
       const low = Math.min(...ends);
       const spread2 = Math.max(...ends) - low;
-      const path = ({ points }) => {
+      const path = ({ points, joined }) => {
         const places = points.map(([x, y]) => `${(1e3 * x).toFixed(1)} ${(spread2 ? 1e3 - 1e3 * (y - low) / spread2 : 500).toFixed(1)}`);
-        return `M${places.join("L")}`;
+        return places.map((place, k) => `${k && (joined || points[k - 1][1] === points[k][1]) ? "L" : "M"}${place}`).join("");
       };
       const line = path(curve);
       const differs = before && path(before) !== line;
