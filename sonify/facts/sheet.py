@@ -14,6 +14,7 @@ import numpy as np
 from sonify.facts.evidence import Evidence
 from sonify.facts.once import once_a_lesson
 from sonify.facts.verdicts import true_words
+from sonify.kinds.experiments import BEFORE_AFTER
 from sonify.kinds.timelines import TABLE, TIMELINES
 from sonify.records.controls import Key, StageBars
 from sonify.records.fact import Amount, Arg, Claim, ClockTime, Duration, Fact, Reading, Words, fact
@@ -205,7 +206,9 @@ def _inside(quantity: Quantity, stage: Stage, lesson: Lesson) -> FloatArray:
 def by_size(lesson: Lesson) -> tuple[str, tuple[Section, ...]]:
     """The quantity by whose size a table's stages are put in order, and those that have one, least first; ("", ()) for
     stages that come one after the other in time."""
-    if TIMELINES[lesson.timeline.kind].order != "size":
+    experiment = lesson.scene.experiment
+    before_after = experiment is not None and experiment.shape == BEFORE_AFTER
+    if TIMELINES[lesson.timeline.kind].order != "size" or before_after:
         return "", ()
     quantity = lesson.timeline.quantities[0]
     gathering = {stage.name for stage in lesson.timeline.stages if stage.gathers}
@@ -218,7 +221,8 @@ def told_in_figures(quantity: Quantity, lesson: Lesson) -> bool:
 
     What they measured or counted themselves, step by step, they know.
     """
-    if lesson.timeline.axis:
+    experiment = lesson.scene.experiment
+    if experiment is not None and not experiment.timed:
         return True
     if quantity.unit not in KNOWN_UNITS:
         return False

@@ -240,7 +240,7 @@ def shared_ends(experiment: Experiment, quantity: str) -> tuple[float, float]:
 
 def _the_more(series: Series, quantity: str = "") -> str:
     name = quantity or series.quantity
-    if series.counted and not name.startswith("number of "):
+    if series.counted and name.endswith("s") and not name.startswith("number of "):
         return f"The more {name}"
     return f"The greater the {name}"
 

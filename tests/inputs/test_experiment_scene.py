@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from sonify import lesson, starting
+from sonify.facts.sheet import by_size, science_facts
 from sonify.inputs.experiment_scene import experiment_scene_text, table_section, with_roles
 from sonify.inputs.scene_file import read_scene
 from sonify.records.experiment import Experiment, Roles
@@ -85,6 +86,14 @@ def test_questions_are_true_to_the_ear() -> None:
 
 def written(given: Experiment) -> str:
     return experiment_scene_text(given, ROLES, "ours")
+
+
+def test_before_and_after_stay_in_their_order_and_are_told_in_figures() -> None:
+    found = studied(made.PULSES)
+    assert by_size(found) == ("", ())
+    quantity = found.timeline.quantity("pulse: Ada")
+    section = found.score.sections[1]
+    assert say(science_facts(quantity, found, frozenset({section.name}))[section.name]) == "110 a minute"
 
 
 def test_a_beat_goes_with_time_only() -> None:
