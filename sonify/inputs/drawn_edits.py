@@ -9,6 +9,7 @@ from typing import Any
 
 from sonify.errors import BadFile
 from sonify.inputs.document import one_line
+from sonify.records.fact import wrong
 
 #: What a stroke of the hand is made of at most, and what is kept of it.
 MOST_SENT, MOST_KEPT = 5000, 120
@@ -46,7 +47,9 @@ def edited_drawn_text(text: str, edits: Mapping[str, DrawnEdit], *, file: str) -
     rows: Any = document.get("drawn", [])
     for number, edit in edits.items():
         if number != NEW and int(number) >= len(rows):
-            raise BadFile(file, f"there is no drawn quantity {int(number) + 1}; the scene has {len(rows)}", key="drawn")
+            raise BadFile(
+                file, wrong("error_drawn-drawn-quantity-scene", value=int(number) + 1, rows=len(rows)), key="drawn"
+            )
         if number != NEW and not edit.remove:
             _set(rows[int(number)], edit.lines)
     for place in sorted((int(number) for number, edit in edits.items() if edit.remove), reverse=True):
@@ -92,16 +95,16 @@ def drawn_edit_of(number: str, given: object, *, file: str) -> tuple[str, DrawnE
     """
     key = f"drawn.{one_line(number, 10)}"
     if number != NEW and not (number.isascii() and number.isdigit() and len(number) < 3):
-        raise BadFile(file, 'a drawn quantity has a number, or "new" for one more', key=key)
+        raise BadFile(file, wrong("error_drawn-drawn-quantity-number"), key=key)
     if not isinstance(given, dict):
-        raise BadFile(file, "wanted: a table of name, unit and points", key=key)
+        raise BadFile(file, wrong("error_drawn-wanted-table-name"), key=key)
     if given.get("remove") is True and number != NEW:
         return number, DrawnEdit(remove=True)
     if unknown := sorted(map(str, set(given) - {*_GIVEN, *_NAMED, "low", "high", "close"})):
-        raise BadFile(file, f'"{one_line(unknown[0], 40)}" cannot be changed here', key=key)
+        raise BadFile(file, wrong("error_drawn-changed-here", unknown=one_line(unknown[0], 40)), key=key)
     lines = {name: given[name] for name in (*_NAMED, *_GIVEN) if given.get(name) is not None}
     if any(not isinstance(value, str | int | float | list) for value in lines.values()):
-        raise BadFile(file, "wanted: texts, numbers and lists of numbers", key=key)
+        raise BadFile(file, wrong("error_drawn-wanted-texts-numbers"), key=key)
     if "points" in lines:
         points = _points(lines["points"], file, key)
         points = [each for each in points if each[0] < _close(given)] or points[:1]
@@ -123,7 +126,7 @@ def _close(given: Mapping[str, Any]) -> float:
 
 
 def _points(given: Any, file: str, key: str) -> list[tuple[float, float]]:
-    fault = BadFile(file, f"wanted: up to {MOST_SENT} pairs of a place and a value", key=f"{key}.points")
+    fault = BadFile(file, wrong("error_drawn-wanted-up-pairs", most_sent=MOST_SENT), key=f"{key}.points")
     if not isinstance(given, list) or not 0 < len(given) <= MOST_SENT:
         raise fault
     found = []

@@ -8,6 +8,7 @@ from sonify.inputs import readings
 from sonify.inputs.document import shown
 from sonify.inputs.readings import UnreadableWord
 from sonify.records.drawing import DrawnQuantity, OwnEvent
+from sonify.records.fact import wrong
 from sonify.units import to_si
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ def lasts_s(text: str) -> float:
     readings.measure(text)
     seconds = to_si(text, "s")
     if not 0.0 < seconds <= _LONGEST_S:
-        raise UnreadableWord(f"{shown(text)} is outside what is allowed: more than nothing, up to 300 years")
+        raise UnreadableWord(wrong("error_drawn-outside-what-allowed", text=shown(text)))
     return seconds
 
 

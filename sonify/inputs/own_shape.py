@@ -14,6 +14,7 @@ from sonify.inputs.shapes import Name, Shape, one_of, read_by, size, within, wor
 from sonify.kinds.ideas import IDEAS, PAIRS
 from sonify.kinds.shapes import SHAPES
 from sonify.records.drawing import MOST_STAGES
+from sonify.records.fact import wrong
 
 MOST_DRAWN, MOST_EVENTS, MOST_POINTS, MOST_TIMES = 10, 12, 400, 48
 WAYS = ("values", "points", "shape")
@@ -22,18 +23,18 @@ WAYS = ("values", "points", "shape")
 def plain_number(value: object) -> object:
     """A number without its unit, which stands beside it once."""
     if isinstance(value, str):
-        raise UnreadableWord(f"is {shown(value)}; write the number alone: its unit stands in the line unit")
+        raise UnreadableWord(wrong("error_drawn-write-number-alone", value=shown(value)))
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise UnreadableWord(f"is {shown(value)}; wanted: a number")
+        raise UnreadableWord(wrong("error_drawn-wanted-number", value=shown(value)))
     if not isfinite(value) or abs(value) > 1e12:
-        raise UnreadableWord("is too large a number")
+        raise UnreadableWord(wrong("error_drawn-too-large-number"))
     return float(value)
 
 
 def point(value: object) -> object:
     """A place and a value."""
     if not isinstance(value, list) or len(value) != 2:
-        raise UnreadableWord(f"is {shown(value)}; wanted: a place and a value, such as [1.5, 20]")
+        raise UnreadableWord(wrong("error_drawn-wanted-place-value", value=shown(value)))
     return value
 
 
@@ -42,7 +43,8 @@ def unlike_ideas(names: list[str]) -> list[str]:
     for control, pair in PAIRS.items():
         both = [name for name in names if name in pair]
         if len(both) > 1:
-            raise UnreadableWord(f"says {' and '.join(both)}, which both are about {control}; keep one of them")
+            pair_said = wrong("error_drawn-both", one=both[0], other=" and ".join(both[1:]))
+            raise UnreadableWord(wrong("error_drawn-contradict", both=pair_said, control=control))
     return names
 
 
@@ -80,10 +82,10 @@ class DrawnShape(Shape):
             return data
         given = [way for way in WAYS if way in data]
         if len(given) != 1:
-            told = f"has {' and '.join(given)}" if given else "has no values"
-            raise UnreadableWord(f"{told}; write one of these three: {', '.join(WAYS)}")
+            told = wrong("error_drawn-has" if given else "error_drawn-has-none", given=" and ".join(given))
+            raise UnreadableWord(wrong("error_drawn-write-three", told=told, ways=", ".join(WAYS)))
         if stray := [key for key in ("from", "to", "times", "at") if key in data and given != ["shape"]]:
-            raise UnreadableWord(f'has the line "{stray[0]}", which belongs to a shape; take it out')
+            raise UnreadableWord(wrong("error_drawn-line-belongs-shape", stray=stray[0]))
         return data
 
     @model_validator(mode="after")
@@ -91,30 +93,30 @@ class DrawnShape(Shape):
         if not self.shape:
             places = [place for place, _ in self.points]
             if any(later <= earlier for earlier, later in zip(places, places[1:], strict=False)):
-                raise UnreadableWord("the places of its points do not rise; write each further on than the one before")
+                raise UnreadableWord(wrong("error_drawn-places-points-do"))
             return self
         row = SHAPES[self.shape]
         if self.start is None or (self.end is None and row.way != "none"):
-            wanted = "from = 20" if row.way == "none" else "from = 4 and to = 12"
-            raise UnreadableWord(f'"{self.shape}" needs its values: write for example {wanted}')
+            wanted = wrong("error_drawn-from" if row.way == "none" else "error_drawn-from-and-to")
+            raise UnreadableWord(wrong("error_drawn-needs-values-write", shape=self.shape, wanted=wanted))
         if row.way == "none" and self.end is not None and self.end != self.start:
-            raise UnreadableWord(f'"{self.shape}" has one value: write from alone')
+            raise UnreadableWord(wrong("error_drawn-value-write-alone", shape=self.shape))
         if self.end is not None and row.way != "none":
             self._goes_its_way(row.way, self.start, self.end)
         if self.times is not None and not row.times:
-            raise UnreadableWord(f'"{self.shape}" comes once; times is for swings and repeats')
+            raise UnreadableWord(wrong("error_drawn-comes-once-times", shape=self.shape))
         if (self.at is not None) != row.at:
-            needed = "needs the stage at which it jumps: write at = " if row.at else "has no use for the line at = "
-            raise UnreadableWord(f'"{self.shape}" {needed}"NAME OF A STAGE"')
+            needed = "error_drawn-needs-stage" if row.at else "error_drawn-no-use-for-stage"
+            raise UnreadableWord(wrong(needed, shape=self.shape))
         return self
 
     def _goes_its_way(self, way: str, start: float, end: float) -> None:
         if end == start:
-            raise UnreadableWord(f'goes from {start:g} to {end:g}; for one value all through write shape = "steady"')
+            raise UnreadableWord(wrong("error_drawn-goes-value-through", start=f"{start:g}", end=f"{end:g}"))
         if (way == "up" and end < start) or (way == "down" and end > start):
-            wanted = "more" if way == "up" else "less"
+            wanted = wrong("error_drawn-more" if way == "up" else "error_drawn-less")
             raise UnreadableWord(
-                f'"{self.shape}" ends with {wanted} than it starts with, not from {start:g} to {end:g}'
+                wrong("error_drawn-ends-starts", shape=self.shape, wanted=wanted, start=f"{start:g}", end=f"{end:g}")
             )
 
 

@@ -11,14 +11,14 @@ from functools import partial
 
 import numpy as np
 
-from sonify.errors import BadFile, BadRule, SonifyError
+from sonify.errors import BadFile, BadRule, SonifyError, Words
 from sonify.kinds.timelines import ORDER, TIME
 from sonify.processes.declared import quantities
 from sonify.processes.drawn_curves import Course, courses
 from sonify.processes.drawn_words import told_stage
 from sonify.processes.telling import Stretch
 from sonify.records.drawing import FEWEST_STAGES, MOST_STAGES, DrawnQuantity
-from sonify.records.fact import fact
+from sonify.records.fact import fact, wrong
 from sonify.records.process import ProcessSpec, QuantitySpec, SlowPart, StageSpec
 from sonify.records.scene import Scene
 from sonify.records.timeline import Event, FloatArray, Stage, Timeline
@@ -75,37 +75,36 @@ def own_faults(scene: Scene) -> Iterator[BadFile]:
     """What is wrong with stages and events of one's own."""
     count = len(scene.stages)
     if not FEWEST_STAGES <= count <= MOST_STAGES:
-        told = f"{count or 'no'} stages; a process of your own has {FEWEST_STAGES} to {MOST_STAGES}, a [[stage]] each"
+        ends = {"fewest": FEWEST_STAGES, "most": MOST_STAGES}
+        told = wrong("error_drawn-stages" if count else "error_drawn-no-stages", count=count, **ends)
         yield fault(scene, "stage", told)
     lasting = [note for note in scene.stages if note.lasts_s]
     for note in scene.stages if lasting else ():
         if not note.lasts_s:
-            told = "missing; write for each stage how long it lasts, or for none of them"
+            told = wrong("error_drawn-missing-write-each")
             yield fault(scene, f"{note.key}.lasts", told)
     longest = max((note.lasts_s for note in lasting), default=0.0)
     for note in lasting:
         if note.lasts_s < MOST_UNLIKE * longest:
-            yield fault(scene, f"{note.key}.lasts", "is less than a millionth of the longest; no drawing shows both")
+            yield fault(scene, f"{note.key}.lasts", wrong("error_drawn-less-millionth-longest"))
     names = [note.stage for note in scene.stages]
     for event in scene.events:
         if event.stage not in names:
-            told = f'there is no stage "{event.stage}". Allowed: {", ".join(names)}'
+            told = wrong("error_drawn-no-such-stage", stage=event.stage, names=", ".join(names))
             yield fault(scene, f"{event.key}.stage", told)
 
 
 def _faults(scene: Scene) -> Iterator[BadFile]:
     if not scene.drawn:
-        told = 'missing; write a [[drawn]] for each quantity, or process = "in-order" where there is none'
-        yield fault(scene, "drawn", told)
+        yield fault(scene, "drawn", wrong("error_drawn-nothing-drawn"))
     for note in scene.stages:
         if note.sounds:
-            told = 'belongs to process = "in-order"; here the rules, [[hear]], say how it sounds'
-            yield fault(scene, f"{note.key}.sound", told)
+            yield fault(scene, f"{note.key}.sound", wrong("error_drawn-sound-of-order"))
         if note.why:
-            yield fault(scene, f"{note.key}.why", "belongs to the line sound; a rule, [[hear]], has a why of its own")
+            yield fault(scene, f"{note.key}.why", wrong("error_drawn-why-of-sound"))
 
 
-def fault(scene: Scene, key: str, message: str) -> BadFile:
+def fault(scene: Scene, key: str, message: Words) -> BadFile:
     return BadFile(scene.origin.file, message, line=scene.origin.line(key), key=key)
 
 
@@ -200,9 +199,7 @@ def with_drawn(process: ProcessSpec, scene: Scene) -> ProcessSpec:
     """A process that computes, with the scene's drawn quantities over its stages. Raises BadFile."""
     known = [spec.name for spec in process.quantities]
     faults = [
-        fault(
-            scene, f"{each.key}.name", f'{process.name} computes "{each.name}" itself; give what you draw another name'
-        )
+        fault(scene, f"{each.key}.name", wrong("error_drawn-computes-itself-give", name=process.name, name_2=each.name))
         for each in scene.drawn
         if each.name in known
     ]
@@ -251,7 +248,7 @@ def _laid_over(
 
 def without_scene(conditions: Mapping[str, float]) -> Timeline:
     """Refuse: the stages stand in a scene file."""
-    raise SonifyError("this process has the stages that a scene file gives it, a [[stage]] each; there are none")
+    raise SonifyError(wrong("error_drawn-process-stages-scene"))
 
 
 PROCESS = ProcessSpec(

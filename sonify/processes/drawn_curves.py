@@ -13,6 +13,7 @@ import numpy as np
 from sonify.errors import BadRule, UnknownName
 from sonify.kinds.shapes import SHAPES
 from sonify.records.drawing import DrawnQuantity
+from sonify.records.fact import wrong
 from sonify.records.timeline import FloatArray
 
 #: A bent shape is drawn with so many straight lines a stage, or a turn where it comes round.
@@ -51,8 +52,8 @@ def course(drawn: DrawnQuantity, stages: Sequence[str], *, circle: bool = False,
         return _from_points(drawn, len(stages), circle)
     if circle and not SHAPES[drawn.shape].closes:
         closing = ", ".join(row.id for row in SHAPES.values() if row.closes)
-        told = f'"{drawn.shape}" ends elsewhere than it began, and a circle comes back to its beginning'
-        raise BadRule(f"{drawn.key}.shape", f"{told}. Allowed in a circle: {closing}; or write values or points")
+        told = wrong("error_drawn-allowed-circle-write", shape=drawn.shape, closing=closing)
+        raise BadRule(f"{drawn.key}.shape", told)
     match drawn.shape:
         case "jumps":
             return _held(_jump(drawn, stages))
@@ -67,11 +68,10 @@ def _from_values(drawn: DrawnQuantity, count: int, circle: bool) -> Course:
         return _held(values)
     key = f"{drawn.key}.values"
     if len(values) != count + 1:
-        told = f"holds {len(values)} values for {count} stages; write {count}, one a stage, or {count + 1}"
-        raise BadRule(key, f"{told}: where each stage begins and where the last one ends")
+        told = wrong("error_drawn-where-each-stage", values=len(values), count=count, more=count + 1)
+        raise BadRule(key, told)
     if circle and values[0] != values[-1]:
-        told = f"begins with {values[0]:g} and ends with {values[-1]:g}, and a circle comes back to its beginning"
-        raise BadRule(key, f"{told}; make the last value {values[0]:g}, or leave circle out")
+        raise BadRule(key, wrong("error_drawn-leave-circle", first=f"{values[0]:g}", last=f"{values[-1]:g}"))
     ends = np.array([0.0, 1.0])
     return Course(stages=tuple((ends, np.array(pair)) for pair in zip(values, values[1:], strict=False)))
 
@@ -86,11 +86,9 @@ def _from_points(drawn: DrawnQuantity, count: int, circle: bool) -> Course:
     places, values = (np.array(each) for each in zip(*drawn.points, strict=True))
     if places[0] < 0.0 or places[-1] > count:
         outside = places[0] if places[0] < 0.0 else places[-1]
-        told = f"has a point at the place {outside:g}; the {count} stages go from place 0 to {count}"
-        raise BadRule(key, told)
+        raise BadRule(key, wrong("error_drawn-point-outside", outside=f"{outside:g}", count=count))
     if circle and places[-1] == count and values[-1] != values[0]:
-        told = f"begins with {values[0]:g} and ends with {values[-1]:g}, and a circle comes back to its beginning"
-        raise BadRule(key, f"{told}; make the last value {values[0]:g}, or leave the last point out")
+        raise BadRule(key, wrong("error_drawn-leave-last-point", first=f"{values[0]:g}", last=f"{values[-1]:g}"))
     if circle and places[-1] < count:
         places, values = np.append(places, float(count)), np.append(values, values[0])
 
@@ -108,10 +106,10 @@ def _from_points(drawn: DrawnQuantity, count: int, circle: bool) -> Course:
 def _jump(drawn: DrawnQuantity, stages: Sequence[str]) -> list[float]:
     key = f"{drawn.key}.at"
     if drawn.at not in stages:
-        raise BadRule(key, str(UnknownName("stage", drawn.at, stages)))
+        raise BadRule(key, UnknownName("stage", drawn.at, stages))
     first = list(stages).index(drawn.at)
     if first == 0:
-        raise BadRule(key, f'"{drawn.at}" is the first stage, so there is nothing to jump from; name a later one')
+        raise BadRule(key, wrong("error_drawn-first-stage-nothing", at=drawn.at))
     return [drawn.start if stage < first else drawn.end for stage in range(len(stages))]
 
 
@@ -119,8 +117,7 @@ def _turn(drawn: DrawnQuantity, count: int, in_turn: Sequence[str]) -> list[floa
     """Its end value in its own stages, its start value in those of the others."""
     key, among = f"{drawn.key}.shape", len(in_turn)
     if not 2 <= among <= count:
-        told = f'{among} of the quantities come "one after another" in {count} stages'
-        raise BadRule(key, f"{told}; it takes two quantities at least, and no more than there are stages")
+        raise BadRule(key, wrong("error_drawn-takes-quantities-least", among=among, count=count))
     own = list(in_turn).index(drawn.key)
     return [drawn.end if stage * among // count == own else drawn.start for stage in range(count)]
 

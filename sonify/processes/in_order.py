@@ -11,7 +11,7 @@ import numpy as np
 from sonify.errors import BadFile
 from sonify.kinds.timelines import ORDER, TIME
 from sonify.processes.drawn import fault, own_events, own_faults, own_spans, own_stages, title_of, without_scene
-from sonify.records.fact import fact
+from sonify.records.fact import fact, wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
 from sonify.records.timeline import Stage, Timeline
@@ -37,16 +37,16 @@ def for_scene(scene: Scene) -> ProcessSpec:
 def _faults(scene: Scene) -> Iterator[BadFile]:
     for keys, kind in ((scene.rules, "hear"), (scene.drawn, "drawn"), (scene.background, "background")):
         if keys:
-            told = 'follows a quantity, and nothing is measured here; take it out, or write process = "drawn"'
+            told = wrong("error_drawn-follows-quantity-nothing")
             yield fault(scene, f"{kind}.0", told)
     if not any(note.sounds for note in scene.stages):
-        told = 'no stage says how it sounds; give at least one of them a line such as sound = ["soft", "slow"]'
+        told = wrong("error_drawn-stage-says-how")
         yield fault(scene, "stage", told)
     for note in scene.stages:
         if not note.caption:
-            yield fault(scene, f"{note.key}.caption", "missing; wanted: one line for pupils, in quotation marks")
+            yield fault(scene, f"{note.key}.caption", wrong("error_drawn-missing-wanted-line"))
         if note.sounds and not note.why:
-            told = "missing; write why it sounds so, in a pupil's words: pupils are asked for the reason"
+            told = wrong("error_drawn-missing-write-why")
             yield fault(scene, f"{note.key}.why", told)
 
 
