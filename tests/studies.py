@@ -11,10 +11,12 @@ from sonify.records.lesson import Lesson
 EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
 SCENES = tuple(lesson.scene_names())
 #: Ready-made experiments are many and made alike. Where each scene costs seconds, one along a number and one of groups
-#: over time stand for these.
+#: over time stand for these; of those of an author's own one that is drawn and one in order.
 ALIKE = (
+    "apple-tree-year",
     "bouncing-balls",
     "dough-in-three-bowls",
+    "how-a-fossil-forms",
     "parachute-sizes",
     "shadow-of-a-stick",
     "sound-and-distance",
