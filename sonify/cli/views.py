@@ -304,7 +304,10 @@ def findings_view(findings: Sequence[Finding], *, everything: bool = False) -> N
 
 
 def heard_view(rows: Sequence[Mapping[str, Any]]) -> None:
-    """What an outsider reads back from the recording: how alike in order by stage and bar, and how far off."""
+    """What an outsider reads back from the recording: how alike in order by stage and by bar, how far off."""
+    if not rows:
+        _console().print(_text(fact("heard-no-key")))
+        return
     table = _table("quantity", "as", "part", "from", "rank-by-stage", "by-bar", "off-by", title="told-from-it")
     for row in rows:
         ranks = ["-" if row[name] is None else f"{row[name]:.2f}" for name in ("rank_by_stage", "rank_by_bar")]
