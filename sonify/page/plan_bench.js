@@ -134,7 +134,7 @@ export class Bench extends EventTarget {
   /** @param {Condition[]} rows */
   showConditions(rows) {
     const names = rows.map((row) => row.name).join('|');
-    if (this.names !== names) {
+    if (this.names !== names || !rows.length) {
       this.names = names;
       this.conditions = new Map(rows.map((row) => [row.name, this.conditionField(row)]));
       find('conditions').replaceChildren(...[...this.conditions.values()].map((field) => field.box));

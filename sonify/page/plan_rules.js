@@ -224,6 +224,7 @@ export class Rules {
       this.names = names;
       this.cards = new Map(rules.map((rule) => [rule.index, new RuleCard(rule, this)]));
       find('rules').replaceChildren(...[...this.cards.values()].map((card) => card.box));
+      if (!rules.length) find('rules').append(element('p', '', phrase('script-no-rules')));
     }
     for (const rule of rules) {
       this.cards.get(rule.index)?.show(rule, store.now.rules[rule.index], ruleAt(this.written, rule.index));

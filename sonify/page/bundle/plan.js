@@ -1306,6 +1306,7 @@
         this.names = names;
         this.cards = new Map(rules.map((rule) => [rule.index, new RuleCard(rule, this)]));
         find("rules").replaceChildren(...[...this.cards.values()].map((card) => card.box));
+        if (!rules.length) find("rules").append(element("p", "", phrase("script-no-rules")));
       }
       for (const rule of rules) {
         this.cards.get(rule.index)?.show(rule, store.now.rules[rule.index], ruleAt(this.written, rule.index));
@@ -1652,7 +1653,7 @@
     /** @param {Condition[]} rows */
     showConditions(rows) {
       const names = rows.map((row) => row.name).join("|");
-      if (this.names !== names) {
+      if (this.names !== names || !rows.length) {
         this.names = names;
         this.conditions = new Map(rows.map((row) => [row.name, this.conditionField(row)]));
         find("conditions").replaceChildren(...[...this.conditions.values()].map((field) => field.box));

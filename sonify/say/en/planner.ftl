@@ -33,6 +33,7 @@ planner-no-instrument-goes-by-that = No instrument goes by that name here. Try a
 planner-instruments-tick-what-you-have = Instruments: tick what you have and say how many
 planner-how-many = How many: { $plural }
 planner-the-first-time-this-takes = The first time this takes some seconds to compute; then its curve is shown here.
+planner-in-order = { $stages } stages in order
 planner-through-stages = { $quantity } through { $stages } stages
 planner-plan-the-lesson = Plan the lesson
 planner-start-here = Start here

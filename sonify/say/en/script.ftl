@@ -89,7 +89,8 @@ script-count-stages =
        *[other] { $n } stages
     }
 script-ages-to = ages { $min } to { $max }
-script-this-scene-plays-readings-as = This scene plays readings as they were measured: there is nothing to set.
+script-this-scene-plays-readings-as = This scene plays what was measured, drawn or put in order: there is nothing to set.
+script-no-rules = No rule makes these sounds. Each stage sounds as the author of the scene wants it: the words stand in its file, under sound.
 script-as-the-scene-has-it = { $label }: as the scene has it.
 script-heard = heard
 script-hard-to-hear = hard to hear
