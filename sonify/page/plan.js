@@ -126,6 +126,11 @@ addEventListener('pageshow', () => {
 
 /** @param {'undo' | 'redo'} way */
 function step(way) {
+  if (way === 'undo' && bench.classForm.takeBack()) {
+    setText(find('bar-words'), phrase('script-what-was-refused-is-gone'));
+    announce(phrase('script-what-was-refused-is-gone'));
+    return;
+  }
   bench.told(way === 'undo' ? phrase('script-one-step-back') : phrase('script-one-step-forward'));
   store[way]();
   // A button that can do no more loses the focus: the other one has it then.

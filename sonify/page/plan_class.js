@@ -103,6 +103,13 @@ export class ClassForm {
     find('cupboard-none').hidden = left > 0;
   }
 
+  // Takes back what was typed and refused: the plan never had it. Whether there was anything.
+  takeBack() {
+    if (!document.querySelector('[data-error^="class."][data-typed="true"]:not([hidden])')) return false;
+    this.show();
+    return true;
+  }
+
   // What stands in the form is the plan's own, not the server's answer: nothing may jump back while she types.
   show() {
     const room = store.room;

@@ -14,7 +14,7 @@ export function announce(text) {
 let tryAgain = null;
 
 /** @param {string} text @param {(() => void) | null} again */
-function showTrouble(text, again = null) {
+export function showTrouble(text, again = null) {
   tryAgain = again;
   setText(find('trouble-words'), text);
   find('trouble-again').hidden = !again;

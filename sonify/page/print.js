@@ -1,7 +1,7 @@
 // Print and export: what to make, how far it is, each file in plain words, and every sheet to look at before printing.
 
 import { ask, askAbout, Refused } from './plan_ask.js';
-import { announce, clearErrors, showError } from './plan_errors.js';
+import { announce, clearErrors, hideTrouble, showError, showTrouble } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { store } from './plan_store.js';
 import { badge, find, findAll, phrase, setRows, setState, setText, span } from './screen.js';
@@ -114,6 +114,7 @@ export class PrintView {
     this.asking = true;
     this.showState({ state: 'queued', ahead: 0, files: [] });
     clearErrors();
+    hideTrouble();
     try {
       const inputs = store.now;
       const { job, ahead } = await askAbout('/api/pack', inputs, { body: (sent) => ({ inputs: sent, options: this.options }) });
@@ -125,8 +126,10 @@ export class PrintView {
       this.look();
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
+      this.asking = false;
       this.showState({ state: 'failed', error: error.message, files: [] });
       if (error.where) showError(error);
+      else showTrouble(error.message, () => this.make());
     } finally {
       this.asking = false;
     }

@@ -208,6 +208,11 @@ def test_a_class_that_is_no_class_is_told_before_it_is_sent(visit: Opener) -> No
     expect(page.locator("#class-pupils-error")).to_contain_text("from 1 to 60")
     expect(page.locator("#bar-words")).to_have_text("Not taken over: pupils from 1 to 60. The plan is as it was.")
     assert held(page)["inputs"]["class"] is None
+    steps = held(page)["before"]
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator("#class-pupils")).to_have_value("28")
+    expect(page.locator("#class-pupils-error")).to_be_hidden()
+    assert held(page)["before"] == steps, "only what was refused is undone"
 
 
 def test_a_number_that_is_refused_while_an_answer_is_on_its_way_stays_told_and_its_correction_is_played(

@@ -7,16 +7,9 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Opener
 from tests.browser.planning import choose, field, held, planned, until
-from tests.browser.test_access import violations
+from tests.browser.test_access import in_every_look, violations
 
 pytestmark = pytest.mark.browser
-
-LOOKS = {
-    "light": {"color_scheme": "light"},
-    "dark": {"color_scheme": "dark"},
-    "high contrast": {"forced_colors": "active"},
-    "more contrast": {"contrast": "more"},
-}
 
 
 def everything_open(page: Page) -> None:
@@ -24,10 +17,9 @@ def everything_open(page: Page) -> None:
     page.evaluate("for (const each of document.querySelectorAll('main .term')) each.click()")
 
 
-@pytest.mark.parametrize("look", LOOKS)
-def test_the_audit_finds_nothing_in_any_view(visit: Opener, look: str) -> None:
-    page = visit(expect_error="400 (Bad Request)", **LOOKS[look])
-    assert violations(page) == [], "choosing"
+def test_the_audit_finds_nothing_in_any_view(visit: Opener) -> None:
+    page = visit(expect_error="400 (Bad Request)")
+    assert in_every_look(page) == [], "choosing"
     choose(page)
     field(page, "set.sea_temperature").locator("input[type=number]").fill("19")
     planned(page)
@@ -35,7 +27,7 @@ def test_the_audit_finds_nothing_in_any_view(visit: Opener, look: str) -> None:
     assert violations(page) == [], "planning, just changed"
     field(page, "set.sea_temperature").locator("input[type=number]").fill("99")
     expect(field(page, "set.sea_temperature").locator(".field-error")).to_be_visible()
-    assert violations(page) == [], "with an error"
+    assert in_every_look(page) == [], "with an error"
     page.evaluate("location.hash = '#print'")
     assert violations(page) == [], "printing"
     page.evaluate("location.hash = '#plan'")
@@ -44,15 +36,14 @@ def test_the_audit_finds_nothing_in_any_view(visit: Opener, look: str) -> None:
     page.evaluate("location.hash = '#print'")
     page.get_by_role("button", name="Make everything").click()
     until(page, "s.job === 'making'", seconds=60)
-    assert violations(page) == [], "while a pack is made"
+    assert in_every_look(page) == [], "while a pack is made"
     page.get_by_role("button", name="Cancel").click()
     until(page, "s.job === 'cancelled'", seconds=30)
     assert violations(page) == [], "cancelled"
 
 
-@pytest.mark.parametrize("look", ["light", "dark"])
-def test_the_audit_finds_nothing_beside_a_finished_pack(visit: Opener, look: str) -> None:
-    page = visit(**LOOKS[look])
+def test_the_audit_finds_nothing_beside_a_finished_pack(visit: Opener) -> None:
+    page = visit()
     answer = {"state": "ready", "ahead": 0, "doing": "", "share": 1, "error": ""}
     sheet = {"n": 0, "name": "conductor.pdf", "bytes": 1e6, "kind": "application/pdf", "words": "For you", "pages": 2}
     page.route("**/api/pack", lambda route: route.fulfill(status=202, json={"job": "x", "ahead": 0}))
@@ -62,7 +53,7 @@ def test_the_audit_finds_nothing_beside_a_finished_pack(visit: Opener, look: str
     page.evaluate("location.hash = '#print'")
     page.get_by_role("button", name="Make everything").click()
     expect(page.locator("#sheets img")).to_have_count(2)
-    assert violations(page) == []
+    assert in_every_look(page) == []
 
 
 def tab_to(page: Page, name: str, *, most: int = 120) -> None:

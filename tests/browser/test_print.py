@@ -116,6 +116,22 @@ def test_a_pack_that_is_cancelled_leaves_nothing_and_can_be_made_again(visit: Op
     expect(page.locator("#make")).to_have_text("Make everything")
 
 
+def test_a_print_that_failed_is_tried_again(visit: Opener) -> None:
+    page = visit(expect_error="ERR_FAILED")
+    choose(page)
+    printing(page)
+    page.route("**/api/pack", lambda route: route.abort())
+    page.get_by_role("button", name="Make everything").click()
+    expect(page.locator("#trouble")).to_contain_text("does not answer")
+    expect(page.locator("#job-running")).to_be_hidden()
+    page.unroute("**/api/pack")
+    page.route("**/api/pack", lambda route: route.fulfill(status=202, json={"job": "x", "ahead": 0}))
+    page.route("**/api/pack/x", lambda route: route.fulfill(json={"state": "ready", "files": []}))
+    page.get_by_role("button", name="Try again").click()
+    until(page, "s.job === 'ready'")
+    expect(page.locator("#trouble")).to_be_hidden()
+
+
 def test_without_a_scene_there_is_a_way_to_one(visit: Opener) -> None:
     page = visit("/#print")
     expect(page.locator("#print-work")).to_be_hidden()

@@ -11,6 +11,8 @@ from typing import Any
 
 import pytest
 
+from sonify.drafts import class_from
+from sonify.errors import BadFile
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.textures import TEXTURES
 from sonify.page import plan_page
@@ -94,3 +96,16 @@ def test_the_page_asks_for_nothing_of_any_other_address() -> None:
     text = plan_page(start(), PALETTE)
     addresses = set(re.findall(r"https?://[^\s\"'<>)]+", text))
     assert addresses == {"http://www.w3.org/2000/svg"}, "the name of SVG, never fetched"
+
+
+@pytest.mark.parametrize("name", ["year", "pupils", "groups", "minutes"])
+def test_the_page_offers_the_numbers_of_a_class_that_a_class_may_have(name: str) -> None:
+    found = re.search(rf'data-class="{name}" inputmode="numeric" min="(\d+)" max="(\d+)"', plan_page(start(), PALETTE))
+    assert found
+    low, high = map(int, found.groups())
+    usual = {"year": 5, "pupils": 60, "groups": 1, "minutes": 60, "cupboard": {}}
+    for value in (low, high):
+        assert getattr(class_from({**usual, name: value})[0], name) == value
+    for value in (low - 1, high + 1):
+        with pytest.raises(BadFile, match=name):
+            class_from({**usual, name: value})

@@ -688,6 +688,12 @@
       }
       find("cupboard-none").hidden = left > 0;
     }
+    // Takes back what was typed and refused: the plan never had it. Whether there was anything.
+    takeBack() {
+      if (!document.querySelector('[data-error^="class."][data-typed="true"]:not([hidden])')) return false;
+      this.show();
+      return true;
+    }
     // What stands in the form is the plan's own, not the server's answer: nothing may jump back while she types.
     show() {
       const room = store.room;
@@ -2014,6 +2020,7 @@
       this.asking = true;
       this.showState({ state: "queued", ahead: 0, files: [] });
       clearErrors();
+      hideTrouble();
       try {
         const inputs = store.now;
         const { job, ahead } = await askAbout("/api/pack", inputs, { body: (sent) => ({ inputs: sent, options: this.options }) });
@@ -2025,8 +2032,10 @@
         this.look();
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
+        this.asking = false;
         this.showState({ state: "failed", error: error.message, files: [] });
         if (error.where) showError(error);
+        else showTrouble(error.message, () => this.make());
       } finally {
         this.asking = false;
       }
@@ -2247,6 +2256,11 @@
     find("going").hidden = true;
   });
   function step(way) {
+    if (way === "undo" && bench.classForm.takeBack()) {
+      setText(find("bar-words"), phrase("script-what-was-refused-is-gone"));
+      announce(phrase("script-what-was-refused-is-gone"));
+      return;
+    }
     bench.told(way === "undo" ? phrase("script-one-step-back") : phrase("script-one-step-forward"));
     store[way]();
     if (find(way, HTMLButtonElement).disabled && document.activeElement === document.body) find(way === "undo" ? "redo" : "undo").focus();

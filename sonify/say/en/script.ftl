@@ -237,3 +237,4 @@ script-a-file-of-another-kind =
     }
 script-drawn = { $name }: drawn.
 script-pen-at = { $name }: { $value } { $unit }, { $share } % through { $stage }
+script-what-was-refused-is-gone = What was not possible is gone. The plan is as it was.
