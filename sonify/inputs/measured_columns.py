@@ -12,6 +12,7 @@ from sonify.errors import UnknownName
 from sonify.inputs.experiment_words import doubt, flag
 from sonify.inputs.logger_layout import in_a_sentence
 from sonify.inputs.logger_units import name_and_unit
+from sonify.inputs.school_names import as_noun
 from sonify.inputs.sheet_blocks import ORDINAL, TRY_WORDS, Block
 from sonify.inputs.sheet_columns import COUNTED_IN, MEAN, TOTAL, SheetColumn, is_value
 from sonify.records.experiment import Doubt, Roles
@@ -364,7 +365,7 @@ def _quantity_name(
     # "Drop 1" and "Test 2" say only that it is a try, "Time for 10 swings 1" says what was measured.
     told = _tidied(_TRY_WORD.sub("", stem)) if _TRY_WORD.fullmatch(stem.strip()) else _tidied(stem)
     if told:
-        return told, True
+        return as_noun(told, unit), True
     if over and not all(is_value(column.heading) for column in columns):
         return _tidied(name_and_unit(over)[0]), True
     for mean in means:
@@ -384,6 +385,8 @@ def _quantity_name(
 def _from_title(title: str) -> str:
     """What a title says was measured: "Height of our plants (cm)" is a height, "How much had melted (%)" is itself."""
     name, unit = name_and_unit(title)
+    if (noun := as_noun(name, unit)) != name:
+        return noun if unit != NO_UNIT or noun.startswith("number of") else ""
     words = re.findall(r"[a-z]+", name.casefold())
     first = next((word for word in words if word in QUANTITIES), "")
     if words[:2] in (["number", "of"], ["amount", "of"]):

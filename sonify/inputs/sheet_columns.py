@@ -16,6 +16,7 @@ from sonify.inputs.logger_layout import COUNTERS, in_a_sentence
 from sonify.inputs.logger_times import DAY_S, SECONDS, TIME_NAMES
 from sonify.inputs.logger_units import TIME_UNITS, name_and_unit, unit_named
 from sonify.inputs.school_cells import Figure, duration_s, figure, tally, yes_or_no
+from sonify.inputs.school_names import as_noun
 from sonify.inputs.school_times import Times, pointed_clocks, times
 from sonify.inputs.sheet_blocks import ORDINAL, Block
 from sonify.records.timeline import FloatArray
@@ -134,6 +135,7 @@ def _column(block: Block, at: int, label: str, cells: tuple[str, ...], numerals:
     if not block.units[at] and (COUNTED_IN.search(name) or is_value(heading) or ORDINAL.fullmatch(heading)):
         name, unit = heading, NO_UNIT  # "Swings in 30 seconds" is no number of seconds, "30 °C" is a group's name
     name = in_a_sentence(_STOPWATCH.sub("", name)[:LONGEST_NAME].strip(" ?:.")) or f"column {at + 1}"
+    name = as_noun(name, unit)
     column = SheetColumn(
         at=at,
         label=label,
