@@ -15,6 +15,11 @@ from sonify.templates import template
 if TYPE_CHECKING:
     from fluent.runtime import FluentBundle
 
+#: Fluent refuses a place filled with more than a thousand letters, and the list of all instruments is longer: beyond so
+#: many a mark stands in for the text while the message is formatted, from the letters that no text has (private use).
+LONGEST_PLACE = 500
+FIRST_MARK = 0xE000
+
 
 class Language:
     """Messages and numbers of one language. messages: the text of the Fluent file of that name; LookupError if none."""
@@ -41,10 +46,14 @@ class Language:
         pattern = bundle.get_message(identifier).value
         if pattern is None:
             raise LookupError(f"message {identifier} has no value")
-        text, faults = bundle.format_pattern(pattern, dict(args or {}))
+        places = dict(args or {})
+        long = {name: arg for name, arg in places.items() if isinstance(arg, str) and len(arg) > LONGEST_PLACE}
+        marks = {chr(FIRST_MARK + number): name for number, name in enumerate(long)}
+        text, faults = bundle.format_pattern(pattern, {**places, **{name: mark for mark, name in marks.items()}})
         if faults:
             raise LookupError(f"message {identifier}: {faults[0]}")
-        return str(text)
+        said = str(text)
+        return "".join(long[marks[letter]] if letter in marks else letter for letter in said) if marks else said
 
     def knows(self, identifier: str) -> bool:
         bundle = self._bundle(identifier)

@@ -132,3 +132,10 @@ def test_the_text_of_an_error_is_what_it_was() -> None:
         'unknown stage in hear.0 "ic"; did you mean "ice"? Allowed: ice'
     )
     assert str(OutOfRange("wind", 9.0, "m/s", "0 to 1 m/s", "a law")) == "wind is 9 m/s; a law covers 0 to 1 m/s"
+
+
+def test_a_long_list_of_what_is_allowed_is_said_whole() -> None:
+    # Fluent itself refuses a place of more than a thousand letters.
+    names = [f"instrument {number}" for number in range(400)]
+    text = str(BadFile("a.toml", UnknownName("instrument", "kazoo", names), line=3))
+    assert text.endswith(f"Allowed: {', '.join(sorted(names))}")
