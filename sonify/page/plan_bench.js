@@ -165,6 +165,7 @@ export class Bench extends EventTarget {
   /** @param {RuleRow[]} rules */
   heard(rules) {
     const list = find('heard');
+    find('heard-panel').hidden = !rules.length;
     while (list.children.length > rules.length) list.lastElementChild?.remove();
     while (list.children.length < rules.length) {
       const item = element('li');

@@ -1688,6 +1688,7 @@
     /** @param {RuleRow[]} rules */
     heard(rules) {
       const list = find("heard");
+      find("heard-panel").hidden = !rules.length;
       while (list.children.length > rules.length) list.lastElementChild?.remove();
       while (list.children.length < rules.length) {
         const item = element("li");
