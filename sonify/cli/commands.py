@@ -236,8 +236,10 @@ def new(
     from sonify.records.fact import fact
     from sonify.say import say
 
-    path = lesson.new_scene(name, process)
+    path, *tables = lesson.new_scene(name, process)
     print(say(fact("cli-wrote-new", path=str(path))))
+    for table in tables:
+        print(say(fact("cli-wrote-table", table=str(table))))
     if not process:
         print(say(fact("cli-other-processes", processes=", ".join(lesson.process_names()))))
 

@@ -70,8 +70,11 @@ def start(name: str, process: str = "") -> Start:
     return Start(text=re.sub("(?m)^title .*$", lambda _: title, text, count=1), readings=readings)
 
 
-def new_scene(name: str, process: str = "") -> Path:
-    """A commented scene file NAME.toml in the current folder that already makes a pack. Never overwrites."""
+def new_scene(name: str, process: str = "") -> tuple[Path, ...]:
+    """A commented scene file NAME.toml in the current folder that already makes a pack, and the table it plays, if any.
+
+    Never overwrites.
+    """
     made = start(name, process)
     path = Path(f"{name}.toml")
     beside = path.with_suffix(".csv")
@@ -80,7 +83,7 @@ def new_scene(name: str, process: str = "") -> Path:
     if made.readings:
         _write_new(beside, made.readings)
     _write_new(path, made.text)
-    return path
+    return (path, beside) if made.readings else (path,)
 
 
 def _in_the_way(path: Path) -> SonifyError:

@@ -130,6 +130,18 @@ def test_check_lists_no_problem_for_the_shipped_scene(tmp_path: Path) -> None:
     assert any(note["kind"] == "loudness" and "−18.0 LUFS" in note["message"] for note in told["notes"])
 
 
+def test_new_takes_any_process_and_names_what_would_serve(tmp_path: Path) -> None:
+    assert 'such as "chocolate-melting"' in refused(sonify("new", "Chocolate melting", cwd=tmp_path))
+    unknown = refused(sonify("new", "pond", "--process", "meltin", cwd=tmp_path))
+    assert 'did you mean "melting"?' in unknown and "water-cycle" in unknown
+    (tmp_path / "pond.csv").write_text("mine", encoding="utf-8")
+    assert "nothing was written" in refused(sonify("new", "pond", "--process", "measured", cwd=tmp_path))
+    assert [path.name for path in tmp_path.iterdir()] == ["pond.csv"]
+    done = sonify("new", "lake", "--process", "measured", cwd=tmp_path)
+    assert "lake.csv, the invented readings" in done.stdout
+    assert (tmp_path / "lake.toml").is_file() and (tmp_path / "lake.csv").is_file()
+
+
 def test_new_writes_a_scene_that_checks_and_never_overwrites(tmp_path: Path) -> None:
     assert sonify("new", "our-rain", cwd=tmp_path).returncode == 0
     before = (tmp_path / "our-rain.toml").read_bytes()

@@ -93,6 +93,7 @@ cli-wrote-sounds = Wrote { $file }: { $instruments } instruments, then { $backgr
 cli-wrote-new = Wrote { $path }. Change it in any text editor, then: sonify make { $path }
 cli-other-processes =
     It holds a day of the water cycle. For another science: sonify new NAME --process PROCESS, with one of { $processes }.
+cli-wrote-table = Wrote { $table }, the invented readings that it plays. Replace them by your own.
 cli-stopped = sonify: stopped; nothing was written
 
 # no claim: the drift is measured where the process runs, and `show --json` has it
