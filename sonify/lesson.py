@@ -7,6 +7,7 @@ names in them, `simulation` computes the science, `starting` writes a scene file
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace as replaced
 from pathlib import Path
 from typing import Any
 
@@ -14,10 +15,11 @@ from sonify import __version__, player, shelf
 from sonify.arrange import arrange, playability
 from sonify.data.exports import key_numbers, science_csv, score_json
 from sonify.errors import SonifyError
-from sonify.facts.authored import authored_findings
+from sonify.facts.authored import authored_findings, false_claims
 from sonify.facts.cautions import caution_findings, needed
 from sonify.facts.comparison import Comparison, comparison
 from sonify.facts.evidence import Evidence
+from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_so, of_missing_stages
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
 from sonify.hearing import Recording, heard_findings, recovered, told_of
 from sonify.mapping import map_scene
@@ -119,23 +121,35 @@ def study(
     seed: int = 0,
     scaffold: str = "full",
     timeline: Timeline | None = None,
+    before: Scene | None = None,
 ) -> Lesson:
     """One scene for one class: computed, mapped to sound, arranged and checked. Writes nothing.
 
-    timeline: the scene's own, where it is there already. Raises SonifyError for a seed below 0.
+    timeline: the scene's own, where it is there already. before: the scene as its author wrote it, where conditions or
+    rules were changed in its text since. Raises SonifyError for a seed below 0.
     """
     check_seed(seed)
     scene, classroom = load(scene), load_class(classroom)
     process = process_of(scene)
+    stages = [stage.name for stage in process.stages]
     timeline, untrue = true_timeline(timeline or simulate(scene))
+    computed = Evidence(timeline=timeline, rules=scene.rules)
+    scene, doubtful = fitted_to_conditions(scene, before or scene.as_written(), stages, computed)
     controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
     score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
+    played_by_all = scene
+    scene = fitted_to_class(scene, score, arranged)
+    if scene.parts != played_by_all.parts:  # the key tells of what is played
+        controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
     score, unplayed = true_score(score, timeline, scene.rules)
     evidence = Evidence(timeline=timeline, score=score, rules=scene.rules)
     controls, unmapped = true_controls(controls, evidence)
-    stages = [stage.name for stage in process.stages]
     lacking = needed(process, dict(timeline.conditions), scene.cautions)
-    claimed = authored_findings(scene, stages, evidence, whole=scaffold == "full")
+    false = false_claims(scene, stages, evidence, whole=scaffold == "full")
+    scene = replaced(
+        scene, remarks=(*scene.remarks, *not_so(played_by_all, false), *of_missing_stages(played_by_all, stages, score))
+    )
+    claimed = (*doubtful, *authored_findings(scene, false))
     return Lesson(
         scene=scene,
         process=process,
@@ -149,7 +163,7 @@ def study(
             *unplayed,
             *unmapped,
             *true_findings(
-                (*_read_findings(scene), *heard, *arranged, *claimed, *playability(score, classroom)), evidence
+                (*_read_findings(scene), *claimed, *heard, *arranged, *playability(score, classroom)), evidence
             ),
         ),
         sources=sources_of(process),

@@ -43,7 +43,10 @@ def check_names(scene: Scene, rows: Catalogue) -> None:
         faults.expect(f"{note.key}.name", _known_stage, process, note.stage)
     quantities, stages = [q.name for q in process.quantities], [s.name for s in process.stages]
     for claim in scene.claims:
-        if claim.known(quantities, stages) is not None:
+        if (known := claim.known(quantities, stages)) is not None:
+            spec = process.quantity(known.quantity)
+            if known.value is not None and spec is not None:
+                faults.expect(claim.key, convert, known.value.value, known.value.unit, spec.si_unit)
             continue
         for name in filter(None, (claim.quantity, claim.beside_quantity)):
             faults.expect(claim.key, _known_quantity, process, name)

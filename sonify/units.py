@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import re
+from decimal import ROUND_HALF_UP, Decimal
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, overload
 
@@ -135,6 +136,15 @@ def to_si(text: str, si_unit: str) -> float:
     except UnitError:
         known = si_unit if si_unit != "1" else "% (a share)"
         raise UnitError(Said("error_unit-unit-used-here", text=text, unit=unit, known=known)) from None
+
+
+def half_up(value: float, places: int) -> Decimal:
+    """A number as it reads, rounded half up and away from nought, as pupils learn it; places may be negative.
+
+    >>> half_up(12.25, 1), half_up(-0.5, 0), half_up(1250.0, -2)
+    (Decimal('12.3'), Decimal('-1'), Decimal('1.3E+3'))
+    """
+    return Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
 
 
 def printed(unit: str) -> str:

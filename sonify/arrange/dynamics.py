@@ -18,7 +18,7 @@ from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import Amount, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
-from sonify.records.score import DynamicMark, Note
+from sonify.records.score import DynamicMark, Note, Part
 from sonify.records.timeline import FloatArray
 from sonify.records.words import inside_mark, velocity_mark
 
@@ -237,6 +237,13 @@ def marks(played: Sequence[Note], blocks: Sequence[Block], beats: int) -> tuple[
     for stretch in stretches(blocks):
         found += _stretch_marks(means, stretch[0].bar, stretch[-1].end)
     return tuple(found)
+
+
+def heard_mark(part: Part, bar: int, beats: int, standing: str) -> str:
+    """The mark that stands in a bar; where a part's main instrument has left it, the nearest to how loud it plays."""
+    played = [n.velocity for n in part.notes if n.beat // beats + 1 == bar and n.instrument in ("", part.instrument)]
+    loud = float(np.mean(played)) if played else DYNAMICS[standing]
+    return standing if inside_mark(standing, loud, _STAYS) else velocity_mark(loud)
 
 
 def _stretch_marks(means: dict[int, float], first: int, end: int) -> list[DynamicMark]:

@@ -255,7 +255,7 @@ def _squeeze_in(piece: Piece, wish: _Wish, desks: list[list[_Wish]], findings: l
             fix=fact("group-with-more", groups=len(desks) + 1),
             part=wish.plan.name,
             where=fact("play-stages", stages=names),
-            serious=False,
+            serious=not free[best],
         )
     )
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from sonify.arrange.blanks import shared_blanks
+from sonify.arrange.dynamics import heard_mark
 from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.errors import UnknownName
@@ -60,7 +61,7 @@ def _partly(piece: Piece, part: Part, own: Sequence[tuple[int, int]]) -> Part:
         blanks=tuple(blanks),
         entries=entries,
         patterns=tuple(p for p in part.patterns if any(p.number == entry.pattern for entry in entries)),
-        dynamics=tuple(sorted((*marks, *_taken_up(part, blanks, marks)), key=lambda mark: mark.bar)),
+        dynamics=tuple(sorted((*marks, *_taken_up(part, blanks, marks, piece.beats)), key=lambda mark: mark.bar)),
         instructions=(*part.instructions, fact("part-where-empty")),
     )
 
@@ -81,14 +82,14 @@ def _cut(entries: Sequence[Entry], empty: set[int]) -> list[Entry]:
     return found
 
 
-def _taken_up(part: Part, blanks: Sequence[Blank], marks: Sequence[DynamicMark]) -> list[DynamicMark]:
+def _taken_up(part: Part, blanks: Sequence[Blank], marks: Sequence[DynamicMark], beats: int) -> list[DynamicMark]:
     """How loud a part is where it goes on as given after a blank."""
     played = {bar for entry in part.entries for bar in range(entry.bar, entry.bar + entry.bars)}
     found = []
     for after in (blank.bar + blank.bars for blank in blanks):
         if after in played and all(mark.bar != after for mark in marks):
             before = [mark.mark for mark in part.dynamics if mark.bar <= after]
-            found.append(DynamicMark(bar=after, mark=before[-1]))
+            found.append(DynamicMark(bar=after, mark=heard_mark(part, after, beats, before[-1])))
     return found
 
 

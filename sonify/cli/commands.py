@@ -179,7 +179,7 @@ def make(
         folder = lesson.write_pack(
             studied, out=out, replace=replace, wishes=wishes, printing=printing, progress=progress
         )
-    pack_view(folder, studied.problems)
+    pack_view(folder, studied.problems, stems=not no_stems)
 
 
 @app.command(cls=ToldCommand, help="help-command-play")

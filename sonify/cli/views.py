@@ -359,12 +359,13 @@ def quoted(path: Path) -> str:
     return f'"{path}"' if " " in str(path) else str(path)
 
 
-def pack_view(folder: Path, problems: Sequence[Finding]) -> None:
+def pack_view(folder: Path, problems: Sequence[Finding], *, stems: bool = True) -> None:
     """Where the pack is, what to open first, and what should be mended before the lesson."""
     print(say(fact("cli-pack-is-in", folder=str(folder))))
     width = max(map(len, FOR_PEOPLE))
     for file in FOR_PEOPLE:
-        print(say(fact("cli-pack-file", file=f"{file:<{width}}", what=fact(f"packfile-{file.replace('.', '-')}"))))
+        what = fact(f"packfile-{file.replace('.', '-')}", stems="yes" if stems else "no")
+        print(say(fact("cli-pack-file", file=f"{file:<{width}}", what=what)))
     if problems:
         findings_view(problems)
 

@@ -22,7 +22,7 @@ from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
 from sonify.records.score import Section
 from sonify.records.timeline import FloatArray, Quantity, Stage, Timeline
-from sonify.units import convert
+from sonify.units import convert, half_up
 
 #: Units that pupils of 7 to 11 meet in lessons (our own choice); all others are told in words.
 KNOWN_UNITS = ("degC", "m", "km", "cm", "mm", "g", "kg", "%", "percent")
@@ -70,7 +70,7 @@ def mean_bpm(lesson: Lesson, section: Section) -> float:
 
 def beat_of(lesson: Lesson, section: Section) -> Amount:
     """The same as a figure."""
-    return Amount(value=round(mean_bpm(lesson, section)), places=0, source=in_section("bpm", section))
+    return Amount(value=float(half_up(mean_bpm(lesson, section), 0)), places=0, source=in_section("bpm", section))
 
 
 def strokes_a_bar(lesson: Lesson, section: Section) -> float:
@@ -142,11 +142,11 @@ def stage_figures(quantity: Quantity, lesson: Lesson) -> dict[str, Amount]:
 
     def amount(value: float, finer: int) -> Amount:
         if degrees:
-            return Amount(value=round(value, finer) + 0.0, unit=quantity.unit, digits=12, grain=10.0**-finer)
+            return Amount(value=float(half_up(value, finer)) + 0.0, unit=quantity.unit, digits=12, grain=10.0**-finer)
         return Amount(value=value, unit=quantity.unit, digits=2 + finer)
 
     def rounded(value: float, finer: int) -> float:
-        return round(value, finer) if degrees else float(f"{value:.{2 + finer}g}")
+        return float(half_up(value, finer)) if degrees else float(f"{value:.{2 + finer}g}")
 
     def alike(one: float, other: float) -> bool:
         return abs(one - other) < (DEGREES_APART if degrees else APART * max(abs(one), abs(other)))

@@ -7,8 +7,9 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from functools import cache
 
+from sonify.errors import SonifyError
 from sonify.inputs.document import Fault, shown
-from sonify.inputs.readings import UnreadableWord
+from sonify.inputs.readings import UnreadableWord, measure
 from sonify.kinds.authored import FORMS, Form
 from sonify.records.fact import did_you_mean, wrong
 from sonify.records.scene import AuthoredClaim
@@ -19,7 +20,9 @@ _NAMES = {
     "{part}": "part",
     "{other part}": "other_part",
     "{stage}": "than",
+    "{value}": "value",
 }
+_VALUE = r"-?[0-9.]+ ?\S*"
 _PLACE = re.compile(r"(\{[a-z ]+\})")
 
 
@@ -35,7 +38,7 @@ def _patterns(words: str) -> tuple[re.Pattern[str], ...]:
             pieces = (
                 within
                 if piece in ("{in}", "{here}")
-                else f"(?P<{_NAMES[piece]}>{name})"
+                else f"(?P<{_NAMES[piece]}>{_VALUE if piece == '{value}' else name})"
                 if piece in _NAMES
                 else re.escape(piece)
                 for piece in _PLACE.split(words)
@@ -85,6 +88,7 @@ def authored(text: str, *, key: str, stage: str, parts: Collection[str]) -> Auth
                 beside=_part(names.get("other_part", ""), parts),
                 stage=names.get("within", stage),
                 than=names.get("than", ""),
+                value=measure(names["value"]) if "value" in names else None,
                 key=key,
             )
         )
@@ -104,6 +108,11 @@ def _fault(form: str, names: dict[str, str], key: str, stage: str, parts: Collec
                 key=key,
                 message=wrong("error_inputs-part-called-allowed", name=shown(names[kind]), near=near, allowed=allowed),
             )
+    if "value" in names:
+        try:
+            measure(names["value"])
+        except SonifyError as error:
+            return Fault(key=key, message=error.words)
     if ("{here}" in form or "{stage}" in form) and not (stage or "within" in names):
         where = wrong("error_inputs-in-place-of-here" if "{here}" in form else "error_inputs-than-in-stage")
         return Fault(key=key, message=wrong("error_inputs-sentence-belongs-stage", where=where))

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Form:
-    """One form. words: with {quantity}, {other quantity}, {part}, {other part} and {stage} for names; {in} may be left
-    out or be "in STAGE", {here} is "here" or "in STAGE". kind: a row of `kinds.claims`. how: the reading compared."""
+    """One form. words: with {quantity}, {other quantity}, {part}, {other part} and {stage} for names, {value} for a
+    number with its unit; {in} may be left out or be "in STAGE", {here} is "here" or "in STAGE". kind: a row of
+    `kinds.claims`. how: the reading compared."""
 
     words: str
     kind: str
@@ -27,6 +28,8 @@ FORMS = (
     *_forms("more", "mean", "the {quantity} is more{in} than in {stage}"),
     *_forms("less", "mean", "the {quantity} is less{in} than in {stage}"),
     *_forms("more", "mean", "the {quantity} is more than the {other quantity}{in}"),
+    *_forms("at least", "least", "the {quantity} is at least {value}{in}"),
+    *_forms("at most", "most", "the {quantity} is at most {value}{in}"),
     *_forms("greatest", "most", "the {quantity} is greatest{here}", "the {quantity} is widest{here}"),
     *_forms("least", "least", "the {quantity} is least{here}"),
     *_forms("quicker", "bpm", "the beat is quicker{in} than in {stage}"),

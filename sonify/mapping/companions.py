@@ -11,7 +11,7 @@ import numpy as np
 from sonify.records.fact import Amount, Fact, Reading, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import FloatArray, Quantity, Timeline
-from sonify.units import convert
+from sonify.units import convert, half_up
 
 #: A parabola carries the relation where it misses no sample by more than this share of the companion's swing. Molecule
 #: speed and temperature fit it exactly: the temperature goes with the square of the speed.
@@ -97,7 +97,10 @@ def _amount(
     exact_ends: bool = True,
     by_ratio: bool = False,
 ) -> Amount:
-    """Rounded to about a twelfth of the range, or to two digits; the ends of the range as they were written."""
+    """Rounded to about a twelfth of the range, or to two digits; the ends of the range as they were written.
+
+    What is smaller than that keeps two digits of its own: little is not nothing.
+    """
     number, *ends = (float(convert(each, quantity.si_unit, quantity.unit)) for each in (value, low, high))
     given = "" if source else "an end or a step of the rule"
     if exact_ends and value in (low, high):
@@ -106,5 +109,9 @@ def _amount(
         return Amount(value=number, unit=quantity.unit, digits=2, source=source, given=given)
     span = abs(ends[1] - ends[0]) or abs(number) or 1.0
     places = -floor(log10(span / 12.0))
+    if 0.0 < abs(number) < 10.0**-places and abs(number) > 1e-6 * span:
+        places = 1 - floor(log10(abs(number)))
     grain = 10.0**-places
-    return Amount(value=round(number, places), unit=quantity.unit, digits=12, grain=grain, source=source, given=given)
+    return Amount(
+        value=float(half_up(number, places)), unit=quantity.unit, digits=12, grain=grain, source=source, given=given
+    )

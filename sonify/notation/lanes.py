@@ -13,12 +13,15 @@ from itertools import pairwise
 from math import ceil, floor
 from xml.sax.saxutils import quoteattr
 
+from sonify.kinds.marks import DYNAMICS
 from sonify.notation.drawing import HATCH_STEP, INK, box, hatched, mm, width_of, words
 from sonify.records.palette import GroupStyle
 from sonify.records.score import Note, Part, Score
 
 QUIETEST, LOUDEST = 20, 120  # velocities between which marks and ribbons grow
 HELD_BEATS = 2  # an unpitched sound of so many beats is drawn as long as it lasts
+#: Between two dynamic marks, as a share of their size.
+GAP = 0.35
 EDGE = 0.24  # share of a lane free above its highest and below its lowest note
 SPREAD = 0.22  # free taps lie up to so far from the middle, a line a player
 
@@ -211,12 +214,25 @@ def _blanks(part: Part, frame: Frame) -> Iterator[str]:
 
 
 def dynamics(part: Part, frame: Frame, size: float, base: float) -> Iterator[str]:
-    """Dynamic marks on a base line below the lane where they change, where there is room; the ribbon shows all."""
-    before, free = "", frame.x
-    for mark in part.dynamics:
-        if mark.mark != before and frame.first <= mark.bar <= frame.last and frame.bar(mark.bar) >= free:
-            width = width_of(mark.mark, size, bold=True)
-            x = min(frame.bar(mark.bar) + 0.5, frame.end - width)
-            yield words(x, base, mark.mark, size, bold=True)
-            free = x + width + 1
-        before = mark.mark
+    """Dynamic marks on a base line below the lane where they change; the ribbon shows all.
+
+    Where they crowd, the loudest, the first and the last stand before the others; one may move to the left a little.
+    """
+    changes = [
+        mark
+        for mark, before in zip(part.dynamics, ("", *(m.mark for m in part.dynamics)), strict=False)
+        if mark.mark != before and frame.first <= mark.bar <= frame.last
+    ]
+    placed: list[tuple[float, float, str]] = []
+    loudest = max(changes, key=lambda mark: (DYNAMICS[mark.mark], -mark.bar), default=None)
+    for mark in sorted(
+        changes, key=lambda mark: (mark is not loudest, mark is not changes[0], mark is not changes[-1])
+    ):
+        width, gap = width_of(mark.mark, size, bold=True), GAP * size
+        own = min(frame.bar(mark.bar) + 0.5, frame.end - width)
+        ways = (own, *(start - gap - width for start, _, _ in placed if own - size <= start - gap - width < own))
+        x = next((x for x in ways if all(x >= end + gap or x + width <= start - gap for start, end, _ in placed)), None)
+        if x is not None and x >= frame.x:
+            placed.append((x, x + width, mark.mark))
+    for x, _, told in sorted(placed):
+        yield words(x, base, told, size, bold=True)

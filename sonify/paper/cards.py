@@ -25,7 +25,7 @@ from sonify.records.score import DynamicMark, Entry, Part, Score, Seat
 from sonify.say import say, sentence
 from sonify.say.cues import pattern_name
 from sonify.say.parts import bars as bars_words
-from sonify.say.parts import counted, dynamic_with_mark, listed
+from sonify.say.parts import counted, dynamic_with_mark, listed, own_name
 
 Pictures = Mapping[str, PartPictures]
 NO_PICTURES: Pictures = MappingProxyType({})
@@ -43,7 +43,7 @@ def cards(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         {
             **badge(group, settings),
             "group_name": say(fact("sheet-group", group=group)),
-            "names": [part.name for part in parts],
+            "names": [own_name(part) for part in parts],
             "parts": _parts(parts, lesson, settings, pictures),
             "stages": [{"letter": s.letter, "bar": s.bar, "bars": s.bars} for s in lesson.score.sections],
             "bars": lesson.score.bars,
@@ -249,7 +249,7 @@ def _listen(entry: Entry, part: Part, lesson: Lesson) -> str:
         idea = any(blank.bar <= before < blank.bar + blank.bars for blank in other.blanks)
         return say(fact("card-listen-for-idea", part=other.name, group=other.group) if idea else fact("card-watch"))
     claim = Claim(kind="plays", left=in_bars("bars sounding", before, 1, other.name))
-    told = fact("card-listen-for", claim, part=other.name, group=other.group)
+    told = fact("card-listen-for", claim, part=other.name, pulse="yes" if other.pulse else "no", group=other.group)
     return say(held(told.or_else(fact("card-watch")), lesson))
 
 

@@ -22,7 +22,7 @@ from sonify.records.score import Part, Section
 from sonify.records.timeline import Quantity
 from sonify.records.words import without_title
 from sonify.say import say
-from sonify.say.parts import listed, number
+from sonify.say.parts import listed, number, own_name
 from sonify.units import printed
 
 #: Stages side by side; more of them go in rows of as even a length as can be.
@@ -39,7 +39,7 @@ def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         "cycle": lesson.process.cycle and len(stages) > 1,
         "curve": _curve(lesson),
         "groups": [
-            {**badge(group, settings), "names": listed([part.name for part in parts])}
+            {**badge(group, settings), "names": listed([own_name(part) for part in parts])}
             for group, parts in groups(lesson.score).items()
         ],
         "key": say(fact("order-head-why" if unmeasured(lesson.scene) else "poster-key")),

@@ -10,7 +10,7 @@ from sonify.records.fact import Fact, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Score
 from sonify.say import say
-from sonify.say.parts import counted, listed
+from sonify.say.parts import counted, listed, own_name
 
 
 def group_rows(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
@@ -19,8 +19,8 @@ def group_rows(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
     rows = [
         {
             **badge(group, settings),
-            "listed": listed([part.name for part in parts]),
-            "names": [part.name for part in parts],
+            "listed": listed([own_name(part) for part in parts]),
+            "names": [own_name(part) for part in parts],
             "players": max(part.players for part in parts),
             "seats": [line for part in parts for line in _seats(part, score, named=len(parts) > 1)],
             "loud": [
@@ -45,7 +45,7 @@ def _seats(part: Part, score: Score, *, named: bool) -> list[str]:
         told = fact("room-seat", what=what, players=players)
         if seat.job:
             told = fact("room-seat-job", what=what, players=players, job=say(seat.job))
-        found.append(say(fact("room-seat-of", part=part.name, seat=told) if named else told))
+        found.append(say(fact("room-seat-of", part=own_name(part), seat=told) if named else told))
     return found
 
 

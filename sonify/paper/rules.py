@@ -239,9 +239,11 @@ def taps_facts(part: Part, first: int, bars: int, lesson: Lesson) -> tuple[Words
     source = replace(in_bars("strokes a bar", first, bars, part.name), per=sounding, times=float(bars))
     count = Amount(value=taps, places=0, source=source)
     loose = fact("meaning-any-taps")
+    blank = any(first < b.bar + b.bars and b.bar < first + bars for b in part.blanks)  # what is written is not all
+    own = "yes" if blank else "no"
     return (
-        held(fact("meaning-taps", n=taps, count=count).or_else(loose), lesson),
-        held(fact("meaning-taps-short", count=count).or_else(loose), lesson),
+        held(fact("meaning-taps", n=taps, count=count, own=own).or_else(loose), lesson),
+        held(fact("meaning-taps-short", count=count, own=own).or_else(loose), lesson),
     )
 
 
@@ -260,7 +262,7 @@ def _ends(key: Key, lesson: Lesson) -> list[dict[str, str]]:
 
 
 def _note(key: Key, part: Part, lesson: Lesson) -> str:
-    if key.rule.control == "tempo" and key.for_pupils:
+    if key.rule.control == "tempo" and key.for_pupils and key.audible:
         return say(key.for_pupils)
     letters = note_letters(part, lesson.score) if key.rule.control == "pitch" else []
     return say(fact("meaning-arranged", span=span_text(letters))) if letters else ""

@@ -58,7 +58,7 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
     return {
         "title": score.title,
         "facts": _facts(lesson),
-        "story": [" ".join(block.split()) for block in scene.story.split("\n\n") if block.strip()],
+        "story": [" ".join(say(scene.remarked(block)).split()) for block in scene.story.split("\n\n") if block.strip()],
         "plan": [{"minutes": step.minutes, "title": step.title, "what": step.what} for step in plan.steps],
         "plan_total": lesson.classroom.minutes,
         "plan_warning": plan.warning,
@@ -77,7 +77,8 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "science": _science(lesson),
         "plots": plots(lesson),
         "misconceptions": [
-            {"belief": m.belief, "correction": m.correction, "ask": m.ask} for m in scene.misconceptions
+            {"belief": m.belief, "correction": say(scene.remarked(m.correction)), "ask": say(scene.remarked(m.ask))}
+            for m in scene.misconceptions
         ],
         "keys": [_key(key, lesson) for key in lesson.controls.keys],
         "sounds": _sounds(lesson),
@@ -86,7 +87,9 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "beat_is": beat_statements(lesson),
         "problems": [_finding(f) for f in lesson.findings if f.serious],
         "notes": [_finding(f) for f in lesson.findings if not f.serious and f.fix],
-        "questions": [{"ask": q.ask, "answer": q.answer} for q in scene.questions],
+        "questions": [
+            {"ask": say(scene.remarked(q.ask)), "answer": say(scene.remarked(q.answer))} for q in scene.questions
+        ],
         "answers": _answers(lesson),
         "adapt": adaptations(lesson),
         "adapt_first": say(fact("adapt-first")),
@@ -195,7 +198,10 @@ def _science(lesson: Lesson) -> dict[str, Any]:
             say(fact("teacher-conserved", what=c.name, drift=number(c.relative_drift, 1))) for c in timeline.conserved
         ],
         "own": lesson.scene.own_stages,
-        "honesty": [*map(say, lesson.process.honesty), *lesson.scene.teacher_notes],
+        "honesty": [
+            *map(say, lesson.process.honesty),
+            *(say(lesson.scene.remarked(note)) for note in lesson.scene.teacher_notes),
+        ],
         "timed": TIMELINES[timeline.kind].timed,
         "uneven": say(uneven(lesson)),
     }

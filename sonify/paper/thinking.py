@@ -165,7 +165,7 @@ def _sound(key: Key, part: Part, section: Section, lesson: Lesson) -> str:
 
 
 def _fair(key: Key) -> list[str]:
-    return [say(fact("think-fair", change=say(key.for_pupils)))] if key.for_pupils else []
+    return [say(fact("think-fair", change=say(key.for_pupils)))] if key.for_pupils and key.audible else []
 
 
 def _heard(lesson: Lesson) -> list[tuple[Key, Part]]:

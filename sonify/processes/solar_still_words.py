@@ -14,6 +14,7 @@ from sonify.processes.telling import Stretch, fixed, given, source_of, told_apar
 from sonify.records.fact import Amount, Arg, Claim, ClockTime, Fact, Reading, Words, fact
 from sonify.records.process import ConditionSpec, StageSpec
 from sonify.records.timeline import Event, Missing
+from sonify.science.sun import HORIZON_RAD
 
 BEGUN = 0.1  # of the day's greatest evaporation: the cover begins to mist over
 RUNNING = 0.02  # of the day's greatest dripping: it has begun
@@ -226,14 +227,15 @@ def events(day: Day, whole: Stretch, came: Mapping[str, tuple[int, int]]) -> tup
         (noon, "noon", fact("solar_still-noon", height=whole.figure("sun height", "most", places=0))),
         (hottest, "hottest brine", fact("solar_still-hottest", warmth=_warmth(whole, "brine", "most"))),
     ]
-    sunset = first(sun < 0.0, noon)
+    sunset = first(sun < HORIZON_RAD, noon)  # sunrise is told by the same horizon
     if sunset is not None:
-        below = Claim(kind="at most", left=whole.steps(sunset, sunset).reading("sun height", "first"), right=fixed(0.0))
+        height = whole.steps(sunset, sunset).reading("sun height", "first")
+        below = Claim(kind="at most", left=height, right=fixed(HORIZON_RAD))
         moments.append((sunset, "sunset", fact("solar_still-sunset", below)))
     if "dripping" in came:
         at = came["dripping"][0]
-        runs = Claim(kind="more", left=whole.steps(at, at).reading("dripping rate", "first"), right=fixed(0.0))
-        moments.append((at, "first drop", fact("solar_still-first-drop", runs)))
+        rate = _hourly(whole.steps(at, at), "dripping rate")
+        moments.append((at, "first drop", fact("solar_still-first-drop", rate=rate)))
     crystals = first(day["crystals"] > 0.0)
     if crystals is not None:
         some = Claim(

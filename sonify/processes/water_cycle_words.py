@@ -19,6 +19,7 @@ from sonify.processes.water_cycle_model import (
 from sonify.processes.water_cycle_stages import Day
 from sonify.records.fact import Amount, Arg, Claim, Fact, Reading, Words, fact
 from sonify.records.timeline import Event
+from sonify.science.sun import HORIZON_RAD
 
 FOG_BASE_M = 50.0  # a cloud that begins lower is called fog here
 WATER_SHARE = SEA_SHARE + SHALLOWS_SHARE
@@ -154,14 +155,14 @@ def events(day: Day, whole: Stretch, spans: dict[str, tuple[int, int]]) -> tuple
     noon = int(np.argmax(sun))
     height = whole.figure("sun height", "most", places=0)
     highest = fact("water_cycle-noon", height=height)
-    if sun[noon] < 0.0:
-        below = Claim(kind="at most", left=whole.reading("sun height", "most"), right=fixed(0.0))
+    if sun[noon] < HORIZON_RAD:
+        below = Claim(kind="at most", left=whole.reading("sun height", "most"), right=fixed(HORIZON_RAD))
         highest = fact("water_cycle-no-sunrise", below)
     moments: list[tuple[int, str, Fact]] = [(noon, "noon", highest)]
-    sunset = np.flatnonzero(sun[noon:] < 0.0)
-    if sunset.size and sun[noon] >= 0.0:
+    sunset = np.flatnonzero(sun[noon:] < HORIZON_RAD)  # sunrise is told by the same horizon
+    if sunset.size and sun[noon] >= HORIZON_RAD:
         at = noon + int(sunset[0])
-        below = Claim(kind="at most", left=whole.steps(at, at).reading("sun height", "first"), right=fixed(0.0))
+        below = Claim(kind="at most", left=whole.steps(at, at).reading("sun height", "first"), right=fixed(HORIZON_RAD))
         moments.append((at, "sunset", fact("water_cycle-sunset", below)))
     if "condensation" in spans:
         start = spans["condensation"][0]
@@ -170,8 +171,8 @@ def events(day: Day, whole: Stretch, spans: dict[str, tuple[int, int]]) -> tuple
         moments.append((start, "first cloud", fact("water_cycle-first-cloud", kind=kind, base=base)))
     if "precipitation" in spans:
         start, heaviest = spans["precipitation"][0], int(np.argmax(rain))
-        some = Claim(kind="more", left=whole.steps(start, start).reading("rain rate", "first"), right=fixed(0.0))
-        moments.append((start, "first rain", fact("water_cycle-first-rain", some)))
+        rate = _hourly(whole.steps(start, start), "rain rate", "first")
+        moments.append((start, "first rain", fact("water_cycle-first-rain", rate=rate)))
         heavy = fact("water_cycle-heaviest", rate=_hourly(whole, "rain rate", "most"))
         moments.append((heaviest, "heaviest rain", heavy))
     return events_at(moments, whole.time_s)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from sonify.records.drawing import DrawnQuantity, OwnEvent
 from sonify.records.experiment import Experiment, Roles
+from sonify.records.fact import Words
 from sonify.records.table import Table
 
 CURVES = ("linear", "logarithmic")
@@ -203,7 +204,8 @@ class Question:
 class AuthoredClaim:
     """What a sentence of the scene claims, as its author says. kind, how: as `kinds.authored` has them.
 
-    stage: where, "" for the whole piece; than: the stage it is compared with. key: "stage.0.claims.1", for messages.
+    stage: where, "" for the whole piece; than: the stage it is compared with; value: the figure it is compared with.
+    key: "stage.0.claims.1", for messages.
     otherwise: other ways to read the words, for names that hold words of a form ("the water in the towel falls"): it is
     the first whose names there are.
     """
@@ -217,6 +219,7 @@ class AuthoredClaim:
     beside: str = ""
     stage: str = ""
     than: str = ""
+    value: Measure | None = None
     key: str = ""
     otherwise: tuple[AuthoredClaim, ...] = ()
 
@@ -265,6 +268,12 @@ class Scene:
     events: tuple[OwnEvent, ...] = ()
     circle: bool = False  # the last stage leads back to the first; for a process of the author's own
     claims: tuple[AuthoredClaim, ...] = ()  # what its sentences claim, in the order of the file
+    remarks: tuple[tuple[str, Words], ...] = ()  # a text of the author's, and what is to be said beside it here
+
+    def remarked(self, text: str) -> Words:
+        """A text of the author's with what is to be said beside it."""
+        remark = tuple(words for written, words in self.remarks if written == text)
+        return (text, *remark) if remark else text
 
     @property
     def own_stages(self) -> bool:

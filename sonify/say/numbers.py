@@ -1,7 +1,7 @@
 """Numbers as people read them, in one language: figures, measures, stretches of time, times of day, days, notes, lists.
 
 Babel knows how a language writes numbers, months and lists. Where its habits are not a primary sheet's (no grouping of
-thousands, a true minus sign), that is said here once.
+thousands, a true minus sign), that is said here once. Halves are rounded up, as pupils learn it.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from math import floor, isfinite, log10
 from sonify.errors import OutOfRange
 from sonify.records.fact import Amount
 from sonify.records.words import note_name
-from sonify.units import printed
+from sonify.units import half_up, printed
 
 MINUS = "−"
 #: Up to so many seconds a stretch of time is told in this unit, with so many of them as the least step, and with the
@@ -49,10 +49,10 @@ class Numbers:
         if value == 0 and places is None:
             return "0"
         if places is not None:
-            return self._decimal(f"{value:.{places}f}", zero_ok=False)
+            return self._decimal(f"{half_up(value, places):f}", zero_ok=False)
         magnitude = floor(log10(abs(value)))
         if -4 <= magnitude < 7:
-            text = f"{value:.{max(0, digits - 1 - magnitude)}f}"
+            text = f"{half_up(value, max(0, digits - 1 - magnitude)):f}"
             return self._decimal(text.rstrip("0").rstrip(".") if "." in text else text)
         mantissa, _, exponent = f"{value:.{digits - 1}e}".partition("e")
         mantissa = mantissa.rstrip("0").rstrip(".") if "." in mantissa else mantissa

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sonify.records.fact import Elapsed, fact
+from sonify.records.score import Part
 from sonify.records.words import tempo_word
 from sonify.say.language import say, spoken
 
@@ -37,6 +38,11 @@ def bars(first: int, count: int) -> str:
 def tempo_words(bpm: float) -> str:
     """A tempo in plain words: "walking pace"."""
     return say(fact(f"tempo-{tempo_word(bpm)[0].lower()}"))
+
+
+def own_name(part: Part) -> str:
+    """A part's name where its group is named beside it: "The pulse", not "The pulse, group 3"."""
+    return part.name.removesuffix(f", group {part.group}") if part.pulse else part.name
 
 
 def dynamic_words(mark: str) -> str:

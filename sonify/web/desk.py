@@ -247,6 +247,7 @@ class Desk:
             seed=inputs.seed,
             scaffold=inputs.scaffold,
             timeline=self.timeline(draft.scene),
+            before=draft.before,
         )
         return Study(key=inputs.key, draft=draft, lesson=studied, class_text=class_text)
 

@@ -32,6 +32,12 @@ EITHER_WAY = [
         "the temperature of cup B is more than the temperature of cup A",
         "the temperature of cup A is more than the temperature of cup B",
     ),
+    (
+        "ice-on-the-hob",
+        "the temperature is at least 99.5 degC in boiling",
+        "the temperature is at least 99.5 degC in water",
+    ),
+    ("ice-on-the-hob", "the temperature is at most 0 degC in melting", "the temperature is at most 0 degC in water"),
     ("harbour-water-cycle", "the rain rate is greatest in precipitation", "the rain rate is greatest in warming"),
     ("two-cups", "the gap is widest in closing", "the gap is widest in level"),
     ("stretch-test", "the stretch is least in cotton string", "the stretch is least in tights"),

@@ -31,7 +31,7 @@ card-use-notes = Use the notes { $notes }.
 card-listen-count-in = Listen to the count-in.
 card-keep-going = Keep going, with no gap.
 card-watch = Watch the conductor.
-card-loudness = Start { $start }. You are loudest in bar { $bar }: { $most }. End { $end }.
+card-loudness = Start { $start }. In bar { $bar } you first reach your loudest: { $most }. End { $end }.
 card-mark =
     Bar { $bar }: { $words }{ $then ->
         [cresc] , then grow louder{ $until ->
@@ -49,7 +49,11 @@ card-mark =
 card-quiet-before = It is quiet before you. Watch the conductor.
 
 # claims: plays
-card-listen-for = Listen for { $part } (group { $group }) in the bar before.
+card-listen-for =
+    Listen for { $pulse ->
+        [yes] the pulse
+       *[no] { $part }
+    } (group { $group }) in the bar before.
 
 # no claim: what they play there is their own idea
 card-listen-for-idea = Listen for { $part } (group { $group }) in the bar before.

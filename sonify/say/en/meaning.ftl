@@ -110,10 +110,17 @@ meaning-taps =
     { $n ->
         [one] about { $count } tap a bar from the whole group
        *[other] about { $count } taps a bar from the whole group
+    }{ $own ->
+        [yes] , and your own
+       *[no] { "" }
     }
 
 # claims: figure
-meaning-taps-short = { $count }
+meaning-taps-short =
+    { $count }{ $own ->
+        [yes] { " " }and yours
+       *[no] { "" }
+    }
 
 ## plain: where there is nothing to tell
 

@@ -5,6 +5,10 @@ packfile-conductor-pdf = your map, cue sheet, graphic score and score
 packfile-pupils-pdf = flow chart, group cards, vocabulary, our sound and why
 packfile-poster-pdf = one page for the wall or the projector
 packfile-page-html = open it in a browser, in front of the projector: hear and conduct
-packfile-soundscape-wav = the recording; stems/ has one file a group
+packfile-soundscape-wav =
+    the recording{ $stems ->
+        [no] { "" }
+       *[yes] ; stems/ has one file a group
+    }
 packfile-soundscape-mid = for keyboards, sequencers and notation programs; midi/ has one file a group
 packfile-score-musicxml = for notation programs

@@ -56,8 +56,8 @@ solar_still-hottest = The salt water is hottest: { $warmth }.
 # claims: at most
 solar_still-sunset = The Sun sets.
 
-# claims: more
-solar_still-first-drop = The first drop runs into the cup.
+# claims: figure
+solar_still-first-drop = Drops run into the cup steadily for the first time: { $rate }.
 
 # claims: more
 solar_still-first-crystals = The water can dissolve no more salt: the first crystals form.

@@ -56,12 +56,12 @@ water_cycle-sunset = The Sun sets.
 # claims: figure
 water_cycle-first-cloud =
     { $kind ->
-        [fog] The first fog forms, from { $base } above the sea up.
-       *[cloud] The first cloud forms at { $base }.
+        [fog] Fog can be seen for the first time, from { $base } above the sea up.
+       *[cloud] Cloud can be seen for the first time, at { $base }.
     }
 
-# claims: more
-water_cycle-first-rain = The first drops of rain fall.
+# claims: figure
+water_cycle-first-rain = Rain can be felt for the first time, { $rate }.
 
 # claims: figure
 water_cycle-heaviest = The rain is heaviest, { $rate }.

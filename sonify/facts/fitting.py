@@ -1,0 +1,264 @@
+"""A scene fitted to its lesson: what its author wrote for other settings, or of a part that nobody plays, is marked in
+the teacher's sheet and left out of the pupils'.
+
+A teacher can judge a sentence and is told which to look at, so hers stay, each with a remark. Pupils take a sheet at
+its word, so of their sentences the doubtful ones go.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable
+from dataclasses import replace
+
+from sonify.facts.authored import false_claims
+from sonify.facts.evidence import Evidence
+from sonify.kinds.readings import SCIENCE
+from sonify.records.fact import Words, fact
+from sonify.records.findings import Finding
+from sonify.records.scene import STAGES_ALL, AuthoredClaim, PartPlan, Rule, Scene
+from sonify.records.score import Score
+
+_SENTENCES = re.compile(r"(?<=[.!?])\s+|(?<=[.!?][”\"'’])\s+")
+_SPELLED = (
+    "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|eighteen|twenty|thirty|forty|fifty|sixty|"
+    "eighty|hundred|thousand|half|third|thirds|quarter|quarters|tenth|tenths|hundredth|hundredths"
+)
+_UNITS = (
+    r"seconds?|minutes?|hours?|days?|nights?|weeks?|months?|years?|degrees?|metres?|(?:centi|milli|kilo)metres?|"
+    r"(?:milli)?litres?|(?:kilo)?grams?|kilojoules?|per cent|times|hundredths?|tenths?|thirds?|quarters?|"
+    r"parts? in|beats"
+)
+#: What holds at one setting and may not at the next: a figure, or a number in letters with a unit or a comparison.
+_FIGURE = re.compile(
+    rf"\d[\d.,]*|\b(?:{_SPELLED})\b(?=(?:[ -](?:and|or|a|an|to|{_SPELLED}))*[ -](?:{_UNITS})\b)|"
+    rf"\bhalf (?:an?|as|of|its)\b|\btwice (?:as|the)\b|\b(?:a|one) (?:fifth|third|quarter|tenth)\b",
+    re.IGNORECASE,
+)
+#: Figures that belong to no setting: an assignment to type, a school year.
+_NO_FIGURE = re.compile(r"\w+ ?= ?\"[^\"]*\"|\bYears? \d(?: (?:to|and) \d)?", re.IGNORECASE)
+#: A quotation in a finding is cut to so many words on each side of its figure.
+_AROUND = 5
+#: What follows the name of a part where it is meant as something that is played.
+_PLAYS = (
+    r"(?:group|part|player|tap|tune|melody|drone)s?\b|"
+    r"(?:(?:would|will|can|must|do|does|did) )?(?:(?:never|always|only) )?(?:play(?:s|ed|ing)?|rest(?:s|ed)|"
+    r"com(?:es|e) in|"
+    r"(?:is|are|was|were) (?:silent|loud|louder|loudest|soft|softer|softest|heard|busy|busier|busiest))\b"
+)
+
+
+# --- conditions ------------------------------------------------------------------------------------------------------
+
+
+def fitted_to_conditions(
+    scene: Scene, before: Scene, stages: Collection[str], evidence: Evidence
+) -> tuple[Scene, tuple[Finding, ...]]:
+    """The scene with its doubtful sentences marked or left out where its conditions or rules are not those it was
+    written for, and one finding that quotes them. What a word means holds at any setting.
+
+    before: the scene as its author wrote it. stages: all that the process may find.
+    """
+    if _settings(scene) == _settings(before):
+        return scene, ()
+    false = [claim for claim in false_claims(scene, stages, evidence, whole=False) if claim.how in SCIENCE]
+    doubt = _Doubt(scene, false)
+    remark = fact("authored-check")
+    remarks: list[tuple[str, Words]] = [
+        (text, remark) for text in (*scene.story.split("\n\n"), *scene.teacher_notes) if doubt.stale(text)
+    ]
+    for table, rows in (
+        ("misconception", [(m.correction,) for m in scene.misconceptions]),  # what it asks is a thought, not a figure
+        ("question", [(q.answer, q.ask) for q in scene.questions]),
+    ):
+        for number, texts in enumerate(rows):
+            found = [text for text in texts if doubt.stale(text, f"{table}.{number}")]
+            remarks += [(text, remark) for text in found[:1]]
+    told = replace(
+        scene,
+        remarks=(*scene.remarks, *remarks),
+        stages=tuple(replace(each, caption=doubt.kept(each.caption, each.key)) for each in scene.stages),
+        parts=tuple(replace(each, meaning=doubt.kept(each.meaning, each.key)) for each in scene.parts),
+        rules=tuple(replace(each, why=doubt.kept(each.why, each.key)) for each in scene.rules),
+    )
+    return told, doubt.findings()
+
+
+def _settings(scene: Scene) -> object:
+    """What the sentences of a scene were written for: its conditions in any order, and its rules."""
+    rules = tuple((r.quantity, r.control, r.low, r.high, r.to_low, r.to_high, r.curve, r.part) for r in scene.rules)
+    return frozenset((each.name, each.measure) for each in scene.conditions), rules
+
+
+class _Doubt:
+    """Sentences that hold a figure which none of their claims holds, or whose claims have become false."""
+
+    def __init__(self, scene: Scene, false: Iterable[AuthoredClaim]) -> None:
+        self.claims: dict[str, set[str]] = {}
+        for claim in scene.claims:
+            self.claims.setdefault(_sentence_of(claim), set()).update(figures(claim.text))
+        self.false = {_sentence_of(claim) for claim in false}
+        self.quoted: list[str] = []
+
+    def stale(self, text: str, key: str = "") -> bool:
+        """Whether anything in a text is doubtful; what is, is quoted."""
+        return self.kept(text, key) != " ".join(text.split())
+
+    def kept(self, text: str, key: str = "") -> str:
+        """The sentences of a text that are not."""
+        if key in self.false:
+            self.quoted.append(_quotation(text))
+            return ""
+        kept = []
+        for sentence in _SENTENCES.split(" ".join(text.split())):
+            if figures(sentence) <= self.claims.get(key, set()):
+                kept.append(sentence)
+            else:
+                self.quoted.append(_quotation(sentence))
+        return " ".join(kept)
+
+    def findings(self) -> tuple[Finding, ...]:
+        if not self.quoted:
+            return ()
+        quotes = "; ".join(f"“{each}”" for each in dict.fromkeys(self.quoted))
+        message = fact("authored-for-other-conditions", quotes=quotes)
+        return (Finding(kind="claim", message=message, fix=fact("authored-for-other-conditions-fix")),)
+
+
+def _sentence_of(claim: AuthoredClaim) -> str:
+    """The key of the sentence that carries a claim: "stage.0.claims.1" is one of "stage.0"."""
+    return claim.key.partition(".claims")[0]
+
+
+def figures(text: str) -> set[str]:
+    """The figures of a text that may hold at one setting and not at the next.
+
+    >>> sorted(figures("Dry after 5 hours, and twice as warm, in Year 4."))
+    ['5', 'twice as']
+    >>> figures("Two saucers, one of them in a bag.")
+    set()
+    """
+    return {found.lower().rstrip(".,") for found in _FIGURE.findall(_NO_FIGURE.sub(" ", text))}
+
+
+def _quotation(text: str) -> str:
+    """A sentence, cut to the words around its first figure where it is long."""
+    found = _FIGURE.search(text)
+    before, after = (text[: found.start()].split(), text[found.start() :].split()) if found else ([], text.split())
+    head, tail = before[-_AROUND:], after[: 2 * _AROUND]
+    start = "… " if len(before) > len(head) else ""
+    return f"{start}{' '.join([*head, *tail])}{' …' if len(after) > len(tail) else ''}"
+
+
+# --- the class -------------------------------------------------------------------------------------------------------
+
+
+def left_out(scene: Scene, score: Score) -> tuple[str, ...]:
+    """The parts of the scene that nobody plays in this piece."""
+    played = {scene.plan_name(part.name) for part in score.group_parts}
+    return tuple(plan.name for plan in scene.parts if plan.name not in played)
+
+
+def fitted_to_class(scene: Scene, score: Score, findings: Iterable[Finding] = ()) -> Scene:
+    """The scene with its parts as the class plays them: without those that nobody plays, their rules, and questions and
+    misconceptions that ask about them.
+
+    findings: of the arrangement; a part that rests in a stage for want of a group keeps only the stages it plays in.
+    """
+    silent, resting = left_out(scene, score), {each.part for each in findings if each.kind == "class"}
+    parts = tuple(
+        _as_played(plan, scene, score) if plan.name in resting else plan
+        for plan in scene.parts
+        if plan.name not in silent
+    )
+    if not silent:
+        return replace(scene, parts=parts)
+    asked = {_sentence_of(claim) for claim in scene.claims if {claim.part, claim.beside} & {*silent}}
+
+    def fits(table: str, number: int, *texts: str) -> bool:
+        return f"{table}.{number}" not in asked and not any(speaks_of(" ".join(texts), name) for name in silent)
+
+    gone: set[str] = set()
+    misconceptions, questions = [], []
+    for number, belief in enumerate(scene.misconceptions):
+        if fits("misconception", number, belief.belief, belief.correction, belief.ask):
+            misconceptions.append(belief)
+        else:
+            gone.add(f"misconception.{number}")
+    for number, question in enumerate(scene.questions):
+        if fits("question", number, question.ask, question.answer):
+            questions.append(question)
+        else:
+            gone.add(f"question.{number}")
+    remarks = [
+        (text, fact("authored-nobody-plays", part=name))
+        for text in scene.teacher_notes
+        for name in silent
+        if speaks_of(text, name)
+    ]
+    rules: tuple[Rule, ...] = tuple(rule for rule in scene.rules if rule.part not in silent)
+    unsaid = gone | {rule.key for rule in scene.rules if rule not in rules}
+    unsaid |= {plan.key for plan in scene.parts if plan.name in silent}
+    claims = tuple(claim for claim in scene.claims if _sentence_of(claim) not in unsaid)
+    return replace(
+        scene,
+        parts=parts,
+        rules=rules,
+        misconceptions=tuple(misconceptions),
+        questions=tuple(questions),
+        claims=claims,
+        remarks=(*scene.remarks, *remarks),
+    )
+
+
+def _as_played(plan: PartPlan, scene: Scene, score: Score) -> PartPlan:
+    """A part with the stages in which it has something to play, no tap at all included: that is heard, too."""
+    beats = score.metre.beats
+    own = [part for part in score.group_parts if scene.plan_name(part.name) == plan.name]
+    bars = {int(note.beat // beats) + 1 for part in own for note in part.notes}
+    given = [(e.bar, e.bars) for part in own for e in part.entries] + [(b.bar, b.bars) for p in own for b in p.blanks]
+    bars |= {bar for first, count in given for bar in range(first, first + count)}
+    inside = tuple(s.name for s in score.sections if bars & set(range(s.bar, s.bar + s.bars)))
+    planned = [s.name for s in score.sections if plan.stages == STAGES_ALL or s.name in plan.stages]
+    return plan if not inside or set(planned) <= set(inside) else replace(plan, stages=inside)
+
+
+def speaks_of(text: str, part: str) -> bool:
+    """Whether a text speaks of a part as something that is played, by its name.
+
+    >>> speaks_of("The rain group played more and more taps.", "The rain")
+    True
+    >>> speaks_of("Rain must be salty, because it comes from the sea.", "The rain")
+    False
+    """
+    name = re.escape(re.sub(r"^(?:the|a|an) ", "", part, flags=re.IGNORECASE))
+    named = rf"\b{name}(?:['’]s)? (?:{_PLAYS})"
+    owned = rf"\b(?:group|part|players?|melody|tune|taps) of (?:the )?{name}\b"
+    return re.search(f"{named}|{owned}", text, re.IGNORECASE) is not None
+
+
+def of_missing_stages(scene: Scene, process_stages: Collection[str], score: Score) -> tuple[tuple[str, Words], ...]:
+    """A remark beside each question and misconception whose claims speak of a stage that does not come here."""
+    came = {section.name for section in score.sections}
+    found: dict[str, Words] = {}
+    for claim in scene.claims:
+        for stage in (claim.stage, claim.than):
+            if stage in process_stages and stage not in came:
+                for text in _text_of(scene, claim):
+                    found.setdefault(text, fact("authored-stage-missing", stage=stage))
+    return tuple(found.items())
+
+
+def _text_of(scene: Scene, claim: AuthoredClaim) -> tuple[str, ...]:
+    """The text, where it is the teacher's, that carries a claim: an answer or a correction."""
+    table, _, number = _sentence_of(claim).partition(".")
+    if table == "misconception":
+        return (scene.misconceptions[int(number)].correction,)
+    return (scene.questions[int(number)].answer,) if table == "question" else ()
+
+
+def not_so(scene: Scene, false: Iterable[AuthoredClaim]) -> tuple[tuple[str, Words], ...]:
+    """A remark beside each question and misconception that claims what is not so in this piece. scene: with all of its
+    author's sentences, as the keys of the claims count them."""
+    texts = dict.fromkeys(text for claim in false for text in _text_of(scene, claim))
+    return tuple((text, fact("authored-not-so")) for text in texts)

@@ -1,0 +1,122 @@
+"""What a scene's author wrote, at settings and for classes that nobody prepared it for."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from sonify import lesson
+from sonify.facts.fitting import figures, left_out, speaks_of
+from sonify.inputs.scene_file import read_scene
+from sonify.records.classroom import Classroom
+from sonify.records.lesson import Lesson
+from sonify.say import say
+from sonify.shelf import bytes_of, scene_path
+from tests.studies import SCENES, studied
+
+
+@cache
+def three_groups() -> Lesson:
+    """Five pupils in each of three groups: no group can halve, and one of the six parts finds no players."""
+    classroom: Classroom = replace(studied("harbour-water-cycle").classroom, pupils=15, groups=3)
+    return lesson.study("harbour-water-cycle", classroom)
+
+
+def test_nothing_speaks_of_a_part_that_nobody_plays() -> None:
+    found, whole = three_groups(), studied("harbour-water-cycle").scene
+    assert left_out(whole, found.score) == ("The rain",)
+    assert all(key.rule.part != "The rain" for key in found.controls.keys)
+    assert all(curve.part != "The rain" for curve in found.controls.curves)
+    texts = [(q.ask, q.answer) for q in found.scene.questions]
+    texts += [(m.correction, m.ask) for m in found.scene.misconceptions]
+    assert not [pair for pair in texts if "rain group" in " ".join(pair)]
+    assert len(found.scene.questions) == len(whole.questions) - 1
+    (note,) = [note for note in whole.teacher_notes if "rain group" in note]
+    assert "Nobody plays The rain" in say(found.scene.remarked(note))
+    (told,) = [finding for finding in found.problems if finding.part == "The rain"]
+    assert "left out" in say(told.message) and "4 groups" in say(told.fix)
+
+
+def test_the_key_tells_of_the_stages_in_which_a_part_plays() -> None:
+    """The river rests while it rains, for its group plays another part: nothing is said to be heard of it there."""
+    found = three_groups()
+    (key,) = [key for key in found.controls.keys if key.rule.part == "The river"]
+    assert len(key.stages) == 1
+    assert "Rain falls" not in say(key.verdict)
+
+
+@pytest.mark.parametrize(
+    ("text", "part", "spoken"),
+    [
+        ("The rain group played more and more taps.", "The rain", True),
+        ("Listen to the group of the rain.", "The rain", True),
+        ("The sea plays at both ends.", "The sea", True),
+        ("so the sea would play more softly", "The sea", True),
+        ("Rain must be salty, because it comes from the sea.", "The rain", False),
+        ("It is raining on the hill.", "The rain", False),
+        ("The trains group together.", "The rain", False),
+    ],
+)
+def test_a_part_is_spoken_of_by_its_name_as_something_played(text: str, part: str, spoken: bool) -> None:
+    assert speaks_of(text, part) is spoken
+
+
+@pytest.mark.parametrize(
+    ("text", "held"),
+    [
+        ("dry after 5 hours", {"5"}),
+        ("about two hundredths faster", {"two"}),
+        ("takes nearly seven times as much", {"seven"}),
+        ("Three jars, and one tap.", set()),
+        ("Two saucers with the same water.", set()),
+        ("England, Year 4: states of matter.", set()),
+        ('Try wind = "1 m/s".', set()),
+    ],
+)
+def test_a_figure_is_a_number_that_a_setting_could_change(text: str, held: set[str]) -> None:
+    assert figures(text) == held
+
+
+@pytest.mark.parametrize("name", SCENES)
+def test_a_scene_as_it_stands_is_told_whole(name: str) -> None:
+    told, written = studied(name).scene, lesson.load(name)
+    assert (told.stages, told.questions, told.misconceptions, told.rules, told.remarks) == (
+        written.stages,
+        written.questions,
+        written.misconceptions,
+        written.rules,
+        (),
+    )
+
+
+def test_a_figure_without_a_claim_is_doubted_at_another_setting() -> None:
+    scene = lesson.load("ice-on-the-hob", {"power": "900 W"})
+    found = lesson.study(scene)
+    (told,) = [finding for finding in found.problems if finding.kind == "claim"]
+    assert "seven times as much" in say(told.message) and "126 kilojoules" in say(told.message)
+    captions = {each.stage: each.caption for each in found.scene.stages}
+    assert captions["ice"] == ""  # "from minus 18 degrees": the freezer may be another
+    assert "0 degrees" in captions["melting"]  # its claims hold the figure, and hold
+    (asked,) = [q for q in found.scene.questions if "126 kilojoules" in q.answer]
+    assert "Check the figures" in say(found.scene.remarked(asked.answer))
+
+
+def test_what_is_claimed_falsely_at_another_setting_is_not_told_to_pupils() -> None:
+    text = bytes_of(scene_path("harbour-water-cycle"), what="scene").decode()
+    wrong = text.replace('claims  = ["the sunlight rises"]', 'claims  = ["the sunlight falls"]')
+    scene = read_scene(wrong, file="x.toml", name="x")
+    assert lesson.study(scene).scene.stages[0].caption  # as written, under its own settings
+    changed = lesson.study(replace(scene, conditions=scene.conditions[:-1]), before=scene)
+    assert not changed.scene.stages[0].caption
+
+
+def test_a_question_about_a_stage_that_never_came_says_so() -> None:
+    """Without sun and wind the puddle is not dry in a day: nobody can ask about the silence at its end."""
+    still = {"wind": "0.5 m/s", "sunlight": "0 W/m**2"}
+    found = lesson.study(lesson.load("playground-puddle", still)).scene
+    (asked,) = [q for q in found.questions if "silence" in q.ask]
+    assert "dry, does not come here" in say(found.remarked(asked.answer))
+    whole = studied("playground-puddle").scene
+    assert whole.remarked(asked.answer) == asked.answer
