@@ -14,6 +14,7 @@ from sonify.paper.poster import sheet
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
 from sonify.say import say
+from sonify.say.parts import own_name
 from tests.paper.large import large_lesson
 from tests.paper.sheets import made, pages, settings
 from tests.sample import sample_lesson, sample_score
@@ -96,7 +97,7 @@ def test_a_scenes_poster_is_one_page_on_its_side_with_every_word(scene: str, pap
     for section in lesson.score.sections:
         assert say(section.title) in text and say(section.caption) in text
     for part in lesson.score.group_parts:
-        assert part.name in text
+        assert own_name(part) in text
 
 
 @pytest.mark.parametrize("stages", [1, 7, 9])

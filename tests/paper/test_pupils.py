@@ -133,7 +133,7 @@ def test_many_changes_of_loudness_are_summed_up() -> None:
         DynamicMark(bar=bar, mark=mark) for bar, mark in ((1, "pp"), (3, "mp"), (5, "f"), (9, "f"), (11, "p"))
     )
     assert first_part(with_part(sample_lesson(), "The sea", dynamics=marks), 1)["loud"] == (
-        "Start very soft (pp). You are loudest in bar 5: loud (f). End soft (p)."
+        "Start very soft (pp). In bar 5 you first reach your loudest: loud (f). End soft (p)."
     )
 
 
