@@ -27,12 +27,13 @@ _SPELLED = (
 _UNITS = (
     r"seconds?|minutes?|hours?|days?|nights?|weeks?|months?|years?|degrees?|metres?|(?:centi|milli|kilo)metres?|"
     r"(?:milli)?litres?|(?:kilo)?grams?|kilojoules?|per cent|times|hundredths?|tenths?|thirds?|quarters?|"
-    r"parts? in|beats"
+    r"parts? in|beats|past|o'clock|in the (?:morning|afternoon|evening)|at night"
 )
 #: What holds at one setting and may not at the next: a figure, or a number in letters with a unit or a comparison.
 _FIGURE = re.compile(
     rf"\d[\d.,]*|\b(?:{_SPELLED})\b(?=(?:[ -](?:and|or|a|an|to|{_SPELLED}))*[ -](?:{_UNITS})\b)|"
-    rf"\bhalf (?:an?|as|of|its)\b|\btwice (?:as|the)\b|\b(?:a|one) (?:fifth|third|quarter|tenth)\b",
+    rf"\ban hour and\b|\babout an? (?:minute|hour|day|week|month|year)\b|\bhalf (?:an?|as|of|its)\b|"
+    r"\btwice (?:as|the)\b|\b(?:a|one) (?:fifth|third|quarter|tenth)\b",
     re.IGNORECASE,
 )
 #: Figures that belong to no setting: an assignment to type, a school year.

@@ -260,7 +260,8 @@ def _loud(part: Part) -> str:
         return " ".join(_mark(mark, following) for mark, following in zip(marks, [*marks[1:], None], strict=False))
     loudest = max(marks, key=lambda mark: (DYNAMICS[mark.mark], -mark.bar))
     first, most, last = (dynamic_with_mark(mark.mark) for mark in (marks[0], loudest, marks[-1]))
-    return say(fact("card-loudness", start=first, bar=loudest.bar, most=most, end=last))
+    when = "first" if loudest is marks[0] else "later"
+    return say(fact("card-loudness", start=first, loudest=when, bar=loudest.bar, most=most, end=last))
 
 
 def _mark(mark: DynamicMark, following: DynamicMark | None) -> str:

@@ -42,7 +42,7 @@ def tempo_words(bpm: float) -> str:
 
 def own_name(part: Part) -> str:
     """A part's name where its group is named beside it: "The pulse", not "The pulse, group 3"."""
-    return part.name.removesuffix(f", group {part.group}") if part.pulse else part.name
+    return part.name.replace(f", group {part.group}", "") if part.pulse else part.name
 
 
 def dynamic_words(mark: str) -> str:

@@ -69,6 +69,7 @@ def test_a_part_is_spoken_of_by_its_name_as_something_played(text: str, part: st
         ("dry after 5 hours", {"5"}),
         ("about two hundredths faster", {"two"}),
         ("takes nearly seven times as much", {"seven"}),
+        ("highest between three and half past four", {"three", "half"}),
         ("Three jars, and one tap.", set()),
         ("Two saucers with the same water.", set()),
         ("England, Year 4: states of matter.", set()),

@@ -31,7 +31,11 @@ card-use-notes = Use the notes { $notes }.
 card-listen-count-in = Listen to the count-in.
 card-keep-going = Keep going, with no gap.
 card-watch = Watch the conductor.
-card-loudness = Start { $start }. In bar { $bar } you first reach your loudest: { $most }. End { $end }.
+card-loudness =
+    Start { $start }{ $loudest ->
+        [first] : your loudest. End { $end }.
+       *[later] . In bar { $bar } you first reach your loudest: { $most }. End { $end }.
+    }
 card-mark =
     Bar { $bar }: { $words }{ $then ->
         [cresc] , then grow louder{ $until ->
