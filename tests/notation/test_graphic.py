@@ -6,16 +6,19 @@ import re
 from collections import Counter
 from dataclasses import replace
 from fractions import Fraction as F
+from itertools import pairwise
 
 import numpy as np
 import pytest
 
 from sonify.errors import OutOfRange, UnknownName
+from sonify.notation.drawing import width_of
 from sonify.notation.graphic import Canvas, Curve, graphic_alt, graphic_lane, graphic_score
+from sonify.notation.lanes import Frame, dynamics
 from sonify.notation.systems import lines
 from sonify.records.curve import science_curve
 from sonify.records.palette import HATCHINGS, read_palette
-from sonify.records.score import Part, Score, Section
+from sonify.records.score import DynamicMark, Part, Score, Section
 from tests.catalogue import ROOT
 from tests.notation import drawn
 from tests.sample import sample_lesson, sample_score
@@ -220,3 +223,16 @@ def test_a_curve_in_steps_of_ten_climbs_by_as_much_for_ten_times_as_much() -> No
 def test_steps_of_ten_need_values_above_nothing() -> None:
     with pytest.raises(ValueError, match="falls to 0"):
         Curve(name="pace", unit="1", beats=(0.0, 1.0), values=(1.0, 0.0), tenfold=True)
+
+
+def test_crowded_dynamic_marks_keep_apart_and_the_loudest_is_there() -> None:
+    """A card of 62 bars: p and pp two bars from each other at the end, f between mp and mf."""
+    frame = Frame(x=0.3, y=0.0, height=20.0, first=1, last=62, bar_mm=179.4 / 62, beats=4)
+    at = ((25, "pp"), (32, "p"), (37, "mp"), (39, "f"), (41, "mf"), (59, "p"), (61, "pp"))
+    part = replace(sample_score().group_parts[0], dynamics=tuple(DynamicMark(bar=bar, mark=mark) for bar, mark in at))
+    told = [re.search(r'x="([0-9.]+)".*>(\w+)</text>', each) for each in dynamics(part, frame, 4.2, 30.0)]
+    placed = [(float(found[1]), found[2]) for found in told if found]
+    assert len(placed) == len(told)
+    for (x, mark), (following, _) in pairwise(placed):
+        assert following >= x + width_of(mark, 4.2, bold=True) + 1.0
+    assert "f" in {mark for _, mark in placed} and [mark for _, mark in placed][-2:] == ["p", "pp"]

@@ -88,6 +88,13 @@ def test_the_quantities_are_those_it_declares(harbour: Timeline) -> None:
         assert declared.meaning and declared.symbol
 
 
+def test_the_sun_sets_as_long_after_noon_as_it_rose_before_it(harbour: Timeline) -> None:
+    """One horizon for both: the day is even about its noon (the declination stands still within it)."""
+    (sunset,) = [event.time_s for event in harbour.events if event.name == "sunset"]
+    rises, sets = harbour.clock_start, harbour.clock_start + sunset / 3600.0
+    assert sets == pytest.approx(24.0 - rises, abs=0.06)
+
+
 def test_the_day_begins_at_sunrise_and_noon_is_noon(harbour: Timeline) -> None:
     assert harbour.clock_start == pytest.approx(3.43, abs=0.05)  # 54° N on 21 June: the Sun is up for 17 h 8 min
     sun = np.degrees(harbour.quantity("sun height").values)

@@ -53,6 +53,11 @@ def test_an_argument_is_said_as_a_child_reads_it(arg: object, text: str) -> None
     assert told("try-it = { $it }\n", Fact("try-it", (("it", arg),))) == text  # type: ignore[arg-type]
 
 
+@pytest.mark.parametrize(("value", "text"), [(12.25, "12.3"), (12.35, "12.4"), (-0.25, "−0.3"), (1250.0, "1250")])
+def test_halves_are_rounded_up_as_pupils_learn_it(value: float, text: str) -> None:
+    assert say(fact("value-alone", value=Amount(value=value, digits=3 if abs(value) > 1 else 1))) == text
+
+
 def test_sentences_follow_each_other_and_empty_ones_leave_no_gap() -> None:
     assert told("try-a = First.\ntry-b = Second.\n", (fact("try-a"), "", (), fact("try-b"))) == "First. Second."
 
