@@ -16,7 +16,7 @@ from sonify.inputs.class_text import class_text
 from sonify.inputs.drawn_edits import drawn_edit_of, edited_drawn_text
 from sonify.inputs.edits import edit_of, edited_scene_text
 from sonify.inputs.experiment import read_experiment
-from sonify.inputs.experiment_seen import seen_table, with_role
+from sonify.inputs.experiment_seen import seen_table, unnamed, with_role
 from sonify.inputs.experiment_words import understood
 from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene
@@ -152,17 +152,23 @@ def measured_scene(data: bytes, *, file: str, roles: Roles | None = None) -> tup
     return made, scene_of(made.text, file=f"{stem}.toml", table=made.table, experiment=made.experiment)
 
 
-def table_seen(scene: Scene, data: bytes) -> tuple[SeenTable, list[Words]] | None:
-    """The table of a class's experiment as it stands in its file, and what was understood of it; None without one."""
+def table_seen(scene: Scene, data: bytes) -> tuple[SeenTable, list[Words], str] | None:
+    """The table of a class's experiment as it stands in its file, what was understood of it, and the name of what was
+    measured where no column names it; None without one."""
     if scene.experiment is None or scene.roles is None:
         return None
     seen = seen_table(data, file=scene.data, roles=scene.roles)
-    return None if seen is None else (seen, understood(scene.experiment))
+    return None if seen is None else (seen, understood(scene.experiment), unnamed(seen, scene.roles))
 
 
 def corrected(seen: SeenTable, roles: Roles, column: str, role: str) -> Roles:
     """The roles of a table once a person has said what one of its columns is."""
     return with_role(seen, roles, column, role)
+
+
+def renamed(seen: SeenTable, roles: Roles, name: str) -> Roles | None:
+    """The roles of a table once a person has said what was measured; None where a column says it."""
+    return replace(roles, measured=(name,)) if unnamed(seen, roles) else None
 
 
 def started_scene(name: str, process: str = "") -> tuple[lesson.Start, Scene]:

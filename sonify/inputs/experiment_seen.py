@@ -67,6 +67,12 @@ def with_role(seen: SeenTable, roles: Roles, label: str, role: str) -> Roles:
     return _with(left, column, role)
 
 
+def unnamed(seen: SeenTable, roles: Roles) -> str:
+    """What was measured, where its name stands over no column and may be said; "" where a column names it."""
+    one = roles.measured[0] if len(roles.measured) == 1 else ""
+    return "" if one in [each.label for each in seen.columns] else one
+
+
 def _with(roles: Roles, column: SeenColumn, role: str) -> Roles:
     label = column.label
     if role == "groups":

@@ -143,7 +143,7 @@ addEventListener('keydown', (event) => {
   const { key, target } = event;
   if (!(event.ctrlKey || event.metaKey) || event.altKey || viewNow() !== 'plan') return;
   // A text that is being typed has an undo of its own.
-  if (target instanceof Element && target.matches('input[type="number"], input[type="search"]')) return;
+  if (target instanceof Element && target.matches('input[type="number"], input[type="search"], input[type="text"], textarea')) return;
   const way = key.toLowerCase() === 'z' ? (event.shiftKey ? 'redo' : 'undo') : key.toLowerCase() === 'y' ? 'redo' : '';
   if (!way) return;
   event.preventDefault();

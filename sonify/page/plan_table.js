@@ -19,6 +19,8 @@ export class TableView {
     this.serial = 0;
     const sheets = find('table-sheet', HTMLSelectElement);
     sheets.addEventListener('change', () => this.correct({ sheet: sheets.value }));
+    const name = find('table-name', HTMLInputElement);
+    name.addEventListener('change', () => name.value.trim() && this.correct({ name: name.value.trim() }));
   }
 
   /** @param {OwnTable | null | undefined} table */
@@ -34,6 +36,8 @@ export class TableView {
     const sheets = find('table-sheet', HTMLSelectElement);
     sheets.replaceChildren(...table.tables.map((name) => new Option(name, name, false, name === table.chosen)));
     find('table-correct').hidden = table.fixed;
+    find('table-naming').hidden = !table.name || table.fixed;
+    find('table-name', HTMLInputElement).value = table.name;
     this.showColumns(table);
     this.graph.show(table.graph);
     // A table that was just given is what she looks at first.
@@ -77,12 +81,12 @@ export class TableView {
     return box;
   }
 
-  /** @param {{ column: string, role: string } | { sheet: string }} what */
+  /** @param {{ column: string, role: string } | { sheet: string } | { name: string }} what */
   async correct(what) {
     this.serial += 1;
     const mine = this.serial;
     const { scene } = store.now;
-    clearErrors('[data-error="column"]');
+    clearErrors('[data-error="column"], [data-error="name"]');
     try {
       const found = await askAbout('/api/read', store.now, { body: (sent) => ({ ...what, kind: 'role', scene: /** @type {any} */ (sent).scene }) });
       if (mine !== this.serial || scene !== store.now.scene) return;
@@ -92,7 +96,7 @@ export class TableView {
       if (!(error instanceof Refused)) throw error;
       if (mine !== this.serial) return;
       this.show(this.table);
-      showError({ message: error.message, where: 'column' });
+      showError({ message: error.message, where: 'name' in what ? 'name' : 'column' });
       setText(find('bar-words'), phrase('script-the-table-stays-as-it-was'));
     }
   }

@@ -327,6 +327,7 @@ export interface OwnTable {
   told: string[];
   doubts: string[];
   fixed: boolean;
+  name: string;
   graph: Graph;
 }
 

@@ -273,5 +273,5 @@ class Desk:
         found = drafts.table_seen(scene, self.data(inputs)) if scene.experiment is not None else None
         if found is None or scene.experiment is None:
             return None
-        seen, understood = found
-        return experiment_facts(scene.experiment, seen, understood, fixed=bool(inputs.name))
+        seen, understood, name = found
+        return {**experiment_facts(scene.experiment, seen, understood, fixed=bool(inputs.name)), "name": name}

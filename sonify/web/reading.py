@@ -73,6 +73,12 @@ def _corrected(desk: Desk, given: Mapping[str, Any]) -> dict[str, Any]:
         wrong("this scene plays no table whose columns can be told apart here", "scene")
     if given.get("sheet") is not None:
         roles = Roles(sheet=text_at(given, "sheet", 200))
+    elif given.get("name") is not None:
+        name = " ".join(text_at(given, "name", 60).split())
+        named = drafts.renamed(found[0], scene.roles, name) if name else None
+        if named is None:
+            wrong("what was measured has a name of its own in the table", "name")
+        roles = named
     else:
         column, role = text_at(given, "column", 1000), text_at(given, "role", 20)
         if role not in ROLES or column not in [each.label for each in found[0].columns]:

@@ -9,6 +9,7 @@ from playwright.sync_api import Page
 
 from tests.browser.conftest import Opener
 from tests.browser.planning import held, until
+from tests.browser.test_access import violations
 
 pytestmark = pytest.mark.browser
 
@@ -66,6 +67,7 @@ def test_a_curve_is_drawn_with_the_mouse_and_with_keys_typed_and_undone(visit: O
     assert raised == pytest.approx(value_at(drawn, 0.5) + 0.1 * high, abs=0.02 * high)
     assert str(round(raised)) in (pen.get_attribute("aria-valuetext") or "")
     page.get_by_text("Or type a value for each stage").click()
+    assert violations(page) == []
     page.locator("#draw-values input").last.fill("7")
     page.locator("#draw-values input").last.press("Tab")
     until(page, f"{DRAWN} && s.inputs.drawn[0].values")

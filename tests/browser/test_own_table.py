@@ -9,6 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Opener, wait_until
 from tests.browser.planning import drop, held, until
+from tests.browser.test_access import violations
 
 pytestmark = pytest.mark.browser
 
@@ -65,6 +66,7 @@ def test_cells_are_pasted_and_a_key_says_what_a_column_is(visit: Opener) -> None
     paste(page, "Cloth\tWater held (ml)\tDry mass (g)\nwool\t12\t20\ncotton\t8\t18\nfelt\t15\t25\nplastic\t1\t9\n")
     until(page, HAS_TABLE)
     assert roles(page) == {"Cloth": "changed", "Water held (ml)": "measured", "Dry mass (g)": "measured"}
+    assert violations(page) == []
     page.locator(".table-column", has_text="Dry mass").locator("input:checked").focus()
     page.keyboard.press("6")
     until(page, f"{HAS_TABLE} && s.plan.table.columns[2].role === 'unused'")

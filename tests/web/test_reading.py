@@ -140,6 +140,17 @@ def test_what_a_column_cannot_be_is_refused(client: httpx.Client, said: dict[str
     assert corrected(client, {"name": "two-cups"}, column="a", role="kept").status_code == 400
 
 
+def test_what_was_measured_is_named_where_no_heading_does(client: httpx.Client) -> None:
+    scene = given(client, "magnet-and-paper.csv", (TABLES / "magnet-and-paper.csv").read_text("utf-8"))
+    assert table_of(client, scene)["name"] == "reading"
+    named = corrected(client, scene, name="paper clips").json()["inputs"]["scene"]
+    found = table_of(client, named)
+    assert found["name"] == "paper clips" and "We measured: paper clips" in " ".join(found["told"])
+    assert [each["role"] for each in found["columns"]].count("repeats") == 3
+    other = given(client, "plants-long.csv", (TABLES / "plants-long.csv").read_text("utf-8"))
+    assert corrected(client, other, name="anything").status_code == 400
+
+
 def test_another_table_of_a_file_is_chosen(client: httpx.Client) -> None:
     scene = given(client, "two-tables.csv", (TABLES / "two-tables.csv").read_text("utf-8"))
     assert table_of(client, scene)["chosen"] == "Ramp with carpet"

@@ -1474,6 +1474,8 @@
       this.serial = 0;
       const sheets = find("table-sheet", HTMLSelectElement);
       sheets.addEventListener("change", () => this.correct({ sheet: sheets.value }));
+      const name = find("table-name", HTMLInputElement);
+      name.addEventListener("change", () => name.value.trim() && this.correct({ name: name.value.trim() }));
     }
     /** @param {OwnTable | null | undefined} table */
     show(table) {
@@ -1488,6 +1490,8 @@
       const sheets = find("table-sheet", HTMLSelectElement);
       sheets.replaceChildren(...table.tables.map((name) => new Option(name, name, false, name === table.chosen)));
       find("table-correct").hidden = table.fixed;
+      find("table-naming").hidden = !table.name || table.fixed;
+      find("table-name", HTMLInputElement).value = table.name;
       this.showColumns(table);
       this.graph.show(table.graph);
       if (came && [document.body, find("main"), find("about-title")].some((each) => each === document.activeElement)) {
@@ -1527,12 +1531,12 @@
       box.append(legend, element("p", "table-cells", cells.filter(Boolean).join(", ")), choice);
       return box;
     }
-    /** @param {{ column: string, role: string } | { sheet: string }} what */
+    /** @param {{ column: string, role: string } | { sheet: string } | { name: string }} what */
     async correct(what) {
       this.serial += 1;
       const mine = this.serial;
       const { scene } = store.now;
-      clearErrors('[data-error="column"]');
+      clearErrors('[data-error="column"], [data-error="name"]');
       try {
         const found = await askAbout("/api/read", store.now, { body: (sent) => ({ ...what, kind: "role", scene: (
           /** @type {any} */
@@ -1545,7 +1549,7 @@
         if (!(error instanceof Refused)) throw error;
         if (mine !== this.serial) return;
         this.show(this.table);
-        showError({ message: error.message, where: "column" });
+        showError({ message: error.message, where: "name" in what ? "name" : "column" });
         setText(find("bar-words"), phrase("script-the-table-stays-as-it-was"));
       }
     }
@@ -2274,7 +2278,7 @@
   addEventListener("keydown", (event) => {
     const { key, target } = event;
     if (!(event.ctrlKey || event.metaKey) || event.altKey || viewNow() !== "plan") return;
-    if (target instanceof Element && target.matches('input[type="number"], input[type="search"]')) return;
+    if (target instanceof Element && target.matches('input[type="number"], input[type="search"], input[type="text"], textarea')) return;
     const way = key.toLowerCase() === "z" ? event.shiftKey ? "redo" : "undo" : key.toLowerCase() === "y" ? "redo" : "";
     if (!way) return;
     event.preventDefault();

@@ -121,3 +121,4 @@ planner-shape-swings = swings
 planner-shape-repeats = repeats
 planner-or-begin-a-scene-of = Or begin a scene of your own, to be changed step by step:
 planner-begin = Begin
+planner-we-measured = What did you measure?
