@@ -55,10 +55,13 @@ def for_experiment(base: ProcessSpec, many: Callable[[Table], ProcessSpec], expe
         raise BadFile(file, f"readings at {found.steps.size} different times; a piece needs three at least")
     if found.steps.size > FEW and not experiment.groups:
         return many(_as_table(found))
+    alone = len(found.series) == 1  # then there is nothing to choose from
     conditions = tuple(
-        replace(spec, default=float(1 + _most_moved(found))) if spec.name == "follow" else spec
+        replace(spec, default=float(1 + _most_moved(found)), high=float(len(found.series)))
+        if spec.name == "follow"
+        else spec
         for spec in base.conditions
-        if spec.name != "interval"
+        if spec.name != "interval" and not (alone and spec.name == "follow")
     )
     return replace(
         base,
@@ -105,7 +108,7 @@ def _as_table(found: Measured) -> Table:
 
 
 def _run(found: Measured, process: str, conditions: Mapping[str, float]) -> Timeline:
-    followed = round(conditions["follow"])
+    followed = round(conditions.get("follow", 1.0))
     if followed > len(found.series):
         count = len(found.series)
         raise BadCondition("follow", f"{followed} is out of range; the file has {count}, so allowed: 1 to {count}")
