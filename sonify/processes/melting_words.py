@@ -52,17 +52,23 @@ def _stage(name: str, course: Melt, stretch: Stretch) -> Words:
         heat = stretch.figure("heat from the bath", "change", digits=2)
         return fact(
             f"melting-{name}-warms",
-            stretch.rises("temperature"),
+            _more(stretch, "temperature"),
             heat=heat,
             **places,
             **{"from": _degrees(stretch, "first")},
         )
     places["share_from"] = stretch.figure("share melted", "first", places=0)
     places["share_to"] = stretch.figure("share melted", "last", places=0)
-    grows = stretch.rises("share melted")
+    grows = _more(stretch, "share melted")
     if warmer < TENTH_K:
         return fact("melting-melts-still", grows, stretch.steady("temperature", slack=1e-3), **places)
-    return fact("melting-melts", grows, stretch.rises("temperature"), **places, **{"from": _degrees(stretch, "first")})
+    return fact("melting-melts", grows, _more(stretch, "temperature"), **places, **{"from": _degrees(stretch, "first")})
+
+
+def _more(stretch: Stretch, name: str) -> Claim:
+    """That there is more of it at the end: in warm water that is hardly warmer it rises by little, and still rises."""
+    first, last = stretch.reading(name, "first"), stretch.reading(name, "last")
+    return Claim(kind="more", left=last, right=first, slack=NEAR)
 
 
 def events(course: Melt, whole: Stretch, found: Mapping[str, tuple[int, int]]) -> tuple[Event, ...]:

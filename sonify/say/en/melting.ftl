@@ -49,22 +49,22 @@ melting-honesty-6 = Part of the fat in butter is liquid even in the fridge, whic
 melting-honesty-7 = Going back is not the same way: melted chocolate and fats set at lower temperatures and in another form, dull and crumbly, unless they are cooled with care. Only warming is computed.
 melting-honesty-8 = The particle picture of melting is enrichment at this age in England, where it belongs to key stage 3.
 
-# claims: figure, rises
+# claims: figure, more
 melting-solid-warms = In { $lasts } the { $what } warms from { $from } to { $to } and takes { $heat } of heat. Hardly any of it melts yet.
 
 # claims: figure
 melting-solid-still = For { $lasts } the { $what } stays within a tenth of a degree of { $to }.
 
-# claims: figure, rises
+# claims: figure, more
 melting-liquid-warms = In { $lasts } it warms on from { $from } to { $to } and takes { $heat } of heat. Hardly any solid { $what } is left.
 
 # claims: figure
 melting-liquid-still = For { $lasts } it stays within a tenth of a degree of { $to }. Hardly any solid { $what } is left.
 
-# claims: figure, rises
+# claims: figure, more
 melting-melts = In { $lasts } the melted share of the { $what } grows from { $share_from } to { $share_to }, and it warms from { $from } to { $to } as it melts.
 
-# claims: figure, rises, steady
+# claims: figure, more, steady
 melting-melts-still = In { $lasts } the melted share of the { $what } grows from { $share_from } to { $share_to }, and all the time the thermometer waits at { $to }.
 
 # claims: figure, at least
