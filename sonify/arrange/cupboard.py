@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sonify.arrange.compared import comparisons, mates, under_one_rule
+from sonify.arrange.compared import comparisons, mates, of_one_height, under_one_rule
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.arrange.pitches import Fitted, fitted, tuning
@@ -267,7 +267,7 @@ class _Search:
 
 def _alike_findings(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> list[Finding]:
     findings = []
-    for parts in comparisons(piece.scene):
+    for parts in (*comparisons(piece.scene), under_one_rule(piece.scene)):
         sides: dict[Instrument, list[Line]] = {}
         for line in lines:
             if line.plan.name in parts:
@@ -280,7 +280,7 @@ def _alike_findings(piece: Piece, lines: Sequence[Line], found: dict[str, Instru
     for i, line in enumerate(lines):
         for other in lines[:i]:
             a, b = found[other.name], found[line.name]
-            meant = a.id == b.id and line.plan.name in mates(piece.scene, other.plan.name)
+            meant = a.id == b.id and line.plan.name in of_one_height(piece.scene, other.plan.name)
             if other.desk == line.desk or meant or not alike(a, b):
                 continue
             message = fact(

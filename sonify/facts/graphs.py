@@ -133,10 +133,18 @@ def graphs(lesson: Lesson, quantities: Iterable[Quantity]) -> tuple[Graph, ...]:
     for name in wanted:
         if name not in done:
             rules = next((rules for rules in compared(lesson) if name in {r.quantity for r in rules}), ())
-            together = {rule.quantity: rule.part or "" for rule in rules if rule.quantity in wanted} or {name: ""}
+            together = {rule.quantity: rule.part or "" for rule in rules if rule.quantity in wanted}
+            together = together or dict.fromkeys(_groups_of(name, wanted), "")
             done |= set(together)
             found.append(_graph(lesson, [(wanted[each], together[each]) for each in together]))
     return tuple(found)
+
+
+def _groups_of(name: str, wanted: dict[str, Quantity]) -> list[str]:
+    """Of groups in one unit ("height: sill", "height: fridge") all; else the quantity alone."""
+    head, colon, _ = name.partition(": ")
+    unit = wanted[name].unit
+    return [q.name for q in wanted.values() if q.name.startswith(head + colon) and q.unit == unit] if colon else [name]
 
 
 def _graph(lesson: Lesson, drawn: Sequence[tuple[Quantity, str]]) -> Graph:

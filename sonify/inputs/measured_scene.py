@@ -45,9 +45,10 @@ class _Rule:
     to: tuple[str, str]
     why: str
     part: str = ""
+    whole: bool = False  # the range has every reading: in a table of results one that differs is no slip
 
     def text(self) -> str:
-        low, high = _ends(self.column)
+        low, high = _ends(self.column, whole=self.whole)
         lines = [
             "",
             "[[hear]]",
@@ -170,9 +171,9 @@ def _quoted(text: str) -> str:
     return json.dumps(text, ensure_ascii=False)
 
 
-def _ends(column: Column) -> tuple[str, str]:
-    """The range of the readings, single wild ones left out, rounded outwards to numbers worth writing."""
-    usual = np.delete(column.values, spikes(column.values))
+def _ends(column: Column, *, whole: bool) -> tuple[str, str]:
+    """The range of the readings, rounded outwards to numbers worth writing; not `whole`: single wild ones left out."""
+    usual = column.values if whole else np.delete(column.values, spikes(column.values))
     low, high = float(np.nanmin(usual)), float(np.nanmax(usual))
     if high - low <= 1e-9 * max(abs(low), abs(high)):
         room = abs(low) or 1.0
@@ -217,8 +218,8 @@ def _results(table: Table, played: tuple[Column, ...]) -> tuple[list[_Rule], lis
     first, second = played[0], played[min(1, len(played) - 1)]
     same = " The rule is the same for everybody."
     rules = [
-        _Rule(first, "pitch", ("C4", "A5"), f"The greater the {first.name}, the higher the notes.{same}"),
-        _Rule(second, "dynamics", ("p", "f"), f"The greater the {second.name}, the louder we play.{same}"),
+        _Rule(first, "pitch", ("C4", "A5"), f"The greater the {first.name}, the higher the notes.{same}", whole=True),
+        _Rule(second, "dynamics", ("p", "f"), f"The greater the {second.name}, the louder we play.{same}", whole=True),
     ]
     materials = list(dict.fromkeys(table.labels[row] for row, _ in complete_readings(table)))[:MOST_PARTS]
     parts = [

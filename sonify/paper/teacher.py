@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
 from typing import Any
 
 from sonify.facts.cautions import all_cautions
@@ -14,6 +16,7 @@ from sonify.facts.sheet import (
     held,
     moment,
     stage_facts,
+    stage_figures,
     told_in_figures,
     uneven,
     when,
@@ -337,7 +340,9 @@ def _finding(finding: Finding) -> dict[str, str]:
 def _answers(lesson: Lesson) -> dict[str, Any]:
     quantity, ranked = by_size(lesson)
     order = [say(section.title) for section in (ranked or lesson.score.sections)]
-    told = fact("teacher-order-of", stages=listed(order))
+    told: Words = fact("teacher-order-of", stages=listed(order))
+    if quantity:
+        told = (told, *_alike(lesson, quantity, ranked))
     if lesson.process.cycle and len(order) > 1:
         told = fact("teacher-order-round", stages=listed(order), first=order[0])
     return {
@@ -349,6 +354,15 @@ def _answers(lesson: Lesson) -> dict[str, Any]:
         ],
         "listening": [_heard(item, lesson.score) for item in listening_items(lesson)],
     }
+
+
+def _alike(lesson: Lesson, quantity: str, ranked: Sequence[Section]) -> Iterator[Fact]:
+    """Those of an order whose figures are printed alike: any of them may come first."""
+    figures = stage_figures(lesson.timeline.quantity(quantity), lesson)
+    for _, group in groupby(ranked, key=lambda section: say(fact("meaning-figure", value=figures[section.name]))):
+        alike = [say(section.title) for section in group]
+        if len(alike) > 1:
+            yield fact("teacher-order-alike", stages=listed(alike))
 
 
 def _heard(item: ListeningItem, score: Score) -> dict[str, str]:

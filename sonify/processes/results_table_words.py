@@ -46,7 +46,7 @@ def told_material(results: Results, first: int, count: int, mean_turn: int, titl
 
 def _readings(results: Results, name: str, turns: Sequence[int], mean_turn: int) -> Fact:
     figures = tuple(results.figure(number, name) for number in turns)
-    if len({f"{figure.value:.3g}" for figure in figures}) == 1:
+    if len({told(figure) for figure in figures}) == 1:
         return fact("results_table-reading", quantity=name, reading=figures[0])
     return fact("results_table-readings", quantity=name, readings=figures, mean=results.figure(mean_turn, name))
 
@@ -75,11 +75,19 @@ def order_events(results: Results, first: int, ranked: Sequence[str]) -> tuple[E
     for which, place in (("least", 0), ("most", count - 1)):
         here = results.turn(first + place)
         ends = Claim(kind="same", left=here.reading(name, "first"), right=span.reading(name, which), slack=1e-9)
-        text = fact(f"results_table-{which}", ends, material=ranked[place], mean=results.figure(first + place, name))
+        mean = results.figure(first + place, name)
+        # those whose mean is printed alike share the end
+        shared = [n for n in range(count) if told(results.figure(first + n, name)) == told(mean)]
+        text = fact(f"results_table-{which}", ends, materials=tuple(ranked[n] for n in shared), mean=mean)
         found.append(Event(name=f"{which} {name}", time_s=here.start, text=text))
     return tuple(found)
 
 
+def told(figure: Amount) -> str:
+    """A figure as it is printed, to three digits."""
+    return f"{figure.value:.3g}"
+
+
 def _alike(results: Results, first: int, count: int) -> bool:
     """Whether all means are printed alike."""
-    return len({f"{results.figure(first + place, results.names[0]).value:.3g}" for place in range(count)}) == 1
+    return len({told(results.figure(first + place, results.names[0])) for place in range(count)}) == 1

@@ -119,3 +119,9 @@ def test_every_unit_that_is_read_can_be_written(unit: str) -> None:
         made = table(f"Time (s),{headings[unit]}\n0,1\n1,2\n2,4\n")
     assert made.columns[0].unit == unit
     assert {rule.low.unit for rule in scene(made).rules} == {unit}
+
+
+def test_the_range_of_a_table_of_results_has_every_reading() -> None:
+    """What differs from all others is no slip there: foam bounces low."""
+    table = read_table(b"Ball,Bounce (cm)\nTennis,55\nRubber,71\nFoam,20\nGolf,66\nSquash,57\n", file="balls.csv")
+    assert 'from     = ["20 cm", "71 cm"]' in measured_scene_text(table, "balls")

@@ -101,6 +101,14 @@ def test_materials_that_are_alike_are_not_put_in_order() -> None:
     assert not found.events
 
 
+def test_those_that_are_told_alike_share_the_end_of_the_order() -> None:
+    found = run("Surface,Distance (cm)\nice,120\nwood,45\ncarpet,0\nsand,0\n")
+    assert [say(event.text) for event in found.events] == [
+        "The least: carpet and sand, 0 cm.",
+        "The most: ice, 120 cm.",
+    ]
+
+
 @st.composite
 def tables(draw: st.DrawFn) -> str:
     """Two to twelve materials, one to four tries, gaps among them; any size and sign."""

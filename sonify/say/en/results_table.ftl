@@ -17,10 +17,10 @@ results_table-order = In order of the { $quantity }, from the least to the most:
 results_table-alike = The { $quantity } is { $mean } for every one of them, so there is no order.
 
 # claims: figure, same
-results_table-least = The least: { $material }, { $mean }.
+results_table-least = The least: { $materials }, { $mean }.
 
 # claims: figure, same
-results_table-most = The most: { $material }, { $mean }.
+results_table-most = The most: { $materials }, { $mean }.
 
 ## plain: what the process is about, its stages and its conditions
 

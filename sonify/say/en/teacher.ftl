@@ -59,6 +59,7 @@ teacher-yes = Yes.
 teacher-not-clearly = Not clearly.
 teacher-held-label = Held:
 teacher-order = Order of the stages:
+teacher-order-alike = { $stages } are alike: any of them may come first.
 teacher-order-by-size = In order of the { $quantity }, least first:
 teacher-words = Words:
 teacher-check = Listening check.
