@@ -7,6 +7,7 @@ from typing import Any
 
 from sonify.facts.sheet import KNOWN_UNITS, beat_of, by_size, held, stage_facts
 from sonify.facts.sounding import controls_of, soundings, unmeasured
+from sonify.kinds.timelines import AXIS, TABLE
 from sonify.paper.rules import choose, rule_rows, rules_for, subject_of
 from sonify.records.controls import Key
 from sonify.records.fact import fact
@@ -137,7 +138,7 @@ def _figures(key: Key, part: Part, lesson: Lesson) -> list[list[str]]:
     None in a unit that pupils do not know.
     """
     quantity = subject_of(key, lesson)
-    if quantity.unit not in (*KNOWN_UNITS, "1"):
+    if quantity.unit not in (*KNOWN_UNITS, "1") and lesson.timeline.kind not in (TABLE, AXIS):
         return []
     figures = stage_facts(quantity, lesson)
     return [
