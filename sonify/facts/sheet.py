@@ -128,7 +128,9 @@ def stage_mean(quantity: Quantity, section: Section, lesson: Lesson) -> float:
     time_s = lesson.timeline.time_s
     times = np.concatenate(([start], time_s[(time_s > start) & (time_s < end)], [end]))
     values = np.interp(times, time_s, quantity.values)
-    return float(np.trapezoid(values, times) / (end - start)) if end > start else float(values[0])
+    if end <= start or np.ptp(values) == 0.0:  # a held reading is itself, to the last digit: 12.35 is rounded one way
+        return float(values[0])
+    return float(np.trapezoid(values, times) / (end - start))
 
 
 def _in_unit(quantity: Quantity, value_si: float) -> float:
