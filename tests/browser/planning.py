@@ -18,7 +18,8 @@ def held(page: Page) -> dict[str, Any]:
 def until(page: Page, condition: str, *, seconds: float = 20.0) -> dict[str, Any]:
     """What the page holds once a condition over it, `s`, is true. By polling: the policy forbids evaluated text."""
     waited = 0.0
-    while not page.evaluate(f"(() => {{ const s = sonifyPlan(); return Boolean({condition}); }})()"):
+    there = "typeof sonifyPlan === 'function'"  # not yet while the page comes back
+    while not page.evaluate(f"(() => {{ const s = {there} && sonifyPlan(); return Boolean(s && ({condition})); }})()"):
         assert waited < seconds, f"after {seconds} s still not: {condition}"
         page.wait_for_timeout(25)
         waited += 0.025
