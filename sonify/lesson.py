@@ -43,12 +43,14 @@ from sonify.recording import (
     rendered,
     write_wav,
 )
+from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
 from sonify.records.fact import fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.heard import HeardRule
 from sonify.records.instrument import Instrument
 from sonify.records.lesson import Lesson, Source
+from sonify.records.played import played_db
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
 from sonify.records.score import Score
@@ -58,6 +60,7 @@ from sonify.say import say
 from sonify.science.sources import SOURCES
 from sonify.sheets import sheets
 from sonify.simulation import film_is_quick, is_quick, is_warm, particle_film, simulate
+from sonify.sound.balance import played_levels
 from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
 from sonify.sound.page import page_sounds
 from sonify.sound.showcase import showcase
@@ -142,6 +145,8 @@ def study(
     if scene.parts != played_by_all.parts:  # the key tells of what is played
         controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
     score, unplayed = true_score(score, timeline, scene.rules)
+    score = replaced(score, levels=played_levels(score))
+    controls, heard = _as_played(scene, timeline, process, classroom, score, (controls, heard))
     evidence = Evidence(timeline=timeline, score=score, rules=scene.rules)
     controls, unmapped = true_controls(controls, evidence)
     lacking = needed(process, dict(timeline.conditions), scene.cautions)
@@ -170,6 +175,24 @@ def study(
         seed=seed,
         scaffold=scaffold,
     )
+
+
+def _as_played(
+    scene: Scene,
+    timeline: Timeline,
+    process: ProcessSpec,
+    classroom: Classroom,
+    score: Score,
+    mapped: tuple[Controls, tuple[Finding, ...]],
+) -> tuple[Controls, tuple[Finding, ...]]:
+    """The rules mapped once more, those of dynamics judged by how loud the recording plays."""
+    ruled = [part for part in score.group_parts if "dynamics" in part.ruled]
+    if score.levels is None or not ruled:
+        return mapped
+    names = {scene.plan_name(part.name) for part in ruled}
+    played = {name: played_db(score, [part for part in ruled if scene.plan_name(part.name) == name]) for name in names}
+    youngest = classroom.youngest_age
+    return map_scene(scene, timeline, process, youngest=youngest, played=played)
 
 
 def check_seed(seed: int) -> None:

@@ -8,10 +8,11 @@ from functools import cache as once
 from pathlib import Path
 
 from sonify import shelf
-from sonify.errors import BadFile, UnknownName
+from sonify.errors import BadFile, BadName, UnknownName
 from sonify.inputs.catalogue_file import read_catalogue
-from sonify.inputs.changes import read_changes, with_changes
+from sonify.inputs.changes import read_changes, rule_changes, with_changes
 from sonify.inputs.class_file import read_class
+from sonify.inputs.edits import edit_of, edited_scene_text
 from sonify.inputs.experiment import read_experiment
 from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene, text_of
@@ -45,19 +46,28 @@ def palette() -> tuple[GroupStyle, ...]:
 def load(name_or_path: SceneLike, changes: Changes = ()) -> Scene:
     """A scene by name (`sonify.cli scenes` lists them) or from a file, with every name in it checked.
 
-    changes: conditions to set anew for this run: {"sea_temperature": "19 degC"}, or ["sea_temperature=19 degC"].
+    changes: conditions to set anew for this run: {"sea_temperature": "19 degC"}, or ["sea_temperature=19 degC"]; of a
+    scene that is read from its text, ends of rules as well: {"hear.3.to": "pp, ff"}.
 
     Raises UnknownName, BadFile naming file, line and key, or BadChange.
     """
+    conditions, rules = rule_changes(changes if isinstance(changes, Mapping) else read_changes(changes))
     if isinstance(name_or_path, Scene):
-        if not changes:
+        if rules:
+            raise BadName(wrong("error_inputs-set-no-file"))
+        if not conditions:
             return name_or_path
         scene = name_or_path
     else:
-        path = shelf.scene_path(name_or_path)
-        text = text_of(shelf.bytes_of(path, what="scene"), file=str(name_or_path))
-        scene = _with_table(read_scene(text, file=str(name_or_path), name=for_document(path.stem)), path)
-    scene = with_changes(scene, changes if isinstance(changes, Mapping) else read_changes(changes))
+        path, file = shelf.scene_path(name_or_path), str(name_or_path)
+        text = text_of(shelf.bytes_of(path, what="scene"), file=file)
+        scene = read_scene(text, file=file, name=for_document(path.stem))
+        if rules:
+            edits = dict(edit_of(number, given, file=file) for number, given in rules.items())
+            text = edited_scene_text(text, {}, edits, file=file, lines=dict(scene.origin.lines))
+            scene = read_scene(text, file=file, name=for_document(path.stem))
+        scene = _with_table(scene, path)
+    scene = with_changes(scene, conditions)
     check_names(scene, catalogue())
     return scene
 

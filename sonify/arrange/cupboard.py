@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from sonify.arrange.beaters import brightens
 from sonify.arrange.compared import comparisons, mates, of_one_height, under_one_rule
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
@@ -24,6 +25,8 @@ _SISTER = 1.0
 _OFF_LIST = 20.0
 _OTHER_FAMILY = 3.0
 _BODILY = 2.0
+#: Its brightness is to be heard, and it has one sound: dear, but not so dear as to leave the scene's list.
+_ONE_SOUND = 15.0
 _UNSUITED = 30.0
 _UNPITCHED = 8.0
 _TOO_LOUD = 15.0
@@ -123,6 +126,8 @@ def _cost(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument
         cost += _UNSUITED
     if needs_pitch(piece, line) and not row.pitched:
         cost += _UNPITCHED
+    if piece.curve("brightness", line.plan.name, own=True) is not None and not brightens(row):
+        cost += _ONE_SOUND
     if piece.gentle and row.loud >= 3:
         cost += _TOO_LOUD
     if row.id in CLAPPED and any(
@@ -328,6 +333,8 @@ def _reason(piece: Piece, line: Line, wanted: Instrument, lines: Sequence[Line],
         return fact("cupboard-too-loud")
     if line.plan.texture not in wanted.textures:
         return fact("cupboard-unsuited", instruments=wanted.plural, texture=line.plan.texture)
+    if piece.curve("brightness", line.plan.name, own=True) is not None and not brightens(wanted):
+        return fact("cupboard-one-sound", instruments=wanted.plural)
     if needs_pitch(piece, line) and not wanted.pitched:
         return fact("cupboard-no-notes", instruments=wanted.plural)
     if not wanted.bodily and have * wanted.players < line.players:

@@ -319,6 +319,9 @@ def heard_view(rows: Sequence[Mapping[str, Any]]) -> None:
 def _finding(finding: Finding) -> Text:
     place = ", ".join(word for word in (finding.part, say(finding.where)) if word)
     words = say((finding.message, finding.fix))
+    if finding.change:
+        settings = " ".join(f"--set {one}" for one in finding.change.settings)
+        words = say((words, fact("cli-try-change", settings=settings)))
     return _text(fact("cli-finding", place=place, words=words) if place else fact("cli-finding-bare", words=words))
 
 

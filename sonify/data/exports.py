@@ -15,7 +15,7 @@ import numpy as np
 from sonify.facts.comparison import Comparison
 from sonify.kinds.controls import CONTROLS
 from sonify.records.clock import Clock
-from sonify.records.findings import Finding
+from sonify.records.findings import Finding, RuleChange
 from sonify.records.heard import HeardRule
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_heading
@@ -50,6 +50,14 @@ def _number(beats: Fraction) -> float | int:
 
 def _seconds(exact: Fraction) -> float:
     return round(float(exact), 9)
+
+
+def _levels(score: Score) -> dict[str, Any] | None:
+    """How loud the recording has the parts: the factor of the decibels between marks, each part's lift by section."""
+    if score.levels is None:
+        return None
+    rows = zip(score.parts, score.levels.lifts_db, strict=True)
+    return {"narrowed": score.levels.narrowed, "lifts_db": {part.name: list(lifts) for part, lifts in rows}}
 
 
 def _part(part: Part, clock: Clock) -> dict[str, Any]:
@@ -151,6 +159,7 @@ def score_json(score: Score) -> str:
                 {"kind": b.kind, "seed": b.seed, "levels": [[_number(beat), round(v, 6)] for beat, v in b.levels]}
                 for b in score.beds
             ],
+            "levels": _levels(score),
             "swaps": [
                 {"part": s.part, "wanted": s.wanted, "given": s.given, "reason": say(s.reason)} for s in score.swaps
             ],
@@ -204,12 +213,31 @@ def _plain(value: float) -> float:
     return float(format(value, ".12g"))
 
 
-def problem_rows(findings: Sequence[Finding]) -> list[dict[str, str]]:
-    """Findings as `sonify check --json` lists them."""
+def problem_rows(findings: Sequence[Finding]) -> list[dict[str, Any]]:
+    """Findings as `sonify check --json` lists them.
+
+    change: where other ends of one rule mend it, the rule's number and its new ends, as the page's plan takes them, and
+    what `--set` takes.
+    """
     return [
-        {"kind": f.kind, "part": f.part, "where": say(f.where), "message": say(f.message), "fix": say(f.fix)}
+        {
+            "kind": f.kind,
+            "part": f.part,
+            "where": say(f.where),
+            "message": say(f.message),
+            "fix": say(f.fix),
+            **({"change": _change(f.change)} if f.change else {}),
+        }
         for f in findings
     ]
+
+
+def _change(change: RuleChange) -> dict[str, Any]:
+    ends = {"from": change.low_high, "to": change.to}
+    return {
+        "rules": {str(change.rule): {name: list(pair) for name, pair in ends.items() if pair}},
+        "set": list(change.settings),
+    }
 
 
 def heard_rows(rows: Sequence[HeardRule]) -> list[dict[str, Any]]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import cached_property
-from math import log
+from math import log, log10
 
 import numpy as np
 
@@ -247,10 +248,32 @@ def _beats_struck(evidence: Evidence, reading: Reading) -> float:
     return len(struck) / ((reading.end - reading.start) * evidence.played.metre.beats)
 
 
+def _level_played(evidence: Evidence, reading: Reading) -> float:
+    """40 log10(v / 127) dB a stroke, stages lifted as the Score says; the mean of the bars' means."""
+    score = evidence.played
+    if score.levels is None:
+        raise NoEvidence("how loud the recording plays has not been worked out")
+    starts = [section.bar for section in score.sections]
+    found: dict[int, list[float]] = {}
+    for part in evidence.lines(reading.of):
+        if "dynamics" not in part.ruled:
+            continue
+        row = score.levels.lifts_db[score.parts.index(part)]
+        for note in part.notes:
+            bar = float(note.beat) / score.metre.beats + 1.0
+            if reading.start <= bar < reading.end:
+                lift = row[max(0, bisect_right(starts, int(bar)) - 1)] if row else 0.0
+                found.setdefault(int(bar), []).append(40.0 * log10(note.velocity / 127.0) + lift)
+    if not found:
+        raise NoEvidence(f"{reading.of} plays nothing in bars {reading.start:g} to {reading.end:g}")
+    return float(np.mean([np.mean(levels) for levels in found.values()]))
+
+
 _PLAYED = {
     "bpm": _bpm,
     "bpm at": _first_bpm,
     "strokes a bar": lambda e, r: len(_notes(e, r)) / (r.end - r.start),
+    "level played": _level_played,
     "velocity": lambda e, r: float(np.mean([v for *_, v in _notes(e, r)])),
     "pitch": lambda e, r: float(np.mean([midi for _, _, midi, _ in _notes(e, r)])),
     "first pitch": lambda e, r: float(min(_notes(e, r))[2]),

@@ -288,6 +288,8 @@ def _in_order(claim: Claim, evidence: Evidence) -> bool:
 def _difference(claim: Claim, evidence: Evidence) -> float:
     """How far apart two sounds are, in the unit of their control's threshold: per cent, semitones or decibels."""
     less, more = sorted(_pair(claim, evidence))
+    if claim.left.how == "level played":
+        return more - less
     control = "tempo" if claim.left.how == "bpm" else evidence.rule(claim.left.of).control
     if control in ("pitch", "brightness"):
         return (more - less) * (100.0 if control == "brightness" else 1.0)

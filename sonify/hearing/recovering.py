@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.hearing.pitch import stroke_note
 from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, Recording, Samples
-from sonify.hearing.strokes import centroids, counts, levels_db, profile
+from sonify.hearing.strokes import centroids, counts, levels_db, like_with_like, profile
 from sonify.hearing.tempo import beat_bpm
 from sonify.hearing.told import Strokes, Told
+from sonify.records.fact import Words
 from sonify.records.heard import HeardRule, PrintedKey
 
 #: Values of the science nearer than this share of the rule's range are one: nothing could rank them.
@@ -70,15 +72,22 @@ def _by_bar(
     if key.control == "pitch":
         after = np.diff(one.ruled_s, append=one.ruled_s[-1:] + 1.0)
         least, most = sorted((key.to_low, key.to_high))
-        shift = 12.0 * one.octaves
+        shifts = 12.0 * one.octaves + (np.zeros(after.size) if one.lowest is None else one.lowest)
         notes = [
             stroke_note(samples, rate_hz, float(onset), float(lasts), least + shift, most + shift) - shift
-            for onset, lasts in zip(one.ruled_s, after, strict=True)
+            for onset, lasts, shift in zip(one.ruled_s, after, shifts, strict=True)
         ]
         return _means(told, one.ruled_s, np.array(notes))
     if key.control == "dynamics":
-        return _means(told, one.onsets_s, levels_db(heard, weights, one, alone=alone))
-    return _means(told, one.onsets_s, centroids(heard, weights, one.onsets_s))
+        levels = levels_db(heard, weights, one, alone=alone)
+        if one.kinds is not None:
+            levels = like_with_like(levels, one.kinds, told.stage_of(one.onsets_s))
+        return _means(told, one.onsets_s, levels)
+    middles = centroids(heard, weights, one.onsets_s)
+    if one.kinds is not None and one.shaded is not None and one.shaded.any():
+        middles[~one.shaded] = np.nan  # a cymbal of one sound, in a group that changes beaters
+        middles = like_with_like(middles, one.kinds, told.stage_of(one.onsets_s))
+    return _means(told, one.onsets_s, middles)
 
 
 def _means(told: Told, onsets_s: Floats, values: Floats) -> Floats:
@@ -92,32 +101,51 @@ def _means(told: Told, onsets_s: Floats, values: Floats) -> Floats:
 
 
 def _row(told: Told, key: PrintedKey, source: str, sound: Floats, *, by_bar: bool) -> HeardRule:
-    stages = [
-        (title, float(np.mean(key.truth[first:last][both])), float(np.mean(sound[first:last][both])))
-        for title, first, last, _ in told.stages
+    found = [
+        (title, float(np.mean(key.truth[first:last][both])), float(np.mean(sound[first:last][both])), bpm)
+        for title, first, last, bpm in told.stages
         if (both := np.isfinite(key.truth[first:last]) & np.isfinite(sound[first:last])).any()
     ]
+    stages = [row[:3] for row in found]
     science, heard = np.array([row[1] for row in stages]), np.array([row[2] for row in stages])
     back = _scaled(key, science, heard) if key.control in SCALED else key.value(heard)
-    sign = 1.0 if (key.to_high > key.to_low) == (key.high > key.low) else -1.0
-    alike = ALIKE * abs(key.high - key.low)
+    sign = key.sign
     bars = np.isfinite(key.truth) & np.isfinite(sound)
     told_enough = len(stages) > (2 if key.control in SCALED else 0)  # a line through two ends fits always
     return HeardRule(
         key=key,
         source=source,
-        rank_stages=rank(science, sign * heard, alike),
-        rank_bars=rank(key.truth[bars], sign * sound[bars], alike) if by_bar else math.nan,
+        rank_stages=_rank_of_stages(key, found),
+        rank_bars=rank(key.truth[bars], sign * sound[bars], ALIKE * abs(key.high - key.low)) if by_bar else math.nan,
         error=float(np.median(np.abs(back - science))) if told_enough else math.nan,
         stages=tuple((title, was, float(found)) for (title, was, _), found in zip(stages, back, strict=True)),
     )
+
+
+def _rank_of_stages(key: PrintedKey, stages: Sequence[tuple[Words, float, float, float]]) -> float:
+    """Whether stages come back in their order. stages: title, science, what was heard, the beat.
+
+    Stages that the key lays nearer together than what is asked for are one; so are those that share one held beat.
+    """
+    if key.control == "tempo":
+        sign, (science, heard) = key.sign, _held_as_one(stages)
+        return rank(science, sign * heard, ALIKE * abs(key.high - key.low))
+    science, heard = (np.array([row[n] for row in stages]) for n in (1, 2))
+    return rank(key.height(science), heard, max(key.asked, 1e-9))
+
+
+def _held_as_one(stages: Sequence[tuple[Words, float, float, float]]) -> tuple[Floats, Floats]:
+    """The science and the tempo heard, stages in a row through which one beat is held as one of them."""
+    runs = [list(run) for _, run in groupby(stages, key=lambda row: round(row[3], 3))]
+    science, heard = (np.array([np.mean([row[n] for row in run]) for run in runs]) for n in (1, 2))
+    return science, heard
 
 
 def _scaled(key: PrintedKey, science: Floats, heard: Floats) -> Floats:
     """Decibels or octaves as the quantity, by the straight line through the ends of what was heard."""
     if heard.size < 2 or np.ptp(heard) == 0.0:
         return np.full(heard.size, float(np.mean(science)) if science.size else math.nan)
-    rising = (key.to_high > key.to_low) == (key.high > key.low)
+    rising = key.sign > 0.0
     share = (heard - heard.min()) / np.ptp(heard)
     return np.asarray(science.min() + (share if rising else 1.0 - share) * np.ptp(science))
 

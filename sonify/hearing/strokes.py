@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, peaks
@@ -9,6 +11,12 @@ from sonify.hearing.told import Strokes
 
 NEAREST_S = 0.07  # two strokes nearer than this are one
 STROKE_S, BEFORE_S, LONGEST_S = 0.12, 0.06, 4.0
+#: A note that goes on is heard in glimpses of so long, where they make up so much of its time (listeners put a sound
+#: together from glimpses: Cooke 2006, from memory, not verified; the figures are ours).
+GLIMPSE_S, LEAST_TIME = 0.08, 0.25
+#: A band's loudness goes with so small a power of its strength (specific loudness; Zwicker & Fastl, from memory, not
+#: verified); what lies so far under the strongest is not heard.
+LOUDNESS, FAINT = 0.3, 1e-3
 
 
 def profile(own: Frames, mix: Frames, onsets_s: Floats) -> Floats:
@@ -45,30 +53,62 @@ def levels_db(heard: Frames, weights: Floats, strokes: Strokes, *, alone: bool) 
     return np.array(out)
 
 
+def like_with_like(levels: Floats, kinds: Floats, stages: Floats) -> Floats:
+    """Levels of strokes on several instruments, what each kind is louder or softer by taken away.
+
+    A level is taken for the sum of its stage's and its kind's, by least squares.
+    """
+    known = np.isfinite(levels) & (stages >= 0)
+    names, places = np.unique(kinds), np.unique(stages[known])
+    if names.size < 2 or not known.any():
+        return levels
+    table = np.concatenate([kinds[known, None] == names, stages[known, None] == places], axis=1).astype(float)
+    fitted = np.linalg.lstsq(table, levels[known], rcond=None)[0][: names.size]
+    return np.asarray(levels - (fitted - fitted.mean())[np.searchsorted(names, kinds)])
+
+
 def centroids(heard: Frames, weights: Floats, onsets_s: Floats) -> Floats:
-    """Middle of each stroke's added spectrum, in octaves over 1 kHz."""
+    """Middle of what each stroke adds, in octaves over 1 kHz, each band as loud as it is heard, not as strong."""
     out = []
     for onset in onsets_s:
         after = heard.power[heard.between(onset, onset + STROKE_S)].mean(axis=0)
         before = heard.power[heard.between(onset - BEFORE_S, onset - 0.01)].mean(axis=0)
         added = np.maximum(after - before, 0.0) * weights
-        out.append(float(np.sum(np.log2(BANDS_HZ / 1000.0) * added) / added.sum()) if added.sum() > 0.0 else np.nan)
+        loud = np.maximum(added - FAINT * added.max(), 0.0) ** LOUDNESS
+        out.append(float(np.sum(np.log2(BANDS_HZ / 1000.0) * loud) / loud.sum()) if loud.sum() > 0.0 else np.nan)
     return np.array(out)
 
 
-def shown(own: Frames, mix: Frames, strokes: Strokes, under_db: float) -> Floats:
+def shown(
+    own: Frames,
+    mix: Frames,
+    strokes: Strokes,
+    under_db: float,
+    elsewhere: Sequence[Frames] = (),
+    less_db: float = 0.0,
+) -> Floats:
     """For each stroke whether a third of an octave is there in which it lies no more than `under_db` under all else.
 
-    A note that goes on is heard where its wave is highest, not only where it begins.
+    A note that goes on is heard where what covers it leaves gaps: in a quarter of its time. elsewhere: parts of the mix
+    that cover by `less_db` less.
     """
     out = []
     for onset, lasts in zip(strokes.onsets_s, lengths_s(strokes), strict=True):
         window = own.between(onset, onset + lasts)
-        ours, whole = own.power[window].mean(axis=0), mix.power[window].mean(axis=0)
+        pieces = max(1, round(lasts / GLIMPSE_S)) if strokes.going_on else 1
+        ours, whole, *others = (_means_of(one.power[window], pieces) for one in (own, mix, *elsewhere))
         rest = np.maximum(whole - ours, 0.0)
+        for theirs in others:
+            rest = rest - (1.0 - 10.0 ** (-less_db / 10.0)) * np.minimum(theirs, rest)
         sounding = ours > 1e-3 * ours.max()
-        out.append(bool(np.any(sounding & (ours > rest * 10.0 ** (-under_db / 10.0)))) if ours.max() > 0.0 else False)
+        there = np.any(sounding & (ours > rest * 10.0 ** (-under_db / 10.0)), axis=1)
+        out.append(ours.max() > 0.0 and there.mean() >= (LEAST_TIME if strokes.going_on else 1.0))
     return np.array(out, dtype=float)
+
+
+def _means_of(power: Floats, pieces: int) -> Floats:
+    """Means of so many stretches of frames."""
+    return np.array([part.mean(axis=0) for part in np.array_split(power, min(pieces, len(power)))])
 
 
 def lengths_s(strokes: Strokes) -> Floats:

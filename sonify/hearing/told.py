@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 import numpy as np
 
+from sonify.kinds.instruments import ONE_SOUND
 from sonify.records.controls import ControlCurve
 from sonify.records.fact import Words
 from sonify.records.heard import PrintedKey
@@ -14,15 +17,20 @@ from sonify.records.score import COUNT_IN, Part, Score
 from sonify.records.timeline import FloatArray
 from sonify.units import convert
 
-#: Textures whose sound goes on, so that its level is heard all through a note.
+#: Textures whose sound goes on, so that its level is heard all through a note; so it is with what is blown or sung.
 GOING_ON = ("drone",)
+#: From this age on a threshold's own figure holds, below it that for the young where there is one.
+OLDER = 9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Strokes:
     """One part: when its notes begin. ruled_s: those that follow a pitch rule; going_on: its notes are long.
 
-    octaves: added to the key's pitches, as the card says.
+    octaves: added to the key's pitches, as the card says; lowest: semitones from each ruled note to the lowest that is
+    struck with it. kinds: a number for what is struck at each onset, in a group of several instruments. shaded: whether
+    it sounds darker and brighter with the beater. mates: parts with which it is compared, on like instruments in
+    another place.
     """
 
     name: str
@@ -30,6 +38,10 @@ class Strokes:
     ruled_s: FloatArray
     going_on: bool
     octaves: int
+    lowest: np.ndarray | None = None
+    kinds: np.ndarray | None = None
+    shaded: np.ndarray | None = None
+    mates: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -45,6 +57,13 @@ class Told:
 
     def bar_of(self, times_s: FloatArray) -> np.ndarray:
         return np.searchsorted(self.bars_s, np.asarray(times_s) + 1e-6, side="right") - 1
+
+    def stage_of(self, times_s: FloatArray) -> np.ndarray:
+        """The number of the stage at some times; -1 outside all."""
+        bars = self.bar_of(times_s)
+        return np.array(
+            [next((n for n, (_, first, last, _) in enumerate(self.stages) if first <= b < last), -1) for b in bars]
+        )
 
 
 def told_of(lesson: Lesson) -> Told:
@@ -63,18 +82,41 @@ def told_of(lesson: Lesson) -> Told:
         stages.append((section.title, first, last, float(bpm)))
     told = Told(bars_s=bars_s, beats_a_bar=score.metre.beats, stages=tuple(stages), strokes=strokes, keys=())
     keys = tuple(key for curve in lesson.controls.curves for key in _keys(lesson, told, curve))
-    return replace(told, keys=keys)
+    strokes = tuple(replace(one, mates=_mates(keys, one.name)) for one in strokes)
+    return replace(told, keys=keys, strokes=strokes)
+
+
+def _mates(keys: Sequence[PrintedKey], name: str) -> tuple[str, ...]:
+    """Other parts whose pitch tells of another quantity by the same ends: pupils are to compare them."""
+
+    def ends(key: PrintedKey) -> tuple[object, ...]:
+        return (key.control, key.unit, key.low, key.high, key.to_low, key.to_high)
+
+    own = {ends(key): key.quantity for key in keys if key.part == name and key.control == "pitch"}
+    found = [key.part for key in keys if own.get(ends(key), key.quantity) != key.quantity]
+    return tuple(dict.fromkeys(found))
 
 
 def _strokes(score: Score, part: Part) -> Strokes:
-    beats = sorted({note.beat for note in part.notes})
-    ruled = sorted({note.beat for note in part.notes if note.asked is not None})
+    struck: dict[Fraction, str] = {}
+    low: dict[Fraction, int] = {}
+    for note in part.notes:
+        struck[note.beat] = min(struck.get(note.beat, "~"), note.instrument or part.instrument)
+        if score.instrument(note.instrument or part.instrument).pitched:
+            low[note.beat] = min(low.get(note.beat, note.midi), note.midi)
+    beats, names = sorted(struck), sorted(set(struck.values()))
+    asked = {note.beat: note.midi for note in part.notes if note.asked is not None}
+    ruled = sorted(asked)
+    dull = {name for name in names if score.instrument(name).struck_with == ONE_SOUND}
     return Strokes(
         name=part.name,
         onsets_s=np.array([float(s) for s in score.clock.many_seconds(beats)]),
         ruled_s=np.array([float(s) for s in score.clock.many_seconds(ruled)]) if ruled else np.zeros(0),
-        going_on=part.texture in GOING_ON,
+        going_on=part.texture in GOING_ON or score.instrument(part.instrument).sustains,
         octaves=part.octaves,
+        lowest=np.array([min(0, low.get(beat, asked[beat]) - asked[beat]) for beat in ruled]),
+        shaded=np.array([struck[beat] not in dull for beat in beats]),
+        kinds=np.array([names.index(struck[beat]) for beat in beats]),
     )
 
 
@@ -102,10 +144,19 @@ def _keys(lesson: Lesson, told: Told, curve: ControlCurve) -> list[PrintedKey]:
             to_low=rule.to_low,
             to_high=rule.to_high,
             curve=rule.curve,
+            asked=_asked(lesson, rule.control),
             truth=np.where(plays, truth, np.nan),
         )
         for name, plays in playing.items()
     ]
+
+
+def _asked(lesson: Lesson, control: str) -> float:
+    """How far apart two sounds of a control are to be told apart, at the age of this class."""
+    row = next((row for row in lesson.controls.thresholds if row.control == control), None)
+    if row is None:
+        return 0.0
+    return row.young if row.young and lesson.classroom.youngest_age < OLDER else row.asked
 
 
 def _shapes(lesson: Lesson, curve: ControlCurve, one: Strokes) -> bool:

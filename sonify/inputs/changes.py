@@ -12,6 +12,8 @@ from sonify.inputs.document import one_line, shown
 from sonify.records.fact import wrong
 from sonify.records.scene import Change, Condition, Measure, Scene
 
+#: hear.3.to: an end of a rule, by the rule's number in the scene, from 0.
+_RULE = re.compile(r"hear\.(\d{1,2})\.(from|to|curve)")
 _WHOLE = re.compile(r"\s*[-+]?\d{1,7}\s*")
 
 
@@ -30,6 +32,32 @@ def read_changes(texts: Iterable[str]) -> dict[str, str]:
             raise BadName(wrong("error_inputs-set-given-twice", name=one_line(name, 60)))
         found[name] = value.strip('"')
     return found
+
+
+def rule_changes(changes: Mapping[str, str | int]) -> tuple[dict[str, str | int], dict[str, dict[str, object]]]:
+    """Changes parted: conditions, and rules by their numbers, as `edits.edit_of` takes them.
+
+    Raises BadChange for ends that are not two texts.
+
+    >>> rule_changes({"day": 3, "hear.3.to": "pp, ff"})
+    ({'day': 3}, {'3': {'to': ['pp', 'ff']}})
+    """
+    conditions: dict[str, str | int] = {}
+    rules: dict[str, dict[str, object]] = {}
+    for name, value in changes.items():
+        found = _RULE.fullmatch(name)
+        if found is None:
+            conditions[name] = value
+            continue
+        number, side = found.groups()
+        if side == "curve":
+            rules.setdefault(number, {})[side] = str(value)
+            continue
+        ends = [end.strip().strip('"') for end in str(value).strip("[] ").split(",")]
+        if len(ends) != 2 or not all(ends):
+            raise BadChange(name, one_line(str(value), 60), wrong("error_inputs-set-two-ends", name=name))
+        rules.setdefault(number, {})[side] = ends
+    return conditions, rules
 
 
 def with_changes(scene: Scene, changes: Mapping[str, str | int]) -> Scene:

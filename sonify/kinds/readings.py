@@ -36,6 +36,7 @@ SCORE = {
     "bpm at": "the tempo of the first bar",
     "strokes a bar": "notes begun, a bar",
     "velocity": "the mean velocity of its notes",
+    "level played": "the mean level of its notes in the recording, in decibels",
     "pitch": "the mean pitch of its notes, as a MIDI number",
     "first pitch": "the pitch of its first note there",
     "highest": "its highest pitch",

@@ -14,6 +14,7 @@ from sonify.mapping.hearing import Hearing
 from sonify.mapping.rules import BoundRule
 from sonify.mapping.sound_words import marks, written_text
 from sonify.records.fact import Fact, Named, fact
+from sonify.records.findings import RuleChange
 from sonify.records.scene import Music
 from sonify.units import convert
 
@@ -25,11 +26,19 @@ _WIDENINGS = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FromEnds:
-    """A range to write: its ends in SI, exactly as they follow from the text."""
+    """A range to write: its ends in SI, exactly as they follow from the texts."""
 
     low: float
     high: float
-    text: str
+    texts: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mend:
+    """What to do, and the change of the rule where it is one."""
+
+    words: Fact
+    change: RuleChange | None = None
 
 
 def from_ends(bound: BoundRule, low: float, high: float) -> FromEnds | None:
@@ -46,7 +55,7 @@ def from_ends(bound: BoundRule, low: float, high: float) -> FromEnds | None:
     if bound.curve.kind == "logarithmic" and not si[0] > 0.0:
         return None
     name = "" if unit == "1" else f" {unit}"
-    return FromEnds(low=si[0], high=si[1], text=f'from = ["{written[0]:.10g}{name}", "{written[1]:.10g}{name}"]')
+    return FromEnds(low=si[0], high=si[1], texts=(f"{written[0]:.10g}{name}", f"{written[1]:.10g}{name}"))
 
 
 def round_ends(low: float, high: float) -> tuple[float, float]:
@@ -67,10 +76,12 @@ def covering(bound: BoundRule, low: float, high: float) -> FromEnds | None:
     return from_ends(bound, min(low, bound.curve.low), max(high, bound.curve.high))
 
 
-def written(bound: BoundRule, text: str) -> Fact:
+def written(bound: BoundRule, low_high: tuple[str, str] | None = None, to: tuple[str, str] | None = None) -> Mend:
     """What to write, and in which rule of the scene file."""
     rule = bound.rule
-    return fact(
+    ends = (("from", low_high), ("to", to))
+    text = " and ".join(f'{name} = ["{pair[0]}", "{pair[1]}"]' for name, pair in ends if pair)
+    words = fact(
         "mend-write",
         text=text,
         quantity=Named("quantity", rule.quantity),
@@ -78,36 +89,42 @@ def written(bound: BoundRule, text: str) -> Fact:
         whom="part" if rule.part else "all",
         part=rule.part or "",
     )
+    return Mend(words=words, change=RuleChange(rule=int(rule.key.rpartition(".")[2]), low_high=low_high, to=to))
 
 
-def remedy(hearing: Hearing, found: Audit) -> Fact:
+def remedy(hearing: Hearing, found: Audit) -> Mend:
     """What to write so that the whole rule is heard, or that nothing written here can help."""
     better = advice(hearing, found, lambda audit: audit.good)
     if better is not None:
         return better
     rule = hearing.bound.rule
-    return fact(
+    words = fact(
         "mend-no-ends",
         control=Named("control", rule.control),
         quantity=Named("quantity", rule.quantity),
         others=tuple(Named("control", control) for control in CONTROLS if control != rule.control),
     )
+    return Mend(words=words)
 
 
-def advice(hearing: Hearing, found: Audit, enough: Callable[[Audit], bool]) -> Fact | None:
+def advice(hearing: Hearing, found: Audit, enough: Callable[[Audit], bool]) -> Mend | None:
     """The least change to write after which the rule is heard well enough; None where none of those tried does it."""
-    for changed, text in _trials(hearing, found):
+    for changed, low_high, to in _trials(hearing, found):
         if enough(audit(changed)):
-            return written(hearing.bound, text)
+            return written(hearing.bound, low_high, to)
     return None
 
 
-def _trials(hearing: Hearing, found: Audit) -> Iterator[tuple[Hearing, str]]:
-    """Changed rules with the text that makes the change, the least change first; none leaves a value outside."""
+#: A rule with other ends, and the texts that make it so.
+Trial = tuple[Hearing, tuple[str, str] | None, tuple[str, str] | None]
+
+
+def _trials(hearing: Hearing, found: Audit) -> Iterator[Trial]:
+    """Changed rules with the texts that make the change, the least change first; none leaves a value outside."""
     curve = hearing.bound.curve
     low, high = found.swing
     outside = bool(np.any(hearing.bound.outside(np.array(found.swing))))
-    bases = [] if outside else [(hearing, "")]
+    bases: list[Trial] = [] if outside else [(hearing, None, None)]
     fitted = [
         covering(hearing.bound, low, high) if outside else None,
         # One end moves before both do: a range that starts from nothing goes on starting from nothing.
@@ -115,18 +132,16 @@ def _trials(hearing: Hearing, found: Audit) -> Iterator[tuple[Hearing, str]]:
         from_ends(hearing.bound, low, max(high, curve.high)),
         from_ends(hearing.bound, low, high),
     ]
-    bases += [(hearing.over(ends.low, ends.high), ends.text) for ends in fitted if ends is not None]
+    bases += [(hearing.over(ends.low, ends.high), ends.texts, None) for ends in fitted if ends is not None]
     used = (min(high, curve.high) - max(low, curve.low)) / (curve.high - curve.low)
-    narrowed = [(base, text) for base, text in bases if text]
-    widened = [
-        (base.onto(a, b), " and ".join(filter(None, [text, to]))) for base, text in bases for a, b, to in _wider(base)
-    ]
+    narrowed = [base for base in bases if base[1]]
+    widened: list[Trial] = [(base.onto(a, b), low_high, to) for base, low_high, _ in bases for a, b, to in _wider(base)]
     # A rule that uses little of its range is helped most by a narrower one, any other by more room for the sound.
     yield from [*narrowed, *widened] if outside or used < _ROOMY else [*widened, *narrowed]
 
 
-def _wider(hearing: Hearing) -> Iterator[tuple[float, float, str]]:
-    """Wider and wider ends for the control (low end, high end, text), in the rule's own direction."""
+def _wider(hearing: Hearing) -> Iterator[tuple[float, float, tuple[str, str]]]:
+    """Wider and wider ends for the control (low end, high end, their texts), in the rule's own direction."""
     control, curve = hearing.bound.rule.control, hearing.bound.curve
     rising = curve.to_high > curve.to_low
     least, most = sorted((curve.to_low, curve.to_high))
@@ -134,8 +149,8 @@ def _wider(hearing: Hearing) -> Iterator[tuple[float, float, str]]:
         if low > least or high < most or (low, high) == (least, most):
             continue
         ends = (low, high) if rising else (high, low)
-        low_text, high_text = (written_text(control, end) for end in ends)
-        yield (*ends, f"to = [{low_text}, {high_text}]")
+        first, last = (written_text(control, end).strip('"') for end in ends)
+        yield (*ends, (first, last))
 
 
 def _ranges(control: str, least: float, most: float, music: Music) -> Iterator[tuple[float, float]]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import nan
 
 import numpy as np
 
 from sonify.mapping.hearing import Hearing
 from sonify.mapping.thresholds import can_be_told_apart, difference
 from sonify.records.controls import StageBars
+from sonify.records.timeline import FloatArray
 
 #: Between neighbours, so small a share of the quantity's whole swing counts as "hardly changes" (our own limit) ...
 HARDLY = 0.10
@@ -51,11 +53,12 @@ class Step:
 class Move:
     """Within one stage: the least and the most of the control among the means of its quarters.
 
-    quarters: where these two begin and end, in model seconds.
+    quarters: where these two begin and end, in model seconds; bars: the same in bars, from 1.
     """
 
     stage: StageBars
     quarters: tuple[tuple[float, float], tuple[float, float]]
+    bars: tuple[tuple[float, float], tuple[float, float]]
     sounds: tuple[float, float]
     difference: float
     heard: bool
@@ -102,12 +105,11 @@ def audit(hearing: Hearing) -> Audit:
     """Compare neighbouring stages, and the quarters within each, as they are heard."""
     sounding = hearing.sounding
     swing = (float(sounding.min()), float(sounding.max())) if sounding.size else (0.0, 0.0)
-    heard = hearing.heard
     pairs = zip(hearing.stages, hearing.stages[1:], strict=False)
     whole = max(hearing.shared_swing, swing[1] - swing[0])
     return Audit(
-        steps=tuple(_step(hearing, heard, pair, whole) for pair in pairs),
-        moves=tuple(_move(hearing, heard, stage) for stage in hearing.stages),
+        steps=tuple(_step(hearing, pair, whole) for pair in pairs),
+        moves=tuple(_move(hearing, stage) for stage in hearing.stages),
         swing=swing,
         shared=hearing.shared_swing,
     )
@@ -123,30 +125,44 @@ def stage_value(hearing: Hearing, stage: StageBars) -> float:
     return float(np.mean(hearing.values[hearing.beats(stage)]))
 
 
-def _step(hearing: Hearing, heard: np.ndarray, pair: tuple[StageBars, StageBars], swing: float) -> Step:
+def _step(hearing: Hearing, pair: tuple[StageBars, StageBars], swing: float) -> Step:
     control = hearing.bound.rule.control
-    one, other = (float(np.mean(heard[hearing.beats(stage)])) for stage in pair)
+    told = (stage_sound(hearing, pair[0]), stage_sound(hearing, pair[1]))
+    one, other = (_middle(control, hearing.judged(stage)) for stage in pair) if hearing.recorded(*pair) else told
     before, after = (stage_value(hearing, stage) for stage in pair)
     return Step(
         stages=pair,
         values=(before, after),
-        sounds=(one, other),
+        sounds=told,
         science=abs(after - before) / swing if swing > 0.0 else 0.0,
         difference=difference(control, one, other),
         heard=can_be_told_apart(control, one, other, hearing.youngest),
     )
 
 
-def _move(hearing: Hearing, heard: np.ndarray, stage: StageBars) -> Move:
+def _middle(control: str, values: FloatArray) -> float:
+    """The mean of what is heard; of loudness, of its decibels. nan for silence."""
+    known = values[np.isfinite(values)]
+    if not known.size:
+        return nan
+    if control != "dynamics":
+        return float(np.mean(known))
+    return float(np.exp(np.mean(np.log(np.maximum(known, 1.0)))))
+
+
+def _move(hearing: Hearing, stage: StageBars) -> Move:
     control = hearing.bound.rule.control
-    parts = [part for part in np.array_split(heard[hearing.beats(stage)], 4) if part.size]
-    means = [float(np.mean(part)) for part in parts]
-    edges = stage.start_s + (stage.end_s - stage.start_s) * np.cumsum([0, *map(len, parts)]) / sum(map(len, parts))
-    least, most = (int(place(means)) for place in (np.argmin, np.argmax))
+    parts = [part for part in np.array_split(hearing.judged(stage), 4) if part.size]
+    means = [_middle(control, part) for part in parts]
+    shares = np.cumsum([0, *map(len, parts)]) / sum(map(len, parts))
+    edges = stage.start_s + (stage.end_s - stage.start_s) * shares
+    bars = stage.bar + stage.bars * shares
+    least, most = (int(place(means)) for place in (np.nanargmin, np.nanargmax))
     one, other = means[least], means[most]
     return Move(
         stage=stage,
         quarters=tuple((float(edges[place]), float(edges[place + 1])) for place in (least, most)),  # type: ignore[arg-type]
+        bars=tuple((float(bars[place]), float(bars[place + 1])) for place in (least, most)),  # type: ignore[arg-type]
         sounds=(one, other),
         difference=difference(control, one, other),
         heard=can_be_told_apart(control, one, other, hearing.youngest),

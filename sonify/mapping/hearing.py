@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
 from sonify.kinds.marks import DYNAMICS
@@ -17,13 +18,28 @@ from sonify.records.scene import STAGES_ALL, Music, Rule, Scale, Scene
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.records.words import velocity_mark
 
+#: A loudness is judged by what is played where the part plays in so many of a stage's bars; else by the rule (ours).
+MOSTLY = 0.6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Loudness:
+    """What becomes of a dynamics rule in the recording: what is added to it beat by beat.
+
+    plays: whether the part plays in a beat's bar.
+    """
+
+    offset_db: FloatArray
+    plays: NDArray[np.bool_]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Hearing:
     """A rule over a piece. values: the quantity at each beat, SI. stages: those in which it sounds.
 
     youngest: the age of the youngest who is to hear it, in years. shared_swing: from least to most of all quantities
-    that are compared by this one rule, SI; 0 where it stands alone.
+    that are compared by this one rule, SI; 0 where it stands alone. loudness: of a dynamics rule, where what the
+    recording plays is known.
     """
 
     bound: BoundRule
@@ -32,6 +48,7 @@ class Hearing:
     stages: tuple[StageBars, ...]
     youngest: int = OLDER
     shared_swing: float = 0.0
+    loudness: Loudness | None = None
 
     @property
     def results(self) -> FloatArray:
@@ -54,6 +71,31 @@ class Hearing:
         if self.bound.rule.control == "pitch" and self.music.scale.pitch_classes:
             return nearest_tones(self.results, self.music.scale)
         return self.results
+
+    def judged(self, stage: StageBars) -> FloatArray:
+        """What is compared of a stage, beat by beat: `heard`; a loudness as the recording has it, as the velocity that
+        would be so loud by itself, nan where the part rests."""
+        here = self.beats(stage)
+        if self.loudness is None or not self.recorded(stage):
+            return self.heard[here]
+        written_db = 40.0 * np.log10(np.maximum(self.results, 1.0) / 127.0)
+        played = 127.0 * 10.0 ** ((written_db + self.loudness.offset_db) / 40.0)
+        return np.where(self.loudness.plays, played, np.nan)[here]
+
+    def recorded(self, *stages: StageBars) -> bool:
+        """Whether the recording has the rule's part in most bars of each of these stages."""
+        plays = None if self.loudness is None else self.loudness.plays
+        return plays is not None and all(plays[self.beats(stage)].mean() >= MOSTLY for stage in stages)
+
+    def as_played(self, by_bar_db: FloatArray) -> Hearing:
+        """The same rule, judged by what the recording plays. by_bar_db: nan in silent bars."""
+        by_beat_db = np.repeat(by_bar_db, self.music.metre.beats)[: self.results.size]
+        plays = np.isfinite(by_beat_db)
+        if not plays.any():
+            return self
+        written_db = 40.0 * np.log10(np.maximum(self.results, 1.0) / 127.0)
+        offset_db = np.where(plays, by_beat_db - written_db, 0.0)
+        return replace(self, loudness=Loudness(offset_db=offset_db, plays=plays))
 
     @property
     def sounding(self) -> FloatArray:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from sonify.mapping.advice import covering, from_ends, remedy, written
+from sonify.mapping.advice import Mend, covering, from_ends, remedy, written
 from sonify.mapping.audibility import Audit
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.hearing import Hearing
@@ -40,6 +40,7 @@ def held_findings(hearing: Hearing, found: Audit, values: ValueWords) -> list[Fi
     if outside.min() < 0.0:
         ends.append(_end(hearing, values, low, bound.curve.low, bound.curve.to_low, "down"))
     stages = [stage for stage in hearing.stages if np.any(bound.outside(hearing.values[hearing.beats(stage)]))]
+    mend = _fix(hearing, low, high) if found.good else remedy(hearing, found)
     share = float(np.max(np.abs(outside))) / (bound.curve.high - bound.curve.low)
     counted = fact(
         "rule-held-beats", held=held_beats(hearing), beats=hearing.sounding.size, stages=tuple(s.title for s in stages)
@@ -48,7 +49,8 @@ def held_findings(hearing: Hearing, found: Audit, values: ValueWords) -> list[Fi
         Finding(
             kind="rule",
             message=(*ends, counted),
-            fix=_fix(hearing, low, high) if found.good else remedy(hearing, found),
+            fix=mend.words,
+            change=mend.change,
             part=bound.rule.part or "",
             where=place(hearing, stages),
             serious=share > ROUNDING,
@@ -75,11 +77,13 @@ def unused_findings(hearing: Hearing, found: Audit, values: ValueWords) -> list[
         rule_low=values.told(curve.low),
         rule_high=values.told(curve.high),
     )
+    mend = written(bound, wanted.texts)
     return [
         Finding(
             kind="rule",
             message=message,
-            fix=fact("mend-if-wished", write=written(bound, wanted.text)),
+            fix=fact("mend-if-wished", write=mend.words),
+            change=mend.change,
             part=bound.rule.part or "",
             where=place(hearing),
             serious=False,
@@ -140,11 +144,11 @@ def _end(hearing: Hearing, values: ValueWords, reached: float, end: float, to: f
     )
 
 
-def _fix(hearing: Hearing, low: float, high: float) -> Fact:
+def _fix(hearing: Hearing, low: float, high: float) -> Mend:
     found = covering(hearing.bound, low, high)
     if found is None:
-        return fact("mend-no-logarithm", rule=named_rule(hearing))
-    return written(hearing.bound, found.text)
+        return Mend(words=fact("mend-no-logarithm", rule=named_rule(hearing)))
+    return written(hearing.bound, found.texts)
 
 
 def _tempi(bpms: FloatArray) -> Fact:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from sonify.mapping.audibility import audit
@@ -20,15 +21,22 @@ from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
-from sonify.records.timeline import Timeline
+from sonify.records.timeline import FloatArray, Timeline
 
 
 def map_scene(
-    scene: Scene, timeline: Timeline, process: ProcessSpec, *, youngest: int = OLDER
+    scene: Scene,
+    timeline: Timeline,
+    process: ProcessSpec,
+    *,
+    youngest: int = OLDER,
+    played: Mapping[str, FloatArray] | None = None,
 ) -> tuple[Controls, tuple[Finding, ...]]:
     """The controls of a piece, beat by beat with their traces and keys, and what the checks found.
 
     youngest: the age of the youngest of the class, in years: how small a difference they can hear depends on it.
+    played: once it is arranged, how loud the recording plays each part of the scene bar by bar, in dB (nan: silent);
+    rules of dynamics are judged by that.
 
     Raises BadRule or UnknownName for a rule that cannot work, naming its key in the scene file, and SonifyError where
     no stage was found at all.
@@ -41,6 +49,8 @@ def map_scene(
     curves, keys, found = [], [], [*_missing(timeline, process), *findings]
     for bound in bounds:
         heard = hearing(bound, scene, timeline, process, bars, youngest)
+        if bound.rule.control == "dynamics" and bound.rule.part in (played or {}):
+            heard = heard.as_played((played or {})[bound.rule.part or ""])
         key, its_findings = _key(heard, timeline, process)
         keys.append(key)
         curves.append(_curve(heard))

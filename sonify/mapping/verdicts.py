@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from math import isinf
 
-from sonify.mapping.advice import advice, remedy
+from sonify.mapping.advice import Mend, advice, remedy
 from sonify.mapping.audibility import MUCH, Audit, Move, Step
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.exaggeration import as_strong
@@ -117,7 +117,9 @@ def audibility_findings(hearing: Hearing, found: Audit, values: ValueWords) -> l
         described = _described(hearing, faint, values)
         message = fact("ear-small-change", *_alike(hearing, faint), subject=_subject(hearing), steps=described)
         better = advice(hearing, found, lambda audit: audit.good and not any(step.faint for step in audit.steps))
-        fix: Words = () if better is None else fact("mend-if-it-matters", write=better)
+        fix: Words | Mend = ()
+        if better is not None:
+            fix = replace(better, words=fact("mend-if-it-matters", write=better.words))
         findings.append(_finding(hearing, message, fix, faint))
     if quiet := [step for step in found.steps if step.unchanged]:
         findings += _quiet_findings(hearing, found, quiet, values)
@@ -146,15 +148,18 @@ def _still(hearing: Hearing) -> Claim:
 def _apart(hearing: Hearing, steps: Iterable[Step], least: float) -> Iterator[Claim]:
     """That what is heard in the two stages of each step differs by so much."""
     for step in steps:
-        one, other = (_heard(hearing, stage) for stage in step.stages)
+        one, other = _heard(hearing, *step.stages)
         yield _differs(hearing, one, other, least)
 
 
 def _within(hearing: Hearing, move: Move) -> Claim:
     """That two quarters of a stage differ by so much."""
-    one, other = (
-        Reading(how="mean by rule", of=hearing.bound.rule.key, start=start, end=end) for start, end in move.quarters
-    )
+    if hearing.recorded(move.stage):
+        one, other = (_level(hearing, start, end) for start, end in move.bars)
+    else:
+        one, other = (
+            Reading(how="mean by rule", of=hearing.bound.rule.key, start=start, end=end) for start, end in move.quarters
+        )
     return _differs(hearing, one, other, move.difference)
 
 
@@ -168,15 +173,23 @@ def _alike(hearing: Hearing, steps: Iterable[Step]) -> Iterator[Claim]:
     """That it differs by less than we ask for."""
     by = asked(hearing.bound.rule.control, hearing.youngest)
     for step in steps:
-        one, other = (_heard(hearing, stage) for stage in step.stages)
+        one, other = _heard(hearing, *step.stages)
         yield Claim(kind="not told apart", left=one, right=other, slack=by)
 
 
-def _heard(hearing: Hearing, stage: StageBars) -> Reading:
-    """What is heard of the rule in a stage: the beat of its bars, or what the rule makes of the quantity there."""
+def _heard(hearing: Hearing, *stages: StageBars) -> list[Reading]:
+    """What is heard of the rule in stages: the beat of their bars, how loud the recording plays the part, or what the
+    rule makes of the quantity there."""
     if hearing.bound.rule.control == "tempo":
-        return Reading(how="bpm", start=float(stage.bar), end=float(stage.bar + stage.bars))
-    return Reading(how="mean by rule", of=hearing.bound.rule.key, start=stage.start_s, end=stage.end_s)
+        return [Reading(how="bpm", start=float(stage.bar), end=float(stage.bar + stage.bars)) for stage in stages]
+    if hearing.recorded(*stages):
+        return [_level(hearing, float(stage.bar), float(stage.bar + stage.bars)) for stage in stages]
+    key = hearing.bound.rule.key
+    return [Reading(how="mean by rule", of=key, start=stage.start_s, end=stage.end_s) for stage in stages]
+
+
+def _level(hearing: Hearing, start_bar: float, end_bar: float) -> Reading:
+    return Reading(how="level played", of=hearing.bound.rule.part or "", start=start_bar, end=end_bar)
 
 
 def _moving(found: Audit, steps: Iterable[Step]) -> list[Step]:
@@ -244,11 +257,14 @@ def _averaged(hearing: Hearing) -> str:
     return "yes" if hearing.averaged else "no"
 
 
-def _finding(hearing: Hearing, message: Words, fix: Words, steps: Iterable[Step], serious: bool = False) -> Finding:
+def _finding(
+    hearing: Hearing, message: Words, fix: Words | Mend, steps: Iterable[Step], serious: bool = False
+) -> Finding:
     return Finding(
         kind="audibility",
         message=message,
-        fix=fix,
+        fix=fix.words if isinstance(fix, Mend) else fix,
+        change=fix.change if isinstance(fix, Mend) else None,
         part=hearing.bound.rule.part or "",
         where=place(hearing, [stage for step in steps for stage in step.stages]),
         serious=serious,

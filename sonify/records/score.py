@@ -210,6 +210,17 @@ class Swap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlayedLevels:
+    """How loud parts are in the recording. narrowed: factor of the decibels between marks, where no rule sets them.
+
+    lifts_db: a row for each of the Score's parts, what it is lifted by in each section.
+    """
+
+    narrowed: float
+    lifts_db: tuple[tuple[float, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Score:
     """All that is played. parts[0] is the count-in. instruments: the catalogue rows that the parts use."""
 
@@ -229,6 +240,7 @@ class Score:
     seed: int = 0
     scaffold: str = "full"
     gentle: bool = False  # "no sudden loud sounds": sound limits how fast level may rise
+    levels: PlayedLevels | None = None  # of the recording, where they have been worked out
     loudness_range: str = "classroom"  # or "wide": sound keeps quiet and loud about 10 LU apart, or as written
 
     @property

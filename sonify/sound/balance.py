@@ -16,12 +16,22 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.kinds.marks import DYNAMICS
-from sonify.records.score import COUNT_IN, Bed, Score
+from sonify.records.score import COUNT_IN, Bed, Part, PlayedLevels, Score
 from sonify.sound.beds import corners
 from sonify.sound.ducking import ducked, is_noise
 from sonify.sound.events import Event, events_of, length_frames
-from sonify.sound.levelling import NARROWED, Heard, Levels, levels_for, stage_edges_s, stage_levels_db
+from sonify.sound.levelling import (
+    NARROWED,
+    Heard,
+    Levels,
+    in_order_of_part,
+    levels_for,
+    lifted,
+    stage_edges_s,
+    stage_levels_db,
+)
 from sonify.sound.loudness import integrated_lufs
+from sonify.sound.masking import unmasked_db
 from sonify.sound.rate import HOP, RATE_HZ, Floats, Samples
 from sonify.sound.voices.bank import note_hz, strength, voice_of
 from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, WINDOW, blow_gain, contact_s
@@ -144,13 +154,37 @@ def balance(score: Score) -> Balance:
     means = [1.0 if curve is None else float(np.sqrt(np.mean(curve**2))) for curve in under]
     heard = _heard(score, played, sketches, [f * mean for f, mean in zip(factors, means, strict=True)])
     levels = levels_for(score, heard)
+    out = _levelled(score, played, factors, levels)
+    if score.sections:
+        levels = lifted(score, heard, levels, _unmasked_db(score, out, heard, levels))
+        out = _levelled(score, played, factors, levels)
+    return Balance(events=out, levels=levels, under=under)
+
+
+def _narrowed(part: Part, factor: float) -> float:
+    """What is left of the decibels between a part's marks: all where a rule sets them, for they tell of the science."""
+    return 1.0 if "dynamics" in part.ruled else factor
+
+
+def _levelled(
+    score: Score, played: Sequence[Sequence[Event]], factors: Sequence[float], levels: Levels
+) -> list[list[Event]]:
     out = []
     for row, (events, factor) in enumerate(zip(played, factors, strict=True)):
         gains = np.array([event.gain for event in events], dtype=float)
         at_s = np.array([event.start for event in events], dtype=float) / RATE_HZ
-        moved = (factor * narrow(gains, levels.narrowed) * levels.lift(row, at_s)).tolist()
+        narrowed = narrow(gains, _narrowed(score.parts[row], levels.narrowed))
+        moved = (factor * narrowed * levels.lift(row, at_s)).tolist()
         out.append([event._replace(gain=gain) for event, gain in zip(events, moved, strict=True)])
-    return Balance(events=out, levels=levels, under=under)
+    return out
+
+
+def _unmasked_db(score: Score, events: Sequence[Sequence[Event]], heard: Heard, levels: Levels) -> Floats:
+    """What lifts covered parts over those that cover them, no part's own stages turned round."""
+    edges, at_s = stage_edges_s(score), np.arange(hops_of(score)) * HOP / RATE_HZ
+    beds = heard.hops[0][-1] * levels.lift(-1, at_s) ** 2
+    more = unmasked_db(score, events, beds, edges, lambda row, db: in_order_of_part(heard, levels, edges, row, db))
+    return np.vstack([more, np.zeros(edges.size - 1)])
 
 
 def _heard(
@@ -158,7 +192,15 @@ def _heard(
 ) -> Heard:
     count, beds = hops_of(score), bed_hops(score)
     hops = [
-        np.array([*(f * f * one.hops(count, factor) for f, one in zip(factors, sketches, strict=True)), beds])
+        np.array(
+            [
+                *(
+                    f * f * one.hops(count, _narrowed(part, factor))
+                    for f, one, part in zip(factors, sketches, score.parts, strict=True)
+                ),
+                beds,
+            ]
+        )
         for factor in NARROWED
     ]
     if not score.sections:
@@ -181,6 +223,17 @@ def _written_db(events: Sequence[Event], edges_s: Floats) -> Floats:
     count = np.bincount(stage[inside], minlength=edges_s.size - 1)
     total = np.bincount(stage[inside], levels[inside], edges_s.size - 1)
     return np.where(count > 0, total / np.maximum(count, 1), math.nan)
+
+
+def played_levels(score: Score) -> PlayedLevels:
+    """What a Score's marks and stages come to in its recording."""
+    levels = balance(score).levels
+    edges = stage_edges_s(score) if score.sections else np.zeros(1)
+    middles = 0.5 * (edges[1:] + edges[:-1])
+    lifts = (np.interp(middles, levels.times_s, row) for row in levels.lifts_db[:-1])
+    return PlayedLevels(
+        narrowed=levels.narrowed, lifts_db=tuple(tuple(round(float(db), 2) for db in row) for row in lifts)
+    )
 
 
 def balanced_events(score: Score) -> list[list[Event]]:

@@ -1,8 +1,9 @@
 """How far apart quiet and loud lie: near enough that a classroom hears the quiet stages, and in the order they had.
 
-Two steps, worked out from the Score alone. The decibels between one dynamic mark and another are narrowed by one factor
-for the whole piece. Then each stage is lifted or lowered by a constant, so that a louder stage stays louder; a part
-whose loudness tells of the science follows only as far as its own stages keep their order.
+Worked out from the Score alone. Where no rule sets the loudness, the decibels between one dynamic mark and another are
+narrowed by one factor for the whole piece. Then each stage is lifted or lowered by a constant, so that a louder stage
+stays louder; a part whose loudness tells of the science follows only as far as its own stages keep what is to be heard
+of their steps.
 """
 
 from __future__ import annotations
@@ -23,18 +24,21 @@ AIM_LU = 8.0
 #: Tried in turn until the aim is met: what is left of the decibels between marks, and of those between stages.
 NARROWED = (1.0, 0.85, 0.7, 0.6, 0.5)
 STAGES = (1.0, 0.75, 0.55, 0.4, 0.25)
-#: Of a difference between two stages, of the piece or of a part, at least so much stays: 1 dB and a quarter of what is
-#: above that. What is smaller than LEAST_DB is none.
-KEPT_DB, KEPT_SHARE, LEAST_DB = 1.0, 0.25, 0.3
+#: Of a difference between two stages of a part, at least so much stays: 3 dB and a little, as is asked for, and a
+#: quarter of what is above that. What is smaller than LEAST_DB is none.
+KEPT_DB, KEPT_SHARE, LEAST_DB = 3.6, 0.25, 0.3
 STEP_DB, MOST_LIFT_DB = 0.8, 6.0
 ROUNDS = 200
+#: What lifts covered parts may take the range further than AIM_LU; shares of such lifts that are tried.
+SPARE_LU, SHARES = 1.0, (1.0, 0.9, 0.75, 0.5, 0.25)
+MADE_UP = 4  # rounds in which stages are brought back to how loud they were
 RAMP_S = 2.0  # from one stage's lift to the next
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Levels:
-    """narrowed: factor of the decibels between marks. times_s: corners at which the lifts are given, in dB: a row a
-    part, and the last for the natural sounds."""
+    """narrowed: factor of the decibels between marks, but of parts with a rule for them. times_s: corners at which the
+    lifts are given, in dB: a row a part, and the last for the natural sounds."""
 
     narrowed: float
     times_s: Floats
@@ -73,8 +77,7 @@ def levels_for(score: Score, heard: Heard) -> Levels:
     for narrowed, kept in _least_first():
         wish = drawn_together(plain_db[0], plain_db[narrowed], STAGES[kept])
         levels = _levels(edges, wish, heard.own_db, NARROWED[narrowed])
-        lifts = np.array([levels.lift(row, at_s) for row in range(len(score.parts) + 1)])
-        energies = np.einsum("ph,ph,ph->h", heard.hops[narrowed], lifts, lifts)
+        energies = _energies(heard.hops[narrowed], levels, at_s)
         if not in_order(plain_db[0], stage_levels_db(energies, edges)):
             continue
         found = loudness_range_lu(energies)
@@ -85,6 +88,55 @@ def levels_for(score: Score, heard: Heard) -> Levels:
     return best
 
 
+def lifted(score: Score, heard: Heard, levels: Levels, more_db: Floats) -> Levels:
+    """The levels with more for each part and stage, each stage as loud as it was; or with as large a share of it as
+    leaves the stages in their order and the range where it is aimed at.
+
+    more_db: a row a part, and one for the natural sounds.
+    """
+    if not score.sections or not more_db.any():
+        return levels
+    hops = heard.hops[NARROWED.index(levels.narrowed)]
+    at_s, edges = np.arange(hops.shape[1]) * HOP / RATE_HZ, stage_edges_s(score)
+    before = _energies(hops, levels, at_s)
+    was_db = stage_levels_db(before, edges)
+    written_db = stage_levels_db(heard.hops[0].sum(axis=0), edges)
+    most_lu = max(AIM_LU + SPARE_LU, loudness_range_lu(before))
+    for share in SHARES:
+        more = share * more_db
+        for _ in range(MADE_UP):
+            now_db = stage_levels_db(_energies(hops, _with(levels, edges, more), at_s), edges)
+            more = _ordered(heard, levels, edges, more + np.nan_to_num(was_db - now_db))
+        found = _with(levels, edges, more)
+        energies = _energies(hops, found, at_s)
+        in_range = score.loudness_range == "wide" or loudness_range_lu(energies) <= most_lu
+        if in_range and in_order(written_db, stage_levels_db(energies, edges)):
+            return found
+    return levels
+
+
+def _with(levels: Levels, edges_s: Floats, more_db: Floats) -> Levels:
+    corners = [_corners(edges_s, row) for row in more_db]
+    times = corners[0][0]
+    now = np.array([np.interp(times, levels.times_s, row) for row in levels.lifts_db])
+    return Levels(narrowed=levels.narrowed, times_s=times, lifts_db=now + np.array([lifts for _, lifts in corners]))
+
+
+def _ordered(heard: Heard, levels: Levels, edges_s: Floats, more_db: Floats) -> Floats:
+    return np.array([in_order_of_part(heard, levels, edges_s, row, one) for row, one in enumerate(more_db)])
+
+
+def in_order_of_part(heard: Heard, levels: Levels, edges_s: Floats, row: int, more_db: Floats) -> Floats:
+    """What can be added to a row's stages without turning its own order round."""
+    lift = np.interp(0.5 * (edges_s[1:] + edges_s[:-1]), levels.times_s, levels.lifts_db[row])
+    return in_own_order(more_db, [own + lift for own in heard.own_db[row]])
+
+
+def _energies(hops: Floats, levels: Levels, at_s: Floats) -> Floats:
+    lifts = np.array([levels.lift(row, at_s) for row in range(hops.shape[0])])
+    return np.asarray(np.einsum("ph,ph,ph->h", hops, lifts, lifts))
+
+
 def _least_first() -> list[tuple[int, int]]:
     """Pairs of steps in NARROWED and STAGES: first both a little, then both more."""
     pairs = product(range(len(NARROWED)), range(len(STAGES)))
@@ -92,7 +144,7 @@ def _least_first() -> list[tuple[int, int]]:
 
 
 def _levels(edges: Floats, wish: Floats, own_db: Sequence[Sequence[Floats]], narrowed: float) -> Levels:
-    lifts = [in_own_order(wish, [narrowed * own for own in owns]) for owns in own_db]
+    lifts = [in_own_order(wish, owns) for owns in own_db]
     times, _ = _corners(edges, wish)
     return Levels(narrowed=narrowed, times_s=times, lifts_db=np.array([_corners(edges, lift)[1] for lift in lifts]))
 

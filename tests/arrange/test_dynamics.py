@@ -177,7 +177,7 @@ def test_brightness_is_two_or_three_kinds_of_beater_each_change_cued_and_on_the_
 
 def test_what_has_no_beater_is_not_asked_for_one() -> None:
     curves = (("brightness", "It", (0.1, 0.9)),)
-    for sound, words in (("hand drum", "fingertips"), ("claves", ""), ("voices on mm", "")):
+    for sound, words in (("hand drum", "fingertips"), ("claves", ""), ("maracas", "")):
         score, findings = Sketch(
             stages=(("one", 32, 80.0),),
             parts=(part("It", "ostinato", sound),),

@@ -13,7 +13,7 @@ from sonify.hearing.judging import a_weighting
 from sonify.hearing.pitch import stroke_note
 from sonify.hearing.recovering import rank
 from sonify.hearing.spectra import BANDS_HZ, frames
-from sonify.hearing.strokes import centroids, counts, levels_db, profile, shown
+from sonify.hearing.strokes import centroids, counts, levels_db, like_with_like, profile, shown
 from sonify.hearing.tempo import beat_bpm
 from sonify.hearing.told import Strokes
 from tests.hearing.signals import RATE_HZ, click, hz, laid, ring
@@ -29,7 +29,7 @@ def test_it_shares_no_code_with_the_rooms_it_judges() -> None:
             names += [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
             for name in names:
                 room = name.split(".")[1] if name.startswith("sonify.") else ""
-                assert room in ("", "hearing", "records", "units"), f"{path.name} imports {name}"
+                assert room in ("", "hearing", "records", "units", "kinds"), f"{path.name} imports {name}"
 
 
 def strokes(onsets_s: list[float], *, going_on: bool = False) -> Strokes:
@@ -136,3 +136,33 @@ def test_the_weighting_is_a() -> None:
     # IEC 61672-1, table of A-weights (from memory): 100 Hz -19.1, 1 kHz 0.0, 4 kHz +1.0, 10 kHz -2.5 dB
     weights = 10 * np.log10(a_weighting(np.array([100.0, 1000.0, 4000.0, 10_000.0])))
     np.testing.assert_allclose(weights, [-19.1, 0.0, 1.0, -2.5], atol=0.1)
+
+
+def test_levels_of_several_instruments_are_compared_like_with_like() -> None:
+    """A quiet triangle in one stage, and a loud drum besides in the next, which is 3 dB softer in both."""
+    stages, kinds = np.repeat([0, 1], 4), np.array([0, 0, 0, 0, 0, 1, 0, 1])
+    levels = np.where(stages == 0, -20.0, -23.0) + np.where(kinds == 1, 10.0, 0.0)
+    found = like_with_like(levels, kinds, stages)
+    assert levels[stages == 1].mean() > levels[stages == 0].mean()
+    assert found[stages == 0].mean() - found[stages == 1].mean() == pytest.approx(3.0)
+    np.testing.assert_allclose(like_with_like(levels, np.zeros(8), stages), levels)
+
+
+def test_a_long_note_is_heard_between_the_strokes_that_cover_it() -> None:
+    t = np.arange(5 * RATE_HZ) / RATE_HZ
+    note = (0.01 * ((t > 1.0) & (t < 4.9)) * np.sin(2 * np.pi * 1000.0 * t)).astype(np.float32)
+    seldom, always = (
+        laid(5.0, [(1.0 + k * step, ring(1010.0, level_db=-12.0, t60_s=0.2)) for k in range(round(3.5 / step))])
+        for step in (0.7, 0.05)
+    )
+    own, one = frames(note, RATE_HZ), strokes([1.0], going_on=True)
+    assert shown(own, frames(note + seldom, RATE_HZ), one, 4.0)[0] == 1.0
+    assert shown(own, frames(note + always, RATE_HZ), one, 4.0)[0] == 0.0
+
+
+def test_what_sounds_in_another_place_covers_less() -> None:
+    own, mate = (ring(1000.0, level_db=level) for level in (-30.0, -23.0))
+    mine, theirs = laid(2.0, [(1.0, own)]), laid(2.0, [(1.00025, mate)])  # a quarter of a wave later
+    mix, alone, other = (frames(one, RATE_HZ) for one in (mine + theirs, mine, theirs))
+    assert shown(alone, mix, strokes([1.0]), 4.0)[0] == 0.0
+    assert shown(alone, mix, strokes([1.0]), 4.0, [other], 6.0)[0] == 1.0

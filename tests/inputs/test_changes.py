@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from sonify import lesson
 from sonify.errors import BadChange, BadName
-from sonify.inputs.changes import read_changes, with_changes
+from sonify.inputs.changes import read_changes, rule_changes, with_changes
 from sonify.inputs.scene_file import read_scene
 from sonify.records.scene import Scene
 from tests.inputs.samples import SCENE
@@ -61,3 +62,24 @@ def test_a_name_given_twice_is_refused() -> None:
 def test_a_value_that_is_no_measure_names_the_option(value: str) -> None:
     with pytest.raises(BadChange, match=r'^--set sea_temperature="'):
         with_changes(scene(), {"sea_temperature": value})
+
+
+def test_the_ends_of_a_rule_are_set_for_one_run() -> None:
+    found = lesson.load("playground-pulse", ['hear.3.to="pp, ff"', "hear.1.from=70 /min, 150 /min"])
+    written = lesson.load("playground-pulse")
+    heart, blood = found.rules[3], found.rules[1]
+    assert (heart.to_low_text, heart.to_high_text) == ("pp", "ff")
+    assert (blood.low.value, blood.high.value) == (70.0, 150.0)
+    assert [rule.why for rule in found.rules] == [rule.why for rule in written.rules]
+    assert found.rules[2] == written.rules[2] and not found.changes
+
+
+@pytest.mark.parametrize("ends", ["pp", "pp, f, ff", ", ff"])
+def test_ends_that_are_not_two_are_refused(ends: str) -> None:
+    with pytest.raises(BadChange, match="write two ends"):
+        rule_changes({"hear.3.to": ends})
+
+
+def test_a_scene_without_its_text_has_no_ends_to_set() -> None:
+    with pytest.raises(BadName, match="read from its file"):
+        lesson.load(scene(), ["hear.0.to=pp, ff"])

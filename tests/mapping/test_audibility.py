@@ -186,7 +186,12 @@ def test_advice_works_when_it_is_taken(control: str, data: st.DataObject) -> Non
     assert key.audible == (not problems(findings))
     for problem in problems(findings):
         if problem.fix.startswith("No ends"):
+            assert problem.change is None
             continue
+        # what a program takes is what the sentence says
+        assert problem.change is not None and problem.change.rule == 0
+        pairs = [pair for pair in (problem.change.low_high, problem.change.to) if pair]
+        assert pairs and all(f'["{low}", "{high}"]' in problem.fix for low, high in pairs)
         changed = taken(written, problem.fix)
         assert (changed.to_high > changed.to_low) == (to[1] > to[0])  # never the other way round
         better, left = judged(changed, found)

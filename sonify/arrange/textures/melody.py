@@ -21,7 +21,7 @@ from sonify.arrange.hands import BREATH_S, BREATHING, too_fast_at
 from sonify.arrange.pitches import Fitted, Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, rhythm
 from sonify.arrange.textures import contour
-from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, capital, doubled, finding
+from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, breath_words, capital, doubled, finding
 from sonify.records.fact import Claim, Fact, Named, Note, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.score import Entry, Pattern
@@ -246,6 +246,8 @@ def _words(task: Task) -> tuple[Words, ...]:
         claim = Claim(kind="less" if way == "lower" else "more", left=next(ends), right=next(ends))
         words.append(fact("part-tune-follows", claim, quantity=Named("quantity", rule.rule.quantity), way=way))
     words.append(fact("part-breathe-every-second-bar"))
+    if task.main.family in BREATHING:
+        words += breath_words(task)
     words += [
         fact("part-along" if row.pitched else "part-first-beats", who=capital(row.plural), main=task.main.plural)
         for row in task.rows[1:]

@@ -20,6 +20,7 @@ from sonify.arrange.textures.task import (
     Stroke,
     Task,
     answer_words,
+    breath_words,
     capped_figures,
     doubled,
     finding,
@@ -287,7 +288,7 @@ def _words(task: Task, chosen: Sequence[_Learnt]) -> tuple[Words, ...]:
     if task.line.plan.on_beat:
         words = _beat_words(task, chosen)
     elif any(_breathes(task, block) for block in task.blocks):
-        words.append(fact("part-breathe-after-phrase"))
+        words += [fact("part-breathe-after-phrase"), *breath_words(task)]
     return (*words, *answer_words(task))
 
 

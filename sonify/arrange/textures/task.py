@@ -16,11 +16,14 @@ from sonify.arrange.hands import TWO_HANDED, within_reach
 from sonify.arrange.piece import Piece
 from sonify.arrange.pitches import Tuning, fitted, tuning
 from sonify.arrange.shape import ANSWER_BARS, Shape
-from sonify.records.fact import Amount, Arg, Fact, Reading, Words, fact
+from sonify.records.fact import Amount, Arg, Claim, Fact, Named, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern, Seat
 from sonify.records.timeline import FloatArray
+
+#: Hardly changes; a step back on the way that is none; up and down: shares of the quantity's swing, of the way gone.
+_STILL, _SETBACK, _HUMP = 0.04, 0.2, 0.06
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,6 +197,36 @@ def answer_words(task: Task) -> tuple[Words, ...]:
         return ()
     turn = "first" if line.voice == 0 else "second"
     return (fact("part-call-and-answer", turn=turn, bars=ANSWER_BARS),)
+
+
+def breath_words(task: Task) -> tuple[Words, ...]:
+    """What the part's quantity does while its players breathe: only they stop."""
+    curve = next((one for one in task.piece.controls.curves if one.part == task.line.plan.name), None)
+    if curve is None or not task.bars:
+        return ()
+    ends = np.array([(task.bars[0] - 1) * task.beats, task.bars[-1] * task.beats - 1e-6])
+    start_s, end_s = (float(at) for at in task.piece.controls.time_map.model_time_s(ends))
+    quantity, timeline = task.piece.timeline.quantity(curve.rule.quantity), task.piece.timeline
+    inside = timeline.time_s[(timeline.time_s > start_s) & (timeline.time_s < end_s)]
+    values = timeline.at(quantity.name, np.concatenate([[start_s], inside, [end_s]]))
+    way = _way(values, float(np.ptp(quantity.values)))
+    if not way:
+        return ()
+    claim = Claim(kind=way, left=Reading(how="change", of=quantity.name, start=start_s, end=end_s))
+    return (fact("part-breathe-meanwhile", claim, quantity=Named("quantity", quantity.name), way=way),)
+
+
+def _way(values: FloatArray, swing: float) -> str:
+    """How values go from first to last, a claim's kind; "" where no plain word says it. swing: over the whole run."""
+    gone = float(values[-1] - values[0])
+    if float(np.ptp(values)) <= _STILL * swing:
+        return "steady"
+    for kind, sign in (("rises", 1.0), ("falls", -1.0)):
+        setback = float(np.max(np.maximum.accumulate(sign * values) - sign * values))
+        if sign * gone > _STILL * swing and setback <= _SETBACK * sign * gone:
+            return kind
+    beyond = max(values.max() - values[[0, -1]].max(), values[[0, -1]].min() - values.min())
+    return "swings" if beyond > _HUMP * swing else ""
 
 
 def from_bar(bar: int) -> Fact:

@@ -47,6 +47,7 @@ cli-how = how
 cli-pupils = pupils
 cli-played = { $notes }, { $low } to { $high }
 cli-length = { $bars } bars of { $metre } after a { $count_in }-bar count-in, { $length }
+cli-try-change = Try it, then save it with the scene: { $settings }
 cli-no-problems = No problems found.
 cli-to-mend = To mend
 cli-if-you-wish = If you wish

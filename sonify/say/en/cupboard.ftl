@@ -8,6 +8,7 @@ cupboard-has-no = the cupboard has no { $instrument }
 cupboard-taken = group { $group } plays the { $instruments }, and two groups should not sound the same
 cupboard-too-loud = the class needs no sudden loud sounds
 cupboard-unsuited = { $instruments } do not suit a { $texture }
+cupboard-one-sound = { $instruments } have one sound, and the part gets darker and brighter
 cupboard-no-notes = { $instruments } have no notes, and this part follows a pitch
 cupboard-too-few = the cupboard has { $have } of { $needed } that the group needs
 cupboard-like-another = { $instruments } would sound too much like another group

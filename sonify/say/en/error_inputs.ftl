@@ -37,6 +37,8 @@ error_inputs-text-file-holds = not a text file: it holds a zero byte; write it w
 error_inputs-scene-name-letters = a scene's name may have { $longest_name } letters, and { $name } has { $name_2 }
 error_inputs-scene-called-windows = a scene cannot be called { $name }: Windows keeps that name for a device; take another
 error_inputs-set-write-name = --set { $text }: write NAME="VALUE", such as sea_temperature="19 degC"
+error_inputs-set-two-ends = write two ends, such as { $name }="low, high"
+error_inputs-set-no-file = The ends of a rule can be set where a scene is read from its file, not in one that was made.
 error_inputs-set-given-twice = --set { $name } is given twice; keep one of them
 error_inputs-instrument-write-table = no instrument; write one table for each, such as [triangle]
 error_inputs-instrument-id-lower = an instrument's id has lower-case letters, digits and single hyphens only

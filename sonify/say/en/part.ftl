@@ -140,6 +140,15 @@ part-roll =
 
 ## no claim: the part's own rule; the key prints it with its ends, and other code inverts it
 
+# claims: rises or falls or swings or steady
+part-breathe-meanwhile =
+    { $way ->
+        [rises] While you breathe, the { $quantity } goes on rising.
+        [falls] While you breathe, the { $quantity } goes on falling.
+        [swings] While you breathe, the { $quantity } goes on changing.
+       *[steady] While you breathe, the { $quantity } stays as it is.
+    }
+
 # claims: more or less
 part-tune-follows =
     The first note of each bar follows the { $quantity }: { $way ->

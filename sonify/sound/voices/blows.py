@@ -93,8 +93,13 @@ def finished(samples: Samples, windows: int = 1) -> Samples:
     return samples
 
 
-def with_bursts(ringing: Samples, bursts: Sequence[Burst], brightness: float, rng: Rng, windows: int = 1) -> Samples:
-    """A ringing sound and the noises that come with it, each at its level against the ringing."""
+def with_bursts(
+    ringing: Samples, bursts: Sequence[Burst], brightness: float, rng: Rng, windows: int = 1, beater: float = 0.5
+) -> Samples:
+    """A ringing sound and the noises that come with it, each at its level against the ringing.
+
+    beater: 0 the softest to 1 the hardest.
+    """
     if not bursts:
         return ringing
     energy = loudness_energy(ringing, windows)
@@ -103,9 +108,13 @@ def with_bursts(ringing: Samples, bursts: Sequence[Burst], brightness: float, rn
     out[: ringing.size] = ringing
     for row, noise in zip(bursts, noises, strict=True):
         out[: noise.size] += noise * np.float32(
-            math.sqrt(energy * 10.0 ** (row.level_db / 10.0) / loudness_energy(noise))
+            math.sqrt(energy * 10.0 ** (burst_db(row, beater) / 10.0) / loudness_energy(noise))
         )
     return out
+
+
+def burst_db(row: Burst, beater: float) -> float:
+    return row.level_db + row.by_beater_db * (beater - 0.5)
 
 
 def strike(row: Struck, first_hz: float, strength: float, brightness: float, rng: Rng) -> Samples:
@@ -123,4 +132,5 @@ def strike(row: Struck, first_hz: float, strength: float, brightness: float, rng
     stroke = modal.ring(hz, ring_s, amplitudes, length)
     swell = min(length, round(contact_s(row, strength, brightness) * RATE_HZ))
     stroke[:swell] *= _rise(swell)
-    return finished(with_bursts(stroke, row.bursts, hardness(strength, brightness), rng, windows), windows)
+    noisy = with_bursts(stroke, row.bursts, hardness(strength, brightness), rng, windows, beater=brightness)
+    return finished(noisy, windows)

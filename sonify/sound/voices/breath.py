@@ -22,7 +22,7 @@ def _formant_gain(row: Blown, hz: Floats) -> Floats:
     return gain
 
 
-def _harmonic_gains(row: Blown, first_hz: float, strength: float, brightness: float) -> Floats:
+def harmonic_gains(row: Blown, first_hz: float, strength: float, brightness: float) -> Floats:
     """Level of each harmonic below the top of hearing."""
     count = int(min(0.42 * RATE_HZ / first_hz, len(row.harmonics_db) or 60))
     number = np.arange(1, count + 1, dtype=float)
@@ -37,7 +37,7 @@ def _tone(row: Blown, first_hz: float, strength: float, brightness: float, rng: 
     """Complex spectrum of the tone. A pipe has a line a harmonic; a choir a cluster, its middle on the pitch and as
     wide as the singers are apart, each of them blurred as live pitch is."""
     spectrum = np.zeros(LOOP // 2 + 1, dtype=np.complex128)
-    gains = _harmonic_gains(row, first_hz, strength, brightness)
+    gains = harmonic_gains(row, first_hz, strength, brightness)
     centre = round(first_hz * LOOP / RATE_HZ)
     for number, gain in enumerate(gains, start=1):
         if row.singers == 1:

@@ -18,7 +18,7 @@ class Burst:
     """A short noise that comes with a stroke: the beater's own click, the slap of a skin, a breath.
 
     level_db: weighted energy against the ringing part. length_s: in which it falls by 60 dB. octaves: width.
-    rise_s: how long it takes to come.
+    rise_s: how long it takes to come. by_beater_db: by how much the hardest beater's is stronger than the softest's.
     """
 
     level_db: float
@@ -26,6 +26,7 @@ class Burst:
     centre_hz: float
     octaves: float = 1.5
     rise_s: float = 0.0
+    by_beater_db: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,8 @@ ROSEWOOD = (
     "rosewood bars: decay goes with one over frequency, loss factor 0.0045 +- 0.0009 (Hill, decay constants of marimba "
     "bars, student report); the box below takes energy from the first partial"
 )
+#: The click of a beater: wool makes next to none, wood and hard rubber one that is heard (ours).
+CLICK_DB = 22.0
 OURS = "ring and contact times: rough values of the trade, from memory, not verified"
 
 SOPRANO_XYLOPHONE = Struck(
@@ -21,8 +23,8 @@ SOPRANO_XYLOPHONE = Struck(
     ring_s=0.95,
     ring_power=0.8,
     mode_power=1.0,
-    contact_s=(1.0e-3, 0.16e-3),
-    bursts=(Burst(level_db=-20.0, length_s=0.04, centre_hz=2600.0),),
+    contact_s=(1.8e-3, 0.14e-3),
+    bursts=(Burst(level_db=-20.0, length_s=0.04, centre_hz=2600.0, by_beater_db=CLICK_DB),),
     source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 3), third partial from memory; {ROSEWOOD}; contact: ours",
 )
 
@@ -32,7 +34,8 @@ ALTO_METALLOPHONE = Struck(
     ring_s=4.0,
     ring_power=0.5,
     mode_power=0.75,
-    contact_s=(1.6e-3, 0.2e-3),
+    contact_s=(2.4e-3, 0.2e-3),
+    bursts=(Burst(level_db=-22.0, length_s=0.02, centre_hz=3200.0, by_beater_db=CLICK_DB),),
     damped="rest",
     damp_s=0.25,
     source=f"undercut thick bar, near the 1 : 4 of {F_AND_R} ch. 19; {OURS}",
@@ -42,16 +45,16 @@ TUNED: dict[str, Voice] = {
     "soprano-xylophone": SOPRANO_XYLOPHONE,
     "alto-xylophone": replace(
         SOPRANO_XYLOPHONE,
-        contact_s=(1.4e-3, 0.22e-3),
-        bursts=(Burst(level_db=-20.0, length_s=0.045, centre_hz=1900.0),),
+        contact_s=(2.6e-3, 0.18e-3),
+        bursts=(Burst(level_db=-20.0, length_s=0.045, centre_hz=1900.0, by_beater_db=CLICK_DB),),
     ),
     "bass-xylophone": replace(
         SOPRANO_XYLOPHONE,
         ratios=(1.0, 4.0, 9.6, 15.9),  # undercut to two octaves, as a marimba
         levels_db=(0.0, -8.0, -15.0, -22.0),
         ring_power=0.65,
-        contact_s=(2.4e-3, 0.35e-3),
-        bursts=(Burst(level_db=-20.0, length_s=0.055, centre_hz=1200.0),),
+        contact_s=(4.0e-3, 0.3e-3),
+        bursts=(Burst(level_db=-20.0, length_s=0.055, centre_hz=1200.0, by_beater_db=CLICK_DB),),
         source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 4 : about 10); {ROSEWOOD}; contact: ours",
     ),
     "soprano-glockenspiel": Struck(
@@ -61,7 +64,7 @@ TUNED: dict[str, Voice] = {
         ring_power=0.7,
         mode_power=0.85,
         contact_s=(0.24e-3, 0.05e-3),
-        bursts=(Burst(level_db=-20.0, length_s=0.012, centre_hz=5000.0),),
+        bursts=(Burst(level_db=-20.0, length_s=0.012, centre_hz=5000.0, by_beater_db=CLICK_DB),),
         source=f"uniform bar, {F_AND_R} ch. 2; {OURS}",
     ),
     "alto-glockenspiel": Struck(
@@ -71,18 +74,18 @@ TUNED: dict[str, Voice] = {
         ring_power=0.7,
         mode_power=0.85,
         contact_s=(0.32e-3, 0.07e-3),
-        bursts=(Burst(level_db=-20.0, length_s=0.015, centre_hz=4000.0),),
+        bursts=(Burst(level_db=-20.0, length_s=0.015, centre_hz=4000.0, by_beater_db=CLICK_DB),),
         source=f"uniform bar, {F_AND_R} ch. 2; {OURS}",
     ),
     "alto-metallophone": ALTO_METALLOPHONE,
-    "bass-metallophone": replace(ALTO_METALLOPHONE, ring_s=4.5, contact_s=(2.4e-3, 0.3e-3)),
+    "bass-metallophone": replace(ALTO_METALLOPHONE, ring_s=4.5, contact_s=(3.6e-3, 0.28e-3)),
     "chime-bars": Struck(
         ratios=FLAT_BAR[:4],
         levels_db=(0.0, -13.0, -17.0, -24.0),  # one box a bar, tuned to it
         ring_s=3.0,
         mode_power=0.9,
-        contact_s=(1.4e-3, 0.2e-3),
-        bursts=(Burst(level_db=-20.0, length_s=0.02, centre_hz=2500.0),),
+        contact_s=(2.2e-3, 0.18e-3),
+        bursts=(Burst(level_db=-20.0, length_s=0.02, centre_hz=2500.0, by_beater_db=CLICK_DB),),
         source=f"uniform bar over a quarter-wave box, {F_AND_R} ch. 19; {OURS}",
         damped="rest",
         damp_s=0.3,

@@ -8,8 +8,10 @@ import numpy as np
 
 from sonify.sound.voices.bodies import FREE_PLATE, MEMBRANE, free_bar, plate_cloud, rod_hz
 from sonify.sound.voices.records import Blown, Burst, Resonance, Shaken, Struck, Voice
-from sonify.sound.voices.tuned import F_AND_R, OURS
+from sonify.sound.voices.tuned import CLICK_DB, F_AND_R, OURS
 
+#: The flat of a hand slaps little, fingertips more (ours).
+SLAP_DB = 14.0
 COLLISIONS = "collision model of shakers (Cook 1997), resonances as its open-source form gives them"
 
 _TRIANGLE_HZ = rod_hz(0.56, 0.0095, 5050.0, 18)
@@ -110,12 +112,15 @@ UNTUNED: dict[str, Voice] = {
         ring_at_hz=562.0,
         mode_power=0.5,
         contact_s=(1.0e-3, 0.15e-3),
-        bursts=(Burst(level_db=-18.0, length_s=0.01, centre_hz=4200.0),),
+        bursts=(Burst(level_db=-18.0, length_s=0.01, centre_hz=4200.0, by_beater_db=CLICK_DB),),
         source=f"two strong modes a fifth apart; {OURS}",
     ),
     # Skins
     "hand-drum": _drum(
-        (165.0,), 0.5, (3.5e-3, 0.8e-3), Burst(level_db=-11.0, length_s=0.06, centre_hz=1100.0, octaves=2.4)
+        (165.0,),
+        0.5,
+        (3.5e-3, 0.8e-3),
+        Burst(level_db=-11.0, length_s=0.06, centre_hz=1100.0, octaves=2.4, by_beater_db=SLAP_DB),
     ),
     "goblet-drum": Struck(
         ratios=(0.42, 1.0, 1.69, 2.26, 2.43, 2.81, 3.09, 3.34, 3.71),
@@ -126,17 +131,20 @@ UNTUNED: dict[str, Voice] = {
         mode_power=0.5,
         contact_s=(3.0e-3, 0.5e-3),
         uneven_db=2.0,
-        bursts=(Burst(level_db=-12.0, length_s=0.06, centre_hz=1500.0, octaves=2.2),),
+        bursts=(Burst(level_db=-12.0, length_s=0.06, centre_hz=1500.0, octaves=2.2, by_beater_db=SLAP_DB),),
         source=f"membrane over a pipe that sounds below it (Helmholtz), pitches from memory; {OURS}",
     ),
     "bongos": _drum(
-        (395.0, 300.0), 0.2, (1.8e-3, 0.5e-3), Burst(level_db=-12.0, length_s=0.03, centre_hz=2200.0, octaves=1.8)
+        (395.0, 300.0),
+        0.2,
+        (1.8e-3, 0.5e-3),
+        Burst(level_db=-12.0, length_s=0.03, centre_hz=2200.0, octaves=1.8, by_beater_db=SLAP_DB),
     ),
     "bass-drum": _drum(
         (58.0,),
         1.3,
         (9.0e-3, 3.0e-3),
-        Burst(level_db=-12.0, length_s=0.09, centre_hz=260.0, octaves=2.4),
+        Burst(level_db=-12.0, length_s=0.09, centre_hz=260.0, octaves=2.4, by_beater_db=SLAP_DB),
         (0.0, -1.0, -4.0, -8.0, -7.0, -10.0, -12.0, -14.0, -16.0, -17.0),
     ),
     # Wood
@@ -157,8 +165,8 @@ UNTUNED: dict[str, Voice] = {
         ring_s=0.15,
         ring_at_hz=880.0,
         mode_power=0.6,
-        contact_s=(0.9e-3, 0.2e-3),
-        bursts=(Burst(level_db=-20.0, length_s=0.03, centre_hz=2600.0),),
+        contact_s=(1.8e-3, 0.16e-3),
+        bursts=(Burst(level_db=-17.0, length_s=0.02, centre_hz=4400.0, by_beater_db=CLICK_DB),),
         source=f"slit cavity and plate modes, from memory, not verified; {OURS}",
     ),
     "two-tone-block": Struck(
@@ -168,8 +176,8 @@ UNTUNED: dict[str, Voice] = {
         ring_s=0.17,
         ring_at_hz=770.0,
         mode_power=0.6,
-        contact_s=(0.9e-3, 0.2e-3),
-        bursts=(Burst(level_db=-20.0, length_s=0.03, centre_hz=2400.0),),
+        contact_s=(1.8e-3, 0.16e-3),
+        bursts=(Burst(level_db=-17.0, length_s=0.02, centre_hz=4000.0, by_beater_db=CLICK_DB),),
         source=f"two hollow cylinders about a fourth apart, from memory, not verified; {OURS}",
     ),
     # Shaken

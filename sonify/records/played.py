@@ -1,0 +1,33 @@
+"""How loud the parts are in the recording whose loudness a rule sets: as written, their stages lifted or lowered."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from sonify.records.score import Part, Score
+from sonify.records.timeline import FloatArray
+
+
+def played_db(score: Score, parts: Sequence[Part]) -> FloatArray:
+    """Mean level of the notes of some parts in each bar, dB under the strongest stroke; nan in a silent bar.
+
+    Raises ValueError for a Score whose levels are not known.
+    """
+    if score.levels is None:
+        raise ValueError("the levels of this Score are not known")
+    total, count = np.zeros(score.bars), np.zeros(score.bars)
+    stage_of = [
+        next((n for n, s in enumerate(score.sections) if s.bar <= bar < s.bar + s.bars), 0)
+        for bar in range(1, score.bars + 1)
+    ]
+    for part in parts:
+        lifts_db = score.levels.lifts_db[score.parts.index(part)]
+        for note in part.notes:
+            bar = int(note.beat // score.metre.beats)
+            level_db = 40.0 * math.log10(note.velocity / 127.0)
+            total[bar] += level_db + (lifts_db[stage_of[bar]] if lifts_db else 0.0)
+            count[bar] += 1
+    return np.where(count > 0, total / np.maximum(count, 1), np.nan)

@@ -1,0 +1,160 @@
+"""Who covers whom: parts that lie under others in every band are lifted, and those that cover them give way.
+
+Worked out from the notes and from where each instrument sounds, before anything is rendered; by the stage, so that
+within one a part's own dynamics stay as they are.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from sonify.records.score import COUNT_IN, Part, Score
+from sonify.sound.bands import BANDS_HZ, bands_of, even_bands
+from sonify.sound.events import Event
+from sonify.sound.rate import HOP, RATE_HZ, Floats
+from sonify.sound.voices.bank import ring_of
+
+#: A tone so far under the noise of its own band is masked by it (a common round value, from memory, not verified).
+MASKED_UNDER_DB = 4.0
+#: To spare, because all of this is a guess. So large a share of a part's strokes is to be heard in each stage (ours).
+SPARE_DB, SHARE = 3.5, 0.65
+#: Looked at in each stage: so many strokes of a part, evenly spread.
+STROKES = 40
+#: A part is moved by at most so much in one stage; each round takes a share of what is missing from either side (ours).
+MOST_DB, ROUNDS, OWN_SHARE, OTHERS_SHARE = 9.0, 14, 0.4, 0.35
+#: Bands this far under a part's strongest say nothing of it.
+FAINT = 1e-3
+LONGEST_HOPS = 40
+#: What comes from another place covers the less (as `hearing.judging` has it, 5 dB).
+ELSEWHERE = 10.0**-0.5
+EARLY_S = 0.02  # a stroke on the first beat of a stage belongs to it
+#: Textures whose notes go on, as those that are held do: they are heard where they are highest, not where they begin.
+GOING_ON = ("drone",)
+
+Ordered = Callable[[int, Floats], Floats]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Seen:
+    """One part in one stage: the power of its own strokes and of every part (rows) at the same time, in bands."""
+
+    part: int
+    stage: int
+    own: Floats
+    all: Floats
+
+
+def unmasked_db(
+    score: Score, events: Sequence[Sequence[Event]], beds: Floats, edges_s: Floats, ordered: Ordered
+) -> Floats:
+    """What to lift each part by in each stage, a row a part, in dB. events: as they are levelled so far.
+
+    beds: guessed energies of the natural sounds every 100 ms. ordered: draws a part's lifts onto those that keep its
+    own stages in order.
+    """
+    lifts = np.zeros((len(score.parts), edges_s.size - 1))
+    views = _views(score, events, beds, edges_s)
+    for _ in range(ROUNDS):
+        moved = _step(score, views, lifts)
+        if moved is None:
+            break
+        lifts = np.array([ordered(row, one) for row, one in enumerate(np.clip(moved, -MOST_DB, MOST_DB))])
+    return lifts
+
+
+def _step(score: Score, views: Sequence[Seen], lifts: Floats) -> Floats | None:
+    """Lifts a little nearer to where nothing is covered; None where nothing is."""
+    wish, covered = lifts.copy(), False
+    for view in views:
+        gains = np.append(10.0 ** (lifts[:, view.stage] / 10.0), 1.0)
+        own = view.own * gains[view.part]
+        power = view.all * gains[:, None, None]
+        rest = power.sum(axis=0) - power[view.part]
+        missing, at_band = _missing_db(own, rest)
+        if missing <= 0.0:
+            continue
+        covered = True
+        wish[view.part, view.stage] += OWN_SHARE * missing
+        power[view.part] = 0.0
+        shares = power[:, np.arange(at_band.size), at_band].sum(axis=1)
+        for other in range(len(score.parts)):
+            if score.parts[other].name != COUNT_IN:
+                wish[other, view.stage] -= OTHERS_SHARE * missing * shares[other] / max(float(shares.sum()), 1e-30)
+    return wish if covered else None
+
+
+def _missing_db(own: Floats, rest: Floats) -> tuple[float, np.ndarray]:
+    """By how much a part lies too low in its best bands; and those bands, stroke by stroke."""
+    sounding = own > FAINT * own.max(axis=1, keepdims=True)
+    under = np.where(sounding, 10.0 * np.log10(np.maximum(rest, 1e-30) / np.maximum(own, 1e-30)), np.inf)
+    best = under.argmin(axis=1)
+    return float(np.quantile(under.min(axis=1), SHARE)) - MASKED_UNDER_DB + SPARE_DB, best
+
+
+def _views(score: Score, events: Sequence[Sequence[Event]], beds: Floats, edges_s: Floats) -> list[Seen]:
+    edges = np.rint((edges_s - EARLY_S) * RATE_HZ)
+    powers = [_powers(part, played, beds.size) for part, played in zip(score.parts, events, strict=True)]
+    sums = [np.concatenate([np.zeros((1, BANDS_HZ.size), dtype=np.float32), one.cumsum(axis=0)]) for one in powers]
+    noise = np.concatenate([[0.0], beds.cumsum()])[:, None] * even_bands()
+    found = []
+    for row, (part, played) in enumerate(zip(score.parts, events, strict=True)):
+        if not any(control != "tempo" for control in part.ruled):
+            continue
+        frames = np.unique([event.start for event in played])
+        starts, first = np.unique(frames // HOP, return_index=True)
+        of_stage = np.searchsorted(edges, frames[first], side="right") - 1
+        ends = _ends(starts, going_on=part.texture in GOING_ON or any(event.stroke.held for event in played))
+        for stage in range(edges.size - 1):
+            here = np.flatnonzero(of_stage == stage)
+            if not here.size:
+                continue
+            here = here[np.unique(np.linspace(0, here.size - 1, STROKES).astype(int))]
+            a, b = starts[here], np.minimum(ends[here], beds.size)
+            long = (b - a)[:, None]
+            seen = np.array([(total[b] - total[a]) / long for total in (*sums, noise)], dtype=float)
+            own = seen[row].copy()
+            seen[[mate for mate in range(len(score.parts)) if _mates(part, score.parts[mate])]] *= ELSEWHERE
+            found.append(Seen(row, stage, own, seen))
+    return found
+
+
+def _mates(part: Part, other: Part) -> bool:
+    """Two tunes by rules of their own on one kind of instrument: they are compared, and sit in two places."""
+    alike = part.instrument == other.instrument and part.texture == other.texture == "melody"
+    return alike and part is not other and "pitch" in part.ruled and "pitch" in other.ruled
+
+
+def _ends(starts: np.ndarray, *, going_on: bool) -> np.ndarray:
+    """The hop after each stroke's own time."""
+    if not going_on or not starts.size:
+        return np.asarray(starts + 1)
+    after = np.append(starts[1:], starts[-1] + LONGEST_HOPS)
+    return np.asarray(np.minimum(after, starts + LONGEST_HOPS))
+
+
+def _powers(part: Part, played: Sequence[Event], hops: int) -> np.ndarray:
+    """A part's power in each band, every 100 ms: where strokes begin, and what rings on after them."""
+    out = np.zeros((hops, BANDS_HZ.size), dtype=np.float32)
+    begun: dict[tuple[str, int], tuple[list[int], list[float]]] = {}
+    for event in played:
+        stroke = event.stroke
+        at, power = begun.setdefault((stroke.instrument, stroke.midi), ([], []))
+        last = event.stop // HOP if stroke.held else event.start // HOP
+        at += range(event.start // HOP, last + 1)
+        power += [event.gain**2] * (last + 1 - event.start // HOP)
+    for (instrument, midi), (at, power) in begun.items():
+        curve = np.bincount(at, power, hops)[:hops].astype(float)
+        ring_s = ring_of(instrument)
+        if ring_s > 0.3:
+            curve = _ringing(curve, 10.0 ** (-6.0 * HOP / RATE_HZ / ring_s))
+        out += np.outer(curve, bands_of(instrument, midi)).astype(np.float32)
+    return out
+
+
+def _ringing(curve: Floats, left: float) -> Floats:
+    """Power that falls to `left` of itself from each 100 ms to the next, until it is 60 dB down."""
+    tail = left ** np.arange(max(1, round(-6.0 / np.log10(left))))
+    return np.asarray(np.convolve(curve, tail)[: curve.size])
