@@ -31,6 +31,7 @@ def test_every_form_is_a_claim_that_can_be_settled_and_is_read_as_itself(form: F
     assert form.kind in CLAIMS and form.how in READINGS
     text = form.words
     names = {"quantity": "gap", "other quantity": "pace", "part": "Cup A", "other part": "cup b", "stage": "level"}
+    names["value"] = "3 degC"
     for place, name in names.items():
         text = text.replace("{" + place + "}", name)
     for ending in (" in home", "") if "{in}" in text else (" here", " in home"):
