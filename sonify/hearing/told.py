@@ -87,13 +87,13 @@ def told_of(lesson: Lesson) -> Told:
 
 
 def _mates(keys: Sequence[PrintedKey], name: str) -> tuple[str, ...]:
-    """Other parts whose pitch tells of another quantity by the same ends: pupils are to compare them."""
+    """Other parts whose pitch is read by the same ends: pupils are to compare them."""
 
     def ends(key: PrintedKey) -> tuple[object, ...]:
         return (key.control, key.unit, key.low, key.high, key.to_low, key.to_high)
 
-    own = {ends(key): key.quantity for key in keys if key.part == name and key.control == "pitch"}
-    found = [key.part for key in keys if own.get(ends(key), key.quantity) != key.quantity]
+    own = {ends(key) for key in keys if key.part == name and key.control == "pitch"}
+    found = [key.part for key in keys if key.part != name and ends(key) in own]
     return tuple(dict.fromkeys(found))
 
 
