@@ -1,7 +1,7 @@
 """The command line as a person meets it: each command in a process of its own.
 
-Where the system can, that process is a copy of this one, in which all is imported already: half the time of most
-commands would go into starting Python. Those that are given an environment start as a person would start them.
+Where the system can, that process is a copy of one in which all is imported already (`copies.py`). Those that are given
+an environment start as a person would start them.
 """
 
 from __future__ import annotations
@@ -10,14 +10,11 @@ import json
 import os
 import subprocess
 import sys
-import traceback
 from pathlib import Path
-from tempfile import TemporaryFile
-from typing import BinaryIO
 
 import pytest
 
-from sonify.cli import main
+from tests.cli.copies import in_a_copy
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 SCENE = (ROOT / "scenes" / "harbour-water-cycle.toml").read_text(encoding="utf-8")
@@ -26,7 +23,7 @@ CLASS = (ROOT / "examples" / "well-stocked.toml").read_text(encoding="utf-8")
 
 def sonify(*args: str, cwd: Path, env: dict[str, str] | None = None) -> subprocess.CompletedProcess[str]:
     if env is None and hasattr(os, "fork"):
-        return _in_a_copy(args, cwd)
+        return in_a_copy(args, cwd)
     return _started(args, cwd, env or {})
 
 
@@ -40,42 +37,6 @@ def _started(args: tuple[str, ...], cwd: Path, env: dict[str, str]) -> subproces
         timeout=240,
         check=False,
     )
-
-
-def _in_a_copy(args: tuple[str, ...], cwd: Path) -> subprocess.CompletedProcess[str]:
-    from sonify import lesson  # noqa: F401  imported here, once, so that no copy has to
-
-    with TemporaryFile() as out, TemporaryFile() as err, open(os.devnull, "rb") as nothing:
-        pid = os.fork()
-        if not pid:
-            _be_the_command(args, cwd, nothing, out, err)
-        status = os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
-        out.seek(0)
-        err.seek(0)
-        return subprocess.CompletedProcess(args, status, out.read().decode("utf-8"), err.read().decode("utf-8"))
-
-
-def _be_the_command(args: tuple[str, ...], cwd: Path, given: BinaryIO, out: BinaryIO, err: BinaryIO) -> None:
-    """In the copy: stand where Python would put a command just started, run it, and leave without coming back."""
-    status = 1
-    try:
-        for stream, number in ((given, 0), (out, 1), (err, 2)):
-            os.dup2(stream.fileno(), number)
-        sys.stdin = os.fdopen(0, "r", encoding="utf-8")
-        sys.stdout, sys.stderr = (os.fdopen(number, "w", encoding="utf-8") for number in (1, 2))
-        os.chdir(cwd)
-        os.environ["COLUMNS"] = "120"
-        sys.argv = ["sonify", *args]
-        main()
-        status = 0
-    except SystemExit as left:
-        status = left.code if isinstance(left.code, int) else 1 if left.code else 0
-    except BaseException:
-        traceback.print_exc()
-    finally:
-        sys.stdout.flush()
-        sys.stderr.flush()
-        os._exit(status)
 
 
 def refused(result: subprocess.CompletedProcess[str]) -> str:
@@ -275,6 +236,6 @@ def test_measure_takes_what_she_says_of_her_table(tmp_path: Path) -> None:
         sonify("measure", "magnet.csv", "--changed", "Day", cwd=tmp_path)
     )
     said = sonify("measure", "magnet.csv", "--measured", "paper clips", "--title", "Our magnet", cwd=tmp_path)
-    assert "We measured: paper clips, from 3 to 11.5." in said.stdout and "Noticed" not in said.stdout
+    assert "We measured: paper clips, from 3 to 11.5." in said.stdout and "--measured NAME" not in said.stdout
     text = (tmp_path / "magnet.toml").read_text(encoding="utf-8")
     assert 'title   = "Our magnet"' in text and 'measured = ["paper clips"]' in text
