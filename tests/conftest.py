@@ -1,7 +1,8 @@
 """What all tests share: property tests find the same examples every time; which scenes a plain run tries.
 
 A test that is asked of every scene is asked, in a plain run, of one scene a process, and of a third of the others:
-another third for each test, always the same. `--every-scene` asks it of all.
+another third for each test, always the same. Of costly tests half the first are enough. A test marked `long` has a
+shorter twin. `--whole` asks all.
 """
 
 from __future__ import annotations
@@ -21,6 +22,18 @@ from hypothesis import HealthCheck, settings
 ROOT = Path(__file__).resolve().parent.parent
 #: One in so many of the scenes that share a process with another.
 ONE_IN = 3
+#: Of these files each test takes seconds a scene: a plain run asks it of one in two of the scenes it would be asked of.
+COSTLY, ONE_IN_COSTLY = (
+    (
+        "tests/lesson/test_any_class_any_scene.py",
+        "tests/lesson/test_listening.py",
+        "tests/lesson/test_scenes.py",
+        "tests/paper/test_reading.py",
+        "tests/paper/test_said.py",
+        "tests/pinned/test_words.py",
+    ),
+    2,
+)
 #: The files that take longest, the longest first: begun last, one of them would keep one core waiting for the other.
 SLOWEST_FIRST = (
     "tests/test_campaign_slice.py",
@@ -40,28 +53,36 @@ atexit.register(shutil.rmtree, os.environ["NUMBA_CACHE_DIR"], ignore_errors=True
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    parser.addoption("--every-scene", action="store_true", help="ask the tests that are asked of scenes of every scene")
+    parser.addoption("--whole", action="store_true", help="every test of every scene, the long ones too")
 
 
 @lru_cache(maxsize=1)
-def _shared_process() -> frozenset[str]:
-    """The scenes whose process another scene, earlier by name, plays already."""
+def _processes() -> tuple[frozenset[str], frozenset[str]]:
+    """The scenes that are the first of their process by name, and all others."""
     first: dict[str, str] = {}
-    for file in sorted((ROOT / "scenes").glob("*.toml")):
+    files = sorted((ROOT / "scenes").glob("*.toml"))
+    for file in files:
         first.setdefault(tomllib.loads(file.read_text(encoding="utf-8"))["process"], file.stem)
-    return frozenset(file.stem for file in (ROOT / "scenes").glob("*.toml")) - set(first.values())
+    return frozenset(first.values()), frozenset(file.stem for file in files) - set(first.values())
 
 
 def _asked(item: pytest.Item) -> bool:
     """Whether a plain run asks this."""
+    if item.get_closest_marker("long"):
+        return False
     call = getattr(item, "callspec", None)
     given = [getattr(value, "stem", value) for value in call.params.values()] if call else []
-    other = any(isinstance(value, str) and value in _shared_process() for value in given)
-    return not other or crc32(item.nodeid.encode()) % ONE_IN == 0
+    names = {value for value in given if isinstance(value, str)}
+    firsts, others = _processes()
+    turn = crc32(item.nodeid.encode())
+    if names & others:
+        return turn % ONE_IN == 0
+    costly = item.nodeid.partition("::")[0] in COSTLY
+    return not (costly and names & firsts) or turn % ONE_IN_COSTLY == 0
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    if not config.getoption("--every-scene"):
+    if not config.getoption("--whole"):
         asked = [_asked(item) for item in items]
         config.hook.pytest_deselected(items=[item for item, yes in zip(items, asked, strict=True) if not yes])
         items[:] = [item for item, yes in zip(items, asked, strict=True) if yes]

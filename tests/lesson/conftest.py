@@ -24,7 +24,7 @@ class Pack:
         return next(part for part in self.told["parts"] if part["name"] == name)
 
 
-@pytest.fixture(scope="session", params=CLASSES)
+@pytest.fixture(scope="session", params=[pytest.param("well-stocked", marks=pytest.mark.long), "few-instruments"])
 def pack(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Pack:
     folder = lesson.make(
         "harbour-water-cycle",

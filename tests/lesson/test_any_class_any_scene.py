@@ -27,7 +27,7 @@ from tests.arrange.strategies import classrooms
 from tests.studies import FEWER
 
 CATALOGUE = lesson.catalogue()
-SOME = settings(max_examples=8, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+SOME = settings(max_examples=5, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 SCAFFOLD = st.sampled_from(["full", "part", "open"])
 
 

