@@ -72,6 +72,7 @@ def test_a_part_is_silent_until_it_enters() -> None:
     assert np.abs(stem[:, entry : entry + 441]).max() > 1000
 
 
+@pytest.mark.long  # tests/lesson/test_outputs_agree.py hears the stems of a whole pack
 @pytest.mark.parametrize("name", ["count-in", "Rising vapour", "The cloud", "The rain"])
 def test_onsets_heard_in_a_stem_are_those_of_the_score(name: str) -> None:
     score = recording().score

@@ -36,7 +36,7 @@ def one_browser(running: Running, number: int) -> dict[str, Any]:
         return found
 
 
-@pytest.mark.parametrize("browsers", [12, pytest.param(30, marks=pytest.mark.long)])
+@pytest.mark.parametrize("browsers", [6, pytest.param(30, marks=pytest.mark.long)])
 def test_many_browsers_at_once(tmp_path: Path, browsers: int) -> None:
     with server(tmp_path / "scratch") as running:
         with ThreadPoolExecutor(browsers) as pool:
