@@ -17,7 +17,7 @@ from playwright.sync_api import Page
 
 from tests.browser.conftest import Opener, state, wait_until
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.clock]
 
 LIMIT_S = 0.020
 TAP_FRAMES = 2400

@@ -7,7 +7,7 @@ import pytest
 
 from tests.browser.conftest import Opener, wait_until
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.clock]
 
 
 def test_the_board_counts_down_to_who_comes_in_and_says_it_once_a_moment(opened: Opener) -> None:

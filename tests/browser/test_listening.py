@@ -8,7 +8,7 @@ from sonify.page.listening import listening_rows
 from tests.browser.conftest import Opener, state, wait_until
 from tests.sample import sample_lesson
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.clock]
 
 ROWS = listening_rows(sample_lesson())
 

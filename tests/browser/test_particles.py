@@ -12,7 +12,7 @@ from playwright.sync_api import Page
 from tests.browser.conftest import Opener, state, wait_until
 from tests.page.lessons import usual_film
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.clock]
 
 FILM = json.loads(usual_film())
 LAST = FILM["frames"] - 1

@@ -181,6 +181,7 @@ def test_nothing_moves_by_itself(visit: Opener) -> None:
     assert moving == 0
 
 
+@pytest.mark.clock
 def test_an_answer_is_on_the_screen_within_300_ms(visit: Opener) -> None:
     """From the server's answer to the frame that shows it, for a scene with seven rules and six parts."""
     page = visit()

@@ -10,7 +10,7 @@ from tests.browser.conftest import Opener, state, wait_until
 from tests.page.blips import RATE_HZ
 from tests.sample import sample_score
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.clock]
 
 TAP_FRAMES = 2400  # the click track's own sound
 HUM_FRAMES = RATE_HZ  # the fake background: a second; every other sound is a note
