@@ -1,7 +1,7 @@
 """What all tests share: property tests find the same examples every time; which scenes a plain run tries.
 
-A test that is asked of every scene is asked, in a plain run, of one scene a process, and of a third of the others:
-another third for each test, always the same. Of costly tests a third of the first are enough. A test marked `long`
+A test that is asked of every scene is asked, in a plain run, of one scene a process, and of a fifth of the others:
+another fifth for each test, always the same. Of costly tests a quarter of the first are enough. A test marked `long`
 has a shorter twin. `--whole` asks all, with more examples.
 """
 
@@ -21,8 +21,8 @@ from hypothesis import HealthCheck, settings
 
 ROOT = Path(__file__).resolve().parent.parent
 #: One in so many of the scenes that share a process with another.
-ONE_IN = 3
-#: Of these files each test takes seconds a scene: a plain run asks it of a third of the scenes.
+ONE_IN = 5
+#: Of these files each test takes seconds a scene: a plain run asks it of a quarter of the scenes.
 COSTLY, ONE_IN_COSTLY = (
     (
         "tests/lesson/test_any_class_any_scene.py",
@@ -37,12 +37,27 @@ COSTLY, ONE_IN_COSTLY = (
         "tests/pinned/test_words.py",
         "tests/web/test_plan.py",
     ),
-    3,
+    4,
+)
+#: Long tests whose like is asked in the campaign's slice or beside them.
+LONG = (
+    "tests/cli/test_raw_errors.py::test_names_that_are_not_utf_8_do_not_stop_a_command",
+    "tests/cli/test_recording_faults.py::test_ctrl_c_while_an_hour_is_recorded_stops_soon_and_leaves_nothing[SIGHUP]",
+    "tests/lesson/test_scenes.py::test_the_pieces_really_differ",
+    "tests/paper/test_said.py::test_every_word_of_the_sheets_is_said_and_stays_on_the_page[two-cups-True]",
+    "tests/test_sheets.py::test_few_and_many_parts_are_drawn_engraved_and_printed[twelve-parts]",
+    "tests/web/test_packs.py::test_a_disk_that_is_full",
+    "tests/web/test_packs.py::test_a_file_that_has_gone_from_the_disk_is_told_and_no_fault_of_ours",
+    "tests/web/test_packs.py::test_a_kill_in_the_middle_leaves_nothing_after_the_next_start",
+    "tests/web/test_serving.py::test_a_browser_that_cannot_be_opened_is_no_error",
+    "tests/web/test_serving.py::test_it_stops_cleanly[15]",
 )
 #: The files that take longest, the longest first: begun last, one of them would keep one core waiting for the other.
 SLOWEST_FIRST = (
     "tests/test_campaign_slice.py",
     "tests/pinned/test_words.py",
+    "tests/web/test_packs.py",
+    "tests/web/test_many.py",
 )
 
 settings.register_profile(
@@ -74,7 +89,7 @@ def _processes() -> tuple[frozenset[str], frozenset[str]]:
 
 def _asked(item: pytest.Item) -> bool:
     """Whether a plain run asks this."""
-    if item.get_closest_marker("long"):
+    if item.get_closest_marker("long") or item.nodeid in LONG:
         return False
     call = getattr(item, "callspec", None)
     given = [getattr(value, "stem", value) for value in call.params.values()] if call else []
