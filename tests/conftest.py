@@ -41,6 +41,13 @@ COSTLY, ONE_IN_COSTLY = (
 )
 #: Long tests whose like is asked in the campaign's slice or beside them.
 LONG = (
+    "tests/browser/test_listening.py::"
+    "test_a_clip_sounds_from_its_first_bar_to_its_last_and_the_piece_stands_where_it_stood",
+    "tests/browser/test_print.py::test_a_pack_is_made_with_progress_and_downloaded_whole",
+    "tests/lesson/test_outputs_agree.py::test_onsets_heard_in_the_stems_are_those_of_the_score[few-instruments]",
+    "tests/test_campaign_slice.py::test_processes_of_ones_own_tell_nothing_false_at_the_edges",
+    "tests/web/test_many.py::test_many_browsers_at_once[6]",
+    "tests/web/test_plan.py::test_what_is_saved_plays_the_same_by_command_line",
     "tests/cli/test_raw_errors.py::test_names_that_are_not_utf_8_do_not_stop_a_command",
     "tests/cli/test_recording_faults.py::test_ctrl_c_while_an_hour_is_recorded_stops_soon_and_leaves_nothing[SIGHUP]",
     "tests/lesson/test_scenes.py::test_the_pieces_really_differ",
@@ -63,7 +70,7 @@ SLOWEST_FIRST = (
 settings.register_profile(
     "whole", deadline=None, derandomize=True, print_blob=False, suppress_health_check=[HealthCheck.too_slow]
 )
-settings.register_profile("house", settings.get_profile("whole"), max_examples=40)
+settings.register_profile("house", settings.get_profile("whole"), max_examples=25)
 settings.load_profile("house")
 
 #: librosa brings compiled code that two test workers must not write to one folder at a time.
