@@ -2,7 +2,7 @@
 
 A test that is asked of every scene is asked, in a plain run, of one scene a process, and of a fifth of the others:
 another fifth for each test, always the same. Of costly tests a quarter of the first are enough. A test marked `long`
-has a shorter twin. `--whole` asks all, with more examples.
+waits for `--whole`, which asks all, with more examples.
 """
 
 from __future__ import annotations
@@ -38,26 +38,6 @@ COSTLY, ONE_IN_COSTLY = (
         "tests/web/test_plan.py",
     ),
     4,
-)
-#: Long tests whose like is asked in the campaign's slice or beside them.
-LONG = (
-    "tests/browser/test_listening.py::"
-    "test_a_clip_sounds_from_its_first_bar_to_its_last_and_the_piece_stands_where_it_stood",
-    "tests/browser/test_print.py::test_a_pack_is_made_with_progress_and_downloaded_whole",
-    "tests/lesson/test_outputs_agree.py::test_onsets_heard_in_the_stems_are_those_of_the_score[few-instruments]",
-    "tests/test_campaign_slice.py::test_processes_of_ones_own_tell_nothing_false_at_the_edges",
-    "tests/web/test_many.py::test_many_browsers_at_once[6]",
-    "tests/web/test_plan.py::test_what_is_saved_plays_the_same_by_command_line",
-    "tests/cli/test_raw_errors.py::test_names_that_are_not_utf_8_do_not_stop_a_command",
-    "tests/cli/test_recording_faults.py::test_ctrl_c_while_an_hour_is_recorded_stops_soon_and_leaves_nothing[SIGHUP]",
-    "tests/lesson/test_scenes.py::test_the_pieces_really_differ",
-    "tests/paper/test_said.py::test_every_word_of_the_sheets_is_said_and_stays_on_the_page[two-cups-True]",
-    "tests/test_sheets.py::test_few_and_many_parts_are_drawn_engraved_and_printed[twelve-parts]",
-    "tests/web/test_packs.py::test_a_disk_that_is_full",
-    "tests/web/test_packs.py::test_a_file_that_has_gone_from_the_disk_is_told_and_no_fault_of_ours",
-    "tests/web/test_packs.py::test_a_kill_in_the_middle_leaves_nothing_after_the_next_start",
-    "tests/web/test_serving.py::test_a_browser_that_cannot_be_opened_is_no_error",
-    "tests/web/test_serving.py::test_it_stops_cleanly[15]",
 )
 #: The files that take longest, the longest first: begun last, one of them would keep one core waiting for the other.
 SLOWEST_FIRST = (
@@ -96,7 +76,7 @@ def _processes() -> tuple[frozenset[str], frozenset[str]]:
 
 def _asked(item: pytest.Item) -> bool:
     """Whether a plain run asks this."""
-    if item.get_closest_marker("long") or item.nodeid in LONG:
+    if item.get_closest_marker("long"):
         return False
     call = getattr(item, "callspec", None)
     given = [getattr(value, "stem", value) for value in call.params.values()] if call else []

@@ -13,6 +13,7 @@ pytestmark = [pytest.mark.browser, pytest.mark.clock]
 ROWS = listening_rows(sample_lesson())
 
 
+@pytest.mark.long
 def test_a_clip_sounds_from_its_first_bar_to_its_last_and_the_piece_stands_where_it_stood(opened: Opener) -> None:
     page = opened("quick")
     page.locator("#along").fill("3")

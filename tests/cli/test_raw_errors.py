@@ -25,6 +25,7 @@ def test_a_seed_below_nought_is_refused_before_any_work(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.long
 @POSIX
 def test_names_that_are_not_utf_8_do_not_stop_a_command(tmp_path: Path) -> None:
     """As bytes: a file name on these systems may be any."""

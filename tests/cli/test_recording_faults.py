@@ -62,7 +62,10 @@ def test_a_place_below_a_file_is_refused(tmp_path: Path) -> None:
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="SIGINT goes to one process on POSIX only")
-@pytest.mark.parametrize("number", ["SIGINT", pytest.param("SIGTERM", marks=pytest.mark.long), "SIGHUP"])
+@pytest.mark.parametrize(
+    "number",
+    ["SIGINT", pytest.param("SIGTERM", marks=pytest.mark.long), pytest.param("SIGHUP", marks=pytest.mark.long)],
+)
 def test_ctrl_c_while_an_hour_is_recorded_stops_soon_and_leaves_nothing(tmp_path: Path, number: str) -> None:
     (tmp_path / "here").mkdir()
     (tmp_path / "scratch").mkdir()

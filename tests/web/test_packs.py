@@ -53,6 +53,7 @@ def test_the_list_and_every_file(made: tuple[httpx.Client, str]) -> None:
         assert client.get(f"/api/pack/{job}/file/{number}").status_code == 404
 
 
+@pytest.mark.long
 def test_a_file_that_has_gone_from_the_disk_is_told_and_no_fault_of_ours(running: Running) -> None:
     with running.client() as client:
         client.get("/")

@@ -43,7 +43,7 @@ def test_its_names_carry_the_port() -> None:
     assert "localhost" in own_names(80)
 
 
-@pytest.mark.parametrize("way", [signal.SIGINT, signal.SIGTERM])
+@pytest.mark.parametrize("way", [signal.SIGINT, pytest.param(signal.SIGTERM, marks=pytest.mark.long)])
 def test_it_stops_cleanly(tmp_path: Path, way: signal.Signals) -> None:
     with server(tmp_path / "scratch") as running:
         assert httpx.get(running.address).status_code == 200
@@ -54,6 +54,7 @@ def test_it_stops_cleanly(tmp_path: Path, way: signal.Signals) -> None:
         assert running.folders() == []
 
 
+@pytest.mark.long
 def test_a_browser_that_cannot_be_opened_is_no_error(tmp_path: Path) -> None:
     """BROWSER names a program that is not there, and one that fails."""
     for program in ("/nowhere/browser", "false"):
