@@ -19,8 +19,17 @@ def series(quantity: str, tries: Tries, unit: str = "no unit", group: str = "", 
     read = np.isfinite(every).sum(axis=0)
     mean = np.where(read > 0, np.nansum(every, axis=0) / np.maximum(read, 1), np.nan)
     least, most = np.fmin.reduce(every), np.fmax.reduce(every)
+    single = tuple(tuple(each[np.isfinite(each)].tolist()) for each in every.T)
     return Series(
-        quantity=quantity, group=group, unit=unit, values=mean, least=least, most=most, tries=read, counted=counted
+        quantity=quantity,
+        group=group,
+        unit=unit,
+        values=mean,
+        least=least,
+        most=most,
+        tries=read,
+        every=single if every.shape[0] > 1 else (),
+        counted=counted,
     )
 
 
@@ -77,6 +86,16 @@ PULSES = experiment(
     series("pulse", [[72, 110]], "1/min", "Ada"),
     series("pulse", [[80, 140]], "1/min", "Ben"),
     labels=["before", "after"],
+)
+
+SOILS = experiment(
+    "categories",
+    "soil",
+    "",
+    [0, 1, 2, 3],
+    series("water", [[30, 4, 18, 55]], "ml", "after 1 minute"),
+    series("water", [[62, np.nan, 40, 80]], "ml", "after 5 minutes"),
+    labels=["sand", "clay", "loam", "gravel"],
 )
 
 

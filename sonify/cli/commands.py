@@ -91,7 +91,7 @@ def show(
         return
     if found:
         comparison_view(found)
-    lesson_view(studied, everything=everything)
+    lesson_view(studied, str(scene), everything=everything)
 
 
 @app.command(cls=ToldCommand, help="help-command-check")

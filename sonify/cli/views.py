@@ -5,6 +5,7 @@ Every table reads well in any terminal; nothing from a file is obeyed there (`sc
 
 from __future__ import annotations
 
+import shlex
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -101,9 +102,12 @@ def sounds_view(instruments: Sequence[Instrument], backgrounds: Sequence[str]) -
 # --- show ------------------------------------------------------------------------------------------------------------
 
 
-def lesson_view(lesson: Lesson, *, everything: bool = False) -> None:
-    """The stages, the key and what is to be mended on one screen; with `everything` the science and the arrangement."""
-    console = _console()
+def lesson_view(lesson: Lesson, typed: str, *, everything: bool = False) -> None:
+    """The stages, the key and what is to be mended on one screen; with `everything` the science and the arrangement.
+
+    typed: the scene as it stood on the command line, so that what to type next can be copied.
+    """
+    console, scene = _console(), shlex.quote(typed)
     console.print(_text(lesson.scene.title, style="bold"))
     if everything:
         if lesson.scene.story:
@@ -118,9 +122,9 @@ def lesson_view(lesson: Lesson, *, everything: bool = False) -> None:
         for missing in lesson.timeline.missing:
             console.print(_missing(missing.stage, missing.reason, missing.fix))
         problems = len(lesson.problems)
-        told = fact("cli-things-to-mend", n=problems, scene=lesson.scene.name) if problems else fact("cli-no-problems")
+        told = fact("cli-things-to-mend", n=problems, scene=scene) if problems else fact("cli-no-problems")
         console.print(_text(told))
-        console.print(_text(fact("cli-show-all", scene=lesson.scene.name)))
+        console.print(_text(fact("cli-show-all", scene=scene)))
         return
     console.print()
     _stages(console, lesson)

@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from sonify.facts.authored import false_claims
 from sonify.facts.evidence import Evidence
+from sonify.kinds.experiments import REPEATS
 from sonify.kinds.readings import SCIENCE
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
@@ -88,7 +89,7 @@ def fitted_to_conditions(
 def _settings(scene: Scene) -> object:
     """What the sentences of a scene were written for: its conditions in any order, and its rules."""
     rules = tuple((r.quantity, r.control, r.low, r.high, r.to_low, r.to_high, r.curve, r.part) for r in scene.rules)
-    return frozenset((each.name, each.measure) for each in scene.conditions), rules
+    return frozenset((each.name, each.measure) for each in scene.conditions if each.name != REPEATS), rules
 
 
 class _Doubt:

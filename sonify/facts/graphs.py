@@ -235,13 +235,25 @@ def _bars(quantity: Quantity, unit: str, series: Series | None, lesson: Lesson) 
     """One bar a category: the mean of its readings, and each of them."""
     time_s, values = lesson.timeline.time_s, np.array(_in(unit, quantity))
     stages = categories(lesson)
-    kept = [] if series is None else [k for k, y in enumerate(series.values) if isfinite(y)]
+    read = _read(series, stages, lesson)
     found = []
     for place, stage in enumerate(stages):
+        if stage.name in read and read[stage.name] is None:
+            continue
         inside = (time_s >= stage.start_s) & (time_s <= stage.end_s)
         tries = tuple(values[inside][::2].tolist())  # each reading is held from one sample to the next
         least, most = min(tries), max(tries)
-        if series is not None and len(tries) == 1 and len(kept) == len(stages):
-            least, most = (float(convert(end[kept[place]], series.unit, unit)) for end in (series.least, series.most))
+        if series is not None and len(tries) == 1 and (at := read.get(stage.name)) is not None:
+            least, most = (float(convert(end[at], series.unit, unit)) for end in (series.least, series.most))
         found.append(Spot(x=float(place), y=float(np.mean(tries)), least=least, most=most, tries=tries))
     return tuple(found)
+
+
+def _read(series: Series | None, stages: Sequence[Stage], lesson: Lesson) -> dict[str, int | None]:
+    """Of stages that are words of an experiment: at which step each was read, None where nothing was."""
+    experiment = lesson.scene.experiment
+    if series is None or experiment is None or not experiment.named:
+        return {}
+    names = {stage.name for stage in stages}
+    steps = {name: at for at, name in enumerate(experiment.words) if name in names}
+    return {name: at if isfinite(series.values[at]) else None for name, at in steps.items()}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from sonify.inputs.scene_blocks import quoted
-from sonify.kinds.experiments import NUMBER
+from sonify.kinds.experiments import NUMBER, SHAPES
 from sonify.records.experiment import Experiment, Series
 
 #: Readings from so many on may hold wild ones, which stretch no rule and answer no question.
@@ -62,8 +62,10 @@ def _between(experiment: Experiment) -> tuple[str, str] | None:
 
 
 def _winner(experiment: Experiment) -> tuple[str, str] | None:
-    """Which group's tune is highest at the end: only where it is one alone."""
+    """Which group's tune is highest at the end, or of all where the steps have no order: only where it is one alone."""
     quantity = varying(experiment)[0].quantity
+    if not SHAPES[experiment.shape].ordered:
+        return _highest_of_all(experiment)
     last = [one.values[-1] for one in experiment.of(quantity)]
     if not np.all(np.isfinite(last)) or sorted(last)[-1] == sorted(last)[-2]:
         return None
@@ -72,6 +74,18 @@ def _winner(experiment: Experiment) -> tuple[str, str] | None:
         f"All tunes have the same rule. Whose was highest at the end, and what does that tell you about the {quantity}?"
     )
     return ask, f"That of {group}: there the {quantity} was greatest."
+
+
+def _highest_of_all(experiment: Experiment) -> tuple[str, str] | None:
+    """Where, and in which group, the one highest note is."""
+    quantity = varying(experiment)[0].quantity
+    every = np.array([one.values for one in experiment.of(quantity)])
+    if np.count_nonzero(every == np.nanmax(every)) != 1:
+        return None
+    group, at = (int(place) for place in np.unravel_index(int(np.nanargmax(every)), every.shape))
+    ask = "All tunes have the same rule. Where was the highest note of all, and what does that tell you?"
+    where = f"{_place(experiment, at)}, {experiment.of(quantity)[group].group}"
+    return ask, f"{where}: there the {quantity} was greatest."
 
 
 def _unsure_step(experiment: Experiment) -> tuple[str, str] | None:

@@ -11,34 +11,20 @@ import numpy as np
 from sonify.inputs.document import one_line
 from sonify.inputs.experiment_questions import MANY, questions_text, varying
 from sonify.inputs.logger_checks import spikes
-from sonify.inputs.scene_blocks import PartBlock, RuleBlock, listed, quoted, round_ends
-from sonify.kinds.experiments import BEFORE_AFTER, NUMBER, OVER_TIME
+from sonify.inputs.scene_blocks import PartBlock, RuleBlock, listed, part_name, quoted, round_ends, unlike
+from sonify.inputs.scene_sounds import GROUND, SHIMMER, STEADY, TAPS, TUNES
+from sonify.kinds.experiments import MOST_STEPS
 from sonify.records.experiment import Experiment, Roles, Series
 from sonify.templates import template
 
 #: So many groups have a sound each; the steady part is the last.
 MOST_GROUPS = 11
-LONGEST_NAME = 40
-
-#: All sound in one octave, so that the same value is the same note whoever plays.
-TUNES = (
-    ("alto xylophone", "alto metallophone", "chime bars", "hand bells", "voices on oo"),
-    ("alto metallophone", "alto xylophone", "hand bells", "chime bars", "voices on mm"),
-    ("chime bars", "alto xylophone", "alto metallophone", "keyboard", "voices on oo"),
-    ("hand bells", "alto metallophone", "alto xylophone", "keyboard", "voices on mm"),
-    ("keyboard", "alto xylophone", "chime bars", "hand bells", "voices on oo"),
-)
-TAPS = ("claves", "wood block", "egg shaker", "finger cymbals", "finger snaps")
-SHIMMER = ("tambourine", "sleigh bells", "maracas", "triangle", "claps")
-GROUND = ("ocean drum", "cabasa", "maracas", "egg shaker", "voices on sh")
-STEADY = ("wood block", "two-tone block", "claves", "hand drum", "knee taps")
 
 #: A second part beside the tune: its name, texture and sounds, what its rule's ends become, and what is more of it.
 _SECOND = {
     "density": ("taps", "scatter", TAPS, ("1 per bar", "3 per beat"), "more"),
     "dynamics": ("rolls", "tremolo", SHIMMER, ("pp", "ff"), "louder"),
 }
-_PROCESSES = {OVER_TIME: "measured", NUMBER: "experiment", BEFORE_AFTER: "experiment"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,34 +36,30 @@ class _Heard:
     tempo: bool = False
 
 
-def process_of_shape(shape: str) -> str:
-    """The process that plays an experiment of this shape."""
-    return _PROCESSES.get(shape, "results-table")
-
-
 def experiment_scene_text(
     experiment: Experiment, roles: Roles, name: str, *, gliding: bool = False, second: str = "density"
 ) -> str:
     """A commented scene file for an experiment that is walked along or goes over time, to be written beside its table.
 
     Args:
-        experiment: what was changed and measured; not of categories, which `measured_scene` writes.
+        experiment: what was changed and measured; not categories without groups, which `measured_scene` writes.
         roles: what is what in the file, in the file's own headings, to be recorded.
         name: the scene's name, the stem of its file.
         gliding: the beat follows the readings bar by bar, because steps from stage to stage could not be told apart.
         second: how a second part is heard beside the tune of one thing: "density", "dynamics", or "" for no such part.
     """
     heard = _groups(experiment) if experiment.groups else _alone(experiment, second)
+    stepped = experiment.named or (not experiment.timed and len(experiment.labels) <= MOST_STEPS)
     steps = len(experiment.labels)
     filled = {
         "file": one_line(experiment.table.file),
         "title": quoted(roles.title or _title(experiment, name)),
-        "process": process_of_shape(experiment.shape),
+        "process": "measured" if experiment.timed else "experiment",
         "data": quoted(experiment.table.file),
         "story": quoted(_story(experiment)),
         "table": table_section(roles),
-        "conditions": _CONDITIONS if experiment.timed or steps > 12 else "",
-        "length": "3 min" if heard.tempo else f"{max(90, 10 * ceil(1.5 * min(steps, 12)))} s",
+        "conditions": _CONDITIONS if not stepped else _REPEATS if experiment.one_by_one else "",
+        "length": "3 min" if heard.tempo else f"{max(90, 10 * ceil(1.5 * min(steps, MOST_STEPS)))} s",
         "slowest": "60" if heard.tempo else "84",
         "fastest": "132" if heard.tempo else "84",
         "tempo_remark": "" if heard.tempo else "   # one beat all through: that is fair",
@@ -122,7 +104,7 @@ def _alone(experiment: Experiment, second_as: str) -> _Heard:
     """One thing was tested: its first quantity is the tune, the next ones taps and shimmer."""
     first, *others = varying(experiment)
     second = others[0] if others else first
-    tune = f"{_short(first.quantity)}: tune"
+    tune = part_name(first.quantity, "tune")
     rules = [_rule(experiment, first, "pitch", ("C4", "A5"), f"{_the_more(first)}, the higher our notes.", tune)]
     parts = [
         PartBlock(
@@ -134,7 +116,7 @@ def _alone(experiment: Experiment, second_as: str) -> _Heard:
     ]
     if second_as:
         name, texture, sounds, to, heard = _SECOND[second_as]
-        part = f"{_short(second.quantity)}: {name}"
+        part = part_name(second.quantity, name)
         to = (
             ("0 per bar", to[1]) if second_as == "density" and second.counted else to
         )  # nothing counted, nothing tapped
@@ -147,7 +129,7 @@ def _alone(experiment: Experiment, second_as: str) -> _Heard:
         why = f"{_the_more(first)}, the quicker the beat."
         rules.insert(0, _rule(experiment, first, "tempo", ("66 bpm", "120 bpm"), why))
     if len(others) > 1:
-        third, name = others[1], f"{_short(others[1].quantity)}: shimmer"
+        third, name = others[1], part_name(others[1].quantity, "shimmer")
         why = f"{_the_more(third)}, the louder we shimmer."
         rules.append(_rule(experiment, third, "dynamics", ("pp", "f"), why, name))
         meaning = f"You are the {third.quantity}. You swell and fade with it."
@@ -163,14 +145,24 @@ def _groups(experiment: Experiment) -> _Heard:
     """Groups are compared: a tune each, one rule and one range for all, and one kind of sound."""
     quantity = varying(experiment)[0].quantity
     rules, parts = [], []
-    names = _unlike([_short(group) for group in experiment.groups[:MOST_GROUPS]])
-    for number, (series, name) in enumerate(zip(experiment.of(quantity), names, strict=False)):
+    names = unlike([part_name(group) for group in experiment.groups[:MOST_GROUPS]])
+    for number, (series, part) in enumerate(zip(experiment.of(quantity), names, strict=False)):
+        read = [name for name, there in zip(experiment.words, np.isfinite(series.values), strict=True) if there]
         why = f"{_the_more(series, quantity)}, the higher our notes. Every group has the same rule."
-        rules.append(_rule(experiment, series, "pitch", ("C4", "A5"), why, name))
+        rules.append(_rule(experiment, series, "pitch", ("C4", "A5"), why, part))
         meaning = (
             f"You are {series.group}. Your notes say what the {quantity} was here, by the same rule as all others."
         )
-        parts.append(PartBlock(name=name, texture="melody", sounds=TUNES[number % len(TUNES)], meaning=meaning))
+        rests = experiment.named and len(read) < len(experiment.labels)  # nothing lies between two words
+        parts.append(
+            PartBlock(
+                name=part,
+                texture="melody",
+                sounds=TUNES[number % len(TUNES)],
+                meaning=meaning,
+                stages=read if rests else (),
+            )
+        )
     return _Heard(rules=tuple(rules), parts=(*parts, *_steady(experiment)))
 
 
@@ -228,10 +220,12 @@ def _rule(
 
 
 def shared_ends(experiment: Experiment, quantity: str) -> tuple[float, float]:
-    """One range for all groups of a quantity, so that the same value is the same sound in each."""
+    """One range for all groups of a quantity, so that the same value is the same sound in each, and in each repeat."""
     every = experiment.of(quantity)
     usual = [
-        np.delete(one.values, spikes(one.values)) if one.values.size > MANY and not one.counted else one.values
+        np.delete(one.values, spikes(one.values))
+        if one.values.size > MANY and not one.counted
+        else np.concatenate([one.least, one.most] if experiment.one_by_one else [one.values])
         for one in every
     ]
     zero = all(one.unit not in ("degC", "degF", "dB") for one in every)
@@ -246,15 +240,6 @@ def _the_more(series: Series, quantity: str = "") -> str:
 
 
 # --- words -----------------------------------------------------------------------------------------------------------
-
-
-def _short(name: str) -> str:
-    return name[:1].upper() + name[1:LONGEST_NAME].rstrip()
-
-
-def _unlike(names: list[str]) -> list[str]:
-    """The same names, those that are alike with a number."""
-    return [name if names.count(name) == 1 else f"{name} {number}" for number, name in enumerate(names, 1)]
 
 
 def _title(experiment: Experiment, name: str) -> str:
@@ -291,6 +276,10 @@ def _kept(experiment: Experiment, heard: _Heard) -> str:
 _MUSIC = "# --- The music "
 _FAIR = """All groups have one
 # rule and one range: the same value is the same sound in each. Keep it so, or it is no fair test."""
+_REPEATS = """
+[conditions]
+repeats = "mean"          # how repeats are heard: "mean", or "one by one" to hear how sure you are
+"""
 _CONDITIONS = """
 [conditions]
 level     = "10 %"        # a stretch that rises or falls by less than this share of the whole range counts as level

@@ -241,6 +241,7 @@ def _averaged(one: Measured, group: str, readings: Sequence[tuple[NDArray[np.int
         least=each(lambda values: float(values.min())),
         most=each(lambda values: float(values.max())),
         tries=np.array([values.size for values in by_step]),
+        every=tuple(tuple(values.tolist()) for values in by_step) if max(map(len, by_step)) > 1 else (),
         counted=one.counted,
     )
 
@@ -252,6 +253,7 @@ def _cut(series: Series, some: NDArray[np.bool_]) -> Series:
         least=series.least[some],
         most=series.most[some],
         tries=series.tries[some],
+        every=tuple(each for each, there in zip(series.every, some, strict=True) if there) if series.every else (),
     )
 
 

@@ -13,11 +13,38 @@ from sonify.records.timeline import FloatArray
 
 #: A range that begins so near to nothing, as a share of its greatest value, begins with nothing (our own).
 NEAR_NOTHING = 0.35
+#: A scene file allows no longer name of a part.
+LONGEST_PART = 40
 
 
 def quoted(text: str) -> str:
     """A text as TOML writes it; JSON's escapes are TOML's."""
     return json.dumps(text, ensure_ascii=False)
+
+
+def part_name(name: str, job: str = "") -> str:
+    """A part called after a column or a group, no longer than a scene file allows: cut between two words.
+
+    >>> part_name("bounce height", "tune")
+    'Bounce height: tune'
+    >>> part_name("number of steel paper clips that the bar magnet lifted", "tune")
+    'Number of steel paper clips that: tune'
+    """
+    end = f": {job}" if job else ""
+    room = LONGEST_PART - len(end)
+    kept = name if len(name) <= room else name[: room + 1].rpartition(" ")[0] or name[:room]
+    return f"{kept[:1].upper()}{kept[1:]}".rstrip(" ,:;(") + end
+
+
+def unlike(names: Sequence[str]) -> list[str]:
+    """The same names, those that are alike with a number.
+
+    >>> unlike(["Cup", "Jar", "Cup"])
+    ['Cup 1', 'Jar', 'Cup 3']
+    """
+    many = {name for name in names if names.count(name) > 1}
+    numbered = (f"{name[: LONGEST_PART - 3]} {number}" for number, name in enumerate(names, 1))
+    return [made if name in many else name for name, made in zip(names, numbered, strict=True)]
 
 
 def listed(texts: Sequence[str]) -> str:

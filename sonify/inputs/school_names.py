@@ -28,7 +28,7 @@ _WORDS = {"when": "time", "where": "place", "who": "pupil"}
 _QUESTION = re.compile(r"(how \w+)\b", re.IGNORECASE)
 _HOW_MANY = re.compile(
     r"how many\s+(.+?)(?:\s+(?:did|does|do|was|were|is|are|can|could|had|has|have|it|they|we|the|there|in|on|at|fell"
-    r"|lifted|picked|grew|came|went|sank|floated|left)\b.*)?",
+    r"|lifted|picked|grew|came|went|sank|floated|left|our|each|every|an?\s(?!second|minute|hour|day|week|month|year))\b.*)?",
     re.IGNORECASE,
 )
 
@@ -38,6 +38,8 @@ def as_noun(name: str, unit: str) -> str:
 
     >>> as_noun("How far did it roll", "cm"), as_noun("how many clips did it lift", "no unit")
     ('distance', 'number of clips')
+    >>> as_noun("how many steel clips a magnet lifted", "no unit"), as_noun("How many beats a minute", "1/min")
+    ('number of steel clips', 'number of beats a minute')
     >>> as_noun("how long it took", "s"), as_noun("how long it grew", "cm"), as_noun("height of bean", "cm")
     ('time', 'length', 'height of bean')
     """

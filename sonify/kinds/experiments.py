@@ -28,5 +28,12 @@ SHAPES = {
     )
 }
 
+#: So many steps have a stage each; more are walked along without a stop. So many repeats of one step can be told apart;
+#: more are over too quickly (our own limits).
+MOST_STEPS, MOST_TRIES = 12, 6
+
+#: The condition that says how the repeats of a step are heard; no figure that is told changes with it.
+REPEATS = "repeats"
+
 #: What a column can be, in the words of fair testing, in the order in which they are offered.
 ROLES = ("changed", "measured", "repeats", "groups", "kept", "unused")

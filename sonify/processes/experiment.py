@@ -1,4 +1,6 @@
-"""Experiment: one number against another, or before and after. The piece walks along what the class changed.
+"""Experiment: one number against another, before and after, or groups beside each other in one thing after another.
+
+The piece walks along what the class changed.
 
 Up to twelve steps each step is a stage in which everything measured is held, so what is heard is a value of the table
 and nothing between two. More steps are walked without a stop, and stretches are found as in readings over time.
@@ -13,11 +15,11 @@ from functools import partial
 import numpy as np
 
 from sonify.errors import BadFile
-from sonify.kinds.experiments import BEFORE_AFTER, NUMBER, OVER_TIME
+from sonify.kinds.experiments import CATEGORIES, MOST_STEPS, NUMBER, REPEATS
 from sonify.kinds.timelines import AXIS, TABLE
 from sonify.processes.cut_at_readings import Cut, cut_at_readings
 from sonify.processes.declared import quantities
-from sonify.processes.experiment_series import Measured, measured
+from sonify.processes.experiment_series import Measured, measured, one_by_one
 from sonify.processes.experiment_words import Steps, Walk, stage_name
 from sonify.processes.measured import MOST_STRETCHES, without_table
 from sonify.processes.telling import Stretch
@@ -28,10 +30,10 @@ from sonify.records.table import Table
 from sonify.records.timeline import FloatArray, Stage, Timeline
 from sonify.units import convert, si
 
-#: So many steps are a stage each; more are walked along without a stop.
-MOST_STEPS = 12
 #: Two stages are parted by so little of a step's length, so that the last moment of one is its own value.
 APART = 1e-6
+#: Two turns of one step: by less than rounding, so that the mean over the step is that of its repeats.
+TURNS_APART = 1e-13
 
 CONDITIONS = (
     ConditionSpec(
@@ -55,16 +57,29 @@ CONDITIONS = (
     ),
 )
 
-_SHOULD_BE = {OVER_TIME: "measured", NUMBER: "experiment", BEFORE_AFTER: "experiment"}
+#: How repeats of one step are heard: all in their mean, or each with a turn of its own.
+MEAN, ONE_BY_ONE = "mean", "one by one"
+HOW_REPEATS = ConditionSpec(
+    name=REPEATS,
+    meaning=fact("experiment-condition-repeats"),
+    unit="",
+    si_unit="1",
+    default=0.0,
+    low=0.0,
+    high=1.0,
+    choices=(MEAN, ONE_BY_ONE),
+)
 
 
 def for_experiment(experiment: Experiment) -> ProcessSpec:
     """The process with one experiment's quantities and steps. Raises BadFile where it is of another shape."""
-    if experiment.shape not in (NUMBER, BEFORE_AFTER):
-        wanted = _SHOULD_BE.get(experiment.shape, "results-table")
+    if experiment.timed or (experiment.shape == CATEGORIES and not experiment.groups):
+        wanted = "measured" if experiment.timed else "results-table"
         told = f'what was changed, {experiment.changed}, is not a number; write process = "{wanted}" in the scene'
         raise BadFile(experiment.table.file, told)
     found = measured(experiment)
+    if experiment.named and found.steps.size > MOST_STEPS:
+        raise too_many(experiment)
     if found.steps.size < 2:
         raise BadFile(
             experiment.table.file, f"readings at one value of {experiment.changed}; two at least can be heard"
@@ -90,7 +105,7 @@ def for_experiment(experiment: Experiment) -> ProcessSpec:
         stages=stages,
         quantities=(*found.specs, *_axis_spec(experiment)),
         run=partial(_stepped if stepped else _walked, found),
-        conditions=() if stepped else CONDITIONS,
+        conditions=CONDITIONS if not stepped else (HOW_REPEATS,) if experiment.one_by_one else (),
         honesty=_honesty(found, stepped=stepped),
         for_table=None,
         for_experiment=None,
@@ -98,12 +113,15 @@ def for_experiment(experiment: Experiment) -> ProcessSpec:
 
 
 def _names(found: Measured) -> list[str]:
-    return [stage_name(found.experiment, at, label) for at, label in zip(found.steps, found.labels, strict=True)]
+    experiment = found.experiment
+    if experiment.named:
+        return [experiment.words[at] for at in np.flatnonzero(np.isin(experiment.steps, found.steps))]
+    return [stage_name(experiment, at) for at in found.steps.tolist()]
 
 
 def _axis_spec(experiment: Experiment) -> tuple[QuantitySpec, ...]:
     """What was changed, as a quantity: there to be told and drawn, not to be heard."""
-    if experiment.shape == BEFORE_AFTER:
+    if experiment.named:
         return ()
     unit = experiment.changed_unit
     meaning = fact("experiment-quantity-changed", changed=experiment.changed)
@@ -125,10 +143,19 @@ def _all(found: Measured) -> tuple[tuple[QuantitySpec, ...], dict[str, FloatArra
 def _stepped(found: Measured, conditions: Mapping[str, float]) -> Timeline:
     """Every step a stage of one length, each quantity held in it."""
     specs, values = _all(found)
+    turns = {name: [np.array([value]) for value in each] for name, each in values.items()}
+    singly = bool(conditions.get(REPEATS, 0.0))
+    if singly:
+        turns |= {name: one_by_one(found, name) for name in found.values}
     begins = (1.0 + APART) * np.arange(found.steps.size, dtype=np.float64)
-    time_s = np.column_stack([begins, begins + 1.0]).ravel()
-    made = quantities(specs, {name: np.repeat(each, 2) for name, each in values.items()})
-    steps = Steps(found=found, whole=Stretch.whole(time_s, made), begins=begins)
+    counts = [own.size for own in turns[found.first.name]]
+    time_s = np.concatenate([begin + _turn_times(count) for begin, count in zip(begins, counts, strict=True)])
+    held = {
+        name: np.concatenate([np.resize(own, count).repeat(2) for own, count in zip(each, counts, strict=True)])
+        for name, each in turns.items()
+    }
+    made = quantities(specs, held)
+    steps = Steps(found=found, whole=Stretch.whole(time_s, made), begins=begins, singly=singly)
     stages = tuple(
         Stage(name=name, title=steps.title(number), start_s=begin, end_s=begin + 1.0, science=steps.science(number))
         for number, (name, begin) in enumerate(zip(_names(found), begins.tolist(), strict=True))
@@ -143,6 +170,12 @@ def _stepped(found: Measured, conditions: Mapping[str, float]) -> Timeline:
         kind=AXIS if numbered else TABLE,
         axis=found.experiment.changed if numbered else "",
     )
+
+
+def _turn_times(count: int) -> FloatArray:
+    """When each of a step's turns begins and ends, from 0 to 1: the next begins a hair after the last ends."""
+    edges = np.arange(1, count) / count
+    return np.concatenate([[0.0], np.column_stack([edges - TURNS_APART, edges]).ravel(), [1.0]])
 
 
 def _walked(found: Measured, conditions: Mapping[str, float]) -> Timeline:
@@ -178,6 +211,8 @@ def _honesty(found: Measured, *, stepped: bool) -> tuple[Words, ...]:
     """What is said of this very table, and of tables like it."""
     experiment = found.experiment
     told: list[Words] = [fact("experiment-honesty-own")]
+    if experiment.shape == CATEGORIES:
+        told += [fact("experiment-honesty-listed", changed=experiment.changed), fact("experiment-honesty-held")]
     if experiment.shape == NUMBER:
         told.append(fact("experiment-honesty-walk", changed=experiment.changed))
         told.append(fact("experiment-honesty-held" if stepped else "experiment-honesty-between"))
@@ -193,10 +228,18 @@ def of_readings(found: Measured) -> tuple[Words, ...]:
     told: list[Words] = []
     if found.experiment.repeated:
         told.append(fact("experiment-honesty-repeats"))
-    if found.bridged:
+    if found.bridged and found.experiment.named:
+        told.append(fact("experiment-honesty-unread", quantities=tuple(found.bridged)))
+    elif found.bridged:
         gaps = tuple(fact("measured-honesty-gap", quantity=name, count=str(n)) for name, n in found.bridged.items())
         told.append(fact("measured-honesty-gaps", gaps=gaps))
     return tuple(told)
+
+
+def too_many(experiment: Experiment) -> BadFile:
+    """Refuse more kinds of a thing than a class can share out and tell apart."""
+    told = f"{len(experiment.labels)} kinds of {experiment.changed} are too many for a class: {MOST_STEPS} at most"
+    return BadFile(experiment.table.file, f"{told}; join those that are alike, or keep those that you want to compare")
 
 
 def _without_roles(table: Table) -> ProcessSpec:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import lcm
 
 import numpy as np
 from numpy.typing import NDArray
@@ -51,6 +52,29 @@ class Measured:
         return {name: gaps for name, read in self.read.items() if (gaps := int(np.count_nonzero(~read)))}
 
 
+def one_by_one(found: Measured, name: str) -> list[FloatArray]:
+    """A quantity's value in each turn of each step, SI: a turn for each repeat, so many as the most in any series.
+
+    A series with fewer repeats stays longer with each, so that the mean over the turns is that of its repeats; what was
+    changed, the spread, and what was read once stay as they are.
+    """
+    where = np.flatnonzero(np.isin(found.experiment.steps, found.steps))
+    series = next((each for each in found.series if each.name == name), None)
+    every = [_turns(found, int(at)) for at in where]
+    if series is None or not series.every:
+        return [np.repeat(value, turns) for value, turns in zip(found.values[name], every, strict=True)]
+    tries = [np.array(series.every[at]) for at in where]
+    return [
+        np.repeat(_in_si(own, series.unit), turns // own.size) if own.size else np.repeat(value, turns)
+        for own, turns, value in zip(tries, every, found.values[name], strict=True)
+    ]
+
+
+def _turns(found: Measured, at: int) -> int:
+    """So many turns that each series' repeats of a step fill them evenly."""
+    return lcm(*(max(1, len(each.every[at])) for each in found.series if each.every))
+
+
 def spread_name(series: Series) -> str:
     """The quantity that says how far the repeats of a series lay apart."""
     return f"{series.name} {SPREAD}"
@@ -66,7 +90,7 @@ def measured(experiment: Experiment) -> Measured:
     places: dict[str, int] = {}
     for number, series in enumerate(experiment.series, 1):
         specs.append(_spec(series, f"x{number}"))
-        values[series.name] = _in_si(_bridged(steps, series.values[where]), series.unit)
+        values[series.name] = _in_si(_bridged(steps, series.values[where], experiment.named), series.unit)
         places[series.name] = _places(series)
     for number, series in enumerate(experiment.series, 1):
         if bool((series.tries > 1).any()):
@@ -86,10 +110,18 @@ def measured(experiment: Experiment) -> Measured:
     )
 
 
-def _bridged(steps: FloatArray, values: FloatArray) -> FloatArray:
-    """Where nothing was read, straight lines between the readings beside it; nothing at all is 0 throughout."""
+def _bridged(steps: FloatArray, values: FloatArray, named: bool) -> FloatArray:
+    """Where nothing was read, straight lines between the readings beside it; nothing at all is 0 throughout.
+
+    named: between words lies nothing, so the nearest reading stands there, and nobody is to play it.
+    """
     there = np.isfinite(values)
-    return np.interp(steps, steps[there], values[there]) if there.any() else np.zeros(steps.size)
+    if not there.any():
+        return np.zeros(steps.size)
+    if named:
+        near = np.abs(steps[:, None] - steps[there]).argmin(axis=1)
+        return np.asarray(values[there][near], dtype=np.float64)
+    return np.interp(steps, steps[there], values[there])
 
 
 def _in_si(values: FloatArray, unit: str) -> FloatArray:

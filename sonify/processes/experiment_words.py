@@ -6,17 +6,18 @@ leave it open which is more.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 
-from sonify.kinds.experiments import BEFORE_AFTER
+from sonify.kinds.experiments import BEFORE_AFTER, CATEGORIES
 from sonify.processes.cut_at_readings import Cut
 from sonify.processes.experiment_series import Measured, places_for, spread_name
 from sonify.processes.telling import Stretch
 from sonify.records.experiment import Experiment, Series
-from sonify.records.fact import Amount, Arg, Claim, Fact, Reading, Words, fact
+from sonify.records.fact import Amount, Arg, Claim, Fact, Words, fact
 from sonify.records.timeline import Event, FloatArray
 from sonify.units import NO_UNIT, printed
 
@@ -61,10 +62,8 @@ def things_of(name: str) -> str:
     return name.removeprefix(NUMBER_OF)
 
 
-def stage_name(experiment: Experiment, step: float, label: str) -> str:
-    """What scenes call a step: "8 layers of paper", "50 cm", "before"."""
-    if experiment.shape == BEFORE_AFTER:
-        return label.lower()
+def stage_name(experiment: Experiment, step: float) -> str:
+    """What scenes call a step that is a number: "8 layers of paper", "50 cm"."""
     number = f"{step:.10g}"
     if experiment.changed_unit in (NO_UNIT, "", "1"):
         return f"{number} {experiment.changed.removeprefix(NUMBER_OF)}"
@@ -100,6 +99,11 @@ class _Along:
     whole: Stretch
 
     @property
+    def how(self) -> str:
+        """How a series is read at a step."""
+        return "first"
+
+    @property
     def experiment(self) -> Experiment:
         return self.found.experiment
 
@@ -114,12 +118,12 @@ class _Along:
         return here.figure(name, how, places=places_for(plain.value, 3))
 
     def place(self, here: Stretch) -> Fact:
-        """A step in the middle of a sentence: "with 8", "at 2 m"."""
-        if self.experiment.shape == BEFORE_AFTER:
+        """A step in the middle of a sentence: "with 8", "at 2 m"; of steps that are words, the first."""
+        if self.experiment.named:
             return fact("experiment-before")
         return fact("experiment-place", put="with" if self.changed_things else "at", at=self.at(here))
 
-    def extremes(self, moments: FloatArray) -> tuple[Event, ...]:
+    def extremes(self, steps: Sequence[Stretch]) -> tuple[Event, ...]:
         """The most and the least of the first series, where each comes once; in the order of the walk."""
         series = self.found.first
         if series.group:
@@ -127,9 +131,9 @@ class _Along:
         values = self.found.values[series.name]
         found = []
         for which, at in (("least", int(values.argmin())), ("most", int(values.argmax()))):
-            here = self.whole.between(float(moments[at]), float(moments[at]))
-            told = figure(self.found, here, series.name, "first")
-            alike = sum(same_text(told, self._told(moment)) for moment in moments.tolist())
+            here = steps[at]
+            told = self.read(here, series.name)
+            alike = sum(same_text(told, self.read(each, series.name)) for each in steps)
             if alike > 1 or values.size < 3:
                 continue
             end = Claim(
@@ -149,12 +153,13 @@ class _Along:
             found.append((at, Event(name=f"{which} {series.name}", time_s=here.start, text=text)))
         return tuple(event for _, event in sorted(found, key=lambda row: row[0]))
 
-    def _told(self, moment: float) -> Amount:
-        return figure(self.found, self.whole.between(moment, moment), self.found.first.name, "first")
+    def read(self, here: Stretch, name: str) -> Amount:
+        """What was read of a series at a step, the mean of its repeats."""
+        return figure(self.found, here, name, self.how)
 
     def overall(self) -> Words:
         """The more the more, or the more the less: only where no step goes back, in no group."""
-        if self.experiment.shape == BEFORE_AFTER:
+        if self.experiment.named:
             return ()
         every = self.experiment.of(self.found.first.quantity)
         values = [self.found.values[series.name] for series in every]
@@ -175,18 +180,23 @@ class _Along:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Steps(_Along):
-    """Steps one by one. begins: where each one's stage begins."""
+    """Steps one by one. begins: where each one's stage begins. singly: the repeats of a step have a turn each in it."""
 
     begins: FloatArray
+    singly: bool = False
+
+    @property
+    def how(self) -> str:
+        return "mean" if self.singly else "first"
 
     def step(self, number: int) -> Stretch:
-        """The moment at which a step begins."""
-        return self.whole.between(float(self.begins[number]), float(self.begins[number]))
+        """The moment at which a step begins; all of it, where its repeats follow one another."""
+        begin = float(self.begins[number])
+        return self.whole.between(begin, begin + 1.0 if self.singly else begin)
 
     def title(self, number: int) -> Words:
-        if self.experiment.shape == BEFORE_AFTER:
-            label = self.found.labels[number]
-            return label[:1].upper() + label[1:]
+        if self.experiment.named:
+            return self.title_arg(number)
         changed, at = self.experiment.changed, self.at(self.step(number))
         things = self._things(changed, at) if self.changed_things else ""
         if things:
@@ -201,7 +211,11 @@ class Steps(_Along):
         """What was found at a step, and how it lies beside the step before."""
         found = tuple(self._found(quantity, number) for quantity in self.experiment.quantities)
         told: list[Words] = [self._whole_step(number, found)]
-        if number and not self.experiment.groups:
+        if self.singly:
+            told += self._singly(number)
+        if self.experiment.shape == CATEGORIES:
+            told += self._greatest(number)
+        elif number and not self.experiment.groups:
             told += self._beside(number)
         elif number and self.experiment.shape == BEFORE_AFTER:
             told += self._changes(number)
@@ -209,8 +223,39 @@ class Steps(_Along):
             told.append(self.overall())
         return tuple(words for words in told if words != ())
 
+    def _singly(self, number: int) -> list[Words]:
+        """The repeats of a step in the order in which they are heard."""
+        told: list[Words] = []
+        for series in self.experiment.series:
+            own = series.every[self._row(number)] if series.every else ()
+            turns = [self.step(number).between(at, at) for at in self._begins_of(number, len(own))]
+            figures = tuple(figure(self.found, turn, series.name, "first") for turn in turns)
+            if len({f"{each.value:.6g}" for each in figures}) > 1:
+                told.append(
+                    fact("experiment-tries", of="group" if series.group else "all", group=series.group, tries=figures)
+                )
+        return told
+
+    def _begins_of(self, number: int, tries: int) -> list[float]:
+        """When each of so many repeats begins to be heard."""
+        return [float(self.begins[number]) + turn / tries + (1e-9 if turn else 0.0) for turn in range(tries)]
+
+    def _greatest(self, number: int) -> list[Words]:
+        """Which group has most of a quantity here, where it is one alone."""
+        told: list[Words] = []
+        here = self.step(number)
+        for quantity in self.experiment.quantities:
+            read = [one for one in self.experiment.of(quantity) if self.found.read[one.name][number]]
+            ranked = sorted(((self.read(here, one.name), one) for one in read), key=lambda row: -row[0].value)
+            if len(ranked) < 2 or same_text(ranked[0][0], ranked[1][0]):
+                continue
+            readings = [here.reading(one.name, self.how) for _, one in ranked]
+            claims = tuple(Claim(kind="more", left=readings[0], right=other, slack=1e-9) for other in readings[1:])
+            told.append(fact("experiment-greatest", *claims, quantity=quantity, group=ranked[0][1].group))
+        return told
+
     def _whole_step(self, number: int, found: tuple[Fact, ...]) -> Fact:
-        if self.experiment.shape == BEFORE_AFTER:
+        if self.experiment.named:
             return fact("experiment-step-named", step=self.title_arg(number), found=found)
         changed, at = self.experiment.changed, self.at(self.step(number))
         if things := self._things(changed, at) if self.changed_things else "":
@@ -227,7 +272,7 @@ class Steps(_Along):
         series, here = self.experiment.of(quantity), self.step(number)
         if len(series) > 1 or series[0].group:
             each = tuple(
-                fact("experiment-of-group", group=one.group, value=figure(self.found, here, one.name, "first"))
+                fact("experiment-of-group", group=one.group, value=self.read(here, one.name))
                 if self.found.read[one.name][number]
                 else fact("experiment-of-group-unread", group=one.group)
                 for one in series
@@ -236,7 +281,7 @@ class Steps(_Along):
         only = series[0]
         if not self.found.read[only.name][number]:
             return fact("experiment-found-unread", quantity=quantity)
-        value = figure(self.found, here, only.name, "first")
+        value = self.read(here, only.name)
         tries = int(only.tries[self._row(number)])
         told: dict[str, Arg] = {"value": value, "many": "yes" if tries > 1 else "no", "tries": tries}
         if kind_of(only) == "measured":
@@ -255,8 +300,8 @@ class Steps(_Along):
         if not self.found.read[series.name][number - 1 : number + 1].all():
             return []
         here, before = self.step(number), self.step(number - 1)
-        value, other = (figure(self.found, each, series.name, "first") for each in (here, before))
-        left, right = here.reading(series.name, "first"), before.reading(series.name, "first")
+        value, other = (self.read(each, series.name) for each in (here, before))
+        left, right = here.reading(series.name, self.how), before.reading(series.name, self.how)
         place = self.place(before)
         if same_text(value, other):
             same = Claim(kind="same", left=left, right=right, slack=1e-3)
@@ -275,17 +320,11 @@ class Steps(_Along):
             return None
         here, before = self.step(number), self.step(number - 1)
         wide = max((here, before), key=lambda step: step.at(name, "first"))
-        apart = abs(here.at(series.name, "first") - before.at(series.name, "first"))
+        apart = abs(here.at(series.name, self.how) - before.at(series.name, self.how))
         if wide.at(name, "first") < apart * (1.0 + 1e-9):
             return None
         more, less = (here, before) if way == "more" else (before, here)
-        change = Reading(
-            how="first",
-            of=series.name,
-            start=more.start,
-            end=more.end,
-            less=less.reading(series.name, "first"),
-        )
+        change = replace(more.reading(series.name, self.how), less=less.reading(series.name, self.how))
         spread = figure(self.found, wide, name, "first")
         open_still = Claim(kind="at most", left=change, right=wide.reading(name, "first"))
         return fact("experiment-doubt", open_still, place=self.place(wide), spread=spread)
@@ -297,16 +336,10 @@ class Steps(_Along):
         for quantity in self.experiment.quantities:
             changes = {}
             for series in self.experiment.of(quantity):
-                reading = Reading(
-                    how="first",
-                    of=series.name,
-                    start=here.start,
-                    end=here.end,
-                    less=before.reading(series.name, "first"),
-                )
+                reading = replace(here.reading(series.name, self.how), less=before.reading(series.name, self.how))
                 if not self.found.read[series.name].all():
                     continue
-                changes[series.group] = (here.at(series.name, "first") - before.at(series.name, "first"), reading)
+                changes[series.group] = (here.at(series.name, self.how) - before.at(series.name, self.how), reading)
             if len(changes) < 2:
                 continue
             (most, (top, reading)), *rest = sorted(changes.items(), key=lambda row: -row[1][0])
@@ -316,7 +349,11 @@ class Steps(_Along):
         return told
 
     def events(self) -> tuple[Event, ...]:
-        return () if self.experiment.shape == BEFORE_AFTER else self.extremes(self.begins)
+        return (
+            ()
+            if self.experiment.named or self.singly
+            else self.extremes([self.step(n) for n in range(self.begins.size)])
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -351,7 +388,7 @@ class Walk(_Along):
         return tuple(each for each in words if each != ())
 
     def events(self) -> tuple[Event, ...]:
-        return self.extremes(self.whole.time_s)
+        return self.extremes([self.whole.between(at, at) for at in self.whole.time_s.tolist()])
 
 
 def goes(found: Measured, here: Stretch, cut: Cut, series: Series, message: str, told: dict[str, Arg]) -> Words:

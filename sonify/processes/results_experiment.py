@@ -23,9 +23,10 @@ def for_experiment(fitted: Callable[[Table], ProcessSpec], experiment: Experimen
     Raises BadFile where what was changed is no words, or there are more of them than can be played.
     """
     read = experiment.table
-    if experiment.shape != CATEGORIES:
+    if experiment.shape != CATEGORIES or experiment.groups:
         wanted = "measured" if experiment.timed else "experiment"
-        told = f'what was changed, {experiment.changed}, is more than words; write process = "{wanted}" in the scene'
+        more = "has groups beside it" if experiment.groups else "is more than words"
+        told = f'what was changed, {experiment.changed}, {more}; write process = "{wanted}" in the scene'
         raise BadFile(read.file, told)
     if len(experiment.labels) > MOST:
         told = f"{len(experiment.labels)} kinds of {experiment.changed} are too many for a class: {MOST} sounds at most"
@@ -48,7 +49,7 @@ def _tried(experiment: Experiment) -> Table | None:
         column for name, columns in tries(read.columns) if name.name in experiment.quantities for column in columns
     ]
     called = {name.name for name, _ in tries(tuple(wanted))}
-    if experiment.groups or called != set(experiment.quantities) or not read.labels or read.time_s is not None:
+    if called != set(experiment.quantities) or not read.labels or read.time_s is not None:
         return None
     return replace(read, columns=tuple(wanted)) if read.label_heading.lower() == experiment.changed.lower() else None
 

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
-from sonify.kinds.experiments import OVER_TIME, SHAPES
+from sonify.kinds.experiments import BEFORE_AFTER, CATEGORIES, MOST_STEPS, MOST_TRIES, NUMBER, OVER_TIME, SHAPES
 from sonify.records.fact import Words
 from sonify.records.table import Table
 from sonify.records.timeline import FloatArray, frozen
@@ -21,8 +21,8 @@ class Series:
     """One measured quantity in one group, a value a step, in `unit` (NO_UNIT where the file names none).
 
     group: which of the groups, "" where nothing is compared. values: the mean of the repeats, nan where nothing was
-    read. least, most: the smallest and the greatest repeat. tries: how many were read. counted: whole numbers of
-    things, told without decimals.
+    read. least, most: the smallest and the greatest repeat. tries: how many were read. every: each step's repeats in
+    the order of the file, () where nothing was repeated. counted: whole numbers of things, told without decimals.
     """
 
     quantity: str
@@ -32,6 +32,7 @@ class Series:
     least: FloatArray
     most: FloatArray
     tries: NDArray[np.int64]
+    every: tuple[tuple[float, ...], ...] = ()
     counted: bool = False
 
     def __post_init__(self) -> None:
@@ -42,6 +43,8 @@ class Series:
         object.__setattr__(self, "tries", tries)
         if {self.least.shape, self.most.shape, tries.shape} != {self.values.shape}:
             raise ValueError("a series has one value, one spread and one count of tries a step")
+        if self.every and tuple(map(len, self.every)) != tuple(tries.tolist()):
+            raise ValueError("a series has as many repeats of a step as it says")
 
     @property
     def name(self) -> str:
@@ -116,6 +119,23 @@ class Experiment:
     def timed(self) -> bool:
         """Its steps are moments."""
         return self.shape == OVER_TIME
+
+    @property
+    def named(self) -> bool:
+        """Its steps are words: categories, or before and after."""
+        return self.shape in (CATEGORIES, BEFORE_AFTER)
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """What scenes call the stages of steps that are words."""
+        return tuple(label.lower() for label in self.labels) if self.shape == BEFORE_AFTER else self.labels
+
+    @property
+    def one_by_one(self) -> bool:
+        """Its steps are a stage each, and the repeats of one can be heard one by one."""
+        stepped = self.named or (self.shape == NUMBER and len(self.labels) <= MOST_STEPS)
+        most = max(int(each.tries.max(initial=0)) for each in self.series)
+        return stepped and 1 < most <= MOST_TRIES and any(each.every for each in self.series)
 
     @property
     def quantities(self) -> tuple[str, ...]:

@@ -171,7 +171,7 @@ def experiment_text(experiment: Experiment, roles: Roles, stem: str) -> str:
 
     roles: what is what in the file, in its own headings. What the class could not hear is tried otherwise, or left out.
     """
-    if experiment.shape == CATEGORIES:
+    if experiment.shape == CATEGORIES and not experiment.groups:
         if (fitted := find("results-table").for_experiment) is not None:
             fitted(experiment)  # too many to be told apart by ear is said with what to do
         text = measured_text(played(experiment), stem)

@@ -29,7 +29,7 @@ def printed(capsys: pytest.CaptureFixture[str]) -> list[str]:
 @pytest.mark.parametrize("name", SCENES)
 def test_show_fits_a_screen_and_names_every_rule(name: str, capsys: pytest.CaptureFixture[str]) -> None:
     lesson = studied(name)
-    views.lesson_view(lesson)
+    views.lesson_view(lesson, lesson.scene.name)
     lines = printed(capsys)
     assert len(lines) <= LINES and max(map(len, lines)) <= LETTERS
     text = "\n".join(lines)

@@ -16,6 +16,7 @@ from sonify.inputs.scene_file import read_scene
 from sonify.lesson import pack_facts
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.lesson import Lesson
+from sonify.say import say
 from tests import experiments as made
 from tests.studies import studied
 
@@ -31,8 +32,8 @@ METRES = np.arange(31.0)
 WALK = made.experiment(
     "number", "distance", "m", METRES.tolist(), made.series("loudness", [90 - 20 * np.log10(1 + METRES)], "dB")
 )
-WRITTEN = {"balls": made.BALLS, "plants": made.PLANTS, "pulses": made.PULSES, "walk": WALK}
-GROUPS = ("bouncing-balls", "beans-in-three-places", "woodlice-count", "balls", "plants", "pulses")
+WRITTEN = {"balls": made.BALLS, "plants": made.PLANTS, "pulses": made.PULSES, "soils": made.SOILS, "walk": WALK}
+GROUPS = ("bouncing-balls", "beans-in-three-places", "woodlice-count", "balls", "plants", "pulses", "soils")
 #: More steps than this are walked without a stop.
 STEPS = 12
 
@@ -55,7 +56,7 @@ def table_value(experiment: Experiment, quantity: str, model_time_s: float) -> f
     Of categories each count has a minute, row by row, and at the end come the means, the least first.
     """
     series = next(each for each in experiment.series if each.name == quantity)
-    if experiment.shape == "categories":
+    if experiment.shape == "categories" and not experiment.groups:
         counts = [value for column in experiment.table.columns for value in [column.values]]
         turns = [*np.array(counts).T.ravel(), *sorted(series.values)]
         return float(turns[int(model_time_s / 60.0 + 0.001)])  # turns begin a hair before their minute
@@ -114,3 +115,38 @@ def test_the_same_value_is_the_same_note_in_every_group_and_more_is_never_lower(
     values = np.array([value for value, *_ in rows])
     assert np.all(np.diff(notes)[np.diff(values) > 1e-9] >= 0)
     assert np.all(np.diff(notes)[np.diff(values) <= 1e-9] == 0)
+
+
+def test_what_was_not_read_is_not_heard() -> None:
+    """Clay after five minutes: the cell is empty, so that group rests there, and nothing else is lost."""
+    found, _ = piece("soils")
+    clay = next(section for section in found.score.sections if section.name == "clay")
+    beats = found.score.metre.beats
+    inside = range(beats * (clay.bar - 1), beats * (clay.bar - 1 + clay.bars))
+    playing = {part.name for part in found.score.parts for note in part.notes if int(note.beat) in inside}
+    assert "After 1 minute" in playing and "After 5 minutes" not in playing
+
+
+def test_repeats_are_heard_one_by_one_where_a_scene_asks_for_it() -> None:
+    """The notes of a step, turned round by the rule, are its tries in order; the mean of them is what is told."""
+    text = starting.experiment_text(made.MAGNET, Roles(), "ours").replace('repeats = "mean"', 'repeats = "one by one"')
+    scene = replace(read_scene(text, file="ours.toml", name="ours"), table=made.MAGNET.table, experiment=made.MAGNET)
+    found = lesson.study(scene)
+    assert not found.problems
+    facts, score = json.loads(json.dumps(pack_facts(found))), json.loads(score_json(found.score))
+    rule = next(rule for rule in facts["rules"] if rule["as"] == "pitch")
+    (tune,) = (part for part in score["parts"] if plays(rule, part))
+    beats = int(score["metre"].split("/")[0])
+    tones = [midi for midi in range(128) if midi % 12 in scene.music.scale.pitch_classes]
+    heard: list[list[float]] = []
+    for note in tune["notes"]:
+        at = facts["time_map"][int(note["beat"] // beats)]["model_time_s"]
+        every = made.MAGNET.series[0].every[int(at)]
+        value = every[int((at - int(at)) * len(every) + 1e-6)]
+        if note["beat"] % beats == 0:
+            assert within_a_step(rule, note["midi"], value, tones)
+            heard.append([int(at), value])
+    wanted = {(step, value) for step, every in enumerate(made.MAGNET.series[0].every) for value in every}
+    assert {(step, value) for step, value in heard} == wanted
+    told = say(found.timeline.stages[0].science)
+    assert "11.3" in told and "11, 12 and 11" in told

@@ -18,7 +18,13 @@ from sonify.records.scene import Scene
 from sonify.say import say
 from tests import experiments as made
 
-ALL = {"magnet": made.MAGNET, "loudness": made.LOUDNESS, "balls": made.BALLS, "plants": made.PLANTS}
+ALL = {
+    "magnet": made.MAGNET,
+    "loudness": made.LOUDNESS,
+    "balls": made.BALLS,
+    "plants": made.PLANTS,
+    "soils": made.SOILS,
+}
 ROLES = Roles(changed="What we changed", measured=("height",), repeats=("Test 1", "Test 2"), groups="Place")
 
 
@@ -39,7 +45,7 @@ def test_the_scene_is_a_lesson_at_once_and_hears_only_what_was_measured(name: st
     assert all(part.notes for part in found.score.parts)
 
 
-@pytest.mark.parametrize("name", ["balls", "plants"])
+@pytest.mark.parametrize("name", ["balls", "plants", "soils"])
 def test_groups_have_one_rule_and_one_range(name: str) -> None:
     made_scene = scene(ALL[name], experiment_scene_text(ALL[name], ROLES, "ours"))
     rules = {(r.control, r.low.text, r.high.text, r.to_low, r.to_high, r.curve) for r in made_scene.rules}

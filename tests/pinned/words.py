@@ -195,7 +195,7 @@ def terminal(view: Callable[[], None]) -> list[str]:
 
 
 def show(lesson: Lesson) -> list[str]:
-    return terminal(lambda: lesson_view(lesson))
+    return terminal(lambda: lesson_view(lesson, lesson.scene.name))
 
 
 def check(lesson: Lesson) -> list[str]:

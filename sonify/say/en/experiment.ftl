@@ -28,6 +28,19 @@ experiment-stage-things = { $at } { $things }
 # claims: figure
 experiment-span = { $start } to { $end }
 
+# plain: how repeats are heard
+experiment-condition-repeats = how repeats of one step are heard: their mean, or one by one, so that pupils hear how sure we are
+
+# claims: figure
+experiment-tries =
+    { $of ->
+        [group] The tries of { $group }
+       *[all] Our tries
+    }, one by one: { $tries }.
+
+# claims: more
+experiment-greatest = Greatest { $quantity } here: { $group }.
+
 # claims: figure
 experiment-step =
     { $put ->
@@ -199,6 +212,8 @@ experiment-from-to-written = From { $start } to { $end }
 experiment-honesty-own = The results are the class's own. They tell of what was tested, in the way it was tested. Why they come out so is for the class to explain.
 experiment-honesty-walk = The piece walks along what was changed, { $changed }, and not along time. How long a step sounds says nothing about how long anything took.
 experiment-honesty-held = Every step has its own bars, and in them every sound stays with what was found there. Nothing is played between two steps, because nobody tested there.
+experiment-honesty-listed = The piece goes through what was changed, { $changed }, in the order of the table. That order is the table's own, and nothing lies between one and the next.
+experiment-honesty-unread = Where nothing was read, the sound of that group rests, and science.csv repeats the nearest reading. So it is with: { $quantities }.
 experiment-honesty-between = Between two steps a straight line is played, though nobody tested there.
 experiment-honesty-fair = A test is fair where only one thing was changed ({ $changed }) and everything else stayed the same; whether it did, only those who tested know.
 experiment-kept = The table says that this was kept the same: { $kept }.
