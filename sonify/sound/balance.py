@@ -234,8 +234,3 @@ def played_levels(score: Score) -> PlayedLevels:
     return PlayedLevels(
         narrowed=levels.narrowed, lifts_db=tuple(tuple(round(float(db), 2) for db in row) for row in lifts)
     )
-
-
-def balanced_events(score: Score) -> list[list[Event]]:
-    """Every part's sounds with their gains."""
-    return balance(score).events

@@ -55,12 +55,8 @@ def length_frames(score: Score) -> int:
     return frame(score.clock.seconds(score.end_beat)) + round(TAIL_S * RATE_HZ)
 
 
-def frames_of(clock: Clock, beats: Sequence[Fraction]) -> NDArray[np.int64]:
+def frames_at(clock: Clock, beats: Sequence[float]) -> NDArray[np.int64]:
     """The sample of each beat: the clock's seconds as floats, times the rate, rounded. Many beats at once."""
-    return _frames_at(clock, [beat.numerator / beat.denominator for beat in beats])
-
-
-def _frames_at(clock: Clock, beats: Sequence[float]) -> NDArray[np.int64]:
     bars = [clock.beat_of_bar(tempo.bar) for tempo in clock.tempi]
     bars[0] = Fraction(-clock.count_in_beats)  # the count-in takes the first tempo
     starts = np.array([float(beat) for beat in bars])
@@ -80,7 +76,7 @@ def _spans(score: Score, part: Part) -> tuple[list[int], list[int]]:
         more, of = note.beats.as_integer_ratio()
         begins.append(above / below)
         ends.append((above * of + more * below) / (below * of))
-    return _frames_at(score.clock, begins).tolist(), _frames_at(score.clock, ends).tolist()
+    return frames_at(score.clock, begins).tolist(), frames_at(score.clock, ends).tolist()
 
 
 def events_of(score: Score, part: Part, factor: float = 1.0) -> list[Event]:

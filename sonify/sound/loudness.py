@@ -1,4 +1,4 @@
-"""Integrated loudness and true peak (ITU-R BS.1770), measured in a stream."""
+"""Integrated loudness, its range and the values between samples (ITU-R BS.1770, EBU Tech 3342)."""
 
 from __future__ import annotations
 
@@ -8,8 +8,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from sonify.sound.rate import HOP, RATE_HZ, STEP, Floats, Samples
-from sonify.sound.weighting import Weighting
+from sonify.sound.rate import STEP, Floats, Samples
 
 #: What a recording is to have (design), and how far off it may be.
 TARGET_LUFS, CEILING_DBTP, TOLERANCE_LU = -18.0, -1.0, 0.5
@@ -115,61 +114,3 @@ def peaks_between(joined: Samples, steps: NDArray[np.intp]) -> Samples:
                 values[late, (STEP - beyond) * (OVERSAMPLING - 1) :] = 0.0
             np.maximum(found[start : start + 12], values.max(axis=1), out=found[start : start + 12])
     return found
-
-
-class TruePeak:
-    """Four times oversampled peak of a stream. Exact: steps that cannot beat the best so far are passed over."""
-
-    def __init__(self, channels: int) -> None:
-        self.best = 0.0
-        self._tail = np.zeros((channels, TAPS - 1), dtype=np.float32)
-
-    def add(self, samples: Samples) -> None:
-        """`samples`: channels by any length."""
-        joined = np.concatenate([self._tail, samples], axis=1)
-        self._tail = joined[:, -(TAPS - 1) :].copy()
-        self.best = max(self.best, float(np.abs(samples).max(initial=0.0)))
-        local = step_peaks(joined)
-        reach = np.maximum(local, np.append(local[1:], 0.0))  # a step looks TAPS - 1 samples on
-        order = np.argsort(-reach, kind="stable")
-        for start in range(0, order.size, 64):
-            chosen = order[start : start + 64]
-            if reach[chosen[0]] * most_between() <= self.best:
-                return
-            self.best = max(self.best, float(peaks_between(joined, chosen).max()))
-
-    def finish(self) -> float:
-        """The peak, once the last samples have rung through the interpolator."""
-        self.add(np.zeros_like(self._tail))
-        return self.best
-
-
-class Meter:
-    """Loudness and true peak of a stream of any block lengths (44.1 kHz)."""
-
-    def __init__(self, channels: int = 2, rate_hz: int = RATE_HZ) -> None:
-        self.rate_hz = rate_hz
-        self._weighting = Weighting(channels, rate_hz)
-        self._peak = TruePeak(channels)
-        self._squares: list[Floats] = []
-        self._rest = np.zeros((channels, 0), dtype=np.float32)
-
-    def add(self, samples: Samples) -> None:
-        self._peak.add(samples)
-        joined = np.concatenate([self._rest, samples], axis=1) if self._rest.size else samples
-        whole = joined.shape[1] // HOP * HOP
-        if whole:
-            self._squares.append(self._weighting.mean_squares(np.ascontiguousarray(joined[:, :whole])))
-        self._rest = joined[:, whole:].copy()
-
-    @property
-    def hop_squares(self) -> Floats:
-        """K-weighted mean square of each whole hop so far, channels summed."""
-        return np.concatenate(self._squares) if self._squares else np.zeros(0)
-
-    def integrated_lufs(self) -> float:
-        return integrated_lufs(self.hop_squares)
-
-    def true_peak(self) -> float:
-        """Linear true peak (1.0 is 0 dBTP)."""
-        return self._peak.finish()

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.sound.loudness import TAPS, integrated_lufs, most_between, peaks_between, step_peaks
-from sonify.sound.rate import HOP, STEP, Samples
+from sonify.sound.rate import HOP, STEP, Floats, Samples
 from sonify.sound.weighting import Weighting
 
 STEPS_A_HOP = HOP // STEP
@@ -42,16 +42,22 @@ class Survey:
         return np.concatenate(self._energies)
 
 
+def hop_squares(energies: Samples) -> Floats:
+    """K-weighted mean square of each whole hop, channels summed. The standard leaves an incomplete last one out."""
+    whole = energies.size // STEPS_A_HOP * STEPS_A_HOP
+    return np.asarray(energies[:whole].reshape(-1, STEPS_A_HOP).sum(axis=1, dtype=np.float64) / HOP)
+
+
 def lufs_of(energies: Samples, gains: Samples | float = 1.0) -> float:
     """Integrated loudness of a mix whose steps have these energies, each multiplied by its gain.
 
     The gain of a limiter moves slowly against the filter's memory, so weighting first and gain after is near enough
-    (tests hold it to 0.1 LU). An incomplete last hop is left out, as the standard has it.
+    (tests hold it to 0.1 LU).
     """
+    if isinstance(gains, float):
+        return integrated_lufs(hop_squares(energies) * (gains * gains))
     whole = energies.size // STEPS_A_HOP * STEPS_A_HOP
     hops = energies[:whole].reshape(-1, STEPS_A_HOP)
-    if isinstance(gains, float):
-        return integrated_lufs(hops.sum(axis=1, dtype=np.float64) * (gains * gains / HOP))
     by_hop = gains[:whole].reshape(-1, STEPS_A_HOP)
     return integrated_lufs(np.einsum("hs,hs,hs->h", hops, by_hop, by_hop, dtype=np.float64) / HOP)
 

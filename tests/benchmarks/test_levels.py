@@ -22,9 +22,10 @@ from sonify.records.score import Score
 from sonify.sound.beds import Beds
 from sonify.sound.events import length_frames
 from sonify.sound.levelling import stage_edges_s, stage_levels_db
-from sonify.sound.loudness import Meter, loudness_range_lu
+from sonify.sound.loudness import loudness_range_lu
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples
 from sonify.sound.render import float_blocks, render
+from sonify.sound.survey import Survey, hop_squares
 
 AIM_LU, AIM_ALIKE, APART_DB = 10.0, 0.2, 1.0
 WORKERS = 2
@@ -53,10 +54,10 @@ def row(asked: tuple[str, str | None, int]) -> Row:
 
 
 def _measured(score: Score) -> tuple[float, np.ndarray, float]:
-    rendering, meter = render(score, io.BytesIO()), Meter()
+    rendering, survey = render(score, io.BytesIO()), Survey()
     for block in float_blocks(rendering):
-        meter.add(block)
-    hops = meter.hop_squares
+        survey.add(block)
+    hops = hop_squares(survey.energies)
     return loudness_range_lu(hops), stage_levels_db(hops, stage_edges_s(score)), rendering.reduction_db
 
 

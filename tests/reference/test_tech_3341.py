@@ -13,7 +13,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sonify.sound.loudness import Meter, TruePeak, lufs
+from sonify.sound.loudness import lufs
+from sonify.sound.survey import lufs_of
+from tests.sound.metering import squares_of, surveyed, true_peak_of
 
 RATE = 44_100
 # case: levels in dBFS with seconds, expected LUFS
@@ -39,26 +41,23 @@ TRUE_PEAK = {
 }
 
 
-def metered(levels: tuple[tuple[float, float], ...]) -> Meter:
+def sounded(levels: tuple[tuple[float, float], ...]) -> np.ndarray:
     sine = np.concatenate(
         [10 ** (db / 20) * np.sin(2 * np.pi * 1000 * np.arange(round(s * RATE)) / RATE) for db, s in levels]
     ).astype(np.float32)
-    meter = Meter()
-    for start in range(0, sine.size, 30_000):
-        meter.add(np.stack([sine[start : start + 30_000]] * 2))
-    return meter
+    return np.stack([sine] * 2)
 
 
 @pytest.mark.parametrize("case", INTEGRATED)
 def test_integrated_loudness(case: str) -> None:
     levels, expected = INTEGRATED[case]
-    assert metered(levels).integrated_lufs() == pytest.approx(expected, abs=0.05)
+    assert lufs_of(surveyed(sounded(levels)).energies) == pytest.approx(expected, abs=0.05)
 
 
 @pytest.mark.parametrize("case", CONSTANT)
 def test_every_window_of_a_signal_with_its_own_period_reads_the_same(case: str) -> None:
     levels, times, window_s = CONSTANT[case]
-    squares = metered(levels * times).hop_squares
+    squares = squares_of(sounded(levels * times))
     hops = round(window_s * 10)
     windows = np.convolve(squares, np.ones(hops) / hops, "valid")[10:]  # constant once a second has gone by
     assert windows.size > 40
@@ -71,10 +70,7 @@ def test_true_peak(case: str) -> None:
     n = np.arange(RATE)
     edge = np.minimum(1.0, np.minimum(n, n[::-1]) / 2000.0)
     sine = (amplitude * edge * np.sin(2 * np.pi * frequency * n + np.radians(degrees))).astype(np.float32)
-    meter = TruePeak(2)
-    for start in range(0, sine.size, 5000):
-        meter.add(np.stack([sine[start : start + 5000]] * 2))
-    db = 20 * np.log10(meter.finish())
+    db = 20 * np.log10(true_peak_of(np.stack([sine] * 2)))
     assert -0.4 <= db - expected <= 0.2
 
 
@@ -93,7 +89,4 @@ def burst_between_samples() -> np.ndarray:
 @pytest.mark.parametrize("offset", range(4), ids=["20", "21", "22", "23"])
 def test_true_peak_between_samples_at_four_places(offset: int) -> None:
     sine = burst_between_samples()[offset::4].astype(np.float32)
-    meter = TruePeak(2)
-    for start in range(0, sine.size, 5000):
-        meter.add(np.stack([sine[start : start + 5000]] * 2))
-    assert abs(20 * np.log10(meter.finish())) < 0.05
+    assert abs(20 * np.log10(true_peak_of(np.stack([sine] * 2)))) < 0.05

@@ -6,7 +6,7 @@ import numpy as np
 import pyloudnorm
 
 from sonify.records.score import COUNT_IN, Score
-from sonify.sound.balance import balance, balanced_events
+from sonify.sound.balance import balance
 from sonify.sound.ducking import is_noise
 from sonify.sound.events import events_of
 from sonify.sound.levelling import stage_edges_s
@@ -52,4 +52,4 @@ def test_within_a_stage_dynamics_keep_their_order_and_are_narrowed_by_one_factor
 def test_parts_without_notes_do_no_harm() -> None:
     score = sample_score()
     empty = replace(score, parts=tuple(replace(part, notes=()) for part in score.parts))
-    assert balanced_events(empty) == [[] for _ in score.parts]
+    assert balance(empty).events == [[] for _ in score.parts]

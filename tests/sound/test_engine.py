@@ -17,7 +17,7 @@ from sonify.records.clock import Tempo
 from sonify.records.score import Note, Part, Score
 from sonify.second_core import beside
 from sonify.sound.engine import Player, cut_short
-from sonify.sound.events import events_of, frames_of
+from sonify.sound.events import events_of, frames_at
 from sonify.sound.hands import Beside, here
 from sonify.sound.live import stream_blocks
 from sonify.sound.rate import BLOCK, RATE_HZ, frame
@@ -57,7 +57,7 @@ def test_many_beats_fall_where_the_clock_has_them() -> None:
     clock = sample_score().clock
     beats = [F(k, 7) - 8 for k in range(300)]
     expected = [frame(float(s)) for s in clock.many_seconds(beats)]
-    np.testing.assert_allclose(frames_of(clock, beats), expected, atol=0)
+    np.testing.assert_allclose(frames_at(clock, [float(beat) for beat in beats]), expected, atol=0)
 
 
 @pytest.mark.parametrize("instrument", ["hand-bells", "keyboard"])

@@ -12,16 +12,11 @@ from hypothesis import strategies as st
 from sonify import lesson
 from sonify.records.score import Score
 from sonify.sound.levelling import LEAST_DB, in_own_order, stage_edges_s, stage_levels_db
-from sonify.sound.loudness import Meter, loudness_range_lu
+from sonify.sound.loudness import loudness_range_lu
+from tests.sound.metering import squares_of
 from tests.sound.recording import record
 
 RATE_HZ = 44_100
-
-
-def measured(samples: np.ndarray) -> np.ndarray:
-    meter = Meter()
-    meter.add(np.asarray(samples, dtype=np.float32))
-    return meter.hop_squares
 
 
 # EBU Tech 3342, table of minimum requirements: 1 kHz in both channels, 20 s a level; LU, each +- 1 (from memory)
@@ -33,7 +28,7 @@ def test_the_meter_reads_the_standards_test_signals(levels_dbfs: tuple[int, ...]
     t = np.arange(20 * RATE_HZ) / RATE_HZ
     tone = np.sin(2 * np.pi * 1000 * t)
     mono = np.concatenate([10 ** (level / 20) * tone for level in levels_dbfs])
-    assert loudness_range_lu(measured(np.array([mono, mono]))) == pytest.approx(printed_lu, abs=1.0)
+    assert loudness_range_lu(squares_of(np.array([mono, mono]))) == pytest.approx(printed_lu, abs=1.0)
 
 
 def test_silence_has_no_range() -> None:
@@ -62,7 +57,7 @@ def test_a_part_without_limits_gets_the_lift_that_was_wished_for() -> None:
 
 
 def stages_db(score: Score) -> tuple[float, np.ndarray]:
-    hops = measured(record(score, stems=False).mix)
+    hops = squares_of(record(score, stems=False).mix)
     return loudness_range_lu(hops), stage_levels_db(hops, stage_edges_s(score))
 
 

@@ -10,8 +10,9 @@ import numpy as np
 
 from sonify.records.score import Note, Part
 from sonify.sound.limiter import QUIET_LU, RISE_DB_A_S
-from sonify.sound.loudness import TARGET_LUFS, Meter
+from sonify.sound.loudness import TARGET_LUFS
 from tests.sample import sample_score
+from tests.sound.metering import squares_of
 from tests.sound.recording import record
 
 QUIET_LUFS = TARGET_LUFS + QUIET_LU
@@ -35,9 +36,7 @@ def hops_lufs(gentle: bool) -> np.ndarray:
         for group, name in enumerate(("hand-drum", "claves", "suspended-cymbal"), start=1)
     )
     mix = record(replace(score, parts=(score.parts[0], *parts), beds=(), gentle=gentle), stems=False).mix
-    meter = Meter()
-    meter.add(mix.astype(np.float32))
-    return -0.691 + 10 * np.log10(np.maximum(meter.hop_squares, 1e-9))
+    return -0.691 + 10 * np.log10(np.maximum(squares_of(mix), 1e-9))
 
 
 def largest_excess(levels: np.ndarray) -> float:
