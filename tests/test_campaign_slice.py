@@ -28,14 +28,14 @@ def held(tally: Tally, *kinds: str) -> None:
 @FORKS
 def test_a_kill_at_a_step_of_the_swap_or_of_its_recovery_loses_nothing() -> None:
     tally = Tally()
-    swap.kills(tally, every=5)
+    swap.kills(tally, every=7)
     held(tally, "kills in the swap", "kills in the recovery")
 
 
 @FORKS
 def test_a_step_that_fails_loses_nothing() -> None:
     tally = Tally()
-    swap.failures(tally, every=11)
+    swap.failures(tally, every=17)
     held(tally, "steps failing, full", "steps failing, quota", "steps failing, read-only")
 
 
@@ -48,7 +48,7 @@ def test_a_scene_file_is_written_whole_or_not_at_all() -> None:
 
 def test_odd_lengths_tempi_metres_and_classes_make_a_score() -> None:
     tally = Tally()
-    sweep.to_the_score(tally, 25, SEED)
+    sweep.to_the_score(tally, 15, SEED)
     held(tally, "combinations through the Score")
 
 
@@ -81,7 +81,7 @@ def test_all_that_lessons_tell_under_any_conditions_is_true() -> None:
 
 def test_processes_of_ones_own_tell_nothing_false_at_the_edges() -> None:
     tally = Tally()
-    own.own(tally, 4, 21, printed=4)  # two small ones go to the PDFs
+    own.own(tally, 3, 21, printed=2)  # a small one of each goes to the PDFs
     held(tally, "drawn", "in order", "drawn, printed", "in order, printed")
 
 
@@ -108,5 +108,5 @@ def test_the_campaign_would_see_a_loss(monkeypatch: pytest.MonkeyPatch) -> None:
     """A swap in two renames that forgets to put back what it moved aside is found by the kill between the two."""
     monkeypatch.setattr("sonify.workshop._put_right", lambda folder, target: None)
     tally = Tally()
-    swap.kills(tally, every=5)
+    swap.kills(tally, every=7)
     assert tally.faults
