@@ -307,7 +307,11 @@ def write_pack(
 ) -> Path:
     """The pack of a lesson that has been studied: `make` without its first half."""
     check_wishes(lesson.score, wishes)
-    tell = progress or (lambda doing, share: None)
+
+    def tell(doing: str, share: float) -> None:
+        if progress is not None:
+            progress(say(fact(f"progress-{doing}")), share)
+
     folder = _pack_folder(lesson.scene, out)
     facts = pack_facts(lesson, printing)
     with (
@@ -317,7 +321,7 @@ def write_pack(
         _write_texts(lesson, work, wishes)
         _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3))
         sounds, measured = sound.result()
-        tell("drawing the page", 0.9)
+        tell("page", 0.9)
         (work / "page.html").write_bytes(page_text(lesson, sounds).encode("utf-8"))
         facts["sound"] = measured
     tell("done", 1.0)
@@ -362,10 +366,10 @@ def _write_texts(lesson: Lesson, work: Path, wishes: Wishes) -> None:
 
 
 def _write_sheets(lesson: Lesson, work: Path, printing: Printing, tell: Callable[[str], None]) -> None:
-    tell("engraving the score")
+    tell("engraving")
     music = musicxml_bytes(lesson.score, note_names=printing.note_names)
     (work / "score.musicxml").write_bytes(music)
-    tell("typesetting the sheets")
+    tell("typesetting")
     for name, data in sheets(lesson, music, sheet_settings(printing)):
         (work / name).write_bytes(data)
 

@@ -26,12 +26,19 @@ def main() -> None:
         _say(f"sonify: {error}")
         sys.exit(2)
     except KeyboardInterrupt:
-        _say("sonify: stopped; nothing was written")
+        _say(_stopped())
         sys.exit(130)
     except SystemExit as left:
         if left.code == 130:  # typer takes Ctrl-C for itself, and says nothing
-            _say("sonify: stopped; nothing was written")
+            _say(_stopped())
         raise
+
+
+def _stopped() -> str:
+    from sonify.records.fact import fact
+    from sonify.say import say
+
+    return say(fact("cli-stopped"))
 
 
 def _say(text: str) -> None:

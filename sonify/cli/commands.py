@@ -160,6 +160,8 @@ def make(
     """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
     from sonify import lesson
     from sonify.cli.views import pack_view, progress_bar
+    from sonify.records.fact import fact
+    from sonify.say import say
 
     printing = lesson.Printing(paper=paper, large_print=large_print, note_names=note_names)
     wishes = lesson.Wishes(
@@ -174,7 +176,7 @@ def make(
     loaded = lesson.load(scene, changes or ())
     lesson.check_out(loaded, out, replace=replace)
     with progress_bar() as progress:
-        progress("computing the science", 0.0)
+        progress(say(fact("progress-science")), 0.0)
         studied = lesson.study(loaded, class_file, seed=seed, scaffold=scaffold)
         folder = lesson.write_pack(
             studied, out=out, replace=replace, wishes=wishes, printing=printing, progress=progress
@@ -220,7 +222,7 @@ def sounds(
         sounds_view(instruments, backgrounds)
         return
     with progress_bar() as progress:
-        progress("recording", 0.1)
+        progress(say(fact("progress-recording")), 0.1)
         lesson.write_sounds(out)
     counts = {"instruments": len(instruments), "backgrounds": len(backgrounds)}
     print(say(fact("cli-wrote-sounds", file=str(out), **counts)))

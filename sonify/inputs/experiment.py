@@ -9,18 +9,13 @@ from dataclasses import dataclass, replace
 from sonify.errors import BadFile, SonifyError, UnknownName
 from sonify.inputs.document import one_line
 from sonify.inputs.experiment_of_logger import logged
-from sonify.inputs.experiment_series import made
+from sonify.inputs.experiment_series import NOTHING, made
 from sonify.inputs.experiment_words import doubt, flag, listed
 from sonify.inputs.logger import read_table
 from sonify.inputs.sheet import Sheet, csv_sheet
 from sonify.inputs.sheet_blocks import Block, blocks_of
 from sonify.inputs.workbook import is_workbook, sheets_of
 from sonify.records.experiment import Experiment, Roles
-
-NOTHING = (
-    "nothing was measured in this table: it holds no column of numbers, tallies or answers beside what was changed;"
-    " wanted: a row of headings, then rows such as Day 1,4"
-)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

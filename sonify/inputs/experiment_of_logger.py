@@ -11,6 +11,7 @@ from sonify.inputs.sheet import MOST_ROWS
 from sonify.inputs.workbook import is_workbook
 from sonify.kinds.experiments import OVER_TIME
 from sonify.records.experiment import Experiment, Roles, Series
+from sonify.records.fact import wrong
 from sonify.records.table import Column, Table
 
 #: A table over time of more rows than this was written by a logger, not by hand.
@@ -41,8 +42,7 @@ def logged(table: Table, said: Roles) -> Experiment:
     Raises BadFile where it has no times, UnknownName where a column was named that is not there.
     """
     if table.time_s is None:
-        told = "more rows than a class writes by hand, and no column of times"
-        raise BadFile(table.file, f"{told}; cut the file down to the rows that you want to hear")
+        raise BadFile(table.file, wrong("error_readings-many-rows"))
     chosen = [_named(table, name) for name in said.measured] or list(table.columns)
     steps, place = np.unique(table.time_s, return_inverse=True)
     series = tuple(_series(column, place, steps.size) for column in chosen)

@@ -21,6 +21,7 @@ from sonify.inputs.sheet_blocks import Block
 from sonify.inputs.sheet_columns import SUMMED, SheetColumn, columns_of, spelled, time_of
 from sonify.kinds.experiments import BEFORE_AFTER, NUMBER, OVER_TIME
 from sonify.records.experiment import Doubt, Experiment, Roles, Series
+from sonify.records.fact import Fact, wrong
 from sonify.records.table import Column, Table
 from sonify.records.timeline import FloatArray
 from sonify.records.words import date_text
@@ -29,12 +30,8 @@ from sonify.units import NO_UNIT
 LEAST_STEPS = 2
 #: More rows of names than this are repeats of before and after, not groups to be told apart.
 MOST_COMPARED = 8
-NOTHING = (
-    "nothing was measured in this table: beside what was changed it holds no column of numbers, tallies or answers;"
-    " wanted: a row of headings, then rows such as Day 1,4"
-)
-
-MISSING = "every reading is missing: there are headings for readings, and nothing stands under them"
+NOTHING = wrong("error_readings-nothing-measured")
+MISSING = wrong("error_readings-nothing-under")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -96,13 +93,13 @@ def made(block: Block, sheet: Sheet, said: Roles, *, file: str, sha256: str) -> 
     )
 
 
-def _too_few(block: Block, labels: Sequence[str], some: NDArray[np.bool_]) -> str:
+def _too_few(block: Block, labels: Sequence[str], some: NDArray[np.bool_]) -> Fact:
     if len(block.body) == 1:
-        return "one row of readings; an experiment has at least two steps"
+        return wrong("error_readings-one-row")
     if not some.any():
-        return "every reading is missing in the rows that say which step they belong to"
+        return wrong("error_readings-none-of-a-step")
     label = next(label for label, there in zip(labels, some, strict=True) if there)
-    return f"readings of one step alone ({one_line(label, 40)}); an experiment has at least two"
+    return wrong("error_readings-one-step", step=one_line(label, 40))
 
 
 def _worded(roles: Assigned) -> bool:

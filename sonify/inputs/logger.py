@@ -20,6 +20,7 @@ from sonify.inputs.logger_columns import Numbers, Read, mixed_units, read_column
 from sonify.inputs.logger_layout import Layout, Place, layout_of, unlike
 from sonify.inputs.logger_moments import Moments, moments
 from sonify.inputs.logger_text import SEPARATORS, decoded, refuse_open_quotes, sample_rows, separator_of
+from sonify.records.fact import fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.table import NO_UNIT, Column, Table, Writing
 
@@ -108,23 +109,17 @@ def _kept(layout: Layout, read: Read, when: Moments, file: str) -> _Kept:
         hold = np.cumsum(some).astype(bool) & np.cumsum(some[::-1])[::-1].astype(bool)
     keep = np.flatnonzero(hold & timed)
     if keep.size < LEAST_ROWS:
-        count = "no row" if not keep.size else "one row"
-        raise BadFile(
-            file, f"{count} of readings{' with a time' if when.kind else ''}; a table has at least {LEAST_ROWS}"
-        )
+        rows, of_time = "one" if keep.size else "none", "yes" if when.kind else "no"
+        raise BadFile(file, wrong("error_readings-few-rows", rows=rows, timed=of_time, least=LEAST_ROWS))
     findings: list[Finding] = []
     if (lost := read.rows[hold & ~timed]).size:
-        message = f"No time can be read in {checks.rows_text(lost.tolist())}, so those readings have no place."
-        findings.append(checks.note(message, "Write the time as in the other rows.", when.heading))
+        findings.append(checks.note("no-time", when.heading, fix=True, rows=checks.rows_told(lost.tolist())))
     if (empty := read.rows[~hold]).size:
-        findings.append(checks.note(f"No reading stands in {checks.rows_text(empty.tolist())}: left out."))
+        findings.append(checks.note("no-reading", rows=checks.rows_told(empty.tolist())))
     order = np.argsort(when.seconds[keep], kind="stable") if when.kind else np.arange(keep.size)
     if np.any(np.diff(order) < 0):
         back = read.rows[keep][1:][np.diff(when.seconds[keep]) < 0.0]
-        message = (
-            f"The time goes back at {checks.rows_text(back.tolist())}. The readings are played in the order of time."
-        )
-        findings.append(checks.note(message, "", when.heading))
+        findings.append(checks.note("time-back", when.heading, rows=checks.rows_told(back.tolist())))
     return _Kept(keep[order], tuple(findings))
 
 
@@ -132,13 +127,12 @@ def _with_readings(layout: Layout, read: Read, file: str) -> NDArray[np.bool_]:
     """Rows that hold a reading in any column. Raises BadFile where none does."""
     places = layout.of("number")
     if not places and not layout.of("nothing"):
-        told = "holds no column of numbers besides the time; wanted: Time (s),Temp (°C) and rows of readings"
-        raise BadFile(file, f"the file {told}")
+        raise BadFile(file, wrong("error_readings-no-numbers-beside"))
     found = np.zeros(read.rows.size, dtype=bool)
     for place in places:
         found |= np.isfinite(read.numbers[place.at].values)
     if not found.any():
-        raise BadFile(file, "every reading is missing: there are columns for numbers, and only gaps or words in them")
+        raise BadFile(file, wrong("error_readings-only-gaps"))
     return found
 
 
@@ -159,17 +153,16 @@ def _columns(
         numbers = read.numbers[place.at]
         values = numbers.values[kept.at]
         if not np.isfinite(values).any():
-            findings += checks.left_out([name], "every reading is missing")
+            findings += checks.left_out([name], fact("logger-why-missing"))
             continue
         unit = _unit_of(place, numbers, units)
         columns.append(Column(name=name, unit=unit, values=values, heading=place.heading))
         findings += checks.odd_findings(name, numbers.odd, numbers.odd_count)
         findings += checks.column_findings(name, unit, values, read.rows[kept.at], named=named)
         if unit == NO_UNIT:
-            fix = 'Write it in brackets in the heading, as in "Temp (°C)".'
-            findings.append(checks.note("The file names no unit, so none is printed.", fix, name))
+            findings.append(checks.note("no-unit", name, fix=True))
     if not columns:
-        raise BadFile(file, "every reading is missing in the rows that have a time; look at the times")
+        raise BadFile(file, wrong("error_readings-none-timed"))
     return tuple(columns), findings
 
 
@@ -209,8 +202,8 @@ def _labels(layout: Layout, read: Read, kept: _Kept) -> tuple[tuple[str, ...], s
 def _unplayed(layout: Layout, read: Read, timed: bool) -> list[Finding]:
     """Columns that hold something and are not played."""
     words = layout.of("words") if timed else layout.of("words")[1:]
-    found = checks.left_out([place.name for place in words], "it holds words, not numbers")
-    found += checks.left_out([place.name for place in layout.of("counter")], "it only counts the rows")
+    found = checks.left_out([place.name for place in words], fact("logger-why-words"))
+    found += checks.left_out([place.name for place in layout.of("counter")], fact("logger-why-counts"))
     return found
 
 
@@ -218,17 +211,12 @@ def _writing_notes(layout: Layout, read: Read) -> list[Finding]:
     """What was guessed of how the file is written, and rows that do not fit the table."""
     found: list[Finding] = []
     if not layout.headed:
-        fix = "Write a first row such as Time (s),Temp (°C)."
-        found.append(checks.note("The file has no headings; the columns are called by their number.", fix))
+        found.append(checks.note("no-headings", fix=True))
     if layout.numerals.guessed:
-        kind = "a decimal comma" if layout.numerals.sign == "," else "a comma between thousands"
-        found.append(
-            checks.note(f'In numbers such as "1,234" the comma is taken for {kind}.', "Look at the ranges below.")
-        )
+        sign = "decimal" if layout.numerals.sign == "," else "thousands"
+        found.append(checks.note("comma", fix=True, sign=sign))
     if read.wide_count:
-        rows = checks.rows_text(read.wide, read.wide_count)
-        fix = "Put a cell with the separator in it between quotation marks."
-        found.append(checks.note(f"More cells than the table has columns in {rows}; the last are left out.", fix))
+        found.append(checks.note("wide", fix=True, rows=checks.rows_told(read.wide, read.wide_count)))
     return found
 
 

@@ -8,13 +8,16 @@ import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
+from sonify.records.fact import Amount, Arg, Duration, Fact, fact
 from sonify.records.findings import Finding
 from sonify.records.timeline import FloatArray
-from sonify.records.words import duration_text, measure_text, number_text
+from sonify.units import NO_UNIT
 
 #: A reading stands out if it is further from the median of itself and its four neighbours than six times the usual
 #: distance, and than three tenths of the usual range (our own limits; the first is Hampel's rule with a wide margin).
 USUAL_DISTANCES, SHARE_OF_RANGE = 6.0, 0.3
+#: Why a figure of these sentences has no reading behind it: there is no Timeline yet.
+AS_READ = "as read from the file"
 #: Where more than this share stands out, it is how the quantity goes, and no single reading is a spike.
 MOST_SPIKES = 0.01
 LEAST_FOR_SPIKES = 8
@@ -25,25 +28,25 @@ MOST_NAMED = 6
 _MAD_TO_SIGMA = 1.4826
 
 
-def note(message: str, fix: str = "", where: str = "") -> Finding:
-    """A thing to know about the readings."""
-    return Finding(kind="data", message=message, fix=fix, where=where, serious=False)
+def note(message: str, where: str = "", *, fix: bool = False, **places: Arg) -> Finding:
+    """A thing to know about the readings, by its message in `logger.ftl`. fix: there is one that says what to do."""
+    told = fact(f"logger-{message}", **places)
+    return Finding(
+        kind="data",
+        message=told,
+        fix=fact(f"logger-{message}-fix", **places) if fix else "",
+        where=where,
+        serious=False,
+    )
 
 
-def rows_text(rows: Iterable[int], count: int | None = None) -> str:
-    """Rows of the file as people read them.
-
-    >>> rows_text([7]), rows_text([3, 9]), rows_text(range(2, 14))
-    ('row 7', 'rows 3 and 9', 'rows 2, 3, 4, 5, 6, 7 and 6 more')
-    """
+def rows_told(rows: Iterable[int], count: int | None = None) -> Fact:
+    """Rows of the file as people read them: the first few, and how many more. count: where not all are in `rows`."""
     named = list(rows)
     count = len(named) if count is None else count
-    if count == 1:
-        return f"row {named[0]}"
-    listed = [str(row) for row in named[:MOST_NAMED]]
-    if count > len(listed):
-        return f"rows {', '.join(listed)} and {count - len(listed)} more"
-    return f"rows {', '.join(listed[:-1])} and {listed[-1]}"
+    *first, last = map(str, named[:MOST_NAMED])
+    more = count - len(first) - 1
+    return fact("logger-rows", n=count, first=", ".join(first), last=last, more=more)
 
 
 def spikes(values: FloatArray) -> NDArray[np.intp]:
@@ -79,16 +82,17 @@ def column_findings(
     found = []
     gaps = rows[~np.isfinite(values)]
     if gaps.size:
-        bridge = "It has no turn in the music." if named else "In the music a straight line bridges the gap."
-        found.append(note(f"{_counted(gaps.size, 'reading')} missing, in {rows_text(gaps.tolist())}.", bridge, name))
+        rows_of_gaps = rows_told(gaps.tolist())
+        found.append(note("gaps", name, fix=True, n=int(gaps.size), rows=rows_of_gaps, table="yes" if named else "no"))
     out = spikes(values)[: 0 if named else None]
     if out.size:
-        told = ", ".join(f"{measure_text(float(values[i]), unit)} in row {rows[i]}" for i in out[:MOST_NAMED].tolist())
-        more = f" and {out.size - MOST_NAMED} more" if out.size > MOST_NAMED else ""
-        fix = "They are kept. If an instrument slipped, mend or empty those cells in the file."
-        found.append(note(f"Readings that stand out from their neighbours: {told}{more}.", fix, name))
+        told = tuple(
+            fact("logger-in-row", what=_figure(float(values[i]), unit), row=str(rows[i]))
+            for i in out[:MOST_NAMED].tolist()
+        )
+        found.append(note("spikes", name, fix=True, which=told, more=max(0, int(out.size) - MOST_NAMED)))
     if values.size and np.isfinite(values).any() and np.nanmin(values) == np.nanmax(values):
-        found.append(note(f"Every reading is {measure_text(float(np.nanmin(values)), unit)}.", "", name))
+        found.append(note("level", name, value=_figure(float(np.nanmin(values)), unit)))
     return found
 
 
@@ -96,10 +100,10 @@ def odd_findings(name: str, odd: dict[int, str], count: int) -> list[Finding]:
     """Cells of a column of numbers that are no numbers."""
     if not count:
         return []
-    shown = ", ".join(f'"{text[:20]}" in row {row}' for row, text in list(odd.items())[:MOST_NAMED])
-    more = f" and {count - MOST_NAMED} more" if count > MOST_NAMED else ""
-    message = f"Cells that are no numbers count as missing: {shown}{more}."
-    return [note(message, "Write a number there, or leave the cell empty.", name)]
+    shown = tuple(
+        fact("logger-in-row", what=f'"{text[:20]}"', row=str(row)) for row, text in list(odd.items())[:MOST_NAMED]
+    )
+    return [note("odd", name, fix=True, which=shown, more=max(0, count - MOST_NAMED))]
 
 
 def time_findings(time_s: FloatArray, rows: NDArray[np.int64], heading: str) -> list[Finding]:
@@ -108,26 +112,23 @@ def time_findings(time_s: FloatArray, rows: NDArray[np.int64], heading: str) -> 
     steps = np.diff(time_s)
     twice = np.flatnonzero(steps == 0.0)
     if twice.size:
-        message = f"The same time comes more than once, in {rows_text(rows[twice + 1].tolist())}."
-        found.append(note(message, "In the music their mean is heard.", heading))
+        found.append(note("twice", heading, fix=True, rows=rows_told(rows[twice + 1].tolist())))
     going = steps[steps > 0.0]
     if going.size:
         usual = float(np.median(going))
         long = np.flatnonzero(steps > LONG_STEP * usual)
         if long.size and long.size <= 0.2 * steps.size:
             longest = int(long[np.argmax(steps[long])])
-            message = (
-                f"The readings pause {_counted(long.size, 'time')}, after {rows_text(rows[long].tolist())}: for up to "
-                f"{duration_text(float(steps[longest]))} instead of {duration_text(usual)}."
-            )
-            found.append(note(message, "In the music a straight line bridges the pause.", heading))
+            pause, step = (Duration(seconds=each, given=AS_READ) for each in (float(steps[longest]), usual))
+            after = rows_told(rows[long].tolist())
+            found.append(note("pauses", heading, fix=True, n=int(long.size), rows=after, pause=pause, usual=step))
     return found
 
 
-def _counted(number: int, noun: str) -> str:
-    return f"{number_text(number, 12)} {noun}{'' if number == 1 else 's'}"
+def _figure(value: float, unit: str) -> Amount:
+    return Amount(value=value, unit="1" if unit == NO_UNIT else unit, given=AS_READ)
 
 
-def left_out(names: Sequence[str], why: str, fix: str = "") -> list[Finding]:
+def left_out(names: Sequence[str], why: Fact) -> list[Finding]:
     """Columns that are not played, and why."""
-    return [note(f"The column {name} is not played: {why}.", fix, name) for name in names]
+    return [note("left-out", name, column=name, why=why) for name in names]

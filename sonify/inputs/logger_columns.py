@@ -18,6 +18,7 @@ from sonify.inputs.logger_layout import Layout, Place
 from sonify.inputs.logger_text import MOST_LINES_IN_A_CELL, refuse_open_quotes
 from sonify.inputs.logger_times import MomentTexts, Texts
 from sonify.inputs.logger_units import unit_named
+from sonify.records.fact import wrong
 from sonify.records.timeline import FloatArray
 from sonify.units import NO_UNIT
 
@@ -95,10 +96,8 @@ def readable_unit(written: str) -> str:
 def mixed_units(file: str, heading: str, known: str, written: str, row: int) -> BadFile:
     """The message where one column is in two units."""
     known, written = one_line(known, 20), one_line(written, 20)
-    told = f"the column {heading} is in {known} and here in {written}; one column has one unit"
-    return BadFile(
-        file, f"mixed units: {told}. Turn all into one and write it in the heading, {heading} ({known})", line=row
-    )
+    told = wrong("error_readings-mixed-units", column=heading, name=heading, known=known, other=written)
+    return BadFile(file, told, line=row)
 
 
 @dataclass
@@ -183,9 +182,7 @@ def _chunks(data: bytes, codec: str, separator: str, *, file: str) -> Iterator[l
         try:
             rows = list(islice(reader, CHUNK_ROWS))
         except csv.Error:  # a cell of more than 131,072 letters
-            raise BadFile(
-                file, "a cell has no end; is a quotation mark never closed?", line=reader.line_num or None
-            ) from None
+            raise BadFile(file, wrong("error_readings-endless-cell"), line=reader.line_num or None) from None
         if not rows:
             return
         if reader.line_num - before > len(rows) + MOST_LINES_IN_A_CELL:

@@ -19,6 +19,7 @@ from sonify.inputs.logger_times import (
     is_date_run_together,
 )
 from sonify.inputs.logger_units import TIME_UNITS, name_and_unit, unit_named
+from sonify.records.fact import wrong
 from sonify.units import NO_UNIT
 
 MOST_COLUMNS = 50
@@ -75,14 +76,12 @@ def layout_of(sample: Sequence[Sequence[str]], separator: str, *, file: str) -> 
     values = [sum(map(looks_like_value, row)) for row in sample]
     widths = [len(row) for row, count in zip(sample, values, strict=True) if count]
     if not widths:
-        told = "holds no numbers; wanted: a row of headings, then rows of readings, such as Time (s),Temp (°C)"
-        raise BadFile(file, f"the file {told}")
+        raise BadFile(file, wrong("error_readings-no-numbers"))
     width = max(set(widths), key=lambda each: (widths.count(each), each))
     heading, units, first = _table_in(sample, values, width)
     width = max(width, len(heading))
     if width > MOST_COLUMNS:
-        told = f"{width} columns; up to {MOST_COLUMNS} are read. Keep the time and those you want to hear"
-        raise BadFile(file, f"the table has {told}")
+        raise BadFile(file, wrong("error_readings-wide-table", columns=width, most=MOST_COLUMNS))
     body = [row for row in sample[first:] if any(cell.strip() for cell in row)]
     columns = [[row[at] for row in body if at < len(row) and not is_gap(row[at])] for at in range(width)]
     numerals = numerals_of((cell for cells in columns for cell in cells), separator)

@@ -8,10 +8,11 @@ from datetime import date
 
 import numpy as np
 
-from sonify.inputs.logger_checks import left_out, note, rows_text
+from sonify.inputs.logger_checks import left_out, note, rows_told
 from sonify.inputs.logger_columns import Read
 from sonify.inputs.logger_layout import TIME_ROLES, Layout, Place
 from sonify.inputs.logger_times import DAY_S, SECONDS, DayOrder, MomentTexts, Texts, clock_s, date_s, day_order
+from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.timeline import FloatArray
 from sonify.records.words import date_text
@@ -75,7 +76,7 @@ def moments(layout: Layout, read: Read) -> Moments:
     if not chosen:
         return Moments(np.full(read.rows.size, np.nan), "", "")
     rest = [place.name for place in layout.of(*TIME_ROLES) if place not in chosen]
-    unplayed = left_out(rest, f"the time is read from {' and '.join(place.name for place in chosen)}")
+    unplayed = left_out(rest, fact("logger-why-time", columns=tuple(place.name for place in chosen)))
     first = chosen[0]
     found = _numbered(first, read) if first.role in ("elapsed", "year") else _written(chosen, read)
     return Moments(
@@ -109,8 +110,7 @@ def _numbered(place: Place, read: Read) -> Moments:
     unit = place.unit if place.unit != NO_UNIT else read.numbers[place.at].unit or "s"
     findings: tuple[Finding, ...] = ()
     if not place.sure and not read.numbers[place.at].unit:
-        fix = f"Write the unit in the heading, such as {place.name} (min), if that is wrong."
-        findings = (note("The file names no unit of time; the numbers are taken for seconds.", fix, place.name),)
+        findings = (note("no-time-unit", place.name, fix=True, column=place.name),)
     return Moments(
         values * SECONDS.get(unit, 1.0), "elapsed", place.name, findings, unit=unit if unit in SECONDS else "s"
     )
@@ -148,13 +148,9 @@ def _moment_texts(texts: MomentTexts, findings: list[Finding], name: str) -> Mom
 
 
 def _tell(order: DayOrder, findings: list[Finding], name: str) -> None:
-    way = "the day before the month" if order.day_first else "the month before the day"
-    if order.mixed:
-        message = f"Dates are written both ways; {way} is read, and dates that cannot be so count as unreadable."
-        findings.append(note(message, "Write every date the same way, such as 2026-03-02.", name))
-    elif order.guessed:
-        fix = "Write dates such as 2026-03-02 if that is wrong."
-        findings.append(note(f"Nothing tells day from month in the dates; {way} is taken.", fix, name))
+    if order.mixed or order.guessed:
+        way = "day-first" if order.day_first else "month-first"
+        findings.append(note("dates-mixed" if order.mixed else "dates-guessed", name, fix=True, way=way))
 
 
 def _clock_alone(place: Place, texts: Texts, read: Read, findings: list[Finding]) -> Moments:
@@ -170,8 +166,6 @@ def _clock_alone(place: Place, texts: Texts, read: Read, findings: list[Finding]
     midnights = np.concatenate([[0.0], np.cumsum(np.diff(read_s) < -DAY_S / 2.0)])
     if midnights.size and midnights[-1] > 0.0:
         rows = read.rows[there][np.flatnonzero(np.diff(midnights)) + 1]
-        findings.append(
-            note(f"Midnight passes before {rows_text(rows.tolist())}: the next day begins there.", "", place.name)
-        )
+        findings.append(note("midnight", place.name, rows=rows_told(rows.tolist())))
     seconds[there] = read_s + DAY_S * midnights[: there.size]
     return Moments(seconds, "clock", place.name, tuple(findings), with_clock=True)

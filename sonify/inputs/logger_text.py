@@ -12,6 +12,7 @@ from typing import Literal
 
 from sonify.errors import BadFile
 from sonify.inputs.logger_cells import looks_like_value
+from sonify.records.fact import wrong
 
 #: Separators as people name them, the likelier first where two would do.
 SEPARATORS = {"\t": "tabs", ";": "semicolons", ",": "commas", "|": "upright strokes"}
@@ -35,11 +36,11 @@ def decoded(data: bytes, *, file: str) -> tuple[str, str, str]:
     ('Temp (°C)', 'cp1252', 'Windows-1252')
     """
     if len(data) > MOST_BYTES:
-        raise BadFile(file, f"over {MOST_BYTES // 1_000_000} MB; let the logger save fewer readings, or cut the file")
+        raise BadFile(file, wrong("error_readings-over", most=MOST_BYTES // 1_000_000))
     if data.startswith(_WORKBOOKS):
-        raise BadFile(file, 'a spreadsheet workbook, not a CSV; in the spreadsheet choose "Save as" and the kind CSV')
+        raise BadFile(file, wrong("error_readings-workbook"))
     if not data.strip(b" \t\r\n\0" + BOM_UTF8):
-        raise BadFile(file, "the file is empty; save the readings again")
+        raise BadFile(file, wrong("error_readings-empty-file"))
     for codec, name in (*_utf_codecs(data), ("cp1252", "Windows-1252")):
         try:
             text = data.decode(codec)
@@ -48,7 +49,7 @@ def decoded(data: bytes, *, file: str) -> tuple[str, str, str]:
         if "\0" in text:
             break
         return text, codec, name
-    raise BadFile(file, "not a text file in UTF-8, UTF-16 or Windows-1252; save the readings as CSV, encoding UTF-8")
+    raise BadFile(file, wrong("error_readings-no-text"))
 
 
 def _utf_codecs(data: bytes) -> tuple[tuple[str, str], ...]:
@@ -83,7 +84,7 @@ def refuse_open_quotes(rows: Sequence[Sequence[str]], *, file: str, before: int 
     """Raise BadFile where a cell swallows many lines. before: how many rows of the file come before these."""
     number = _open_quotes(rows)
     if number is not None:
-        raise BadFile(file, "a quotation mark that opens here is never closed", line=before + number)
+        raise BadFile(file, wrong("error_readings-open-quote"), line=before + number)
 
 
 def _open_quotes(rows: Sequence[Sequence[str]]) -> int | None:

@@ -11,6 +11,7 @@ from itertools import islice
 from sonify.errors import BadFile
 from sonify.inputs.logger_cells import looks_like_value
 from sonify.inputs.logger_text import SAMPLE_LETTERS, SEPARATORS, decoded, refuse_open_quotes, separator_of
+from sonify.records.fact import wrong
 from sonify.records.table import Writing
 
 #: A sheet of more rows than this is a logger's, and is read column by column (`inputs.logger`).
@@ -57,7 +58,7 @@ def csv_sheet(data: bytes, *, file: str) -> Sheet | None:
         rows[0] = []
     width = max(map(len, rows), default=0)
     if width > MOST_COLUMNS:
-        raise BadFile(file, f"{width} columns; up to {MOST_COLUMNS} are read. Keep those that you want to hear")
+        raise BadFile(file, wrong("error_readings-wide-sheet", columns=width, most=MOST_COLUMNS))
     return Sheet(name="", cells=rows, rows=tuple(range(1, len(rows) + 1)), separator=separator, encoding=encoding)
 
 
@@ -81,6 +82,4 @@ def _rows(text: str, separator: str, file: str) -> list[list[str]]:
     try:
         return list(islice(reader, MOST_ROWS + 1))
     except csv.Error:  # a cell of more than 131,072 letters
-        raise BadFile(
-            file, "a cell has no end; is a quotation mark never closed?", line=reader.line_num or None
-        ) from None
+        raise BadFile(file, wrong("error_readings-endless-cell"), line=reader.line_num or None) from None

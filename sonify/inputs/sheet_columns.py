@@ -19,6 +19,7 @@ from sonify.inputs.school_cells import Figure, duration_s, figure, tally, yes_or
 from sonify.inputs.school_names import as_noun
 from sonify.inputs.school_times import Times, pointed_clocks, times
 from sonify.inputs.sheet_blocks import ORDINAL, Block
+from sonify.records.fact import wrong
 from sonify.records.timeline import FloatArray
 from sonify.units import NO_UNIT
 
@@ -202,9 +203,8 @@ def _numbers(column: SheetColumn, read: Sequence[Figure], units: set[str], block
         known = known or each.unit
         if each.unit and each.unit != known:
             other = one_line(each.unit, 20)
-            told = f"the column {column.label} is in {known} and here in {other}; one column has one unit"
-            fix = f"Turn all into one and write it in the heading, {column.name} ({known})"
-            raise BadFile(file, f"mixed units: {told}. {fix}", line=block.rows[row])
+            told = wrong("error_readings-mixed-units", column=column.label, name=column.name, known=known, other=other)
+            raise BadFile(file, told, line=block.rows[row])
     marks = tuple((each.how, row) for row, each in enumerate(read) if each.how)
     return replace(
         column, kind="number", unit=known or NO_UNIT, values=_array([each.value for each in read]), marks=marks

@@ -10,6 +10,7 @@ from sonify.errors import BadFile
 from sonify.inputs.document import one_line
 from sonify.inputs.sheet import MOST_COLUMNS, MOST_ROWS, Sheet
 from sonify.inputs.workbook_checks import checked
+from sonify.records.fact import wrong
 from sonify.records.words import date_text
 
 ZIP = b"PK\x03\x04"
@@ -28,10 +29,9 @@ def sheets_of(data: bytes, *, file: str) -> tuple[Sheet, ...]:
     from python_calamine import CalamineError, CalamineWorkbook, PasswordError, ZipError
 
     if data.startswith(OLD):
-        told = "a spreadsheet of the older kind (.xls), or one locked with a password"
-        raise BadFile(file, f"{told}; save it as .xlsx, .ods or CSV, without a password")
+        raise BadFile(file, wrong("error_readings-older-workbook"))
     if not data.strip(b"\0 \t\r\n"):
-        raise BadFile(file, "the file is empty; save the readings again")
+        raise BadFile(file, wrong("error_readings-empty-file"))
     checked(data, file=file)
     try:
         book = CalamineWorkbook.from_filelike(io.BytesIO(data))
@@ -39,19 +39,25 @@ def sheets_of(data: bytes, *, file: str) -> tuple[Sheet, ...]:
     except (CalamineError, PasswordError, ZipError, ValueError, OverflowError) as error:
         if isinstance(error, BadFile):
             raise
-        told = "the spreadsheet cannot be opened: the file is cut off or damaged"
-        raise BadFile(file, f"{told}. Save it again, or save it as CSV") from None
+        raise BadFile(file, wrong("error_readings-broken-workbook")) from None
     held = tuple(sheet for sheet in found if any(any(row) for row in sheet.cells))
     if not held:
-        raise BadFile(file, "the spreadsheet is empty: no cell of it holds anything; save the readings again")
+        raise BadFile(file, wrong("error_readings-empty-workbook"))
     return held
 
 
 def _sheet(book: Any, name: str, file: str) -> Sheet:
     sheet = book.get_sheet_by_name(name)
     if sheet.height > MOST_ROWS or sheet.width > MOST_COLUMNS:
-        told = f"the sheet {one_line(name, 40)} has {sheet.height} rows and {sheet.width} columns"
-        raise BadFile(file, f"{told}; up to {MOST_ROWS} and {MOST_COLUMNS} are read. Save a logger's readings as CSV")
+        told = wrong(
+            "error_readings-large-sheet",
+            sheet=one_line(name, 40),
+            rows=sheet.height,
+            columns=sheet.width,
+            most_rows=MOST_ROWS,
+            most_columns=MOST_COLUMNS,
+        )
+        raise BadFile(file, told)
     top, left = sheet.start or (0, 0)
     cells = [[_text(cell) for cell in row] for row in sheet.to_python()]
     merged = tuple(

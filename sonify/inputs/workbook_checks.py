@@ -16,6 +16,7 @@ from dataclasses import dataclass, field
 from xml.parsers import expat
 
 from sonify.errors import BadFile
+from sonify.records.fact import wrong
 
 #: Far more than any class writes, and little enough for an old laptop.
 MOST_BYTES = 20_000_000
@@ -26,13 +27,13 @@ MOST_LETTERS = 20_000_000
 
 _CHUNK = 65_536
 _REFERENCE = re.compile(r"([A-Za-z]{1,3})(\d{1,7})")
-_BROKEN = "the spreadsheet cannot be opened: the file is cut off or damaged. Save it again, or save it as CSV"
+_BROKEN = wrong("error_readings-broken-workbook")
 
 
 def checked(data: bytes, *, file: str) -> None:
     """Raise BadFile where the bytes are no spreadsheet that is safe to open."""
     if len(data) > MOST_BYTES:
-        raise BadFile(file, f"the spreadsheet is over {MOST_BYTES // 1_000_000} MB; keep the sheet with the readings")
+        raise BadFile(file, wrong("error_readings-over-workbook", most=MOST_BYTES // 1_000_000))
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             _check(archive, file)
@@ -48,20 +49,18 @@ def _check(archive: zipfile.ZipFile, file: str) -> None:
     if len(names) < len(members):
         raise BadFile(file, _BROKEN)
     if any(member.flag_bits & 1 for member in members):
-        raise BadFile(file, "the spreadsheet is locked with a password; save it without one")
+        raise BadFile(file, wrong("error_readings-locked-workbook"))
     if any("vbaproject" in name.casefold() or name.startswith(("Basic/", "Scripts/")) for name in names):
-        told = "the spreadsheet holds macros (small programs), which are not opened here"
-        raise BadFile(file, f"{told}; save it without macros, as .xlsx, .ods or CSV")
+        raise BadFile(file, wrong("error_readings-macros"))
     if "xl/workbook.xml" not in names and "content.xml" not in names:
-        raise BadFile(file, "not a spreadsheet that can be read here; save it as .xlsx, .ods or CSV")
+        raise BadFile(file, wrong("error_readings-no-workbook"))
     if len(members) > MOST_FILES or sum(member.file_size for member in members) > MOST_UNPACKED:
         raise _too_much(file)
     _check_texts(archive, members, file)
 
 
 def _too_much(file: str) -> BadFile:
-    told = "the spreadsheet unpacks to more than a class can have written"
-    return BadFile(file, f"{told}; copy the table of readings into a new spreadsheet")
+    return BadFile(file, wrong("error_readings-unpacks"))
 
 
 def _check_texts(archive: zipfile.ZipFile, members: list[zipfile.ZipInfo], file: str) -> None:
@@ -248,8 +247,7 @@ class _Reach:
     def reach(self, row: int, column: int, file: str) -> None:
         self.rows, self.columns = max(self.rows, row), max(self.columns, column)
         if self.rows > MOST_ROWS or self.columns > MOST_COLUMNS or self.rows * self.columns > MOST_CELLS:
-            told = f"something stands in row {row}, column {column} of a sheet, far beyond any table of a class"
-            raise BadFile(file, f"{told}; empty that cell, or copy the table into a new spreadsheet")
+            raise BadFile(file, wrong("error_readings-far-cell", row=row, column=column))
 
 
 def _local(name: str) -> str:

@@ -24,7 +24,7 @@ from sonify.processes.experiment_words import Steps, Walk, stage_name
 from sonify.processes.measured import MOST_STRETCHES, without_table
 from sonify.processes.telling import Stretch
 from sonify.records.experiment import Experiment
-from sonify.records.fact import Words, fact
+from sonify.records.fact import Words, fact, wrong
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Table
 from sonify.records.timeline import FloatArray, Stage, Timeline
@@ -75,15 +75,13 @@ def for_experiment(experiment: Experiment) -> ProcessSpec:
     """The process with one experiment's quantities and steps. Raises BadFile where it is of another shape."""
     if experiment.timed or (experiment.shape == CATEGORIES and not experiment.groups):
         wanted = "measured" if experiment.timed else "results-table"
-        told = f'what was changed, {experiment.changed}, is not a number; write process = "{wanted}" in the scene'
+        told = wrong("error_readings-changed-no-number", changed=experiment.changed, process=wanted)
         raise BadFile(experiment.table.file, told)
     found = measured(experiment)
     if experiment.named and found.steps.size > MOST_STEPS:
         raise too_many(experiment)
     if found.steps.size < 2:
-        raise BadFile(
-            experiment.table.file, f"readings at one value of {experiment.changed}; two at least can be heard"
-        )
+        raise BadFile(experiment.table.file, wrong("error_readings-one-value", changed=experiment.changed))
     stepped = found.steps.size <= MOST_STEPS
     if stepped:
         stages = tuple(
@@ -238,14 +236,14 @@ def of_readings(found: Measured) -> tuple[Words, ...]:
 
 def too_many(experiment: Experiment) -> BadFile:
     """Refuse more kinds of a thing than a class can share out and tell apart."""
-    told = f"{len(experiment.labels)} kinds of {experiment.changed} are too many for a class: {MOST_STEPS} at most"
-    return BadFile(experiment.table.file, f"{told}; join those that are alike, or keep those that you want to compare")
+    count = len(experiment.labels)
+    told = wrong("error_readings-many-kinds", count=count, changed=experiment.changed, most=MOST_STEPS)
+    return BadFile(experiment.table.file, told)
 
 
 def _without_roles(table: Table) -> ProcessSpec:
     """Refuse: which number was changed, nobody can tell."""
-    told = "this process walks along what you changed; say which column that is, in a section [table] of the scene"
-    raise BadFile(table.file, f'{told}, such as changed = "layers of paper"')
+    raise BadFile(table.file, wrong("error_readings-say-what-changed"))
 
 
 PROCESS = ProcessSpec(

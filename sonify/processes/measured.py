@@ -15,7 +15,7 @@ from sonify.processes.measured_words import Telling, told_apart
 from sonify.processes.readings import bridged, in_order, specs_of
 from sonify.processes.telling import Stretch as Told
 from sonify.records.experiment import Experiment
-from sonify.records.fact import Amount, Words, fact
+from sonify.records.fact import Amount, Words, fact, wrong
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Table
 from sonify.records.timeline import FloatArray, Stage, Timeline
@@ -126,9 +126,7 @@ def run(table: Table, specs: tuple[QuantitySpec, ...], conditions: Mapping[str, 
     """
     followed = round(conditions["follow"])
     if followed > len(specs):
-        raise BadCondition(
-            "follow", f"{followed} is out of range; the file has {len(specs)}, so allowed: 1 to {len(specs)}"
-        )
+        raise BadCondition("follow", wrong("error_readings-follow", given=followed, count=len(specs)))
     spec = specs[followed - 1]
     raw_s, raw = in_order(table, conditions["interval"])
     found = stretches(raw_s, raw[spec.name], conditions["level"], round(conditions["stretches"]))
@@ -175,7 +173,7 @@ def _stages(told: Telling, found: tuple[Stretch, ...], begins: float) -> tuple[S
 
 def without_table(conditions: Mapping[str, float]) -> Timeline:
     """Refuse: there is nothing to play."""
-    raise SonifyError('this process plays readings of your own; name their file in the scene with data = "FILE.csv"')
+    raise SonifyError(wrong("error_readings-name-the-file"))
 
 
 PROCESS = ProcessSpec(

@@ -24,7 +24,7 @@ from sonify.processes.measured_words import Telling, told_apart
 from sonify.processes.readings import DAY_S
 from sonify.processes.telling import Stretch
 from sonify.records.experiment import Experiment, Series
-from sonify.records.fact import Arg, Claim, Fact, Reading, Words, fact
+from sonify.records.fact import Arg, Claim, Fact, Reading, Words, fact, wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.table import Column, Table
 from sonify.records.timeline import Event, Stage, Timeline
@@ -48,11 +48,10 @@ def for_experiment(base: ProcessSpec, many: Callable[[Table], ProcessSpec], expe
     file = experiment.table.file
     if experiment.shape != OVER_TIME:
         wanted = "results-table" if experiment.shape == "categories" else "experiment"
-        told = f"what was changed, {experiment.changed}, is no time"
-        raise BadFile(file, f'{told}; write process = "{wanted}" in the scene')
+        raise BadFile(file, wrong("error_readings-no-time", changed=experiment.changed, process=wanted))
     found = measured(experiment)
     if found.steps.size < FEWEST:
-        raise BadFile(file, f"readings at {found.steps.size} different times; a piece needs three at least")
+        raise BadFile(file, wrong("error_readings-few-times", times=found.steps.size))
     if found.steps.size > FEW and not experiment.groups:
         return many(_as_table(found))
     alone = len(found.series) == 1  # then there is nothing to choose from
@@ -111,7 +110,7 @@ def _run(found: Measured, process: str, conditions: Mapping[str, float]) -> Time
     followed = round(conditions.get("follow", 1.0))
     if followed > len(found.series):
         count = len(found.series)
-        raise BadCondition("follow", f"{followed} is out of range; the file has {count}, so allowed: 1 to {count}")
+        raise BadCondition("follow", wrong("error_readings-follow", given=followed, count=count))
     series = found.series[followed - 1]
     time_s = found.steps - found.steps[0]
     made = quantities(found.specs, found.values)

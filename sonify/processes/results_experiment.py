@@ -10,6 +10,7 @@ import numpy as np
 from sonify.errors import BadFile
 from sonify.kinds.experiments import CATEGORIES
 from sonify.records.experiment import Experiment
+from sonify.records.fact import wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.table import Column, Table, tries
 
@@ -25,12 +26,12 @@ def for_experiment(fitted: Callable[[Table], ProcessSpec], experiment: Experimen
     read = experiment.table
     if experiment.shape != CATEGORIES or experiment.groups:
         wanted = "measured" if experiment.timed else "experiment"
-        more = "has groups beside it" if experiment.groups else "is more than words"
-        told = f'what was changed, {experiment.changed}, {more}; write process = "{wanted}" in the scene'
+        groups = "yes" if experiment.groups else "no"
+        told = wrong("error_readings-changed-no-words", changed=experiment.changed, groups=groups, process=wanted)
         raise BadFile(read.file, told)
     if len(experiment.labels) > MOST:
-        told = f"{len(experiment.labels)} kinds of {experiment.changed} are too many for a class: {MOST} sounds at most"
-        raise BadFile(read.file, f"{told}; join those that are alike, or keep those that you want to compare")
+        count = len(experiment.labels)
+        raise BadFile(read.file, wrong("error_readings-many-kinds", count=count, changed=experiment.changed, most=MOST))
     return fitted(played(experiment))
 
 

@@ -23,7 +23,7 @@ from sonify.processes.results_experiment import for_experiment as of_experiment
 from sonify.processes.results_table_words import Results, order_events, told_material, told_order
 from sonify.processes.telling import Stretch
 from sonify.records.experiment import Experiment
-from sonify.records.fact import Fact, Words, fact
+from sonify.records.fact import Fact, Words, fact, wrong
 from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, StageSpec
 from sonify.records.table import Column, Table, complete_readings, tries
 from sonify.records.timeline import FloatArray, Stage, Timeline
@@ -72,16 +72,17 @@ class Turn:
 def for_table(table: Table) -> ProcessSpec:
     """The process with one table's materials and quantities. Raises BadFile where the table cannot serve."""
     if table.time_s is not None or not table.labels:
-        told = "a table of results needs a column of words that says what each row is about, such as Material"
-        raise BadFile(table.file, f"{told}, and no column of times")
+        raise BadFile(table.file, wrong("error_readings-no-labels"))
     columns = tuple(column for column, _ in tries(table.columns))
     turns, lost = _turns(table, columns)
     materials = tuple(dict.fromkeys(turn.material for turn in turns))
     if IN_ORDER in materials:
-        raise BadFile(table.file, f'"{IN_ORDER}" is the name of the last stage; give that material another')
+        raise BadFile(table.file, wrong("error_readings-named-in-order", name=IN_ORDER))
     if not FEWEST <= len(materials) <= MOST:
-        told = f"the column {table.label_heading} names {len(materials)} with complete readings"
-        raise BadFile(table.file, f"{told}; {FEWEST} to {MOST} can be played, one stage each")
+        told = wrong(
+            "error_readings-how-many", column=table.label_heading, count=len(materials), fewest=FEWEST, most=MOST
+        )
+        raise BadFile(table.file, told)
     specs, what = specs_of(columns), table.label_heading or MATERIAL
     return replace(
         PROCESS,

@@ -21,10 +21,11 @@ from starlette.types import ASGIApp
 
 from sonify import drafts, lesson
 from sonify.errors import UnknownName
+from sonify.records.fact import wrong
 from sonify.web.desk import Desk, Kept, Study
 from sonify.web.errors import Refused
 from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page
-from sonify.web.inputs import Inputs, text_at, wrong
+from sonify.web.inputs import Inputs, refuse, text_at
 from sonify.web.jobs import Jobs
 from sonify.web.packs import Packs, sent
 from sonify.web.pages import Asset, assets, front_page, gone_page, lesson_page
@@ -93,7 +94,7 @@ class Server:
     async def static(self, request: Request) -> Response:
         asset = self._assets.get(request.path_params["name"])
         if asset is None:
-            raise Refused(HTTPStatus.NOT_FOUND, "there is no such file")
+            raise Refused(HTTPStatus.NOT_FOUND, wrong("error_web-no-file"))
         return Response(asset.data, media_type=asset.kind)
 
     async def lesson_page(self, request: Request) -> Response:
@@ -110,7 +111,7 @@ class Server:
     def _kept(self, key: str) -> Study:
         study = self.desk.kept_study(key)
         if study is None:
-            raise Refused(HTTPStatus.NOT_FOUND, "the server no longer has this lesson; open it again from the Plan")
+            raise Refused(HTTPStatus.NOT_FOUND, wrong("error_web-no-lesson"))
         return study
 
     # --- answers -----------------------------------------------------------------------------------------------------
@@ -124,13 +125,13 @@ class Server:
         except UnknownName as error:
             raise Refused(HTTPStatus.NOT_FOUND, str(error)) from None
         if not file:
-            raise Refused(HTTPStatus.NOT_FOUND, "this scene has no file of readings")
+            raise Refused(HTTPStatus.NOT_FOUND, wrong("error_web-no-readings-file"))
         return Response(data, media_type="text/csv")
 
     async def read(self, request: Request) -> Response:
         given = await json_of(request)
         if not isinstance(given, dict):
-            wrong("wanted: an object with kind, file and text")
+            refuse(wrong("error_web-wanted-kind"))
         kind = text_at(given, "kind", 20)
         return answer(await self.compute(lambda: read_given(self.desk, kind, given)))
 

@@ -21,6 +21,7 @@ from sonify.errors import UnknownName
 from sonify.facts.comparison import comparison
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles
+from sonify.records.fact import wrong
 from sonify.records.lesson import Lesson
 from sonify.records.scene import WORD, Scene
 from sonify.records.table import Table
@@ -34,7 +35,7 @@ Value = TypeVar("Value")
 SCENES, TIMELINES, LESSONS, ANSWERS, TABLES = 40, 60, 40, 200, 8
 #: Readings take no more than about so many bytes in each of these together, unless there is but one result in it.
 MOST_BYTES = 100_000_000
-NO_READINGS = "the server no longer has the file of readings: give it once more"
+NO_READINGS = wrong("error_web-no-readings")
 
 
 #: What weighs in a result: readings, and their bytes. Results that share them hold them but once.

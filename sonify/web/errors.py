@@ -9,11 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from sonify.errors import BadCondition, BadFile, BadRule, SonifyError, Words
+from sonify.records.fact import wrong
 
-OUR_FAULT = (
-    "Something went wrong in sonify itself, and the window in which it runs says what. Your work is still in this "
-    "page: try once more, or save the scene and start sonify again."
-)
+OUR_FAULT = wrong("error_web-our-fault")
 #: Anything that looks like a folder on this machine: no answer tells how the machine is laid out.
 _PLACE = re.compile(r"(?:(?<![\w.])/|[A-Za-z]:\\)(?:[^\s/\\:]+[/\\])+")
 

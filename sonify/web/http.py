@@ -16,8 +16,10 @@ from starlette.requests import ClientDisconnect, Request
 from starlette.responses import JSONResponse, Response
 
 from sonify.errors import SonifyError
+from sonify.records.fact import fact, wrong
+from sonify.say import say
 from sonify.web.errors import OUR_FAULT, Refused, error_facts, status_of
-from sonify.web.inputs import Inputs, read_inputs, wrong
+from sonify.web.inputs import Inputs, read_inputs, refuse
 from sonify.web.pages import policy_of
 from sonify.web.safety import TooLarge
 
@@ -37,12 +39,12 @@ def guarded(answering: Answering) -> Answering:
             return answer(error_facts(error), status_of(error))
         except TooLarge:
             status = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
-            return answer({"error": "the request goes on for too long, and was not read to its end"}, status)
+            return answer({"error": say(fact("error_web-endless"))}, status)
         except (ClientDisconnect, ConnectionError):
             return Response(status_code=HTTPStatus.BAD_REQUEST)
         except Exception:
             traceback.print_exc(file=sys.stderr)
-            return answer({"error": OUR_FAULT}, HTTPStatus.INTERNAL_SERVER_ERROR)
+            return answer({"error": say(OUR_FAULT)}, HTTPStatus.INTERNAL_SERVER_ERROR)
 
     return safe
 
@@ -50,7 +52,7 @@ def guarded(answering: Answering) -> Answering:
 async def not_here(request: Request, error: Exception) -> Response:
     """The answer for an address that is none of ours."""
     status = error.status_code if isinstance(error, HTTPException) else HTTPStatus.INTERNAL_SERVER_ERROR
-    return answer({"error": "there is nothing at this address"}, status)
+    return answer({"error": say(fact("error_web-no-address"))}, status)
 
 
 def answer(facts: Any, status: int = HTTPStatus.OK) -> JSONResponse:
@@ -67,7 +69,7 @@ async def json_of(request: Request) -> Any:
     with anyio.move_on_after(BODY_S) as limit:
         body = await request.body()
     if limit.cancelled_caught:
-        raise Refused(HTTPStatus.REQUEST_TIMEOUT, "the request took more than a minute to arrive")
+        raise Refused(HTTPStatus.REQUEST_TIMEOUT, wrong("error_web-slow"))
     return await run_sync(lambda: parsed(body))
 
 
@@ -79,12 +81,12 @@ async def inputs_of(given: Any) -> Inputs:
 def parsed(body: bytes) -> Any:
     """JSON without what only Python allows (NaN, Infinity), and nothing nested beyond reading."""
 
-    def refuse(name: str) -> Any:
-        wrong(f"{name} is no number")
+    def no_number(name: str) -> Any:
+        refuse(wrong("error_web-no-number", name=name))
 
     try:
-        return json.loads(body.decode("utf-8"), parse_constant=refuse)
+        return json.loads(body.decode("utf-8"), parse_constant=no_number)
     except RecursionError:
-        wrong("the request is nested too deep")
+        refuse(wrong("error_web-nested"))
     except ValueError:
-        wrong("the request is no JSON")
+        refuse(wrong("error_web-no-json"))

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Any, NoReturn
 
+from sonify.records.fact import Words, wrong
 from sonify.records.score import SCAFFOLDS
 from sonify.web.errors import Refused
 
@@ -86,14 +87,14 @@ def readings_bytes(sent: str) -> bytes:
     try:
         return base64.b64decode(sent[len(PACKED) :], validate=True)
     except ValueError:
-        wrong("the spreadsheet did not arrive whole; give it once more", "csv")
+        refuse(wrong("error_web-cut-spreadsheet"), "csv")
 
 
 def digest(text: str) -> str:
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:32]
 
 
-def wrong(message: str, where: str = "") -> NoReturn:
+def refuse(message: Words, where: str = "") -> NoReturn:
     """Refuse a request whose shape is not the page's own."""
     raise Refused(HTTPStatus.BAD_REQUEST, message, **({"where": where} if where else {}))
 
@@ -102,14 +103,14 @@ def text_at(given: Mapping[str, Any], key: str, most: int, default: str | None =
     """A text of at most so many characters."""
     value = given.get(key, default)
     if not isinstance(value, str):
-        wrong(f'"{key}" has to be a text', key)
+        refuse(wrong("error_web-a-text", key=key), key)
     if len(value) > most:
         status = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
-        raise Refused(status, f'"{key}" has {len(value)} characters; up to {most} are allowed', where=key)
+        raise Refused(status, wrong("error_web-long-text", key=key, count=len(value), most=most), where=key)
     try:
         value.encode("utf-8")
     except UnicodeEncodeError:
-        wrong(f'"{key}" holds half a character; save the file as UTF-8 and open it again', key)
+        refuse(wrong("error_web-half-character", key=key), key)
     return value
 
 
@@ -118,9 +119,9 @@ def table_at(given: Mapping[str, Any], key: str) -> dict[str, Any]:
     if value is None:
         return {}
     if not isinstance(value, dict):
-        wrong(f'"{key}" has to be a table of names and values', key)
+        refuse(wrong("error_web-a-table", key=key), key)
     if len(value) > MOST_CHANGES:
-        wrong(f'"{key}" has {len(value)} lines; up to {MOST_CHANGES} are allowed', key)
+        refuse(wrong("error_web-many-lines", key=key, count=len(value), most=MOST_CHANGES), key)
     return value
 
 
@@ -136,10 +137,10 @@ def conditions_in(given: Mapping[str, Any]) -> dict[str, str | int]:
     found: dict[str, str | int] = {}
     for name, value in table_at(given, "set").items():
         if isinstance(value, bool) or not isinstance(value, str | int):
-            wrong(f'{name[:60]} has to be a text with its unit, such as "19 degC", or a whole number', name[:60])
+            refuse(wrong("error_web-text-with-unit", name=name[:60]), name[:60])
         text = str(value).strip() if isinstance(value, str) or abs(value) < 10**9 else ""
         if not text or len(text) > 80:
-            wrong(f'{name[:60]} has to be a number with its unit, such as "19 degC"', name[:60])
+            refuse(wrong("error_web-number-with-unit", name=name[:60]), name[:60])
         found[name[:200]] = int(text) if _WHOLE.fullmatch(text) else text
     return found
 
@@ -150,17 +151,17 @@ def read_inputs(given: Any) -> Inputs:
     Raises Refused where they have another shape, or are too large.
     """
     if not isinstance(given, dict):
-        wrong("wanted: an object with a scene")
+        refuse(wrong("error_web-wanted-scene"))
     scene = table_at(given, "scene")
     own = "text" in scene
     if own == bool(scene.get("name")):
-        wrong('"scene" has either the "name" of a ready-made scene or the "text" of a file', "scene")
+        refuse(wrong("error_web-name-or-text"), "scene")
     scaffold = text_at(given, "scaffold", 20, "full")
     if scaffold not in SCAFFOLDS:
-        wrong(f"how much pupils are given is one of {', '.join(SCAFFOLDS)}", "scaffold")
+        refuse(wrong("error_web-scaffold", allowed=", ".join(SCAFFOLDS)), "scaffold")
     seed = given.get("seed", 0)
     if isinstance(seed, bool) or not isinstance(seed, int) or not 0 <= seed < 2**31:
-        wrong("the seed is a whole number from 0 to 2147483647", "seed")
+        refuse(wrong("error_web-seed"), "seed")
     classroom = table_at(given, "class")
     csv = text_at(scene, "csv", MOST_CSV) if scene.get("csv") is not None else None
     return Inputs(

@@ -19,6 +19,8 @@ from typing import Any
 
 from anyio.to_thread import run_sync
 
+from sonify.records.fact import fact, wrong
+from sonify.say import say
 from sonify.web.errors import OUR_FAULT, Refused
 from sonify.web.files import Listed, listed
 from sonify.web.process import worked
@@ -29,7 +31,7 @@ AT_ONCE = 2
 MOST_WAITING, MOST_READY, MOST_OVER = 8, 6, 60
 #: A job that takes longer than this is stopped: the longest piece with every recording takes a few minutes.
 LONGEST_S = 1800.0
-FULL = "enough packs are being made just now; wait a minute and try again"
+FULL = wrong("error_web-enough-packs")
 
 
 @dataclass(eq=False)
@@ -42,7 +44,7 @@ class Job:
     name: str
     folder: Path
     state: str = "queued"
-    doing: str = "waiting for its turn"
+    doing: str = field(default_factory=lambda: say(fact("progress-turn")))
     share: float = 0.0
     error: str = ""
     files: list[Listed] = field(default_factory=list)
@@ -72,7 +74,7 @@ class Jobs:
     def add(self, owner: str, task: dict[str, Any], name: str) -> Job:
         """A new job in the queue. Raises Refused while one of the same owner's is under way, or the queue is full."""
         if any(job.owner == owner and not job.over for job in self._jobs.values()):
-            raise Refused(HTTPStatus.CONFLICT, "a pack is being made for you already; wait for it, or stop it first")
+            raise Refused(HTTPStatus.CONFLICT, wrong("error_web-one-pack"))
         waiting = sum(job.state == "queued" for job in self._jobs.values())
         if waiting >= MOST_WAITING:
             raise Refused(HTTPStatus.SERVICE_UNAVAILABLE, FULL)
@@ -86,7 +88,7 @@ class Jobs:
         """A job of this owner's. Raises Refused where there is none: another browser's is none of its business."""
         job = self._jobs.get(number)
         if job is None or job.owner != owner:
-            raise Refused(HTTPStatus.NOT_FOUND, "this pack is not here any more; make it again")
+            raise Refused(HTTPStatus.NOT_FOUND, wrong("error_web-no-pack"))
         return job
 
     def ahead(self, job: Job) -> int:
@@ -113,12 +115,13 @@ class Jobs:
             async with self._turns:
                 await self._make(job)
         except asyncio.CancelledError:
-            job.state, job.doing = "cancelled", "stopped"
+            job.state, job.doing = "cancelled", say(fact("progress-stopped"))
         except OSError as error:
-            job.state, job.error = "failed", f"the pack could not be made: {error.strerror or 'the disk is full'}"
+            why = error.strerror or fact("error_web-full-disk")
+            job.state, job.error = "failed", say(wrong("error_web-pack-failed", why=why))
         except Exception:
             traceback.print_exc(file=sys.stderr)
-            job.state, job.error = "failed", OUR_FAULT
+            job.state, job.error = "failed", say(OUR_FAULT)
         finally:
             job.task = {}  # it holds the readings, which may be large, and nobody asks for it again
             if job.state != "ready":
@@ -126,18 +129,18 @@ class Jobs:
             await _removed(self._forgotten(job))
 
     async def _make(self, job: Job) -> None:
-        job.state, job.doing = "making", "starting"
+        job.state, job.doing = "making", say(fact("progress-starting"))
         job.folder.mkdir()
         try:
             async with asyncio.timeout(LONGEST_S):
                 error = await worked(job.task, job.folder, lambda doing, share: _tell(job, doing, share))
         except TimeoutError:
-            error = "the pack took longer than half an hour, and was stopped; make the piece shorter"
+            error = say(fact("error_web-pack-too-long"))
         if error:
             job.state, job.error = "failed", error
             return
         job.files = await run_sync(lambda: listed(job.pack))
-        job.state, job.doing, job.share = "ready", "done", 1.0
+        job.state, job.doing, job.share = "ready", say(fact("progress-done")), 1.0
 
     def _forgotten(self, job: Job) -> list[Path]:
         """The folders of jobs that are forgotten now that this one is over.

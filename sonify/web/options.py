@@ -7,8 +7,9 @@ from typing import Any
 
 from sonify import lesson
 from sonify.lesson import Printing, Wishes
+from sonify.records.fact import wrong
 from sonify.records.sheet import PAPERS
-from sonify.web.inputs import wrong
+from sonify.web.inputs import refuse
 
 SWITCHES = ("stems", "click", "large_print", "for_keyboard", "midi_count_in")
 USUALLY = {"midi_count_in": True}
@@ -19,32 +20,32 @@ def read_options(given: Any) -> dict[str, Any]:
     if given is None:
         given = {}
     if not isinstance(given, dict):
-        wrong("the options are names and values", "options")
+        refuse(wrong("error_web-options"), "options")
     known = {*SWITCHES, "audio", "without", "paper"}
     if unknown := sorted(set(given) - known):
-        wrong(f'there is no option "{unknown[0][:40]}"; allowed: {", ".join(sorted(known))}', "options")
+        refuse(wrong("error_web-no-option", name=unknown[0][:40], allowed=", ".join(sorted(known))), "options")
     options: dict[str, Any] = {name: _switch(given, name) for name in SWITCHES}
     options["audio"] = _texts(given, "audio")
     if odd := [kind for kind in options["audio"] if kind not in lesson.AUDIO]:
-        wrong(f'there is no format "{odd[0][:40]}"; allowed: {", ".join(lesson.AUDIO)}', "audio")
+        refuse(wrong("error_web-no-format", name=odd[0][:40], allowed=", ".join(lesson.AUDIO)), "audio")
     options["without"] = _texts(given, "without")
     options["paper"] = given.get("paper", PAPERS[0])
     if options["paper"] not in PAPERS:
-        wrong(f"the paper is {' or '.join(PAPERS)}", "paper")
+        refuse(wrong("error_web-paper", allowed=", ".join(PAPERS)), "paper")
     return options
 
 
 def _switch(given: Mapping[str, Any], name: str) -> bool:
     value = given.get(name, USUALLY.get(name, False))
     if not isinstance(value, bool):
-        wrong(f"{name} is true or false", name)
+        refuse(wrong("error_web-true-or-false", name=name), name)
     return value
 
 
 def _texts(given: Mapping[str, Any], name: str) -> list[str]:
     values = given.get(name) or []
     if not isinstance(values, list) or len(values) > 20 or not all(isinstance(v, str) and len(v) < 100 for v in values):
-        wrong(f"{name} is a list of texts", name)
+        refuse(wrong("error_web-list-of-texts", name=name), name)
     return list(dict.fromkeys(values))
 
 

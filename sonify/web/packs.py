@@ -16,17 +16,18 @@ from starlette.routing import Route
 
 from sonify import lesson
 from sonify.errors import UnknownName
+from sonify.records.fact import wrong
 from sonify.records.words import plain_name
 from sonify.web.desk import Desk
 from sonify.web.errors import Refused
 from sonify.web.files import KINDS, Listed
 from sonify.web.http import answer, guarded, inputs_of, json_of
-from sonify.web.inputs import Inputs, wrong
+from sonify.web.inputs import Inputs, refuse
 from sonify.web.jobs import Job, Jobs
 from sonify.web.options import read_options
 
-LOST = "this file of the pack is no longer on the server's disk; make the pack again"
-GONE = "this file is not in the pack; look at the list again"
+LOST = wrong("error_web-lost")
+GONE = wrong("error_web-gone")
 
 
 class Packs:
@@ -48,7 +49,7 @@ class Packs:
     async def make(self, request: Request) -> Response:
         given = await json_of(request)
         if not isinstance(given, dict):
-            wrong("wanted: an object with inputs and options")
+            refuse(wrong("error_web-wanted-inputs"))
         inputs, options = await inputs_of(given.get("inputs")), read_options(given.get("options"))
         name = await self._compute(lambda: self._checked(inputs, options["without"]))
         readings = await self._compute(lambda: self._desk.readings(inputs))
@@ -112,7 +113,7 @@ class Packs:
     def _ready(self, request: Request) -> Job:
         job = self._job(request)
         if job.state != "ready":
-            raise Refused(HTTPStatus.NOT_FOUND, "the pack is not ready; wait until it is")
+            raise Refused(HTTPStatus.NOT_FOUND, wrong("error_web-not-ready"))
         return job
 
     async def whole(self, request: Request) -> Response:
@@ -135,7 +136,7 @@ class Packs:
     async def page(self, request: Request) -> Response:
         file, page = self._file(request), request.path_params["page"]
         if not (page.isascii() and page.isdecimal() and len(page) < 6 and 1 <= int(page) <= file.pages):
-            raise Refused(HTTPStatus.NOT_FOUND, f"there is no such page; the file has {file.pages}")
+            raise Refused(HTTPStatus.NOT_FOUND, wrong("error_web-no-page", pages=file.pages))
         if not file.path.is_file():
             raise Refused(HTTPStatus.GONE, LOST)
         png = await run_sync(lambda: lesson.pdf_page_png(file.path, int(page)))

@@ -14,6 +14,7 @@ from typing import Any
 from anyio.to_thread import run_sync
 
 import sonify
+from sonify.say import say
 from sonify.web.errors import OUR_FAULT
 
 #: Seconds between asking a process to stop and making it.
@@ -47,7 +48,7 @@ async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float]
         await _ended(process)
     if "error" in said:
         return str(said["error"])
-    return "" if process.returncode == 0 and said.get("share") == 1.0 else OUR_FAULT
+    return "" if process.returncode == 0 and said.get("share") == 1.0 else say(OUR_FAULT)
 
 
 def encoded(task: dict[str, Any]) -> bytes:

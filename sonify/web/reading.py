@@ -10,12 +10,12 @@ from sonify.data.plan import class_facts, finding_row
 from sonify.kinds.experiments import ROLES
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Roles
-from sonify.records.fact import Duration, fact
+from sonify.records.fact import Duration, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.scene import Scene
 from sonify.say import say
 from sonify.web.desk import Desk
-from sonify.web.inputs import MOST_CSV, MOST_TEXT, file_name, read_inputs, readings_bytes, text_at, wrong
+from sonify.web.inputs import MOST_CSV, MOST_TEXT, file_name, read_inputs, readings_bytes, refuse, text_at
 
 
 def read_given(desk: Desk, kind: str, given: Mapping[str, Any]) -> dict[str, Any]:
@@ -33,7 +33,7 @@ def read_given(desk: Desk, kind: str, given: Mapping[str, Any]) -> dict[str, Any
         taken = {"class": {"text": text, "file": file}}
         return _answer(taken, class_sentences(made), text, facts=class_facts(made))
     if kind != "scene":
-        wrong('"kind" is scene, class, csv, role or start', "kind")
+        refuse(wrong("error_web-kind"), "kind")
     scene = {"text": text, "file": file_name(given, "scene.toml")}
     for name in ("csv", "csv_key"):
         if given.get(name) is not None:
@@ -70,19 +70,19 @@ def _corrected(desk: Desk, given: Mapping[str, Any]) -> dict[str, Any]:
     data = desk.data(inputs)
     found = drafts.table_seen(scene, data)
     if found is None or scene.roles is None or inputs.name:
-        wrong("this scene plays no table whose columns can be told apart here", "scene")
+        refuse(wrong("error_web-no-columns"), "scene")
     if given.get("sheet") is not None:
         roles = Roles(sheet=text_at(given, "sheet", 200))
     elif given.get("name") is not None:
         name = " ".join(text_at(given, "name", 60).split())
         named = drafts.renamed(found[0], scene.roles, name) if name else None
         if named is None:
-            wrong("what was measured has a name of its own in the table", "name")
+            refuse(wrong("error_web-own-name"), "name")
         roles = named
     else:
         column, role = text_at(given, "column", 1000), text_at(given, "role", 20)
         if role not in ROLES or column not in [each.label for each in found[0].columns]:
-            wrong(f"a column of the table is one of: {', '.join(ROLES)}", "column")
+            refuse(wrong("error_web-role", allowed=", ".join(ROLES)), "column")
         roles = drafts.corrected(found[0], scene.roles, column, role)
     sent = inputs.csv if inputs.csv is not None else desk.csv(inputs.csv_key)
     return _readings(desk, sent, scene.data, roles)

@@ -14,6 +14,8 @@ from http import HTTPStatus
 from pathlib import Path
 from typing import Any
 
+from sonify.records.fact import fact, wrong
+from sonify.say import say
 from sonify.web.errors import OUR_FAULT, Refused
 from sonify.web.process import worked
 
@@ -21,8 +23,8 @@ MOST_WAITING = 6
 LONGEST_S = 300.0
 #: A run that nobody has asked for during so many seconds is of no interest any more; a page asks every 0.7 s.
 UNASKED_S = 3.0
-WAITING = "The particles are being simulated: this takes some seconds the first time, and none the next."
-FULL = "enough simulations are waiting just now; try again in a minute"
+WAITING = fact("progress-particles")
+FULL = wrong("error_web-enough-runs")
 
 
 @dataclass(eq=False)
@@ -65,7 +67,7 @@ class Runs:
         run.unasked |= unasked
         if not run.unasked:
             loop.call_later(UNASKED_S, self._look_after, key, run)
-        return {"waiting": WAITING, "share": run.share}
+        return {"waiting": say(WAITING), "share": run.share}
 
     def _begun(self, key: str, owner: str, task: dict[str, Any]) -> Run:
         under_way = {key: run for key, run in self._runs.items() if not run.over}
@@ -94,13 +96,13 @@ class Runs:
             async with self._turn, asyncio.timeout(LONGEST_S):
                 run.error = await worked(task, self.folder, lambda doing, share: None)
         except TimeoutError:
-            run.error = "the simulation took longer than five minutes, and was stopped; take fewer particles"
+            run.error = say(fact("error_web-run-too-long"))
         except OSError as error:
-            why = error.strerror or "the system gives no process for it"
-            run.error = f"the simulation could not be started: {why}; try again"
+            why = error.strerror or fact("error_web-no-process")
+            run.error = say(wrong("error_web-run-failed", why=why))
         except Exception:
             traceback.print_exc(file=sys.stderr)
-            run.error = OUR_FAULT
+            run.error = say(OUR_FAULT)
         finally:
             run.over = True
 

@@ -16,6 +16,8 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from sonify.records.fact import fact, wrong
+from sonify.say import say
 from sonify.web.pages import NOTHING_RUNS, join_page, policy_of
 from sonify.web.sharing import Door
 
@@ -74,21 +76,21 @@ class Guard:
         """Why a request is not let in, or None."""
         headers = Headers(scope=scope)
         if headers.getlist("host") and len(headers.getlist("host")) > 1 or headers.get("host", "") == "":
-            return HTTPStatus.FORBIDDEN, "the request names no host, or several"
+            return HTTPStatus.FORBIDDEN, say(fact("error_web-no-host"))
         if headers["host"].lower() not in self._hosts:
-            return HTTPStatus.FORBIDDEN, "this server answers to its own address only: use the one it printed"
+            return HTTPStatus.FORBIDDEN, say(fact("error_web-other-host"))
         origin = headers.get("origin")
         if origin is not None and origin.lower() not in {f"http://{host}" for host in self._hosts}:
-            return HTTPStatus.FORBIDDEN, "this request comes from another page, and is not answered"
+            return HTTPStatus.FORBIDDEN, say(fact("error_web-other-page"))
         if scope["path"].startswith("/api/") and headers.get("sec-fetch-site", "same-origin") not in (
             "same-origin",
             "none",
         ):
-            return HTTPStatus.FORBIDDEN, "this request comes from another page, and is not answered"
+            return HTTPStatus.FORBIDDEN, say(fact("error_web-other-page"))
         if scope["method"] == "POST":
             return _post_refusal(headers, _most_body(scope["path"]))
         if scope["method"] not in ("GET", "HEAD"):
-            return HTTPStatus.METHOD_NOT_ALLOWED, "only GET, HEAD and POST are answered"
+            return HTTPStatus.METHOD_NOT_ALLOWED, say(fact("error_web-method"))
         return None
 
 
@@ -106,12 +108,12 @@ async def _read_away(receive: Receive) -> None:
 
 def _post_refusal(headers: Headers, most: int) -> tuple[HTTPStatus, str] | None:
     if headers.get(MARK) != "1":
-        return HTTPStatus.FORBIDDEN, "the header X-Sonify: 1 is missing"
+        return HTTPStatus.FORBIDDEN, say(fact("error_web-no-mark"))
     if headers.get("content-type", "").partition(";")[0].strip().lower() != "application/json":
-        return HTTPStatus.UNSUPPORTED_MEDIA_TYPE, "a request is JSON, and says so: Content-Type: application/json"
+        return HTTPStatus.UNSUPPORTED_MEDIA_TYPE, say(fact("error_web-says-json"))
     length = headers.get("content-length", "0")
     if not (length.isascii() and length.isdecimal()) or int(length) > most:
-        return HTTPStatus.REQUEST_ENTITY_TOO_LARGE, f"too large: a request may take {most / 1e6:g} MB"
+        return HTTPStatus.REQUEST_ENTITY_TOO_LARGE, say(wrong("error_web-too-large", most=f"{most / 1e6:g}"))
     return None
 
 
@@ -122,7 +124,7 @@ def _most_body(path: str) -> int:
 def asked_for_code(scope: Scope) -> Response:
     """The answer for a browser that has not given the code yet: a page that asks for it, or a plain refusal."""
     if scope["path"].startswith("/api/") or scope["path"].endswith("/sounds"):
-        return JSONResponse({"error": "give the code from the teacher's screen first"}, HTTPStatus.UNAUTHORIZED)
+        return JSONResponse({"error": say(fact("error_web-code-first"))}, HTTPStatus.UNAUTHORIZED)
     html = join_page()
     headers = {"Content-Security-Policy": policy_of(html)}
     return Response(html, HTTPStatus.UNAUTHORIZED, headers, media_type="text/html")

@@ -13,6 +13,7 @@ from http import HTTPStatus
 from starlette.requests import Request
 from starlette.responses import Response
 
+from sonify.records.fact import wrong
 from sonify.web.errors import Refused
 
 COOKIE = "sonify-browser"
@@ -47,12 +48,12 @@ class Door:
         """A new cookie for the right code. Raises Refused for a wrong one, and for too many."""
         address = _address(request)
         if self._too_many(address, MOST_WRONG) or self._too_many("", MOST_WRONG_IN_ALL):
-            raise Refused(HTTPStatus.TOO_MANY_REQUESTS, "too many wrong codes; wait a minute and read the code again")
+            raise Refused(HTTPStatus.TOO_MANY_REQUESTS, wrong("error_web-many-codes"))
         plain = "".join(given.lower().split()).replace("-", "")
         if not self.code or not secrets.compare_digest(plain.encode(), self.code.encode()):
             for key in (address, ""):
                 self._wrong.setdefault(key, deque(maxlen=MOST_WRONG_IN_ALL)).append(time.monotonic())
-            raise Refused(HTTPStatus.FORBIDDEN, "this is not the code; read it once more from the teacher's screen")
+            raise Refused(HTTPStatus.FORBIDDEN, wrong("error_web-wrong-code"))
         while len(self._known) >= MOST_BROWSERS:
             del self._known[next(iter(self._known))]
         cookie = secrets.token_urlsafe(24)

@@ -16,6 +16,8 @@ from typing import Any
 
 from sonify import lesson
 from sonify.errors import SonifyError
+from sonify.records.fact import fact, wrong
+from sonify.say import say
 from sonify.web.desk import Desk, Study
 from sonify.web.errors import OUR_FAULT, without_places
 from sonify.web.inputs import read_inputs, readings_bytes
@@ -36,16 +38,16 @@ def main() -> None:
             make_pack(study, given["options"], given["name"], given["readings"])
         elif given["task"] == "film":
             lesson.particle_film(study.lesson)
-        tell("done", 1.0)
+        tell(say(fact("progress-done")), 1.0)
     except SonifyError as error:
         _print({"error": without_places(str(error))})
     except OSError as error:
-        _print({"error": f"the pack could not be written: {error.strerror or 'the disk does not answer'}"})
+        _print({"error": say(wrong("error_web-pack-unwritten", why=error.strerror or fact("error_web-silent-disk")))})
     except Exception:
         import traceback
 
         traceback.print_exc(file=sys.stderr)
-        _print({"error": OUR_FAULT})
+        _print({"error": say(OUR_FAULT)})
 
 
 def _stop_with_the_server() -> None:
@@ -64,7 +66,7 @@ def _print(facts: dict[str, Any]) -> None:
 
 def studied(given: dict[str, Any]) -> Study:
     """The lesson of a job's inputs, read as the server itself reads them."""
-    tell("computing the science", 0.0)
+    tell(say(fact("progress-science")), 0.0)
     return Desk().study(read_inputs(given["inputs"]))
 
 
@@ -75,7 +77,7 @@ def make_pack(study: Study, options: dict[str, Any], name: str, readings: dict[s
     """
     wishes, printing = wishes_of(options), printing_of(options)
     folder = lesson.write_pack(study.lesson, out=PACK, wishes=wishes, printing=printing, progress=tell)
-    tell("putting the pack into one file", 0.95)
+    tell(say(fact("progress-zip")), 0.95)
     scene = study.lesson.scene
     beside = {
         f"{scene.name}.toml": study.draft.text,

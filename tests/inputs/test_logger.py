@@ -8,6 +8,7 @@ import pytest
 from sonify.errors import BadFile
 from sonify.inputs.logger import read_table
 from sonify.records.table import NO_UNIT, Table
+from sonify.say import say
 
 
 def read(text: str, encoding: str = "utf-8") -> Table:
@@ -15,7 +16,7 @@ def read(text: str, encoding: str = "utf-8") -> Table:
 
 
 def told(table: Table) -> str:
-    return "\n".join(f"{finding.where}: {finding.message} {finding.fix}" for finding in table.findings)
+    return "\n".join(f"{finding.where}: {say(finding.message)} {say(finding.fix)}" for finding in table.findings)
 
 
 PLAIN = "Time (s),Temp (°C)\n0,14.5\n30,14.6\n60,14.9\n"
@@ -237,4 +238,4 @@ def test_two_hundred_columns_are_refused_by_number() -> None:
 def test_numbers_no_instrument_reads_are_odd_cells() -> None:
     table = read("Time (s),x (m)\n0,1\n1,1e300\n2,inf\n3,1_000\n4,2\n")
     assert np.isnan(table.columns[0].values).tolist() == [False, True, True, True, False]
-    assert '"1e300" in row 3, "inf" in row 4, "1_000" in row 5' in told(table)
+    assert '"1e300" in row 3, "inf" in row 4 and "1_000" in row 5' in told(table)

@@ -16,6 +16,7 @@ import pytest
 
 from sonify.inputs.logger import read_table
 from sonify.records.table import NO_UNIT, Table
+from sonify.say import say
 
 
 def folder(package: str) -> Path:
@@ -30,7 +31,7 @@ def statsmodels(name: str) -> Table:
 
 
 def told(table: Table) -> str:
-    return "\n".join(finding.message for finding in table.findings)
+    return "\n".join(say(finding.message) for finding in table.findings)
 
 
 def test_co2() -> None:

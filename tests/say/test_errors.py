@@ -14,11 +14,16 @@ from fluent.syntax.visitor import Visitor
 import sonify
 from sonify import drafts, lesson, units
 from sonify.errors import BadChange, BadFile, OutOfRange, Said, SonifyError, UnknownName
+from sonify.inputs.experiment import read_experiment
+from sonify.inputs.logger import read_table
 from sonify.inputs.readings import scale
 from sonify.inputs.template import valid_scene_name
 from sonify.inputs.text import text_of
-from sonify.processes import find
-from sonify.say import speaking
+from sonify.inputs.workbook_checks import checked
+from sonify.processes import PROCESSES, find
+from sonify.say import say, speaking
+from sonify.web.inputs import read_inputs
+from sonify.web.options import read_options
 
 from .catalogue import messages
 from .pseudo import PSEUDO, unmarked
@@ -83,7 +88,24 @@ MISTAKES: list[tuple[Callable[[], object], set[str]]] = [
     (lambda: drafts.scene_of(changed("wind", '"900 m/s"'), file="my.toml"), {"my", "toml", "conditions", "wind"}),
     (lambda: lesson.load("harbour-water-cycle", ["wind=3 K"]), {"set", "wind"}),
     (lambda: lesson.check_seed(-1), {"seed"}),
+    (lambda: read_table(b"a,b\nc,d\n", file="log.csv"), {"log", "csv"}),
+    (lambda: read_table(b"Time (s),T (K)\n0,1 K\n1,2 degC\n", file="log.csv"), {"log", "csv", "T", "K", "°C"}),
+    (lambda: read_experiment(b"Layers,Clips\n0,9\n", file="clips.csv"), {"clips", "csv"}),
+    (lambda: checked(b"PK\x03\x04", file="clips.xlsx"), {"clips", "xlsx"}),
+    (lambda: PROCESSES["results-table"].for_table(read_table(LOG, file="log.csv")), {"log", "csv"}),
+    (lambda: read_inputs([]), set()),
+    (lambda: read_options({"paper": "b5"}), {"letter", "us"}),
 ]
+LOG = b"Time (s),T (K)\n0,1\n1,2\n2,3\n"
+
+
+def test_what_is_noticed_in_readings_is_said_in_the_language_of_the_moment() -> None:
+    written = "Time (s),T,T2 (K),Place\n0,1,,at\n1,x,4,at\n1,3,4,at\n9,4,4,at\n10,5,4,at\n11,6,4,at\nz,7,4,at\n"
+    findings = read_table(written.encode(), file="log.csv").findings
+    assert len(findings) > 6
+    with speaking(PSEUDO):
+        told = [say(words) for each in findings for words in (each.message, each.fix)]
+    assert {word for text in told for word in unmarked(text)} <= {"K", "T", "Temp", "Time", "place", "time", "x"}
 
 
 def changed(condition: str, value: str) -> str:
