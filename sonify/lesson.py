@@ -20,9 +20,11 @@ from sonify.facts.cautions import caution_findings, needed
 from sonify.facts.comparison import Comparison, comparison
 from sonify.facts.evidence import Evidence
 from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_so, of_missing_stages
+from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
 from sonify.hearing import Recording, heard_findings, recovered, told_of
 from sonify.mapping import map_scene
+from sonify.names import ties_si
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
@@ -137,6 +139,7 @@ def study(
     stages = [stage.name for stage in process.stages]
     timeline, untrue = true_timeline(timeline or simulate(scene))
     computed = Evidence(timeline=timeline, rules=scene.rules)
+    scene = tied_to_science(scene, dict(timeline.conditions), ties_si(process, scene), stages, computed)
     scene, doubtful = fitted_to_conditions(scene, before or scene.as_written(), stages, computed)
     controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
     score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
@@ -146,6 +149,12 @@ def study(
         controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
     score, unplayed = true_score(score, timeline, scene.rules)
     score = replaced(score, levels=played_levels(score))
+    if scaffold == "full":  # else the piece is not all there, and nobody knows yet
+        loose = tied_to_music(scene, stages, Evidence(timeline=timeline, score=score, rules=scene.rules))
+        played_by_all, score = without(played_by_all, score, loose)
+        scene, _ = without(scene, score, loose)
+        if loose:
+            controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
     controls, heard = _as_played(scene, timeline, process, classroom, score, (controls, heard))
     evidence = Evidence(timeline=timeline, score=score, rules=scene.rules)
     controls, unmapped = true_controls(controls, evidence)

@@ -8,7 +8,7 @@ from sonify.errors import BadChange, BadCondition, BadFile, SonifyError, Unknown
 from sonify.processes import conditions_si, process_of
 from sonify.records.instrument import Catalogue
 from sonify.records.process import ProcessSpec
-from sonify.records.scene import STAGES_ALL, Condition, Rule, Scene
+from sonify.records.scene import STAGES_ALL, Condition, Rule, Scene, Tie
 from sonify.units import convert
 
 
@@ -41,8 +41,11 @@ def check_names(scene: Scene, rows: Catalogue) -> None:
             faults.expect(f"{part.key}.sounds", rows.find, sound)
     for note in scene.stages:
         faults.expect(f"{note.key}.name", _known_stage, process, note.stage)
+    for sentence in scene.sentences:
+        for tie in sentence.ties:
+            faults.expect(f"{sentence.key}.only_if", tie_si, process, tie)
     quantities, stages = [q.name for q in process.quantities], [s.name for s in process.stages]
-    for claim in scene.claims:
+    for claim in (*scene.claims, *(claim for sentence in scene.sentences for claim in sentence.claims)):
         if (known := claim.known(quantities, stages)) is not None:
             spec = process.quantity(known.quantity)
             if known.value is not None and spec is not None:
@@ -54,6 +57,16 @@ def check_names(scene: Scene, rows: Catalogue) -> None:
             faults.expect(claim.key, _known_stage, process, name)
     if faults.found:
         raise BadFile.several(faults.found)
+
+
+def tie_si(process: ProcessSpec, tie: Tie) -> float:
+    """What a sentence is tied to in SI. Raises BadCondition where the process has no such condition or value."""
+    return conditions_si(process, (Condition(name=tie.condition, measure=tie.value),))[tie.condition]
+
+
+def ties_si(process: ProcessSpec, scene: Scene) -> dict[Tie, float]:
+    """What the scene's sentences are tied to, each in SI."""
+    return {tie: tie_si(process, tie) for sentence in scene.sentences for tie in sentence.ties}
 
 
 def fault_at(scene: Scene, key: str, message: Words) -> BadFile:

@@ -9,10 +9,10 @@ from functools import cache
 
 from sonify.errors import SonifyError
 from sonify.inputs.document import Fault, shown
-from sonify.inputs.readings import UnreadableWord, measure
-from sonify.kinds.authored import FORMS, Form
+from sonify.inputs.readings import UnreadableWord, measure, measure_or_word
+from sonify.kinds.authored import FORMS, TIES, Form
 from sonify.records.fact import did_you_mean, wrong
-from sonify.records.scene import AuthoredClaim
+from sonify.records.scene import AuthoredClaim, Tie
 
 _NAMES = {
     "{quantity}": "quantity",
@@ -23,6 +23,7 @@ _NAMES = {
     "{value}": "value",
 }
 _VALUE = r"-?[0-9.]+ ?\S*"
+_TIE = re.compile(r"([a-z][a-z0-9_]*) is (?:(at least|at most) )?(\S+(?: \S+)?)")
 _PLACE = re.compile(r"(\{[a-z ]+\})")
 
 
@@ -62,6 +63,28 @@ def known_form(text: str) -> str:
         told = "; ".join(form.words.replace("{in}", "").replace("{here}", " here") for form in FORMS)
         raise UnreadableWord(wrong("error_inputs-claim-forms-names", text=shown(text), told=told))
     return text
+
+
+def known_tie(text: str) -> str:
+    """The text itself, where it is one of the forms, or what a condition is. UnreadableWord lists them."""
+    if tied(text) is not None:
+        return " ".join(text.split())
+    try:
+        return known_form(text)
+    except UnreadableWord as error:
+        raise UnreadableWord(wrong("error_inputs-tie-forms", forms="; ".join(TIES), told=error)) from None
+
+
+def tied(text: str) -> Tie | None:
+    """What a condition is to be, as a record: "wind is at least 1 m/s", "substance is butter"."""
+    found = _TIE.fullmatch(" ".join(text.split()))
+    if found is None:
+        return None
+    try:
+        value = measure(found[3]) if found[2] else measure_or_word(found[3])
+    except (SonifyError, UnreadableWord):
+        return None
+    return Tie(condition=found[1], way=found[2] or "is", value=value)
 
 
 def authored(text: str, *, key: str, stage: str, parts: Collection[str]) -> AuthoredClaim | Fault:

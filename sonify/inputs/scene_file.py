@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from sonify.inputs import readings
-from sonify.inputs.authored import authored
+from sonify.inputs.authored import authored, tied
 from sonify.inputs.document import Document, Fault, read_document, refuse, shown
 from sonify.inputs.own_process import drawn_quantity, lasts_s, own_event
 from sonify.inputs.text import text_of
@@ -25,7 +25,9 @@ from sonify.records.scene import (
     Question,
     Rule,
     Scene,
+    Sentence,
     StageNote,
+    Tie,
     Word,
 )
 from sonify.records.score import COUNT_IN
@@ -33,7 +35,7 @@ from sonify.records.score import COUNT_IN
 __all__ = ["read_scene", "text_of"]
 
 if TYPE_CHECKING:
-    from sonify.inputs.scene_shape import HearShape, MusicShape, PartShape, SceneShape, TableShape
+    from sonify.inputs.scene_shape import HearShape, MusicShape, PartShape, SceneShape, SentenceShape, TableShape
 
 
 def read_scene(text: str, *, file: str, name: str) -> Scene:
@@ -53,13 +55,54 @@ def read_scene(text: str, *, file: str, name: str) -> Scene:
     shape, faults = validated(SceneShape, document.data)
     faults += [*_faults_between(document.data), *_misplaced(document.data, keys_of(SceneShape))]
     claims = _claims(shape) if shape is not None else []
-    faults += [each for each in claims if isinstance(each, Fault)]
+    sentences = _sentences(shape) if shape is not None else []
+    faults += [each for each in (*claims, *sentences) if isinstance(each, Fault)]
     if shape is None or faults:
         refuse(faults, document.origin)
     music = _music(shape.music)
     rules = tuple(_rule(number, hear, music) for number, hear in enumerate(shape.hear))
     read = tuple(each for each in claims if isinstance(each, AuthoredClaim))
-    return replace(_scene(shape, document, name, music, rules), claims=read)
+    scene = replace(_scene(shape, document, name, music, rules), claims=read)
+    held = tuple(each for each in sentences if isinstance(each, Sentence))
+    if faults := [fault for each in held if (fault := _misquoted(each, scene)) is not None]:
+        refuse(faults, document.origin)
+    return replace(scene, sentences=held)
+
+
+def _sentences(shape: SceneShape) -> list[Sentence | Fault]:
+    """Those that stand only where something is so. A Fault where one is tied to a part that the scene has not."""
+    return [_sentence(number, row, shape) for number, row in enumerate(shape.sentence)]
+
+
+def _sentence(number: int, row: SentenceShape, shape: SceneShape) -> Sentence | Fault:
+    ties: list[Tie] = []
+    claims: list[AuthoredClaim] = []
+    parts = [part.name for part in shape.part]
+    key = f"sentence.{number}"
+    for text in row.only_if:
+        tie = tied(text)
+        read = tie or authored(text, key=f"{key}.only_if", stage="", parts=parts)
+        match read:
+            case Tie():
+                ties.append(read)
+            case AuthoredClaim():
+                claims.append(read)
+            case Fault():
+                return read
+    said, otherwise = (" ".join(each.split()) for each in (row.text, row.otherwise))
+    return Sentence(text=said, ties=tuple(ties), claims=tuple(claims), otherwise=otherwise, key=key)
+
+
+def _misquoted(sentence: Sentence, scene: Scene) -> Fault | None:
+    """Where no text of the scene has the sentence, or where a question, an answer or a belief is nothing without it."""
+    where = [text for text in (" ".join(each.split()) for each in scene.texts()) if sentence.text in text]
+    if not where:
+        return Fault(key=f"{sentence.key}.text", message=wrong("error_inputs-no-such-sentence"))
+    asked = [t for q in scene.questions for t in (q.ask, q.answer)]
+    asked += [t for m in scene.misconceptions for t in (m.belief, m.correction)]
+    if not sentence.otherwise and sentence.text in (" ".join(each.split()) for each in asked):
+        return Fault(key=sentence.key, message=wrong("error_inputs-whole-sentence"))
+    return None
 
 
 def _claims(shape: SceneShape) -> list[AuthoredClaim | Fault]:

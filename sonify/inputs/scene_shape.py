@@ -7,7 +7,7 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, Field, ValidationInfo, field_validator, model_validator
 
 from sonify.inputs import readings
-from sonify.inputs.authored import known_form
+from sonify.inputs.authored import known_form, known_tie
 from sonify.inputs.document import shown
 from sonify.inputs.own_process import lasts_s
 from sonify.inputs.own_shape import MOST_DRAWN, MOST_EVENTS, SOUND, DrawnShape, EventShape, Sound
@@ -194,6 +194,14 @@ class QuestionShape(Shape):
     claims: Claims = Field(default=[], description=CLAIMS)
 
 
+class SentenceShape(Shape):
+    text: Annotated[str, words(600)] = Field(description="a sentence of this scene, as it stands in one of its texts")
+    only_if: Annotated[list[Annotated[str, words(200), AfterValidator(known_tie)]], size(1, 6, "ties")] = Field(
+        description='where it holds: a list such as ["wind is at least 1 m/s"] or ["The hob plays in every bar"]'
+    )
+    otherwise: Annotated[str, words(600, least=0)] = Field(default="", description="what stands in its place elsewhere")
+
+
 COLUMN = 'the heading of a column of the file, in quotation marks, such as "Height (cm)"'
 COLUMNS = 'a list of headings of the file, such as ["Test 1", "Test 2"]'
 Heading = Annotated[str, words(100)]
@@ -286,6 +294,10 @@ class SceneShape(Shape):
     )
     question: Annotated[list[QuestionShape], size(0, 60, "questions")] = Field(
         default=[], description="tables [[question]]"
+    )
+
+    sentence: Annotated[list[SentenceShape], size(0, 40, "sentences")] = Field(
+        default=[], description="tables [[sentence]]"
     )
 
     @field_validator("ages")

@@ -20,6 +20,9 @@ def _forms(kind: str, how: str, *words: str) -> tuple[Form, ...]:
     return tuple(Form(words=each, kind=kind, how=how) for each in words)
 
 
+#: What a sentence may be tied to besides: a condition of the scene, by the name it has in the file.
+TIES = ("{condition} is at least {value}", "{condition} is at most {value}", "{condition} is {value}")
+
 FORMS = (
     *_forms("rises", "change", "the {quantity} rises{in}", "the {quantity} grows{in}"),
     *_forms("falls", "change", "the {quantity} falls{in}", "the {quantity} shrinks{in}"),

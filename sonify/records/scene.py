@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from sonify.records.drawing import DrawnQuantity, OwnEvent
@@ -233,6 +233,29 @@ class AuthoredClaim:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Tie:
+    """What a sentence may be tied to: a condition at a value. way: "at least", "at most" or "is"."""
+
+    condition: str
+    way: str
+    value: Measure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sentence:
+    """A sentence of the scene's that stands only where something is so. text: as it stands in one of the scene's texts.
+
+    otherwise: what stands in its place elsewhere, "" for nothing. key: "sentence.0", for messages.
+    """
+
+    text: str
+    ties: tuple[Tie, ...] = ()
+    claims: tuple[AuthoredClaim, ...] = ()
+    otherwise: str = ""
+    key: str = "sentence.0"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
     """A complete scene. `name` is the file's stem, fit for a folder name.
 
@@ -268,12 +291,40 @@ class Scene:
     events: tuple[OwnEvent, ...] = ()
     circle: bool = False  # the last stage leads back to the first; for a process of the author's own
     claims: tuple[AuthoredClaim, ...] = ()  # what its sentences claim, in the order of the file
+    sentences: tuple[Sentence, ...] = ()  # those of them that do not hold for every class and setting
     remarks: tuple[tuple[str, Words], ...] = ()  # a text of the author's, and what is to be said beside it here
 
     def remarked(self, text: str) -> Words:
         """A text of the author's with what is to be said beside it."""
         remark = tuple(words for written, words in self.remarks if written == text)
         return (text, *remark) if remark else text
+
+    def texts(self) -> Iterator[str]:
+        """Everything that its author wrote to be read in a lesson."""
+        yield from (self.story, *self.teacher_notes, *self.cautions)
+        yield from (each.caption for each in self.stages)
+        yield from (each.meaning for each in self.parts)
+        yield from (each.why for each in self.rules)
+        yield from (text for each in self.misconceptions for text in (each.belief, each.correction, each.ask))
+        yield from (text for each in self.questions for text in (each.ask, each.answer))
+
+    def retold(self, tell: Callable[[str], str]) -> Scene:
+        """The same scene with another wording for each of those texts."""
+        return replace(
+            self,
+            story=tell(self.story),
+            teacher_notes=tuple(filter(None, map(tell, self.teacher_notes))),
+            cautions=tuple(filter(None, map(tell, self.cautions))),
+            stages=tuple(replace(each, caption=tell(each.caption)) for each in self.stages),
+            parts=tuple(replace(each, meaning=tell(each.meaning)) for each in self.parts),
+            rules=tuple(replace(each, why=tell(each.why)) for each in self.rules),
+            misconceptions=tuple(
+                Misconception(belief=tell(each.belief), correction=tell(each.correction), ask=tell(each.ask))
+                for each in self.misconceptions
+            ),
+            questions=tuple(Question(ask=tell(each.ask), answer=tell(each.answer)) for each in self.questions),
+            remarks=tuple((tell(text), remark) for text, remark in self.remarks),
+        )
 
     @property
     def own_stages(self) -> bool:

@@ -53,6 +53,9 @@ error_inputs-curve-changed-here = only from, to and curve can be changed here, n
 error_inputs-curve-word-quotation = the curve is one word in quotation marks
 error_inputs-wanted-list-texts = wanted: a list of two texts
 error_inputs-claim-forms-names = is { $text }; a claim has one of these forms, with names for what stands in braces, and where it needs no other stage it may end with "in STAGE": { $told }
+error_inputs-tie-forms = { $told } A sentence may also be tied to a condition: { $forms }
+error_inputs-no-such-sentence = no text of this scene has this sentence; copy it letter by letter
+error_inputs-whole-sentence = a question, an answer or a belief is nothing without this sentence; say what stands in its place with otherwise = "..."
 error_inputs-sentence-belongs-stage = this sentence belongs to no stage, so nobody knows which is meant: { $where }
 error_inputs-says-what-what = says what is what in a file of readings, and the scene names none; add data = "FILE.csv" at the top
 error_inputs-missing-wanted-table = missing; wanted: one table [[hear]] for each rule
