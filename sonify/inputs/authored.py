@@ -12,7 +12,7 @@ from sonify.inputs.document import Fault, shown
 from sonify.inputs.readings import UnreadableWord, measure, measure_or_word
 from sonify.kinds.authored import FORMS, TIES, Form
 from sonify.records.fact import did_you_mean, wrong
-from sonify.records.scene import AuthoredClaim, Tie
+from sonify.records.scene import AuthoredClaim, Measure, Tie
 
 _NAMES = {
     "{quantity}": "quantity",
@@ -24,6 +24,7 @@ _NAMES = {
 }
 _VALUE = r"-?[0-9.]+ ?\S*"
 _TIE = re.compile(r"([a-z][a-z0-9_]*) is (?:(at least|at most) )?(\S+(?: \S+)?)")
+_WHOLE = re.compile(r"-?\d{1,7}")
 _PLACE = re.compile(r"(\{[a-z ]+\})")
 
 
@@ -81,10 +82,15 @@ def tied(text: str) -> Tie | None:
     if found is None:
         return None
     try:
-        value = measure(found[3]) if found[2] else measure_or_word(found[3])
+        value = _counted(found[3]) or (measure(found[3]) if found[2] else measure_or_word(found[3]))
     except (SonifyError, UnreadableWord):
         return None
     return Tie(condition=found[1], way=found[2] or "is", value=value)
+
+
+def _counted(text: str) -> Measure | None:
+    """What is counted, as a scene writes it: a bare whole number."""
+    return Measure(text=text, value=float(text), unit="1") if _WHOLE.fullmatch(text) else None
 
 
 def authored(text: str, *, key: str, stage: str, parts: Collection[str]) -> AuthoredClaim | Fault:

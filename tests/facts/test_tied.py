@@ -1,0 +1,123 @@
+"""Sentences that hold only for some classes and settings: told where they hold, otherwise elsewhere, refused where they
+stand nowhere."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sonify import drafts, lesson
+from sonify.errors import BadFile
+from sonify.records.classroom import Classroom
+from sonify.records.scene import Scene
+from sonify.say import say
+from tests.campaign.claims import classroom
+from tests.studies import SCENES, studied
+
+TIED = [name for name in SCENES if lesson.load(name).sentences]
+HAIR = 'The wind lifts her hair. "All round you," says the wind.'
+
+
+def said(scene: Scene) -> str:
+    return "\n".join(" ".join(text.split()) for text in scene.texts())
+
+
+@pytest.mark.parametrize("name", TIED)
+def test_a_scene_as_it_is_shipped_says_all_that_it_is_tied_to(name: str) -> None:
+    told = said(studied(name).scene)
+    assert [each.text for each in lesson.load(name).sentences if each.text not in told] == []
+
+
+@pytest.mark.parametrize(
+    ("name", "setting", "gone", "instead"),
+    [
+        ("playground-puddle", "wind=0 m/s", HAIR, "says the caretaker"),
+        ("playground-puddle", "sunlight=0 W/m**2", "the sun is out", "The rain has stopped, and in the dip"),
+        ("salt-in-the-jar", "stirring=0 rpm", "The spoon sweeps you away.", "so slowly that nobody sees it"),
+        ("two-cups", "start_temperature=4 degC", "All the heat ends up in you.", "All the heat comes from you."),
+        ("valley-snow-melt", "night_temperature=4 degC", "Every night you freeze.", "most of all by day"),
+        ("harbour-water-cycle", "day=10", "Early on a summer morning", "Early one morning"),
+    ],
+)
+def test_a_sentence_goes_where_its_condition_is_another(name: str, setting: str, gone: str, instead: str) -> None:
+    assert gone in said(studied(name).scene) and instead not in said(studied(name).scene)
+    told = said(lesson.study(lesson.load(name, [setting])).scene)
+    assert gone not in told and instead in told
+
+
+def test_chocolate_is_not_spoken_of_where_butter_melts() -> None:
+    found = lesson.study(lesson.load("chocolate-in-warm-water", ["substance=butter"]))
+    texts = [each.meaning for each in found.scene.parts] + [each.caption for each in found.scene.stages]
+    texts += [each.why for each in found.scene.rules] + [say(each.caption) for each in found.score.sections]
+    assert [text for text in texts if "hocolate" in text] == []
+
+
+def test_the_very_value_is_within() -> None:
+    # "at most 0 degC" of a night of 0 °C, which is 273.15 K once converted
+    assert "Every night you freeze." in said(
+        lesson.study(lesson.load("valley-snow-melt", ["night_temperature=0 degC"])).scene
+    )
+
+
+#: Which sentence was printed for a class whose music it contradicts.
+PRINTED = [
+    ("ice-on-the-hob", "well-stocked", 3, "Never stop."),
+    ("rain-garden-storm", "well-stocked", 3, "You hum before the storm."),
+    ("a-year-of-sunlight", "well-stocked", 3, "In June you never seem to stop."),
+    ("valley-snow-melt", "few-instruments", 3, "The ground grew stronger, for melt water soaked into it."),
+    ("harbour-water-cycle", "well-stocked", 3, "then down again as rain"),
+    ("magnet-and-paper", "few-instruments", 4, "At the beginning, without paper"),
+    ("playground-pulse", "empty", 4, ""),
+]
+
+
+def of_year(name: str, year: int) -> Classroom:
+    return replace(classroom(name), year=year)
+
+
+@pytest.mark.parametrize(("name", "room", "year", "gone"), PRINTED)
+def test_what_a_class_does_not_play_is_neither_told_nor_warned_of(name: str, room: str, year: int, gone: str) -> None:
+    found = lesson.study(name, of_year(room, year))
+    assert [say(each.message) for each in found.findings if each.kind == "claim"] == []
+    told = "\n".join([said(found.scene), *(part.meaning for part in found.score.group_parts)])
+    assert not gone or (gone in said(studied(name).scene) and gone not in told)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("room", ["well-stocked", "few-instruments", "empty"])
+@pytest.mark.parametrize("name", SCENES)
+def test_no_class_is_warned_of_a_shipped_sentence(name: str, room: str) -> None:
+    for year in (3, 4, 6):
+        found = lesson.study(name, of_year(room, year))
+        assert [(year, say(each.message)) for each in found.findings if each.kind == "claim"] == []
+
+
+def test_what_is_left_to_pupils_unties_nothing() -> None:
+    found = lesson.study("ice-on-the-hob", of_year("well-stocked", 3), scaffold="open")
+    assert "Never stop." in said(found.scene)
+
+
+SENTENCE = '\n[[sentence]]\ntext = "{text}"\nonly_if = ["{tie}"]\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "tie", "wrong"),
+    [
+        ("The wind lifts his hat.", "wind is at least 1 m/s", "no text of this scene has this sentence"),
+        ("The edge creeps in.", "wind is at least 1 degC", "wind"),
+        ("The edge creeps in.", "breeze is at least 1 m/s", "breeze"),
+        ("The edge creeps in.", "The breeze plays", "no part is called"),
+        ("The edge creeps in.", "windy", "a claim has one of these forms"),
+        (
+            "In the air, as water vapour. None of it is lost.",
+            "wind is at least 1 m/s",
+            "nothing without this sentence",
+        ),
+    ],
+)
+def test_a_sentence_that_cannot_be_tied_is_refused_with_its_line(text: str, tie: str, wrong: str) -> None:
+    written = drafts.shipped_scene_text("playground-puddle") + SENTENCE.format(text=text, tie=tie)
+    with pytest.raises(BadFile) as refused:
+        drafts.scene_of(written, file="my.toml")
+    assert wrong in str(refused.value) and "my.toml, line" in str(refused.value)
