@@ -71,7 +71,7 @@ def test_a_scene_that_is_there_stays(tmp_path: Path) -> None:
         ("Material,Stretch (cm)\nwool,12\nwool,13\n", r"readings of one step alone \(wool\)"),
         (
             "Material,Stretch (cm)\n" + "".join(f"cloth {'abcdefghijklmnop'[i]},{i}\n" for i in range(14)),
-            "14 kinds of material are too many for a class: 12 sounds at most",
+            "14 kinds of material are too many for a class: 12 at most",
         ),
         (",".join(f"c{i}" for i in range(200)) + "\n" + ",".join(["1"] * 200) + "\n", "200 columns"),
     ],

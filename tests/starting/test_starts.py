@@ -76,7 +76,8 @@ def test_the_remarks_of_a_start_can_be_taken_away() -> None:
     text = started("heating-curve")[0].text
     bare = "\n".join(row.removeprefix("# ") if _in_a_table(row) else row for row in text.split("\n"))
     data = tomllib.loads(bare)
-    assert set(data) == set(SceneShape.model_fields) - {"data", "table", "experiment", "drawn", "event", "circle"}
+    without = {"data", "table", "experiment", "drawn", "event", "circle", "sentence"}
+    assert set(data) == set(SceneShape.model_fields) - without
     scene = drafts.scene_of(bare, file="x.toml")
     assert [note.stage for note in scene.stages] == [stage.name for stage in find("heating-curve").stages]
 

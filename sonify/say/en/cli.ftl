@@ -1,6 +1,5 @@
 ## plain: tables of the command line
 
-cli-stopped = sonify: stopped; nothing was written
 cli-scene-line = { $name }  { $title } (ages { $youngest } to { $oldest }; { $process })
 cli-instruments = Instruments
 cli-instrument = instrument
