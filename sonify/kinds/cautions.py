@@ -30,6 +30,7 @@ CAUTIONS = {
         Caution("ice", ("slip", "mop up", "stick")),
         Caution("milk", ("allerg",)),
         Caution("sun", ("look at the sun", "looks at the sun", "look into the sun")),
+        Caution("swinging", ("swing", "in the way of")),
         Caution("taste", ("taste", "drink")),
         Caution("wax", ("wax",)),
     )

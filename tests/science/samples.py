@@ -147,6 +147,9 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "elapsed_s": (30.0, -1.0),
     "time_constant_s": (60.0, 0.0),
     "half_time_s": (40.0, 0.0),
+    "length_m": (0.5, 0.0),
+    "gravity": (9.8, 0.0),
+    "release_rad": (0.4, 3.1),
 }
 #: Plain numbers by design: a choice, not a measurement.
 SCALARS = {"year", "coefficient_per_k", "horizon_rad", "emissivity", "inversion_m", "inversion_k_m", "above_k_m", "gap"}
@@ -154,5 +157,6 @@ SCALARS |= {"substance"}
 #: Formulae that look at many values together, so that one alone means nothing: their own tests must check their ranges.
 TOGETHER = {
     *("six_fold_order", "two_store_decay"),
+    *("swing_motion",),
     *("straight_lines", "turning_points", "running_median", "equal_means", "mean_reading"),
 }

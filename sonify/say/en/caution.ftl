@@ -10,6 +10,7 @@ caution-hot-drinks = Hot drinks and hot water can scald for half an hour: poured
 caution-ice = Ice straight from a freezer can stick to skin, and wet floors are slippery: mop up drips at once.
 caution-milk = Butter is made of milk: ask about milk allergies beforehand, and let nobody eat what was handled in the lesson.
 caution-sun = Never look at the Sun, not through dark glass and not through a lens.
+caution-swinging = Nobody stands in the way of a swinging bob: hang it where it cannot fall on feet, with a soft and light bob.
 caution-taste = Nobody tastes or drinks anything in a science lesson.
 caution-wax = Hot wax sticks to skin and burns: melting it is for the teacher alone, in warm water and never near smoking; let it set before anybody touches it.
 

@@ -7,6 +7,7 @@ checked: "read" where the figure or formula was read on a public page or in a re
 from __future__ import annotations
 
 from sonify.records.lesson import Source
+from sonify.science.sources.everyday import ROWS as EVERYDAY
 from sonify.science.sources.flow import ROWS as FLOW
 from sonify.science.sources.general import ROWS as GENERAL
 from sonify.science.sources.measuring import ROWS as MEASURING
@@ -14,7 +15,7 @@ from sonify.science.sources.particles import ROWS as PARTICLES
 from sonify.science.sources.substances import ROWS as SUBSTANCES
 from sonify.science.sources.weather import ROWS as WEATHER
 
-_TABLES = (FLOW, GENERAL, MEASURING, PARTICLES, SUBSTANCES, WEATHER)
+_TABLES = (EVERYDAY, FLOW, GENERAL, MEASURING, PARTICLES, SUBSTANCES, WEATHER)
 
 SOURCES: dict[str, Source] = {key: table[key] for table in _TABLES for key in table}
 assert len(SOURCES) == sum(map(len, _TABLES)), "one source stands in two tables"
