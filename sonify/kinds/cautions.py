@@ -23,6 +23,7 @@ CAUTIONS = {
         Caution("allergies", ("allerg",)),
         Caution("boiling", ("boil", "steam")),
         Caution("chocolate", ("hot chocolate", "melted chocolate")),
+        Caution("dropping", ("drop from a height", "drops from a height", "only the teacher drops")),
         Caution("exertion", ("asthma", "care plan", "heart condition")),
         Caution("fat", ("hot fat", "melted butter")),
         Caution("flame", ("flame", "hob")),

@@ -29,6 +29,7 @@ _MODULES = {
     "heating-curve": "heating_curve",
     "in-order": "in_order",
     "drawn": "drawn",
+    "falling": "falling",
     "filtering": "filtering",
     "states-of-matter": "states_of_matter",
     "rain-garden": "rain_garden",

@@ -150,6 +150,9 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "length_m": (0.5, 0.0),
     "gravity": (9.8, 0.0),
     "release_rad": (0.4, 3.1),
+    "drag": (0.9, 0.0),
+    "terminal_m_s": (5.0, 0.0),
+    "fallen_m": (3.0, -1.0),
 }
 #: Plain numbers by design: a choice, not a measurement.
 SCALARS = {"year", "coefficient_per_k", "horizon_rad", "emissivity", "inversion_m", "inversion_k_m", "above_k_m", "gap"}

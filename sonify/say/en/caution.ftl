@@ -3,6 +3,7 @@
 caution-allergies = Chocolate can hold milk, soya, nuts and gluten: ask about allergies beforehand, read the label, and let nobody eat what was handled in the lesson.
 caution-boiling = Boiling water and steam: for the teacher to show, never for pupils to handle, with the class seated well back.
 caution-chocolate = Melted chocolate sticks to skin and stays hot: keep the warm water below 50 °C, and let the teacher pour it.
+caution-dropping = Only the teacher drops things from a height, and nobody stands below. Pupils let light things go from their own height, both feet on the floor.
 caution-exertion = Before anybody runs, look at the care plans of your class: heart conditions, asthma, epilepsy, injuries, heat. Whoever should not run counts or conducts.
 caution-fat = Melted butter can be hot fat, which burns longer than hot water: keep the bath below 45 °C where pupils are near.
 caution-flame = Never melt wax over a naked flame or straight on a hob, and never put out burning wax with water.
