@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from sonify.processes.telling import Stretch, fixed
-from sonify.records.fact import Amount, Claim, Duration, Fact, Reading, Words, fact
+from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
 from sonify.records.timeline import Event
 
 SPEED, SHARE = "speed", "share of the air"
@@ -36,7 +36,7 @@ def _pushing(name: str, stretch: Stretch) -> Fact:
         for start, end in ((stretch.start, _middle(stretch)), (_middle(stretch), stretch.end))
     ]
     less = Claim(kind="less", left=gains[1], right=gains[0])
-    figures = {
+    figures: dict[str, Arg] = {
         "from": stretch.figure(SPEED, "first"),
         "to": stretch.figure(SPEED, "last"),
         "lasts": _lasts(name, stretch),
@@ -51,7 +51,7 @@ def _middle(stretch: Stretch) -> float:
 
 
 def _steady(name: str, stretch: Stretch) -> Fact:
-    figures = {
+    figures: dict[str, Arg] = {
         "speed": stretch.figure(SPEED, "last"),
         "share": stretch.figure(SHARE, "last", digits=2),
         "lasts": _lasts(name, stretch),

@@ -1,5 +1,5 @@
 # claims: figure, rises
-falling-gaining = Gravity pulls and the air hardly pushes back yet. In { $lasts } it falls { $fallen } and gets to a speed of { $speed }. By then the air carries { $share } of its weight.
+falling-gaining = Gravity pulls, and at first the air hardly pushes back. In { $lasts } it falls { $fallen } and gets to a speed of { $speed }. By then the air carries { $share } of its weight.
 
 # claims: figure, rises, less
 falling-pushing = The faster it falls, the harder the air pushes back. In { $lasts } the speed goes from { $from } to { $to }, by less and less, until the air carries { $share } of its weight.
