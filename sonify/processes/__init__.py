@@ -20,6 +20,7 @@ _MODULES = {
     "experiment": "experiment",
     "measured": "measured",
     "melting": "melting",
+    "moon": "moon",
     "pendulum": "pendulum",
     "pulse": "pulse",
     "results-table": "results_table",

@@ -152,6 +152,8 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "release_rad": (0.4, 3.1),
     "drag": (0.9, 0.0),
     "terminal_m_s": (5.0, 0.0),
+    "elongation_rad": (2.0, None),
+    "turns": (300.25, 1000.0),
     "fallen_m": (3.0, -1.0),
 }
 #: Plain numbers by design: a choice, not a measurement.

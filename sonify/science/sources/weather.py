@@ -108,8 +108,9 @@ ROWS = table(
     ),
     (
         "MEEUS-1998",
-        "Meeus, J. (1998), Astronomical Algorithms, 2nd edition, Willmann-Bell, chapters 13 and 15.",
-        "formulae from memory; heights and day lengths agree with two solar libraries",
+        "Meeus, J. (1998), Astronomical Algorithms, 2nd edition, Willmann-Bell, chapters 13, 15 and 47 to 49.",
+        "formulae from memory, those of the Moon's phase read in other people's programs; heights, day lengths and "
+        "phases agree with libraries of astronomy; example 48.a reproduced",
     ),
     (
         "MURPHY-KOOP-2005",
