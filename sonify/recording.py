@@ -19,7 +19,7 @@ from sonify.records.findings import Finding
 from sonify.records.score import Score
 from sonify.records.sounds import PageSounds
 from sonify.records.words import plain_name
-from sonify.second_core import beside
+from sonify.second_core import apart, beside, can_help
 from sonify.sound.options import with_click, without_groups
 from sonify.sound.page import page_sounds
 from sonify.sound.rate import RATE_HZ, Samples
@@ -168,7 +168,23 @@ class RecordingStopped(Exception):
 def recorded_beside(
     score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None]
 ) -> Iterator[Future[tuple[PageSounds, dict[str, float]]]]:
-    """`write_recordings` on the second core. Left by an error or by Ctrl-C, it stops at its next second of sound."""
+    """`write_recordings` on the second core: in a copy of this process, or in a thread where that cannot be.
+
+    Left by an error or by Ctrl-C, the copy is gone, the thread stops at its next second of sound.
+    """
+    with ThreadPoolExecutor(max_workers=1) as waiting:
+        if can_help():
+            with apart(lambda tell: write_recordings(score, work, wishes, tell)) as recorded:
+                yield waiting.submit(recorded, tell)
+        else:
+            with _in_a_thread(score, work, wishes, tell, waiting) as recording:
+                yield recording
+
+
+@contextmanager
+def _in_a_thread(
+    score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None], second_core: ThreadPoolExecutor
+) -> Iterator[Future[tuple[PageSounds, dict[str, float]]]]:
     given_up = Event()
 
     def told(share: float) -> None:
@@ -176,12 +192,11 @@ def recorded_beside(
             raise RecordingStopped
         tell(share)
 
-    with ThreadPoolExecutor(max_workers=1) as second_core:
-        try:
-            yield second_core.submit(write_recordings, score, work, wishes, told)
-        except BaseException:
-            given_up.set()
-            raise
+    try:
+        yield second_core.submit(write_recordings, score, work, wishes, told)
+    except BaseException:
+        given_up.set()
+        raise
 
 
 def _write_one(rendering: Rendering, work: Path, name: str, audio: tuple[str, ...]) -> None:

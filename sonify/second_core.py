@@ -1,20 +1,24 @@
-"""Work beside this process: a copy of it, on the other core, hands over sound through shared memory.
+"""Work beside this process: a copy of it, on the other core.
 
-Threads would not do: the steps of rendering are short, and Python lets one thread run at a time. What is made does not
-depend on where it is made, so the bytes of a recording are the same with one core and with many.
+`beside` hands over sound step by step through shared memory, `apart` does one piece of work and hands over what comes
+of it. Threads would not do: the steps are short, and Python lets one thread run at a time. What is made does not depend
+on where it is made, so the bytes of a recording are the same with one core and with many.
 """
 
 from __future__ import annotations
 
+import ctypes
 import mmap
+import multiprocessing
 import os
 import signal
 import sys
 import threading
 import warnings
-from collections.abc import Iterator
-from contextlib import suppress
-from typing import NoReturn
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from multiprocessing.connection import Connection
+from typing import Any, NoReturn, TypeVar
 
 import numpy as np
 
@@ -25,6 +29,12 @@ from sonify.sound.rate import Samples
 RING_BYTES, FEWEST_SLOTS = 24_000_000, 4
 #: What the copy tells with every step: a byte for each sound; or one byte for its end.
 SILENT, SOUND, DONE, FAILED = b"\0", b"\1", b"\2", b"\3"
+#: Linux: the signal that a process gets when the one that started it has gone.
+PR_SET_PDEATHSIG = 1
+
+Made = TypeVar("Made")
+#: Told which share of the whole is done, 0 to 1.
+Tell = Callable[[float], None]
 
 
 def can_help() -> bool:
@@ -61,9 +71,62 @@ def beside(steps: Steps, count: int, shape: tuple[int, int]) -> Iterator[Sounds]
         yield from _taken(ring, told, free)
     finally:
         _close(told, free)
-        with suppress(ProcessLookupError):
-            os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
+        _gone(child)
+
+
+@contextmanager
+def apart(work: Callable[[Tell], Made]) -> Iterator[Callable[[Tell], Made]]:
+    """`work` begun in a copy of this process. What is yielded waits for it, tells how far it is, returns what it made.
+
+    What is made, and an error that stopped it, come over as pickles. However this is left, the copy is gone.
+    Raises RuntimeError where the copy ended before its work was done.
+    """
+    ours, theirs = multiprocessing.Pipe(duplex=False)
+    child = _copy_of_this_process()
+    if child == 0:
+        ours.close()
+        _whole(work, theirs)
+    theirs.close()
+    try:
+        yield lambda tell: _followed(ours, tell)
+    finally:
+        _gone(child)
+        ours.close()
+
+
+def _followed(told: Connection, tell: Tell) -> Any:
+    while True:
+        try:
+            what, value = told.recv()
+        except (EOFError, OSError):
+            raise RuntimeError("work on the other core ended before it was done") from None
+        if what == "share":
+            tell(value)
+        elif what == "failed":
+            raise value
+        else:
+            return value
+
+
+def _whole(work: Callable[[Tell], Made], theirs: Connection) -> NoReturn:
+    """All that the copy does of a whole piece of work."""
+    try:
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+        try:
+            theirs.send(("made", work(lambda share: theirs.send(("share", share)))))
+        except Exception as error:
+            theirs.send(("failed", error))
+    except BaseException:  # nobody listens any longer, or an error that cannot be sent
+        sys.excepthook(*sys.exc_info())
+    finally:
+        os._exit(0)
+
+
+def _gone(child: int) -> None:
+    with suppress(ProcessLookupError):
+        os.kill(child, signal.SIGKILL)
+    os.waitpid(child, 0)
 
 
 def _close(*files: int) -> None:
@@ -74,7 +137,13 @@ def _close(*files: int) -> None:
 def _copy_of_this_process() -> int:
     with warnings.catch_warnings():  # newer Pythons warn of the threads that a linear algebra library keeps waiting
         warnings.simplefilter("ignore", DeprecationWarning)
-        return os.fork()
+        parent = os.getpid()
+        child = os.fork()
+    if child == 0 and sys.platform == "linux":  # killed with what it works for, whatever kills that
+        ctypes.CDLL(None).prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
+        if os.getppid() != parent:
+            os._exit(1)
+    return child
 
 
 def _taken(ring: Samples, told: int, free: int) -> Iterator[Sounds]:

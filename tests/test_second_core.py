@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 import os
+import subprocess
+import sys
 import threading
+import time
 from collections.abc import Iterator
+from pathlib import Path
 
 import numpy as np
 import pytest
 
 from sonify import second_core
-from sonify.second_core import beside, can_help
+from sonify.errors import SonifyError
+from sonify.records.fact import wrong
+from sonify.second_core import Tell, apart, beside, can_help
 from sonify.sound.hands import Sounds
 
 SHAPE = (2, 1000)
@@ -106,3 +112,66 @@ def test_beside_other_threads_the_steps_are_made_here() -> None:
     finally:
         stop.set()
         other.join()
+
+
+# --- one piece of work apart -----------------------------------------------------------------------------------------
+
+NEEDS_FORK = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system does not copy processes")
+
+
+@NEEDS_FORK
+def test_what_is_made_apart_comes_back_and_its_progress_is_told() -> None:
+    def work(tell: Tell) -> tuple[int, list[float]]:
+        for share in (0.25, 1.0):
+            tell(share)
+        return os.getpid(), [3.0] * 100_000
+
+    before, shares = children(), list[float]()
+    with apart(work) as made:
+        maker, values = made(shares.append)
+    assert maker != os.getpid() and values == [3.0] * 100_000 and shares == [0.25, 1.0]
+    assert children() == before
+
+
+@NEEDS_FORK
+def test_an_error_apart_is_the_same_error_here() -> None:
+    def too_many(tell: Tell) -> None:
+        raise SonifyError(wrong("error_files-seed-give-whole", seed=-7))
+
+    def full(tell: Tell) -> None:
+        raise OSError(28, "No space left on device", "soundscape.wav")
+
+    with pytest.raises(SonifyError, match="the seed is -7"), apart(too_many) as made:
+        made(lambda share: None)
+    with pytest.raises(OSError, match="No space left") as told, apart(full) as made:
+        made(lambda share: None)
+    assert told.value.errno == 28 and told.value.filename == "soundscape.wav"
+
+
+@NEEDS_FORK
+def test_a_killed_copy_is_told_and_one_that_is_not_wanted_is_gone() -> None:
+    before = children()
+    with pytest.raises(RuntimeError, match="before it was done"), apart(lambda tell: os.kill(os.getpid(), 9)) as made:
+        made(lambda share: None)
+    with pytest.raises(ZeroDivisionError), apart(lambda tell: time.sleep(60)):
+        assert len(children()) == len(before) + 1
+        raise ZeroDivisionError
+    assert children() == before
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the system tells a copy that its maker is gone")
+def test_the_copy_goes_with_the_process_that_was_killed() -> None:
+    program = (
+        "import os, time\nfrom sonify.second_core import apart\n"
+        "with apart(lambda tell: (print(os.getpid(), flush=True), time.sleep(60))):\n    time.sleep(60)\n"
+    )
+    with subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.PIPE, text=True) as maker:
+        assert maker.stdout is not None
+        copy = Path(f"/proc/{int(maker.stdout.readline())}")
+        assert copy.exists()
+        maker.kill()
+        maker.wait(10)
+        until = time.monotonic() + 10
+        while copy.exists() and time.monotonic() < until:
+            time.sleep(0.01)
+    assert not copy.exists()

@@ -390,9 +390,10 @@ def progress_bar() -> Iterator[Callable[[str, float], None]]:
     from rich.progress import BarColumn, Progress, TextColumn
 
     columns = (TextColumn("{task.description:<28}"), BarColumn(), TextColumn("{task.percentage:>3.0f} %"))
-    with Progress(*columns, console=console, transient=True) as bar:
+    # Drawn when there is news: a thread that draws all the time would keep this process from copying itself.
+    with Progress(*columns, console=console, transient=True, auto_refresh=False) as bar:
         task = bar.add_task(_said("starting"), total=1.0)
-        yield lambda doing, share: bar.update(task, description=doing, completed=share)
+        yield lambda doing, share: bar.update(task, description=doing, completed=share, refresh=True)
 
 
 class CueDisplay:
