@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from sonify.arrange.compared import of_one_height, under_one_rule
-from sonify.arrange.cupboard import CLAPPED, alike, needs_pitch, shared_rule_on, wanted_rows
+from sonify.arrange.cupboard import CLAPPED, alike, needs_pitch, shared_rule_on, suits, wanted_rows
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.kinds.instruments import REGISTERS
@@ -49,7 +49,36 @@ def seat_all(
     for line in lines:
         desks.setdefault(found[line.name].id, set()).add(line.desk)
     taken = _Taken(owners=desks, sounding=dict.fromkeys(found.values()), spared=spared)
-    return tuple(_seated(piece, line, found[line.name], taken) for line in lines)
+    return _unclapped(piece, [_seated(piece, line, found[line.name], taken) for line in lines])
+
+
+def _unclapped(piece: Piece, seated: Sequence[Seated]) -> tuple[Seated, ...]:
+    """Seats for claps and snaps on what is left in the cupboard, where anything is that suits: last of all."""
+    used: dict[str, dict[int, int]] = {}
+    for one in seated:
+        for seat in one.seats:
+            desk = used.setdefault(seat.instrument, {})
+            desk[one.line.desk] = max(desk.get(one.line.desk, 0), seat.count)
+    left = {s.instrument: s.count - sum(used.get(s.instrument, {}).values()) for s in piece.classroom.cupboard}
+    found = []
+    for one in seated:
+        seats, rows = list(one.seats), list(one.rows)
+        for at, row in enumerate(rows):
+            spare = next(
+                (r for name, n in left.items() if n > 0 and _stands_in(piece, one, r := piece.catalogue[name])), None
+            )
+            if row.id not in CLAPPED or spare is None or seats[at].players > left[spare.id] * spare.players:
+                continue
+            seats[at], rows[at] = _seat(spare, seats[at].players, one.line.plan.texture), spare
+            left[spare.id] -= seats[at].count
+        found.append(replace(one, seats=tuple(seats), rows=tuple(rows)))
+    return tuple(found)
+
+
+def _stands_in(piece: Piece, one: Seated, row: Instrument) -> bool:
+    keys = {other.gm_key for other in one.rows if not other.pitched}
+    fits = row.pitched == one.rows[0].pitched or not row.pitched
+    return row not in one.rows and fits and suits(piece, one.line, row) and (row.pitched or row.gm_key not in keys)
 
 
 class _Taken:

@@ -7,7 +7,7 @@ among musicians (Huron 1989, from memory of the abstract). Two at seven to eight
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import log
@@ -137,16 +137,30 @@ def chosen(piece: Piece, lines: Sequence[Line], units: Sequence[Block]) -> tuple
     """The parts of the scene that play in each stretch."""
     choice = Choice(piece=piece, lines=tuple(lines), units=tuple(units))
     playing = _through(choice)
-    for _ in range(len(choice.plans) * (1 + len(piece.stages))):
+    tried: set[tuple[str, int]] = set()
+    best = (_missing(choice, playing), playing)
+    for _ in range(len(choice.plans) * (1 + len(units))):
         unheard = [name for name in choice.plans if not any(name in here for here in playing)]
         wanted = {(name, _best_unit(choice, name)): _HEARD for name in unheard}
-        wanted |= {key: _MUST for key in _named_unheard(choice, playing) if key[0] not in unheard}
+        wanted |= {key: _MUST for key in _named_unheard(choice, playing, tried) if key[0] not in unheard}
         key = next((one for one in wanted if one not in choice.must), None)
         if key is None:
             break
+        tried.add(key)
         choice = replace(choice, must=choice.must | {key: wanted[key]})
         playing = _through(choice)
-    return _everybody_once(choice, playing)
+        best = min(best, (_missing(choice, playing), playing), key=lambda one: one[0])
+    return _everybody_once(choice, best[1])
+
+
+def _missing(choice: Choice, playing: Sequence[frozenset[str]]) -> tuple[int, int, int]:
+    """How many parts are never heard, how many cues are too many, and how many parts a stage names and lacks."""
+    unheard = sum(not any(name in here for here in playing) for name in choice.plans)
+    crowd = 0
+    for unit in range(1, len(playing)):
+        entering = sum(choice.cost[name] for name in playing[unit] - playing[unit - 1])
+        crowd += 0 if choice.tutti(playing[unit]) else max(0, entering - choice.room(unit))
+    return unheard, crowd, len(_named_unheard(choice, playing, set()))
 
 
 def _everybody_once(choice: Choice, playing: Sequence[frozenset[str]]) -> tuple[frozenset[str], ...]:
@@ -159,29 +173,41 @@ def _everybody_once(choice: Choice, playing: Sequence[frozenset[str]]) -> tuple[
     return tuple(found)
 
 
-def _named_unheard(choice: Choice, playing: Sequence[frozenset[str]]) -> list[tuple[str, int]]:
-    """Parts that a stage names and that were not chosen in it, each with a stretch of the stage to be heard in."""
+def _named_unheard(
+    choice: Choice, playing: Sequence[frozenset[str]], tried: Collection[tuple[str, int]]
+) -> list[tuple[str, int]]:
+    """Parts that a stage names or lists and that were not chosen in it, each with a stretch of it not yet tried.
+
+    Where the compared alone are as many as can be followed, what a stage merely lists may wait.
+    """
     found = []
+    full = any(len(company) >= most_streams(choice.piece.classroom) for company in choice.companies)
     for name in choice.plans:
         for stage in choice.stages[name]:
-            own = [u for u in sorted(choice.able[name]) if choice.units[u].stage == stage and choice.named(name, u)]
-            if own and not any(name in playing[u] for u in own):
-                found.append((name, min(own, key=lambda u: (sum(unit == u for _, unit in choice.must), -u))))
+            here = [u for u in sorted(choice.able[name]) if choice.units[u].stage == stage]
+            own = [
+                u
+                for u in here
+                if choice.named(name, u) or (choice.listed(name, u) and choice.meanings[name] and not full)
+            ]
+            left = [u for u in own if (name, u) not in tried]
+            if left and not any(name in playing[u] for u in own):
+                found.append((name, min(left, key=lambda u: (sum(unit == u for _, unit in choice.must), -u))))
     return found
 
 
 def _best_unit(choice: Choice, name: str) -> int:
     """Where a part is best heard for which there is no room.
 
-    Not where compared parts would begin; where it can be cued, and those that make way can come back; where few parts
-    are named by the stage; with others like it; in a stage with more stretches than one; where its quantity moves.
+    Not where compared parts would begin; where it can be cued, and those that make way can come back; where the stage
+    names few others, and it; with others like it; in a stage with more stretches than one; where its quantity moves.
     """
     last = len(choice.units) - 1
     stages = [unit.stage for unit in choice.units]
     sides = [company for company in choice.companies if len(company) > 1 and name not in company]
     limit = most_streams(choice.piece.classroom)
 
-    def worth(u: int) -> tuple[bool, bool, int, int, bool, float]:
+    def worth(u: int) -> tuple[bool, bool, int, bool, int, bool, float]:
         opens = any(u == min(choice.able[other]) for company in sides for other in company)
         others = sum(unit == u and weight == _HEARD for (_, unit), weight in choice.must.items())
         back = max((_making_way(len(company), limit) for company in sides if u in choice.able[company[0]]), default=1)
@@ -192,7 +218,8 @@ def _best_unit(choice: Choice, name: str) -> int:
         )
         named = sum(u in choice.able[other] and choice.named(other, u) for other in choice.plans if other != name)
         shared = others if others < space else -1
-        return (not opens, led, -named, shared, stages.count(stages[u]) > 1, choice.moves(name, u))
+        own = choice.named(name, u)
+        return (not opens, led, -named, own, shared, stages.count(stages[u]) > 1, choice.moves(name, u))
 
     return max(sorted(choice.able[name]), key=worth)
 
@@ -245,7 +272,7 @@ def _wanted(choice: Choice, unit: int, found: Sequence[frozenset[str]]) -> list[
     ranked.sort(key=lambda one: one[0])  # ties in the scene's order
     taken: list[str] = []
     streams: set[frozenset[tuple[str, str]]] = set()
-    for _, company in _partners_after(choice, ranked):
+    for _, company in _partners_after(choice, ranked, unit):
         here = company
         more = {choice.meanings[name] for name in here if choice.meanings[name]}
         partner = choice.plans[here[0]].partner
@@ -261,10 +288,16 @@ def _wanted(choice: Choice, unit: int, found: Sequence[frozenset[str]]) -> list[
     return taken
 
 
-def _partners_after(choice: Choice, ranked: list[tuple[float, tuple[str, ...]]]) -> list[tuple[float, tuple[str, ...]]]:
-    """A part with a partner right after it."""
+def _partners_after(
+    choice: Choice, ranked: list[tuple[float, tuple[str, ...]]], unit: int
+) -> list[tuple[float, tuple[str, ...]]]:
+    """A part with a partner right after it, unless it has to be heard here by itself."""
     found: list[tuple[float, tuple[str, ...]]] = []
-    later = [one for one in ranked if choice.plans[one[1][0]].partner in choice.plans and len(one[1]) == 1]
+    later = [
+        one
+        for one in ranked
+        if len(one[1]) == 1 and choice.plans[one[1][0]].partner in choice.plans and (one[1][0], unit) not in choice.must
+    ]
     for one in ranked:
         if one in later:
             continue

@@ -22,9 +22,6 @@ LEAST_RANK = 0.8
 #: A tone this far under a noise of its own critical band is masked by it (a common round value, from memory, not
 #: verified); a third of an octave stands for the band. A part of which less than half is heard is hidden (ours).
 MASKED_UNDER_DB, LEAST_SHOWN = 4.0, 0.5
-#: Compared parts sit in two places, and what comes from elsewhere covers the less, by about so much (spatial release
-#: from masking, 3 to 7 dB in children and adults; from memory, not verified).
-ELSEWHERE_DB = 5.0
 #: Our design assumption: the piece is played as loud as ordinary speech at its listeners' seats, and a projector's fan
 #: hisses so loud there, the same in each octave.
 SPEECH_DBA, FAN_DBA = 62.0, 38.0
@@ -64,8 +61,7 @@ def _masked(told: Told, sound: Recording) -> list[Finding]:
     for one in told.strokes:
         if one.name not in sound.stems or not any(key.part == one.name for key in told.keys):
             continue
-        mates = [sound.own(name) for name in one.mates if name in sound.stems]
-        heard = shown(sound.own(one.name), sound.whole, one, MASKED_UNDER_DB, mates, ELSEWHERE_DB)
+        heard = shown(sound.own(one.name), sound.whole, one, MASKED_UNDER_DB)
         bars = told.bar_of(one.onsets_s)
         for title, first, last, _ in told.stages:
             here = heard[(bars >= first) & (bars < last)]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 
 from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, peaks
@@ -79,27 +77,17 @@ def centroids(heard: Frames, weights: Floats, onsets_s: Floats) -> Floats:
     return np.array(out)
 
 
-def shown(
-    own: Frames,
-    mix: Frames,
-    strokes: Strokes,
-    under_db: float,
-    elsewhere: Sequence[Frames] = (),
-    less_db: float = 0.0,
-) -> Floats:
+def shown(own: Frames, mix: Frames, strokes: Strokes, under_db: float) -> Floats:
     """For each stroke whether a third of an octave is there in which it lies no more than `under_db` under all else.
 
-    A note that goes on is heard where what covers it leaves gaps: in a quarter of its time. elsewhere: parts of the mix
-    that cover by `less_db` less.
+    A note that goes on is heard where what covers it leaves gaps: in a quarter of its time.
     """
     out = []
     for onset, lasts in zip(strokes.onsets_s, lengths_s(strokes), strict=True):
         window = own.between(onset, onset + lasts)
         pieces = max(1, round(lasts / GLIMPSE_S)) if strokes.going_on else 1
-        ours, whole, *others = (_means_of(one.power[window], pieces) for one in (own, mix, *elsewhere))
+        ours, whole = (_means_of(one.power[window], pieces) for one in (own, mix))
         rest = np.maximum(whole - ours, 0.0)
-        for theirs in others:
-            rest = rest - (1.0 - 10.0 ** (-less_db / 10.0)) * np.minimum(theirs, rest)
         sounding = ours > 1e-3 * ours.max()
         there = np.any(sounding & (ours > rest * 10.0 ** (-under_db / 10.0)), axis=1)
         out.append(ours.max() > 0.0 and there.mean() >= (LEAST_TIME if strokes.going_on else 1.0))
@@ -112,11 +100,12 @@ def _means_of(power: Floats, pieces: int) -> Floats:
 
 
 def lengths_s(strokes: Strokes) -> Floats:
-    """How long each stroke is listened to."""
+    """How long each stroke is listened to: a held one while it is held."""
     if not strokes.going_on:
         return np.full(strokes.onsets_s.size, STROKE_S)
     until_next = np.diff(strokes.onsets_s, append=strokes.onsets_s[-1:] + LONGEST_S)
-    return np.clip(until_next, STROKE_S, LONGEST_S)
+    own = until_next if strokes.lasts_s is None else np.minimum(until_next, strokes.lasts_s)
+    return np.clip(own, STROKE_S, LONGEST_S)
 
 
 def _windows(heard: Frames, onsets_s: Floats, length_s: float) -> list[slice]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -29,8 +28,8 @@ class Strokes:
 
     octaves: added to the key's pitches, as the card says; lowest: semitones from each ruled note to the lowest that is
     struck with it. kinds: a number for what is struck at each onset, in a group of several instruments. shaded: whether
-    it sounds darker and brighter with the beater. mates: parts with which it is compared, on like instruments in
-    another place.
+    it sounds darker and brighter with the beater. lasts_s: how long what begins at each onset is held; None: until the
+    next.
     """
 
     name: str
@@ -41,7 +40,7 @@ class Strokes:
     lowest: np.ndarray | None = None
     kinds: np.ndarray | None = None
     shaded: np.ndarray | None = None
-    mates: tuple[str, ...] = ()
+    lasts_s: FloatArray | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -82,19 +81,7 @@ def told_of(lesson: Lesson) -> Told:
         stages.append((section.title, first, last, float(bpm)))
     told = Told(bars_s=bars_s, beats_a_bar=score.metre.beats, stages=tuple(stages), strokes=strokes, keys=())
     keys = tuple(key for curve in lesson.controls.curves for key in _keys(lesson, told, curve))
-    strokes = tuple(replace(one, mates=_mates(keys, one.name)) for one in strokes)
-    return replace(told, keys=keys, strokes=strokes)
-
-
-def _mates(keys: Sequence[PrintedKey], name: str) -> tuple[str, ...]:
-    """Other parts whose pitch is read by the same ends: pupils are to compare them."""
-
-    def ends(key: PrintedKey) -> tuple[object, ...]:
-        return (key.control, key.unit, key.low, key.high, key.to_low, key.to_high)
-
-    own = {ends(key) for key in keys if key.part == name and key.control == "pitch"}
-    found = [key.part for key in keys if key.part != name and ends(key) in own]
-    return tuple(dict.fromkeys(found))
+    return replace(told, keys=keys)
 
 
 def _strokes(score: Score, part: Part) -> Strokes:
@@ -107,10 +94,16 @@ def _strokes(score: Score, part: Part) -> Strokes:
     beats, names = sorted(struck), sorted(set(struck.values()))
     asked = {note.beat: note.midi for note in part.notes if note.asked is not None}
     ruled = sorted(asked)
+    held: dict[Fraction, Fraction] = {}
+    for note in part.notes:
+        held[note.beat] = max(held.get(note.beat, note.beat), note.beat + note.beats)
+    both = (beats, [held[beat] for beat in beats])
+    starts, ends = (np.array([float(s) for s in score.clock.many_seconds(at)]) for at in both)
     dull = {name for name in names if score.instrument(name).struck_with == ONE_SOUND}
     return Strokes(
         name=part.name,
-        onsets_s=np.array([float(s) for s in score.clock.many_seconds(beats)]),
+        onsets_s=starts,
+        lasts_s=ends - starts,
         ruled_s=np.array([float(s) for s in score.clock.many_seconds(ruled)]) if ruled else np.zeros(0),
         going_on=part.texture in GOING_ON or score.instrument(part.instrument).sustains,
         octaves=part.octaves,

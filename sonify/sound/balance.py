@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.score import COUNT_IN, Bed, Part, PlayedLevels, Score
 from sonify.sound.beds import corners
-from sonify.sound.ducking import ducked, is_noise
+from sonify.sound.ducking import DUCK_STEP, ducked, is_noise
 from sonify.sound.events import Event, events_of, length_frames
 from sonify.sound.levelling import (
     NARROWED,
@@ -156,7 +156,7 @@ def balance(score: Score) -> Balance:
     levels = levels_for(score, heard)
     out = _levelled(score, played, factors, levels)
     if score.sections:
-        levels = lifted(score, heard, levels, _unmasked_db(score, out, heard, levels))
+        levels = lifted(score, heard, levels, _unmasked_db(score, _under(out, under), heard, levels))
         out = _levelled(score, played, factors, levels)
     return Balance(events=out, levels=levels, under=under)
 
@@ -177,6 +177,16 @@ def _levelled(
         moved = (factor * narrowed * levels.lift(row, at_s)).tolist()
         out.append([event._replace(gain=gain) for event, gain in zip(events, moved, strict=True)])
     return out
+
+
+def _under(events: Sequence[Sequence[Event]], under: Sequence[Samples | None]) -> list[list[Event]]:
+    """The sounds as they are heard where noise gives way to tones."""
+    return [
+        list(own)
+        if curve is None
+        else [event._replace(gain=event.gain * float(curve[event.start // DUCK_STEP])) for event in own]
+        for own, curve in zip(events, under, strict=True)
+    ]
 
 
 def _unmasked_db(score: Score, events: Sequence[Sequence[Event]], heard: Heard, levels: Levels) -> Floats:

@@ -20,7 +20,7 @@ from sonify.sound.voices.bank import ring_of
 #: A tone so far under the noise of its own band is masked by it (a common round value, from memory, not verified).
 MASKED_UNDER_DB = 4.0
 #: To spare, because all of this is a guess. So large a share of a part's strokes is to be heard in each stage (ours).
-SPARE_DB, SHARE = 3.5, 0.65
+SPARE_DB, SHARE = 3.5, 0.7
 #: Looked at in each stage: so many strokes of a part, evenly spread.
 STROKES = 40
 #: A part is moved by at most so much in one stage; each round takes a share of what is missing from either side (ours).
@@ -28,8 +28,6 @@ MOST_DB, ROUNDS, OWN_SHARE, OTHERS_SHARE = 9.0, 14, 0.4, 0.35
 #: Bands this far under a part's strongest say nothing of it.
 FAINT = 1e-3
 LONGEST_HOPS = 40
-#: What comes from another place covers the less (as `hearing.judging` has it, 5 dB).
-ELSEWHERE = 10.0**-0.5
 EARLY_S = 0.02  # a stroke on the first beat of a stage belongs to it
 #: Textures whose notes go on, as those that are held do: they are heard where they are highest, not where they begin.
 GOING_ON = ("drone",)
@@ -116,15 +114,8 @@ def _views(score: Score, events: Sequence[Sequence[Event]], beds: Floats, edges_
             long = (b - a)[:, None]
             seen = np.array([(total[b] - total[a]) / long for total in (*sums, noise)], dtype=float)
             own = seen[row].copy()
-            seen[[mate for mate in range(len(score.parts)) if _mates(part, score.parts[mate])]] *= ELSEWHERE
             found.append(Seen(row, stage, own, seen))
     return found
-
-
-def _mates(part: Part, other: Part) -> bool:
-    """Two tunes by rules of their own on one kind of instrument: they are compared, and sit in two places."""
-    alike = part.instrument == other.instrument and part.texture == other.texture == "melody"
-    return alike and part is not other and "pitch" in part.ruled and "pitch" in other.ruled
 
 
 def _ends(starts: np.ndarray, *, going_on: bool) -> np.ndarray:

@@ -184,6 +184,33 @@ class Take:
                 found |= {bar for entry in part.entries for bar in range(entry.bar, entry.bar + entry.bars)}
         return found
 
+    def kept_alone(self, name: str) -> set[int]:
+        """Bars in which the pupils of a part keep the pulse, and no other pattern does (a roll swells and fades)."""
+        desks = {(part.group, part.team) for part in self.score.group_parts if self.plans[part.name] == name}
+        pulses = [part for part in self.score.group_parts if not self.plans[part.name]]
+        own = [part for part in pulses if (part.group, part.team) in desks]
+        others = [part for part in self.score.group_parts if part not in own and part.texture == "ostinato"]
+        bars = set().union(*(self.bars_of(part) for part in own))
+        return {bar for bar in bars if not any(self.steady(part, bar) for part in others)}
+
+    def steady(self, part: Part, bar: int) -> bool:
+        """Whether a part strikes at the beginning of a bar and again after equal steps of at most two beats."""
+        first = (bar - 1) * self.beats
+        own = self.onsets[part.name]
+        steps = [step for step in (1, 2) if self.beats % step == 0 or self.beats == 3]
+        wanted = [{Fraction(first + beat) for beat in range(0, self.beats, step)} for step in steps]
+        if self.beats in (2, 3):
+            wanted.append({Fraction(first)})  # one stroke a bar: every second or third beat
+        return any(beats <= own for beats in wanted)
+
+    @cached_property
+    def onsets(self) -> dict[str, set[Fraction]]:
+        """When each part strikes, but for what is too soft to play to."""
+        return {
+            part.name: {note.beat for note in part.notes if note.velocity >= DYNAMICS["pp"] - 8}
+            for part in self.score.group_parts
+        }
+
     @cached_property
     def crowded(self) -> set[int]:
         """Bars of the first sixteen of a stage at whose beginning there are two cues already."""
@@ -300,18 +327,7 @@ def shortest_stay(take: Take) -> int:
 
 def bars_without_pulse(take: Take) -> int:
     """Bars in which no part strikes at the beginning of the bar and again after equal steps of at most two beats."""
-    steps = [step for step in (1, 2) if take.beats % step == 0 or take.beats == 3]
-    onsets = [
-        {note.beat for note in part.notes if note.velocity >= DYNAMICS["pp"] - 8} for part in take.score.group_parts
-    ]
-    missing = 0
-    for bar in take.bars:
-        first = (bar - 1) * take.beats
-        wanted = [{Fraction(first + beat) for beat in range(0, take.beats, step)} for step in steps]
-        if take.beats in (2, 3):
-            wanted.append({Fraction(first)})  # one stroke a bar: every second or third beat
-        missing += not any(beats <= own for beats in wanted for own in onsets)
-    return missing
+    return sum(not any(take.steady(part, bar) for part in take.score.group_parts) for bar in take.bars)
 
 
 def longest_silence(take: Take) -> int:
@@ -358,13 +374,14 @@ def streams_over(take: Take) -> int:
 def rests_without_cause(take: Take) -> int:
     """Part-bars in which a part that has something to say rests although another meaning would have had room.
 
-    Not counted: where its pupils play another part, and a stage into which two others have been brought in already.
+    Not counted: where its pupils play another part, or keep the beat that no other part keeps, and a stage into which
+    two others have been brought in already.
     """
     count = 0
     played = {plan for plan in take.plans.values() if plan}
     for name in played:
         for bar in take.may_sound(name) - take.entered[name]:
-            if bar in take.busy(name) or bar in take.crowded:
+            if bar in take.busy(name) or bar in take.crowded or bar in take.kept_alone(name):
                 continue
             count += len((take.said(bar) | {take.meanings[name]}) - {frozenset()}) <= take.streams
     return count
@@ -373,21 +390,25 @@ def rests_without_cause(take: Take) -> int:
 def named_unheard(take: Take) -> int:
     """Parts that a stage names and that are not heard in it, as far as its bars have room for so many meanings.
 
-    Named: in the caption, or given to this stage in particular. A stage has room for two or three in every eight bars.
+    Named: in the caption, or given to this stage in particular. A stage has room for two or three in every eight bars,
+    less those that never rest by the scene's wish.
     """
     count = 0
     played = {plan for plan in take.plans.values() if plan}
     for section in take.score.sections:
         words = _stems(say(section.caption))
         bars = set(range(section.bar, section.bar + section.bars))
-        named_here = heard = 0
+        named_here = heard = going_on = 0
         for name in played:
             plan = next(plan for plan in take.scene.parts if plan.name == name)
             named = _stems(name) & words or (section.name in plan.stages and not _compared_fill(take))
             if named and take.meanings[name] and bars & take.may_sound(name):
                 named_here += 1
                 heard += bool(bars & take.sounding[name])
-        count += max(0, min(named_here, take.streams * max(1, section.bars // 8)) - heard)
+            elif not plan.rests and take.meanings[name]:
+                going_on += bool(bars & take.may_sound(name))
+        room = (take.streams - going_on) * max(1, section.bars // 8)
+        count += max(0, min(named_here, room) - heard)
     return count
 
 
