@@ -21,8 +21,8 @@ STRETCH = 1 << 16  # corners worked out at once: long pieces take no more memory
 ROOM_TO_RISE = 1.4  # the gain may grow by so much for what limiting takes away, before peaks must be looked for again
 
 #: "No sudden loud sounds" (ours): over QUIET_LU from the target, 100 ms may be louder than what was heard before by no
-#: more than RISE_DB_A_S allows; what was heard fades from mind by FORGET_DB_A_S.
-QUIET_LU, RISE_DB_A_S, FORGET_DB_A_S = -9.0, 12.0, 2.0
+#: more than RISE_DB_A_S allows; what was heard is in mind for REMEMBERED hops of 100 ms, and fades by FORGET_DB_A_S.
+QUIET_LU, RISE_DB_A_S, REMEMBERED, FORGET_DB_A_S = -9.0, 12.0, 25, 20.0
 PASSES = 4  # what was held down has been heard softer than was thought, so what follows is looked at again
 
 
@@ -89,12 +89,16 @@ def gentle_curve(energies: Samples, gain: float, target_lufs: float) -> Samples:
 def _held_down(levels: Floats, quiet: float) -> Floats:
     """Gain of every hop: the least that it and the hops beside it may have, so that it is down before and after."""
     rise, forget = 10.0 ** (RISE_DB_A_S / 100.0), 10.0 ** (-FORGET_DB_A_S / 100.0)
-    heard = quiet
+    heard, since = quiet, 0
     gains = np.ones(levels.size + 2)
     for index, level in enumerate(levels):
         allowed = max(quiet, heard * rise)
         gains[index + 1] = math.sqrt(min(1.0, allowed / level)) if level > 0.0 else 1.0
-        heard = max(quiet, min(level, allowed), heard * forget)
+        since += 1
+        if min(level, allowed) >= heard:
+            heard, since = max(quiet, min(level, allowed)), 0
+        elif since > REMEMBERED:
+            heard = max(quiet, heard * forget)
     return np.minimum(np.minimum(gains[:-2], gains[2:]), gains[1:-1])
 
 
