@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -13,7 +14,7 @@ from sonify.hearing.judging import a_weighting
 from sonify.hearing.pitch import stroke_note
 from sonify.hearing.recovering import rank
 from sonify.hearing.spectra import BANDS_HZ, frames
-from sonify.hearing.strokes import centroids, counts, levels_db, like_with_like, profile, shown
+from sonify.hearing.strokes import centroids, counts, lengths_s, levels_db, like_with_like, profile, shown
 from sonify.hearing.tempo import beat_bpm
 from sonify.hearing.told import Strokes
 from tests.hearing.signals import RATE_HZ, click, hz, laid, ring
@@ -160,9 +161,14 @@ def test_a_long_note_is_heard_between_the_strokes_that_cover_it() -> None:
     assert shown(own, frames(note + always, RATE_HZ), one, 4.0)[0] == 0.0
 
 
-def test_what_sounds_in_another_place_covers_less() -> None:
-    own, mate = (ring(1000.0, level_db=level) for level in (-30.0, -23.0))
-    mine, theirs = laid(2.0, [(1.0, own)]), laid(2.0, [(1.00025, mate)])  # a quarter of a wave later
-    mix, alone, other = (frames(one, RATE_HZ) for one in (mine + theirs, mine, theirs))
-    assert shown(alone, mix, strokes([1.0]), 4.0)[0] == 0.0
-    assert shown(alone, mix, strokes([1.0]), 4.0, [other], 6.0)[0] == 1.0
+def test_a_held_note_is_listened_to_while_it_is_held() -> None:
+    """A short shake with four seconds of others after it is heard by its own time."""
+    note, others = ring(1000.0, level_db=-20.0), ring(1010.0, level_db=-8.0)
+    mine, later = laid(6.0, [(1.0, note)]), laid(6.0, [(1.5 + 0.05 * k, others) for k in range(70)])
+    own, mix = frames(mine, RATE_HZ), frames(mine + later, RATE_HZ)
+    until_next = strokes([1.0], going_on=True)
+    short = replace(until_next, lasts_s=np.array([0.3]))
+    assert shown(own, mix, short, 4.0)[0] == 1.0
+    assert shown(own, mix, until_next, 4.0)[0] == 0.0
+    assert lengths_s(short)[0] == pytest.approx(0.3)
+    assert lengths_s(until_next)[0] == pytest.approx(4.0)
