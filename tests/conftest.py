@@ -64,6 +64,12 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--whole", action="store_true", help="every test of every scene, the long ones too")
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Before any test is read: what it sets for itself stands on this."""
+    if config.getoption("--whole"):
+        settings.load_profile("whole")
+
+
 @lru_cache(maxsize=1)
 def _processes() -> tuple[frozenset[str], frozenset[str]]:
     """The scenes that are the first of their process by name, and all others."""
@@ -90,9 +96,7 @@ def _asked(item: pytest.Item) -> bool:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    if config.getoption("--whole"):
-        settings.load_profile("whole")
-    else:
+    if not config.getoption("--whole"):
         asked = [_asked(item) for item in items]
         config.hook.pytest_deselected(items=[item for item, yes in zip(items, asked, strict=True) if not yes])
         items[:] = [item for item, yes in zip(items, asked, strict=True) if yes]

@@ -12,7 +12,7 @@ from sonify.say import say
 from tests.arrange.lessons import Sketch
 from tests.arrange.strategies import sketches
 
-FEW = settings(max_examples=60, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+FEW = settings(deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 
 
 @FEW

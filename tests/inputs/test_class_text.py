@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.inputs.class_file import read_class
@@ -40,13 +40,11 @@ def stock(classroom: Classroom) -> Classroom:
     return replace(classroom, cupboard=tuple(sorted(classroom.cupboard, key=lambda row: row.instrument)))
 
 
-@settings(max_examples=60, deadline=None)
 @given(classes)
 def test_written_and_read_back(classroom: Classroom) -> None:
     assert read(class_text(classroom, ROWS)) == classroom
 
 
-@settings(max_examples=60, deadline=None)
 @given(classes, classes)
 def test_written_over_an_earlier_text(before: Classroom, after: Classroom) -> None:
     base = class_text(before, ROWS)

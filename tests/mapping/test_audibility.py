@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.kinds.controls import CONTROLS
@@ -174,7 +174,6 @@ ENDS = {
 
 
 @pytest.mark.parametrize("control", CONTROLS)
-@settings(max_examples=40, deadline=None)
 @given(data=st.data())
 def test_advice_works_when_it_is_taken(control: str, data: st.DataObject) -> None:
     """Whatever a problem says to write makes the problem go away, or it says plainly that nothing written would."""

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.records.findings import Finding
@@ -84,7 +84,6 @@ def test_other_controls_know_no_limits_of_tempo() -> None:
     assert [finding.serious for finding in findings] == [False]  # only the note that no rule sets the tempo
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.lists(st.floats(-20.0, 60.0), min_size=5, max_size=5), st.sampled_from(["degC", "K", "degF"]))
 def test_what_is_held_is_always_told_and_the_offered_range_holds_it(levels_c: list[float], unit: str) -> None:
     ends = {"degC": ("5 degC", "25 degC"), "K": ("278.15 K", "298.15 K"), "degF": ("41 degF", "77 degF")}[unit]

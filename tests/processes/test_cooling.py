@@ -6,7 +6,7 @@ import re
 
 import numpy as np
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
@@ -135,7 +135,6 @@ def conditions(draw: st.DrawFn) -> dict[str, float]:
     return {one.name: draw(st.floats(one.low, one.high)) for one in SPEC.conditions}
 
 
-@settings(max_examples=120)
 @given(conditions())
 @example({one.name: one.low for one in SPEC.conditions})
 @example({one.name: one.high for one in SPEC.conditions})

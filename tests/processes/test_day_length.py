@@ -8,7 +8,7 @@ from math import degrees, radians
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.errors import BadCondition
@@ -67,7 +67,6 @@ def elevation(moments: pd.DatetimeIndex, latitude: float) -> np.ndarray:
 
 
 @given(LATITUDES)
-@settings(max_examples=40, deadline=None)
 def test_the_sky_is_the_sky(latitude: float) -> None:
     found = run(latitude)
     values = {quantity.name: quantity.values for quantity in found.quantities}
@@ -131,7 +130,6 @@ def test_sunrise_near_a_pole_and_seasons_at_the_equator_are_refused_with_the_ran
 
 
 @given(any_conditions(SPEC))
-@settings(max_examples=60, deadline=None)
 def test_what_is_told_of_any_year_is_so(conditions: dict[str, float]) -> None:
     try:
         found = SPEC.run(conditions)

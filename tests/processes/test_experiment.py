@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from sonify.errors import BadFile
@@ -145,7 +145,6 @@ def tables(draw: st.DrawFn) -> Experiment:
 
 
 @given(tables())
-@settings(max_examples=60)
 def test_what_is_told_of_any_experiment_is_so_and_every_figure_stands_in_its_table(given: Experiment) -> None:
     found = run(given)
     conditions = {"level": 0.1, "stretches": 6.0, "follow": 1.0}

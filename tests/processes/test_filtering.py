@@ -152,7 +152,6 @@ def test_stages_that_lack_say_why_and_what_to_change(changes: dict[str, float], 
     check_advice(SPEC, {**USUAL, **changes}, timeline)
 
 
-@settings(max_examples=40, deadline=None)
 @example(EMPTY)
 @example({one.name: one.high for one in SPEC.conditions})
 @example({one.name: one.low for one in SPEC.conditions})
@@ -164,7 +163,7 @@ def test_any_muddy_water(values: dict[str, float]) -> None:
         assert quantity.values.min() >= -1e-12 * max(1.0, float(np.abs(quantity.values).max())), quantity.name
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(near_usual(SPEC))
 def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     check_advice(SPEC, values, SPEC.run(values))

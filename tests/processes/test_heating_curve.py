@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from sonify.errors import BadCondition
@@ -173,7 +173,6 @@ def conditions(draw: st.DrawFn) -> dict[str, float]:
     return {one.name: draw(st.floats(one.low, one.high)) for one in SPEC.conditions}
 
 
-@settings(max_examples=150)
 @given(conditions())
 @example({one.name: one.low for one in SPEC.conditions})
 @example({one.name: one.high for one in SPEC.conditions})

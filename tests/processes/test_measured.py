@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.errors import BadCondition, BadFile, SonifyError
@@ -164,7 +164,6 @@ def test_without_a_table_there_is_nothing_to_run() -> None:
     st.floats(0.01, 0.5),
     st.integers(2, 8),
 )
-@settings(max_examples=60, deadline=None)
 def test_any_readings_have_stretches_that_follow_each_other(values: list[float], level: float, most: int) -> None:
     found = run(series(np.array(values)), level=level, stretches=float(most))
     assert 1 <= len(found.stages) <= 8

@@ -7,7 +7,7 @@ from math import log
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from scipy.integrate import quad
 
 from sonify.errors import BadCondition
@@ -112,7 +112,6 @@ def test_melting_all_the_chocolate_takes_what_the_table_prints() -> None:
     assert SPEC.run(CASES[3]).quantity("heat that melted").values[-1] == pytest.approx(4600.0, rel=1e-9)
 
 
-@settings(max_examples=60, deadline=None)
 @given(any_conditions(SPEC))
 def test_anywhere_in_the_ranges_the_story_holds(conditions: dict[str, float]) -> None:
     try:

@@ -7,7 +7,7 @@ from math import log
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify import lesson
@@ -79,7 +79,6 @@ def test_exercise_that_does_not_raise_the_pulse_is_refused_with_its_range() -> N
 
 
 @given(any_conditions(SPEC))
-@settings(max_examples=60, deadline=None)
 def test_any_conditions(conditions: dict[str, float]) -> None:
     try:
         found = SPEC.run(conditions)
@@ -98,7 +97,6 @@ def test_any_conditions(conditions: dict[str, float]) -> None:
 
 
 @given(st.floats(600.0, 3600.0), st.floats(3.0, 30.0))
-@settings(max_examples=30, deadline=None)
 def test_recovery_begins_when_the_exercise_ends_however_long_the_pulse_has_been_at_its_height(
     exercise: float, rise_half_time: float
 ) -> None:

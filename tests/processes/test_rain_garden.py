@@ -171,7 +171,7 @@ def test_every_store_keeps_its_own_account() -> None:
     assert min(model[store].min() for store in STORES) >= -1e-12
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(any_conditions(SPEC))
 def test_any_storm(values: dict[str, float]) -> None:
     timeline = SPEC.run(values)
@@ -181,7 +181,7 @@ def test_any_storm(values: dict[str, float]) -> None:
     assert timeline.quantity("pond depth").values.max() <= values["garden_depth"] + 1e-9
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 @given(near_usual(SPEC))
 def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     check_advice(SPEC, values, SPEC.run(values))

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify import lesson
@@ -123,7 +123,6 @@ def tables(draw: st.DrawFn) -> str:
 
 
 @given(tables())
-@settings(max_examples=50, deadline=None)
 def test_what_is_told_of_any_table_is_so(text: str) -> None:
     try:
         found = run(text)

@@ -244,7 +244,7 @@ def test_midwinter_has_one_stage_and_says_why_no_other_comes() -> None:
     check_advice(SPEC, {**values, "warming": 0.0}, winter)
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 @given(any_conditions(SPEC))
 def test_any_spring(values: dict[str, float]) -> None:
     try:
@@ -257,7 +257,7 @@ def test_any_spring(values: dict[str, float]) -> None:
         assert timeline.quantity(name).values.min() >= -1e-12, name
 
 
-@settings(max_examples=5, deadline=None)
+@settings(max_examples=5)
 @given(near_usual(SPEC))
 def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     try:

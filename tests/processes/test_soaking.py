@@ -134,7 +134,6 @@ def test_too_short_a_test_says_so_and_how_long_is_enough() -> None:
     check_advice(SPEC, {**USUAL, "test_time": 60.0}, short)
 
 
-@settings(max_examples=40, deadline=None)
 @given(any_conditions(SPEC))
 def test_any_three_cloths(values: dict[str, float]) -> None:
     try:
@@ -149,7 +148,7 @@ def test_any_three_cloths(values: dict[str, float]) -> None:
         assert timeline.quantity(f"wet height of the {cloth}").values.max() <= values["strip_length"] * (1 + 1e-9)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(near_usual(SPEC))
 def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     check_advice(SPEC, values, SPEC.run(values))

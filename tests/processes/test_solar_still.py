@@ -202,7 +202,7 @@ def test_a_winter_day_says_what_lacks() -> None:
     check_advice(SPEC, {**USUAL, **winter}, dim)
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @example({one.name: one.high for one in SPEC.conditions})
 @example({**{one.name: one.low for one in SPEC.conditions}, "air_by_day": ZERO + 30.0, "air_by_night": ZERO + 20.0})
 @given(any_conditions(SPEC))
@@ -218,7 +218,7 @@ def test_any_day(values: dict[str, float]) -> None:
     assert np.all(np.diff(timeline.quantity("fresh water").values) >= 0.0)
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(near_usual(SPEC))
 def test_advice_brings_what_was_missing(values: dict[str, float]) -> None:
     try:

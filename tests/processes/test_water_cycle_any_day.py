@@ -32,7 +32,7 @@ def conditions(draw: st.DrawFn) -> dict[str, float]:
     return values
 
 
-@settings(max_examples=25)
+@settings(max_examples=10)
 @example(CORNER)
 @example(COLD_CORNER)
 @example({**CORNER, "wind": 1.0, "humidity": 0.05})  # the hottest shallows

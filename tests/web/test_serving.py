@@ -46,7 +46,7 @@ def test_its_names_carry_the_port() -> None:
 @pytest.mark.parametrize("way", [signal.SIGINT, pytest.param(signal.SIGTERM, marks=pytest.mark.long)])
 def test_it_stops_cleanly(tmp_path: Path, way: signal.Signals) -> None:
     with server(tmp_path / "scratch") as running:
-        assert httpx.get(running.address).status_code == 200
+        assert httpx.get(running.address, timeout=60).status_code == 200
         running.process.send_signal(way)
         assert running.process.wait(20) == 0
         assert running.process.stdout is not None
