@@ -20,6 +20,8 @@ ALIKE = (
     "parachute-sizes",
     "shadow-of-a-stick",
     "sound-and-distance",
+    "spots-on-the-sun",
+    "three-kinds-of-penguin",
     "woodlice-count",
 )
 FEWER = tuple(scene for scene in SCENES if scene not in ALIKE)

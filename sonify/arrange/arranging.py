@@ -141,7 +141,8 @@ def _told_apart(piece: Piece, one: _Made, made: Sequence[_Made]) -> Part:
     """The part, its card with the octaves between it and those with which it is compared, where there are any."""
     told = []
     for other in made:
-        if other.part.name not in of_one_height(piece.scene, one.task.line.plan.name) or one.part.texture != "melody":
+        mates = of_one_height(piece.scene, one.task.line.plan.name)
+        if other.task.line.plan.name not in mates or one.part.texture != "melody" or other.part.texture != "melody":
             continue
         rows = (other.task.main, one.task.main)
         if all(row.pitched for row in rows) and (apart := other.part.octaves - one.part.octaves):

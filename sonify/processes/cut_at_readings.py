@@ -12,6 +12,8 @@ from sonify.records.timeline import FloatArray
 
 #: So few readings were written down one by one: each of them counts, and lines come nearer to them.
 BY_HAND, NEARER = 24, 0.03
+#: A turn is told at its highest or lowest reading, where that is no further off than so many (our own).
+NEAR = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +33,7 @@ def cut_at_readings(at: FloatArray, values: FloatArray, level: float, most: int)
     """
     by_hand = at.size <= BY_HAND
     found = stretches(at, values, level, most, within=NEARER if by_hand else WITHIN, wild=not by_hand)
-    edges = _edges(at, found)
+    edges = _at_turns(_edges(at, found), values)
     still = level * float(np.ptp(values))
     pieces = [
         Stretch(
@@ -53,6 +55,19 @@ def _edges(at: FloatArray, found: tuple[Stretch, ...]) -> list[int]:
     """The reading nearest to where each stretch begins, and the last one; two at one reading are one."""
     begins = [int(np.abs(at - each.start_s).argmin()) for each in found]
     return sorted({0, *begins, at.size - 1})
+
+
+def _at_turns(edges: list[int], values: FloatArray) -> list[int]:
+    """The same edges, those between up and down moved to the highest or lowest reading that lies NEAR by."""
+    moved = list(edges)
+    for number in range(1, len(edges) - 1):
+        before, here, after = moved[number - 1], edges[number], edges[number + 1]
+        up, on = values[here] - values[before], values[after] - values[here]
+        if up * on < 0.0:
+            first = max(before + 1, here - NEAR)
+            near = values[first : min(after, here + NEAR + 1)]
+            moved[number] = first + int(near.argmax() if up > 0.0 else near.argmin())
+    return moved
 
 
 def _way(climb: float, still: float) -> str:

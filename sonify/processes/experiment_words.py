@@ -211,6 +211,8 @@ class Steps(_Along):
         """What was found at a step, and how it lies beside the step before."""
         found = tuple(self._found(quantity, number) for quantity in self.experiment.quantities)
         told: list[Words] = [self._whole_step(number, found)]
+        if self.experiment.shape == CATEGORIES:
+            told = [self._kind(quantity, number) for quantity in self.experiment.quantities]
         if self.singly:
             told += self._singly(number)
         if self.experiment.shape == CATEGORIES:
@@ -271,13 +273,7 @@ class Steps(_Along):
         """What was read of one quantity, of each group where there are any."""
         series, here = self.experiment.of(quantity), self.step(number)
         if len(series) > 1 or series[0].group:
-            each = tuple(
-                fact("experiment-of-group", group=one.group, value=self.read(here, one.name))
-                if self.found.read[one.name][number]
-                else fact("experiment-of-group-unread", group=one.group)
-                for one in series
-            )
-            return fact("experiment-found-groups", quantity=quantity, each=each)
+            return fact("experiment-found-groups", quantity=quantity, each=self._groups(quantity, number))
         only = series[0]
         if not self.found.read[only.name][number]:
             return fact("experiment-found-unread", quantity=quantity)
@@ -289,6 +285,22 @@ class Steps(_Along):
         if things := self._things(quantity, value):
             return fact("experiment-found", kind="counted", quantity=things, **told)
         return fact("experiment-found", kind="number", quantity=things_of(quantity), **told)
+
+    def _groups(self, quantity: str, number: int) -> tuple[Fact, ...]:
+        """What was read of a quantity in each group."""
+        here = self.step(number)
+        return tuple(
+            fact("experiment-of-group", group=one.group, value=self.read(here, one.name))
+            if self.found.read[one.name][number]
+            else fact("experiment-of-group-unread", group=one.group)
+            for one in self.experiment.of(quantity)
+        )
+
+    def _kind(self, quantity: str, number: int) -> Fact:
+        """One kind of a thing, with what was read of a quantity in each group."""
+        return fact(
+            "experiment-kind", kind=self.title_arg(number), quantity=quantity, each=self._groups(quantity, number)
+        )
 
     def _row(self, number: int) -> int:
         """The place of a step among all steps of the table, empty ones included."""

@@ -76,6 +76,7 @@ def test_comparisons_are_found_by_their_rules_and_by_with() -> None:
         "dough-in-three-bowls": (("The warm place", "The classroom", "The fridge"),),
         "muddy-water": (("The gravel", "The sand"),),
         "the-sea-that-stayed-warm": (("The sea as it was", "The sea as it usually is"),),
+        "three-kinds-of-penguin": (("The females' tune", "The males' tune"),),
         "two-cups": (("Cup A", "Cup B"),),
         "which-cloth-drinks-most": (("The kitchen paper", "The cotton towel", "The sponge cloth"),),
     }

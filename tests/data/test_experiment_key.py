@@ -26,6 +26,7 @@ SHIPPED = (
     "magnet-and-paper",
     "parachute-sizes",
     "shadow-of-a-stick",
+    "three-kinds-of-penguin",
     "woodlice-count",
 )
 METRES = np.arange(31.0)

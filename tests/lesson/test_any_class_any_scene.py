@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from sonify import lesson
 from sonify.arrange import arrange, playability
+from sonify.arrange.compared import of_one_height
 from sonify.arrange.playability import pupils_of_groups
 from sonify.mapping import map_scene
 from sonify.processes import process_of
@@ -63,12 +64,35 @@ def of_the_class(finding: Finding, scene: str, classroom: Classroom) -> bool:
     return told == "play-compared-octaves" or (told == "group-left-out" and few)
 
 
+def unsaid_octaves(score: Score, scene: str) -> list[str]:
+    """Who plays a compared tune an octave off and does not read so on the card: the main instrument beside another
+    part's, or an instrument that plays along with it. Who invents the part reads none of it."""
+    found: list[str] = []
+    pitched = {row.id for row in score.instruments if row.pitched}
+    melodies = [part for part in score.group_parts if part.texture == "melody" and part.instrument in pitched]
+    for part in melodies:
+        mates = of_one_height(mapped(scene)[0], part.name.partition(", ")[0])
+        told = {words.message for words in part.instructions if isinstance(words, Fact)}
+        if not mates or "part-you-decide" in told:
+            continue
+        others = [other for other in melodies if other.name.partition(", ")[0] in mates]
+        if any(other.octaves != part.octaves for other in others) and "part-octave-apart" not in told:
+            found.append(part.name)
+        lead = {note.beat: note.midi for note in part.notes if note.instrument in ("", part.instrument)}
+        along = [note for note in part.notes if note.instrument in pitched and note.beat in lead]
+        apart = {note.midi - lead[note.beat] for note in along if (note.midi - lead[note.beat]) % 12 == 0}
+        if apart - {0} and "part-along-octave" not in told:
+            found.append(part.name)
+    return found
+
+
 @pytest.mark.parametrize("scene", FEWER)
 @SOME
 @given(classroom=classrooms(), scaffold=SCAFFOLD)
 def test_any_class_can_play_any_scene(scene: str, classroom: Classroom, scaffold: str) -> None:
     score, findings = arranged(scene, classroom, scaffold)
     assert faults(score) == []
+    assert unsaid_octaves(score, scene) == []
     problems = [*findings, *playability(score, classroom)]
     assert [
         f"{f.part} {f.where}: {f.message}" for f in problems if f.serious and not of_the_class(f, scene, classroom)

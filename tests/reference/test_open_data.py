@@ -1,12 +1,13 @@
 """Open data that general-purpose packages carry, read as if a logger had saved it.
 
 statsmodels 0.15: co2, nile, sunspots, elnino ("public domain" says the package). vega_datasets 0.9.0: seattle_weather.
-bokeh_sampledata 2026.1: sea_surface_temperature ("free to use and redistribute"). Counts, means and ends as reference
-libraries loaded them (pandas), noted beside each.
+bokeh_sampledata 2026.1: sea_surface_temperature ("free to use and redistribute"), penguins (CC0 1.0). Counts, means and
+ends as reference libraries loaded them (pandas), noted beside each.
 """
 
 from __future__ import annotations
 
+import csv
 import gzip
 from importlib.util import find_spec
 from pathlib import Path
@@ -17,6 +18,8 @@ import pytest
 from sonify.inputs.logger import read_table
 from sonify.records.table import NO_UNIT, Table
 from sonify.say import say
+
+SCENES = Path(__file__).resolve().parent.parent.parent / "scenes"
 
 
 def folder(package: str) -> Path:
@@ -95,8 +98,7 @@ def test_sea_surface_temperature() -> None:
 
 def test_the_scene_of_the_warm_sea_carries_the_readings_as_published() -> None:
     """36 months of elnino, and the means of each month over 1961 to 1990, to the two decimals that are written."""
-    scenes = Path(__file__).resolve().parent.parent.parent / "scenes"
-    shipped = read_table((scenes / "the-sea-that-stayed-warm.csv").read_bytes(), file="warm.csv")
+    shipped = read_table((SCENES / "the-sea-that-stayed-warm.csv").read_bytes(), file="warm.csv")
     source = statsmodels("elnino")
     months = np.array([column.values for column in source.columns]).T  # a row a year, from 1950
     sea, usual = shipped.column("sea temperature").values, shipped.column("usual temperature").values
@@ -104,3 +106,22 @@ def test_the_scene_of_the_warm_sea_carries_the_readings_as_published() -> None:
     np.testing.assert_allclose(usual, np.tile(months[11:41].mean(axis=0), 3), atol=0.0051)
     np.testing.assert_allclose(shipped.column("difference from usual").values, sea - usual, atol=0.0151)
     assert (shipped.start, shipped.end) == ("1 January 1996", "1 December 1998")
+
+
+def test_the_scene_of_the_penguins_carries_the_birds_as_published() -> None:
+    """bokeh_sampledata 2026.1, penguins (CC0 1.0, says the package): all birds whose sex is known, in its order."""
+    source = csv.DictReader((folder("bokeh_sampledata") / "_data" / "penguins.csv").read_text("utf-8").splitlines())
+    birds = [
+        [row["species"], row["sex"].lower(), row["body_mass_g"], row["bill_depth_mm"]] for row in source if row["sex"]
+    ]
+    shipped = (SCENES / "three-kinds-of-penguin.csv").read_text("utf-8").splitlines()
+    assert "CC0 1.0" in shipped[1]
+    assert [line.split(",") for line in shipped[4:]] == birds and len(birds) == 333
+
+
+def test_the_scene_of_the_sunspots_carries_the_years_as_published() -> None:
+    """statsmodels 0.15, sunspots ("public domain" says the package): 1976 to 2008."""
+    (spots,) = statsmodels("sunspots").columns
+    shipped = read_table((SCENES / "spots-on-the-sun.csv").read_bytes(), file="spots.csv")
+    assert (shipped.start, shipped.end) == ("1976", "2008")
+    assert shipped.columns[0].values.tolist() == spots.values[276:].tolist()

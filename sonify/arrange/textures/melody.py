@@ -21,9 +21,20 @@ from sonify.arrange.hands import BREATH_S, BREATHING, too_fast_at
 from sonify.arrange.pitches import Fitted, Tuning, fitted
 from sonify.arrange.rhythms import Rhythm, rhythm
 from sonify.arrange.textures import contour
-from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, breath_words, capital, doubled, finding
+from sonify.arrange.textures.task import (
+    Played,
+    Stroke,
+    Task,
+    answer_words,
+    breath_words,
+    capital,
+    doubled,
+    finding,
+    octave_of,
+)
 from sonify.records.fact import Claim, Fact, Named, Note, Reading, Words, fact
 from sonify.records.findings import Finding
+from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern
 
 #: The tune's two bars in each metre, plainer and livelier ones: the second bar comes to rest and ends with a breath.
@@ -72,7 +83,7 @@ def played(task: Task) -> Played:
     return Played(
         strokes=tuple(doubled(task, strokes, strong=True)),
         entries=_entries(task),
-        words=_words(task),
+        words=_words(task, strokes),
         patterns=_patterns(task, units, strokes),
         findings=tuple(_held(task, fit)),
         octaves=fit.octaves,
@@ -236,7 +247,7 @@ def _entries(task: Task) -> tuple[Entry, ...]:
     return tuple(Entry(bar=stretch[0].bar, bars=stretch[-1].end - stretch[0].bar) for stretch in stretches(task.blocks))
 
 
-def _words(task: Task) -> tuple[Words, ...]:
+def _words(task: Task, strokes: Sequence[Stroke]) -> tuple[Words, ...]:
     rule = task.piece.curve("pitch", task.line.plan.name)
     words: list[Words] = [fact("part-learn-slowly")]
     if rule is not None and rule.rule.quantity:
@@ -248,11 +259,18 @@ def _words(task: Task) -> tuple[Words, ...]:
     words.append(fact("part-breathe-every-second-bar"))
     if task.main.family in BREATHING:
         words += breath_words(task)
-    words += [
-        fact("part-along" if row.pitched else "part-first-beats", who=capital(row.plural), main=task.main.plural)
-        for row in task.rows[1:]
-    ]
-    return (*words, *answer_words(task))
+    return (*words, *(_along(task, strokes, row) for row in task.rows[1:]), *answer_words(task))
+
+
+def _along(task: Task, strokes: Sequence[Stroke], row: Instrument) -> Fact:
+    """What the line's other instruments do; of a tune that is compared, whether they lie in another octave."""
+    told = {"who": capital(row.plural), "main": task.main.plural}
+    if not row.pitched:
+        return fact("part-first-beats", **told)
+    shift = octave_of(task, strokes, row)
+    if not shift or not of_one_height(task.piece.scene, task.line.plan.name):
+        return fact("part-along", **told)
+    return fact("part-along-octave", **told, way="higher" if shift > 0 else "lower")
 
 
 def _held(task: Task, fit: Fitted) -> list[Finding]:

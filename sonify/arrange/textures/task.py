@@ -11,6 +11,7 @@ from functools import cached_property
 import numpy as np
 
 from sonify.arrange.blocks import Block
+from sonify.arrange.compared import of_one_height
 from sonify.arrange.groups import Line
 from sonify.arrange.hands import TWO_HANDED, within_reach
 from sonify.arrange.piece import Piece
@@ -137,20 +138,36 @@ class Played:
 def doubled(task: Task, strokes: Sequence[Stroke], *, strong: bool = False) -> list[Stroke]:
     """The strokes, and what the line's other instruments play along with them.
 
-    Pitched ones join in their own octave; unpitched ones tap the rhythm, or (`strong`) the first stroke of each bar.
-    Each takes only what a pupil can strike on it, and never a pitch that sounds already.
+    Pitched ones join in their own octave, with compared tunes in the same one where they have its notes; unpitched ones
+    tap the rhythm, or (`strong`) the first stroke of each bar. Each takes only what a pupil can strike on it, and never
+    a pitch that sounds already, but the very stroke that it plays along with.
     """
     sounding = Sounding(strokes)
     found = list(strokes)
     for row in task.rows[1:]:
         copies = _copies(task, strokes, row, strong)
+        at_one = row.pitched and not octave_of(task, strokes, row)
         beats = sorted({copy.beat for copy in copies})
         reach = dict(zip(beats, within_reach(task.seconds(beats), row), strict=True))
         for copy in copies:
-            if reach[copy.beat] and sounding.free(copy):
+            if reach[copy.beat] and (at_one or sounding.free(copy)):
                 sounding.add(copy)
                 found.append(copy)
     return found
+
+
+def octave_of(task: Task, strokes: Sequence[Stroke], row: Instrument) -> int:
+    """By how many semitones a pitched instrument plays along above the others: whole octaves.
+
+    The same note twice is one sound in a MIDI file, so it is never 0 but in a tune that is compared with another: there
+    the highest note is to be the greatest value.
+    """
+    compared = task.line.plan.texture == "melody" and of_one_height(task.piece.scene, task.line.plan.name)
+    notes = set(tuning(row, task.piece.scene.music.scale).notes)
+    return min(
+        (12 * k for k in range(-5, 6) if k or compared),
+        key=lambda k: (sum(s.midi + k not in notes for s in strokes), abs(k), -k),
+    )
 
 
 class Sounding:
@@ -178,10 +195,7 @@ def _copies(task: Task, strokes: Sequence[Stroke], row: Instrument, strong: bool
         return [replace(s, midi=row.gm_key, row=row, asked=None) for s in kept.values()]
     if row.family not in TWO_HANDED:
         strokes = list({s.beat: s for s in reversed(strokes)}.values())[::-1]
-    notes = set(tuning(row, task.piece.scene.music.scale).notes)
-    shift = min(
-        (12 * k for k in range(-5, 6) if k), key=lambda k: (sum(s.midi + k not in notes for s in strokes), abs(k), -k)
-    )
+    notes, shift = set(tuning(row, task.piece.scene.music.scale).notes), octave_of(task, strokes, row)
     return [replace(s, midi=s.midi + shift, row=row, asked=None) for s in strokes if s.midi + shift in notes]
 
 

@@ -1,7 +1,7 @@
 ## plain: what the process is about, its quantities, its stages and its conditions
 
 experiment-title = Our own experiment
-experiment-summary = What a class changed step by step, and what it measured at each step: the piece walks along what was changed.
+experiment-summary = What was changed step by step, and what was measured at each step: the piece walks along what was changed.
 experiment-quantity = what was measured: { $quantity }
 experiment-quantity-of-group = { $quantity }, of the group { $group }
 experiment-quantity-spread = how far the tries of { $quantity } lay apart: the greatest less the smallest
@@ -62,6 +62,9 @@ experiment-found =
         [yes] {" "}on average (tries: { $tries })
        *[no] {""}
     }
+
+# no claim: the readings it holds carry their own
+experiment-kind = { $kind }, { $quantity }: { $each }.
 
 # no claim: the readings it holds carry their own
 experiment-found-groups = the { $quantity } was: { $each }
@@ -209,7 +212,7 @@ experiment-from-to-written = From { $start } to { $end }
 
 ## no claim: what the readings are and what was done to them
 
-experiment-honesty-own = The results are the class's own. They tell of what was tested, in the way it was tested. Why they come out so is for the class to explain.
+experiment-honesty-own = The results are those of the table, and no formula makes them. They tell of what was tested, in the way it was tested. Why they come out so is for the class to explain.
 experiment-honesty-walk = The piece walks along what was changed, { $changed }, and not along time. How long a step sounds says nothing about how long anything took.
 experiment-honesty-held = Every step has its own bars, and in them every sound stays with what was found there. Nothing is played between two steps, because nobody tested there.
 experiment-honesty-listed = The piece goes through what was changed, { $changed }, in the order of the table. That order is the table's own, and nothing lies between one and the next.

@@ -102,6 +102,11 @@ part-fill-the-gaps = Another group taps the same: listen for gaps and fill them.
 part-learn-slowly = Learn your tune slowly first.
 part-breathe-every-second-bar = Breathe at the end of every second bar.
 part-along = { $who }: play the same tune along with the { $main }.
+part-along-octave =
+    { $who }: play the same tune along with the { $main }. You sound an octave { $way ->
+        [higher] higher
+       *[lower] lower
+    }: to hear whose tune is the highest, listen to the { $main }.
 part-first-beats = { $who }: join in on the first beat of every bar.
 part-no-notes-one-sound = Your tune has no notes: play stronger when it climbs, softer when it sinks.
 part-no-notes = Your tune has no notes: from low to high it is { $sounds }.

@@ -25,7 +25,7 @@ results_table-most = The most: { $materials }, { $mean }.
 ## plain: what the process is about, its stages and its conditions
 
 results_table-title = Our own results
-results_table-summary = What a class found out about each { $what }: one sound for each, the same rule for all.
+results_table-summary = What was found out about each { $what }: one sound for each, the same rule for all.
 results_table-stage-in-order = From least to most
 results_table-seen-in-order = once all readings have had their turn
 results_table-seen-material = while its readings have their turns
@@ -38,6 +38,6 @@ results_table-refused-count = the column { $heading } names { $count } with comp
 ## no claim: what the readings are and what was done to them
 
 results_table-honesty-no-time = A table of results has no time. Every reading has a turn of one length, in the order of the table; at the end all come once more, from the least to the most.
-results_table-honesty-own = The results are the class's own. They tell of the samples that were tested, in the way they were tested: tested again, the same { $what } can give another reading. Repeated readings show how far to trust the mean.
+results_table-honesty-own = The results are those of the table, and no formula makes them. They tell of the samples that were tested, in the way they were tested: tested again, the same { $what } can give another reading. Repeated readings show how far to trust the mean.
 results_table-honesty-fair = A test is fair where everything but the { $what } was the same; whether it was, only those who tested know. The music is fair in the same way where one rule and one beat serve all.
 results_table-honesty-row-lost = No complete reading stands in row { $row } of the file, so it has no turn.
