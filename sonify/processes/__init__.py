@@ -22,6 +22,7 @@ _MODULES = {
     "melting": "melting",
     "moon": "moon",
     "pendulum": "pendulum",
+    "plant-growth": "plant_growth",
     "pulse": "pulse",
     "results-table": "results_table",
     "drying": "drying",

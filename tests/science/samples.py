@@ -154,6 +154,8 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "terminal_m_s": (5.0, 0.0),
     "elongation_rad": (2.0, None),
     "turns": (300.25, 1000.0),
+    "since_fastest_s": (1.0e5, None),
+    "final_m": (2.6, 0.0),
     "fallen_m": (3.0, -1.0),
 }
 #: Plain numbers by design: a choice, not a measurement.
@@ -162,6 +164,6 @@ SCALARS |= {"substance"}
 #: Formulae that look at many values together, so that one alone means nothing: their own tests must check their ranges.
 TOGETHER = {
     *("six_fold_order", "two_store_decay"),
-    *("swing_motion",),
+    *("swing_motion", "fitted_growth"),
     *("straight_lines", "turning_points", "running_median", "equal_means", "mean_reading"),
 }

@@ -68,3 +68,4 @@ unit-litre-hour =
 unit-millilitre-hour = { $number } ml an hour
 unit-millimetre-hour = { $number } mm an hour
 unit-metre-second = { $number } m a second
+unit-cm-day = { $number } cm a day

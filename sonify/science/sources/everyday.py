@@ -6,6 +6,12 @@ from sonify.science.sources.rows import table
 
 ROWS = table(
     (
+        "GOMPERTZ-1825",
+        "Gompertz, B. (1825), On the nature of the function expressive of the law of human mortality, Philosophical "
+        "Transactions of the Royal Society 115, 513-583; as a curve of growth in many later works.",
+        "from memory, not verified; the curve is checked against its own equation",
+    ),
+    (
         "NIST-DLMF",
         "NIST Digital Library of Mathematical Functions, chapters 19 (elliptic integrals, 19.8) and 22 (Jacobian "
         "elliptic functions, 22.19 and 22.20).",
@@ -15,5 +21,11 @@ ROWS = table(
         "OPENSTAX-CP1",
         "OpenStax, College Physics, sections The Simple Pendulum and Drag Forces.",
         "worked examples read in stored copies of the text; reproduced",
+    ),
+    (
+        "REED-HOLLAND-1919",
+        "Reed, H. S. and Holland, R. H. (1919), The growth rate of an annual plant Helianthus, Proceedings of the "
+        "National Academy of Sciences 5, 135-144: mean heights of 58 sunflowers each week for twelve weeks.",
+        "heights from memory, not found in stored texts; fitted anew, by us",
     ),
 )
