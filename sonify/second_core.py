@@ -137,13 +137,21 @@ def _close(*files: int) -> None:
 def _copy_of_this_process() -> int:
     with warnings.catch_warnings():  # newer Pythons warn of the threads that a linear algebra library keeps waiting
         warnings.simplefilter("ignore", DeprecationWarning)
-        parent = os.getpid()
+        maker = os.getpid()
         child = os.fork()
-    if child == 0 and sys.platform == "linux":  # killed with what it works for, whatever kills that
-        ctypes.CDLL(None).prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
-        if os.getppid() != parent:
-            os._exit(1)
+    if child == 0:
+        goes_with(maker)
     return child
+
+
+def goes_with(maker: int) -> bool:
+    """From now on this process is killed with the one that started it; False where that cannot be had."""
+    if sys.platform != "linux":
+        return False
+    ctypes.CDLL(None).prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
+    if os.getppid() != maker:  # gone before it was asked for
+        os._exit(1)
+    return True
 
 
 def _taken(ring: Samples, told: int, free: int) -> Iterator[Sounds]:

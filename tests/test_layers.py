@@ -58,7 +58,7 @@ ALLOWED: dict[str, set[str]] = {
         "",
     },
     "drafts": {"lesson", "inputs", "names", "shelf", "data", "say", ""},
-    "web": {"lesson", "drafts", "pack", "page", "shelf", "data", "facts", "say", "", "workshop"},
+    "web": {"lesson", "drafts", "pack", "page", "shelf", "data", "facts", "say", "", "workshop", "second_core"},
     "cli": {"lesson", "web", "data", "facts", "say", ""},
     "__main__": {"cli"},
     "__init__": {"lesson", "say", ""},

@@ -36,7 +36,7 @@ async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float]
     assert process.stdin is not None and process.stdout is not None
     said: dict[str, Any] = {}
     try:
-        process.stdin.write(await run_sync(lambda: encoded(task)))
+        process.stdin.write(await run_sync(lambda: encoded({**task, "server": os.getpid()})))
         with suppress(ConnectionError):
             await process.stdin.drain()
         async for line in process.stdout:

@@ -1,7 +1,7 @@
 """What takes long, in a process of its own: a pack, or a run of the particle box. It can be stopped at any moment.
 
 `python -m sonify.web.work` reads one job as JSON from its input and tells how far it is on its output, a line of JSON
-each time. It works in the folder it is started in, and stops when its input is closed: when the server is gone.
+each time. It works in the folder it is started in, and stops when the server is gone.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from sonify import lesson
 from sonify.errors import SonifyError
 from sonify.records.fact import fact, wrong
 from sonify.say import say
+from sonify.second_core import goes_with
 from sonify.web.desk import Desk, Study
 from sonify.web.errors import OUR_FAULT, without_places
 from sonify.web.inputs import read_inputs, readings_bytes
@@ -31,7 +32,9 @@ _EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest date a ZIP file can carry: the sa
 
 def main() -> None:
     given = json.loads(sys.stdin.readline())
-    threading.Thread(target=_stop_with_the_server, daemon=True).start()
+    # The recording is made in a copy of this process, which a thread of its own would forbid.
+    if not goes_with(given["server"]):
+        threading.Thread(target=_stop_with_the_server, daemon=True).start()
     try:
         study = studied(given)
         if given["task"] == "pack":
