@@ -82,6 +82,11 @@ def wanted_rows(piece: Piece, line: Line) -> tuple[Instrument, ...]:
     return tuple(dict.fromkeys(piece.catalogue.find(name) for name in line.plan.sounds))
 
 
+def at_hand(row: Instrument, wanted: Sequence[Instrument]) -> bool:
+    """A sound of the body that every class has; one that is made on request only where the scene's list names it."""
+    return row.bodily and (not row.on_request or row in wanted)
+
+
 def shared_rule_on(piece: Piece, row: Instrument) -> Fitted:
     """The notes of the whole piece's pitch rule, bar by bar, on a pitched instrument."""
     curve = piece.controls.curve("pitch")
@@ -106,7 +111,7 @@ def _choices(piece: Piece, line: Line) -> list[Choice]:
     more = [piece.catalogue.find(name) for plan in others for name in plan.sounds]
     wanted = tuple(dict.fromkeys([*wanted, *more]))
     cupboard = {stock.instrument for stock in piece.classroom.cupboard if stock.count > 0}
-    rows = [row for row in piece.catalogue.instruments if row.bodily or row.id in cupboard]
+    rows = [row for row in piece.catalogue.instruments if row.id in cupboard or at_hand(row, wanted)]
     found = sorted((Choice(row=row, cost=_cost(piece, line, row, wanted)) for row in rows), key=lambda c: c.cost)
     bodily = [choice for choice in found if choice.row.bodily]
     return [*found[:_MOST_CHOICES], *(choice for choice in bodily if choice not in found[:_MOST_CHOICES])]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from sonify.arrange.compared import of_one_height, under_one_rule
-from sonify.arrange.cupboard import CLAPPED, alike, needs_pitch, shared_rule_on, suits, wanted_rows
+from sonify.arrange.cupboard import CLAPPED, alike, at_hand, needs_pitch, shared_rule_on, suits, wanted_rows
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.kinds.instruments import REGISTERS
@@ -144,7 +144,7 @@ def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[
             row is not main
             and (line.name, row.id) not in taken.spared
             and taken.free(row, line.desk)
-            and (row.bodily or piece.classroom.count(row.id) > 0)
+            and (at_hand(row, wanted) or piece.classroom.count(row.id) > 0)
             and (texture in row.textures or (texture == "melody" and not row.pitched and "ostinato" in row.textures))
             and not (piece.gentle and row.loud >= 3)
             and (main.pitched or not row.pitched)

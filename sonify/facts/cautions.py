@@ -1,4 +1,4 @@
-"""Cautions that a scene's science needs and its author has not written."""
+"""Cautions that a scene's science or a class's instruments need and its author has not written."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from sonify.records.fact import Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
 from sonify.records.process import ProcessSpec
+from sonify.records.score import Score
 
 
 def needed(process: ProcessSpec, conditions: Mapping[str, float], said: Iterable[str] = ()) -> tuple[Fact, ...]:
@@ -21,7 +22,15 @@ def needed(process: ProcessSpec, conditions: Mapping[str, float], said: Iterable
 def all_cautions(lesson: Lesson) -> tuple[Words, ...]:
     """What the scene says, and what it should have said besides."""
     written = lesson.scene.cautions
-    return (*written, *needed(lesson.process, dict(lesson.timeline.conditions), written))
+    science = needed(lesson.process, dict(lesson.timeline.conditions), written)
+    return (*written, *science, *of_instruments(lesson.score, written))
+
+
+def of_instruments(score: Score, said: Iterable[str]) -> tuple[Fact, ...]:
+    """What has to be said of the instruments that are played and is not among the cautions that are said."""
+    said = tuple(said)
+    names = dict.fromkeys(name for row in score.instruments for name in row.cautions)
+    return tuple(fact(f"caution-{name}") for name in names if not CAUTIONS[name].is_said(said))
 
 
 def caution_findings(lacking: Iterable[Fact]) -> tuple[Finding, ...]:

@@ -8,6 +8,7 @@ from dataclasses import MISSING, fields
 from typing import Any
 
 from sonify.inputs.document import Fault, read_document, refuse, shown
+from sonify.kinds.cautions import CAUTIONS
 from sonify.kinds.instruments import FAMILIES, STRUCK_WITH
 from sonify.kinds.textures import TEXTURES
 from sonify.records.fact import did_you_mean, wrong
@@ -106,6 +107,8 @@ def _faults_of_sense(row: Instrument) -> Iterator[Fault]:
         ("players", 1 <= row.players <= 6, "1 to 6"),
         ("fastest_per_s", 0.1 <= row.fastest_per_s <= 8, "0.1 to 8 strokes a second"),
         ("ring_s", 0 < row.ring_s <= 20, "more than 0, up to 20 seconds"),
+        ("cautions", set(row.cautions) <= set(CAUTIONS), f"any of {', '.join(CAUTIONS)}"),
+        ("on_request", row.bodily or not row.on_request, "true only where bodily is true"),
         ("bars", all(0 <= bar <= 11 for bar in row.bars), "pitch classes from 0 to 11"),
     ]
     if row.pitched:

@@ -1,4 +1,4 @@
-"""What a lesson has to say to be careful of, by what is done in it: `caution-ID` says it."""
+"""What a lesson has to say to be careful of, by what is done or played in it: `caution-ID` says it."""
 
 from __future__ import annotations
 
@@ -24,15 +24,19 @@ CAUTIONS = {
         Caution("boiling", ("boil", "steam")),
         Caution("chocolate", ("hot chocolate", "melted chocolate")),
         Caution("dropping", ("drop from a height", "drops from a height", "only the teacher drops")),
+        Caution("edges", ("sharp edge", "cut edge", "edges of tins")),
         Caution("exertion", ("asthma", "care plan", "heart condition")),
         Caution("fat", ("hot fat", "melted butter")),
         Caution("flame", ("flame", "hob")),
+        Caution("glass", ("broken glass", "glass breaks")),
         Caution("hot-drinks", ("hot drink", "hot water", "scald")),
         Caution("ice", ("slip", "mop up", "stick")),
         Caution("milk", ("allerg",)),
+        Caution("mouthpieces", ("mouthpiece",)),
         Caution("sun", ("look at the sun", "looks at the sun", "look into the sun")),
         Caution("swinging", ("swing", "in the way of")),
         Caution("taste", ("taste", "drink")),
+        Caution("water", ("socket",)),
         Caution("wax", ("wax",)),
     )
 }

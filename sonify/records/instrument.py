@@ -22,6 +22,8 @@ class Instrument:
     loud: 1 soft, 2 medium, 3 loud, as heard in a classroom (common practice). players: players one instrument takes.
     struck_with: "beaters" or "hands", which are changed to sound darker or brighter, or "one sound".
     bodily: needs nothing from the cupboard (claps, stamps, voices). clef: treble, bass or percussion.
+    on_request: a bodily sound that comes into a piece only where its scene or its class names it.
+    cautions: what has to be said wherever it is played, as `kinds.cautions` names it.
     register: how high it sounds among a class's instruments, so that groups can be told apart by ear.
     """
 
@@ -47,9 +49,11 @@ class Instrument:
     loud: int = 2
     players: int = 1
     bodily: bool = False
+    on_request: bool = False
     clef: str = "percussion"
     register: str = "middle"
     how: str = ""  # how to play it softly and safely, one sentence
+    cautions: tuple[str, ...] = ()
 
     def names(self) -> tuple[str, ...]:
         return (self.id, self.name.lower(), self.plural.lower(), *(alias.lower() for alias in self.aliases))

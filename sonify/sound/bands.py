@@ -11,6 +11,7 @@ from sonify.sound.rate import RATE_HZ, Floats
 from sonify.sound.voices.bank import note_hz, voice_of
 from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, WINDOW, blow_gain, contact_s
 from sonify.sound.voices.breath import harmonic_gains
+from sonify.sound.voices.grains import MINNAERT_MM_HZ
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.noise import band
 from sonify.sound.voices.records import Blown, Shaken, Struck
@@ -73,8 +74,12 @@ def _struck(voice: Struck, first_hz: float) -> Floats:
 
 
 def _shaken(voice: Shaken) -> Floats:
-    """Resonance curves that noise sets ringing, taken at three places of each band."""
+    """Resonance curves that noise sets ringing, taken at three places of each band; bubbles, as many in each band of
+    their sizes."""
     out = np.zeros(BANDS_HZ.size)
+    if voice.bubbles_mm:
+        high, low = (MINNAERT_MM_HZ / radius for radius in voice.bubbles_mm)
+        return np.asarray(((low <= BANDS_HZ) & (high >= BANDS_HZ)).astype(float))
     for step in (-1.0, 0.0, 1.0):
         hz = BANDS_HZ * 2.0 ** (step / 9.0)
         for one in voice.resonances:

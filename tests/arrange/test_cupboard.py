@@ -64,6 +64,15 @@ def test_an_empty_cupboard_is_body_percussion_and_voices_and_says_so() -> None:
     assert len(set(instruments(score).values())) == 5
 
 
+def test_a_chanted_line_is_spoken_only_where_it_is_asked_for() -> None:
+    for empty in (Classroom(year=4, pupils=30, groups=12), Classroom(year=4, pupils=30, groups=1)):
+        score = replace(WATER, classroom=empty).score()
+        played = {seat.instrument for p in score.group_parts for seat in p.seats}
+        assert not [name for name in played if catalogue()[name].on_request]
+    few = Classroom(year=4, pupils=6, groups=1)
+    assert one_part("ostinato", "chanted line", classroom=few).instrument == "voices-chant"
+
+
 def test_no_two_groups_have_the_same_instrument_and_nothing_is_promised_twice() -> None:
     classroom = well_stocked(groups=7, pupils=31)
     score = replace(WATER, classroom=classroom).score()

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from sonify import drafts, lesson
-from sonify.facts.cautions import all_cautions, caution_findings, needed
+from sonify.facts.cautions import all_cautions, caution_findings, needed, of_instruments
 from sonify.kinds.cautions import CAUTIONS
 from sonify.paper.care import cautions
 from sonify.processes import conditions_si, find
@@ -35,6 +35,17 @@ def test_a_scene_that_lacks_one_is_told_and_its_sheet_says_it() -> None:
     ]
     printed = cautions(tuple(map(say, all_cautions(studied))))
     assert any(row.startswith(say_caution("boiling")) for row in printed)
+
+
+def test_what_an_instrument_needs_is_said_where_it_is_played_and_only_there() -> None:
+    rows = {row.id: row for row in lesson.catalogue().instruments}
+    score = lesson.study("playground-puddle").score
+    assert of_instruments(score, ()) == ()
+    bottled = replace(score, instruments=(*score.instruments, rows["bottles"], rows["water-bowl"], rows["tins"]))
+    said = [say(each) for each in of_instruments(bottled, ())]
+    assert said == [say_caution("glass"), say_caution("water"), say_caution("edges")]
+    assert len(of_instruments(bottled, ["Keep water from sockets."])) == 2
+    assert {"mouthpieces"} == set(rows["ocarina"].cautions) == set(rows["slide-whistle"].cautions)
 
 
 def say_caution(name: str) -> str:

@@ -4,15 +4,19 @@ caution-allergies = Chocolate can hold milk, soya, nuts and gluten: ask about al
 caution-boiling = Boiling water and steam: for the teacher to show, never for pupils to handle, with the class seated well back.
 caution-chocolate = Melted chocolate sticks to skin and stays hot: keep the warm water below 50 °C, and let the teacher pour it.
 caution-dropping = Only the teacher drops things from a height, and nobody stands below. Pupils let light things go from their own height, both feet on the floor.
+caution-edges = Tins can have cut edges: use only tins with a rim that is whole or taped over, and look each one over beforehand.
 caution-exertion = Before anybody runs, look at the care plans of your class: heart conditions, asthma, epilepsy, injuries, heat. Whoever should not run counts or conducts.
 caution-fat = Melted butter can be hot fat, which burns longer than hot water: keep the bath below 45 °C where pupils are near.
 caution-flame = Never melt wax over a naked flame or straight on a hob, and never put out burning wax with water.
+caution-glass = Glass breaks: thick glass only, stood on a cloth in the middle of a table and tapped with a pencil, never carried about by pupils. The teacher alone picks up broken glass.
 caution-hot-drinks = Hot drinks and hot water can scald for half an hour: poured, carried and read by the teacher only.
 caution-ice = Ice straight from a freezer can stick to skin, and wet floors are slippery: mop up drips at once.
 caution-milk = Butter is made of milk: ask about milk allergies beforehand, and let nobody eat what was handled in the lesson.
+caution-mouthpieces = Nobody shares a mouthpiece: one instrument a pupil, cleaned before and after as your school does it.
 caution-sun = Never look at the Sun, not through dark glass and not through a lens.
 caution-swinging = Nobody stands in the way of a swinging bob: hang it where it cannot fall on feet, with a soft and light bob.
 caution-taste = Nobody tastes or drinks anything in a science lesson.
+caution-water = Keep water away from sockets, leads and laptops, and mop up spills at once: wet floors are slippery.
 caution-wax = Hot wax sticks to skin and burns: melting it is for the teacher alone, in warm water and never near smoking; let it set before anybody touches it.
 
 ## plain: a caution that a scene lacks

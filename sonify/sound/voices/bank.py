@@ -15,12 +15,13 @@ from sonify.errors import UnknownName
 from sonify.kinds.marks import DYNAMICS
 from sonify.sound.rate import RATE_HZ
 from sonify.sound.voices import blows, breath, grains
+from sonify.sound.voices.further import FURTHER_TUNED, FURTHER_UNTUNED
 from sonify.sound.voices.noise import burst
 from sonify.sound.voices.records import SILENT, Blown, Shaken, Shot, Struck, Voice
 from sonify.sound.voices.tuned import TUNED
 from sonify.sound.voices.untuned import UNTUNED
 
-VOICES: dict[str, Voice] = {**TUNED, **UNTUNED}
+VOICES: dict[str, Voice] = {**TUNED, **UNTUNED, **FURTHER_TUNED, **FURTHER_UNTUNED}
 
 #: Spectra are made for the six dynamic marks (every other one for struck bodies) and five beaters; levels are exact.
 #: Strokes alike come in variants: three of a short sound, two of one that rings.
@@ -210,7 +211,8 @@ def is_held(voice: Voice, texture: str, beats: Fraction) -> bool:
     """Whether a note is held for its length rather than struck once: breath always; shakers where they are shaken on,
     that is in a drone, or in a tremolo written as notes of a beat and more."""
     if isinstance(voice, Shaken):
-        return voice.always_held or (not voice.ridges and texture in ("drone", "tremolo") and beats >= 1)
+        on = not (voice.ridges or voice.rattle)  # a scrape and a rattle go off once
+        return voice.always_held or (on and texture in ("drone", "tremolo") and beats >= 1)
     return isinstance(voice, Blown)
 
 

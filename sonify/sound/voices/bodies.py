@@ -24,6 +24,17 @@ def free_bar(count: int) -> tuple[float, ...]:
     return tuple((root / FREE_BAR_ROOTS[0]) ** 2 for root in FREE_BAR_ROOTS[:count])
 
 
+def ring_bending(count: int) -> tuple[float, ...]:
+    """Partials of a thin ring that bends in its plane, n (n^2 - 1) / sqrt(n^2 + 1) over that of n = 2 (Rayleigh, Theory
+    of Sound, section 233; from memory): bottles, tins, the rims of glasses.
+
+    >>> print(*(f"{r:.3f}" for r in ring_bending(4)))
+    1.000 2.828 5.423 8.771
+    """
+    bends = [n * (n * n - 1) / math.sqrt(n * n + 1) for n in range(2, count + 2)]
+    return tuple(each / bends[0] for each in bends)
+
+
 def rod_hz(length_m: float, diameter_m: float, sound_m_s: float, count: int) -> tuple[float, ...]:
     """Bending frequencies of a thin round rod with free ends: f = beta^2 (d/4) c / (2 pi L^2).
 

@@ -80,6 +80,22 @@ def _whirled(row: Blown, lowest: int, highest: int, strength: float, rng: Rng) -
     return out
 
 
+def _slid(row: Blown, first_hz: float, strength: float, brightness: float, rng: Rng) -> NDArray[np.float64]:
+    """A pipe whose pitch is drawn up and back, once a loop; a whole number of cycles go into it."""
+    height = 0.5 - 0.5 * np.cos(2.0 * np.pi * np.arange(LOOP) / LOOP)
+    cycles = np.cumsum(first_hz * 2.0 ** (row.slide_octaves * height) / RATE_HZ)
+    cycles *= round(float(cycles[-1])) / float(cycles[-1])
+    gains = harmonic_gains(row, first_hz * 2.0**row.slide_octaves, strength, brightness)
+    phases = rng.random(gains.size)
+    return sum(
+        (
+            gain * np.sin(2.0 * np.pi * (number * cycles + phase))
+            for number, (gain, phase) in enumerate(zip(gains, phases, strict=True), 1)
+        ),
+        np.zeros(LOOP),
+    )
+
+
 def held_loop(row: Blown, first_hz: float, strength: float, brightness: float, rng: Rng) -> Samples:
     """The held sound at one pitch and strength."""
     hz = bins_hz(LOOP)
@@ -93,6 +109,9 @@ def held_loop(row: Blown, first_hz: float, strength: float, brightness: float, r
         noise /= np.float32(np.sqrt(np.mean(noise**2)))
     if row.overblown:
         tone = _whirled(row, *row.overblown, strength, rng)
+        out = tone / np.sqrt(np.mean(tone**2)) + 10.0 ** (row.breath_db / 20.0) * noise
+    elif row.slide_octaves:
+        tone = _slid(row, first_hz, strength, brightness, rng)
         out = tone / np.sqrt(np.mean(tone**2)) + 10.0 ** (row.breath_db / 20.0) * noise
     elif row.harmonics_db or row.formants and first_hz:
         tone = np.fft.irfft(_tone(row, first_hz, strength, brightness, rng), LOOP)

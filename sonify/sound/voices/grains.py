@@ -15,6 +15,7 @@ from sonify.sound.voices.blows import finished, hardness, with_bursts
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.noise import LOOP, Rng, collisions, loop_through, strengths, through
 from sonify.sound.voices.records import Shaken
+from sonify.sound.weighting import weighted_energy
 
 
 def _stroke_energy(row: Shaken, strength: float) -> Floats:
@@ -38,14 +39,53 @@ def _scrape(row: Shaken, strength: float, rng: Rng) -> Samples:
     return train
 
 
+MINNAERT_MM_HZ = 3260.0  # radius times frequency of a bubble of air in water near its surface (Minnaert 1933)
+
+
+def _train(row: Shaken, energy: Floats, rng: Rng) -> Samples:
+    """The collisions that so much energy makes, at random or one after the other."""
+    if not row.rattle:
+        return collisions(energy, row.grains_per_s, row.spread, rng)
+    train = np.zeros(energy.size, dtype=np.float32)
+    count = max(1, round(row.grains_per_s * energy.size / RATE_HZ))
+    at = ((np.arange(count) + rng.normal(0.0, 0.05, count)) * energy.size / count).astype(int) % energy.size
+    np.add.at(train, at, (np.abs(strengths(count, row.spread, rng)) * np.sqrt(energy[at])).astype(np.float32))
+    return train
+
+
+def _bubbling(row: Shaken, train: Samples, brightness: float, rng: Rng, *, loop: bool) -> Samples:
+    """Each collision a bubble of a size of its own: it rings at Minnaert's frequency and rises as it comes up. A harder
+    splash makes smaller ones."""
+    assert row.bubbles_mm
+    small, large = row.bubbles_mm
+    at = np.flatnonzero(train)
+    radii = small * (large / small) ** rng.random(at.size) * 2.0 ** (0.9 * (0.5 - brightness))
+    longest = int(0.11 * RATE_HZ)
+    out = np.zeros(train.size + longest, dtype=np.float32)
+    t = np.arange(longest) / RATE_HZ
+    for start, radius, size in zip(at, radii, np.abs(train[at]), strict=True):
+        phase = 2.0 * np.pi * MINNAERT_MM_HZ / radius * (t + 1.4 * t * t)
+        fall = np.exp(-LN_1000 * t / (0.07 * math.sqrt(radius / 3.0))) * np.minimum(1.0, t / 0.002)
+        out[start : start + longest] += size * math.sqrt(radius) * np.sin(phase) * fall
+    if loop:
+        out[:longest] += out[train.size :]
+        out = out[: train.size]
+        out -= out.mean(dtype=np.float64)
+        out *= np.float32(1.0 / math.sqrt(weighted_energy(out) / out.size))
+    return out
+
+
 def stroke(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samples:
     """One stroke, one tap or one scrape."""
     if row.ridges:
         train = _scrape(row, strength, rng)
     else:
-        train = collisions(_stroke_energy(row, strength), row.grains_per_s, row.spread, rng)
+        train = _train(row, _stroke_energy(row, strength), rng)
         train[int(0.1 * row.rise_s * RATE_HZ)] += 0.6  # a stroke has a first collision: it is on the beat
-    out = through(train, row.resonances, hardness(strength, brightness))
+    if row.bubbles_mm:
+        out = _bubbling(row, train, hardness(strength, brightness), rng, loop=False)
+    else:
+        out = through(train, row.resonances, hardness(strength, brightness))
     bursts = (row.burst,) if row.burst else ()
     return finished(with_bursts(out.astype(np.float32), bursts, hardness(strength, brightness), rng, 3), 3)
 
@@ -58,5 +98,7 @@ def held_loop(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samp
         strokes = round(row.shake_hz * (0.8 + 0.4 * math.sqrt(strength)) * LOOP / RATE_HZ)
         swing = 0.5 + 0.5 * np.cos(2.0 * np.pi * (strokes * t + 0.06 * np.sin(2.0 * np.pi * (t + rng.random()))))
         energy = energy * (1.0 - row.shake_depth + row.shake_depth * swing**2)
-    train = collisions(energy, row.grains_per_s, row.spread, rng)
+    train = _train(row, energy, rng)
+    if row.bubbles_mm:
+        return _bubbling(row, train, hardness(strength, brightness), rng, loop=True)
     return loop_through(train, row.resonances, hardness(strength, brightness))

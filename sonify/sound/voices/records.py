@@ -78,7 +78,8 @@ class Shaken:
     grains_per_s: collisions a second at full energy. calm_s: T60 of the energy after a stroke.
     spread: how unequal collisions are (0 all alike, 1 exponential). rise_s: until a stroke reaches its height.
     shake_hz: strokes a second while it is shaken on, with shake_depth 0..1. burst: the container's own sound.
-    ridges: a scrape instead of a shake: so many ridges at even distances.
+    ridges: a scrape instead of a shake: so many ridges at even distances. rattle: collisions come in step, one after
+    the other, not at random. bubbles_mm: they are bubbles in water, the smallest and the largest radius.
     """
 
     resonances: tuple[Resonance, ...]
@@ -90,6 +91,8 @@ class Shaken:
     shake_hz: float = 0.0
     shake_depth: float = 0.0
     ridges: int = 0
+    rattle: bool = False
+    bubbles_mm: tuple[float, float] | None = None
     envelope: str = "steady"
     burst: Burst | None = None
     always_held: bool = False
@@ -106,6 +109,7 @@ class Blown:
     formants: (hz, bandwidth Hz, dB). singers: how many, spread over spread_cents. first_hz: for unpitched ones.
     wobble_hz, wobble_depth: the whole gets louder and softer (whirling). overblown: a whirled tube sounds one of its
     harmonics, from the first given (softest) to the last (strongest), and the next where it is whirled faster.
+    slide_octaves: the pitch is drawn up so far and back, once a loop.
     """
 
     source: str
@@ -123,6 +127,7 @@ class Blown:
     wobble_hz: float = 0.0
     wobble_depth: float = 0.0
     overblown: tuple[int, int] | None = None
+    slide_octaves: float = 0.0
     chiff: Burst | None = None
 
 

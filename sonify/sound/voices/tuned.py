@@ -28,6 +28,16 @@ SOPRANO_XYLOPHONE = Struck(
     source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 3), third partial from memory; {ROSEWOOD}; contact: ours",
 )
 
+BASS_XYLOPHONE = replace(
+    SOPRANO_XYLOPHONE,
+    ratios=(1.0, 4.0, 9.6, 15.9),  # undercut to two octaves, as a marimba
+    levels_db=(0.0, -8.0, -15.0, -22.0),
+    ring_power=0.65,
+    contact_s=(4.0e-3, 0.3e-3),
+    bursts=(Burst(level_db=-20.0, length_s=0.055, centre_hz=1200.0, by_beater_db=CLICK_DB),),
+    source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 4 : about 10); {ROSEWOOD}; contact: ours",
+)
+
 ALTO_METALLOPHONE = Struck(
     ratios=(1.0, 3.9, 9.2, 16.1),
     levels_db=(0.0, -9.0, -15.0, -22.0),
@@ -48,15 +58,7 @@ TUNED: dict[str, Voice] = {
         contact_s=(2.6e-3, 0.18e-3),
         bursts=(Burst(level_db=-20.0, length_s=0.045, centre_hz=1900.0, by_beater_db=CLICK_DB),),
     ),
-    "bass-xylophone": replace(
-        SOPRANO_XYLOPHONE,
-        ratios=(1.0, 4.0, 9.6, 15.9),  # undercut to two octaves, as a marimba
-        levels_db=(0.0, -8.0, -15.0, -22.0),
-        ring_power=0.65,
-        contact_s=(4.0e-3, 0.3e-3),
-        bursts=(Burst(level_db=-20.0, length_s=0.055, centre_hz=1200.0, by_beater_db=CLICK_DB),),
-        source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 4 : about 10); {ROSEWOOD}; contact: ours",
-    ),
+    "bass-xylophone": BASS_XYLOPHONE,
     "soprano-glockenspiel": Struck(
         ratios=FLAT_BAR[:5],
         levels_db=(0.0, -2.0, -5.0, -10.0, -15.0),

@@ -26,7 +26,7 @@ def _sheet_db(hz: float) -> float:
     return -4.5 * abs(math.log2(hz / 220.0)) - 6.0 * max(0.0, math.log2(hz / 2000.0))
 
 
-def _jingles(centres: tuple[tuple[float, float], ...], ring_s: float, seed: int) -> tuple[Resonance, ...]:
+def jingles(centres: tuple[tuple[float, float], ...], ring_s: float, seed: int) -> tuple[Resonance, ...]:
     """Four jingles about each centre (Hz, dB), no two alike: apart by some 5 %."""
     rng = np.random.Generator(np.random.PCG64(seed))
     return tuple(
@@ -184,7 +184,7 @@ UNTUNED: dict[str, Voice] = {
     "tambourine": Shaken(
         resonances=(
             Resonance(hz=2300.0, ring_s=0.01, level_db=-20.0),
-            *_jingles(((5600.0, -2.0), (8100.0, 0.0), (10_600.0, -5.0)), 0.17, 3),
+            *jingles(((5600.0, -2.0), (8100.0, 0.0), (10_600.0, -5.0)), 0.17, 3),
         ),
         grains_per_s=420.0,
         calm_s=0.36,
@@ -195,7 +195,7 @@ UNTUNED: dict[str, Voice] = {
         source=f"{COLLISIONS}: shell 2300, jingles 5600 and 8100 Hz +- 5 %, 32 of them; above from memory",
     ),
     "sleigh-bells": Shaken(
-        resonances=_jingles(((2500.0, 0.0), (5300.0, 0.0), (6500.0, 0.0), (8300.0, -6.0), (9800.0, -10.5)), 0.25, 4),
+        resonances=jingles(((2500.0, 0.0), (5300.0, 0.0), (6500.0, 0.0), (8300.0, -6.0), (9800.0, -10.5)), 0.25, 4),
         grains_per_s=300.0,
         calm_s=0.55,
         spread=0.7,

@@ -1,0 +1,85 @@
+"""Voices of what schools also have, measured on their sound against the physics of what sounds."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from sonify.sound.voices.bank import Bank, stroke_of
+
+RATE_HZ = 44_100
+
+
+def heard(
+    name: str, *, midi: int = 0, held: bool = False, brightness: float = 0.5, seed: int = 1
+) -> NDArray[np.float64]:
+    shot = Bank(seed).shot(stroke_of(name, midi, 80, brightness, turn=0, held=held))
+    return (shot.loop if held else shot.samples).astype(float)
+
+
+def peaks_hz(samples: NDArray[np.float64], near_hz: list[float]) -> list[float]:
+    """The strongest frequency within 6 % of each given one."""
+    size = 1 << 18
+    power = np.abs(np.fft.rfft(samples * np.hanning(2 * samples.size)[samples.size :], size))
+    hz = np.fft.rfftfreq(size, 1 / RATE_HZ)
+    return [float(hz[np.argmax(np.where(np.abs(hz / want - 1) < 0.06, power, 0))]) for want in near_hz]
+
+
+def beats_hz(samples: NDArray[np.float64], low: float, high: float) -> float:
+    """How often a second its loudness comes and goes, between two rates."""
+    hop = 147
+    level = np.sqrt(np.mean(samples[: samples.size // hop * hop].reshape(-1, hop) ** 2, axis=1))
+    found = np.abs(np.fft.rfft(level - level.mean(), 1 << 16))
+    hz = np.fft.rfftfreq(1 << 16, hop / RATE_HZ)
+    return float(hz[np.argmax(np.where((hz > low) & (hz < high), found, 0))])
+
+
+def test_a_bottle_has_the_partials_of_a_ring() -> None:
+    # n (n^2 - 1) / sqrt(n^2 + 1) for n = 2, 3, 4 (Rayleigh, The Theory of Sound, section 233; from memory)
+    want = [1480.0 * n * (n * n - 1) / (n * n + 1) ** 0.5 / (6 / 5**0.5) for n in (2, 3, 4)]
+    np.testing.assert_allclose(peaks_hz(heard("bottles"), want), want, rtol=0.01)
+
+
+def test_bass_bars_are_tuned_to_two_octaves() -> None:
+    # Marimba bars: 1 : 4 (HyperPhysics, Marimba)
+    want = [65.41, 4 * 65.41]
+    np.testing.assert_allclose(peaks_hz(heard("bass-bar", midi=36), want), want, rtol=0.01)
+
+
+@pytest.mark.parametrize(("name", "held", "a_second"), [("ratchet", True, 20.0), ("vibraslap", False, 24.0)])
+def test_what_rattles_does_so_evenly(name: str, held: bool, a_second: float) -> None:
+    assert beats_hz(heard(name, held=held), 8.0, 40.0) == pytest.approx(a_second, abs=1.0)
+
+
+def test_a_vibraslap_dies_away() -> None:
+    sound = heard("vibraslap")
+    first, later = (np.mean(sound[at : at + 8820] ** 2) for at in (0, 35_280))
+    assert 10 * np.log10(first / later) > 20
+
+
+def test_a_slide_whistle_goes_up_an_octave_and_back() -> None:
+    loop = heard("slide-whistle", held=True)
+    frames = loop[: 131_072 // 8192 * 8192].reshape(-1, 8192) * np.hanning(8192)
+    found = np.argmax(np.abs(np.fft.rfft(frames, 1 << 16)), axis=1) * RATE_HZ / (1 << 16)
+    assert 1200 * np.log2(found.max() / found.min()) == pytest.approx(1200, abs=60)
+    assert found.argmax() in (7, 8) and found[0] == pytest.approx(found[-1], rel=0.02)
+
+
+def test_water_sounds_where_its_bubbles_ring() -> None:
+    # f = 3.26 m/s over the radius (Minnaert 1933): 1.6 to 5.5 mm, a harder splash smaller ones
+    power = np.abs(np.fft.rfft(heard("water-bowl", held=True))) ** 2
+    hz = np.fft.rfftfreq(131_072, 1 / RATE_HZ)
+    inside = (hz > 3260 / 5.5 / 1.4) & (hz < 3260 / 1.6 * 1.7)
+    assert power[inside].sum() > 0.95 * power.sum()
+
+
+def test_spoken_sounds_lie_where_speech_does() -> None:
+    """An s above a sh (some 7 against 3.6 kHz), a k below a t; from memory, common knowledge of phonetics."""
+
+    def middle_hz(samples: NDArray[np.float64]) -> float:
+        power = np.abs(np.fft.rfft(samples)) ** 2
+        return float(np.sum(np.fft.rfftfreq(samples.size, 1 / RATE_HZ) * power) / power.sum())
+
+    assert middle_hz(heard("voices-s", held=True)) > 1.4 * middle_hz(heard("voices-sh", held=True))
+    assert beats_hz(heard("voices-chant", held=True), 1.0, 10.0) == pytest.approx(3.6, abs=0.5)
