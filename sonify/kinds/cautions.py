@@ -31,6 +31,7 @@ CAUTIONS = {
         Caution("glass", ("broken glass", "glass breaks")),
         Caution("hot-drinks", ("hot drink", "hot water", "scald")),
         Caution("ice", ("slip", "mop up", "stick")),
+        Caution("loud", ("every ear", "beside a head", "near an ear")),
         Caution("milk", ("allerg",)),
         Caution("mouthpieces", ("mouthpiece",)),
         Caution("sun", ("look at the sun", "looks at the sun", "look into the sun")),

@@ -22,6 +22,7 @@ _MODULES = {
     "melting": "melting",
     "moon": "moon",
     "pendulum": "pendulum",
+    "pitch": "pitch",
     "plant-growth": "plant_growth",
     "pulse": "pulse",
     "results-table": "results_table",
@@ -38,6 +39,7 @@ _MODULES = {
     "snow-melt": "snow_melt",
     "soaking": "soaking",
     "solar-still": "solar_still",
+    "sound-level": "sound_level",
     "water-cycle": "water_cycle",
 }
 

@@ -11,6 +11,7 @@ caution-flame = Never melt wax over a naked flame or straight on a hob, and neve
 caution-glass = Glass breaks: thick glass only, stood on a cloth in the middle of a table and tapped with a pencil, never carried about by pupils. The teacher alone picks up broken glass.
 caution-hot-drinks = Hot drinks and hot water can scald for half an hour: poured, carried and read by the teacher only.
 caution-ice = Ice straight from a freezer can stick to skin, and wet floors are slippery: mop up drips at once.
+caution-loud = Nobody strikes a drum near an ear, and nobody stands nearer to it than a metre.
 caution-milk = Butter is made of milk: ask about milk allergies beforehand, and let nobody eat what was handled in the lesson.
 caution-mouthpieces = Nobody shares a mouthpiece: one instrument a pupil, cleaned before and after as your school does it.
 caution-sun = Never look at the Sun, not through dark glass and not through a lens.

@@ -6,10 +6,22 @@ from sonify.science.sources.rows import table
 
 ROWS = table(
     (
+        "FLETCHER-ROSSING-1998",
+        "Fletcher, N. H. and Rossing, T. D. (1998), The Physics of Musical Instruments, 2nd edition, Springer, "
+        "chapters 2 (strings and bars) and 8 (pipes).",
+        "from memory, not verified; the bar's number is checked against its own equation",
+    ),
+    (
         "GOMPERTZ-1825",
         "Gompertz, B. (1825), On the nature of the function expressive of the law of human mortality, Philosophical "
         "Transactions of the Royal Society 115, 513-583; as a curve of growth in many later works.",
         "from memory, not verified; the curve is checked against its own equation",
+    ),
+    (
+        "ISO-9613-2",
+        "ISO 9613-2 (1996), Acoustics: attenuation of sound during propagation outdoors, part 2, section 7.1 "
+        "(geometrical divergence).",
+        "the standard from memory; 57.0 dB at 200 m read in a program's printed report",
     ),
     (
         "NIST-DLMF",
