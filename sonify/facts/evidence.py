@@ -217,6 +217,19 @@ def _notes(evidence: Evidence, reading: Reading) -> list[tuple[float, float, int
     return found
 
 
+def _strokes_a_bar(evidence: Evidence, reading: Reading) -> float:
+    """Of all who play: of those who play for the science, not of the pulse that a waiting group keeps."""
+    if reading.of:
+        return len(_notes(evidence, reading)) / (reading.end - reading.start)
+    beats = evidence.played.metre.beats
+    parts = [part for part in evidence.played.group_parts if not part.pulse]
+    bars = [note.beat // beats + 1 for part in parts for note in part.notes]
+    struck = sum(reading.start <= bar < reading.end for bar in bars)
+    if not struck:
+        raise NoEvidence(f"nobody plays in bars {reading.start:g} to {reading.end - 1:g}")
+    return struck / (reading.end - reading.start)
+
+
 def _bpm(evidence: Evidence, reading: Reading) -> float:
     clock, beats = evidence.played.clock, evidence.played.metre.beats
     first, after = (int(edge - 1) * beats for edge in (reading.start, reading.end))
@@ -272,7 +285,7 @@ def _level_played(evidence: Evidence, reading: Reading) -> float:
 _PLAYED = {
     "bpm": _bpm,
     "bpm at": _first_bpm,
-    "strokes a bar": lambda e, r: len(_notes(e, r)) / (r.end - r.start),
+    "strokes a bar": _strokes_a_bar,
     "level played": _level_played,
     "velocity": lambda e, r: float(np.mean([v for *_, v in _notes(e, r)])),
     "pitch": lambda e, r: float(np.mean([midi for _, _, midi, _ in _notes(e, r)])),
@@ -281,6 +294,7 @@ _PLAYED = {
     "lowest": lambda e, r: float(min(midi for _, _, midi, _ in _notes(e, r))),
     "bars sounding": lambda e, r: float(len(_bars(e, r))),
     "bars together": _together,
+    "octaves": lambda e, r: float(max(part.octaves for part in e.lines(r.of))),
     "patterns": _patterns,
     "beats struck": _beats_struck,
 }

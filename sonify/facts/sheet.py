@@ -74,10 +74,11 @@ def beat_of(lesson: Lesson, section: Section) -> Amount:
 
 
 def strokes_a_bar(lesson: Lesson, section: Section) -> float:
-    """What all groups together begin in a bar of a section."""
+    """What all groups together begin in a bar of a section, the pulse that a waiting group keeps not counted."""
     beats = lesson.score.metre.beats
     first, end = (section.bar - 1) * beats, (section.bar - 1 + section.bars) * beats
-    struck = sum(first <= note.beat < end for part in lesson.score.group_parts for note in part.notes)
+    parts = [part for part in lesson.score.group_parts if not part.pulse]
+    struck = sum(first <= note.beat < end for part in parts for note in part.notes)
     return struck / section.bars
 
 
@@ -95,6 +96,7 @@ def busiest(lesson: Lesson) -> Words:
         "teacher-busiest",
         Claim(kind="busier", left=here, right=there),
         Claim(kind="slower", left=here, right=there),
+        pulse="yes" if any(part.pulse for part in lesson.score.group_parts) else "no",
         busy=_title(busy.title),
         strokes=_strokes(lesson, busy, here),
         bpm=beat_of(lesson, busy),

@@ -331,6 +331,7 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "in turn": lambda c, e: _in_turn(c, e, by_kind=False),
     "in turn by kind": lambda c, e: _in_turn(c, e, by_kind=True),
     "starts alike": _starts_alike,
+    "one range": lambda c, e: e.value(c.left) == e.value(replace(c.left, of=c.left.beside)),
     "every beat": lambda c, e: e.value(replace(c.left, how="beats struck")) >= 1.0,
     "one pattern": lambda c, e: e.value(replace(c.left, how="patterns")) == 1.0,
     "order of size": _in_order,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from sonify.inputs.scene_blocks import quoted
@@ -23,13 +25,23 @@ def varying(experiment: Experiment) -> list[Series]:
     return moving or firsts
 
 
-def questions_text(experiment: Experiment) -> str:
-    """Questions whose answers stand in the table, and are heard."""
+def questions_text(experiment: Experiment, tunes: Sequence[str] = ()) -> str:
+    """Questions whose answers stand in the table, and are heard. tunes: the part of each group, in their order.
+
+    Whose tune is highest is asked only of a class in which one value is one note in all of them: a cupboard may hold an
+    instrument that sounds an octave higher.
+    """
     rows = [_highest(experiment), _between(experiment)] if not experiment.groups else [_winner(experiment)]
     rows += [_unsure_step(experiment)]
-    return "".join(
-        f"\n[[question]]\nask    = {quoted(ask)}\nanswer = {quoted(answer)}\n" for ask, answer in filter(None, rows)
-    )
+    asked = [row for row in rows if row is not None]
+    text = "".join(f"\n[[question]]\nask    = {quoted(ask)}\nanswer = {quoted(answer)}\n" for ask, answer in asked)
+    if len(tunes) < 2 or not rows[0]:
+        return text
+    ties = ", ".join(quoted(f"{tunes[0]} and {other} sound alike at the same value") for other in tunes[1:])
+    quantity = varying(experiment)[0].quantity
+    where = f"Whose {quantity} was greatest at the end" if SHAPES[experiment.shape].ordered else "Where was most of all"
+    instead = quoted(f"{where}, and how do you know?")
+    return f"{text}\n[[sentence]]\ntext      = {quoted(rows[0][0])}\nonly_if   = [{ties}]\notherwise = {instead}\n"
 
 
 def _highest(experiment: Experiment) -> tuple[str, str] | None:

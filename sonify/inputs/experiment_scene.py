@@ -69,7 +69,7 @@ def experiment_scene_text(
         "parts": "".join(part.text() for part in heard.parts),
         "stages_are": "Their names are told by: sonify show",
         "stage": quoted(_first_stage(experiment)),
-        "questions": questions_text(experiment),
+        "questions": questions_text(experiment, _tunes(experiment)),
         "kept": quoted(_kept(experiment, heard)),
     }
     return re.sub(r"\{(\w+)\}", lambda found: filled[found[1]], template("inputs", "experiment_scene.toml"))
@@ -141,11 +141,16 @@ def _alone(experiment: Experiment, second_as: str) -> _Heard:
     return _Heard(rules=tuple(rules), parts=tuple(parts), tempo=experiment.timed)
 
 
+def _tunes(experiment: Experiment) -> list[str]:
+    """The part of each group that is compared."""
+    return unlike([part_name(group) for group in experiment.groups[:MOST_GROUPS]])
+
+
 def _groups(experiment: Experiment) -> _Heard:
     """Groups are compared: a tune each, one rule and one range for all, and one kind of sound."""
     quantity = varying(experiment)[0].quantity
     rules, parts = [], []
-    names = unlike([part_name(group) for group in experiment.groups[:MOST_GROUPS]])
+    names = _tunes(experiment)
     for number, (series, part) in enumerate(zip(experiment.of(quantity), names, strict=False)):
         read = [name for name, there in zip(experiment.words, np.isfinite(series.values), strict=True) if there]
         why = f"{_the_more(series, quantity)}, the higher our notes. Every group has the same rule."

@@ -196,7 +196,7 @@ class QuestionShape(Shape):
 
 class SentenceShape(Shape):
     text: Annotated[str, words(600)] = Field(description="a sentence of this scene, as it stands in one of its texts")
-    only_if: Annotated[list[Annotated[str, words(200), AfterValidator(known_tie)]], size(1, 6, "ties")] = Field(
+    only_if: Annotated[list[Annotated[str, words(200), AfterValidator(known_tie)]], size(1, 12, "ties")] = Field(
         description='where it holds: a list such as ["wind is at least 1 m/s"] or ["The hob plays in every bar"]'
     )
     otherwise: Annotated[str, words(600, least=0)] = Field(default="", description="what stands in its place elsewhere")

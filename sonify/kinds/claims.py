@@ -32,6 +32,7 @@ CLAIMS = {
     "in turn": "left's part never begins two notes at once",
     "in turn by kind": "left's part never begins two notes at once on one kind of instrument",
     "starts alike": "left's part and the part beside it begin on the same note",
+    "one range": "left's part and the part beside it are moved by the same octaves, so one value is one note in both",
     "every beat": "left's part strikes on every beat of these bars",
     "one pattern": "left's part repeats one rhythm, bar for bar",
     "order of size": "the readings of the stages come in the order of size",

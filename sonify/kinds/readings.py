@@ -34,7 +34,7 @@ GIVEN = {"condition": "a condition of this run, in SI", "fixed": "a number that 
 SCORE = {
     "bpm": "the mean tempo, by time",
     "bpm at": "the tempo of the first bar",
-    "strokes a bar": "notes begun, a bar",
+    "strokes a bar": "notes begun, a bar; of all who play, without the pulse that a waiting group keeps",
     "velocity": "the mean velocity of its notes",
     "level played": "the mean level of its notes in the recording, in decibels",
     "pitch": "the mean pitch of its notes, as a MIDI number",
@@ -43,6 +43,7 @@ SCORE = {
     "lowest": "its lowest pitch",
     "bars sounding": "bars in which it begins a note or holds one",
     "bars together": "bars in which it and `beside` both sound",
+    "octaves": "by how many octaves it is moved to suit its instrument",
     "patterns": "how many different bars of rhythm it plays",
     "beats struck": "the share of beats on which it strikes",
 }

@@ -48,6 +48,8 @@ def _science(lesson: Lesson) -> list[list[Fact]]:
     if ranked:
         knowing[2] = fact("aims-knowing-at-measured", n=len(ranked), **such)
         knowing[3] = fact("aims-knowing-depth-measured")
+        if lesson.timeline.axis:  # its steps have an order of their own
+            knowing[2] = fact("aims-knowing-at-walked", n=len(ranked), changed=lesson.timeline.axis, **such)
     if unmeasured(lesson.scene):
         why[1], why[3] = fact("aims-why-towards-heard"), fact("aims-why-depth-told")
         model[2], model[3] = fact("aims-model-at-told"), fact("aims-model-depth-told")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 from itertools import combinations
 from typing import Any
 
@@ -14,7 +13,7 @@ from sonify.kinds.marks import DYNAMICS
 from sonify.paper.facts import playing
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key
-from sonify.records.fact import Amount, Words, fact
+from sonify.records.fact import Amount, Claim, Words, fact
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
 from sonify.records.score import Part, Section
@@ -225,18 +224,18 @@ def bright_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
 
 
 def taps_facts(part: Part, first: int, bars: int, lesson: Lesson) -> tuple[Words, Words]:
-    """The group's taps a bar as written, over the bars of these that sound."""
+    """The group's taps a bar as written, over those of these bars that are its turn: a bar of silence counts there."""
     beats = lesson.score.metre.beats
-    counts: dict[int, int] = {}
-    for note in part.notes:
-        bar = int(note.beat // beats) + 1
-        if Fraction((first - 1) * beats) <= note.beat < (first - 1 + bars) * beats:
-            counts[bar] = counts.get(bar, 0) + 1
-    if not counts:
+    written = [int(note.beat // beats) + 1 for note in part.notes]
+    struck = sum(first <= bar < first + bars for bar in written)
+    if not struck:
         return fact("meaning-choose"), fact("meaning-choose")
-    taps = round(sum(counts.values()) / len(counts))
-    sounding = in_bars("bars sounding", first, bars, part.name)
-    source = replace(in_bars("strokes a bar", first, bars, part.name), per=sounding, times=float(bars))
+    turn = {bar for entry in part.entries for bar in range(entry.bar, entry.bar + entry.bars)} | set(written)
+    turns = sum(first <= bar < first + bars for bar in turn)
+    if (taps := round(struck / turns)) == 0:
+        seldom = Claim(kind="plays", left=in_bars("bars sounding", first, bars, part.name))
+        return fact("meaning-taps-seldom", seldom), fact("meaning-taps-seldom-short", seldom)
+    source = replace(in_bars("strokes a bar", first, bars, part.name), times=bars / turns)
     count = Amount(value=taps, places=0, source=source)
     loose = fact("meaning-any-taps")
     blank = any(first < b.bar + b.bars and b.bar < first + bars for b in part.blanks)  # what is written is not all

@@ -46,6 +46,7 @@ from sonify.records.timeline import Event, Timeline
 from sonify.say import say
 from sonify.say.parts import bars, counted, elapsed, listed, number
 
+_PARTICLES = re.compile(r"\b(?:particle|molecule|atom)s?\b", re.IGNORECASE)
 _YEARS = re.compile(r"Years? (\d)(?: (?:to|and) (\d))?")
 #: Lines that tell no scene's own science: how to work, and how sounds come about.
 _EVERY_YEAR = re.compile(r"(?i)working scientifically|, sound:")
@@ -103,7 +104,7 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "cautions": cautions(said, heat=deals_with_heat(replace(scene, cautions=said)), instruments=fetched(score)),
         "year": year_note(lesson),
         "credits": _credits(lesson),
-        "curriculum": [*scene.curriculum, *_pointers_missing(scene.curriculum)],
+        "curriculum": [*scene.curriculum, *_pointers_missing(lesson)],
         "sources": [{"text": s.text, "checked": s.checked} for s in lesson.sources],
     }
 
@@ -112,10 +113,20 @@ def _swapped(swap: Swap) -> Fact:
     return fact("room-swap", part=swap.part, given=swap.given, wanted=swap.wanted, reason=say(swap.reason))
 
 
-def _pointers_missing(said: tuple[str, ...]) -> list[str]:
-    """What every sheet says about the curriculum, unless the scene says it itself."""
-    standing = (("key stage 3", "enrichment"), ("2013", "checked"))
+def _pointers_missing(lesson: Lesson) -> list[str]:
+    """What the sheet says about the curriculum, unless the scene says it itself."""
+    standing = [("key stage 3", "enrichment")] * of_particles(lesson) + [("2013", "checked")]
+    said = lesson.scene.curriculum
     return [say(fact(f"teacher-{name}")) for mark, name in standing if not any(mark in line for line in said)]
+
+
+def of_particles(lesson: Lesson) -> bool:
+    """Whether the lesson speaks of particles: in its author's words, in what is heard, or in the page's particle box,
+    which every lesson has that computes a temperature."""
+    scene, quantities = lesson.scene, lesson.process.quantities
+    words = [*scene.texts(), *(word for row in scene.vocabulary for word in (row.word, row.meaning))]
+    words += [rule.quantity for rule in scene.rules]
+    return any(q.si_unit == "K" and not q.drawn for q in quantities) or any(map(_PARTICLES.search, words))
 
 
 def year_note(lesson: Lesson) -> str:

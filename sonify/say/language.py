@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
-from functools import cache
+from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
 from sonify.records.fact import Amount, Arg, ClockTime, Date, Duration, Elapsed, Fact, Named, Note, Words
@@ -19,6 +20,12 @@ if TYPE_CHECKING:
 #: many a mark stands in for the text while the message is formatted, from the letters that no text has (private use).
 LONGEST_PLACE = 500
 FIRST_MARK = 0xE000
+#: Verbs that agree with what a place is filled with: messages of `verb.ftl`.
+VERBS = ("rises", "falls", "is", "was", "goes", "stays", "changes", "lies", "has", "plays", "rests")
+#: Where a thing's name ends and what belongs to it begins; ends of words that are no plural, and plurals without s.
+_OF = re.compile(r" (?:of|in|on|at|from|to|under|over|without|with|per|a|an) |[:,(]")
+SINGULAR = ("ss", "us", "is", "gas", "lens", "bias")
+IRREGULAR = ("people", "children", "mice", "lice", "feet", "teeth", "geese", "men", "fungi", "larvae")
 
 
 class Language:
@@ -87,6 +94,10 @@ class Language:
             case _:
                 return arg
 
+    def _agreeing(self, verb: str, noun: object) -> str:
+        """A verb as its noun wants it: { RISES($quantity) }."""
+        return self.message(f"verb-{verb}", {"many": "yes" if is_plural(str(noun)) else "no"})
+
     def _bundle(self, identifier: str) -> FluentBundle | None:
         stem = identifier.partition("-")[0]
         if stem not in self._bundles:
@@ -100,9 +111,22 @@ class Language:
             text = self.messages(stem)
         except LookupError:
             return None
-        bundle = FluentBundle([self._locale.replace("_", "-")], use_isolating=False)  # marks would enter MIDI and PDF
+        locales = [self._locale.replace("_", "-")]
+        agreeing: dict[str, Any] = {verb.upper(): partial(self._agreeing, verb) for verb in VERBS}
+        bundle = FluentBundle(locales, functions=agreeing, use_isolating=False)  # marks would enter MIDI and PDF
         bundle.add_resource(FluentResource(text))
         return bundle
+
+
+def is_plural(noun: str) -> bool:
+    """Whether a name, of a class's own column it may be, is of several things.
+
+    >>> [is_plural(noun) for noun in ("frogs", "number of frogs", "woodlice in the shade", "mass", "Cup A and Cup B")]
+    [True, False, True, False, True]
+    """
+    head = _OF.split(noun.strip(), maxsplit=1)[0].lower()
+    last = head.split()[-1] if head.split() else ""
+    return " and " in f" {noun} " or last.endswith(IRREGULAR) or (last.endswith("s") and not last.endswith(SINGULAR))
 
 
 def slug(name: str) -> str:

@@ -65,6 +65,12 @@ EITHER_WAY = [
     ),
     ("two-cups", None, "Cup A and Cup B begin on the same note"),
     ("two-cups", "Cup A and Cup A begin on the same note", None),
+    (
+        "two-cups",
+        "Cup A and Cup B sound alike at the same value",
+        None,
+    ),
+    ("rain-garden-storm", None, "The pond and The soil sound alike at the same value"),
     ("stretch-test", None, "The ruler keeps one pattern"),
     ("two-cups", "The room plays", "The sleeve plays in level"),
     ("playground-pulse", "The heart plays in every bar", "The muscles play in every bar"),

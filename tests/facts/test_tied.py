@@ -9,6 +9,8 @@ import pytest
 
 from sonify import drafts, lesson
 from sonify.errors import BadFile
+from sonify.facts.evidence import Evidence
+from sonify.facts.tied import tied_to_music
 from sonify.records.classroom import Classroom
 from sonify.records.scene import Scene
 from sonify.say import say
@@ -121,3 +123,14 @@ def test_a_sentence_that_cannot_be_tied_is_refused_with_its_line(text: str, tie:
     with pytest.raises(BadFile) as refused:
         drafts.scene_of(written, file="my.toml")
     assert wrong in str(refused.value) and "my.toml, line" in str(refused.value)
+
+
+def test_whose_tune_is_highest_is_asked_only_where_one_value_is_one_note() -> None:
+    found = studied("bouncing-balls")
+    parts = tuple(
+        replace(part, octaves=1) if part.name == "The tennis ball" else part for part in found.score.parts
+    )  # as a cupboard with one soprano instrument would have it
+    raised = Evidence(timeline=found.timeline, score=replace(found.score, parts=parts))
+    scene, stages = lesson.load("bouncing-balls"), [stage.name for stage in found.process.stages]
+    assert tied_to_music(scene, stages, Evidence(timeline=found.timeline, score=found.score)) == ()
+    assert [each.text[:25] for each in tied_to_music(scene, stages, raised)] == ["Whose tune was highest at"]

@@ -15,13 +15,22 @@ aims-knowing-towards = Names some of the stages with the cards in view.
 aims-knowing-at =
     { $n ->
         [one] Tells the stage
+        [2] Puts both stages in order
        *[other] Puts all { $n } stages in order
     } and says what happens{ $words ->
         [none] { "" }
        *[some] , using words such as { $such }
     }.
 aims-knowing-at-measured =
-    Tells all { $n } apart and says what was measured{ $words ->
+    Tells { $n ->
+        [2] both
+       *[other] all { $n }
+    } apart and says what was measured{ $words ->
+        [none] { "" }
+       *[some] , using words such as { $such }
+    }.
+aims-knowing-at-walked =
+    Says in order of the { $changed } what was measured at all { $n } steps{ $words ->
         [none] { "" }
        *[some] , using words such as { $such }
     }.

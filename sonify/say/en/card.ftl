@@ -70,7 +70,7 @@ card-strip-of = { $instrument }: { $head }
 
 ## plain: pictures in words, for those who listen to the page
 
-card-plays-in = { $part } plays in { $bars }.
+card-plays-in = { $part } { PLAYS($part) } in { $bars }.
 card-bar-plays = bar { $bar }: { $played }
 card-rest = rest
 card-a-tap = a tap

@@ -24,7 +24,7 @@ changed-rule =
     The { $control }{ $whom ->
         [part] { " " }of { $part }
        *[all] { "" }
-    } now goes from { $to_low } to { $to_high } while the { $quantity } goes from { $low } to { $high }{ $curve ->
+    } now goes from { $to_low } to { $to_high } while the { $quantity } { GOES($quantity) } from { $low } to { $high }{ $curve ->
         [linear] , on a linear curve
         [logarithmic] , on a logarithmic curve
        *[same] { "" }

@@ -109,16 +109,16 @@ cue-quicker = { $because }
 cue-slower = { $because }
 
 # claims: more
-cue-warmer = On average { $whose } is warmer than before: { $figures }.
+cue-warmer = On average { $whose } { IS($whose) } warmer than before: { $figures }.
 
 # claims: less
-cue-colder = On average { $whose } is colder than before: { $figures }.
+cue-colder = On average { $whose } { IS($whose) } colder than before: { $figures }.
 
 # claims: more
-cue-higher = On average the { $quantity } is higher than before: { $figures }.
+cue-higher = On average the { $quantity } { IS($quantity) } higher than before: { $figures }.
 
 # claims: less
-cue-lower = On average the { $quantity } is lower than before: { $figures }.
+cue-lower = On average the { $quantity } { IS($quantity) } lower than before: { $figures }.
 
 # claims: figure
 cue-after = { $now } after { $before }
@@ -127,13 +127,13 @@ cue-after = { $now } after { $before }
 cue-after-both = { $now } after { $before } ({ $other } after { $then })
 
 # claims: figure, rises
-cue-rises = The { $quantity } rises from { $start } to { $end }.
+cue-rises = The { $quantity } { RISES($quantity) } from { $start } to { $end }.
 
 # claims: figure, falls
-cue-falls = The { $quantity } falls from { $start } to { $end }.
+cue-falls = The { $quantity } { FALLS($quantity) } from { $start } to { $end }.
 
 # claims: rises
-cue-rises-here = The { $quantity } rises.
+cue-rises-here = The { $quantity } { RISES($quantity) }.
 
 # claims: falls
-cue-falls-here = The { $quantity } falls.
+cue-falls-here = The { $quantity } { FALLS($quantity) }.

@@ -1,23 +1,23 @@
 ## claims: figure, steady
 
-drawn-stays = The { $quantity } stays at { $value }.
-drawn-hardly = The { $quantity } hardly changes: it is about { $value }.
+drawn-stays = The { $quantity } { STAYS($quantity) } at { $value }.
+drawn-hardly = The { $quantity } hardly { CHANGES($quantity) }: it is about { $value }.
 
 ## claims: figure, rises
 
-drawn-rises = The { $quantity } rises from { $from } to { $to }.
+drawn-rises = The { $quantity } { RISES($quantity) } from { $from } to { $to }.
 
 ## claims: figure, falls
 
-drawn-falls = The { $quantity } falls from { $from } to { $to }.
+drawn-falls = The { $quantity } { FALLS($quantity) } from { $from } to { $to }.
 
 ## claims: figure, less
 
-drawn-between = The { $quantity } goes up and down between { $least } and { $most }.
+drawn-between = The { $quantity } { GOES($quantity) } up and down between { $least } and { $most }.
 
 ## claims: figure
 
-drawn-about = The { $quantity } is about { $value }.
+drawn-about = The { $quantity } { IS($quantity) } about { $value }.
 
 ## plain: what the process is about, its stages, and what stands beside an axis
 

@@ -99,4 +99,4 @@ ear-stays =
     } stays at { $value } wherever this rule sounds, so its { $control } never changes.
 
 # claims: at most
-ear-flat-beside = The { $quantity } hardly changes beside the others that have this same rule, so hardly anything is heard of it: that is the result, and right.
+ear-flat-beside = The { $quantity } hardly { CHANGES($quantity) } beside the others that have this same rule, so hardly anything is heard of it: that is the result, and right.

@@ -7,7 +7,7 @@ experiment-quantity-of-group = { $quantity }, of the group { $group }
 experiment-quantity-spread = how far the tries of { $quantity } lay apart: the greatest less the smallest
 experiment-quantity-changed = what was changed: { $changed }
 experiment-seen-step = one value of { $changed }
-experiment-seen-stretch = a stretch in which the { $quantity } rises, falls or stays: it begins and ends with a reading
+experiment-seen-stretch = a stretch in which the { $quantity } { RISES($quantity) }, { FALLS($quantity) } or { STAYS($quantity) }: it begins and ends with a reading
 experiment-condition-level = share of the whole range: a stretch that rises or falls by less counts as staying
 experiment-condition-stretches = how many stretches are looked for, at most
 experiment-before = before
@@ -57,7 +57,7 @@ experiment-found =
     { $kind ->
         [counted] we counted { $value } { $quantity }
         [number] the number of { $quantity } was { $value }
-       *[measured] the { $quantity } was { $value }
+       *[measured] the { $quantity } { WAS($quantity) } { $value }
     }{ $many ->
         [yes] {" "}on average (tries: { $tries })
        *[no] {""}
@@ -67,7 +67,7 @@ experiment-found =
 experiment-kind = { $kind }, { $quantity }: { $each }.
 
 # no claim: the readings it holds carry their own
-experiment-found-groups = the { $quantity } was: { $each }
+experiment-found-groups = the { $quantity } { WAS($quantity) }: { $each }
 
 # claims: figure
 experiment-of-group = { $group } { $value }
@@ -76,7 +76,7 @@ experiment-of-group = { $group } { $value }
 experiment-of-group-unread = { $group } (nothing was read)
 
 # no claim: an empty cell of the table
-experiment-found-unread = the { $quantity } was not read
+experiment-found-unread = the { $quantity } { WAS($quantity) } not read
 
 # claims: more
 experiment-more-than =
@@ -151,19 +151,19 @@ experiment-most =
     } { $quantity }: { $value }, { $place }.
 
 # claims: figure, rises
-experiment-walk-rises = From { $start } to { $end }, the { $quantity } rises from { $from } to { $to }.
+experiment-walk-rises = From { $start } to { $end }, the { $quantity } { RISES($quantity) } from { $from } to { $to }.
 
 # claims: figure, falls
-experiment-walk-falls = From { $start } to { $end }, the { $quantity } falls from { $from } to { $to }.
+experiment-walk-falls = From { $start } to { $end }, the { $quantity } { FALLS($quantity) } from { $from } to { $to }.
 
 # claims: figure
-experiment-walk-stays = From { $start } to { $end }, the { $quantity } stays at { $value }.
+experiment-walk-stays = From { $start } to { $end }, the { $quantity } { STAYS($quantity) } at { $value }.
 
 # claims: figure
-experiment-walk-between = From { $start } to { $end }, the { $quantity } goes from { $from } to { $to }, and lies between { $least } and { $most }.
+experiment-walk-between = From { $start } to { $end }, the { $quantity } { GOES($quantity) } from { $from } to { $to }, and { LIES($quantity) } between { $least } and { $most }.
 
 # claims: figure
-experiment-walk-groups = From { $start } to { $end }, the { $quantity } goes: { $each }.
+experiment-walk-groups = From { $start } to { $end }, the { $quantity } { GOES($quantity) }: { $each }.
 
 # claims: figure
 experiment-group-goes = { $group } from { $from } to { $to }
@@ -175,19 +175,19 @@ experiment-group-stays = { $group } stays at { $value }
 experiment-ends = At the end of it, greatest { $quantity }: { $most }; smallest: { $least }.
 
 # claims: figure, rises
-experiment-time-rises = { $when }, the { $quantity } rises from { $from } to { $to }.
+experiment-time-rises = { $when }, the { $quantity } { RISES($quantity) } from { $from } to { $to }.
 
 # claims: figure, falls
-experiment-time-falls = { $when }, the { $quantity } falls from { $from } to { $to }.
+experiment-time-falls = { $when }, the { $quantity } { FALLS($quantity) } from { $from } to { $to }.
 
 # claims: figure
-experiment-time-stays = { $when }, the { $quantity } stays at { $value }.
+experiment-time-stays = { $when }, the { $quantity } { STAYS($quantity) } at { $value }.
 
 # claims: figure
-experiment-time-between = { $when }, the { $quantity } goes from { $from } to { $to }, and lies between { $least } and { $most }.
+experiment-time-between = { $when }, the { $quantity } { GOES($quantity) } from { $from } to { $to }, and { LIES($quantity) } between { $least } and { $most }.
 
 # no claim: the times and the readings that it holds carry their own
-experiment-time-groups = { $when }, the { $quantity } goes: { $each }.
+experiment-time-groups = { $when }, the { $quantity } { GOES($quantity) }: { $each }.
 
 # claims: figure
 experiment-title-between = Between { $least } and { $most }

@@ -4,12 +4,12 @@ group-of-one = { $groups } groups for { $pupils } pupils: { $made } groups of on
 group-too-large = Groups of { $size } are hard to lead; { $least } to { $most } play well together.
 group-too-small = Groups of { $size } are small; { $least } to { $most } support each other better.
 group-write-groups = Write groups = { $best } in the class file.
-group-nothing-to-play = { $part } has nothing to play: the piece has no { $stages }.
+group-nothing-to-play = { $part } { HAS($part) } nothing to play: the piece has no { $stages }.
 group-bring-the-stage = Change the conditions so that the stage comes, or give the part other stages.
 group-no-stage-to-play = no part has a stage to play in
 group-nobody-plays = no part plays in { $stages }
-group-plays-on = { $part } plays on where the scene has nobody: { $because }.
+group-plays-on = { $part } { PLAYS($part) } on where the scene has nobody: { $because }.
 group-add-the-stage = Add the stage to a part's `stages` in the scene.
-group-rests-in = { $part } rests in { $stages }: there are fewer groups than parts, and its group plays another.
-group-left-out = { $part } is left out: there are fewer groups than parts, and every group is busy.
+group-rests-in = { $part } { RESTS($part) } in { $stages }: there are fewer groups than parts, and the group plays another.
+group-left-out = { $part } { IS($part) } left out: there are fewer groups than parts, and every group is busy.
 group-with-more = With { $groups } groups it would be heard.

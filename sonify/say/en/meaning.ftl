@@ -122,6 +122,12 @@ meaning-taps-short =
        *[no] { "" }
     }
 
+# claims: plays
+meaning-taps-seldom = now and then a tap
+
+# claims: plays
+meaning-taps-seldom-short = seldom
+
 ## plain: where there is nothing to tell
 
 meaning-choose = you choose

@@ -21,16 +21,16 @@ measured-way =
     } to { $to }.
 
 # claims: figure, at most
-measured-level = { $when } the { $quantity } stays near { $near }.
+measured-level = { $when } the { $quantity } { STAYS($quantity) } near { $near }.
 
 # claims: figure
-measured-middle = { $when } the { $quantity } is about { $middle }, as often above as below.
+measured-middle = { $when } the { $quantity } { IS($quantity) } about { $middle }, as often above as below.
 
 # claims: figure
-measured-goes = { $when } the { $quantity } goes from { $from } to { $to }.
+measured-goes = { $when } the { $quantity } { GOES($quantity) } from { $from } to { $to }.
 
 # claims: figure
-measured-is = { $when } the { $quantity } is { $value } at the start and at the end.
+measured-is = { $when } the { $quantity } { IS($quantity) } { $value } at the start and at the end.
 
 # no claim: how the readings were cut
 measured-no-stretches = No stretches are told apart in these readings, so they are cut into four equal parts.
@@ -45,10 +45,10 @@ measured-all-along-falls = It falls all along, so no stretches are told apart an
 measured-all-along-steady = It hardly changes, so no stretches are told apart and the readings are cut into four equal parts.
 
 # claims: figure, same
-measured-least = The { $quantity } is least, { $value } ({ $at }).
+measured-least = The { $quantity } { IS($quantity) } least, { $value } ({ $at }).
 
 # claims: figure, same
-measured-greatest = The { $quantity } is greatest, { $value } ({ $at }).
+measured-greatest = The { $quantity } { IS($quantity) } greatest, { $value } ({ $at }).
 
 # claims: figure
 measured-title-way =

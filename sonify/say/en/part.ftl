@@ -148,10 +148,10 @@ part-roll =
 # claims: rises or falls or swings or steady
 part-breathe-meanwhile =
     { $way ->
-        [rises] While you breathe, the { $quantity } goes on rising.
-        [falls] While you breathe, the { $quantity } goes on falling.
-        [swings] While you breathe, the { $quantity } goes on changing.
-       *[steady] While you breathe, the { $quantity } stays as it is.
+        [rises] While you breathe, the { $quantity } { GOES($quantity) } on rising.
+        [falls] While you breathe, the { $quantity } { GOES($quantity) } on falling.
+        [swings] While you breathe, the { $quantity } { GOES($quantity) } on changing.
+       *[steady] While you breathe, the { $quantity } { STAYS($quantity) } as it is.
     }
 
 # claims: more or less

@@ -121,7 +121,7 @@ play-not-as-marked = It is played at { $velocity } of 127, and marked { $marks }
 play-mark-it = Mark it as it is played.
 play-compared-apart = { $a } and { $b } are to be compared, but sound together in only { $share } % of the bars of { $less }.
 play-compared-late = { $a } begins in bar { $at } and { $b } in bar { $later }: what is compared begins together.
-play-compared-alone = { $part } is to be compared, but sounds without any of the others in most of its bars.
+play-compared-alone = { $part } { IS($part) } to be compared, but without any of the others in most bars.
 play-compared-unlike = { $a } and { $b } are to be compared, but one is on { $one } and one on { $other }.
 play-compared-octaves =
     { $octaves ->

@@ -14,7 +14,7 @@ poster-equal = Each stage is drawn equally wide.
 poster-equal-tenfold = Each stage is drawn equally wide, and each line up is { $step } times as much.
 
 # claims: more or less
-poster-rule = When the { $quantity } rises, { $heard } ({ $who }).
+poster-rule = When the { $quantity } { RISES($quantity) }, { $heard } ({ $who }).
 
 # claims: figure
 poster-course = Curve of { $name }: { $places }.

@@ -14,7 +14,7 @@ results_table-place = { $material } { $mean }
 results_table-order = In order of the { $quantity }, from the least to the most: { $places }.
 
 # claims: figure
-results_table-alike = The { $quantity } is { $mean } for every one of them, so there is no order.
+results_table-alike = The { $quantity } { IS($quantity) } { $mean } for every one of them, so there is no order.
 
 # claims: figure, same
 results_table-least = The least: { $materials }, { $mean }.

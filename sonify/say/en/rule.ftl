@@ -15,7 +15,7 @@ rule-passed =
     } { $reached } where the rule ends at { $end } and stays at { $sound }.
 rule-held-beats =
     That is { $held } of { $beats } beats, in { $stages }.
-rule-little-used = Where this rule sounds the { $quantity } goes from { $low } to { $high }, a small part of { $rule_low } to { $rule_high }: much of the sound is never heard.
+rule-little-used = Where this rule sounds the { $quantity } { GOES($quantity) } from { $low } to { $high }, a small part of { $rule_low } to { $rule_high }: much of the sound is never heard.
 rule-tempo-limits = The tempo stays between { $slowest } and { $fastest } a minute.
 rule-tempo-held = { $stage } would be at { $asked } and is held at { $held }.
 

@@ -118,7 +118,11 @@ teacher-beat-follows-of = The beat follows the { $quantity } of { $owner }, and 
 teacher-held = On { $beats } the quantity lay outside this range and the nearer end was held.
 
 # claims: figure, busier, slower
-teacher-busiest = { $busy } is the busiest stage, with { $strokes } sounds a bar at { $bpm } bpm; { $quick } is the quickest, at { $top } bpm with { $fewer }. A slow beat does not mean that little is happening.
+teacher-busiest =
+    { $busy } is the busiest stage, with { $strokes } sounds a bar at { $bpm } bpm; { $quick } is the quickest, at { $top } bpm with { $fewer }{ $pulse ->
+        [yes] { " " }(the pulse of waiting groups is not counted)
+       *[no] { "" }
+    }. A slow beat does not mean that little is happening.
 
 ## plain: heads of a rule
 

@@ -1,0 +1,39 @@
+"""A verb agrees with its noun, which may be the heading of a class's own column."""
+
+from __future__ import annotations
+
+import pytest
+
+from sonify.records.fact import Amount, fact
+from sonify.say import say, speaking
+from sonify.say.language import VERBS
+
+from .pseudo import PSEUDO, unmarked
+
+ENDS = {"from": Amount(value=3.0, given="a test"), "to": Amount(value=9.0, given="a test")}
+
+
+@pytest.mark.parametrize(
+    ("quantity", "told"),
+    [
+        ("frogs", "The frogs rise from 3 to 9."),
+        ("number of frogs", "The number of frogs rises from 3 to 9."),
+        ("woodlice in the shade", "The woodlice in the shade rise from 3 to 9."),
+        ("mass", "The mass rises from 3 to 9."),
+        ("height: window sills", "The height: window sills rises from 3 to 9."),
+        ("frogs and newts", "The frogs and newts rise from 3 to 9."),
+    ],
+)
+def test_the_frogs_rise_and_their_number_rises(quantity: str, told: str) -> None:
+    assert say(fact("drawn-rises", quantity=quantity, **ENDS)) == told
+
+
+def test_a_part_of_several_has_nothing_to_play_and_one_has() -> None:
+    told = [say(fact("group-nothing-to-play", part=part, stages=("stirring",))) for part in ("The grains", "The spoon")]
+    assert [text[:15] for text in told] == ["The grains have", "The spoon has n"]
+
+
+def test_verbs_are_the_catalogue_s() -> None:
+    with speaking(PSEUDO):
+        assert unmarked(say(fact("drawn-rises", quantity="", **ENDS))) == []
+        assert all(PSEUDO.knows(f"verb-{verb}") for verb in VERBS)
