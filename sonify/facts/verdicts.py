@@ -9,7 +9,7 @@ from math import floor, inf, log10
 import numpy as np
 
 from sonify.facts.evidence import Evidence, NoEvidence
-from sonify.kinds.readings import SCORE
+from sonify.kinds.readings import SCIENCE, SCORE
 from sonify.records.fact import Amount, Claim, ClockTime, Date, Duration, Fact, Figure, Reading, Words
 from sonify.units import convert, si
 
@@ -27,6 +27,8 @@ TOGETHER = 0.6
 TIME_TOLD = 0.02
 #: Of a difference that is to be heard so much is enough: here it is taken over time, beat by beat where it is chosen.
 NEARLY = 0.8
+#: A value read back from digits may be off by this share of its quantity's swing.
+_ROUNDED = 1e-6
 #: Figures may be off by this share of half their last digit, for the rounding of machine numbers.
 _ROUNDING = 1.001
 
@@ -171,7 +173,10 @@ def _pair(claim: Claim, evidence: Evidence) -> tuple[float, float]:
 
 def _same(claim: Claim, evidence: Evidence) -> bool:
     left, right = _pair(claim, evidence)
-    return abs(left - right) <= (claim.slack or STEADY) * max(abs(left), abs(right)) + 1e-12
+    hair = 1e-12
+    if claim.left.how in SCIENCE:  # at an edge between two steps a time in digits lies a hair within the next one
+        hair += _ROUNDED * evidence.swing(claim.left.of)
+    return abs(left - right) <= (claim.slack or STEADY) * max(abs(left), abs(right)) + hair
 
 
 def _ratio(claim: Claim, evidence: Evidence) -> float:

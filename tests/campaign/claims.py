@@ -18,11 +18,12 @@ import numpy as np
 
 from sonify import lesson
 from sonify.data.exports import science_csv
-from sonify.errors import BadCondition
+from sonify.errors import BadCondition, BadFile
 from sonify.facts.evidence import Evidence
 from sonify.facts.verdicts import falsehoods
 from sonify.processes import process_of
 from sonify.records.classroom import Classroom
+from sonify.records.experiment import Experiment
 from sonify.records.fact import Fact, facts_in
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
@@ -43,10 +44,10 @@ def claims(
     """`each` sets of conditions of every scene (of these scenes), and what was told weaker or not at all."""
     lost: Counter[str] = Counter()
     for name in scenes or lesson.scene_names():
-        for number, (conditions, timeline) in enumerate(_runs(name, each, seed)):
+        for number, (scene, conditions, timeline) in enumerate(_runs(name, each, seed)):
             for room in classes:
                 try:
-                    found = lesson.study(name, classroom(room), timeline=timeline)
+                    found = lesson.study(scene, classroom(room), timeline=timeline)
                     tally.add(name, "; ".join(false_in(found)))
                 except Exception as fault:
                     where = traceback.extract_tb(fault.__traceback__)[-1]
@@ -64,11 +65,24 @@ def classroom(name: str) -> Classroom:
     return replace(lesson.load_class(EXAMPLES / "well-stocked.toml"), name="An empty cupboard", cupboard=())
 
 
-def _runs(name: str, each: int, seed: int) -> Iterator[tuple[dict[str, float], Timeline]]:
-    """The scene's own run, then others under conditions drawn by lot; what the process refuses is drawn anew."""
+def _runs(name: str, each: int, seed: int) -> Iterator[tuple[Scene, object, Timeline]]:
+    """The scene's own run, then others under conditions drawn by lot; what the process refuses is drawn anew.
+
+    An experiment runs with other readings, of the same steps.
+    """
     scene: Scene = lesson.load(name)
     process = process_of(scene)
-    yield {}, lesson.simulate(scene)
+    yield scene, {}, lesson.simulate(scene)
+    if scene.experiment is not None:
+        for number in range(each - 1):
+            way = WAYS_OF_READINGS[number % len(WAYS_OF_READINGS)]
+            read = _other(scene.experiment, way, random.Random(f"{seed} {name} {number}"))
+            other = replace(scene, experiment=read, stages=(), claims=(), sentences=())  # they are of her own table
+            try:
+                yield other, way, lesson.simulate(other)
+            except BadFile:
+                continue
+        return
     if not process.conditions:
         return
     wanted, number = max(1, (each - 1) // SLOW.get(process.name, 1)) if each > 1 else 0, 0
@@ -80,7 +94,47 @@ def _runs(name: str, each: int, seed: int) -> Iterator[tuple[dict[str, float], T
         except BadCondition:
             continue
         wanted -= 1
-        yield conditions, replace(timeline, conditions=tuple(conditions.items()))
+        yield scene, conditions, replace(timeline, conditions=tuple(conditions.items()))
+
+
+#: What another class may have read at the same steps.
+WAYS_OF_READINGS = ("shuffled", "noisy", "equal", "small", "huge", "below nothing", "with gaps", "few values")
+
+
+def _other(experiment: Experiment, way: str, lot: random.Random) -> Experiment:
+    """The same experiment with other readings; what was read again and again keeps its spread."""
+    factors = {"small": 10.0 ** lot.uniform(-4, -1), "huge": 10.0 ** lot.uniform(1, 5), "below nothing": -1.0}
+    factor = factors.get(way, 1.0)
+    series = []
+    for one in experiment.series:
+        there = np.flatnonzero(np.isfinite(one.values))
+        values = one.values[there]
+        order = list(range(there.size))
+        if way in ("shuffled", "noisy"):
+            lot.shuffle(order)
+        moved = values[order] * factor
+        reach = float(np.ptp(values)) or 1.0
+        if way == "noisy":
+            moved = moved + reach * np.array([lot.gauss(0.0, 0.3) for _ in order])
+        elif way == "equal":
+            moved = np.full(there.size, values[0])
+        elif way == "few values":
+            moved = np.round(moved / reach) * reach
+        elif way == "with gaps" and there.size > 3:
+            moved[lot.randrange(1, there.size - 1)] = np.nan
+        new = one.values.copy()
+        new[there] = moved
+        gone = np.isnan(new)
+        shift = new - one.values * factor
+        ends = np.sort(np.array([one.least * factor + shift, one.most * factor + shift]), axis=0)
+        tries = np.where(gone, 0, one.tries)
+        every = tuple(
+            () if gone[at] else tuple(float(read * factor + shift[at]) for read in reads)
+            for at, reads in enumerate(one.every)
+        )
+        whole = one.counted and way in ("shuffled", "equal", "with gaps")
+        series.append(replace(one, values=new, least=ends[0], most=ends[1], tries=tries, every=every, counted=whole))
+    return replace(experiment, series=tuple(series))
 
 
 def false_in(found: Lesson) -> list[str]:

@@ -10,8 +10,9 @@ import pytest
 from sonify import drafts, lesson
 from sonify.errors import BadFile
 from sonify.facts.evidence import Evidence
-from sonify.facts.tied import tied_to_music
+from sonify.facts.tied import tied_to_music, without
 from sonify.records.classroom import Classroom
+from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
 from sonify.say import say
 from tests.campaign.claims import classroom
@@ -35,10 +36,8 @@ def test_a_scene_as_it_is_shipped_says_all_that_it_is_tied_to(name: str) -> None
     ("name", "setting", "gone", "instead"),
     [
         ("playground-puddle", "wind=0 m/s", HAIR, "says the caretaker"),
-        ("playground-puddle", "sunlight=0 W/m**2", "the sun is out", "The rain has stopped, and in the dip"),
         ("salt-in-the-jar", "stirring=0 rpm", "The spoon sweeps you away.", "so slowly that nobody sees it"),
         ("two-cups", "start_temperature=4 degC", "All the heat ends up in you.", "All the heat comes from you."),
-        ("valley-snow-melt", "night_temperature=4 degC", "Every night you freeze.", "most of all by day"),
         ("harbour-water-cycle", "day=10", "Early on a summer morning", "Early one morning"),
     ],
 )
@@ -56,21 +55,21 @@ def test_chocolate_is_not_spoken_of_where_butter_melts() -> None:
 
 
 def test_the_very_value_is_within() -> None:
-    # "at most 0 degC" of a night of 0 °C, which is 273.15 K once converted
-    assert "Every night you freeze." in said(
-        lesson.study(lesson.load("valley-snow-melt", ["night_temperature=0 degC"])).scene
-    )
+    # "at most 0 degC" of a night of 0 °C, which is 273.15 K once converted; "at least 0.5 m/s" of 0.5 m/s
+    frosty = lesson.load("valley-snow-melt", ["night_temperature=0 degC"])
+    assert "Every night you freeze." in said(lesson.study(frosty).scene)
+    assert HAIR in said(lesson.study(lesson.load("playground-puddle", ["wind=0.5 m/s"])).scene)
 
 
-#: Which sentence was printed for a class whose music it contradicts.
-PRINTED = [
-    ("ice-on-the-hob", "well-stocked", 3, "Never stop."),
-    ("rain-garden-storm", "well-stocked", 3, "You hum before the storm."),
-    ("a-year-of-sunlight", "well-stocked", 3, "In June you never seem to stop."),
-    ("valley-snow-melt", "few-instruments", 3, "The ground grew stronger, for melt water soaked into it."),
-    ("harbour-water-cycle", "well-stocked", 3, "then down again as rain"),
-    ("magnet-and-paper", "few-instruments", 4, "At the beginning, without paper"),
-    ("playground-pulse", "empty", 4, ""),
+#: Classes whose music once contradicted a sentence that was printed for them.
+CONTRADICTED = [
+    ("ice-on-the-hob", "well-stocked", 3),
+    pytest.param("rain-garden-storm", "well-stocked", 3, marks=pytest.mark.long),
+    pytest.param("a-year-of-sunlight", "well-stocked", 3, marks=pytest.mark.long),
+    ("valley-snow-melt", "few-instruments", 3),
+    pytest.param("harbour-water-cycle", "well-stocked", 3, marks=pytest.mark.long),
+    ("magnet-and-paper", "few-instruments", 4),
+    ("playground-pulse", "empty", 4),
 ]
 
 
@@ -78,12 +77,36 @@ def of_year(name: str, year: int) -> Classroom:
     return replace(classroom(name), year=year)
 
 
-@pytest.mark.parametrize(("name", "room", "year", "gone"), PRINTED)
-def test_what_a_class_does_not_play_is_neither_told_nor_warned_of(name: str, room: str, year: int, gone: str) -> None:
+@pytest.mark.parametrize(("name", "room", "year"), CONTRADICTED)
+def test_what_a_class_does_not_play_is_neither_told_nor_warned_of(name: str, room: str, year: int) -> None:
     found = lesson.study(name, of_year(room, year))
     assert [say(each.message) for each in found.findings if each.kind == "claim"] == []
     told = "\n".join([said(found.scene), *(part.meaning for part in found.score.group_parts)])
-    assert not gone or (gone in said(studied(name).scene) and gone not in told)
+    untrue = loose(name, found)
+    for each in lesson.load(name).sentences:
+        assert (each.text in told) is (each.text not in untrue), each.text
+
+
+def loose(name: str, found: Lesson) -> set[str]:
+    """The sentences of a scene that do not hold of a lesson's music."""
+    music = Evidence(timeline=found.timeline, score=found.score)
+    stages = [stage.name for stage in found.process.stages]
+    return {each.text for each in tied_to_music(lesson.load(name), stages, music)}
+
+
+def test_a_part_that_is_silent_for_a_while_is_not_told_never_to_stop() -> None:
+    found = studied("ice-on-the-hob")
+    end = found.score.sections[-1].bar * found.score.metre.beats
+    parts = tuple(
+        replace(part, notes=tuple(n for n in part.notes if n.beat < end)) if part.name == "The hob" else part
+        for part in found.score.parts
+    )
+    assert loose("ice-on-the-hob", found) == set()
+    resting = replace(found, score=replace(found.score, parts=parts))
+    assert "Never stop." in loose("ice-on-the-hob", resting)
+    gone = [each for each in lesson.load("ice-on-the-hob").sentences if each.text == "Never stop."]
+    scene, score = without(found.scene, resting.score, gone)
+    assert "Never stop." not in said(scene) and all("Never stop." not in part.meaning for part in score.parts)
 
 
 @pytest.mark.long
@@ -96,8 +119,7 @@ def test_no_class_is_warned_of_a_shipped_sentence(name: str, room: str) -> None:
 
 
 def test_what_is_left_to_pupils_unties_nothing() -> None:
-    found = lesson.study("ice-on-the-hob", of_year("well-stocked", 3), scaffold="open")
-    assert "Never stop." in said(found.scene)
+    assert "Never stop." in said(lesson.study("ice-on-the-hob", of_year("well-stocked", 3), scaffold="open").scene)
 
 
 SENTENCE = '\n[[sentence]]\ntext = "{text}"\nonly_if = ["{tie}"]\n'
@@ -130,7 +152,6 @@ def test_whose_tune_is_highest_is_asked_only_where_one_value_is_one_note() -> No
     parts = tuple(
         replace(part, octaves=1) if part.name == "The tennis ball" else part for part in found.score.parts
     )  # as a cupboard with one soprano instrument would have it
-    raised = Evidence(timeline=found.timeline, score=replace(found.score, parts=parts))
-    scene, stages = lesson.load("bouncing-balls"), [stage.name for stage in found.process.stages]
-    assert tied_to_music(scene, stages, Evidence(timeline=found.timeline, score=found.score)) == ()
-    assert [each.text[:25] for each in tied_to_music(scene, stages, raised)] == ["Whose tune was highest at"]
+    assert loose("bouncing-balls", found) == set()
+    raised = replace(found, score=replace(found.score, parts=parts))
+    assert [text[:25] for text in loose("bouncing-balls", raised)] == ["Whose tune was highest at"]
