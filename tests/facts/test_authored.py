@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from functools import cache
 
 import pytest
@@ -14,6 +15,7 @@ from sonify.inputs.authored import authored
 from sonify.kinds.authored import FORMS
 from sonify.records.lesson import Lesson
 from sonify.records.scene import AuthoredClaim, Scene
+from sonify.records.score import Note
 from sonify.say import say
 from tests.studies import SCENES, studied
 
@@ -175,3 +177,17 @@ def test_what_is_left_to_pupils_is_not_judged() -> None:
     )
     kinds = [finding.kind for finding in lesson.study(scene, scaffold="open").findings]
     assert "claim" not in kinds
+
+
+@pytest.mark.parametrize("last", [False, True])
+def test_a_claim_of_a_stage_reads_it_from_its_first_bar_to_its_last(last: bool) -> None:
+    found = studied("two-cups")
+    section = next(each for each in found.score.sections if each.name == "apart")
+    bar = section.bar + (section.bars - 1 if last else 0)
+    note = Note(beat=Fraction((bar - 1) * found.score.metre.beats), beats=Fraction(1), midi=62, velocity=64)
+    parts = tuple(replace(part, notes=(note,) if part.name == "Cup A" else ()) for part in found.score.parts)
+    evidence = Evidence(timeline=found.timeline, score=replace(found.score, parts=parts))
+    for text, so in (("Cup A plays in apart", True), ("Cup A is silent in apart", False)):
+        claim = authored(text, key="k", stage="", parts=["Cup A", "Cup B"])
+        assert isinstance(claim, AuthoredClaim)
+        assert holds(claim, evidence) is so

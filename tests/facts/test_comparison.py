@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -68,3 +70,10 @@ def test_stages_that_come_and_go_are_told() -> None:
     assert shifts["dry"].before == shifts["dry"].after == (0.0, 3600.0)
     assert (shifts["wet"].before, shifts["wet"].after) == ((3600.0, 7200.0), None)
     assert (shifts["flood"].before, shifts["flood"].after) == (None, (3600.0, 7200.0))
+
+
+def test_the_most_is_the_greatest_wherever_it_comes() -> None:
+    gust = run(3.0, 10.0, ("dry", "wet"))
+    gust = replace(gust, quantities=(quantity("wind", "m/s", "m/s", [4.0, 9.0, 2.0]),))
+    (_, most) = figures(gust, gust)
+    assert (most.what, most.before, most.after) == ("most", 9.0, 9.0)

@@ -93,3 +93,13 @@ def said(staff: str) -> str:
     root = etree.fromstring(staff.encode())
     texts = root.iter("{http://www.w3.org/2000/svg}text")
     return "".join("".join(text.itertext()) for text in texts).replace(" ", "").replace("\n", "")
+
+
+def test_a_card_writes_out_a_tune_from_its_first_bar() -> None:
+    score = studied("two-cups").score
+    tunes = [part for part in score.group_parts if part.texture in ("melody", "drone") and part.notes]
+    assert len(tunes) >= 2
+    for part in tunes:
+        first = min(note.beat for note in part.notes)
+        (shown,) = excerpts(part, score)
+        assert shown.bar == int(first // score.metre.beats) + 1

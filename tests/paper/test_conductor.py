@@ -19,7 +19,7 @@ from sonify.paper.cuesheet import LEGEND, moments
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Cue
-from sonify.say.cues import show_words
+from sonify.say.cues import mark_words, show_words
 from sonify.templates import template
 from tests.paper.large import large_lesson
 from tests.paper.sheets import SVG, pages, sample, settings
@@ -298,3 +298,9 @@ SHOWN = {
 @pytest.mark.parametrize("gesture", SHOWN)
 def test_a_gesture_is_told_the_right_way_round(gesture: str) -> None:
     assert all(word in show_words(gesture) for word in SHOWN[gesture]), show_words(gesture)
+
+
+def test_a_swell_says_by_which_bar_it_is_there() -> None:
+    sudden = cue(9, "The sea", "louder", mark="f")
+    assert mark_words(sudden, "f") == "f"
+    assert mark_words(replace(sudden, by_bar=17), "f") == "f by bar 17"

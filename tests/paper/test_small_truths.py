@@ -8,7 +8,7 @@ import pytest
 
 from sonify import lesson
 from sonify.facts.evidence import Evidence
-from sonify.facts.sheet import in_section, strokes_a_bar
+from sonify.facts.sheet import by_size, in_section, strokes_a_bar
 from sonify.paper.aims import grid
 from sonify.paper.rules import taps_facts
 from sonify.paper.teacher import of_particles
@@ -59,3 +59,9 @@ def test_a_tap_in_every_third_bar_is_no_tap_a_bar() -> None:
     told = say(taps_facts(found.score.parts[0], entry.bar, entry.bars, found)[0])
     assert 0 < len(rare) <= entry.bars / 3 + 1 and told == "now and then a tap"
     assert "a bar" in say(taps_facts(part, entry.bar, entry.bars, lesson.study("playground-puddle"))[0])
+
+
+def test_the_order_of_size_begins_with_the_least() -> None:
+    # stretch-test.csv: the cotton string stretches least, the tights most
+    name, ranked = by_size(studied("stretch-test"))
+    assert name == "stretch" and [say(section.title) for section in ranked][::3] == ["Cotton string", "Tights"]
