@@ -208,13 +208,15 @@ def class_from(values: Mapping[str, Any], base: str = "") -> tuple[Classroom, st
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
-    if base:
-        class_of(base)
+    before = class_of(base) if base else None
     plain = {key: values[key] for key in CLASS_KEYS if values.get(key) is not None}
     try:
         text = tomlkit.dumps(plain)
     except (TOMLKitError, ValueError, TypeError):
         raise BadFile("class", wrong("error_files-class-numbers-list")) from None
     made = class_of(text, file="class.toml")
+    if before is not None:  # the page shows no instruments of the class's own, and keeps them
+        theirs = tuple(stock for stock in before.cupboard if stock.instrument in {one.id for one in before.own})
+        made = replace(made, own=before.own, cupboard=(*made.cupboard, *theirs))
     written = class_text(made, lesson.catalogue(), base=base)
     return class_of(written), written

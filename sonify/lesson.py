@@ -142,7 +142,8 @@ def study(
     scene = tied_to_science(scene, dict(timeline.conditions), ties_si(process, scene), stages, computed)
     scene, doubtful = fitted_to_conditions(scene, before or scene.as_written(), stages, computed)
     controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
-    score, arranged = arrange(scene, timeline, controls, classroom, catalogue(), seed=seed, scaffold=scaffold)
+    rows = catalogue().with_own(classroom.own)
+    score, arranged = arrange(scene, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
     played_by_all = scene
     scene = fitted_to_class(scene, score, arranged)
     if scene.parts != played_by_all.parts:  # the key tells of what is played

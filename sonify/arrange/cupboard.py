@@ -78,8 +78,9 @@ def needs_pitch(piece: Piece, line: Line) -> bool:
 
 
 def wanted_rows(piece: Piece, line: Line) -> tuple[Instrument, ...]:
-    """The scene's list as rows, each once."""
-    return tuple(dict.fromkeys(piece.catalogue.find(name) for name in line.plan.sounds))
+    """The scene's list as rows, each once, and behind each what the class has of its own that sounds like it."""
+    rows = [piece.catalogue.find(name) for name in line.plan.sounds]
+    return tuple(dict.fromkeys(each for row in rows for each in (row, *piece.catalogue.own_like(row))))
 
 
 def at_hand(row: Instrument, wanted: Sequence[Instrument]) -> bool:
@@ -319,8 +320,8 @@ def swaps(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> 
         result.append(
             Swap(
                 part=line.name,
-                wanted=wanted[0].name.lower(),
-                given=given.name.lower(),
+                wanted=wanted[0].called,
+                given=given.called,
                 reason=_reason(piece, line, wanted[0], lines, found),
             )
         )
@@ -330,7 +331,7 @@ def swaps(piece: Piece, lines: Sequence[Line], found: dict[str, Instrument]) -> 
 def _reason(piece: Piece, line: Line, wanted: Instrument, lines: Sequence[Line], found: dict[str, Instrument]) -> Fact:
     have = piece.classroom.count(wanted.id)
     if not wanted.bodily and have == 0:
-        return fact("cupboard-has-no", instrument=wanted.name.lower())
+        return fact("cupboard-has-no", instrument=wanted.called)
     taken = next((o for o in lines if o.desk != line.desk and found[o.name].id == wanted.id), None)
     if taken is not None:
         return fact("cupboard-taken", group=taken.group, instruments=wanted.plural)

@@ -74,7 +74,7 @@ def loudness(piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument],
     if piece.gentle and any(row.loud >= 3 for row in rows):
         loud = next(row for row in rows if row.loud >= 3)
         levels -= _SOFTENED
-        findings.append(_note(line, fact("play-loud-instrument", instrument=loud.name.lower()), "class"))
+        findings.append(_note(line, fact("play-loud-instrument", instrument=loud.called), "class"))
     if piece.quiet_start:
         _start_quietly(piece, shape, line, levels, findings)
     if piece.gentle:

@@ -194,7 +194,7 @@ def _range(score: Score, part: Part) -> Iterator[Finding]:
             told = fact(
                 "play-out-of-range",
                 note=NoteName(note.midi),
-                instrument=row.name.lower(),
+                instrument=row.called,
                 low=NoteName(row.low),
                 high=NoteName(row.high),
             )
@@ -203,7 +203,7 @@ def _range(score: Score, part: Part) -> Iterator[Finding]:
             replaced = SWAP_BARS.get(note.midi % 12) if row.family == "bars" else None
             used = any(_row(score, part, n).id == row.id and n.midi % 12 == replaced for n in part.notes)
             if replaced is None or used:
-                told = fact("play-no-such-bar", note=NoteName(note.midi), instrument=row.name.lower())
+                told = fact("play-no-such-bar", note=NoteName(note.midi), instrument=row.called)
                 yield _problem(part.name, where, told, fact("play-nearest-note"))
 
 
@@ -254,7 +254,7 @@ def _hands(score: Score, part: Part) -> Iterator[Finding]:
 def _player_faults(
     score: Score, part: Part, row: Instrument, played: Sequence[Note]
 ) -> Iterator[tuple[str, Fraction, Fact, Fact]]:
-    name = row.name.lower()
+    name = row.called
     if any(_row(score, part, note).id != row.id for note in played):
         wrong = next(note for note in played if _row(score, part, note).id != row.id)
         yield "instrument", wrong.beat, fact("play-wrong-instrument", instrument=name), fact("play-reseat")

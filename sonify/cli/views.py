@@ -243,7 +243,7 @@ def _arrangement(console: Console, score: Score) -> None:
         played: Words = str(len(part.notes))
         if row.pitched and pitches:
             played = fact("cli-played", notes=played, low=Note(min(pitches)), high=Note(max(pitches)))
-        _add(table, str(part.group), part.name, row.name.lower(), part.texture, str(part.players), played)
+        _add(table, str(part.group), part.name, row.called, part.texture, str(part.players), played)
     console.print(table)
     console.print(_text(_length(score)))
 

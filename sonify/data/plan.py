@@ -19,7 +19,7 @@ from sonify.records.controls import Controls, Key, TimeMap
 from sonify.records.curve import is_joined
 from sonify.records.fact import Amount, fact
 from sonify.records.findings import Finding
-from sonify.records.instrument import Catalogue
+from sonify.records.instrument import Catalogue, stands_for
 from sonify.records.lesson import Lesson
 from sonify.records.process import ConditionSpec
 from sonify.records.scene import WORD, Measure, Rule, Scene
@@ -85,7 +85,8 @@ def class_facts(classroom: Classroom) -> dict[str, Any]:
         "groups": classroom.groups,
         "minutes": classroom.minutes,
         "needs": list(classroom.needs),
-        "cupboard": {stock.instrument: stock.count for stock in classroom.cupboard},
+        # What the class has of its own stands in its file, which the page keeps beside these values.
+        "cupboard": {s.instrument: s.count for s in classroom.cupboard if stands_for(s.instrument) == s.instrument},
     }
 
 
@@ -312,7 +313,7 @@ def map_rows(lesson: Lesson) -> list[dict[str, Any]]:
 
 def _instruments(part: Part, score: Score) -> str:
     names = dict.fromkeys(seat.instrument for seat in part.seats) or {part.instrument: None}
-    return ", ".join(score.instrument(name).name.lower() for name in names)
+    return ", ".join(score.instrument(name).called for name in names)
 
 
 def _swap(score: Score, wanted: str, given: str, reason: str) -> dict[str, str]:

@@ -11,7 +11,7 @@ def shared(seat: Seat, score: Score) -> Fact | None:
     row = score.instrument(seat.instrument)
     if row.bodily or seat.players <= seat.count:
         return None
-    what = row.name.lower() if seat.count == 1 else row.plural.lower()
+    what = row.of(seat.count)
     job = seat.job or fact("part-take-turns")
     return fact("part-shared", players=seat.players, count=seat.count, what=what, job=job)
 

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
 
 from sonify.errors import UnknownName
 from sonify.inputs.document import MOST_ADVICE, Fault, read_document, refuse, shown
+from sonify.kinds.instruments import STAND_INS
 from sonify.records.classroom import Classroom, Stock
 from sonify.records.fact import Fact, did_you_mean, wrong
-from sonify.records.instrument import Catalogue
+from sonify.records.instrument import Catalogue, OwnInstrument
+
+if TYPE_CHECKING:
+    from sonify.inputs.class_shape import OtherShape  # loads pydantic
 
 
 def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Classroom:
@@ -32,6 +37,10 @@ def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Clas
     shape, faults = validated(ClassShape, document.data)
     counts, unknown = _cupboard(document.data.get("cupboard"), catalogue, keys_of(ClassShape))
     faults += unknown
+    own: tuple[OwnInstrument, ...] = ()
+    if shape is not None:
+        own, wrongly = _own(shape.other, catalogue)
+        faults += wrongly
     if shape is None or faults:
         refuse(faults, document.origin)
     if shape.groups > shape.pupils:
@@ -45,7 +54,11 @@ def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Clas
         groups=shape.groups,
         minutes=shape.minutes,
         needs=tuple(dict.fromkeys(shape.needs)),
-        cupboard=tuple(Stock(instrument=row, count=count) for row, count in counts.items() if count),
+        cupboard=(
+            *(Stock(instrument=row, count=count) for row, count in counts.items() if count),
+            *(Stock(instrument=one.id, count=said.count) for one, said in zip(own, shape.other, strict=True)),
+        ),
+        own=own,
         name=name,
         origin=document.origin,
     )
@@ -68,6 +81,29 @@ def _cupboard(rows: Any, catalogue: Catalogue, top: set[str]) -> tuple[dict[str,
         if isinstance(count, int):
             counts[found.id] = counts.get(found.id, 0) + count
     return counts, faults
+
+
+def _own(rows: Sequence[OtherShape], catalogue: Catalogue) -> tuple[tuple[OwnInstrument, ...], list[Fault]]:
+    """A class's own instruments, each with what it is said to sound like, or its family's stand-in."""
+    own: list[OwnInstrument] = []
+    faults: list[Fault] = []
+    named: dict[str, int] = {}
+    for number, row in enumerate(rows, start=1):
+        key = f"other.{number - 1}"
+        try:
+            like = catalogue.find(row.like) if row.like else catalogue[STAND_INS[row.family]]
+        except UnknownName as error:
+            spellings = [spelling for one in catalogue.instruments for spelling in one.names()]
+            faults.append(Fault(key=f"{key}.like", message=_unknown(row.like, error, set(), spellings)))
+            continue
+        if like.family != row.family:
+            message = wrong("error_inputs-other-family", like=shown(row.like), family=like.family)
+            faults.append(Fault(key=f"{key}.family", message=message))
+        first = named.setdefault(row.name.casefold(), number)
+        if first != number:
+            faults.append(Fault(key=f"{key}.name", message=wrong("error_inputs-other-twice", name=shown(row.name))))
+        own.append(OwnInstrument(name=row.name, like=like.id, number=number, how=row.how))
+    return tuple(own), faults
 
 
 def _unknown(name: str, error: UnknownName, top: set[str], spellings: list[str]) -> Fact:

@@ -7,7 +7,8 @@ from typing import Annotated
 from pydantic import AfterValidator, Field
 
 from sonify.inputs.readings import unknown
-from sonify.inputs.shapes import Shape, size, within
+from sonify.inputs.shapes import Shape, one_of, size, within, words
+from sonify.kinds.instruments import FAMILIES
 from sonify.kinds.needs import NEEDS
 
 COUNT = Annotated[int, within(0, 100)]
@@ -18,6 +19,19 @@ def need(name: str) -> str:
     if plain not in NEEDS:
         raise unknown("need", name, NEEDS)
     return plain
+
+
+class OtherShape(Shape):
+    """An instrument that the catalogue has not."""
+
+    name: Annotated[str, words(40)] = Field(description='its name, such as "our thunder sheet"')
+    family: Annotated[str, one_of("family", FAMILIES)] = Field(description=f"one of {', '.join(FAMILIES)}")
+    count: Annotated[int, within(1, 100)] = Field(default=1, description="a whole number from 1 to 100, how many")
+    like: Annotated[str, words(60)] = Field(default="", description="the name of an instrument that it sounds like")
+    how: Annotated[str, words(120)] = Field(default="", description="one sentence: how it is played, softly and safely")
+
+
+MOST_OTHERS = 20
 
 
 class ClassShape(Shape):
@@ -32,4 +46,9 @@ class ClassShape(Shape):
     )
     cupboard: dict[str, COUNT] = Field(
         default={}, description='how many of each instrument, a whole number from 0 to 100, such as "ocean drum" = 1'
+    )
+    other: Annotated[list[OtherShape], size(0, MOST_OTHERS, "instruments")] = Field(
+        default=[],
+        description='a table for each instrument of your own, [[other]] with name = "our thunder sheet" and family = '
+        '"metal" below it, at the end of the file',
     )

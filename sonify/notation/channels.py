@@ -85,9 +85,7 @@ def keyboard_voices(lines: Sequence[Line]) -> tuple[Voice, ...]:
             key = next(free_keys, None)
             if key is None:
                 raise OutOfRange("unpitched parts", len(lines), "", "21 white keys from middle C", "a 61-key keyboard")
-            remarks += (
-                say(fact("mark-on-key", sound=_stand_in(line.row)[1], key=key, instrument=line.row.name.lower())),
-            )
+            remarks += (say(fact("mark-on-key", sound=_stand_in(line.row)[1], key=key, instrument=line.row.called)),)
         voice = Voice(
             line=line, channel=channel, program=program - 1, shared=shared, remarks=remarks, fixed_key=key, shift=shift
         )

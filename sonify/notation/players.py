@@ -31,7 +31,7 @@ class Player:
 
 
 def _named(line: Line) -> str:
-    return say(fact("mark-instrument", part=line.part.name, instrument=line.row.name.lower()))
+    return say(fact("mark-instrument", part=line.part.name, instrument=line.row.called))
 
 
 def players_of(score: Score, *, count_in: bool, group: int | None) -> tuple[Player, ...]:

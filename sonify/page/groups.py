@@ -21,7 +21,7 @@ def instruments_text(parts: list[Part], score: Score) -> str:
         if not part.seats:
             counts.setdefault(part.instrument, 1)
     rows = ((score.instrument(name), count) for name, count in counts.items())
-    return ", ".join(f"{count} {row.plural}" if count > 1 else row.name.lower() for row, count in rows)
+    return ", ".join(f"{count} {row.of(count)}" if count > 1 else row.called for row, count in rows)
 
 
 def seat(place: int, of: int) -> tuple[float, float]:

@@ -142,8 +142,8 @@ def _table(rules: list[dict[str, Any]], widest: int) -> list[dict[str, Any]]:
 
 def _seat(seat: Seat, score: Score) -> dict[str, str]:
     row = score.instrument(seat.instrument)
-    what = row.name.lower() if seat.count == 1 else row.plural.lower()
-    told = {"who": counted("player", seat.players), "how": row.how}
+    what = row.of(seat.count)
+    told = {"who": counted("player", seat.players), "how": row.how or say(fact("card-own-how"))}
     if row.bodily:
         return {"what": what, "job": say(seat.job), **told}
     share = ""

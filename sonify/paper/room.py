@@ -24,7 +24,7 @@ def group_rows(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
             "players": max(part.players for part in parts),
             "seats": [line for part in parts for line in _seats(part, score, named=len(parts) > 1)],
             "loud": [
-                score.instrument(i).name.lower()
+                score.instrument(i).called
                 for i in dict.fromkeys(seat.instrument for part in parts for seat in part.seats)
                 if score.instrument(i).loud >= 3
             ],
@@ -52,8 +52,8 @@ def _seats(part: Part, score: Score, *, named: bool) -> list[str]:
 def _instrument(instrument_id: str, count: int, score: Score) -> str:
     row = score.instrument(instrument_id)
     if row.bodily:
-        return row.plural.lower()
-    return f"{count} {row.name.lower() if count == 1 else row.plural.lower()}"
+        return row.own or row.plural.lower()
+    return f"{count} {row.of(count)}"
 
 
 def fetched(score: Score) -> bool:

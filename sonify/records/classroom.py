@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from sonify.records.instrument import OwnInstrument
 from sonify.records.scene import Origin
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """So many of one instrument in the cupboard; `instrument` is a catalogue id."""
+    """So many of one instrument in the cupboard; `instrument` is a catalogue id, or that of one of the class's own."""
 
     instrument: str
     count: int
@@ -17,7 +18,7 @@ class Stock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Classroom:
-    """A class. year: England's school years, 3 to 6 for 7 to 11 year-olds."""
+    """A class. year: England's school years, 3 to 6 for 7 to 11 year-olds. own: what no catalogue has."""
 
     year: int
     pupils: int
@@ -25,6 +26,7 @@ class Classroom:
     minutes: int = 60
     needs: tuple[str, ...] = ()
     cupboard: tuple[Stock, ...] = ()
+    own: tuple[OwnInstrument, ...] = ()
     name: str = "class"
     origin: Origin = field(default_factory=lambda: Origin(file="(made in Python)"))
 

@@ -2,9 +2,42 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from sonify.errors import UnknownName
+from sonify.kinds.instruments import STAND_INS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnInstrument:
+    """What a class has and the catalogue has not. like: the catalogue id of what it sounds like and is written as.
+
+    number: which of the class's own it is, from 1. how: how it is played, "" where nobody said.
+    """
+
+    name: str
+    like: str
+    number: int
+    how: str = ""
+
+    @property
+    def id(self) -> str:
+        return f"{self.like}{OWN}{self.number}"
+
+
+#: Parts the id of a class's own instrument: before it the catalogue's id, so that its voice is found by it alone.
+OWN = "."
+
+
+def stands_for(instrument_id: str) -> str:
+    """The catalogue id that an instrument sounds as: its own, or that of the stand-in of a class's own.
+
+    >>> stands_for("thunder-sheet.1"), stands_for("triangle")
+    ('thunder-sheet', 'triangle')
+    """
+    return instrument_id.partition(OWN)[0]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +56,7 @@ class Instrument:
     struck_with: "beaters" or "hands", which are changed to sound darker or brighter, or "one sound".
     bodily: needs nothing from the cupboard (claps, stamps, voices). clef: treble, bass or percussion.
     on_request: a bodily sound that comes into a piece only where its scene or its class names it.
+    own: the name that a class gives to an instrument of its own, as it wrote it; "" for one of the catalogue.
     cautions: what has to be said wherever it is played, as `kinds.cautions` names it.
     register: how high it sounds among a class's instruments, so that groups can be told apart by ear.
     """
@@ -54,9 +88,24 @@ class Instrument:
     register: str = "middle"
     how: str = ""  # how to play it softly and safely, one sentence
     cautions: tuple[str, ...] = ()
+    own: str = ""
+
+    @property
+    def called(self) -> str:
+        """Its name within a sentence."""
+        return self.own or self.name.lower()
+
+    def of(self, count: int) -> str:
+        """What so many are called behind their number: "our gong" is "1 gong"."""
+        if self.own:
+            return _OURS.sub("", self.own)
+        return self.name.lower() if count == 1 else self.plural.lower()
 
     def names(self) -> tuple[str, ...]:
         return (self.id, self.name.lower(), self.plural.lower(), *(alias.lower() for alias in self.aliases))
+
+
+_OURS = re.compile(r"^(our|my|the|a|an) (?=.)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +113,14 @@ class Catalogue:
     """All instruments, found by id, name, plural or alias."""
 
     instruments: tuple[Instrument, ...]
+
+    def with_own(self, own: Sequence[OwnInstrument]) -> Catalogue:
+        """This catalogue with a class's own instruments behind it."""
+        return Catalogue(instruments=(*self.instruments, *(_as_row(one, self[one.like]) for one in own)))
+
+    def own_like(self, row: Instrument) -> tuple[Instrument, ...]:
+        """The class's own instruments that sound as this one."""
+        return tuple(one for one in self.instruments if one.own and stands_for(one.id) == row.id)
 
     def __getitem__(self, instrument_id: str) -> Instrument:
         for row in self.instruments:
@@ -78,3 +135,21 @@ class Catalogue:
             if wanted in row.names() or wanted.replace(" ", "-") == row.id:
                 return row
         raise UnknownName("instrument", name, [row.name.lower() for row in self.instruments])
+
+
+def _as_row(one: OwnInstrument, like: Instrument) -> Instrument:
+    """A class's own instrument: everything that its stand-in is, under its own name."""
+    sound = like.stand_in.partition(",")[0] or like.called
+    return replace(
+        like,
+        id=one.id,
+        name=one.name[:1].upper() + one.name[1:],
+        plural=one.name,
+        abbreviation="".join(f"{word[0].upper()}." for word in _OURS.sub("", one.name).split()[:4]),
+        aliases=(),
+        own=one.name,
+        stand_in=f"{sound}, for {one.name}",
+        # A family's stand-in lends its sound alone: an unknown drum may be played in quite another way.
+        how=one.how or ("" if one.like in STAND_INS.values() else like.how),
+        cautions=(),
+    )

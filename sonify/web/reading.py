@@ -106,16 +106,12 @@ def _answer(
 
 def class_sentences(classroom: Classroom) -> list[str]:
     """A class in words."""
-    rows = lesson.catalogue()
-    held = [f"{stock.count} {_named(rows[stock.instrument], stock.count)}" for stock in classroom.cupboard]
+    rows = lesson.catalogue().with_own(classroom.own)
+    held = [f"{stock.count} {rows[stock.instrument].of(stock.count)}" for stock in classroom.cupboard]
     counts = {"year": classroom.year, "pupils": classroom.pupils, "groups": classroom.groups}
     said = [say(fact("server-class", minutes=classroom.minutes, **counts))]
     said.append(say(fact("server-cupboard", held=", ".join(held)) if held else fact("server-no-cupboard")))
     return said + ([say(fact("server-needs", needs=", ".join(classroom.needs)))] if classroom.needs else [])
-
-
-def _named(row: Any, count: int) -> str:
-    return str(row.name if count == 1 else row.plural).lower()
 
 
 def scene_sentences(scene: Scene) -> list[str]:

@@ -119,7 +119,13 @@ class Sketch:
 
     def arranged(self, *, seed: int = 0, scaffold: str = "full") -> tuple[Score, tuple[Finding, ...]]:
         return arrange(
-            self.scene, self.timeline, self.controls, self.classroom, catalogue(), seed=seed, scaffold=scaffold
+            self.scene,
+            self.timeline,
+            self.controls,
+            self.classroom,
+            catalogue().with_own(self.classroom.own),
+            seed=seed,
+            scaffold=scaffold,
         )
 
     def score(self, *, seed: int = 0, scaffold: str = "full") -> Score:

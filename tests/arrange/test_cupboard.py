@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sonify.arrange.cupboard import alike
-from sonify.records.classroom import Classroom
+from sonify.records.classroom import Classroom, Stock
+from sonify.records.instrument import OwnInstrument
 from sonify.records.score import Part, Score
 from sonify.say import say
 from tests.arrange.lessons import WATER, Sketch, cupboard, part, well_stocked
@@ -71,6 +72,18 @@ def test_a_chanted_line_is_spoken_only_where_it_is_asked_for() -> None:
         assert not [name for name in played if catalogue()[name].on_request]
     few = Classroom(year=4, pupils=6, groups=1)
     assert one_part("ostinato", "chanted line", classroom=few).instrument == "voices-chant"
+
+
+def test_a_classs_own_instrument_plays_for_the_one_it_is_like() -> None:
+    own = OwnInstrument(name="our wobbly metal", like="thunder-sheet", number=1)
+    few = Classroom(
+        year=4, pupils=4, groups=1, own=(own,), cupboard=(*cupboard(egg_shaker=4), Stock(instrument=own.id, count=4))
+    )
+    sketch = Sketch(stages=(("one", 12, 80.0),), parts=(part("It", "tremolo", "thunder sheet"),), classroom=few)
+    score = sketch.score()
+    assert score.group_parts[0].instrument == "thunder-sheet.1"
+    assert {row.name for row in score.instruments} == {"Claves", "Our wobbly metal"}
+    assert [(swap.wanted, swap.given) for swap in score.swaps] == [("thunder sheet", "our wobbly metal")]
 
 
 def test_no_two_groups_have_the_same_instrument_and_nothing_is_promised_twice() -> None:

@@ -8,7 +8,9 @@ from hypothesis import strategies as st
 
 from sonify.errors import BadFile, SonifyError
 from sonify.inputs.class_file import read_class
+from sonify.kinds.instruments import FAMILIES, STAND_INS
 from sonify.records.classroom import Classroom, Stock
+from sonify.records.instrument import OwnInstrument
 from tests.catalogue import catalogue
 from tests.inputs.samples import CLASS, changed
 
@@ -48,6 +50,48 @@ def test_a_need_written_twice_is_one_need_in_any_case() -> None:
     assert classroom(changed(CLASS, '["large print"]', '["Large  Print", "large print"]')).needs == ("large print",)
 
 
+OTHER = """
+[[other]]
+name = "our thunder sheet"
+family = "metal"
+
+[[other]]
+name = "Ida's box"
+family = "skin"
+like = "cajon"
+count = 2
+how = "Tap it."
+"""
+
+
+def test_what_the_catalogue_has_not_is_the_classs_own_and_sounds_as_its_familys_stand_in() -> None:
+    found = classroom(CLASS + OTHER)
+    assert found.own == (
+        OwnInstrument(name="our thunder sheet", like="triangle", number=1),
+        OwnInstrument(name="Ida's box", like="cajon", number=2, how="Tap it."),
+    )
+    assert found.cupboard[-2:] == (Stock(instrument="triangle.1", count=1), Stock(instrument="cajon.2", count=2))
+    rows = catalogue().with_own(found.own)
+    sheet, box = rows["triangle.1"], rows["cajon.2"]
+    assert (sheet.name, sheet.called, sheet.of(1), sheet.how) == (
+        "Our thunder sheet",
+        "our thunder sheet",
+        "thunder sheet",
+        "",
+    )
+    assert (box.called, box.of(2), box.gm_key, box.stand_in) == (
+        "Ida's box",
+        "Ida's box",
+        43,
+        "high floor tom, for Ida's box",
+    )
+
+
+def test_every_family_has_a_stand_in_of_its_own() -> None:
+    assert tuple(STAND_INS) == FAMILIES
+    assert all(catalogue()[name].family == family for family, name in STAND_INS.items())
+
+
 WRONG = [
     ("year = 5", "year = 7", r"class.toml, line 1: year: is 7; allowed: 3 to 6, the school years of 7 to 11"),
     ("year = 5", "year = true", "line 1: year: is true; wanted: a whole number from 3 to 6"),
@@ -74,6 +118,27 @@ WRONG = [
     ('"ocean drum" = 1', "ocean drum = 1", "line 9: not valid TOML .* a name with a space in it needs quotation marks"),
     ("triangle = 2", "triangle = 2\nminutes = 50", 'cupboard.minutes: "minutes" is no instrument; .* top of the file'),
     ("triangle = 2", "triangle = 2\ntriangle = 3", "line 11: cupboard.triangle: given twice, first on line 10"),
+    (
+        "year = 5",
+        'year = 5\nother = "our gong"',
+        r"line 2: other: .* wanted: a table for each .* \[\[other\]\] with name =",
+    ),
+    ("triangle = 2", "triangle = 2\nkazoo = 2", r"cupboard.kazoo: unknown instrument .* below a line \[\[other\]\]"),
+    (
+        "triangle = 2",
+        'triangle = 2\n[[other]]\nname = "gong"',
+        "other.0.family: missing; wanted: one of bars, bells, metal",
+    ),
+    (
+        "triangle = 2",
+        'triangle = 2\n[[other]]\nname = "x"\nfamily = "wood"\nlike = "triangle"',
+        r'other.0.family: "triangle" is of the family metal; write that family, or leave out like',
+    ),
+    (
+        "triangle = 2",
+        'triangle = 2\n[[other]]\nname = "x"\nfamily = "wood"\n[[other]]\nname = "X"\nfamily = "wood"',
+        r'other.1.name: the name "X" stands there twice',
+    ),
     ("[cupboard]", "[cupbord]", r'line 7: cupbord: unknown key; did you mean "cupboard"\?'),
 ]
 
@@ -90,7 +155,9 @@ def test_several_faults_are_named_at_once() -> None:
         classroom(text)
 
 
-KEYS = st.sampled_from(["year", "pupils", "groups", "needs", "cupboard", "claves", '"ocean drum"', '"\\u0000"'])
+KEYS = st.sampled_from(
+    ["other", "year", "pupils", "groups", "needs", "cupboard", "claves", '"ocean drum"', '"\\u0000"']
+)
 LEAVES = st.sampled_from(["1", "-1", "0x" + "f" * 400, "1e999", "nan", "true", '"x"', '["large print"]', "{claves=1}"])
 LINES = st.builds("{} = {}".format, KEYS, LEAVES) | st.builds("[{}]".format, KEYS)
 

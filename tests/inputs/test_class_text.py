@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -12,19 +13,35 @@ from sonify.inputs.class_text import class_text
 from sonify.kinds.needs import NEEDS
 from sonify.lesson import catalogue
 from sonify.records.classroom import Classroom, Stock
+from sonify.records.instrument import OwnInstrument
 from sonify.records.scene import Origin
 
 ROWS = catalogue()
 NOWHERE = Origin(file="")
 IDS = [row.id for row in ROWS.instruments]
 
+
+def made(groups: int, more: int, own: tuple[OwnInstrument, ...], cupboard: tuple[Stock, ...], **rest: Any) -> Classroom:
+    cupboard += tuple(Stock(instrument=one.id, count=one.number + 1) for one in own)
+    kept: dict[str, Any] = {"own": own, "cupboard": cupboard, **rest}
+    return Classroom(groups=groups, pupils=groups + more, name="class", origin=NOWHERE, **kept)
+
+
 classes = st.builds(
-    lambda groups, more, **rest: Classroom(groups=groups, pupils=groups + more, name="class", origin=NOWHERE, **rest),
+    made,
     groups=st.integers(1, 12),
     more=st.integers(0, 48),
     year=st.integers(3, 6),
     minutes=st.integers(10, 180),
     needs=st.lists(st.sampled_from(NEEDS), unique=True).map(tuple),
+    own=st.lists(
+        st.tuples(st.sampled_from(["our gong", "Ida's drum", "a thing"]), st.sampled_from(IDS)), max_size=3
+    ).map(
+        lambda rows: tuple(
+            OwnInstrument(name=name, like=like, number=number, how="Softly." * (number % 2))
+            for number, (name, like) in enumerate(dict(rows).items(), start=1)
+        )
+    ),
     cupboard=st.dictionaries(st.sampled_from(IDS), st.integers(1, 100), max_size=40).map(
         lambda held: tuple(Stock(instrument=name, count=count) for name, count in held.items())
     ),

@@ -11,7 +11,8 @@ from typing import Any
 
 import pytest
 
-from sonify.drafts import class_from
+from sonify.data.plan import class_facts
+from sonify.drafts import class_from, class_of
 from sonify.errors import BadFile
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.textures import TEXTURES
@@ -109,3 +110,24 @@ def test_the_page_offers_the_numbers_of_a_class_that_a_class_may_have(name: str)
     for value in (low - 1, high + 1):
         with pytest.raises(BadFile, match=name):
             class_from({**usual, name: value})
+
+
+BASE = """year = 5
+pupils = 20
+groups = 4
+
+[cupboard]
+claves = 4
+
+[[other]]
+name = "our gong"  # cracked
+family = "metal"
+"""
+
+
+def test_a_classs_own_instruments_stay_in_its_file_while_the_page_changes_it() -> None:
+    told = class_facts(class_of(BASE))
+    assert told["cupboard"] == {"claves": 4}
+    made, text = class_from({**told, "pupils": 21, "cupboard": {"triangle": 2}}, BASE)
+    assert [(stock.instrument, stock.count) for stock in made.cupboard] == [("triangle", 2), ("triangle.1", 1)]
+    assert 'name = "our gong"  # cracked' in text and "pupils = 21" in text

@@ -42,6 +42,10 @@ def test_an_unknown_voice_is_named_with_the_nearest() -> None:
         voice_of("triangel")
 
 
+def test_a_classs_own_instrument_has_its_stand_ins_voice() -> None:
+    assert voice_of("triangle.3") is voice_of("triangle")
+
+
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row.id)
 def test_every_voice_is_as_loud_as_every_other(row: Instrument) -> None:
     samples = sound(row)

@@ -48,7 +48,7 @@ def _held_on(task: Task, held: int) -> list[Finding]:
     return [
         finding(
             task,
-            fact("play-drone-beyond-range", bars=held, instrument=task.main.name.lower()),
+            fact("play-drone-beyond-range", bars=held, instrument=task.main.called),
             fact("play-narrow-pitches"),
         )
     ]

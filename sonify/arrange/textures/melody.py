@@ -282,7 +282,7 @@ def _held(task: Task, fit: Fitted) -> list[Finding]:
             fact(
                 "play-beyond-range",
                 bars=fit.held,
-                instrument=task.main.name.lower(),
+                instrument=task.main.called,
                 low=Note(task.tuning.notes[0]),
                 high=Note(task.tuning.notes[-1]),
             ),

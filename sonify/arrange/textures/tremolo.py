@@ -197,7 +197,7 @@ def _held_on(task: Task) -> Played:
         findings.append(
             finding(
                 task,
-                fact("play-no-strokes", instrument=task.main.name.lower()),
+                fact("play-no-strokes", instrument=task.main.called),
                 fact("play-hear-as-dynamics"),
             )
         )

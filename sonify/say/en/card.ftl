@@ -19,6 +19,7 @@ card-idea-in-stage = Stage { $letter }, { $where }.
 
 card-at-a-time = { $n } at a time, changing every { $bars }
 card-take-turns = share and take turns
+card-own-how = Play it gently, as your teacher shows you.
 card-easy =
     Easy: play only the first note of each bar and { $held ->
         [yes] hold it

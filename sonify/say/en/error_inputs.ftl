@@ -80,7 +80,9 @@ error_inputs-two-stage = stages
 error_inputs-two-drawn = drawn things
 error_inputs-scene-called = a scene cannot be called { $name }; use lower-case letters, digits and single hyphens between them, such as "{ $near }"
 error_inputs-no-instrument = "{ $name }" is no instrument; the key belongs at the top of the file, above [cupboard]
-error_inputs-unknown-instrument = unknown instrument { $name }{ $near } Allowed, also by their other names: { $allowed }
+error_inputs-unknown-instrument = unknown instrument { $name }{ $near } Allowed, also by their other names: { $allowed }. Whatever else you have goes to the end of the file, below a line [[other]]: name = "our thunder sheet", family = "metal"
+error_inputs-other-family = { $like } is of the family { $family }; write that family, or leave out like
+error_inputs-other-twice = the name { $name } stands there twice; write it once and say how many with count
 error_inputs-wanted-text = a text in quotation marks
 error_inputs-wanted-truth = true or false
 error_inputs-wanted-whole = a whole number

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
 from sonify.kinds.marks import DYNAMICS
+from sonify.records.instrument import stands_for
 from sonify.sound.rate import RATE_HZ
 from sonify.sound.voices import blows, breath, grains
 from sonify.sound.voices.further import FURTHER_TUNED, FURTHER_UNTUNED
@@ -55,9 +56,10 @@ def note_hz(midi: int) -> float:
 
 
 def voice_of(instrument: str) -> Voice:
-    if instrument not in VOICES:
-        raise UnknownName("voice", instrument, VOICES)
-    return VOICES[instrument]
+    name = stands_for(instrument)
+    if name not in VOICES:
+        raise UnknownName("voice", name, VOICES)
+    return VOICES[name]
 
 
 @dataclass(frozen=True, slots=True)
