@@ -117,6 +117,7 @@ _NUMBERED = re.compile(r"(.*?)[\s_#.:-]*(\d{1,2})(?:st|nd|rd|th)?", re.IGNORECAS
 _ORDERED = re.compile(r"(?:\d{1,2}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(.*)", re.IGNORECASE)
 _BRACKETED = re.compile(rf"(.*\S)\s*[(\[]\s*(?:{TRY_WORDS})?\s*\d{{1,2}}\s*[)\]]", re.IGNORECASE)
 _LETTERED = re.compile(rf"(.*\b(?:{TRY_WORDS}))\s+[a-h]", re.IGNORECASE)
+_TRY_NAME_ALONE = re.compile(rf"(?:{TRY_WORDS})?", re.IGNORECASE)
 _TRY_WORD = re.compile(rf"\b(?:{TRY_WORDS})\b", re.IGNORECASE)
 _LOOSE = re.compile(
     r"^(?:of|for|the|in|our|number of)\s+|\s+(?:of|for|in|on|at|after|with|no\.?|number)$|[:;,.-]+$", re.IGNORECASE
@@ -251,6 +252,7 @@ def _sets(columns: Sequence[SheetColumn], said: Roles) -> list[_Set]:
         else:
             key = ("try", column.over, column.unit, stem.casefold())
         groups.setdefault(key, []).append(column)
+    groups = _with_first_try(groups)
     found = []
     for members in groups.values():
         first = members[0]
@@ -263,14 +265,27 @@ def _sets(columns: Sequence[SheetColumn], said: Roles) -> list[_Set]:
     return found
 
 
+def _with_first_try(groups: dict[tuple[str, ...], list[SheetColumn]]) -> dict[tuple[str, ...], list[SheetColumn]]:
+    """Tries that begin with the second one, joined with the column before them: "paper clips, try 2, try 3"."""
+    for key, members in list(groups.items()):
+        second = re.search(r"\d+", members[0].heading)
+        if key[0] != "try" or not _TRY_NAME_ALONE.fullmatch(key[3]) or second is None or int(second[0]) != 2:
+            continue
+        lead = next((k for k, m in groups.items() if len(m) == 1 and m[0].at == members[0].at - 1), None)
+        if lead is not None and groups[lead][0].unit == members[0].unit:
+            joined = [groups.pop(lead)[0], *groups.pop(key)]
+            groups[("led", joined[0].label)] = joined
+    return groups
+
+
 def _are_groups(alike: Sequence[_Set], said: Roles, words: bool) -> bool:
     """Whether several sets in one unit are one quantity in several groups."""
     if isinstance(said.groups, tuple) or len(alike) < 2:
         return len(alike) > 1
+    if _turn_words(alike):
+        return True
     common = _common(alike)
     rests = [_rest(each.stem, common) for each in alike]
-    if before_and_after(rests):
-        return True
     called = {name.casefold() for each in alike for column in each.columns for name in (column.label, column.heading)}
     if said.groups == "" or words or any(name.casefold() in called for name in said.measured):
         return False
@@ -290,6 +305,27 @@ def _common(alike: Sequence[_Set]) -> str:
         if any(word.casefold() in QUANTITIES for word in words):
             return " ".join(words)
     return ""
+
+
+def _turn_words(alike: Sequence[_Set]) -> tuple[str, ...]:
+    """What two headings say of before and after, where they are alike but for that: "Egg shell before", "Egg shell
+    after"; () where they do not."""
+    if len(alike) != 2:
+        return ()
+    rests = [_rest(each.stem, common) for common in (_common(alike),) for each in alike]
+    if before_and_after(rests):
+        return tuple(rests)
+    for before in sorted(BEFORE, key=len, reverse=True):
+        for after in sorted(AFTER, key=len, reverse=True):
+            one, other = (_without(each.stem, word) for each, word in zip(alike, (before, after), strict=True))
+            if one != alike[0].stem and one and one.casefold() == other.casefold():
+                return before, after
+    return ()
+
+
+def _without(stem: str, word: str) -> str:
+    """A heading without a word that it begins or ends with."""
+    return re.sub(rf"^{re.escape(word)}\s+|\s+{re.escape(word)}$", "", stem, flags=re.IGNORECASE)
 
 
 def _begin_alike(split: Sequence[Sequence[str]]) -> list[str]:
@@ -314,8 +350,10 @@ def _groups(
     block: Block, alike: Sequence[_Set], means: Sequence[SheetColumn], said: Roles, doubts: list[Doubt]
 ) -> Measured:
     over = len({each.over for each in alike}) == len(alike) and all(each.over for each in alike)
-    common = _common(alike)
-    names = [each.over if over else _rest(each.stem, common) for each in alike]
+    common, turn = _common(alike), _turn_words(alike)
+    names = list(turn) if turn else [each.over if over else _rest(each.stem, common) for each in alike]
+    if turn:
+        common = _without(alike[0].stem, turn[0])
     columns = tuple((name, each.columns) for name, each in zip(names, alike, strict=True))
     first = alike[0]
     shared_over = first.over if not over and len({each.over for each in alike}) == 1 else ""

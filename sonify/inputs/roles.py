@@ -19,6 +19,8 @@ from sonify.kinds.experiments import BEFORE_AFTER, CATEGORIES, NUMBER, OVER_TIME
 from sonify.records.experiment import Doubt, Roles
 
 BOTH = "before and after"
+#: More steps than this are numbers, and a word among them is a slip.
+MOST_WORDS = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -88,7 +90,8 @@ def assigned(block: Block, columns: tuple[SheetColumn, ...], said: Roles) -> Ass
     changed, clock, words = _changed(guess, left, words, spoken)
     if changed is None and len(left) == 1 and any(each.kind == "empty" and each.heading for each in columns):
         return None
-    rest = [each for each in left if each not in (changed, clock, words) and each not in means]
+    taken = {each.at for each in (changed, clock, words) if each is not None}
+    rest = [each for each in left if each.at not in taken and each not in means]
     made = _measured(guess, rest, changed, words, means, spoken)
     if not made:
         return None
@@ -153,7 +156,7 @@ def _changed(
 ) -> tuple[SheetColumn | None, SheetColumn | None, SheetColumn | None]:
     """The column of what was changed, a clock beside a date, and the column of words that are groups."""
     if guess.said.changed is not None and _folded(guess.said.changed) != BOTH:
-        changed = guess.must(guess.said.changed)
+        changed = _worded(guess.must(guess.said.changed))
         return changed, _clock_beside(changed, left), words or _groups(guess, left, changed)
     free = [each for each in left if each not in spoken and each is not words]
     if _folded(guess.said.changed or "") == BOTH:
@@ -172,7 +175,15 @@ def _changed(
         return (texts[0] if texts else None), None, words
     if numbers and not guess.block.headed:
         guess.doubt("changed", flag("changed", numbers[-1].label), name=numbers[0].name)
-    return (numbers[0] if numbers else None), None, words
+    return (_worded(numbers[0]) if numbers else None), None, words
+
+
+def _worded(column: SheetColumn) -> SheetColumn:
+    """What was changed as words, where one of its steps is no number: "surface", 20 cm, 40 cm."""
+    if column.kind != "number" or goes_by(column):
+        return column
+    lost = [c for c, v in zip(column.cells, column.values, strict=True) if c.isalpha() and not np.isfinite(v)]
+    return replace(column, kind="words") if lost and len(column.cells) <= MOST_WORDS else column
 
 
 def _passing(free: Sequence[SheetColumn], left: Sequence[SheetColumn]) -> SheetColumn | None:
@@ -210,7 +221,7 @@ def _answers_among(column: SheetColumn, left: Sequence[SheetColumn]) -> bool:
 
 def _groups(guess: _Guess, left: Sequence[SheetColumn], *taken: SheetColumn | None) -> SheetColumn | None:
     """A column of a few words that come again and again beside what was changed: what is compared."""
-    if guess.said.groups is not None:
+    if guess.said.groups is not None or not _come_again([each for each in taken if each is not None]):
         return None
     for column in left:
         if column in taken or not (column.kind == "words" or _answers_among(column, left)):
@@ -219,6 +230,12 @@ def _groups(guess: _Guess, left: Sequence[SheetColumn], *taken: SheetColumn | No
         if 1 < len(words) <= 12 and len(words) < filled and filled >= 0.8 * len(column.cells):
             return column
     return None
+
+
+def _come_again(steps: Sequence[SheetColumn]) -> bool:
+    """Whether a step has more than one row: else words beside it are a remark, and compare nothing."""
+    rows = list(zip(*(each.cells for each in steps), strict=True))
+    return len(set(rows)) < len(rows)
 
 
 def _of_words(
@@ -230,6 +247,8 @@ def _of_words(
     results = [
         each for each in left if (each.numeric or each.kind == "answer") and each is not levels and each not in texts
     ]
+    if not results and levels is not None and levels.at < first.at and _evenly(levels):
+        return levels, None, None  # what was found stands in words
     headings = " ".join(each.heading.casefold() for each in left)
     if "before" in headings.split() and "after" in headings.split():
         return first, None, None
@@ -257,6 +276,12 @@ def _labels_only(column: SheetColumn) -> bool:
 def _rises(column: SheetColumn) -> bool:
     steps = np.diff(column.values)
     return bool(np.all(steps > 0.0) or np.all(steps < 0.0))
+
+
+def _evenly(column: SheetColumn) -> bool:
+    """Numbers that rise step by step, as somebody chose them: they are no result."""
+    steps = np.diff(column.values)
+    return steps.size >= 3 and steps[0] > 0.0 and bool(np.all(np.abs(steps - steps[0]) <= 1e-9 * abs(steps[0])))
 
 
 def _same_levels(words: SheetColumn, levels: SheetColumn) -> bool:

@@ -30,6 +30,7 @@ _TRY_ROW = re.compile(rf"(?=.*[A-Za-z])(?:{TRY.pattern})", re.IGNORECASE)
 ORDINAL = re.compile(r"\d{1,2}(?:st|nd|rd|th)?|first|second|third|fourth|fifth", re.IGNORECASE)
 _TRY_NAME = re.compile(rf"(?:{TRY_WORDS})\s*(?:no\.?|number|#)?", re.IGNORECASE)
 _NTH = re.compile(r"\d{1,2}(?:st|nd|rd|th)\b", re.IGNORECASE)
+_BRACKETS = re.compile(r"\s*\([^)]*\)$")
 LONGEST_HEADING = 100
 
 
@@ -195,6 +196,7 @@ def _made(headings: Sequence[_Row], body: Sequence[_Row], sheet: Sheet, across: 
     if across is None:
         across = _lies(heads, table)
     if across:
+        heads, table = _unit_at_rows(heads, table)
         turned = _turned([*heads, *table])
         heads, table = turned[:1], turned[1:]
     if not table:
@@ -210,6 +212,9 @@ def _headed_by_values(table: Sequence[_Row], *, unnamed: bool) -> bool:
     if len(table) < 2:
         return False
     if unnamed and all(name_and_unit(cell)[1] != NO_UNIT for cell in table[0].cells[1:] if cell):
+        return True
+    times = [cell for cell in table[0].cells[1:] if cell]
+    if len(times) > 1 and all(map(is_time, times)) and not any(is_time(c) for row in table[1:] for c in row.cells[1:]):
         return True
     corner, below = table[0].cells[0], [row.cells[0] for row in table[1:]]
     if corner.casefold() in GENERIC_LABELS:
@@ -232,7 +237,7 @@ def _lies(heads: Sequence[_Row], table: Sequence[_Row]) -> bool:
     top = heads[-1].cells[1:]
     if len(heads) > 1 or len([cell for cell in top if cell]) < 2:
         return False
-    if all(map(is_time, filter(None, top))) and not any(TRY.fullmatch(cell) for cell in top):
+    if all(is_time(_bare(cell)) for cell in top if cell) and not any(TRY.fullmatch(cell) for cell in top):
         return True
     if len(table) == 1 and len(table[0].cells) > 2:
         return True
@@ -240,6 +245,26 @@ def _lies(heads: Sequence[_Row], table: Sequence[_Row]) -> bool:
         return not any(TRY.fullmatch(cell) for cell in top)
     united = [name_and_unit(label)[1] != NO_UNIT for label in labels]
     return all(united) and not any(name_and_unit(cell)[1] != NO_UNIT for cell in top)
+
+
+def _bare(cell: str) -> str:
+    return _BRACKETS.sub("", cell)
+
+
+def _unit_at_rows(heads: Sequence[_Row], table: Sequence[_Row]) -> tuple[list[_Row], list[_Row]]:
+    """Times that all carry the unit of what was read then, "After 1 day (g)", without it: the rows' names carry it."""
+    if not heads:
+        return list(heads), list(table)
+    top = heads[-1].cells
+    units = {found[0] for cell in top[1:] if cell and (found := _BRACKETS.search(cell))}
+    bare = (top[0], *map(_bare, top[1:]))
+    if len(units) != 1 or not all(
+        is_time(cell) and cell != at for cell, at in zip(bare[1:], top[1:], strict=True) if at
+    ):
+        return list(heads), list(table)
+    (unit,) = units
+    named = [replace(row, cells=(f"{row.cells[0]}{unit}" if row.cells[0] else "", *row.cells[1:])) for row in table]
+    return [*heads[:-1], replace(heads[-1], cells=bare)], named
 
 
 def _turned(rows: Sequence[_Row]) -> list[_Row]:

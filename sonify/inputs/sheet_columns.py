@@ -18,7 +18,7 @@ from sonify.inputs.logger_units import TIME_UNITS, name_and_unit, unit_named
 from sonify.inputs.school_cells import Figure, duration_s, figure, tally, yes_or_no
 from sonify.inputs.school_names import as_noun
 from sonify.inputs.school_times import Times, pointed_clocks, times
-from sonify.inputs.sheet_blocks import ORDINAL, Block
+from sonify.inputs.sheet_blocks import ORDINAL, Block, is_time_unit
 from sonify.records.fact import wrong
 from sonify.records.timeline import FloatArray
 from sonify.units import NO_UNIT
@@ -38,6 +38,10 @@ NOTES = re.compile(
 _FOUND_OUT = re.compile(
     r"\b(?:time|how long|seconds|minutes)\b.*\b(?:to|for|taken|until|till|of)\b(?! day)", re.IGNORECASE
 )
+#: A stopwatch's 0:05.1, minutes and seconds with tenths: no time of day.
+_TENTHS = re.compile(r"(\d{1,2}):([0-5]\d\.\d{1,3})")
+#: "Minutes after exercise": a time that goes by, in the unit that comes first.
+_SINCE = re.compile(r"([a-z]+)\s+(?:after|since|from|into|later|passed|gone)\b.*", re.IGNORECASE)
 _YEAR = re.compile(r"(?:1[5-9]|20)\d{2}")
 _MINUTES_FIRST = re.compile(r"m+(?:in)?s?\s*:\s*s+", re.IGNORECASE)
 #: "Swings in 30", before seconds.
@@ -170,6 +174,11 @@ def _typed(column: SheetColumn, numerals: Numerals, block: Block, file: str) -> 
     strokes = any(tally(cell) is not None and ("|" in cell or len(cell) > 1) for cell in held)
     if strokes and _mostly(held, lambda cell: tally(cell) is not None):
         return replace(column, kind="tally", values=_valued(column.cells, tally))
+    if all(map(_TENTHS.fullmatch, held)):
+        seconds = [
+            60.0 * float(m[1]) + float(m[2]) if (m := _TENTHS.fullmatch(cell)) else None for cell in column.cells
+        ]
+        return replace(column, kind="number", unit="s", values=_array(seconds), durations=True)
     told = times(column.cells, again=True)
     if (
         told is not None
@@ -238,10 +247,16 @@ def goes_by(column: SheetColumn) -> bool:
         return False
     if column.unit != NO_UNIT and (unit_named(column.plain) or "") in TIME_UNITS:
         return True
-    word = column.plain.split(" in ")[0]
+    word = _time_word(column)
     counted = re.sub(r"\s*(?:number|no\.?|#)$", "", word)
     timely = word in TIME_NAMES or counted in TIME_NAMES | {"week", "weeks", "month", "months", "year", "years", "zeit"}
     return timely or word.startswith(("time", "elapsed")) or word.endswith(" time")
+
+
+def _time_word(column: SheetColumn) -> str:
+    """What a heading calls its times: "minutes" of "minutes after exercise", "age" of "age in days"."""
+    since = _SINCE.fullmatch(column.plain)
+    return since[1] if since is not None and is_time_unit(since[1]) else column.plain.split(" in ")[0]
 
 
 def time_of(column: SheetColumn, *, again: bool, unit: str = "") -> tuple[Times, str] | None:
@@ -275,7 +290,7 @@ def time_of(column: SheetColumn, *, again: bool, unit: str = "") -> tuple[Times,
 
 
 def _elapsed(column: SheetColumn, said: str) -> tuple[Times, str]:
-    word = re.sub(r"\s*(?:number|no\.?|#)$", "", column.plain.split(" in ")[0])
+    word = re.sub(r"\s*(?:number|no\.?|#)$", "", _time_word(column))
     unit = said or (column.unit if column.unit in TIME_UNITS else "") or unit_named(word) or ""
     unit = unit if unit in TIME_UNITS else {"hour": "h", "month": "month"}.get(word.rstrip("s"), "")
     second = {**SECONDS, "month": 365.25 / 12 * DAY_S}.get(unit or "s", 1.0)

@@ -263,7 +263,13 @@ class Steps(_Along):
         if things := self._things(changed, at) if self.changed_things else "":
             return fact("experiment-step", put="with", changed=things, at=at, found=found)
         put = "number" if self.changed_things else "when"
-        return fact("experiment-step", put=put, changed=things_of(changed), at=at, found=found)
+        return fact(
+            "experiment-step",
+            put=put,
+            changed=things_of(changed) if self.changed_things else changed,
+            at=at,
+            found=found,
+        )
 
     def title_arg(self, number: int) -> str:
         label = self.found.labels[number]
@@ -273,13 +279,21 @@ class Steps(_Along):
         """What was read of one quantity, of each group where there are any."""
         series, here = self.experiment.of(quantity), self.step(number)
         if len(series) > 1 or series[0].group:
-            return fact("experiment-found-groups", quantity=quantity, each=self._groups(quantity, number))
+            return fact(
+                "experiment-found-groups",
+                quantity=quantity,
+                each=self._groups(quantity, number),
+            )
         only = series[0]
         if not self.found.read[only.name][number]:
             return fact("experiment-found-unread", quantity=quantity)
         value = self.read(here, only.name)
         tries = int(only.tries[self._row(number)])
-        told: dict[str, Arg] = {"value": value, "many": "yes" if tries > 1 else "no", "tries": tries}
+        told: dict[str, Arg] = {
+            "value": value,
+            "many": "yes" if tries > 1 else "no",
+            "tries": tries,
+        }
         if kind_of(only) == "measured":
             return fact("experiment-found", kind="measured", quantity=quantity, **told)
         if things := self._things(quantity, value):

@@ -19,7 +19,14 @@ from sonify.processes.cut_at_readings import Cut, cut_at_readings
 from sonify.processes.declared import quantities
 from sonify.processes.experiment import of_readings
 from sonify.processes.experiment_series import Measured, measured
-from sonify.processes.experiment_words import ends_of_groups, figure, goes, goes_of_group, same_text, way_of
+from sonify.processes.experiment_words import (
+    ends_of_groups,
+    figure,
+    goes,
+    goes_of_group,
+    same_text,
+    way_of,
+)
 from sonify.processes.measured_words import Telling, told_apart
 from sonify.processes.readings import DAY_S
 from sonify.processes.telling import Stretch
@@ -36,6 +43,7 @@ FEWEST = 3
 CLOCK_SPAN_S = 2 * DAY_S
 _WORDY = re.compile(r"[^\W\d_]{2,}")
 _NUMBER = re.compile(r"\d+")
+_YEAR = re.compile(r"\d{4}")
 #: What numbers in a column of this name count: "day 3" is how a class says it.
 COUNTED_TIMES = ("day", "week", "month", "year", "lesson", "hour", "minute")
 
@@ -220,8 +228,21 @@ class OverTime:
     def _written(self) -> bool:
         """Whether the times are told as the table has them: "Week 3", or numbers in a column named Day."""
         if self.found.experiment.table.time_kind in ("clock", "date"):
-            return False
+            return self._named_days()
         return self._counted() or all(_WORDY.search(label) for label in self.found.labels)
+
+    def _named_days(self) -> bool:
+        """Whether days stand in the table by name, without their year ("Monday", "28 May"), or as bare years."""
+        labels = [label.strip() for label in self.found.labels]
+        table = self.found.experiment.table
+        years = self.found.experiment.changed.lower().startswith("year") and all(map(_YEAR.fullmatch, labels))
+        return years or (
+            table.time_kind == "date"
+            and table.start_day is None
+            and table.clock_start is None
+            and len(set(labels)) == len(labels)
+            and all(_WORDY.search(label) for label in labels)
+        )
 
     def _counted(self) -> bool:
         named = self.found.experiment.changed.lower() in COUNTED_TIMES
@@ -231,6 +252,8 @@ class OverTime:
         label = self.found.labels[reading].strip()
         if not self._written():
             return self.moments.moment(float(self.whole.time_s[reading]), source)
+        if self._named_days():
+            return label
         return f"{self.found.experiment.changed.lower()} {label}" if self._counted() else label[:1].lower() + label[1:]
 
 

@@ -23,7 +23,10 @@ FIRST_MARK = 0xE000
 #: Verbs that agree with what a place is filled with: messages of `verb.ftl`.
 VERBS = ("rises", "falls", "is", "was", "goes", "stays", "changes", "lies", "has", "plays", "rests")
 #: Where a thing's name ends and what belongs to it begins; ends of words that are no plural, and plurals without s.
-_OF = re.compile(r" (?:of|in|on|at|from|to|under|over|without|with|per|a|an) |[:,(]")
+_OF = re.compile(
+    r" (?:of|in|on|at|for|from|to|until|after|before|under|over|without|with|per|who|that|which|a|an) |[:,(]"
+)
+_DONE = re.compile(r".{2,}ed|left|found|held|made|seen|sold|grown|sunk")
 SINGULAR = ("ss", "us", "is", "gas", "lens", "bias")
 IRREGULAR = ("people", "children", "mice", "lice", "feet", "teeth", "geese", "men", "fungi", "larvae")
 
@@ -123,9 +126,12 @@ def is_plural(noun: str) -> bool:
 
     >>> [is_plural(noun) for noun in ("frogs", "number of frogs", "woodlice in the shade", "mass", "Cup A and Cup B")]
     [True, False, True, False, True]
+    >>> [is_plural(noun) for noun in ("cubes dissolved", "pupils who walk", "time for 10 swings")]
+    [True, True, False]
     """
     head = _OF.split(noun.strip(), maxsplit=1)[0].lower()
-    last = head.split()[-1] if head.split() else ""
+    words = [word for word in head.split() if not _DONE.fullmatch(word)] or head.split()  # "clips lifted", "cubes left"
+    last = words[-1] if words else ""
     return " and " in f" {noun} " or last.endswith(IRREGULAR) or (last.endswith("s") and not last.endswith(SINGULAR))
 
 

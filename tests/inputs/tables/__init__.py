@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
+from sonify import starting
 from sonify.inputs.experiment import read_experiment
+from sonify.inputs.scene_file import read_scene
 from sonify.records.experiment import Experiment, Roles
+from sonify.say import say
+from sonify.simulation import simulate
 
 FOLDER = Path(__file__).parent
 EXPECTED: dict[str, dict[str, Any]] = tomllib.loads((FOLDER / "expected.toml").read_text(encoding="utf-8"))
+#: Two sentences of each file: what was understood of what was changed, and what is told of the first stage.
+TOLD: dict[str, list[str]] = tomllib.loads((FOLDER / "told.toml").read_text(encoding="utf-8"))
 #: Figures of expected.toml are written to three decimals.
 ROUNDED = 6e-4
 
@@ -28,6 +35,16 @@ def corrected(name: str) -> Roles | None:
     if said is None:
         return None
     return Roles(**{key: tuple(value) if isinstance(value, list) else value for key, value in said.items()})
+
+
+def told(name: str) -> list[str]:
+    """The two sentences of a file as they are told now."""
+    found = starting.measurement((FOLDER / name).read_bytes(), file=name, stem="ours", roles=corrected(name))
+    scene = replace(
+        read_scene(found.text, file="ours.toml", name="ours"), table=found.table, experiment=found.experiment
+    )
+    changed = next(words for words in map(say, found.understood) if words.startswith("We changed"))
+    return [changed, say(simulate(scene).stages[0].science)]
 
 
 def differences(found: Experiment, wanted: dict[str, Any]) -> list[str]:
