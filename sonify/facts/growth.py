@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from sonify.records.listening import Points
 from sonify.records.timeline import FloatArray
-
-Points = tuple[tuple[float, float], ...]
 
 #: A curve goes a way if it strays from it by no more than this share of its whole swing (our own limit).
 STRAY = 0.25

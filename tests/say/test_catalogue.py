@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
-from fluent.syntax import ast
+from fluent.syntax import FluentSerializer, ast
 
 from sonify.kinds.claims import CLAIMS
 
@@ -43,3 +44,45 @@ def test_every_declared_claim_is_one_of_the_table() -> None:
 def test_what_makes_no_claim_says_why() -> None:
     bare = [row.id for row in messages() if row.kind in ("no claim", "phrase", "plain") and len(row.about.split()) < 2]
     assert not bare
+
+
+#: Ways to go, each with what it must not be told as.
+WAYS = [("rises", "falls"), ("warmer", "colder"), ("higher", "lower"), ("more", "less"), ("quicker", "slower")]
+WAYS += [("louder", "softer"), ("most", "least"), ("greatest", "least")]
+OPPOSITE = {one: other for pair in WAYS for one, other in (pair, pair[::-1])}
+#: Messages named by a way that say it with another word.
+OTHERWISE = {
+    "cue-show-louder": "raise",
+    "cue-show-softer": "lower",
+    "cue-show-quicker": "fast",
+    "cue-show-slower": "slow",
+    "cue-quicker": "$because",
+    "cue-slower": "$because",
+    "experiment-least": "fewest",
+    "meaning-greatest": "warmest",
+    "meaning-least": "coldest",
+    "part-taps-more": "to many",
+    "states_of_matter-warmer": "box",
+    "states_of_matter-no-warmer": "hardly",
+    "group-with-more": "would be heard",
+    "pupils-sound-more": "think on",
+    "drying-dew-falls": "condenses",
+    "rain_garden-brook-falls": "less",
+    "sound_level-falls-less": "at first",
+    "water_cycle-falls": "drops fall",
+}
+
+
+def test_a_message_that_is_named_by_a_way_to_go_says_that_way() -> None:
+    tried = 0
+    for row in messages():
+        way = row.id.removesuffix("-here").rpartition("-")[2]
+        if way not in OPPOSITE:
+            continue
+        told = FluentSerializer().serialize_entry(row.entry).partition("=")[2].lower()
+        if row.id in OTHERWISE:
+            assert OTHERWISE[row.id] in told, row.id
+            continue
+        tried += 1
+        assert re.search(rf"\b{way}\b", told) and not re.search(rf"\b{OPPOSITE[way]}\b", told), row.id
+    assert tried > 40
