@@ -29,7 +29,7 @@ from sonify.records.scene import Change, Scene
 from sonify.records.table import Table
 
 NOTHING_DRAWN: Mapping[str, object] = {}
-CLASS_KEYS = ("year", "pupils", "groups", "minutes", "needs", "cupboard")
+CLASS_KEYS = ("year", "pupils", "groups", "minutes", "lessons", "needs", "cupboard")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -210,6 +210,8 @@ def class_from(values: Mapping[str, Any], base: str = "") -> tuple[Classroom, st
 
     before = class_of(base) if base else None
     plain = {key: values[key] for key in CLASS_KEYS if values.get(key) is not None}
+    if before is not None:
+        plain.setdefault("lessons", before.lessons)
     try:
         text = tomlkit.dumps(plain)
     except (TOMLKitError, ValueError, TypeError):

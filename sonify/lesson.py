@@ -32,6 +32,7 @@ from sonify.pack import building, check_place
 from sonify.page import page_html, served_page_html
 from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
+from sonify.paper.printlist import PrintRow
 from sonify.processes import PROCESSES, find, process_of
 from sonify.processes.experiment_advice import advice
 from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
@@ -329,7 +330,7 @@ def write_pack(
         recorded_beside(lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share)) as sound,
     ):
         _write_texts(lesson, work, wishes)
-        _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3))
+        facts["print"] = _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3))
         sounds, measured = sound.result()
         tell("page", 0.9)
         (work / "page.html").write_bytes(page_text(lesson, sounds).encode("utf-8"))
@@ -362,6 +363,7 @@ def pack_facts(lesson: Lesson, printing: Printing = AS_USUAL) -> dict[str, Any]:
         "paper": printing.paper,
         "large_print": printing.large_print,
         "note_names": printing.note_names,
+        **({"also": list(printing.also)} if printing.also else {}),
         **key_numbers(lesson),
     }
 
@@ -375,13 +377,18 @@ def _write_texts(lesson: Lesson, work: Path, wishes: Wishes) -> None:
         (work / name).write_bytes(data)
 
 
-def _write_sheets(lesson: Lesson, work: Path, printing: Printing, tell: Callable[[str], None]) -> None:
+def _write_sheets(
+    lesson: Lesson, work: Path, printing: Printing, tell: Callable[[str], None]
+) -> list[dict[str, object]]:
+    """The sheets, and what of them is to be printed."""
     tell("engraving")
     music = musicxml_bytes(lesson.score, note_names=printing.note_names)
     (work / "score.musicxml").write_bytes(music)
     tell("typesetting")
-    for name, data in sheets(lesson, music, sheet_settings(printing)):
+    listed: list[PrintRow] = []
+    for name, data in sheets(lesson, music, sheet_settings(printing), listed.extend):
         (work / name).write_bytes(data)
+    return [row.for_programs() for row in listed]
 
 
 def sheet_settings(printing: Printing = AS_USUAL) -> PaperSettings:
@@ -391,6 +398,7 @@ def sheet_settings(printing: Printing = AS_USUAL) -> PaperSettings:
         palette=palette(),
         paper=printing.paper,
         large_print=printing.large_print,
+        also=printing.also,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from sonify.facts.excerpts import PartPictures
@@ -11,8 +11,9 @@ from sonify.notation.engrave import engraved_pages
 from sonify.notation.graphic import graphic_alt, graphic_score
 from sonify.notation.snippets import part_pictures
 from sonify.notation.systems import Canvas
-from sonify.paper import PaperSettings, conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
+from sonify.paper import PaperSettings, conductor_pdf, cue_pages, poster_pdf, pupils_pdf, teacher_file
 from sonify.paper.poster import drawn_quantity
+from sonify.paper.printlist import PrintRow
 from sonify.paper.settings import LARGE_PT, drawing_room_mm
 from sonify.paper.typeset import forget
 from sonify.records.curve import science_curve
@@ -26,8 +27,14 @@ GRAPHIC_PT = 10.0
 CARD_PT, CARD_LANE_MM = 12.0, (180.0, 30.0)
 
 
-def sheets(lesson: Lesson, music: bytes, settings: PaperSettings) -> Iterator[tuple[str, bytes]]:
-    """Each sheet's file name with its bytes, one after another. music: the Score as MusicXML.
+def sheets(
+    lesson: Lesson,
+    music: bytes,
+    settings: PaperSettings,
+    listed: Callable[[tuple[PrintRow, ...]], None] = lambda rows: None,
+) -> Iterator[tuple[str, bytes]]:
+    """Each sheet's file name with its bytes, one after another. music: the Score as MusicXML. listed: told what to
+    print.
 
     The class's need for large print is its pupils': it sets their file alone. `settings.large_print` sets them all.
     """
@@ -37,7 +44,9 @@ def sheets(lesson: Lesson, music: bytes, settings: PaperSettings) -> Iterator[tu
     pupils = replace(settings, large_print=settings.large_print or LARGE_PRINT in lesson.classroom.needs)
     pictures = card_pictures(lesson, pupils)
     yield "pupils.pdf", pupils_pdf(lesson, pupils, pictures)
-    yield "teacher.pdf", teacher_pdf(lesson, settings, pictures)
+    teacher = teacher_file(lesson, settings, pictures, cues=cue_pages(lesson, settings))
+    listed(teacher.print_list)
+    yield "teacher.pdf", teacher.pdf
     forget(settings)
     yield "poster.pdf", poster_pdf(lesson, settings)
 

@@ -156,6 +156,10 @@ def make(
     paper: Annotated[Paper, typer.Option("--paper", help="help-option-paper")] = "a4",
     large_print: Annotated[bool, typer.Option("--large-print", help="help-option-large-print")] = False,
     note_names: Annotated[bool, typer.Option("--note-names", help="help-option-note-names")] = False,
+    also: Annotated[
+        Optional[list[str]],  # noqa: UP045
+        typer.Option("--also", metavar="SHEET", help="help-option-also"),
+    ] = None,
 ) -> None:
     """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
     from sonify import lesson
@@ -163,7 +167,9 @@ def make(
     from sonify.records.fact import fact
     from sonify.say import say
 
-    printing = lesson.Printing(paper=paper, large_print=large_print, note_names=note_names)
+    printing = lesson.Printing(
+        paper=paper, large_print=large_print, note_names=note_names, also=tuple(dict.fromkeys(also or ()))
+    )
     wishes = lesson.Wishes(
         audio=tuple(audio or ()),
         without=tuple(without or ()),

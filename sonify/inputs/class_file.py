@@ -53,6 +53,7 @@ def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Clas
         pupils=shape.pupils,
         groups=shape.groups,
         minutes=shape.minutes,
+        lessons=shape.lessons,
         needs=tuple(dict.fromkeys(shape.needs)),
         cupboard=(
             *(Stock(instrument=row, count=count) for row, count in counts.items() if count),

@@ -6,10 +6,12 @@ from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
-from sonify.inputs.readings import unknown
+from sonify.inputs.readings import UnreadableWord, unknown
 from sonify.inputs.shapes import Shape, one_of, size, within, words
 from sonify.kinds.instruments import FAMILIES
 from sonify.kinds.needs import NEEDS
+from sonify.records.classroom import LESSONS
+from sonify.records.fact import wrong
 
 COUNT = Annotated[int, within(0, 100)]
 
@@ -34,6 +36,12 @@ class OtherShape(Shape):
 MOST_OTHERS = 20
 
 
+def lessons(count: int) -> int:
+    if count not in LESSONS:
+        raise UnreadableWord(wrong("error_inputs-lessons", count=count))
+    return count
+
+
 class ClassShape(Shape):
     year: Annotated[int, within(3, 6, ", the school years of 7 to 11 year-olds in England")] = Field(
         description="a whole number from 3 to 6, the school year"
@@ -41,6 +49,7 @@ class ClassShape(Shape):
     pupils: Annotated[int, within(1, 60)] = Field(description="a whole number from 1 to 60")
     groups: Annotated[int, within(1, 12)] = Field(description="a whole number from 1 to 12")
     minutes: Annotated[int, within(10, 180)] = Field(default=60, description="a whole number from 10 to 180")
+    lessons: Annotated[int, AfterValidator(lessons)] = Field(default=1, description="1, 2 or 4")
     needs: Annotated[list[Annotated[str, AfterValidator(need)]], size(0, len(NEEDS), "needs")] = Field(
         default=[], description=f"a list of any of: {', '.join(NEEDS)}"
     )

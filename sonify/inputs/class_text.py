@@ -10,7 +10,7 @@ from sonify.records.instrument import Catalogue, Instrument, OwnInstrument
 
 HEADING = "# A class for sonify: how many pupils, in how many groups, and what the music cupboard holds."
 #: What a class file may leave out.
-USUALLY: dict[str, Any] = {"minutes": 60, "needs": []}
+USUALLY: dict[str, Any] = {"minutes": 60, "lessons": 1, "needs": []}
 COUNTED = "how many of each; a name with a space in it stands between quotation marks"
 
 
@@ -23,6 +23,7 @@ def class_text(classroom: Classroom, catalogue: Catalogue, *, base: str = "") ->
         "pupils": classroom.pupils,
         "groups": classroom.groups,
         "minutes": classroom.minutes,
+        "lessons": classroom.lessons,
         "needs": list(classroom.needs),
     }
     text = base.removeprefix("\ufeff").replace("\r\n", "\n") or f"{HEADING}\n\n"

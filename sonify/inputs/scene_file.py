@@ -22,6 +22,7 @@ from sonify.records.scene import (
     Misconception,
     Music,
     PartPlan,
+    Practical,
     Question,
     Rule,
     Scene,
@@ -35,7 +36,15 @@ from sonify.records.score import COUNT_IN
 __all__ = ["read_scene", "text_of"]
 
 if TYPE_CHECKING:
-    from sonify.inputs.scene_shape import HearShape, MusicShape, PartShape, SceneShape, SentenceShape, TableShape
+    from sonify.inputs.scene_shape import (
+        HearShape,
+        MusicShape,
+        PartShape,
+        PracticalShape,
+        SceneShape,
+        SentenceShape,
+        TableShape,
+    )
 
 
 def read_scene(text: str, *, file: str, name: str) -> Scene:
@@ -163,10 +172,15 @@ def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules
         questions=tuple(Question(ask=q.ask, answer=q.answer) for q in shape.question),
         cautions=tuple(shape.cautions),
         teacher_notes=tuple(shape.teacher_notes),
+        practical=_practical(shape.practical) if shape.practical is not None else None,
         origin=document.origin,
         data=shape.data,
         roles=_roles(shape.table) if shape.table is not None else None,
     )
+
+
+def _practical(shape: PracticalShape) -> Practical:
+    return Practical(do=shape.do, kit=tuple(shape.kit), cautions=tuple(shape.cautions), minutes=shape.minutes)
 
 
 def _roles(shape: TableShape) -> Roles:

@@ -254,6 +254,13 @@ class TableShape(Shape):
         return self
 
 
+class PracticalShape(Shape):
+    do: Annotated[str, words(700)] = Field(description="what the class does, in quotation marks")
+    kit: Annotated[list[Text], size(1, 20, "texts")] = Field(description="a list of what it takes")
+    cautions: Annotated[list[Text], size(0, 10, "texts")] = Field(default=[], description="a list of texts")
+    minutes: Annotated[int, within(5, 60)] = Field(default=20, description="a whole number from 5 to 60")
+
+
 class SceneShape(Shape):
     title: Line = Field(description="a text in quotation marks")
     process: Name = Field(description='the name of a process, such as "water-cycle"')
@@ -264,6 +271,9 @@ class SceneShape(Shape):
     curriculum: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
     cautions: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
     teacher_notes: Annotated[list[Text], size(0, 30, "texts")] = Field(default=[], description="a list of texts")
+    practical: PracticalShape | None = Field(
+        default=None, description="a table [practical]: what the class does, with what, and how to take care"
+    )
     data: Annotated[str, words(200, least=0), AfterValidator(file_beside)] = Field(
         default="", description='the name of a file of readings that lies beside this one, such as "readings.csv"'
     )

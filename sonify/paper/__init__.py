@@ -5,13 +5,27 @@ Python works out every word and number and hands them over as JSON; the `.typ` t
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from sonify.facts.excerpts import PartPictures
+from sonify.paper.printlist import PrintRow
 from sonify.paper.settings import PaperSettings, Printing
 from sonify.records.lesson import Lesson
 
-__all__ = ["PaperSettings", "Printing", "conductor_pdf", "poster_pdf", "pupils_pdf", "teacher_pdf"]
+__all__ = [
+    "PaperSettings",
+    "Printing",
+    "conductor_pdf",
+    "cue_pages",
+    "poster_pdf",
+    "pupils_pdf",
+    "teacher_file",
+    "teacher_pdf",
+]
+
+#: Pages of the guide before its appendix, as it usually comes out.
+GUIDE_PAGES = 5
 
 
 def conductor_pdf(
@@ -29,9 +43,21 @@ def conductor_pdf(
     from sonify.paper.conductor import sheet
     from sonify.paper.typeset import pdf
 
+    return pdf("conductor", sheet(lesson, pages, settings, graphic, told), settings, _images(pages, graphic))
+
+
+def _images(pages: tuple[str, ...], graphic: tuple[str, ...]) -> dict[str, bytes]:
     images = {f"score-{number}.svg": page.encode() for number, page in enumerate(pages, start=1)}
-    images |= {f"graphic-{number}.svg": page.encode() for number, page in enumerate(graphic, start=1)}
-    return pdf("conductor", sheet(lesson, pages, settings, graphic, told), settings, images)
+    return images | {f"graphic-{number}.svg": page.encode() for number, page in enumerate(graphic, start=1)}
+
+
+def cue_pages(lesson: Lesson, settings: PaperSettings) -> tuple[int, ...]:
+    """The pages of the conductor's file that she conducts from; the drawings that follow do not change them."""
+    from sonify.paper.conductor import sheet
+    from sonify.paper.handouts import pages_of
+    from sonify.paper.typeset import marks
+
+    return pages_of(marks("conductor", sheet(lesson, (), settings), settings)).of("stand", "cues")
 
 
 def poster_pdf(lesson: Lesson, settings: PaperSettings) -> bytes:
@@ -55,12 +81,40 @@ def pupils_pdf(lesson: Lesson, settings: PaperSettings, pictures: Mapping[str, P
     return pdf("pupils", sheet(lesson, settings, drawn), settings, picture_files(lesson.score, drawn))
 
 
-def teacher_pdf(lesson: Lesson, settings: PaperSettings, pictures: Mapping[str, PartPictures] | None = None) -> bytes:
-    """The plan in minutes, what to prepare, the science with plots, the key, cautions, answers and sources.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TeacherFile:
+    """The teacher's file, and the print list that its first page shows."""
 
-    pictures: those of the pupils' file, whose pages it names.
-    """
+    pdf: bytes
+    print_list: tuple[PrintRow, ...]
+
+
+def teacher_file(
+    lesson: Lesson,
+    settings: PaperSettings,
+    pictures: Mapping[str, PartPictures] | None = None,
+    *,
+    cues: Sequence[int] = (1, 2),
+) -> TeacherFile:
+    """The brief, the guide and the appendix. pictures: those of the pupils' file, whose pages it names. cues: the pages
+    of the conductor's file that are to be printed."""
+    from sonify.paper.handouts import handouts, pages_of
+    from sonify.paper.printlist import print_list
     from sonify.paper.teacher import sheet
-    from sonify.paper.typeset import pdf
+    from sonify.paper.typeset import marks, pdf
 
-    return pdf("teacher", sheet(lesson, settings, pictures or {}), settings)
+    handout = handouts(lesson, settings, pictures or {})
+    guide: tuple[int, ...] = tuple(range(1, GUIDE_PAGES + 1))
+    for _ in range(2):  # how many pages the guide has is known once it is set
+        rows = print_list(lesson, handout.marks, guide, cues, settings.also)
+        data = sheet(lesson, settings, handout, rows)
+        found = pages_of(marks("teacher", data, settings)).of("brief", "guide")
+        if found == guide:
+            break
+        guide = found
+    return TeacherFile(pdf=pdf("teacher", data, settings), print_list=rows)
+
+
+def teacher_pdf(lesson: Lesson, settings: PaperSettings, pictures: Mapping[str, PartPictures] | None = None) -> bytes:
+    """The teacher's file alone."""
+    return teacher_file(lesson, settings, pictures).pdf

@@ -17,6 +17,7 @@ from sonify.paper.facts import badge, entries_of, groups, playing
 from sonify.paper.ideas import ideas
 from sonify.paper.rules import rule_rows, rules_for, sections_of
 from sonify.paper.settings import PaperSettings
+from sonify.paper.steps import fewest
 from sonify.paper.strips import strips
 from sonify.records.controls import Key
 from sonify.records.fact import Claim, Words, fact, with_notes
@@ -53,14 +54,11 @@ def cards(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
 
 
 def _parts(parts: list[Part], lesson: Lesson, settings: PaperSettings, pictures: Pictures) -> list[dict[str, Any]]:
-    """The parts of one card: a rule that two of them share is told once."""
-    told: list[Key] = []
-    found = []
-    for part in parts:
-        new = [key for key in rules_for(part, lesson) if key not in told]
-        told += new
-        found.append(_part(part, new, lesson, settings) | _pictured(part, lesson.score, pictures))
-    return found
+    """The parts of one card, each with all its rules: a card is read page by page."""
+    return [
+        _part(part, rules_for(part, lesson), lesson, settings) | _pictured(part, lesson.score, pictures)
+        for part in parts
+    ]
 
 
 def picture_files(score: Score, pictures: Pictures) -> dict[str, bytes]:
@@ -91,16 +89,16 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
     return {
         "name": part.name,
         "meaning": part.meaning,
-        "seats": [_seat(seat, score) for seat in part.seats],
+        "seats": [seat_row(seat, score) for seat in part.seats],
         "rules": [rule_rows(key, part, lesson) for key in keys],
         "sounds": _sounds(part, lesson),
-        "table": _table([rule_rows(key, part, lesson) for key in keys], WIDEST_TABLE[settings.large_print]),
+        "table": _table([_in_steps(key, part, lesson) for key in keys], WIDEST_TABLE[settings.large_print]),
         "instructions": _instructions(part, score),
-        "patterns": _patterns(part, score, in_row),
+        "patterns": pattern_rows(part, score, in_row),
         "strips": strips(part, score),
         "easy": _easy(part, score),
         "busy": _busy(part, score),
-        "entries": [_entry(entry, part, lesson) for entry in sorted(entries_of(part, score), key=lambda e: e.bar)],
+        "entries": entry_rows(part, lesson),
         "loud": _loud(part),
         "marks": [{"bar": mark.bar, "mark": mark.mark} for mark in sorted(part.dynamics, key=lambda mark: mark.bar)],
         "runs": _runs(part, score),
@@ -124,6 +122,12 @@ def _sounds(part: Part, lesson: Lesson) -> list[dict[str, str]]:
     ]
 
 
+def _in_steps(key: Key, part: Part, lesson: Lesson) -> dict[str, Any]:
+    """A rule with the fewest of its stages that tell how it changes."""
+    told = rule_rows(key, part, lesson)
+    return told | {"rows": fewest(key, part, told["rows"], lesson)}
+
+
 def _table(rules: list[dict[str, Any]], widest: int) -> list[dict[str, Any]]:
     """The rules as tables of stages, as wide as the paper allows: the science, and below it the sound."""
     staged = [rule for rule in rules if rule["rows"][0]["letter"]]
@@ -140,7 +144,8 @@ def _table(rules: list[dict[str, Any]], widest: int) -> list[dict[str, Any]]:
     return pieces
 
 
-def _seat(seat: Seat, score: Score) -> dict[str, str]:
+def seat_row(seat: Seat, score: Score) -> dict[str, str]:
+    """An instrument of a part, who plays it and how."""
     row = score.instrument(seat.instrument)
     what = row.of(seat.count)
     told = {"who": counted("player", seat.players), "how": row.how or say(fact("card-own-how"))}
@@ -163,8 +168,10 @@ def _easy(part: Part, score: Score) -> str:
     return say(fact("card-easy", held="yes" if row.sustains else "no")) if strips(part, score) else ""
 
 
-def _patterns(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
-    """What is written out in three notations: the boxes of each excerpt."""
+def pattern_rows(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
+    """What is written out in three notations: the boxes of each excerpt; free taps have none."""
+    if part.texture == "scatter":
+        return []
     row = score.instrument(part.instrument)
     beats = score.metre.beats
     found = []
@@ -200,6 +207,11 @@ def _taps_told(bars: list[dict[str, Any]]) -> str:
         bar["head"] = say(fact("card-bar", bar=bar["bar"]))
     told = [say(fact("card-taps-of-bar", bar=bar["bar"], taps=len(bar["dots"]))) for bar in bars]
     return say(fact("card-taps-of-bars", bars="; ".join(told)))
+
+
+def entry_rows(part: Part, lesson: Lesson) -> list[dict[str, Any]]:
+    """When a part comes in, and what it plays then."""
+    return [_entry(entry, part, lesson) for entry in sorted(entries_of(part, lesson.score), key=lambda e: e.bar)]
 
 
 def _entry(entry: Entry, part: Part, lesson: Lesson) -> dict[str, Any]:

@@ -8,9 +8,11 @@ import numpy as np
 
 from sonify.facts.sheet import by_size
 from sonify.paper.cards import NO_PICTURES, Pictures, cards
+from sonify.paper.frames import sound_sheets, ticket
 from sonify.paper.listening import listening
 from sonify.paper.settings import PaperSettings
-from sonify.paper.thinking import starters, stretch, support
+from sonify.paper.shortcards import short_cards
+from sonify.paper.thinking import stretch
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.words import without_title
@@ -40,11 +42,12 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
     return {
         "title": lesson.score.title,
         "flow": flow(lesson),
+        "shorts": short_cards(lesson, settings),
         "cards": cards(lesson, settings, pictures),
+        "sounds": sound_sheets(lesson, settings),
+        "ticket": ticket(lesson),
         "words": vocabulary(lesson),
-        "starters": starters(lesson),
         "match": few_words(lesson),
-        "support": support(lesson),
         "stretch": stretch(lesson),
         "listening": listening(lesson, settings),
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sonify.errors import UnknownName
+from sonify.kinds.pupil_sheets import ALSO
 from sonify.records.palette import GroupStyle
 from sonify.records.sheet import PAPERS, SIZES_MM, Paper
 
@@ -18,16 +19,21 @@ _SIDES_MM, _ENDS_MM, _HEAD_MM = 16.0, 23.0, 9.0
 class Printing:
     """What a teacher asks of a pack's paper. large_print: every sheet at 18 pt and up, not the pupils' alone.
 
-    note_names: letters under the noteheads of the score, on paper and as MusicXML.
+    note_names: letters under the noteheads of the score, on paper and as MusicXML. also: sheets of kinds.pupil_sheets
+    that the print list has besides the usual ones.
     """
 
     paper: Paper = "a4"
     large_print: bool = False
     note_names: bool = False
+    also: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if self.paper not in PAPERS:
             raise UnknownName("paper", self.paper, PAPERS)
+        for name in self.also:
+            if name not in ALSO:
+                raise UnknownName("sheet", name, ALSO)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +44,7 @@ class PaperSettings:
     palette: tuple[GroupStyle, ...]
     paper: Paper = "a4"
     large_print: bool = False
+    also: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if self.paper not in PAPERS:

@@ -1,4 +1,4 @@
-"""What stands on the teacher's sheets: plan, preparation, science, key, findings, answers, cautions and sources."""
+"""What stands on the teacher's sheets: the brief and the guide in the order of need, and the appendix."""
 
 from __future__ import annotations
 
@@ -26,14 +26,27 @@ from sonify.kinds.marks import DYNAMICS
 from sonify.kinds.timelines import TIMELINES
 from sonify.paper.adapt import adaptations
 from sonify.paper.aims import grid, levels
-from sonify.paper.cards import NO_PICTURES, Pictures
+from sonify.paper.brief import numbers
 from sonify.paper.care import cautions, deals_with_heat
 from sonify.paper.facts import bar_time, groups, stage_rows
-from sonify.paper.handouts import handouts
+from sonify.paper.guide import (
+    FIRST_BELIEFS,
+    answer_of_ticket,
+    brief_page,
+    model_answers,
+    plan_pages,
+    practical_box,
+    room_for_words,
+    within_words,
+    without_numbers,
+    words_in,
+)
+from sonify.paper.handouts import Handouts
 from sonify.paper.minutes import minute_plan
 from sonify.paper.plots import plots
+from sonify.paper.printlist import PrintRow
 from sonify.paper.pupils import vocabulary
-from sonify.paper.room import fetched, group_rows, left_over, seating, shelf
+from sonify.paper.room import fetched, group_rows, left_over, seating
 from sonify.paper.rules import bright_level, bright_text, played_marks, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import note_letters, span_text
@@ -41,7 +54,7 @@ from sonify.records.controls import Key, Threshold
 from sonify.records.fact import Fact, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.lesson import Lesson
-from sonify.records.score import Score, Section, Swap
+from sonify.records.score import Score, Section
 from sonify.records.timeline import Event, Timeline
 from sonify.say import say
 from sonify.say.parts import bars, counted, elapsed, listed, number
@@ -52,48 +65,68 @@ _YEARS = re.compile(r"Years? (\d)(?: (?:to|and) (\d))?")
 _EVERY_YEAR = re.compile(r"(?i)working scientifically|, sound:")
 
 
-def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> dict[str, Any]:
-    """Everything that teacher.typ places. pictures: those of the pupils' cards."""
-    scene, score = lesson.scene, lesson.score
+def sheet(lesson: Lesson, settings: PaperSettings, handout: Handouts, rows: Sequence[PrintRow]) -> dict[str, Any]:
+    """Everything that teacher.typ places. rows: the print list, which the brief shows."""
+    scene, score, room = lesson.scene, lesson.score, lesson.classroom
     said = tuple(map(say, all_cautions(lesson)))
-    handout = handouts(lesson, settings, pictures)
-    rows = group_rows(lesson, settings)
-    plan = minute_plan(lesson.classroom.minutes, float(score.clock.seconds(score.end_beat)), handout.things)
-    return {
+    care = cautions(said, heat=deals_with_heat(replace(scene, cautions=said)), instruments=fetched(score))
+    seats = group_rows(lesson, settings)
+    plan = minute_plan(room.minutes, room.lessons, handout.things)
+    answered = model_answers(lesson, [row["group"] for row in seats])
+    guide: dict[str, Any] = {
         "title": score.title,
-        "facts": _facts(lesson),
-        "story": [" ".join(say(scene.remarked(block)).split()) for block in scene.story.split("\n\n") if block.strip()],
-        "plan": [{"minutes": step.minutes, "title": step.title, "what": step.what} for step in plan.steps],
-        "plan_total": lesson.classroom.minutes,
-        "plan_warning": plan.warning,
-        "plan_advice": list(plan.advice),
-        "print": handout.guide,
-        "needs": list(lesson.classroom.needs),
-        "groups": [row | {"pages": handout.cards[row["group"]]} for row in rows],
-        "seating": seating(rows),
-        "arc": say(fact("room-arc-alt", n=len(rows))),
-        "shelf": shelf(lesson),
-        "left_over": left_over(lesson),
+        "facts": numbers(lesson),
+        "year": year_note(lesson),
+        "brief": brief_page(lesson, plan, rows, care),
+        "plan": plan_pages(lesson, plan, handout.things),
+        "problems": [_finding(f) for f in lesson.findings if f.serious],
+        "groups": [row | {"pages": handout.cards[row["group"]]} for row in seats],
         "swaps": [
             say(fact("room-swap", part=s.part, given=s.given, wanted=s.wanted, reason=say(s.reason)))
             for s in score.swaps
         ],
+        "left_over": left_over(lesson),
+        "needs": list(room.needs),
+        "seating": seating(seats),
+        "answered": answered,
+        "ticket": answer_of_ticket(lesson),
+        "beat_is": beat_statements(lesson),
+    }
+    beliefs = [
+        {"belief": m.belief, "correction": say(scene.remarked(m.correction)), "ask": say(scene.remarked(m.ask))}
+        for m in scene.misconceptions
+    ]
+    questions = [{"ask": say(scene.remarked(q.ask)), "answer": say(scene.remarked(q.answer))} for q in scene.questions]
+    if room_for_words(guide) < words_in(beliefs[:FIRST_BELIEFS]):
+        guide["answered"] = without_numbers(answered)
+    (beliefs, more_beliefs), (questions, more_questions) = within_words(guide, (beliefs, questions))
+    return (
+        guide
+        | {
+            "beliefs": beliefs,
+            "more_beliefs": more_beliefs,
+            "questions": questions,
+            "more_questions": more_questions,
+            "arc": say(fact("room-arc-alt", n=len(seats))),
+        }
+        | _appendix(lesson)
+    )
+
+
+def _appendix(lesson: Lesson) -> dict[str, Any]:
+    """What is read on a screen, if at all."""
+    scene = lesson.scene
+    return {
+        "piece": _facts(lesson),
+        "practical": practical_box(lesson) if lesson.classroom.lessons == 1 else None,
+        "story": [" ".join(say(scene.remarked(block)).split()) for block in scene.story.split("\n\n") if block.strip()],
         "science": _science(lesson),
         "plots": plots(lesson),
-        "misconceptions": [
-            {"belief": m.belief, "correction": say(scene.remarked(m.correction)), "ask": say(scene.remarked(m.ask))}
-            for m in scene.misconceptions
-        ],
         "keys": [_key(key, lesson) for key in lesson.controls.keys],
         "sounds": _sounds(lesson),
         "thresholds": [_threshold(row) for row in lesson.controls.thresholds],
         "naming": _naming(lesson),
-        "beat_is": beat_statements(lesson),
-        "problems": [_finding(f) for f in lesson.findings if f.serious],
         "notes": [_finding(f) for f in lesson.findings if not f.serious and f.fix],
-        "questions": [
-            {"ask": say(scene.remarked(q.ask)), "answer": say(scene.remarked(q.answer))} for q in scene.questions
-        ],
         "answers": _answers(lesson),
         "adapt": adaptations(lesson),
         "adapt_first": say(fact("adapt-first")),
@@ -101,16 +134,10 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "grid": grid(lesson),
         "grid_how": say(fact("aims-how-to")),
         "grid_names": say(fact("aims-names")),
-        "cautions": cautions(said, heat=deals_with_heat(replace(scene, cautions=said)), instruments=fetched(score)),
-        "year": year_note(lesson),
         "credits": _credits(lesson),
         "curriculum": [*scene.curriculum, *_pointers_missing(lesson)],
         "sources": [{"text": s.text, "checked": s.checked} for s in lesson.sources],
     }
-
-
-def _swapped(swap: Swap) -> Fact:
-    return fact("room-swap", part=swap.part, given=swap.given, wanted=swap.wanted, reason=say(swap.reason))
 
 
 def _pointers_missing(lesson: Lesson) -> list[str]:

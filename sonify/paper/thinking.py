@@ -1,93 +1,23 @@
-""" "Our sound, and why" in three versions: for everyone, with help, and with more to think about."""
+"""What there is to think about beyond the lesson: the computed figures of a rule that is heard, and questions."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from sonify.facts.sheet import KNOWN_UNITS, beat_of, by_size, held, stage_facts
-from sonify.facts.sounding import controls_of, soundings, unmeasured
+from sonify.facts.sounding import soundings
 from sonify.kinds.timelines import AXIS, TABLE
+from sonify.paper.links import main_links
 from sonify.paper.rules import choose, rule_rows, rules_for, subject_of
 from sonify.records.controls import Key
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Section
-from sonify.records.timeline import Quantity
 from sonify.say import say
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Dimension:
-    """One dimension of music. control: which calls for it ("": always). starts, choices, end: messages of `think`."""
-
-    id: str
-    choices: tuple[str, str]
-    control: str = ""
-    starts: tuple[str, str] = ("start-ours", "start-shows")
-    end: str = "end-shows"
-
-
-DIMENSIONS = (
-    Dimension(id="tempo", choices=("fast", "slow")),
-    Dimension(id="pitch", choices=("high", "low"), control="pitch"),
-    Dimension(id="dynamics", choices=("loud", "soft"), control="dynamics"),
-    Dimension(id="taps", choices=("many", "few"), control="density"),
-    Dimension(id="brightness", choices=("bright", "dark"), control="brightness"),
-    Dimension(id="timbre", choices=("ringing", "short"), starts=("start-fits", "start-like"), end="end-fits"),
-)
-#: Always on the sheet, whatever the rules of a lesson use.
-ALWAYS = ("tempo", "pitch", "dynamics", "timbre")
 
 
 def _word(name: str) -> str:
     return say(fact(f"think-{name}"))
-
-
-def starters(lesson: Lesson) -> list[dict[str, Any]]:
-    """Tempo, pitch, dynamics and timbre for everyone, and what else the rules of this lesson's groups use."""
-    used = _controls(lesson)
-    return [
-        {
-            "id": row.id,
-            "name": _word(row.id),
-            "meaning": _word(f"{row.id}-means"),
-            "starts": [_word(name) for name in row.starts],
-            "all": not row.control,
-            "choices": [_word(name) for name in row.choices],
-            "alts": [say(fact("pupils-picture-for-word", words=_word(name))) for name in row.choices],
-            "end": _word(row.end),
-        }
-        for row in DIMENSIONS
-        if row.id in ALWAYS or row.control in used
-    ]
-
-
-def _controls(lesson: Lesson) -> set[str]:
-    if unmeasured(lesson.scene):
-        return controls_of(soundings(lesson.scene, lesson.score))
-    return {key.rule.control for part in lesson.score.group_parts for key in rules_for(part, lesson)}
-
-
-def support(lesson: Lesson) -> dict[str, Any]:
-    """With help: two words to tick and a sentence to end, with the science words that it needs."""
-    told = [subject_of(key, lesson) for key, _ in _heard(lesson)]
-    bank = [*dict.fromkeys(quantity.name for quantity in told), *compared(told)]
-    if unmeasured(lesson.scene):
-        bank = [say(section.title).lower() for section in lesson.score.sections]
-    return {
-        "rows": starters(lesson),
-        "bank": bank,
-        "stages": [{"letter": s.letter, "title": say(s.title)} for s in lesson.score.sections],
-    }
-
-
-def compared(told: list[Quantity]) -> list[str]:
-    """Words to compare these quantities with: those of warmth and of size only where one is measured so."""
-    units = {quantity.unit for quantity in told}
-    warmth = ("warmer", "colder") if "degC" in units else ()
-    size = ("bigger", "smaller") if units & {"m", "km", "cm", "mm", "g", "kg"} else ()
-    return [_word(name) for name in ("more", "less", *warmth, *size)]
 
 
 def stretch(lesson: Lesson) -> dict[str, Any]:
@@ -103,17 +33,18 @@ def stretch(lesson: Lesson) -> dict[str, Any]:
 
 def _stretch(lesson: Lesson) -> dict[str, Any]:
     words = [_word("sentences")] if lesson.scene.vocabulary else []
+    told = {(link.quantity, link.control) for link in main_links(lesson)}
     for key, part in _heard(lesson):
+        if (subject_of(key, lesson), key.rule.control) not in told:  # a change that nobody hears
+            continue
         rows = _figures(key, part, lesson)
         if len({figure for _, figure, _ in rows}) > 1:
             name = subject_of(key, lesson).name
-            heard = next((stage for stage, _, sound in rows if sound != _word("not-played")), rows[0][0])
             change = say(fact("think-most-apart" if by_size(lesson)[0] else "think-most-change", quantity=name))
-            what_if = say(fact("think-what-if", quantity=name, stage=heard))
             return {
                 "head": [say(fact("sheet-stage")), name, say(fact(f"meaning-head-{key.rule.control}"))],
                 "rows": rows,
-                "ask": [change, *(_fair(key) or [what_if]), *words, _word("not-real")],
+                "ask": [change, *_fair(key), *words, _word("not-real")],
             }
     return {"rows": [], "head": [], "ask": [*_whys(lesson), _word("backwards"), *words, _word("not-real")]}
 

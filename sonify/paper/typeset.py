@@ -18,7 +18,20 @@ from sonify.templates import template
 
 FONT = "Andika"
 TEMPLATES = (
-    *("style", "conductor", "map", "cues", "gestures", "pupils", "flow", "card", "boxes", "thinking", "listening"),
+    *(
+        "style",
+        "conductor",
+        "map",
+        "cues",
+        "gestures",
+        "pupils",
+        "flow",
+        "card",
+        "boxes",
+        "thinking",
+        "listening",
+        "halves",
+    ),
     *("teacher", "plots", "poster"),
 )
 
@@ -28,7 +41,7 @@ SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.0, 9.
 SHOWN = {
     "conductor": ("map",),
     "pupils": ("pupils", "card"),
-    "teacher": ("teacher", "plot"),
+    "teacher": ("teacher", "plot", "brief", "guide"),
     "poster": ("poster",),
 }
 #: Messages whose places only the layout can fill: the template puts the numbers there.
@@ -127,12 +140,12 @@ def pdf(
     return bytes(made)
 
 
-def first_pages(
+def marks(
     sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
-) -> dict[str, int]:
-    """The page on which each of a file's sheets begins, by the name its template marks it with; "" is the last page."""
+) -> list[dict[str, Any]]:
+    """What a file's template marked, in order: each sheet's name, its first page, and how many equal ones lie on it."""
     compiler, _ = _compiler(sheet, data, settings, images or {})
-    return {mark["sheet"]: mark["page"] for mark in json.loads(compiler.query("<sheet>", field="value"))}
+    return [dict(mark) for mark in json.loads(compiler.query("<sheet>", field="value"))]
 
 
 #: typst lets go of what so many compilations in a row have had no use for.

@@ -7,6 +7,9 @@ from dataclasses import dataclass, field
 from sonify.records.instrument import OwnInstrument
 from sonify.records.scene import Origin
 
+#: How many lessons a piece may be given: one, two, or four short ones.
+LESSONS = (1, 2, 4)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
@@ -18,12 +21,14 @@ class Stock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Classroom:
-    """A class. year: England's school years, 3 to 6 for 7 to 11 year-olds. own: what no catalogue has."""
+    """A class. year: England's school years, 3 to 6 for 7 to 11 year-olds. lessons: how many for the piece. own: what no
+    catalogue has."""
 
     year: int
     pupils: int
     groups: int
     minutes: int = 60
+    lessons: int = 1
     needs: tuple[str, ...] = ()
     cupboard: tuple[Stock, ...] = ()
     own: tuple[OwnInstrument, ...] = ()

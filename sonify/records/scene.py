@@ -201,6 +201,16 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Practical:
+    """What the class does with its own hands: what it takes, how to take care, and how long it lasts."""
+
+    do: str
+    kit: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
+    minutes: int = 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AuthoredClaim:
     """What a sentence of the scene claims, as its author says. kind, how: as `kinds.authored` has them.
 
@@ -281,6 +291,7 @@ class Scene:
     questions: tuple[Question, ...] = ()
     cautions: tuple[str, ...] = ()
     teacher_notes: tuple[str, ...] = ()  # paragraphs on what the model leaves out, with their sources
+    practical: Practical | None = None
     origin: Origin = field(default_factory=lambda: Origin(file="(made in Python)"))
     data: str = ""
     table: Table | None = None

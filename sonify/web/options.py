@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from sonify import lesson
+from sonify.kinds.pupil_sheets import ALSO
 from sonify.lesson import Printing, Wishes
 from sonify.records.fact import wrong
 from sonify.records.sheet import PAPERS
@@ -21,7 +22,7 @@ def read_options(given: Any) -> dict[str, Any]:
         given = {}
     if not isinstance(given, dict):
         refuse(wrong("error_web-options"), "options")
-    known = {*SWITCHES, "audio", "without", "paper"}
+    known = {*SWITCHES, "audio", "without", "paper", "also"}
     if unknown := sorted(set(given) - known):
         refuse(wrong("error_web-no-option", name=unknown[0][:40], allowed=", ".join(sorted(known))), "options")
     options: dict[str, Any] = {name: _switch(given, name) for name in SWITCHES}
@@ -29,6 +30,9 @@ def read_options(given: Any) -> dict[str, Any]:
     if odd := [kind for kind in options["audio"] if kind not in lesson.AUDIO]:
         refuse(wrong("error_web-no-format", name=odd[0][:40], allowed=", ".join(lesson.AUDIO)), "audio")
     options["without"] = _texts(given, "without")
+    options["also"] = _texts(given, "also")
+    if odd := [name for name in options["also"] if name not in ALSO]:
+        refuse(wrong("error_web-no-sheet", name=odd[0][:40], allowed=", ".join(ALSO)), "also")
     options["paper"] = given.get("paper", PAPERS[0])
     if options["paper"] not in PAPERS:
         refuse(wrong("error_web-paper", allowed=", ".join(PAPERS)), "paper")
@@ -63,4 +67,4 @@ def wishes_of(options: Mapping[str, Any]) -> Wishes:
 
 def printing_of(options: Mapping[str, Any]) -> Printing:
     """What to print on."""
-    return Printing(paper=options["paper"], large_print=options["large_print"])
+    return Printing(paper=options["paper"], large_print=options["large_print"], also=tuple(options["also"]))

@@ -11,6 +11,9 @@ from typing import Any
 from pypdf import PdfReader
 
 from sonify.paper import PaperSettings, conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
+from sonify.paper.handouts import handouts
+from sonify.paper.printlist import print_list
+from sonify.paper.teacher import sheet as teacher_sheet
 from sonify.records.lesson import Lesson
 from sonify.records.palette import read_palette
 from tests.sample import sample_lesson
@@ -41,6 +44,13 @@ MAKERS: dict[str, Callable[[Lesson, PaperSettings], bytes]] = {
 
 def made(sheet: str, lesson: Lesson, **changes: Any) -> PdfReader:
     return PdfReader(io.BytesIO(MAKERS[sheet](lesson, settings(**changes))))
+
+
+def teacher_data(lesson: Lesson, **changes: Any) -> dict[str, Any]:
+    """What the teacher's template is given, with a guide of five pages."""
+    chosen = settings(**changes)
+    handout = handouts(lesson, chosen)
+    return teacher_sheet(lesson, chosen, handout, print_list(lesson, handout.marks, range(1, 6), (1, 2)))
 
 
 @lru_cache

@@ -17,8 +17,8 @@ from sonify.lesson import study
 from sonify.paper.aims import grid
 from sonify.paper.care import cautions, deals_with_heat
 from sonify.paper.handouts import comparing
-from sonify.paper.room import left_over
-from sonify.paper.teacher import beat_statements, sheet, year_note
+from sonify.paper.room import left_over, shelf
+from sonify.paper.teacher import beat_statements, year_note
 from sonify.records.classroom import Stock
 from sonify.records.clock import Tempo
 from sonify.records.controls import ControlCurve, Threshold
@@ -27,7 +27,7 @@ from sonify.records.lesson import Lesson
 from sonify.records.score import Seat
 from sonify.records.timeline import Missing
 from sonify.say import say
-from tests.paper.sheets import made, pages, sample, settings
+from tests.paper.sheets import made, pages, sample, teacher_data
 from tests.sample import sample_lesson
 from tests.studies import studied
 
@@ -52,19 +52,27 @@ def text() -> str:
 
 def test_the_sections_come_in_the_order_of_the_work(text: str) -> None:
     heads = [
-        "The story",
-        "The lesson in minutes",
+        "For the teacher",
+        "Aim",
+        "Pupils will be able to say",
+        "Get out",
+        "Print, in black and white",
+        "Noise",
         "Cautions",
-        "Before the lesson",
+        "The lesson, step by step",
+        "Or otherwise",
+        "Who plays what",
         "Where to sit",
+        "Model answers to “Our sound, and why”",
+        "What pupils may think",
+        "Appendix: to read on a screen",
+        "The story, to read aloud",
         "How to adapt it",
         "The science in short",
         "How each quantity changes",
         "What the model leaves out",
-        "What pupils may think",
         "How science becomes sound",
         "What the checks noted",
-        "Questions to ask",
         "Answers to the pupils' sheets",
         "What to look and listen for",
         "Where it fits in the curriculum",
@@ -77,7 +85,7 @@ def test_the_sections_come_in_the_order_of_the_work(text: str) -> None:
 def test_without_a_story_there_is_no_heading_for_one() -> None:
     lesson = sample_lesson()
     printed = TEXT(pages(made("teacher", replace(lesson, scene=replace(lesson.scene, story="")))))
-    assert "story" not in printed
+    assert "The story, to read aloud" not in printed
 
 
 def test_all_that_the_scene_says_is_printed(text: str) -> None:
@@ -121,7 +129,7 @@ def test_where_the_busiest_stage_is_the_quickest_nothing_needs_explaining() -> N
 def test_what_the_scene_says_about_the_curriculum_is_not_said_twice() -> None:
     lesson = sample_lesson()
     said = ("Enrichment: particles come at key stage 3.", "Checked against the 2013 programmes.")
-    found = sheet(replace(lesson, scene=replace(lesson.scene, curriculum=said)), settings())["curriculum"]
+    found = teacher_data(replace(lesson, scene=replace(lesson.scene, curriculum=said)))["curriculum"]
     assert found == list(said)
 
 
@@ -133,7 +141,7 @@ def test_without_a_rule_for_the_beat_the_sheet_says_so() -> None:
 
 def test_uneven_time_is_stated_with_the_quickest_and_the_slowest_stage() -> None:
     # by hand: 36,400 s in 4 bars are 9,100 s = 2.5 hours a bar; 20,000 s in 4 bars are 5,000 s = 1.4 hours
-    found = sheet(sample_lesson(), settings())["science"]["uneven"]
+    found = teacher_data(sample_lesson())["science"]["uneven"]
     assert "Precipitation puts 2 hours 30 minutes into each bar, Condensation 83 minutes" in found
 
 
@@ -144,7 +152,7 @@ def test_stages_have_their_times_of_day_and_their_bars(text: str) -> None:
 
 def test_answers_agree_with_the_pupils_sheets(text: str) -> None:
     assert "Order of the stages: Evaporation, Condensation and Precipitation." in text
-    answers = sheet(sample_lesson(), settings())["answers"]["words"]
+    answers = teacher_data(sample_lesson())["answers"]["words"]
     rows = [page for page in pages(sample("pupils")) if "Words to know" in page][0]
     meanings = {word.word: word.meaning for word in sample_lesson().scene.vocabulary}
     words = [numbered.split(" ", 1)[1] for numbered in answers]
@@ -153,7 +161,7 @@ def test_answers_agree_with_the_pupils_sheets(text: str) -> None:
 
 def test_a_cycle_leads_back_to_its_first_stage() -> None:
     lesson = replace(sample_lesson(), process=replace(sample_lesson().process, cycle=True))
-    assert sheet(lesson, settings())["answers"]["flow"].endswith("Precipitation, and back to Evaporation.")
+    assert teacher_data(lesson)["answers"]["flow"].endswith("Precipitation, and back to Evaporation.")
 
 
 def test_care_with_sound_and_heat_defers_to_the_employer(text: str) -> None:
@@ -176,36 +184,12 @@ def test_no_caution_is_given_twice(scene: str) -> None:
 
 def test_a_pitch_rule_says_which_notes_it_has_in_this_class() -> None:
     lesson = harbour("well-stocked")
-    found = sheet(lesson, settings())
+    found = teacher_data(lesson)
     # by hand: the journey's own notes are the alto glockenspiel's bars from its low C to the A of its second octave
     assert [key["arranged"] for key in found["keys"] if "pitch" in key["title"]] == [
         ["The journey, C to A′ on its bars."]
     ]
     assert "C4 is middle C" in found["naming"]
-
-
-SHEETS_BY_HEAD = (
-    "Words to know Name",
-    "Our sound, and why Name",
-    "Words to know (with help)",
-    "Our sound, and why (with help)",
-    "Our sound, and why (think on)",
-    "What do you hear?",
-)
-
-
-def test_the_pages_to_print_are_those_of_the_pupils_file() -> None:
-    found = pages(sample("pupils"))
-    cards = [i for i, text in enumerate(found, start=1) if re.search(r"^\d Group \d", text)]
-    text = sheet(sample_lesson(), settings())["print"]
-    rows = sheet(sample_lesson(), settings())["groups"]
-    spans = [[int(n) for n in re.findall(r"\d+", row["pages"])] for row in rows]
-    for row, span in zip(rows, spans, strict=True):  # each group's own, as the banners have it
-        assert [i for i in cards if f"Group {row['group']}" in found[i - 1][:12]] == list(range(span[0], span[-1] + 1))
-    named = set(range(spans[0][0], spans[-1][-1] + 1))
-    for a, b in re.findall(r"(\d+)(?: to (\d+))?", text.split("once for two pupils")[1]):
-        named |= set(range(int(a), int(b or a) + 1))
-    assert named == set(range(1, len(found) + 1))  # every page is for somebody
 
 
 def test_a_class_of_another_year_than_the_science_is_told() -> None:
@@ -256,7 +240,7 @@ def test_the_assessment_grid_has_three_levels_of_every_aim_and_room_for_names() 
 
 def test_the_answers_hold_those_of_the_listening_check() -> None:
     lesson = harbour("well-stocked")
-    items, rows = listening_items(lesson), sheet(lesson, settings())["answers"]["listening"]
+    items, rows = listening_items(lesson), teacher_data(lesson)["answers"]["listening"]
     assert len(rows) == len(items) >= 3
     for item, row in zip(items, rows, strict=True):
         assert row["answer"] == f"{'abc'[item.answer]}) {say(item.choices[item.answer].words)}"
@@ -268,7 +252,7 @@ def test_the_answers_hold_those_of_the_listening_check() -> None:
 def test_how_to_adapt_names_this_lessons_groups() -> None:
     def told(room: str) -> dict[str, str]:
         lesson = harbour(room)
-        return {row["who"]: row["what"] for row in sheet(lesson, settings())["adapt"]}
+        return {row["who"]: row["what"] for row in teacher_data(lesson)["adapt"]}
 
     rich, poor = told("well-stocked"), told("few-instruments")
     assert "“The warm shallows”, “The river” and “The journey” have notes" in rich["No tuned instruments"]
@@ -309,9 +293,9 @@ def test_findings_missing_stages_and_held_values_are_owned_up_to() -> None:
 
 def test_the_shelf_list_counts_each_instrument_once_for_a_group_that_plays_it_twice() -> None:
     # the sample's group 4 has one cymbal in both its parts
-    shelf = {row["what"]: row["have"] for row in sheet(sample_lesson(), settings())["shelf"]}
-    assert shelf["1 suspended cymbal"] == 1
-    assert shelf["3 alto xylophones"] == 3
+    have = {row["what"]: row["have"] for row in shelf(sample_lesson())}
+    assert have["1 suspended cymbal"] == 1
+    assert have["3 alto xylophones"] == 3
 
 
 def test_voices_and_hands_are_not_on_the_shelf_list() -> None:
@@ -321,13 +305,14 @@ def test_voices_and_hands_are_not_on_the_shelf_list() -> None:
     seats = (Seat(instrument="claps", players=5, count=5),)
     parts = tuple(replace(p, instrument="claps", seats=seats) if p.group == 1 else p for p in lesson.score.parts)
     score = replace(lesson.score, parts=parts, instruments=(*lesson.score.instruments, catalogue()["claps"]))
-    found = sheet(replace(lesson, score=score), settings())
-    assert all("clap" not in row["what"] for row in found["shelf"])
+    changed = replace(lesson, score=score)
+    found = teacher_data(changed)
+    assert all("clap" not in row["what"] for row in shelf(changed))
     assert found["groups"][0]["seats"] == ["claps, 5 players"]
 
 
 def test_loud_instruments_are_pointed_out_in_the_seating() -> None:
-    found = {g["group"]: g["loud"] for g in sheet(sample_lesson(), settings())["groups"]}
+    found = {g["group"]: g["loud"] for g in teacher_data(sample_lesson())["groups"]}
     assert found == {1: [], 2: [], 3: [], 4: ["suspended cymbal"]}
 
 
@@ -356,6 +341,6 @@ def test_the_key_prints_the_loudness_that_is_played() -> None:
     lesson = studied("valley-snow-melt", "few-instruments")
     assert lesson.score.gentle
     marks = {mark.mark for part in lesson.score.group_parts for mark in part.dynamics}
-    rows = [row for key in sheet(lesson, settings())["keys"] if "dynamics" in key["title"] for row in key["stages"]]
+    rows = [row for key in teacher_data(lesson)["keys"] if "dynamics" in key["title"] for row in key["stages"]]
     assert rows
     assert {mark for row in rows for mark in row[2].split(" to ")} <= marks | {"not played"}

@@ -15,7 +15,7 @@ from sonify.inputs.template import own_scene_text
 from sonify.paper import poster, teacher
 from sonify.paper.cards import cards
 from sonify.paper.listening import listening
-from sonify.paper.thinking import stretch, support
+from sonify.paper.thinking import stretch
 from sonify.processes import process_of
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
@@ -117,7 +117,6 @@ def test_the_authors_reason_stands_on_the_sheets_and_no_graph_key_or_empty_table
         for part in card["parts"]:
             assert not part["rules"] and not part["table"]
     assert all(not item["about"] for item in listening(found, settings))
-    assert "egg" in support(found)["bank"]
     asked = stretch(found)
     assert not asked["rows"]
     assert "Why is “Egg” slow, soft, still and low? What else would fit?" in asked["ask"][0]

@@ -32,6 +32,8 @@ card-use-notes = Use the notes { $notes }.
 card-listen-count-in = Listen to the count-in.
 card-keep-going = Keep going, with no gap.
 card-watch = Watch the conductor.
+card-notes-on-long = Your notes stand on the long card.
+card-entries-on-long = All your entries stand on the long card.
 card-loudness =
     Start { $start }{ $loudest ->
         [first] : your loudest. End { $end }.

@@ -16,6 +16,7 @@ error_inputs-stands-under-under = { $name } stands under { $first } and under { 
 error_inputs-characters-long-up = is { $clean } characters long; up to { $most } are allowed
 error_inputs-empty-write-words = is empty; write some words, or leave the whole line out if it is optional
 error_inputs-holds-character-printed = holds the character U+{ $ord }, which cannot be printed; take it out
+error_inputs-lessons = is { $count }; allowed: 1, 2 or 4 (short ones)
 error_inputs-allowed = is { $value }; allowed: { $low } to { $high }{ $unit }
 error_inputs-holds-allowed = holds { $items } { $of }; allowed: { $allowed }
 error_inputs-too-large-number = { $text } is too large a number

@@ -30,6 +30,7 @@ error_web-scaffold = how much pupils are given is one of { $allowed }
 error_web-seed = the seed is a whole number from 0 to 2147483647
 error_web-options = the options are names and values
 error_web-no-option = there is no option "{ $name }"; allowed: { $allowed }
+error_web-no-sheet = there is no sheet “{ $name }”; allowed: { $allowed }
 error_web-no-format = there is no format "{ $name }"; allowed: { $allowed }
 error_web-paper = the paper is one of { $allowed }
 error_web-true-or-false = { $name } is true or false

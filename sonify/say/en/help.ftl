@@ -35,6 +35,7 @@ help-option-for-keyboard = Also MIDI files that play unpitched parts on keys of 
 help-option-no-count-in = Let the groups' MIDI files begin at bar 1, without the count-in.
 help-option-paper = The paper of every sheet.
 help-option-large-print = Every sheet at 18 points and up, not the pupils' sheets alone.
+help-option-also = Also print: chart, words, words-help, thinking or listening. May be repeated.
 help-option-note-names = Letters under the notes of the score, for beginners.
 help-option-out-2 = Record them, one after the other, with a marker at each.
 help-argument-name = The new scene's name.

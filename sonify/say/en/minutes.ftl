@@ -1,54 +1,94 @@
 ## plain: the steps of the lesson
 
-minutes-start = Start
-minutes-science = The science
+minutes-question = The question
+minutes-story = The story
+minutes-board = Order on the board
+minutes-cut = Put it in order
+minutes-practical = The practical
 minutes-rules = Hear the rules
 minutes-sounds = Hear the sounds
-minutes-rehearse = Rehearse
-minutes-link = Did we make the link?
-minutes-perform = Perform and listen
-minutes-give-out = Give out instruments, agree the stop signal
-minutes-take-places = Take places, agree the stop signal
-minutes-explore = Explore in groups
 minutes-remember = Remember
+minutes-talk = Talk about it
+minutes-know-words = Words to know
+minutes-read-cards = Read the cards
+minutes-fetch = Fetch instruments, stop signal
+minutes-places = Take places, stop signal
+minutes-explore = Explore in groups
+minutes-rehearse = Rehearse
+minutes-perform = Perform and record
+minutes-again = Perform again
+minutes-listen = Listen back
+minutes-clear = Bring back, come together
+minutes-exit = Our sound, and why
+minutes-hear-check = Listening check
+minutes-hand = In hand
 
 ## plain: what happens in each step
 
-minutes-start-what =
-    { $story ->
-        [told] Tell the story.
-       *[none] Tell the class what they are going to play.
-    } Ask what the class already thinks, and keep the answers for the end. { $given ->
-        [full] Play a minute of the recording (soundscape.wav): what could it be?
-        [part] Play a minute of the recording (soundscape.wav): what could it be? Tell the class that it has gaps: what belongs there, they will invent.
-       *[open] The recording holds no part of a group: the class will invent them all.
+minutes-question-what = { $ticket }: each pupil ticks in the row “Before”.
+minutes-story-what =
+    Tell it (appendix). { $given ->
+        [open] Every sound will be the class’s own.
+       *[full] Then half a minute of soundscape.wav: what could it be?
     }
-minutes-science-what = Pupils put the stages in order, with one of the two: { $order }, or { $chart }. Talk about each stage with the questions of this file and one or two of its plots; { $words } if minutes are left.
-minutes-science-told = Pupils put the stages in order, with one of the two: { $order }, or { $chart }. Talk about each stage with the questions of this file; { $words } if minutes are left.
-minutes-science-unordered = Talk about each of what was measured with the questions of this file and one or two of its plots, with { $order } or { $chart } beside them; { $words } if minutes are left.
-minutes-rehearse-what = Stage by stage from the cue sheet (conductor.pdf, page 2), or page.html, Conduct: “Repeat stage”. Only that stage's groups, then joined up with “Next stage”.
-minutes-link-what = Each pupil fills in { $sound }. Come back to the first answers. Put things away.
+minutes-board-what =
+    { $ordered ->
+        [yes] The stages on the board, mixed up. Pupils number them; one sentence on each.
+       *[no] Write the names on the board. Pupils say which has least and which most; one sentence on each.
+    }
+minutes-cut-what = { $order }, or { $chart }: cut out, lay in order, talk about each stage with the questions of this guide.
+minutes-practical-what = As on this page, with its own kit and cautions.
+minutes-remember-what = Who can say what changed, and how we will hear it?
+minutes-talk-what =
+    { $measured ->
+        [yes] What did we find? What do the curves of the appendix show? Which of “What pupils may think” did you hear?
+       *[no] What did we find? Which of “What pupils may think” did you hear?
+    }
+minutes-words-what = { $words }.
+minutes-cards-what = Each group reads its card ({ $cards }) and claps its pattern. No instruments yet.
+minutes-fetch-what =
+    { $fetched ->
+        [yes] Group by group: fetch, sit, beaters down. The stop signal, twice.
+       *[no] Each group to its place. The stop signal: all silent at once, twice.
+    }
 minutes-explore-what =
-    Each group with its own card ({ $cards }): try its sounds, { $given ->
+    Each group with its card ({ $cards }), by the noise plan: { $given ->
         [open] invent
        *[full] learn
-    } its part, agree who plays what. Go round, ask why. { $given ->
-        [full] A group that is stuck hears its own part: page.html, Hear, “Everyone plays” off.
-        [part] A group that is stuck hears what is given of its part (page.html, Hear, “Everyone plays” off); where the box is empty, it tries two ideas and keeps the one that fits the science.
-       *[open] A group that is stuck tries two ideas, and another group says which one fits the science.
+    } its part, agree who plays what. { $given ->
+        [full] Stuck? Hear your part: page.html, Hear, “Everyone plays” off.
+        [part] Where the box is empty, try two ideas and keep the one that fits the science.
+       *[open] Stuck? Try two ideas; another group says which one fits the science.
     }
-minutes-give-out-what =
+minutes-rehearse-what = The signs first (map, conductor.pdf). Then a minute a stage, from the cue page or page.html, Conduct.
+minutes-perform-what = Settle, then once through without stopping. Record it.
+minutes-again-what = With one thing made better.
+minutes-listen-what = Hear your recording ({ $listening }). What changed, and when?
+minutes-clear-what =
     { $fetched ->
-        [yes] One group at a time fetches its instruments and sits; beaters stay down.
-       *[no] One group at a time goes to its place; hands rest, voices are silent.
-    } Practise the stop signal until all are silent at once, twice.
-minutes-perform-what =
-    Play it through { $twice ->
-        [yes] twice and record the second time
-       *[no] once and record it
-    }, conducting from the cue sheet or from page.html, Conduct. Listen to your recording ({ $lasts }). What changed at each stage?
-minutes-remember-what = The stages in order, and who plays in each.
-minutes-perform-once = Play it through once and record it.
+        [yes] Group by group; then all sit together.
+       *[no] All sit together.
+    }
+minutes-exit-what = { $sound }: each pupil ends a sentence. Then { $ticket }: row “After” and the exit line; the third row three weeks later.
+minutes-check-what = { $check }, from page.html, Hear.
+minutes-hand-what = For whatever took longer.
+
+## plain: other numbers of lessons, and what the minutes rest on
+
+minutes-offered =
+    lessons = { $lessons } in the class file: { $lessons ->
+        [1] one lesson of { $minutes } minutes, without the practical.
+        [2] two of { $minutes } minutes; first the science with the practical and the rules, then making and performing.
+       *[4] four short ones of { $minutes } minutes: the practical; order and rules; exploring; performing.
+    }
+minutes-left-out = Left out of it: { $steps }.
+minutes-whole = Nothing is left out.
+minutes-assumed =
+    Assumed: { $fetched ->
+        [yes] { $fetch } minutes to fetch and agree the stop signal, { $clear } to bring back,
+       *[no] nothing to fetch,
+    } { $perform } for a playing with a minute to settle, { $exit } to write.
+minutes-too-few = One playing takes { $once } minutes and listening to it { $listening }, so { $minutes } minutes hold no whole lesson: explore and rehearse in lessons of their own before this one, or write lessons = 2 in the class file.
 
 # claims: quicker
 minutes-compare-beats =
@@ -69,16 +109,6 @@ minutes-compare-sounds = page.html, Hear: play { $first }, then { $last }. What 
 minutes-clap-sounds = Read “What your sound means” on the cards. What happens in { $first }, and in { $last }? What should be heard in each group's sound?
 minutes-stage = stage { $letter }
 
-## plain: what to do where time is short
-
-minutes-short-of =
-    { $second ->
-        [yes] If time is short, leave out the second playing, then “{ $rules }”;
-       *[no] If time is short, leave out “{ $rules }”;
-    } { $words } can be done at home or another day.
-minutes-two = Or two lessons: first “{ minutes-start }”, “{ minutes-science }” and “{ $rules }”, and each group its card without instruments; then from “{ $from }” on, with more time to explore and rehearse.
-minutes-too-few = One playing takes { $once } minutes and listening to it { $listening }, so { $minutes } minutes hold no whole lesson: explore and rehearse in lessons of their own before this one.
-
 ## plain: what the steps use, by the names that a teacher finds it under
 
 minutes-order = “Put it in order”
@@ -91,6 +121,10 @@ minutes-words-at = “Words to know” ({ $where })
 minutes-words-aloud = the new words aloud
 minutes-sound = “Our sound, and why”
 minutes-sound-at = “Our sound, and why” ({ $where })
+minutes-ticket = the ticket
+minutes-ticket-at = Ticket ({ $where })
+minutes-check = “What do you hear?”
+minutes-check-at = “What do you hear?” ({ $where })
 
 ## plain: pages to print
 
@@ -101,4 +135,3 @@ minutes-pages =
     }
 minutes-pages-run = { $first } to { $last }
 minutes-in-pupils = pupils.pdf, { $pages }
-minutes-print = pupils.pdf: print for each group its own pages, as the table has them, once (better: once for two pupils), and { $all } for every pupil. For pupils who need help { $help }; for those who want more to think about { $more }.

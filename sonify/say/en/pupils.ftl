@@ -7,8 +7,8 @@ pupils-chart-by-size = From least to most
 pupils-words = Words to know
 pupils-words-help = Words to know (with help)
 pupils-sound = Our sound, and why
-pupils-sound-help = Our sound, and why (with help)
-pupils-sound-more = Our sound, and why (think on)
+pupils-sound-more = Think on
+pupils-ticket = Ticket
 pupils-listening = What do you hear?
 
 ## plain: instructions that every pupils' sheet says, whatever its scene
@@ -21,8 +21,6 @@ pupils-line-by-size = Write one name in each box. Begin with the least { $quanti
 pupils-picture = Draw it here.
 pupils-write-words = Write the right word on each line.
 pupils-match = Draw a line from each word to what it means.
-pupils-use-card = Use what your card tells you. Leave out what you did not use.
-pupils-help = Tick the word that fits your sound. Then end the sentence. These words can help.
 pupils-figures = These numbers come from the science of our piece.
 pupils-figures-drawn = These numbers come from the drawing behind our piece.
 pupils-clips = Listen to each clip. Tick one box.
@@ -44,4 +42,3 @@ pupils-ring-of = A ring of { $n } boxes to fill in, joined by arrows that lead b
 pupils-column-of = A column of { $n } boxes to fill in, joined by arrows.
 pupils-boxes-of = A column of { $n } boxes to fill in.
 pupils-picture-for = A picture for: { $words }
-pupils-picture-for-word = A picture for { $words }.

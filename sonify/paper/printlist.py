@@ -1,0 +1,172 @@
+"""What to print, and how often: the file, its pages, the copies. The same list stands in pack.json and in the brief.
+
+Few sheets are the aim: at most MOST_SHEETS for a class, printed on one side, if a teacher asks for no more. Where there
+would be more, some are shared by more pupils, in the order of ECONOMIES.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from sonify.paper.facts import groups
+from sonify.records.fact import fact
+from sonify.records.lesson import Lesson
+from sonify.say import say
+from sonify.say.parts import listed
+
+#: Sheets of paper, printed on one side.
+MOST_SHEETS = 60
+#: How many pupils share what is cut out.
+SHARING = 4
+TICKETS_ON_A_PAGE = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintRow:
+    """Pages of a file, counted from 1, and how many copies of each. colour: whether it loses anything in grey.
+
+    sheet: what the pages are, a message of `printed`. each: pupils or groups that one copy serves, for the brief.
+    """
+
+    file: str
+    pages: tuple[int, ...]
+    copies: int
+    sheet: str
+    colour: bool = False
+
+    @property
+    def sides(self) -> int:
+        return len(self.pages) * self.copies
+
+    def for_programs(self) -> dict[str, object]:
+        return {"file": self.file, "pages": list(self.pages), "copies": self.copies, "colour": self.colour}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marks:
+    """Where the sheets of a file stand: pages by the sheet's name, and how many equal ones lie on a page of each."""
+
+    pages: dict[str, tuple[int, ...]]
+    up: dict[str, int]
+
+    def of(self, *names: str) -> tuple[int, ...]:
+        return tuple(sorted({page for name in names for page in self.pages.get(name, ())}))
+
+    def names(self, first: str) -> list[str]:
+        return [name for name in self.pages if name.split(" ")[0] == first]
+
+
+def print_list(
+    lesson: Lesson, pupils: Marks, guide: Sequence[int], cues: Sequence[int], also: Sequence[str] = ()
+) -> tuple[PrintRow, ...]:
+    """The rows in the order of the lesson. guide: the teacher's own pages. cues: the conductor's."""
+    rows = [
+        PrintRow(file="teacher.pdf", pages=tuple(guide), copies=1, sheet="guide"),
+        PrintRow(file="conductor.pdf", pages=tuple(cues), copies=1, sheet="cues"),
+        *_for_pupils(lesson, pupils),
+    ]
+    for save in ECONOMIES:
+        if sum(row.sides for row in rows) > MOST_SHEETS:
+            rows = [save(row, lesson) for row in rows]
+    rows += [_asked(name, lesson, pupils) for name in also if pupils.of(name)]
+    return tuple(row for row in rows if row.pages and row.copies)
+
+
+def _for_pupils(lesson: Lesson, marks: Marks) -> list[PrintRow]:
+    room, score = lesson.classroom, lesson.score
+    rows = [
+        PrintRow(file="pupils.pdf", pages=marks.of("order"), copies=ceil(room.pupils / SHARING), sheet="order"),
+        PrintRow(file="pupils.pdf", pages=marks.of(*marks.names("short")), copies=1, sheet="short"),
+        PrintRow(file="pupils.pdf", pages=marks.of(*marks.names("group")), copies=1, sheet="long"),
+    ]
+    copies: dict[int, list[str]] = {}
+    for group, parts in groups(score).items():
+        for level, sheets in _levels(max(part.players for part in parts)).items():
+            name = f"sound {group} {level}"
+            copies.setdefault(ceil(2 * sheets / marks.up.get(name, 2)), []).append(name)
+    for count, names in sorted(copies.items()):
+        rows.append(PrintRow(file="pupils.pdf", pages=marks.of(*names), copies=count, sheet="sound"))
+    tickets = ceil(room.pupils / marks.up.get("ticket", TICKETS_ON_A_PAGE))
+    return [*rows, PrintRow(file="pupils.pdf", pages=marks.of("ticket"), copies=tickets, sheet="ticket")]
+
+
+def _levels(players: int) -> dict[str, int]:
+    """Pages with two half sheets for a group: one with help, one to think on, the rest for everyone."""
+    if players <= 2:
+        return {"all": 1}
+    if players <= 4:
+        return {"help": 1, "all": 1}
+    return {"help": 1, "all": ceil((players - 4) / 2), "more": 1}
+
+
+def _asked(name: str, lesson: Lesson, marks: Marks) -> PrintRow:
+    """A sheet that the teacher ticks: for every pupil; with help, for one in five."""
+    pupils = lesson.classroom.pupils
+    copies = ceil(pupils / 5) if name in ("words-help", "thinking") else pupils
+    return PrintRow(file="pupils.pdf", pages=marks.of(name), copies=copies, sheet=name)
+
+
+# Fewer sheets, in this order.
+
+
+def _order_for_groups(row: PrintRow, lesson: Lesson) -> PrintRow:
+    return replace(row, copies=min(row.copies, len(groups(lesson.score)))) if row.sheet == "order" else row
+
+
+def _brief_alone(row: PrintRow, _: Lesson) -> PrintRow:
+    """The rest of the guide is read on a screen."""
+    return replace(row, pages=row.pages[:1], sheet="brief") if row.sheet == "guide" else row
+
+
+def _stand_alone(row: PrintRow, _: Lesson) -> PrintRow:
+    return replace(row, pages=row.pages[:1]) if row.sheet == "cues" else row
+
+
+def _order_on_board(row: PrintRow, _: Lesson) -> PrintRow:
+    return replace(row, copies=1) if row.sheet == "order" else row
+
+
+def _short_cards_alone(row: PrintRow, _: Lesson) -> PrintRow:
+    return replace(row, copies=0) if row.sheet == "short" else row
+
+
+ECONOMIES = (_order_for_groups, _brief_alone, _stand_alone, _order_on_board, _short_cards_alone)
+
+
+def sides(rows: Sequence[PrintRow]) -> int:
+    """Sheets of paper, printed on one side."""
+    return sum(row.sides for row in rows)
+
+
+def told(rows: Sequence[PrintRow]) -> list[dict[str, str]]:
+    """The list as the brief has it."""
+    return [
+        {
+            "file": row.file,
+            "pages": pages_text(row.pages),
+            "copies": str(row.copies),
+            "sheet": say(fact(f"printed-{row.sheet}")),
+        }
+        for row in rows
+    ]
+
+
+def pages_text(pages: Sequence[int]) -> str:
+    """Pages as a print window takes them, in words.
+
+    >>> pages_text([3]), pages_text([3, 4, 5]), pages_text([1, 2, 7, 9, 10, 11])
+    ('page 3', 'pages 3 to 5', 'pages 1, 2, 7 and 9 to 11')
+    """
+    runs: list[list[int]] = []
+    for page in pages:
+        if runs and page == runs[-1][-1] + 1:
+            runs[-1].append(page)
+        else:
+            runs.append([page])
+    found = []
+    for run in runs:
+        whole = len(run) > 2
+        found += [say(fact("minutes-pages-run", first=run[0], last=run[-1]))] if whole else [str(page) for page in run]
+    return say(fact("minutes-pages", n=len(pages), pages=listed(found)))

@@ -1,0 +1,76 @@
+## plain: sentences to end; ___ is a line to write on, [] a box to tick
+
+frame-head-help = Tick one box each time. Then end the sentence.
+frame-head-all = End each sentence. The words in the box can help.
+frame-head-plain = End each sentence.
+frame-head-more = End each sentence. Then show it with numbers from your card.
+frame-from = From { $first } to { $last }
+frame-change =
+    { $level ->
+        [help] { $order ->
+            [size] Where the { $quantity } was [] more [] less, { frame-heard } became { frame-ticks }, because
+           *[time] When the { $quantity } went [] up [] down, { frame-heard } became { frame-ticks }, because
+        }
+       *[other] { $order ->
+            [size] Where the ___ was { $way ->
+                [up] more
+               *[down] less
+            }, { frame-heard } became ___, because
+           *[time] When the ___ went { $way ->
+                [up] up
+               *[down] down
+            }, { frame-heard } became ___, because
+        }
+    }
+frame-heard =
+    { $control ->
+        [tempo] the beat
+        [pitch] our notes
+        [density] our tapping
+       *[dynamics] our sound
+    }
+frame-ticks =
+    { $control ->
+        [tempo] [] quicker [] slower
+        [pitch] [] higher [] lower
+        [density] [] busier [] calmer
+        [brightness] [] brighter [] darker
+       *[dynamics] [] louder [] softer
+    }
+frame-stage = In “{ $stage }” we were ___, because
+frame-plays = We play ___, because
+frame-numbers = At the start of this it was ___, at the end ___.
+frame-model = Our music is a model. One way in which it is not like the real thing:
+
+## plain: words of a sound
+
+frame-quicker = quicker
+frame-slower = slower
+frame-higher = higher
+frame-lower = lower
+frame-busier = busier
+frame-sparser = calmer
+frame-louder = louder
+frame-softer = softer
+frame-brighter = brighter
+frame-darker = darker
+
+## plain: the question of the lesson; its answer is computed
+
+frame-what-does = From “{ $first }” to “{ $last }”: what does the { $quantity } do?
+frame-which-most = For which is the { $quantity } greatest?
+frame-what-next = What comes next after “{ $title }”?
+frame-what-heard = What do you hear in “{ $title }”?
+frame-goes =
+    { $way ->
+        [up] It goes up.
+        [down] It goes down.
+       *[same] It stays the same.
+    }
+frame-choice = { $title }
+frame-before = Before
+frame-after = After
+frame-later = 3 weeks later
+frame-because = After: in our music you hear it, because
+frame-can-say = Now I can say that
+frame-still-ask = I still ask

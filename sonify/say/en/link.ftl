@@ -1,0 +1,57 @@
+# claims: more
+link-up = the { $quantity } went up
+
+# claims: less
+link-down = the { $quantity } went down
+
+# claims: quicker
+link-quicker = the beat became quicker
+
+# claims: slower
+link-slower = the beat became slower
+
+# claims: higher
+link-higher = our notes became higher
+
+# claims: lower
+link-lower = our notes became lower
+
+# claims: busier
+link-busier = our tapping became busier
+
+# claims: sparser
+link-sparser = our tapping became calmer
+
+# claims: louder
+link-louder = our sound became louder
+
+# claims: softer
+link-softer = our sound became softer
+
+# claims: more or less
+link-brighter = our sound became brighter
+
+# claims: more or less
+link-darker = our sound became darker
+
+## phrase: the whole sentence; what fills it has the claims
+
+link-when = From { $first } to { $last }, when { $went }, { $heard }, because of our rule: “{ $why }.”
+link-where = From { $first } to { $last }, where { $went }, { $heard }, because of our rule: “{ $why }.”
+
+# no claim: its author's own idea of the sound
+link-stage = In “{ $stage }” we were { $sounds }, because: { $why }
+
+# claims: plays
+link-plays =
+    { $part } plays in { $all ->
+        [yes] every stage
+       *[no] { $stages }
+    }.
+
+link-of-stage = stage { $letter }
+link-of-bars = bars { $first } and { $last }
+
+## plain: what pupils answer in their own words
+
+link-own = The group's own idea, with a reason from the science.
