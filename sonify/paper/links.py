@@ -165,7 +165,7 @@ def _change(key: Key, part: Part, lesson: Lesson) -> Link | None:
                     because=key.rule.why,
                     quantity=quantity,
                     control=key.rule.control,
-                    up=means[last] > means[first],
+                    up=bool(means[last] > means[first]),
                     more=more,
                     first=first,
                     last=last,

@@ -24,9 +24,13 @@ MOST_PAGES, MOST_WORDS = 5, 1_800
 Printed = tuple[list[str], tuple[PrintRow, ...], list[str]]
 
 
-@lru_cache
 def printed(scene: str, classroom: str = "well-stocked", also: tuple[str, ...] = ()) -> Printed:
     """The teacher's pages, the print list, the pupils' pages."""
+    return _printed(scene, classroom, also)
+
+
+@lru_cache
+def _printed(scene: str, classroom: str, also: tuple[str, ...]) -> Printed:
     lesson, chosen = studied(scene, classroom), settings(also=also)
     large = replace(chosen, large_print="large print" in lesson.classroom.needs)
     pictures = card_pictures(lesson, large)

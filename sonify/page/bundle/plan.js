@@ -2014,6 +2014,7 @@
         stems: isTicked("stems"),
         click: isTicked("click-track"),
         without: ticked("without"),
+        also: ticked("also"),
         paper: ticked("paper")[0],
         large_print: isTicked("large-print"),
         for_keyboard: isTicked("for-keyboard"),
