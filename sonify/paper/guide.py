@@ -18,7 +18,7 @@ from sonify.say import say
 from sonify.say.parts import listed
 
 #: Words of the guide before its appendix, and how many of them its headings and feet take.
-MOST_WORDS, FURNITURE = 1_800, 265
+MOST_WORDS, FURNITURE = 1_800, 240
 #: Beliefs that stand in the guide before anything that can stand elsewhere.
 FIRST_BELIEFS = 3
 #: What templates are given and do not print as words.

@@ -7,6 +7,7 @@ card-own-idea = Your own idea
 card-when = When you come in
 card-loud-and-soft = Loud and soft
 card-loud-and-soft-draw = Loud and soft: draw how you want it
+card-own-notes = Your own notes and drawings
 card-come-in = Come in
 card-listen = Listen, and watch for your sign
 card-part-of = , part { $part } of { $parts }
