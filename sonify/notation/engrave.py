@@ -133,12 +133,12 @@ def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:
     return pages
 
 
-def engraved_snippets(texts: Sequence[bytes], *, staff_mm: float) -> list[str]:
+def engraved_snippets(texts: Sequence[bytes], *, staff_mm: float, text_pt: float = TEXT_PT) -> list[str]:
     """Small scores of a few bars, each as an SVG text as large as its music. One toolkit for all is quicker."""
     toolkit = _toolkit()
     found = []
     for number, text in enumerate(texts, start=1):
-        sheet = Sheet(width_mm=SNIPPET_MM, height_mm=SNIPPET_MM, staff_mm=staff_mm)
+        sheet = Sheet(width_mm=SNIPPET_MM, height_mm=SNIPPET_MM, staff_mm=staff_mm, text_pt=text_pt)
         fit = {"adjustPageWidth": True, "adjustPageHeight": True, "breaks": "none", "xmlIdSeed": number}
         _load(toolkit, drawable(text.decode("utf-8")), {**sheet.options(), **fit})
         page = toolkit.renderToSVG(1)

@@ -26,7 +26,8 @@ def part_pictures(score: Score, whole: Canvas, small: Canvas, *, staff_mm: float
     whole: the canvas of a whole part's lane. small: that of an excerpt's lane, which is all music.
     """
     cut = {part.name: excerpts(part, score) for part in score.group_parts}
-    staves = iter(engraved_snippets([_plain_xml(e, score) for found in cut.values() for e in found], staff_mm=staff_mm))
+    texts = [_plain_xml(e, score) for found in cut.values() for e in found]
+    staves = iter(engraved_snippets(texts, staff_mm=staff_mm, text_pt=whole.text_pt))
     return {
         part.name: PartPictures(
             lane=graphic_lane(score, part.name, whole),
