@@ -144,7 +144,7 @@ def told(rows: Sequence[PrintRow]) -> list[dict[str, str]]:
     """The list as the brief has it."""
     return [
         {
-            "file": row.file,
+            "file": say(fact(f"printed-file-{row.file.partition('.')[0]}")),
             "pages": pages_text(row.pages),
             "copies": str(row.copies),
             "sheet": say(fact(f"printed-{row.sheet}")),

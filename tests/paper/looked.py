@@ -1,7 +1,7 @@
 """Pages looked at by program: text off the page, text over text, text too small, and halves with nothing on them.
 
-Boxes of words come from `pdftotext -bbox`, pictures of pages from `pdftoppm` (poppler), sizes of letters from pypdf: none
-of them is what made the file.
+Boxes of words come from `pdftotext -bbox`, pictures of pages from `pdftoppm` (poppler), sizes of letters from pypdf:
+none of them is what made the file.
 """
 
 from __future__ import annotations
@@ -19,13 +19,13 @@ from pypdf import PdfReader
 
 _WORD = re.compile(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">([^<]*)</word>')
 _PAGE = re.compile(r'<page width="([\d.]+)" height="([\d.]+)">')
-#: Letters reach beyond their box by so many points at most (their side bearings).
-HAIR = 1.0
+#: So near its edge (4 mm) a page is not printed by ordinary printers; poppler drops what lies beyond it.
+EDGE_PT = 11.0
 #: Of a word's box the middle is ink for certain: lines set close share the rest.
 CORE = 0.45
 #: Two words are one on the other if they share so many points in both directions.
 SHARED_PT = 1.2
-#: What is written by hand is no text: a page needs this share of its lower half, or any ink in it, to be used.
+#: Pictures of pages: dots an inch, and from so dark on a dot is ink.
 DPI = 24
 FOOT = 0.065  # the share of a page's height that its foot takes
 INK = 245
@@ -53,12 +53,12 @@ def words_of(path: Path) -> list[tuple[float, float, list[Word]]]:
 
 
 def cut_off(path: Path) -> list[str]:
-    """Words that leave their page."""
+    """Words that reach the edge of their page, or leave it."""
     return [
         f"page {number}: {word.text}"
         for number, (width, height, words) in enumerate(words_of(path), start=1)
         for word in words
-        if word.x < -HAIR or word.y < -HAIR or word.right > width + HAIR or word.foot > height + HAIR
+        if min(word.x, word.y, width - word.right, height - word.foot) < EDGE_PT
     ]
 
 

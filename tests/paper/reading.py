@@ -20,6 +20,7 @@ from typing import Any
 
 from textstat.textstat import textstatistics
 
+from sonify.paper.links import all_links
 from sonify.paper.pupils import sheet
 from sonify.paper.typeset import shown_words
 from sonify.records.lesson import Lesson
@@ -105,11 +106,25 @@ def sheets_of(lesson: Lesson) -> dict[str, list[str]]:
     found = {
         "order": [told("cut", "ring"), data["flow"]],
         "words": [told("write-words", "match"), meanings],
-        "thinking": [told("use-card", "help", "figures"), data["stretch"]["ask"]],
+        "sound": [_ended(frame["words"]) for group in data["sounds"] for frame in group["levels"][0]["frames"]],
+        "ticket": [data["ticket"]["ask"], data["ticket"]["choices"], *map(_ended, data["ticket"]["ends"])],
+        "answers": [_pieces(say(link.answer)) for links in all_links(lesson).values() for link in links],
+        "thinking": [told("figures"), data["stretch"]["ask"]],
         "listening": [told("clips"), data["listening"]],
     }
     cards = {f"card {card['group']}": [card["parts"], told("bold", "taps")] for card in data["cards"]}
     return {name: sentences(texts)[0] for name, texts in (found | cards).items()}
+
+
+def _ended(frame: str) -> str:
+    """A sentence that pupils end, as one: of two words to tick one is read, a line stands for a word."""
+    ticked = re.sub(r"\[\] (\w+) \[\] \w+", r"\1", frame)
+    return ticked.replace("___", "it").removesuffix(", because") + "."
+
+
+def _pieces(answer: str) -> list[str]:
+    """A model answer as it is said, a breath at each colon; the author's reason in its marks is a sentence."""
+    return [f"{piece.strip(' “”.')}." for piece in answer.split(": ")]
 
 
 @cache

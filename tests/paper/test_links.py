@@ -27,7 +27,7 @@ def test_two_cups_fall_as_they_cool_and_the_gap_opens() -> None:
     cup = all_links(lesson)["Cup A"][0]
     assert (cup.quantity.name if cup.quantity else "", cup.up, cup.became) == ("temperature of cup A", False, "lower")
     assert say(cup.answer).startswith(
-        "From stage A to stage D, when the temperature of cup A went down, our notes became lower, because of our rule"
+        "From stage A to stage D: when the temperature of cup A went down, our notes became lower, because: "
     )
     gap = all_links(lesson)["The gap"][0]
     assert gap.up and gap.became == "busier"

@@ -2,49 +2,27 @@
 
 from __future__ import annotations
 
-import io
-from dataclasses import replace
-from functools import lru_cache
 from math import ceil
 
 import pytest
-from pypdf import PdfReader
 
 from sonify.errors import UnknownName
-from sonify.paper import Printing, pupils_pdf, teacher_file
-from sonify.paper.printlist import MOST_SHEETS, PrintRow, sides
-from sonify.sheets import card_pictures
-from tests.paper.sheets import pages, settings
+from sonify.paper import Printing
+from sonify.paper.printlist import MOST_SHEETS, Marks, print_list, sides
+from tests.paper.packs import printed
 from tests.studies import studied
 
 #: The guide before its appendix: pages and words (the issue's own limits).
 MOST_PAGES, MOST_WORDS = 5, 1_800
 
 
-Printed = tuple[list[str], tuple[PrintRow, ...], list[str]]
+CASES = ["two-cups", pytest.param("harbour-water-cycle", marks=pytest.mark.long)]
 
 
-def printed(scene: str, classroom: str = "well-stocked", also: tuple[str, ...] = ()) -> Printed:
-    """The teacher's pages, the print list, the pupils' pages."""
-    return _printed(scene, classroom, also)
-
-
-@lru_cache
-def _printed(scene: str, classroom: str, also: tuple[str, ...]) -> Printed:
-    lesson, chosen = studied(scene, classroom), settings(also=also)
-    large = replace(chosen, large_print="large print" in lesson.classroom.needs)
-    pictures = card_pictures(lesson, large)
-    teacher = teacher_file(lesson, chosen, pictures)
-    pupils = PdfReader(io.BytesIO(pupils_pdf(lesson, large, pictures)))
-    return pages(PdfReader(io.BytesIO(teacher.pdf))), teacher.print_list, pages(pupils)
-
-
-CASES = [("two-cups", "well-stocked"), ("woodlice-count", "few-instruments")]
-
-
-@pytest.mark.parametrize(("scene", "classroom"), CASES)
-def test_the_brief_is_one_page_and_the_guide_short(scene: str, classroom: str) -> None:
-    teacher, rows, _ = printed(scene, classroom)
+@pytest.mark.parametrize("scene", CASES)
+def test_the_brief_is_one_page_and_the_guide_short(scene: str) -> None:
+    found = printed(scene)
+    teacher, rows = found.teacher_pages, found.rows
     for head in ("Aim", "Pupils will be able to say", "Get out", "Print, in black and white", "Noise", "Cautions"):
         assert head in teacher[0]
     assert "The lesson, step by step" in teacher[1]
@@ -54,9 +32,10 @@ def test_the_brief_is_one_page_and_the_guide_short(scene: str, classroom: str) -
     assert rows[0].pages in (tuple(range(1, end + 1)), (1,))
 
 
-@pytest.mark.parametrize(("scene", "classroom"), CASES)
-def test_a_class_needs_no_more_paper_than_promised(scene: str, classroom: str) -> None:
-    _, rows, pupils = printed(scene, classroom)
+@pytest.mark.parametrize("scene", CASES)
+def test_a_class_needs_no_more_paper_than_promised(scene: str) -> None:
+    found = printed(scene)
+    rows, pupils = found.rows, found.pupils_pages
     assert sides(rows) == sum(len(row.pages) * row.copies for row in rows) <= MOST_SHEETS
     assert not any(row.colour for row in rows)
     for row in (row for row in rows if row.file == "pupils.pdf"):
@@ -64,7 +43,8 @@ def test_a_class_needs_no_more_paper_than_promised(scene: str, classroom: str) -
 
 
 def test_the_pages_are_those_that_the_list_says() -> None:
-    _, rows, pupils = printed("two-cups")
+    found = printed("two-cups")
+    rows, pupils = found.rows, found.pupils_pages
     heads = {"order": "Put it in order", "sound": "Our sound, and why", "ticket": "Ticket", "long": "Group"}
     for row in rows:
         for page in row.pages if row.sheet in heads else ():
@@ -75,7 +55,7 @@ def test_the_pages_are_those_that_the_list_says() -> None:
 
 def test_there_is_a_sheet_for_every_pupil() -> None:
     lesson = studied("two-cups")
-    _, rows, _ = printed("two-cups")
+    rows = printed("two-cups").rows
     halves = 2 * sum(row.sides for row in rows if row.sheet == "sound")
     assert halves >= lesson.classroom.pupils
     (tickets,) = (row for row in rows if row.sheet == "ticket")
@@ -83,12 +63,22 @@ def test_there_is_a_sheet_for_every_pupil() -> None:
 
 
 def test_what_is_ticked_is_on_the_list_for_every_pupil() -> None:
-    _, usual, _ = printed("two-cups")
-    _, rows, pupils = printed("two-cups", also=("words", "listening"))
-    more = [row for row in rows if row not in usual]
-    assert [row.sheet for row in more] == ["words", "listening"]
-    assert all(row.copies == 28 for row in more)
-    assert "Words to know" in pupils[more[0].pages[0] - 1] and "What do you hear?" in pupils[more[1].pages[0] - 1]
+    marks = Marks(pages={"order": (1,), "ticket": (2,), "words": (3,), "listening": (4, 5)}, up={"ticket": 4})
+    lesson = studied("two-cups")
+    usual = print_list(lesson, marks, (1, 2), (1,))
+    rows = print_list(lesson, marks, (1, 2), (1,), also=("words", "listening"))
+    assert [(row.sheet, row.pages, row.copies) for row in rows if row not in usual] == [
+        ("words", (3,), 28),
+        ("listening", (4, 5), 28),
+    ]
+
+
+def test_where_there_is_too_much_paper_the_first_to_share_are_those_who_cut_out() -> None:
+    many = {f"group {n}": tuple(range(10 * n, 10 * n + 10)) for n in range(1, 6)}
+    marks = Marks(pages={"order": (1,), "ticket": (2,), **many}, up={"ticket": 4})
+    rows = {row.sheet: row for row in print_list(studied("two-cups"), marks, (1, 2, 3, 4), (1, 2))}
+    assert rows["order"].copies == 1 and rows["brief"].pages == (1,) and rows["cues"].pages == (1,)
+    assert sides(tuple(rows.values())) <= MOST_SHEETS
 
 
 def test_an_unknown_sheet_is_refused_with_those_there_are() -> None:

@@ -303,5 +303,5 @@ def test_the_listening_check_prints_each_question_and_every_choice() -> None:
 def test_there_are_lines_for_name_and_date() -> None:
     found = pages(sample("pupils"))
     assert sum("Name" in text and "Date" in text for text in found) == 6  # what is filled in on a page of its own
-    halves = [text for text in found if text.startswith(("Our sound, and why", "Ticket"))]
+    halves = [text for text in found if "Our sound, and why" in text[:40] or text.startswith("Ticket")]
     assert len(halves) == 3 * 4 + 1 and all("Name" in text for text in halves)

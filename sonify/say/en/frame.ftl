@@ -8,34 +8,34 @@ frame-from = From { $first } to { $last }
 frame-change =
     { $level ->
         [help] { $order ->
-            [size] Where the { $quantity } was [] more [] less, { frame-heard } became { frame-ticks }, because
-           *[time] When the { $quantity } went [] up [] down, { frame-heard } became { frame-ticks }, because
+            [size] Where the { $quantity } was [] more [] less, { frame-ticks }, because
+           *[time] When the { $quantity } went [] up [] down, { frame-ticks }, because
         }
        *[other] { $order ->
             [size] Where the ___ was { $way ->
                 [up] more
                *[down] less
-            }, { frame-heard } became ___, because
+            }, { frame-became }, because
            *[time] When the ___ went { $way ->
                 [up] up
                *[down] down
-            }, { frame-heard } became ___, because
+            }, { frame-became }, because
         }
     }
-frame-heard =
+frame-became =
     { $control ->
-        [tempo] the beat
-        [pitch] our notes
-        [density] our tapping
-       *[dynamics] our sound
+        [tempo] the beat became ___
+        [pitch] our notes became ___
+        [density] we had ___ taps
+       *[dynamics] our sound became ___
     }
 frame-ticks =
     { $control ->
-        [tempo] [] quicker [] slower
-        [pitch] [] higher [] lower
-        [density] [] busier [] calmer
-        [brightness] [] brighter [] darker
-       *[dynamics] [] louder [] softer
+        [tempo] the beat became [] quicker [] slower
+        [pitch] our notes became [] higher [] lower
+        [density] we had [] more [] fewer taps
+        [brightness] our sound became [] brighter [] darker
+       *[dynamics] our sound became [] louder [] softer
     }
 frame-stage = In “{ $stage }” we were ___, because
 frame-plays = We play ___, because
@@ -48,8 +48,8 @@ frame-quicker = quicker
 frame-slower = slower
 frame-higher = higher
 frame-lower = lower
-frame-busier = busier
-frame-sparser = calmer
+frame-busier = more
+frame-sparser = fewer
 frame-louder = louder
 frame-softer = softer
 frame-brighter = brighter

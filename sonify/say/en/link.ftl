@@ -17,10 +17,10 @@ link-higher = our notes became higher
 link-lower = our notes became lower
 
 # claims: busier
-link-busier = our tapping became busier
+link-busier = we had more taps
 
 # claims: sparser
-link-sparser = our tapping became calmer
+link-sparser = we had fewer taps
 
 # claims: louder
 link-louder = our sound became louder
@@ -36,8 +36,8 @@ link-darker = our sound became darker
 
 ## phrase: the whole sentence; what fills it has the claims
 
-link-when = From { $first } to { $last }, when { $went }, { $heard }, because of our rule: “{ $why }.”
-link-where = From { $first } to { $last }, where { $went }, { $heard }, because of our rule: “{ $why }.”
+link-when = From { $first } to { $last }: when { $went }, { $heard }, because: “{ $why }.”
+link-where = From { $first } to { $last }: where { $went }, { $heard }, because: “{ $why }.”
 
 # no claim: its author's own idea of the sound
 link-stage = In “{ $stage }” we were { $sounds }, because: { $why }

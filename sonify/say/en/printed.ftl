@@ -13,3 +13,9 @@ printed-words = Words to know
 printed-words-help = Words to know, with help
 printed-thinking = think on
 printed-listening = What do you hear?
+
+## plain: files of a pack
+
+printed-file-teacher = teacher.pdf
+printed-file-conductor = conductor.pdf
+printed-file-pupils = pupils.pdf

@@ -1,0 +1,46 @@
+"""Sheets of shipped scenes with their drawings, made once for the tests that look at paper."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from pypdf import PdfReader
+
+from sonify.kinds.needs import LARGE_PRINT
+from sonify.paper import PaperSettings, pupils_pdf, teacher_file
+from sonify.paper.printlist import PrintRow
+from sonify.sheets import card_pictures
+from tests.paper.sheets import pages, settings
+from tests.studies import studied
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """The teacher's and the pupils' file of a lesson, and what of them is printed."""
+
+    teacher: bytes
+    pupils: bytes
+    rows: tuple[PrintRow, ...]
+
+    @property
+    def teacher_pages(self) -> list[str]:
+        return pages(PdfReader(io.BytesIO(self.teacher)))
+
+    @property
+    def pupils_pages(self) -> list[str]:
+        return pages(PdfReader(io.BytesIO(self.pupils)))
+
+
+def printed(scene: str, classroom: str = "well-stocked", **changes: object) -> Printed:
+    return _printed(scene, classroom, settings(**changes))
+
+
+@lru_cache(maxsize=8)
+def _printed(scene: str, classroom: str, chosen: PaperSettings) -> Printed:
+    lesson = studied(scene, classroom)
+    large = replace(chosen, large_print=chosen.large_print or LARGE_PRINT in lesson.classroom.needs)
+    pictures = card_pictures(lesson, large)
+    teacher = teacher_file(lesson, chosen, pictures)
+    return Printed(teacher=teacher.pdf, pupils=pupils_pdf(lesson, large, pictures), rows=teacher.print_list)

@@ -1,0 +1,68 @@
+"""Sheets looked at by program, in ordinary and large print: nothing cut off, nothing on top of anything, no letters too
+small, no half page left empty, and nothing lost in grey."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from sonify.paper.settings import LARGE_PT
+from sonify.paper.typeset import SIZES
+from tests.paper.looked import blank_halves, colliding, cut_off, grey_pages, small
+from tests.paper.packs import Printed, printed
+from tests.paper.sheets import PALETTE
+
+#: Scene, class, paper; the second class has the need for large print.
+CASES = [
+    ("two-cups", "well-stocked", "a4", SIZES["pupils"][1]),
+    pytest.param("woodlice-count", "few-instruments", "us-letter", LARGE_PT, marks=pytest.mark.long),
+    pytest.param("harbour-water-cycle", "few-instruments", "a4", LARGE_PT, marks=pytest.mark.long),
+    pytest.param("a-frogs-life", "well-stocked", "us-letter", SIZES["pupils"][1], marks=pytest.mark.long),
+    pytest.param("rain-garden-storm", "well-stocked", "a4", SIZES["pupils"][1], marks=pytest.mark.long),
+    pytest.param("ice-rink-particles", "few-instruments", "us-letter", LARGE_PT, marks=pytest.mark.long),
+]
+
+
+def on_paper(found: Printed, folder: Path) -> dict[str, Path]:
+    files = {"pupils": folder / "pupils.pdf", "teacher": folder / "teacher.pdf"}
+    files["pupils"].write_bytes(found.pupils)
+    files["teacher"].write_bytes(found.teacher)
+    return files
+
+
+@pytest.mark.parametrize(("scene", "classroom", "paper", "least_pt"), CASES)
+def test_nothing_is_cut_off_on_top_of_anything_or_too_small(
+    scene: str, classroom: str, paper: str, least_pt: float, tmp_path: Path
+) -> None:
+    found = printed(scene, classroom, paper=paper)
+    for name, file in on_paper(found, tmp_path).items():
+        assert cut_off(file) == [], name
+        assert colliding(file) == [], name
+    assert small(found.pupils, 12.0) == []
+    assert small(found.pupils, least_pt * 0.66) == []
+    printing = {page for row in found.rows if row.file == "pupils.pdf" for page in row.pages}
+    assert printing.isdisjoint(blank_halves(tmp_path / "pupils.pdf"))
+    guide = [page for row in found.rows if row.file == "teacher.pdf" for page in row.pages]
+    assert set(guide[:-1]).isdisjoint(blank_halves(tmp_path / "teacher.pdf"))
+
+
+def test_the_look_finds_what_is_wrong(tmp_path: Path) -> None:
+    """A page made with faults: a word over another, one off the page, small letters, and an empty lower half."""
+    import typst
+
+    bad = tmp_path / "bad.pdf"
+    text = '#set page("a5")\n#place(dx: 0pt)[Over]#place(dx: 4pt)[Under]#place(dx: 122mm, box(width: 60mm)[Outside])'
+    bad.write_bytes(typst.compile((text + "\n#v(8mm)#text(size: 7pt)[tiny]").encode()))
+    assert colliding(bad) and cut_off(bad) and blank_halves(bad) == [1]
+    assert any("tiny" in words for words in small(bad.read_bytes(), 12.0))
+
+
+def test_in_grey_every_group_is_told_apart_by_its_hatching_and_words_stay_dark(tmp_path: Path) -> None:
+    """Words are darker than 0.35 of white: WCAG 2 asks for a contrast of 4.5, which grey of 0.46 on white has."""
+    assert len({style.hatching for style in PALETTE[:6]}) == 6
+    file = tmp_path / "pupils.pdf"
+    file.write_bytes(printed("two-cups").pupils)
+    for page in grey_pages(file):
+        assert float(np.min(page)) < 0.35 * 255
