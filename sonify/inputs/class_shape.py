@@ -36,7 +36,7 @@ class OtherShape(Shape):
 MOST_OTHERS = 20
 
 
-def lessons(count: int) -> int:
+def one_two_or_four(count: int) -> int:
     if count not in LESSONS:
         raise UnreadableWord(wrong("error_inputs-lessons", count=count))
     return count
@@ -49,7 +49,7 @@ class ClassShape(Shape):
     pupils: Annotated[int, within(1, 60)] = Field(description="a whole number from 1 to 60")
     groups: Annotated[int, within(1, 12)] = Field(description="a whole number from 1 to 12")
     minutes: Annotated[int, within(10, 180)] = Field(default=60, description="a whole number from 10 to 180")
-    lessons: Annotated[int, AfterValidator(lessons)] = Field(default=1, description="1, 2 or 4")
+    lessons: Annotated[int, AfterValidator(one_two_or_four)] = Field(default=1, description="1, 2 or 4")
     needs: Annotated[list[Annotated[str, AfterValidator(need)]], size(0, len(NEEDS), "needs")] = Field(
         default=[], description=f"a list of any of: {', '.join(NEEDS)}"
     )

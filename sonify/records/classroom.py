@@ -21,8 +21,8 @@ class Stock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Classroom:
-    """A class. year: England's school years, 3 to 6 for 7 to 11 year-olds. lessons: how many for the piece. own: what no
-    catalogue has."""
+    """A class. year: England's school years, 3 to 6 for 7 to 11 year-olds. lessons: how many for the piece. own: what
+    no catalogue has."""
 
     year: int
     pupils: int

@@ -19,7 +19,7 @@ from pypdf import PdfReader
 PLAIN = rb"[^\\()]|\\."
 TEXT = rb"\((?:" + PLAIN + rb"|\((?:" + PLAIN + rb"|\((?:" + PLAIN + rb")*\))*\))*\)"
 COMMAND = re.compile(
-    rb"/(?P<tag>\w+)\s*<<(?P<facts>.*?)>>\s*BDC|(?P<end>\bEMC\b)|/(?P<font>\w+) (?P<size>[\d.]+) Tf"
+    rb"/(?P<tag>\w+)\s*<<(?P<facts>.*?)>>\s*BDC|(?P<again>/Artifact BMC\b)|(?P<end>\bEMC\b)|/(?P<font>\w+) (?P<size>[\d.]+) Tf"
     rb"|q 1 0 0 -1 (?P<left>\S+) (?P<height>\S+) cm\b"
     rb"|(?P<glyphs>\[(?:" + TEXT + rb"|[^\]()])*\]|" + TEXT + rb")\s*T[jJ]\b",
     re.DOTALL,
@@ -30,6 +30,8 @@ LETTERS = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
 ROWS = {f"/H{level}": "#" * level + " " for level in range(1, 7)}
 ROWS |= {"/TD": "| ", "/TH": "| ", "/LI": "- ", "/Figure": "[picture] ", "/P": "", "/Div": "", "/Caption": ""}
 
+#: The mark of what is printed again, to be cut apart: programs that read aloud pass it over, and so do the pins.
+AGAIN = -1
 #: What stands under one mark of a page: (page, mark), text. A new line begins with NEW_LINE.
 Marked = dict[tuple[int, int], str]
 NEW_LINE = "\n"
@@ -102,11 +104,14 @@ def _runs(drawing: bytes, fonts: dict[str, Font]) -> Iterator[tuple[int | None, 
     font, em = Font({}, {}), 0.0
     # Where the next text begins, and where the last one ended; letters of a drawing are not placed one by one.
     at, after = (0.0, 0.0), (0.0, 0.0)
-    shown = 0
+    shown = repeated = 0
     for found in COMMAND.finditer(drawing):
         if found["tag"]:
             mark = re.search(rb"/MCID (\d+)", found["facts"])
             under.append(int(mark[1]) if mark else None)
+        elif found["again"]:
+            under.append(AGAIN)
+            repeated += 1
         elif found["end"]:
             under.pop()
         elif found["font"]:
@@ -120,9 +125,11 @@ def _runs(drawing: bytes, fonts: dict[str, Font]) -> Iterator[tuple[int | None, 
             )
             glyphs = [int.from_bytes(raw[i : i + 2], "big") for i in range(0, len(raw), 2)]
             between = NEW_LINE if at[1] != after[1] else " " if abs(at[0] - after[0]) > APART_EM * em else ""
+            if AGAIN in under:
+                continue
             yield (under[-1] if under else None), between + "".join(font.letters[glyph] for glyph in glyphs)
             at = after = at[0] + em * sum(font.widths[glyph] for glyph in glyphs) / 1000, at[1]
-    if under or shown != len(re.findall(rb"[)\]>]\s*T[jJ]\b", drawing)) or b" BMC" in drawing:
+    if under or shown != len(re.findall(rb"[)\]>]\s*T[jJ]\b", drawing)) or drawing.count(b" BMC") != repeated:
         raise Unreadable("a page's text is not written as it was: look at tests/pinned/tagged.py")
 
 
