@@ -19,7 +19,8 @@ from pypdf import PdfReader
 PLAIN = rb"[^\\()]|\\."
 TEXT = rb"\((?:" + PLAIN + rb"|\((?:" + PLAIN + rb"|\((?:" + PLAIN + rb")*\))*\))*\)"
 COMMAND = re.compile(
-    rb"/(?P<tag>\w+)\s*<<(?P<facts>.*?)>>\s*BDC|(?P<again>/Artifact BMC\b)|(?P<end>\bEMC\b)|/(?P<font>\w+) (?P<size>[\d.]+) Tf"
+    rb"/(?P<tag>\w+)\s*<<(?P<facts>.*?)>>\s*BDC|(?P<again>/Artifact BMC\b)|(?P<end>\bEMC\b)"
+    rb"|/(?P<font>\w+) (?P<size>[\d.]+) Tf"
     rb"|q 1 0 0 -1 (?P<left>\S+) (?P<height>\S+) cm\b"
     rb"|(?P<glyphs>\[(?:" + TEXT + rb"|[^\]()])*\]|" + TEXT + rb")\s*T[jJ]\b",
     re.DOTALL,
