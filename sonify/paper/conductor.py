@@ -9,6 +9,7 @@ from sonify.paper import loudness
 from sonify.paper.cuesheet import legend, moments
 from sonify.paper.facts import badge, groups, playing, stage_rows
 from sonify.paper.settings import PaperSettings
+from sonify.paper.stand import stand
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Score
@@ -29,6 +30,7 @@ def sheet(
         "title": score.title,
         "facts": _facts(score),
         "map": map_data(lesson, settings),
+        "stand": stand(lesson, settings),
         "moments": moments(lesson, settings),
         "gestures": legend(),
         "pages": [*_pages("graphic", graphic, told), *_pages("score", pages)],

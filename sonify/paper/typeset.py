@@ -31,6 +31,7 @@ TEMPLATES = (
         "thinking",
         "listening",
         "halves",
+        "stand",
     ),
     *("teacher", "plots", "poster"),
 )
