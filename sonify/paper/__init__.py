@@ -94,7 +94,7 @@ def teacher_file(
     settings: PaperSettings,
     pictures: Mapping[str, PartPictures] | None = None,
     *,
-    cues: Sequence[int] = (1, 2),
+    cues: Sequence[int] = (2, 3),
 ) -> TeacherFile:
     """The brief, the guide and the appendix. pictures: those of the pupils' file, whose pages it names. cues: the pages
     of the conductor's file that are to be printed."""

@@ -14,7 +14,8 @@ from sonify.records.score import Cue, Score
 from sonify.say import say
 from sonify.say.parts import listed, number
 
-#: What is on the page, and in which sign of stand.typ: who comes in, whose playing changes, who stops.
+#: Groups in a row; below it: what is on the page, and in which sign of stand.typ: who comes in, whose playing changes, who stops.
+IN_A_ROW = 2
 SIGNS = {"enter": "in", "change": "other", "rest": "out"}
 
 
@@ -52,19 +53,26 @@ def _moments(score: Score, settings: PaperSettings) -> list[dict[str, Any]]:
         (cue for cue in score.cues if cue.part in parts and kind(cue)), key=lambda cue: (cue.bar, kind(cue), cue.part)
     )
     first = sorted({part.group for part in score.group_parts for bar, _ in playing(part, score) if bar == 1})
-    found = [_row("in", 1, first, settings)] if first else []
+    found = _rows("in", 1, first, settings)
     for (bar, sign), cues in groupby(told, key=lambda cue: (cue.bar, kind(cue))):
         numbers = sorted({parts[cue.part].group for cue in cues})
         if (sign, bar) != ("in", 1):  # who plays from bar 1 is on the page already
-            found.append(_row(sign, bar, numbers, settings))
+            found += _rows(sign, bar, numbers, settings)
     return found
 
 
-def _row(sign: str, bar: int, numbers: list[int], settings: PaperSettings) -> dict[str, Any]:
-    named = listed([str(group) for group in numbers])
-    return {
-        "kind": sign,
-        "bar": bar,
-        "groups": [badge(group, settings) for group in numbers],
-        "told": say(fact(f"stand-{sign}", bar=bar, groups=named, n=len(numbers))),
-    }
+def _rows(sign: str, bar: int, numbers: list[int], settings: PaperSettings) -> list[dict[str, Any]]:
+    """What some groups do in a bar, as few of them in a row as the large numbers leave room for."""
+    found = []
+    for first in range(0, len(numbers), IN_A_ROW):
+        row = numbers[first : first + IN_A_ROW]
+        named = listed([str(group) for group in row])
+        found.append(
+            {
+                "kind": sign,
+                "bar": bar,
+                "groups": [badge(group, settings) for group in row],
+                "told": say(fact(f"stand-{sign}", bar=bar, groups=named, n=len(row))),
+            }
+        )
+    return found

@@ -31,10 +31,10 @@ WIDE = SVG.replace('width="2100px" height="2970px"', 'width="2970px" height="210
 
 def test_map_then_cues_then_a_page_for_each_page_of_the_score() -> None:
     found = pages(sample("conductor"))
-    assert len(found) == 4
+    assert len(found) == 5
     assert found[0].startswith("A sample piece") and "Height of a band: how loud" in found[0]
-    assert found[1].startswith("Cue sheet")
-    assert "Allegro" in found[2] and "Allegro" in found[3]
+    assert found[1].startswith("Cue page") and found[2].startswith("Cue sheet")
+    assert "Allegro" in found[3] and "Allegro" in found[4]
 
 
 def test_the_map_lies_on_its_side_and_the_score_as_it_was_engraved() -> None:
@@ -42,17 +42,17 @@ def test_the_map_lies_on_its_side_and_the_score_as_it_was_engraved() -> None:
         made = PdfReader(io.BytesIO(conductor_pdf(sample_lesson(), (svg,), settings())))
         return [page.mediabox.width > page.mediabox.height for page in made.pages]
 
-    assert wide(SVG) == [True, False, False]
-    assert wide(WIDE) == [True, False, True]
-    assert wide(SVG.replace('width="2100px" height="2970px" ', "")) == [True, False, False]  # the frame alone
+    assert wide(SVG) == [True, True, False, False]
+    assert wide(WIDE) == [True, True, False, True]
+    assert wide(SVG.replace('width="2100px" height="2970px" ', "")) == [True, True, False, False]  # the frame alone
 
 
 def test_a_lesson_without_engraved_pages_still_has_map_and_cues() -> None:
-    assert len(PdfReader(io.BytesIO(conductor_pdf(sample_lesson(), (), settings()))).pages) == 2
+    assert len(PdfReader(io.BytesIO(conductor_pdf(sample_lesson(), (), settings()))).pages) == 3
 
 
 def test_the_cue_sheet_reads_in_order_of_time() -> None:
-    text = pages(sample("conductor"))[1]
+    text = pages(sample("conductor"))[2]
     heads = ["Count in", "A Evaporation", "Morning", "Rising vapour", "B Condensation", "The cloud", "The rain"]
     places = [text.index(words) for words in [*heads, "C Precipitation", "The storm", "Back in the sea"]]
     assert places == sorted(places)
@@ -216,19 +216,19 @@ def test_more_cues_than_two_pages_hold_leave_the_finer_ones_to_the_score_and_say
     lesson = study(scene, str(ROOT / "examples" / "well-stocked.toml"))
     for paper in ("a4", "us-letter"):
         found = pages(PdfReader(io.BytesIO(conductor_pdf(lesson, (), settings(paper=paper)))))
-        assert len(found) == 3
-        cues = " ".join(found[1:])
+        assert len(found) == 4
+        cues = " ".join(found[2:])
         assert ("Louder and softer stand in the score" in cues) != ("Bold: what nobody can do without" in cues)
 
 
 def test_the_cues_of_a_whole_lesson_fill_no_more_than_two_pages() -> None:
     # forty moments and more of music, as the arranger writes them for a three-minute piece
     reader = PdfReader(io.BytesIO(conductor_pdf(large_lesson(), (), settings())))
-    assert len(reader.pages) <= 3
+    assert len(reader.pages) <= 4
 
 
 def test_a_stage_says_how_much_time_its_bars_hold() -> None:
-    text = pages(sample("conductor"))[1]
+    text = pages(sample("conductor"))[2]
     assert "8 hours 20 minutes in 4 bars" in text  # 30,000 s of the sample's day
 
 
@@ -262,7 +262,7 @@ def test_the_map_is_one_page_however_many_groups_play() -> None:
     for large_print in (False, True):
         made = conductor_pdf(lesson, (), settings(large_print=large_print))
         found = pages(PdfReader(io.BytesIO(made)))
-        assert found[1].startswith("Cue sheet")
+        assert found[2].startswith("Cue sheet")
         assert all(part.name in found[0] for part in lesson.score.group_parts)
 
 
@@ -274,7 +274,7 @@ def test_the_end_is_named() -> None:
 def test_the_cues_of_a_ready_made_scene_fill_two_pages_for_either_example_class(classroom: str) -> None:
     lesson = study("harbour-water-cycle", str(ROOT / "examples" / f"{classroom}.toml"))
     assert len(lesson.score.cues) >= 25
-    assert len(PdfReader(io.BytesIO(conductor_pdf(lesson, (), settings()))).pages) == 3
+    assert len(PdfReader(io.BytesIO(conductor_pdf(lesson, (), settings()))).pages) == 4
 
 
 def test_the_cue_for_a_gliding_beat_says_where_it_leads() -> None:
