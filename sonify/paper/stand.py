@@ -14,8 +14,9 @@ from sonify.records.score import Cue, Score
 from sonify.say import say
 from sonify.say.parts import listed, number
 
-#: Groups in a row; below it: what is on the page, and in which sign of stand.typ: who comes in, whose playing changes, who stops.
+#: Groups in a row.
 IN_A_ROW = 2
+#: What is on the page, by its sign in stand.typ: who comes in, whose playing changes, who stops.
 SIGNS = {"enter": "in", "change": "other", "rest": "out"}
 
 
