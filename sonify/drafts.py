@@ -14,6 +14,9 @@ from sonify.errors import BadFile, UnknownName
 from sonify.inputs.class_file import read_class
 from sonify.inputs.class_text import class_text
 from sonify.inputs.drawn_edits import drawn_edit_of, edited_drawn_text
+from sonify.inputs.drawn_rows import renamed as renamed_quantity
+from sonify.inputs.drawn_rows import with_quantity
+from sonify.inputs.drawn_rows import without as without_quantity
 from sonify.inputs.edits import edit_of, edited_scene_text
 from sonify.inputs.experiment import read_experiment
 from sonify.inputs.experiment_seen import seen_table, unnamed, with_role
@@ -129,6 +132,24 @@ def draft_of(
         if found.get(name) != str(value).strip():
             raise BadFile(file, wrong("error_files-line-changed-here"), key=name)
     return Draft(scene=scene, text=edited, before=before)
+
+
+def redrawn(draft: Draft, how: Mapping[str, Any], *, file: str) -> str:
+    """The text of a scene with a drawn quantity more, renamed or taken out. Raises BadFile.
+
+    how: {"add": name, "unit": unit}, {"rename": number, "name": name} or {"remove": number}.
+    """
+    if draft.scene.table is not None or (draft.scene.own_stages and not draft.scene.drawn):
+        raise BadFile(file, wrong("error_drawn-no-drawing"), key="drawn")
+    name = str(how.get("name", ""))
+    if "add" in how:
+        text = with_quantity(draft.text, str(how["add"]), str(how.get("unit", "")), file=file)
+    elif "rename" in how:
+        text = renamed_quantity(draft.text, int(how["rename"]), name, file=file)
+    else:
+        text = without_quantity(draft.text, int(how["remove"]), file=file)
+    scene_of(text, file=file)
+    return text
 
 
 def stem_of(file: str) -> str:

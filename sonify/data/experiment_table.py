@@ -20,9 +20,9 @@ LEAST_FITTED = 5
 
 
 def experiment_facts(
-    experiment: Experiment, seen: SeenTable, understood: Sequence[Words], *, fixed: bool
+    experiment: Experiment, seen: SeenTable, understood: Sequence[Words], *, shipped: bool
 ) -> dict[str, Any]:
-    """Everything that Plan shows of a table. fixed: nothing of it can be corrected here."""
+    """Everything that Plan shows of a table. shipped: it is a ready-made scene's own."""
     return {
         "file": experiment.table.file,
         "columns": [
@@ -35,7 +35,7 @@ def experiment_facts(
         "chosen": seen.chosen,
         "told": [say(each) for each in understood],
         "doubts": [say(each.says) for each in experiment.doubts],
-        "fixed": fixed,
+        "shipped": shipped,
         "graph": graph_facts(experiment),
     }
 

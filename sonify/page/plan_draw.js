@@ -1,7 +1,8 @@
 // A quantity drawn over the stages: with a finger, a mouse or keys, typed a value a stage, or picked as a shape.
 // A place counts stages: 0 is where the first begins. What is drawn goes to the server, which keeps what it takes.
 
-import { start } from './plan_ask.js';
+import { askAbout, Refused, start } from './plan_ask.js';
+import { clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { store } from './plan_store.js';
 import { upper } from './plan_terms.js';
@@ -61,7 +62,29 @@ export class DrawView {
     for (const id of ['draw-from', 'draw-to']) find(id).addEventListener('change', () => this.setAxis());
     const shape = find('draw-shape', HTMLSelectElement);
     shape.addEventListener('change', () => shape.value && this.change(this.shaped(shape.value)));
+    const name = find('draw-name', HTMLInputElement);
+    const unit = find('draw-unit-name', HTMLInputElement);
+    find('draw-add').addEventListener('click', () => this.restructure({ add: name.value, unit: unit.value }));
+    find('draw-rename').addEventListener('click', () => this.restructure({ rename: this.row?.number, name: name.value }));
+    find('draw-remove').addEventListener('click', () => this.restructure({ remove: this.row?.number }));
     this.listen();
+  }
+
+  // A curve more, another name for one, or one less: the server writes it into the scene's text, with its rules.
+  /** @param {Record<string, string | number | undefined>} curve */
+  async restructure(curve) {
+    const { scene } = store.now;
+    clearErrors('[data-error="drawn"]');
+    try {
+      const found = await askAbout('/api/read', store.now, { body: (sent) => ({ .../** @type {any} */ (sent), kind: 'curve', curve }) });
+      if (scene !== store.now.scene) return;
+      find('draw-name', HTMLInputElement).value = '';
+      if ('add' in curve) this.number = Number.MAX_SAFE_INTEGER; // the new one is the last
+      store.change({ scene: found.inputs.scene, set: {}, rules: {}, drawn: {} });
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      showError({ message: error.message, where: 'drawn' });
+    }
   }
 
   listen() {
@@ -173,7 +196,8 @@ export class DrawView {
   show(drawing) {
     this.drawing = drawing;
     const rows = drawing?.quantities ?? [];
-    find('draw-panel').hidden = !rows.length;
+    find('draw-panel').hidden = !drawing;
+    for (const id of ['draw-choice', 'draw-how', 'draw-board', 'draw-ends', 'draw-typed', 'draw-rename', 'draw-remove']) find(id).hidden = !rows.length;
     if (!rows.length || this.stroke) return;
     this.number = within(this.number, 0, rows.length - 1);
     const choice = find('draw-choice', HTMLSelectElement);

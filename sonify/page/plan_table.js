@@ -32,11 +32,11 @@ export class TableView {
     for (const [id, lines] of Object.entries({ 'table-told': table.told, 'table-doubts': table.doubts })) {
       setRows(find(id), lines, (item, line) => setText(item, line));
     }
-    find('table-sheets').hidden = table.tables.length < 2 || table.fixed;
+    find('table-sheets').hidden = table.tables.length < 2;
     const sheets = find('table-sheet', HTMLSelectElement);
     sheets.replaceChildren(...table.tables.map((name) => new Option(name, name, false, name === table.chosen)));
-    find('table-correct').hidden = table.fixed;
-    find('table-naming').hidden = !table.name || table.fixed;
+    find('table-shipped').hidden = !table.shipped;
+    find('table-naming').hidden = !table.name;
     find('table-name', HTMLInputElement).value = table.name;
     this.showColumns(table);
     this.graph.show(table.graph);
@@ -90,7 +90,7 @@ export class TableView {
     try {
       const found = await askAbout('/api/read', store.now, { body: (sent) => ({ ...what, kind: 'role', scene: /** @type {any} */ (sent).scene }) });
       if (mine !== this.serial || scene !== store.now.scene) return;
-      store.change({ scene: { ...found.inputs.scene, csv: scene?.csv }, set: {}, rules: {}, drawn: {} }, 'table');
+      store.change({ scene: { ...found.inputs.scene, csv: found.readings ?? scene?.csv }, set: {}, rules: {}, drawn: {} }, 'table');
       announce(found.understood.join(' '));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;

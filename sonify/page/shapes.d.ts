@@ -326,7 +326,7 @@ export interface OwnTable {
   chosen: string;
   told: string[];
   doubts: string[];
-  fixed: boolean;
+  shipped: boolean;
   name: string;
   graph: Graph;
 }

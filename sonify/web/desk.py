@@ -275,4 +275,4 @@ class Desk:
         if found is None or scene.experiment is None:
             return None
         seen, understood, name = found
-        return {**experiment_facts(scene.experiment, seen, understood, fixed=bool(inputs.name)), "name": name}
+        return {**experiment_facts(scene.experiment, seen, understood, shipped=bool(inputs.name)), "name": name}

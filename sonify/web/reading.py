@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from sonify import drafts, lesson
@@ -15,13 +16,15 @@ from sonify.records.findings import Finding
 from sonify.records.scene import Scene
 from sonify.say import say
 from sonify.web.desk import Desk
-from sonify.web.inputs import MOST_CSV, MOST_TEXT, file_name, read_inputs, readings_bytes, refuse, text_at
+from sonify.web.inputs import MOST_CSV, MOST_TEXT, file_name, read_inputs, readings_bytes, refuse, table_at, text_at
 
 
 def read_given(desk: Desk, kind: str, given: Mapping[str, Any]) -> dict[str, Any]:
     """What a page takes over of a file. Raises SonifyError where nothing can be made of it."""
     if kind == "role":
         return _corrected(desk, given)
+    if kind == "curve":
+        return _redrawn(desk, given)
     if kind == "start":
         return _begun(desk, text_at(given, "process", 100))
     if kind == "csv":
@@ -69,7 +72,7 @@ def _corrected(desk: Desk, given: Mapping[str, Any]) -> dict[str, Any]:
     scene, _ = desk.base(inputs)
     data = desk.data(inputs)
     found = drafts.table_seen(scene, data)
-    if found is None or scene.roles is None or inputs.name:
+    if found is None or scene.roles is None:
         refuse(wrong("error_web-no-columns"), "scene")
     if given.get("sheet") is not None:
         roles = Roles(sheet=text_at(given, "sheet", 200))
@@ -84,8 +87,23 @@ def _corrected(desk: Desk, given: Mapping[str, Any]) -> dict[str, Any]:
         if role not in ROLES or column not in [each.label for each in found[0].columns]:
             refuse(wrong("error_web-role", allowed=", ".join(ROLES)), "column")
         roles = drafts.corrected(found[0], scene.roles, column, role)
+    if inputs.name:  # what comes of a ready-made scene's table is a scene of her own, under the same title
+        sent = data.decode("utf-8-sig")
+        return {**_readings(desk, sent, scene.data, replace(roles, title=scene.title)), "readings": sent}
     sent = inputs.csv if inputs.csv is not None else desk.csv(inputs.csv_key)
     return _readings(desk, sent, scene.data, roles)
+
+
+def _redrawn(desk: Desk, given: Mapping[str, Any]) -> dict[str, Any]:
+    """The scene, its edits in its text, with a drawn curve more, another name for one, or one less."""
+    how = table_at(given, "curve")
+    numbers = [how[key] for key in ("rename", "remove") if key in how]
+    if len({"add", "rename", "remove"} & set(how)) != 1 or not all(type(number) is int for number in numbers):
+        refuse(wrong("error_web-curve"), "drawn")
+    inputs = read_inputs(given)
+    draft = desk.draft(inputs)
+    text = drafts.redrawn(draft, how, file=inputs.scene_file)
+    return _answer({"scene": {"text": text, "file": inputs.scene_file}}, scene_sentences(draft.scene), text)
 
 
 def _answer(

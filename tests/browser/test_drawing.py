@@ -91,3 +91,28 @@ def test_a_curve_is_drawn_with_a_finger(visit: Opener) -> None:
     until(page, f"{DRAWN} && s.inputs.drawn[0]")
     assert value_at(line(page), 2.8) == pytest.approx(0.6 * high, abs=0.03 * high)
     assert held(page)["before"] == 2, "begun, and one stroke"
+
+
+def test_a_curve_is_added_renamed_removed_and_undone(visit: Opener) -> None:
+    page, _ = begun(visit)
+
+    def names() -> list[str]:
+        return [row["name"] for row in until(page, DRAWN)["plan"]["drawing"]["quantities"]]
+
+    before = names()
+    page.get_by_text("Add, rename or remove a curve").click()
+    page.get_by_label("name:", exact=True).fill("number of newts")
+    page.get_by_role("button", name="Add a curve of this name").click()
+    until(page, f"{DRAWN} && s.plan.drawing.quantities.length === {len(before) + 1}")
+    assert names()[-1] == "number of newts"
+    assert page.locator("#draw-choice").evaluate("each => each.selectedOptions[0].text") == "Number of newts"
+    page.get_by_label("name:", exact=True).fill("newts about")
+    page.get_by_role("button", name="Give this name to the curve above").click()
+    until(page, f"{DRAWN} && s.plan.drawing.quantities.at(-1).name === 'newts about'")
+    assert violations(page) == []
+    page.get_by_role("button", name="Remove the curve above").click()
+    until(page, f"{DRAWN} && s.plan.drawing.quantities.length === {len(before)}")
+    for count in (len(before) + 1, len(before) + 1, len(before)):
+        page.get_by_role("button", name="Undo").click()
+        until(page, f"{DRAWN} && s.plan.drawing.quantities.length === {count}")
+    assert names() == before

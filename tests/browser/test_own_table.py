@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Opener, wait_until
-from tests.browser.planning import drop, held, until
+from tests.browser.planning import choose, drop, held, until
 from tests.browser.test_access import violations
 
 pytestmark = pytest.mark.browser
@@ -90,3 +90,17 @@ def test_a_spreadsheet_is_dropped_and_a_recording_is_told_what_it_is(visit: Open
     plan = until(page, HAS_TABLE)["plan"]
     assert plan["data_file"] == "several-sheets.xlsx"
     assert page.locator("#table-sheet option").all_inner_texts() == plan["table"]["tables"]
+
+
+def test_a_ready_made_table_is_corrected_and_undone(visit: Opener) -> None:
+    page = visit()
+    choose(page, "beans-in-three-places")
+    until(page, HAS_TABLE)
+    expect(page.locator("#table-shipped")).to_be_visible()
+    page.locator(".table-column", has_text="fridge").get_by_role("radio", name="left out").click()
+    until(page, f"{HAS_TABLE} && !s.plan.table.shipped")
+    assert page.locator("#graph .graph-line").count() == 2
+    expect(page.locator("#table-shipped")).to_be_hidden()
+    page.get_by_role("button", name="Undo").click()
+    until(page, f"{HAS_TABLE} && s.plan.table.shipped")
+    assert held(page)["inputs"]["scene"] == {"name": "beans-in-three-places"}

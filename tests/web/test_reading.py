@@ -168,3 +168,67 @@ def test_a_spreadsheet_comes_as_it_is(client: httpx.Client, tmp_path: Path) -> N
     made = lesson.study(str(tmp_path / plan["scene_file"]))
     assert [part.name for part in made.score.group_parts] == [row["name"] for row in plan["map"]]
     assert read(client, "csv", "x.xlsx", "data:;base64,####").status_code == 400
+
+
+def test_a_ready_made_table_is_corrected_into_a_scene_of_her_own(client: httpx.Client) -> None:
+    shipped = table_of(client, {"name": "beans-in-three-places"})
+    assert shipped["shipped"] and len(shipped["graph"]["series"]) == 3
+    label = shipped["columns"][-1]["label"]
+    found = corrected(client, {"name": "beans-in-three-places"}, column=label, role="unused").json()
+    scene = found["inputs"]["scene"]
+    after = client.post("/api/plan", json={"scene": scene}).json()
+    assert (after["title"], after["table"]["shipped"]) == ("Beans in three places", False)
+    assert [each["group"] for each in after["table"]["graph"]["series"]] == ["window sill", "cupboard"]
+    assert found["readings"].startswith("Invented") and scene["csv_key"]
+
+
+def curve(client: httpx.Client, scene: dict[str, Any], **how: Any) -> httpx.Response:
+    return client.post("/api/read", json={"kind": "curve", "scene": scene, "curve": how})
+
+
+def drawn(client: httpx.Client, scene: dict[str, Any]) -> dict[str, Any]:
+    answer = client.post("/api/plan", json={"scene": scene})
+    assert answer.status_code == 200, answer.text
+    found: dict[str, Any] = answer.json()
+    return found
+
+
+@pytest.mark.parametrize("name", ["bread-dough", "two-cups"])
+def test_a_curve_is_added_renamed_and_removed_with_the_rule_that_hears_it(client: httpx.Client, name: str) -> None:
+    before = drawn(client, {"name": name})
+    added = curve(client, {"name": name}, add="number of bubbles", unit="bubbles").json()["inputs"]["scene"]
+    more = drawn(client, added)
+    names = [row["name"] for row in more["drawing"]["quantities"]]
+    assert names == [*(row["name"] for row in before["drawing"]["quantities"]), "number of bubbles"]
+    assert len(more["rules"]) == len(before["rules"]) + 1 and "Number of bubbles" in added["text"]
+    other = curve(client, added, rename=len(names) - 1, name="foam").json()["inputs"]["scene"]
+    assert drawn(client, other)["drawing"]["quantities"][-1]["name"] == "foam"
+    gone = curve(client, added, remove=len(names) - 1).json()["inputs"]["scene"]
+    assert len(drawn(client, gone)["rules"]) == len(before["rules"])
+    taken = curve(client, added, add="Number of bubbles")
+    assert taken.status_code == 400 and "already" in taken.json()["error"]
+
+
+@pytest.mark.parametrize(
+    ("scene", "how"),
+    [
+        ("stretch-test", {"add": "foam"}),
+        ("bread-dough", {}),
+        ("bread-dough", {"add": " "}),
+        ("bread-dough", {"remove": 9}),
+        ("bread-dough", {"remove": "1"}),
+        ("bread-dough", {"add": "a", "remove": 0}),
+    ],
+)
+def test_a_curve_that_cannot_be_is_refused(client: httpx.Client, scene: str, how: dict[str, Any]) -> None:
+    answer = curve(client, {"name": scene}, **how)
+    assert answer.status_code == 400 and answer.json()["error"]
+
+
+def test_a_shipped_curve_goes_with_what_is_claimed_of_it(client: httpx.Client) -> None:
+    scene = curve(client, {"name": "bread-dough"}, remove=2).json()["inputs"]["scene"]
+    assert [row["name"] for row in drawn(client, scene)["drawing"]["quantities"]] == [
+        "height of the dough",
+        "warmth of the dough",
+    ]
+    assert "gas in the dough" not in "".join(line for line in scene["text"].splitlines() if line.startswith("claims"))

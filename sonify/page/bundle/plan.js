@@ -768,7 +768,29 @@
       for (const id of ["draw-from", "draw-to"]) find(id).addEventListener("change", () => this.setAxis());
       const shape = find("draw-shape", HTMLSelectElement);
       shape.addEventListener("change", () => shape.value && this.change(this.shaped(shape.value)));
+      const name = find("draw-name", HTMLInputElement);
+      const unit = find("draw-unit-name", HTMLInputElement);
+      find("draw-add").addEventListener("click", () => this.restructure({ add: name.value, unit: unit.value }));
+      find("draw-rename").addEventListener("click", () => this.restructure({ rename: this.row?.number, name: name.value }));
+      find("draw-remove").addEventListener("click", () => this.restructure({ remove: this.row?.number }));
       this.listen();
+    }
+    // A curve more, another name for one, or one less: the server writes it into the scene's text, with its rules.
+    /** @param {Record<string, string | number | undefined>} curve */
+    async restructure(curve) {
+      const { scene } = store.now;
+      clearErrors('[data-error="drawn"]');
+      try {
+        const found = await askAbout("/api/read", store.now, { body: (sent) => ({ .../** @type {any} */
+        sent, kind: "curve", curve }) });
+        if (scene !== store.now.scene) return;
+        find("draw-name", HTMLInputElement).value = "";
+        if ("add" in curve) this.number = Number.MAX_SAFE_INTEGER;
+        store.change({ scene: found.inputs.scene, set: {}, rules: {}, drawn: {} });
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        showError({ message: error.message, where: "drawn" });
+      }
     }
     listen() {
       const field = find("draw-field");
@@ -867,7 +889,8 @@
     show(drawing) {
       this.drawing = drawing;
       const rows = drawing?.quantities ?? [];
-      find("draw-panel").hidden = !rows.length;
+      find("draw-panel").hidden = !drawing;
+      for (const id of ["draw-choice", "draw-how", "draw-board", "draw-ends", "draw-typed", "draw-rename", "draw-remove"]) find(id).hidden = !rows.length;
       if (!rows.length || this.stroke) return;
       this.number = within(this.number, 0, rows.length - 1);
       const choice = find("draw-choice", HTMLSelectElement);
@@ -1486,11 +1509,11 @@
       for (const [id, lines] of Object.entries({ "table-told": table.told, "table-doubts": table.doubts })) {
         setRows(find(id), lines, (item, line) => setText(item, line));
       }
-      find("table-sheets").hidden = table.tables.length < 2 || table.fixed;
+      find("table-sheets").hidden = table.tables.length < 2;
       const sheets = find("table-sheet", HTMLSelectElement);
       sheets.replaceChildren(...table.tables.map((name) => new Option(name, name, false, name === table.chosen)));
-      find("table-correct").hidden = table.fixed;
-      find("table-naming").hidden = !table.name || table.fixed;
+      find("table-shipped").hidden = !table.shipped;
+      find("table-naming").hidden = !table.name;
       find("table-name", HTMLInputElement).value = table.name;
       this.showColumns(table);
       this.graph.show(table.graph);
@@ -1543,7 +1566,7 @@
           sent.scene
         ) }) });
         if (mine !== this.serial || scene !== store.now.scene) return;
-        store.change({ scene: { ...found.inputs.scene, csv: scene?.csv }, set: {}, rules: {}, drawn: {} }, "table");
+        store.change({ scene: { ...found.inputs.scene, csv: found.readings ?? scene?.csv }, set: {}, rules: {}, drawn: {} }, "table");
         announce(found.understood.join(" "));
       } catch (error) {
         if (!(error instanceof Refused)) throw error;

@@ -2,6 +2,9 @@
 error_drawn-wanted-up-pairs = wanted: up to { $most_sent } pairs of a place and a value
 error_drawn-drawn-quantity-number = a drawn quantity has a number, or "new" for one more
 error_drawn-wanted-table-name = wanted: a table of name, unit and points
+error_drawn-wanted-name = a curve needs a name of up to { $most } letters
+error_drawn-name-there-already = "{ $name }" is drawn already; give this one another name
+error_drawn-no-drawing = nothing can be drawn over this scene: it plays what was measured, or stages in order
 error_drawn-changed-here = "{ $unknown }" cannot be changed here
 error_drawn-wanted-texts-numbers = wanted: texts, numbers and lists of numbers
 error_drawn-drawn-quantity-scene = there is no drawn quantity { $value }; the scene has { $rows }
