@@ -8,6 +8,7 @@ from itertools import combinations
 import numpy as np
 
 from sonify.facts.growth import growth_of, growth_points, regrown
+from sonify.kinds.timelines import TIMELINES
 from sonify.records.controls import Key
 from sonify.records.fact import Amount, Claim, Fact, Named, Reading, fact
 from sonify.records.lesson import Lesson
@@ -104,7 +105,8 @@ def _told(name: str, lesson: Lesson) -> Quantity:
 def _stage_choice(section: Section, quantity: Quantity | None, lesson: Lesson) -> Choice:
     bars = lesson.score.bars
     shaded = ((section.bar - 1) / bars, (section.bar - 1 + section.bars) / bars)
-    points = _curve(quantity, Clip(bar=1, bars=bars), lesson, 60) if quantity else ()
+    joined = TIMELINES[lesson.timeline.kind].joined  # no line leads from one thing to another
+    points = _curve(quantity, Clip(bar=1, bars=bars), lesson, 60) if quantity and joined else ()
     return Choice(words=section.title, points=points, shaded=shaded if points else None)
 
 

@@ -9,6 +9,7 @@ from sonify.page.listening import HEIGHT, WIDTH, curve_told, listening_rows, pat
 from sonify.say import say
 from tests.page.lessons import page_of
 from tests.sample import sample_lesson
+from tests.studies import studied
 
 
 def test_the_page_asks_what_the_sheet_asks_in_its_order() -> None:
@@ -58,3 +59,12 @@ def test_it_is_said_what_the_curves_show() -> None:
     assert curve_told(item(up)) == "The curve: speed."
     assert curve_told(item(whole)) == "The curve: speed through the whole piece; the stage is shaded."
     assert curve_told(item(Choice(words="a"))) == "" and curve_told(item(up, quantity="")) == ""
+
+
+def test_no_line_leads_from_one_thing_to_another() -> None:
+    """A choice between a table's things has no curve; one between the stages of a process has."""
+    places = {
+        name: [choice.shaded for item in listening_items(studied(name)) for choice in item.choices]
+        for name in ("stretch-test", "harbour-water-cycle")
+    }
+    assert not any(places["stretch-test"]) and any(places["harbour-water-cycle"])
