@@ -86,7 +86,7 @@ def readings_named(text: str, *, file: str) -> tuple[str, Roles | None]:
 
 def experiment_of(data: bytes, roles: Roles, *, file: str) -> Experiment:
     """Readings as an experiment. Raises BadFile, UnknownName."""
-    return read_experiment(data, file=file, roles=roles)
+    return lesson.beside(read_experiment(data, file=file, roles=roles), roles.model)
 
 
 def scene_of(text: str, *, file: str, table: Table | None = None, experiment: Experiment | None = None) -> Scene:

@@ -34,6 +34,7 @@ from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
 from sonify.paper.printlist import PrintRow
 from sonify.processes import PROCESSES, find, process_of
+from sonify.processes.beside_model import beside
 from sonify.processes.experiment_advice import advice
 from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
 from sonify.recording import (
@@ -104,6 +105,7 @@ __all__ = [
     "study",
     "write_pack",
     "write_wav",
+    "beside",
 ]
 
 

@@ -17,6 +17,7 @@ from sonify.inputs.experiment import read_experiment
 from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene, text_of
 from sonify.names import check_names
+from sonify.processes.beside_model import beside
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.fact import wrong
@@ -102,7 +103,8 @@ def load_experiment(path: str | Path, roles: Roles | None = None, scene: Scene |
     """
     path = Path(path)
     try:
-        return read_experiment(data_of(path), file=path.name, roles=roles)
+        read = read_experiment(data_of(path), file=path.name, roles=roles)
+        return beside(read, None if roles is None else roles.model)
     except UnknownName as error:
         if scene is None:
             raise

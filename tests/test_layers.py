@@ -32,7 +32,7 @@ ALLOWED: dict[str, set[str]] = {
     "second_core": {"sound"},
     "recording": {"sound", "second_core", "workshop"},
     "sheets": {"notation", "paper", "facts"},
-    "reading": {"inputs", "names", "shelf"},
+    "reading": {"inputs", "names", "processes", "shelf"},
     "simulation": {"reading", "names", "processes", "page", "cache", "shelf"},
     "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping", "workshop", "say"},
     "lesson": {

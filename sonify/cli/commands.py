@@ -279,6 +279,10 @@ def measure(
         Optional[str],  # noqa: UP045
         typer.Option("--sheet", metavar="NAME", help="help-option-sheet"),
     ] = None,
+    model: Annotated[
+        Optional[str],  # noqa: UP045
+        typer.Option("--model", metavar="MODEL", help="help-option-model"),
+    ] = None,
 ) -> None:
     """Make a scene of your own table: FILE.toml beside FILE, and say what was understood and what was guessed."""
     from sonify import lesson
@@ -293,6 +297,7 @@ def measure(
         groups=compared,
         title=title,
         sheet=sheet,
+        model=model,
     )
     measured_view(*lesson.measure(file, said if said != Roles() else None))
 

@@ -92,6 +92,7 @@ def table_section(roles: Roles) -> str:
         ("kept", listed(roles.kept) if roles.kept else ""),
         ("unused", listed(roles.unused) if roles.unused else ""),
         ("sheet", quoted(roles.sheet) if roles.sheet else ""),
+        ("model", quoted(roles.model) if roles.model else ""),
         ("across", {True: "true", False: "false", None: ""}[roles.across]),
     )
     return "".join(f"{key:<8} = {value}\n" for key, value in rows if value)

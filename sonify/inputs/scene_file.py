@@ -193,6 +193,7 @@ def _roles(shape: TableShape) -> Roles:
         unused=tuple(shape.unused),
         sheet=shape.sheet,
         across=shape.across,
+        model=shape.model,
     )
 
 

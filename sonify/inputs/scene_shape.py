@@ -14,6 +14,7 @@ from sonify.inputs.own_shape import MOST_DRAWN, MOST_EVENTS, SOUND, DrawnShape, 
 from sonify.inputs.readings import UnreadableWord
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
 from sonify.kinds.controls import CONTROLS
+from sonify.kinds.experiments import MODELS
 from sonify.kinds.textures import TEXTURES
 from sonify.records.fact import wrong
 from sonify.records.scene import BACKGROUNDS, CURVES, LOUDNESS_RANGES, STAGES_ALL, Metre
@@ -228,6 +229,9 @@ class TableShape(Shape):
     unused: Columns = Field(default=[], description=COLUMNS)
     sheet: Heading | None = Field(default=None, description="the name of a sheet or a table of the file")
     across: bool | None = Field(default=None, description=YES_OR_NO)
+    model: Annotated[str, one_of("model", MODELS)] | None = Field(
+        default=None, description=f"one of {', '.join(MODELS)}"
+    )
 
     @model_validator(mode="after")
     def one_role_each(self) -> TableShape:

@@ -37,3 +37,7 @@ REPEATS = "repeats"
 
 #: What a column can be, in the words of fair testing, in the order in which they are offered.
 ROLES = ("changed", "measured", "repeats", "groups", "kept", "unused")
+
+#: What a class's readings can be laid beside: `processes.beside_model` has the code, `beside-MODEL` says what a
+#: difference may mean.
+MODELS = ("pendulum", "fall", "sound-level", "plant-growth", "shadow")

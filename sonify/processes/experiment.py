@@ -224,6 +224,8 @@ def _honesty(found: Measured, *, stepped: bool) -> tuple[Words, ...]:
 def of_readings(found: Measured) -> tuple[Words, ...]:
     """What was done to repeats and to empty cells."""
     told: list[Words] = []
+    if found.experiment.model:
+        told.append(fact(f"beside-{found.experiment.model}"))
     if found.experiment.repeated:
         told.append(fact("experiment-honesty-repeats"))
     if found.bridged and found.experiment.named:

@@ -91,7 +91,7 @@ def measured(experiment: Experiment) -> Measured:
     for number, series in enumerate(experiment.series, 1):
         specs.append(_spec(series, f"x{number}"))
         values[series.name] = _in_si(_bridged(steps, series.values[where], experiment.named), series.unit)
-        places[series.name] = _places(series)
+        places[series.name] = places_of(series)
     for number, series in enumerate(experiment.series, 1):
         if bool((series.tries > 1).any()):
             spec = _spread_spec(series, f"s{number}")
@@ -173,7 +173,7 @@ def _true_zero(series: Series) -> bool:
     return series.unit != NO_UNIT and unit != "dB" and bool(np.all(read >= 0.0))
 
 
-def _places(series: Series) -> int:
+def places_of(series: Series) -> int:
     """The decimal places with which all single readings of a series are written in full."""
     single = np.concatenate([series.least, series.most])
     single = single[np.isfinite(single)]

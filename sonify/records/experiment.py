@@ -68,7 +68,8 @@ class Roles:
 
     Each is None or () where she said nothing. measured may name a quantity that no column is called, where its columns
     are repeats or groups. groups: a column of words, or the columns that are the groups, one each; "" for none. sheet:
-    the sheet or the table of a file that holds several. across: the table lies on its side, a quantity a row.
+    the sheet or the table of a file that holds several. across: the table lies on its side, a quantity a row. model:
+    one of `kinds.experiments.MODELS`, whose values are to stand beside the readings.
     """
 
     changed: str | None = None
@@ -80,6 +81,7 @@ class Roles:
     sheet: str | None = None
     title: str | None = None
     across: bool | None = None
+    model: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -90,7 +92,8 @@ class Experiment:
     unit of its steps, "s" for time and "" for words. steps: the times in seconds from the first, the numbers in rising
     order, or 0, 1, 2 for words. labels: a name a step, as it is written in the file. kept: columns that never vary.
     table: what was read, with its file, rows and findings. roles: every column's role, said and guessed, by its
-    heading; a file read with these gives the same experiment.
+    heading; a file read with these gives the same experiment. model: whose values stand beside the class's own as a
+    second group, "" for none.
     """
 
     shape: str
@@ -105,6 +108,7 @@ class Experiment:
     unused: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     roles: Roles | None = None
+    model: str = ""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "steps", frozen(self.steps))

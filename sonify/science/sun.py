@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from sonify.errors import OutOfRange
 from sonify.science.ranges import FloatArray, Range, Values
 
 #: The Sun's centre at sunrise by convention: refraction of 34' and a radius of 16' below the horizon.
@@ -15,6 +16,9 @@ _DAY = Range("day_of_year", "", 1.0, 366.0, "a year")
 _HOUR = Range("hour_utc", "h", 0.0, 24.0, "a day")
 _LATITUDE = Range("latitude_rad", "rad", -np.pi / 2, np.pi / 2, "the globe")
 _DECLINATION = Range("declination_rad", "rad", -0.42, 0.42, "the Sun (23.5° either side of the equator)")
+_SHADOW = Range("shadow_m", "m", 0.0, np.inf, "an upright stick in the Sun", above=True)
+#: Fewer shadows leave the three numbers of a day open.
+FEWEST_SHADOWS = 4
 _ANGLE = Range("hour_angle_rad", "rad", -np.inf, np.inf, "a turning Earth")
 
 
@@ -138,6 +142,45 @@ def day_length_h(latitude_rad: Values, declination_rad: Values, horizon_rad: flo
     cosine = (np.sin(horizon_rad) - np.sin(phi) * np.sin(delta)) / (np.cos(phi) * np.cos(delta))
     hours: FloatArray = np.degrees(np.arccos(np.clip(cosine, -1.0, 1.0))) * 2.0 / 15.0
     return hours
+
+
+def fitted_shadow(clock_s: FloatArray, shadow_m: FloatArray, wanted_s: FloatArray, stick_m: float = 1.0) -> FloatArray:
+    """Return the shadow, m, that an upright stick has at other times of a day on which some of its shadows were read.
+
+        tan(h) = stick / shadow, sin(h) = a + b cos(2 pi (t - noon) / day); a, b and noon by least squares
+
+    Args:
+        clock_s: times of day at which shadows were read, s.
+        shadow_m: what was read.
+        wanted_s: times of day that are asked for, s.
+        stick_m: height of the stick.
+
+    Raises:
+        OutOfRange: fewer than four shadows, or one of no length.
+
+    Valid: one day, level ground, while the Sun is 3° high or more: a lower one is taken as 3° high.
+    Source: MEEUS-1998, equation 13.6 with latitude, declination and noon left to be found.
+    Check: four shadows of one day give a fifth:
+        >>> clock = np.array([9.0, 10.5, 12.0, 14.0, 15.5]) * 3600.0
+        >>> sine = 0.1 + 0.6 * np.cos(2.0 * np.pi * (clock / 3600.0 - 12.3) / 24.0)
+        >>> shadow = 1.0 / np.tan(np.arcsin(sine))
+        >>> print(f"{(fitted_shadow(clock[:4], shadow[:4], clock) / shadow)[-1]:.6f}")
+        1.000000
+    """
+    from scipy.optimize import least_squares
+
+    if clock_s.size < FEWEST_SHADOWS:
+        raise OutOfRange("clock_s", float(clock_s.size), "shadows", f"{FEWEST_SHADOWS} and more", "a day's shadows")
+    height = np.sin(np.arctan2(stick_m, _SHADOW.checked(shadow_m)))
+
+    def sine(numbers: FloatArray, at_s: FloatArray) -> FloatArray:
+        found: FloatArray = numbers[0] + numbers[1] * np.cos(2.0 * np.pi * (at_s / 86_400.0 - numbers[2]))
+        return found
+
+    start = [0.0, float(height.max()), float(clock_s[int(height.argmax())]) / 86_400.0]
+    fitted = least_squares(lambda numbers: sine(numbers, clock_s) - height, start, xtol=1e-14, ftol=1e-14, gtol=1e-14)
+    shadow: FloatArray = stick_m / np.tan(np.arcsin(np.clip(sine(fitted.x, wanted_s), np.sin(np.radians(3.0)), 0.9999)))
+    return shadow
 
 
 def _ecliptic(n: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -23,6 +23,7 @@ from sonify.kinds.experiments import CATEGORIES
 from sonify.mapping import map_scene
 from sonify.names import check_names
 from sonify.processes import find, process_of
+from sonify.processes.beside_model import beside
 from sonify.processes.experiment_advice import advice
 from sonify.processes.results_experiment import played
 from sonify.reading import catalogue, data_of
@@ -137,7 +138,7 @@ def measure(path: str | Path, roles: Roles | None = None) -> tuple[Path, tuple[W
 
 def measurement(data: bytes, *, file: str, stem: str, roles: Roles | None = None) -> Measurement:
     """What can be made of a file of readings. Raises as `measure` does."""
-    experiment = read_experiment(data, file=file, roles=roles)
+    experiment = beside(read_experiment(data, file=file, roles=roles), None if roles is None else roles.model)
     table = log_of(data, experiment, file=file) if roles is None else None
     if table is not None:
         return Measurement(

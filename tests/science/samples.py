@@ -170,6 +170,6 @@ SCALARS |= {"substance"}
 #: Formulae that look at many values together, so that one alone means nothing: their own tests must check their ranges.
 TOGETHER = {
     *("six_fold_order", "two_store_decay"),
-    *("swing_motion", "fitted_growth"),
+    *("swing_motion", "fitted_growth", "fitted_shadow"),
     *("straight_lines", "turning_points", "running_median", "equal_means", "mean_reading"),
 }

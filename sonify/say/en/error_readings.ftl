@@ -52,3 +52,10 @@ error_readings-named-in-order = "{ $name }" is the name of the last stage; give 
 error_readings-how-many = the column { $column } names { $count } with complete readings; { $fewest } to { $most } can be played, one stage each
 error_readings-many-kinds = { $count } kinds of { $changed } are too many for a class: { $most } at most; join those that are alike, or keep those that you want to compare
 error_readings-name-the-file = this process plays readings of your own; name their file in the scene with data = "FILE.csv"
+error_readings-model-groups = the table compares groups already; a model can stand beside one row of readings only. Name one column with --measured
+error_readings-model-needs = to lay the model { $model } beside it, the table has to hold { $needs }
+error_readings-model-needs-pendulum = a length, such as "Length (cm)", and the time of a swing, such as "Time of ten swings (s)"
+error_readings-model-needs-fall = a height, such as "Height (cm)", and the time of the fall, such as "Time (s)"
+error_readings-model-needs-sound-level = a distance, such as "Distance (m)", and a loudness, such as "Loudness (dB)"
+error_readings-model-needs-plant-growth = days or dates and a height, such as "Height (cm)", four at least, the last taller than the first
+error_readings-model-needs-shadow = times of day and the length of a shadow of a metre stick, such as "Shadow (cm)", four at least

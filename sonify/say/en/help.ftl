@@ -47,6 +47,7 @@ help-option-repeats = A column that is a repeat; once for each.
 help-option-groups = The column of words that you compare, or each column compared.
 help-option-title = The title of the scene.
 help-option-sheet = The sheet or the table, where the file has several.
+help-option-model = Lays your readings beside what a model says: pendulum, fall, sound-level, plant-growth or shadow.
 help-option-port = Another port; 0 takes any free one.
 help-option-share = Let other machines of your network in, with a code that is printed.
 help-option-no-browser = Do not open the browser.

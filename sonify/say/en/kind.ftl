@@ -10,6 +10,7 @@ kind-group = group
 kind-instrument = instrument
 kind-loudness-range = loudness range
 kind-mode = mode
+kind-model = model
 kind-need = need
 kind-paper = paper
 kind-part = part
