@@ -16,7 +16,7 @@ from sonify.errors import BadFile, OutOfRange, UnknownName
 from sonify.kinds.experiments import MODELS, NUMBER, OVER_TIME
 from sonify.processes.experiment_series import places_of
 from sonify.records.experiment import Experiment, Series
-from sonify.records.fact import wrong
+from sonify.records.fact import Fact, wrong
 from sonify.records.timeline import FloatArray
 from sonify.science.falling import fall_time
 from sonify.science.growth import CURVES, fitted_growth, gompertz_height, logistic_height
@@ -36,12 +36,14 @@ _HOUR_S = 3600.0
 @dataclass(frozen=True, slots=True)
 class _Kind:
     """shape: what stands along the table. along, measured: the SI units that its numbers must turn into. values: what
-    the model says, SI, from where (SI, or model seconds of the day), what was read there, and the quantity's name."""
+    the model says, SI, from where (SI, or seconds of the day), what was read there, and the quantity's name. needs:
+    what a table has to hold, in words."""
 
     shape: str
     along: str
     measured: str
     values: Callable[[FloatArray, FloatArray, NDArray[np.bool_], str], FloatArray]
+    needs: Fact
 
 
 def beside(experiment: Experiment, model: str | None) -> Experiment:
@@ -56,7 +58,7 @@ def beside(experiment: Experiment, model: str | None) -> Experiment:
     kind, file, ours = _KINDS[model], experiment.table.file, experiment.series[0]
     if experiment.groups:
         raise BadFile(file, wrong("error_readings-model-groups"))
-    needs = wrong("error_readings-model-needs", model=model, needs=wrong(f"error_readings-model-needs-{model}"))
+    needs = wrong("error_readings-model-needs", model=model, needs=kind.needs)
     if experiment.shape != kind.shape:
         raise BadFile(file, needs)
     try:
@@ -117,9 +119,9 @@ def _shadow(clock_s: FloatArray, read: FloatArray, there: NDArray[np.bool_], nam
 
 
 _KINDS: Mapping[str, _Kind] = {
-    "pendulum": _Kind(NUMBER, "m", "s", _pendulum),
-    "fall": _Kind(NUMBER, "m", "s", _fall),
-    "sound-level": _Kind(NUMBER, "m", "dB", _sound),
-    "plant-growth": _Kind(OVER_TIME, "s", "m", _plant),
-    "shadow": _Kind(OVER_TIME, "s", "m", _shadow),
+    "pendulum": _Kind(NUMBER, "m", "s", _pendulum, wrong("error_readings-model-needs-pendulum")),
+    "fall": _Kind(NUMBER, "m", "s", _fall, wrong("error_readings-model-needs-fall")),
+    "sound-level": _Kind(NUMBER, "m", "dB", _sound, wrong("error_readings-model-needs-sound-level")),
+    "plant-growth": _Kind(OVER_TIME, "s", "m", _plant, wrong("error_readings-model-needs-plant-growth")),
+    "shadow": _Kind(OVER_TIME, "s", "m", _shadow, wrong("error_readings-model-needs-shadow")),
 }
