@@ -243,7 +243,16 @@ def _laid_over(
         for spec, course in zip(specs, drawn, strict=True):
             in_unit = course.at(names.index(stage.name), shares)
             values[spec.name][here] = convert(in_unit, spec.unit, spec.si_unit)
-    return replace(timeline, quantities=(*timeline.quantities, *quantities(specs, values)))
+    made = (*timeline.quantities, *quantities(specs, values))
+    whole, told = Stretch.whole(time_s, made), tuple(spec.name for spec in specs)
+    stages = []
+    for number, stage in enumerate(timeline.stages):
+        here = time_s[own == number]
+        if here.size > 1:  # the moment at which the next stage begins is drawn as that one's
+            beside = fact("drawn-told", told=told_stage(whole, told, float(here[0]), float(here[-1])))
+            stage = replace(stage, science=(stage.science, beside))
+        stages.append(stage)
+    return replace(timeline, quantities=made, stages=tuple(stages))
 
 
 def without_scene(conditions: Mapping[str, float]) -> Timeline:

@@ -198,7 +198,7 @@ def test_what_is_told_is_true_of_the_drawing_and_says_which_way_it_goes() -> Non
     assert not untrue
     told = [say(stage.science) for stage in kept.stages]
     assert "The height stays at 0 cm." in told[0]
-    assert "The frogs goes up and down between 1 cm and 9 cm." in told[0]
+    assert "The frogs go up and down between 1 cm and 9 cm." in told[0]
     assert "The height rises from 0 cm to 12 cm." in told[1]
     assert "The height falls from 12 cm to −1 cm." in told[3]
 
@@ -236,6 +236,8 @@ def test_a_drawing_may_lie_beside_what_is_computed() -> None:
         middle = np.array([(stage.start_s + stage.end_s) / 2])
         assert float(both.at("thirst", middle)[0]) == pytest.approx(names.index(stage.name))
     assert "everything else in this lesson is computed" in say(process.honesty[-1])
+    told = [say(stage.science) for stage in both.stages]
+    assert told[1] == f"{say(alone.stages[1].science)} (Drawn, not computed) The thirst stays at 1 marks."
 
 
 def test_a_drawing_may_not_take_the_name_of_what_is_computed() -> None:

@@ -29,6 +29,10 @@ drawn-axis = drawn, not computed
 drawn-these = Drawn, not computed: { $quantities }.
 drawn-beside = { $quantity } (drawn, not computed)
 
+## no claim: the sentences that it holds carry their own
+
+drawn-told = (Drawn, not computed) { $told }
+
 ## no claim: what a drawing is, and what was not done
 
 drawn-honesty-own = Drawn, not computed: the curves of this lesson were drawn or typed in by whoever wrote it. Nobody measured them, and no formula gave them. They show the order, and which way things go; do not read exact figures off them.
