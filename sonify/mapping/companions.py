@@ -34,6 +34,17 @@ class ValueWords:
     relation: Relation | None = None
     by_ratio: bool = False
 
+    def for_a_child(self, value: float) -> Fact:
+        """A value in what a child has met: its companion's where there is one, else in its own unit."""
+        if self.companion is None or self.relation is None:
+            return self.told(value)
+        other, *ends = (self.relation(each) for each in (value, self.low, self.high))
+        known = [each for each in ends if each is not None]
+        if other is None or not known:
+            return self.told(value)
+        spread = (min(*known, other), max(*known, other))
+        return fact("value-alone", value=_amount(self.companion, other, *spread, exact_ends=False))
+
     def told(self, value: float, source: Reading | None = None) -> Fact:
         """A value in the unit that people read, and its companion's in brackets where there is one.
 

@@ -50,13 +50,14 @@ def exaggeration(bound: BoundRule, values: ValueWords, whose: Fact) -> Exaggerat
         return _none(fact("change-from-silence"))
     real = curve.high / curve.low
     slope = log(ratio) / log(real)
+    in_kelvin = quantity.si_unit == "K" and quantity.unit not in _DIFFERENCES
     told = fact(
         "change-both",
         *_as_told(bound, ratio),
         low=values.told(curve.low),
         high=values.told(curve.high),
         whose=whose,
-        kelvin="yes" if quantity.si_unit == "K" and quantity.unit not in _DIFFERENCES else "no",
+        kelvin="yes" if in_kelvin else "no",
         real=_change(real),
         control=control,
         sound=_change(ratio),
@@ -66,11 +67,14 @@ def exaggeration(bound: BoundRule, values: ValueWords, whose: Fact) -> Exaggerat
         *_as_told(bound, ratio),
         subject=_subject(bound),
         quantity=named,
+        low=values.for_a_child(curve.low),
+        high=values.for_a_child(curve.high),
         real=_change(real),
         control=control,
         sound=_change(ratio),
     )
-    worth_telling = abs(slope) >= WORTH_TELLING
+    # Pupils read degrees from freezing: a share counted from absolute zero would be a riddle.
+    worth_telling = abs(slope) >= WORTH_TELLING and not in_kelvin
     return Exaggeration(
         slope=slope, words=(told, _sense(bound, real, ratio)), for_pupils=(pupils,) if worth_telling else ()
     )

@@ -33,7 +33,8 @@ def test_molecule_speed_against_the_beat_by_hand() -> None:
     # 592 / 571 = 1.0368, 112 / 66 = 1.697
     assert "speed of the water rises by 3.7 %, our beat rises by 70 %" in say(found.words)
     assert (
-        say(found.for_pupils) == "In truth the speed rises by 3.7 %. Our beat rises by 70 %, so that you can hear it."
+        say(found.for_pupils)
+        == "From 571 m/s to 592 m/s the speed really rises by 3.7 %. Our beat rises by 70 %, so that you can hear it."
     )
     assert "15" not in say(found.words), "a ratio of logarithms is no multiple"
 
@@ -70,6 +71,7 @@ def test_temperatures_count_from_absolute_zero() -> None:
     found = stretched(rule("speed", ends=("5 degC", "25 degC"), to=(66.0, 112.0)), unit="degC", si_unit="K")
     assert found.slope == pytest.approx(log(112.0 / 66.0) / log(298.15 / 278.15))
     assert "counted in kelvin from absolute zero, rises by 7.2 %" in say(found.words)
+    assert found.slope > 5.0 and not found.for_pupils, "pupils count degrees from freezing"
 
 
 @pytest.mark.parametrize(

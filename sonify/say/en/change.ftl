@@ -59,10 +59,10 @@ change-from-silence = How many times bigger the sound makes it cannot be said: t
 
 # claims: by rule
 change-for-pupils =
-    { $subject ->
-        [drawing] In our drawing
-       *[science] In truth
-    } the { $quantity } { $real }. { $control ->
+    From { $low } to { $high } the { $quantity } { $subject ->
+        [drawing] in our drawing
+       *[science] really
+    } { $real }. { $control ->
         [tempo] Our beat
         [pitch] The pitch of our notes
         [density] The number of our taps
