@@ -1,8 +1,8 @@
 """What all tests share: property tests find the same examples every time; which scenes a plain run tries.
 
-A test that is asked of every scene is asked, in a plain run, of one scene a process, and of a fifth of the others:
-another fifth for each test, always the same. Of costly tests a quarter of the first are enough. A test marked `long`
-waits for `--whole`, which asks all, with more examples.
+A test that is asked of every scene is asked, in a plain run, of half of the scenes that are the first of their process,
+and of a tenth of the others: another half and tenth for each test, always the same. Of costly tests a fifth of the
+first are enough. A test marked `long` waits for `--whole`, which asks all, with more examples.
 """
 
 from __future__ import annotations
@@ -21,8 +21,10 @@ from hypothesis import HealthCheck, settings
 
 ROOT = Path(__file__).resolve().parent.parent
 #: One in so many of the scenes that share a process with another.
-ONE_IN = 5
-#: Of these files each test takes seconds a scene: a plain run asks it of a quarter of the scenes.
+ONE_IN = 10
+#: And of the scenes that stand for their process.
+ONE_IN_FIRSTS = 2
+#: Of these files each test takes seconds a scene: a plain run asks it of a fifth of those.
 COSTLY, ONE_IN_COSTLY = (
     (
         "tests/lesson/test_any_class_any_scene.py",
@@ -37,7 +39,7 @@ COSTLY, ONE_IN_COSTLY = (
         "tests/pinned/test_words.py",
         "tests/web/test_plan.py",
     ),
-    4,
+    5,
 )
 #: The files that take longest, the longest first: begun last, one of them would keep one core waiting for the other.
 SLOWEST_FIRST = (
@@ -91,8 +93,9 @@ def _asked(item: pytest.Item) -> bool:
     turn = crc32(item.nodeid.encode())
     if names & others:
         return turn % ONE_IN == 0
-    costly = item.nodeid.partition("::")[0] in COSTLY
-    return not (costly and names & firsts) or turn % ONE_IN_COSTLY == 0
+    if names & firsts:
+        return turn % (ONE_IN_COSTLY if item.nodeid.partition("::")[0] in COSTLY else ONE_IN_FIRSTS) == 0
+    return True
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import lru_cache
 from pathlib import Path
 
+import pytest
+
 from sonify import lesson
 from sonify.records.lesson import Lesson
 
@@ -25,6 +27,10 @@ ALIKE = (
     "woodlice-count",
 )
 FEWER = tuple(scene for scene in SCENES if scene not in ALIKE)
+#: For a test that goes through scenes one after the other: a few in a plain run, all in the whole one.
+A_FEW_OR_ALL = pytest.mark.parametrize(
+    "scenes", [pytest.param(FEWER[::5], id="a few"), pytest.param(SCENES, id="all", marks=pytest.mark.long)]
+)
 
 
 @lru_cache(maxsize=64)

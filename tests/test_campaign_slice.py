@@ -74,9 +74,10 @@ def test_the_campaign_would_see_a_false_sentence(monkeypatch: pytest.MonkeyPatch
 
 def test_all_that_lessons_tell_under_any_conditions_is_true() -> None:
     tally = Tally()
+    scenes = FEWER[::3]
     for number, room in enumerate(claims.CLASSES):
-        claims.claims(tally, 1, SEED, scenes=FEWER[number :: len(claims.CLASSES)], classes=(room,))
-    held(tally, *FEWER)
+        claims.claims(tally, 1, SEED, scenes=scenes[number :: len(claims.CLASSES)], classes=(room,))
+    held(tally, *scenes)
 
 
 def test_processes_of_ones_own_tell_nothing_false_at_the_edges() -> None:

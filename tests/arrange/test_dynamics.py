@@ -196,12 +196,12 @@ def test_what_has_no_beater_is_not_asked_for_one() -> None:
 def test_a_new_drum_is_played_as_its_row_says(struck_with: str, words: str) -> None:
     """Nothing but the catalogue's row knows what an instrument is struck with: no list of ids to forget it in."""
     rows = catalogue().instruments
-    drum = replace(catalogue()["hand-drum"], id="box-drum", name="Box drum", plural="box drums", aliases=())
+    drum = replace(catalogue()["hand-drum"], id="keg-drum", name="Keg drum", plural="keg drums", aliases=())
     scene = Sketch(
         stages=(("one", 32, 80.0),),
-        parts=(part("It", "ostinato", "box drum"),),
+        parts=(part("It", "ostinato", "keg drum"),),
         curves=(("brightness", "It", (0.1, 0.9)),),
-        classroom=Classroom(year=5, pupils=4, groups=1, cupboard=cupboard(box_drum=4)),
+        classroom=Classroom(year=5, pupils=4, groups=1, cupboard=cupboard(keg_drum=4)),
     )
     known = Catalogue(instruments=(*rows, replace(drum, struck_with=struck_with)))
     score, findings = arrange(scene.scene, scene.timeline, scene.controls, scene.classroom, known)

@@ -8,7 +8,7 @@ from sonify.records.fact import Fact
 from sonify.say import say
 from tests.facts.told import facts_of, inner_facts, whole_facts
 from tests.say.claims import declared
-from tests.studies import SCENES, studied
+from tests.studies import A_FEW_OR_ALL, studied
 
 #: What is asked of all scenes together.
 LEAST = 0.95
@@ -22,11 +22,11 @@ def kind_of(told: Fact) -> str:
     return next((kind for kind in ("claims", "no claim") if kind in kinds), "plain")
 
 
-def counted() -> tuple[Counter[str], Counter[str]]:
+def counted(scenes: tuple[str, ...]) -> tuple[Counter[str], Counter[str]]:
     """Different sentences of each lesson by kind, and those without a claim by message."""
     kinds: Counter[str] = Counter()
     bare: Counter[str] = Counter()
-    for name in SCENES:
+    for name in scenes:
         sentences = {(told.message, say(told)): told for told in whole_facts(studied(name))}
         for (message, _), told in sentences.items():
             kinds[kind_of(told)] += 1
@@ -34,14 +34,16 @@ def counted() -> tuple[Counter[str], Counter[str]]:
     return kinds, bare
 
 
-def test_nearly_all_sentences_about_sound_or_science_claim_what_is_checked() -> None:
-    kinds, bare = counted()
+@A_FEW_OR_ALL
+def test_nearly_all_sentences_about_sound_or_science_claim_what_is_checked(scenes: tuple[str, ...]) -> None:
+    kinds, bare = counted(scenes)
     share = kinds["claims"] / (kinds["claims"] + kinds["no claim"])
     assert share >= LEAST, (f"{100.0 * share:.1f} %", kinds, bare.most_common(8))
 
 
-def test_a_sentence_with_a_claim_carries_one() -> None:
-    for name in SCENES:
+@A_FEW_OR_ALL
+def test_a_sentence_with_a_claim_carries_one(scenes: tuple[str, ...]) -> None:
+    for name in scenes:
         for told in facts_of(studied(name)):
             if declared()[told.message].kind == "claims":
                 figures = any(figure.source is not None for figure in told.figures())

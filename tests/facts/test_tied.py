@@ -66,10 +66,10 @@ CONTRADICTED = [
     ("ice-on-the-hob", "well-stocked", 3),
     pytest.param("rain-garden-storm", "well-stocked", 3, marks=pytest.mark.long),
     pytest.param("a-year-of-sunlight", "well-stocked", 3, marks=pytest.mark.long),
-    ("valley-snow-melt", "few-instruments", 3),
+    pytest.param("valley-snow-melt", "few-instruments", 3, marks=pytest.mark.long),
     pytest.param("harbour-water-cycle", "well-stocked", 3, marks=pytest.mark.long),
     ("magnet-and-paper", "few-instruments", 4),
-    ("playground-pulse", "empty", 4),
+    pytest.param("playground-pulse", "empty", 4, marks=pytest.mark.long),
 ]
 
 

@@ -34,7 +34,8 @@ def test_every_form_is_a_claim_that_can_be_settled_and_is_read_as_itself(form: F
     names["value"] = "3 degC"
     for place, name in names.items():
         text = text.replace("{" + place + "}", name)
-    for ending in (" in home", "") if "{in}" in text else (" here", " in home"):
+    endings = {"{in}": (" in home", ""), "{here}": (" here", " in home")}
+    for ending in next((endings[place] for place in endings if place in text), ("",)):
         written = text.replace("{in}", ending).replace("{here}", ending)
         found = read(written)
         ways = [(way.kind, way.how, way.stage) for way in (found, *found.otherwise)]
