@@ -54,7 +54,7 @@ def test_an_error_halfway_leaves_the_pack_that_was_there(tmp_path: Path, monkeyp
     def full(*_: Any, **__: Any) -> bytes:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("sonify.sheets.teacher_pdf", full)
+    monkeypatch.setattr("sonify.sheets.teacher_file", full)
     with pytest.raises(SonifyError, match="No space left"):
         lesson.write_pack(small, out=out)
     assert {p: sha256(p) for p in out.rglob("*") if p.is_file()} == before

@@ -43,7 +43,8 @@ def rounded_frames(page: PageObject) -> list[Frame]:
 def boxes(stages: int, *, cycle: bool, large_print: bool, paper: str = "a4") -> list[Frame]:
     lesson = large_lesson(stages=stages, groups=2)
     lesson = replace(lesson, process=replace(lesson.process, cycle=cycle), scaffold="open")  # no bank of words
-    page = made("pupils", lesson, large_print=large_print, paper=paper).pages[1]
+    pages = made("pupils", lesson, large_print=large_print, paper=paper).pages
+    page = next(page for page in pages if "Write one stage" in page.extract_text())
     return [f for f in rounded_frames(page) if 20 * MM < f[2] - f[0] < 90 * MM and f[3] - f[1] < 26 * MM]
 
 
