@@ -149,17 +149,15 @@ def study(
     score, arranged = arrange(scene, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
     played_by_all = scene
     scene = fitted_to_class(scene, score, arranged)
-    if scene.parts != played_by_all.parts:  # the key tells of what is played
-        controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
+    retold = scene.parts != played_by_all.parts  # the key tells of what is played
     score, unplayed = true_score(score, timeline, scene.rules)
     score = replaced(score, levels=played_levels(score))
     if scaffold == "full":  # else the piece is not all there, and nobody knows yet
         loose = tied_to_music(scene, stages, Evidence(timeline=timeline, score=score, rules=scene.rules))
         played_by_all, score = without(played_by_all, score, loose)
         scene, _ = without(scene, score, loose)
-        if loose:
-            controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
-    controls, heard = _as_played(scene, timeline, process, classroom, score, (controls, heard))
+        retold = retold or bool(loose)
+    controls, heard = _as_played(scene, timeline, process, classroom, score, None if retold else (controls, heard))
     evidence = Evidence(timeline=timeline, score=score, rules=scene.rules)
     controls, unmapped = true_controls(controls, evidence)
     lacking = needed(process, dict(timeline.conditions), scene.cautions)
@@ -196,11 +194,14 @@ def _as_played(
     process: ProcessSpec,
     classroom: Classroom,
     score: Score,
-    mapped: tuple[Controls, tuple[Finding, ...]],
+    mapped: tuple[Controls, tuple[Finding, ...]] | None,
 ) -> tuple[Controls, tuple[Finding, ...]]:
-    """The rules mapped once more, those of dynamics judged by how loud the recording plays."""
+    """The rules mapped once more, those of dynamics judged by how loud the recording plays.
+
+    mapped: what was mapped before the piece was arranged, while it still holds: it does where no rule is judged so.
+    """
     ruled = [part for part in score.group_parts if "dynamics" in part.ruled]
-    if score.levels is None or not ruled:
+    if mapped is not None and not ruled:
         return mapped
     names = {scene.plan_name(part.name) for part in ruled}
     played = {name: played_db(score, [part for part in ruled if scene.plan_name(part.name) == name]) for name in names}

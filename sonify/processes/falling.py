@@ -9,9 +9,9 @@ import numpy as np
 
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
 from sonify.processes.falling_words import SPEED, events, reasons, told
-from sonify.processes.specs import Declared, always
+from sonify.processes.specs import Declared, always, share_of_ours
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Amount, fact
+from sonify.records.fact import fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.science.falling import fall_time, fallen, falling_speed, heat_of_fall, terminal_speed
@@ -35,13 +35,9 @@ CONDITIONS = (
 )
 
 
-def _share(share: float) -> Amount:
-    return Amount(value=100.0 * share, unit="%", given="a choice of our own, above")
-
-
 STAGES = (
-    _DECLARED.stage("gaining speed", seen_as=fact("falling-seen-gaining", share=_share(HALF))),
-    _DECLARED.stage("air pushes back", seen_as=fact("falling-seen-pushing", share=_share(STEADY))),
+    _DECLARED.stage("gaining speed", seen_as=fact("falling-seen-gaining", share=share_of_ours(HALF))),
+    _DECLARED.stage("air pushes back", seen_as=fact("falling-seen-pushing", share=share_of_ours(STEADY))),
     _DECLARED.stage("steady fall"),
 )
 ORDER = tuple(stage.name for stage in STAGES)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from sonify.processes.telling import Stretch, told_apart
-from sonify.processes.trials import alike, apart, ratio
+from sonify.processes.trials import alike, apart, pair, ratio
 from sonify.records.fact import Amount, Arg, Fact, Words, fact
 
 PERIOD = "time of a swing"
@@ -95,5 +95,4 @@ def _of(stretch: Stretch, name: str) -> Amount:
 
 def _pair(here: Stretch, first: Stretch, name: str) -> tuple[Amount, Amount]:
     """A quantity now and in the first trial, with as many digits as tell them apart."""
-    now, before = _of(here, name), _of(first, name)
-    return told_apart(now, before) or (now, before)
+    return pair(_of(here, name), _of(first, name))

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from sonify.processes.declared import Adviser, quantities, stages
-from sonify.processes.pitch_words import FREQUENCY, LOUDNESS, reason, told
+from sonify.processes.pitch_words import FREQUENCY, LOUDNESS, OTHERWISE, reason, told
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch
 from sonify.processes.trials import differs, held, spans_of
@@ -38,12 +38,6 @@ CONDITIONS = (
     _DECLARED.condition("bar_speed", _M_S, 5000.0, (500.0, 7000.0)),
     _DECLARED.condition("listen", ("s", "s"), 20.0, (1.0, 600.0)),
 )
-#: What else can be changed than length and strength: the condition before and after, by kind.
-OTHERWISE = {
-    STRING: ("tension", "other_tension"),
-    TUBE: ("air_speed", "other_air_speed"),
-    BAR: ("thickness", "other_thickness"),
-}
 
 STAGES = (
     _DECLARED.stage("whole"),
@@ -114,7 +108,7 @@ def _trials(conditions: Mapping[str, float]) -> dict[str, _Sounding]:
     for name in ("shorter", "shortest"):
         if differs(1.0, conditions[name]):
             tried[name] = sounding(length * conditions[name], loud)
-    before, after = OTHERWISE[kind]
+    before, after, _ = OTHERWISE[kind]
     if differs(conditions[before], conditions[after]):
         tried["otherwise"] = sounding(length, loud, **{before: conditions[after]})
     return tried
@@ -136,7 +130,7 @@ def _kept(conditions: Mapping[str, float], kind: str, tried: Mapping[str, _Sound
 
 
 def _missing(conditions: Mapping[str, float], kind: str, tried: Mapping[str, _Sounding]) -> tuple[Missing, ...]:
-    before, after = OTHERWISE[kind]
+    before, after, _ = OTHERWISE[kind]
     adviser = Adviser(specs=CONDITIONS, conditions=conditions, found=_trials)
     changes = {
         "softly": [("soft_loudness", conditions["loudness"] - 12.0), ("soft_loudness", conditions["loudness"] + 12.0)],

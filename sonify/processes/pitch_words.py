@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from sonify.processes.telling import Stretch, given, told_apart
-from sonify.processes.trials import alike, apart, ratio
+from sonify.processes.telling import Stretch, given
+from sonify.processes.trials import alike, apart, pair, ratio
 from sonify.records.fact import Amount, Fact, Words, fact
 
 FREQUENCY, LOUDNESS = "frequency", "loudness"
-#: What is changed otherwise, by kind: the conditions before and after, and the unit they are told in.
-_OTHERWISE = {
+#: What is changed besides length and strength, by kind: the conditions before and after, and the unit for telling them.
+OTHERWISE = {
     "string": ("tension", "other_tension", "N"),
     "tube": ("air_speed", "other_air_speed", "m/s"),
     "bar": ("thickness", "other_thickness", "mm"),
@@ -53,7 +53,7 @@ def _hz(stretch: Stretch) -> Amount:
 
 def _softly(here: Stretch, first: Stretch) -> Fact:
     softer = here.at(LOUDNESS, "first") < first.at(LOUDNESS, "first")
-    now, before = _pair(_of(here, LOUDNESS), _of(first, LOUDNESS))
+    now, before = pair(_of(here, LOUDNESS), _of(first, LOUDNESS))
     return fact(
         "pitch-softly",
         apart(here, first, LOUDNESS),
@@ -66,8 +66,8 @@ def _softly(here: Stretch, first: Stretch) -> Fact:
 
 
 def _shorter(here: Stretch, first: Stretch, kind: str) -> Fact:
-    now, before = _pair(_of(here, "length"), _of(first, "length"))
-    frequency, was = _pair(_hz(here), _hz(first))
+    now, before = pair(_of(here, "length"), _of(first, "length"))
+    frequency, was = pair(_hz(here), _hz(first))
     return fact(
         "pitch-shorter",
         apart(here, first, "length"),
@@ -82,11 +82,11 @@ def _shorter(here: Stretch, first: Stretch, kind: str) -> Fact:
 
 
 def _otherwise(here: Stretch, first: Stretch, kind: str, conditions: Mapping[str, float]) -> Fact:
-    before, after, unit = _OTHERWISE[kind]
+    before, after, unit = OTHERWISE[kind]
     times = _IN_UNIT.get(unit, 1.0)
     more = conditions[after] > conditions[before]
-    now, old = _pair(*(given(times * conditions[name], unit, name) for name in (after, before)))
-    frequency, was = _pair(_hz(here), _hz(first))
+    now, old = pair(*(given(times * conditions[name], unit, name) for name in (after, before)))
+    frequency, was = pair(_hz(here), _hz(first))
     return fact(
         f"pitch-{kind}",
         apart(here, first, FREQUENCY, 1e-3),
@@ -97,8 +97,3 @@ def _otherwise(here: Stretch, first: Stretch, kind: str, conditions: Mapping[str
         was=was,
         times=ratio(here, first, FREQUENCY),
     )
-
-
-def _pair(now: Amount, before: Amount) -> tuple[Amount, Amount]:
-    """Two figures with as many digits as tell them apart."""
-    return told_apart(now, before) or (now, before)

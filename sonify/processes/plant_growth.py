@@ -10,9 +10,9 @@ import numpy as np
 
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
 from sonify.processes.plant_growth_words import GROWTH, HEIGHT, LEFT, events, reasons, told
-from sonify.processes.specs import Declared
+from sonify.processes.specs import Declared, share_of_ours
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Amount, fact
+from sonify.records.fact import fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.science.growth import CURVES, gompertz_growth, gompertz_height, logistic_growth, logistic_height
@@ -34,14 +34,10 @@ CONDITIONS = (
 )
 
 
-def _share(share: float) -> Amount:
-    return Amount(value=100.0 * share, unit="%", given="a choice of our own, above")
-
-
 STAGES = (
-    _DECLARED.stage("slow start", seen_as=fact("plant_growth-seen-slow", share=_share(QUICK))),
-    _DECLARED.stage("quick middle", seen_as=fact("plant_growth-seen-quick", share=_share(QUICK))),
-    _DECLARED.stage("slowing down", seen_as=fact("plant_growth-seen-slowing", share=_share(HARDLY))),
+    _DECLARED.stage("slow start", seen_as=fact("plant_growth-seen-slow", share=share_of_ours(QUICK))),
+    _DECLARED.stage("quick middle", seen_as=fact("plant_growth-seen-quick", share=share_of_ours(QUICK))),
+    _DECLARED.stage("slowing down", seen_as=fact("plant_growth-seen-slowing", share=share_of_ours(HARDLY))),
     _DECLARED.stage("nearly grown"),
 )
 ORDER = tuple(stage.name for stage in STAGES)

@@ -9,9 +9,9 @@ import numpy as np
 from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, first, quantities, spans, stages
 from sonify.processes.pulse_words import AWAKE, SETTLED, events, reasons, told
-from sonify.processes.specs import Declared, always, quantity_spec
+from sonify.processes.specs import Declared, always, quantity_spec, share_of_ours
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Amount, fact, wrong
+from sonify.records.fact import fact, wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import FloatArray, Missing, Timeline
 from sonify.records.words import number_text
@@ -58,16 +58,12 @@ CONDITIONS = (
 )
 
 
-def _share(share: float) -> Amount:
-    return Amount(value=100.0 * share, unit="%", given="a choice of our own, above")
-
-
 STAGES = (
-    _DECLARED.stage("resting", seen_as=fact("pulse-seen-resting", share=_share(AWAKE))),
-    _DECLARED.stage("quickening", seen_as=fact("pulse-seen-quickening", share=_share(THERE))),
+    _DECLARED.stage("resting", seen_as=fact("pulse-seen-resting", share=share_of_ours(AWAKE))),
+    _DECLARED.stage("quickening", seen_as=fact("pulse-seen-quickening", share=share_of_ours(THERE))),
     _DECLARED.stage("working"),
     _DECLARED.stage("recovering"),
-    _DECLARED.stage("settling", seen_as=fact("pulse-seen-settling", share=_share(SETTLED))),
+    _DECLARED.stage("settling", seen_as=fact("pulse-seen-settling", share=share_of_ours(SETTLED))),
     _DECLARED.stage("rested"),
 )
 ORDER = tuple(stage.name for stage in STAGES)

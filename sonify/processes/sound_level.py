@@ -8,9 +8,9 @@ import numpy as np
 
 from sonify.processes.declared import first, quantities, spans, stages
 from sonify.processes.sound_level_words import LOSS, LOUDNESS, events, told
-from sonify.processes.specs import Declared, always
+from sonify.processes.specs import Declared, always, share_of_ours
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Amount, fact
+from sonify.records.fact import fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Timeline
 from sonify.science.vibration import level_at, levels_together
@@ -33,13 +33,9 @@ CONDITIONS = (
 )
 
 
-def _share(share: float) -> Amount:
-    return Amount(value=100.0 * share, unit="%", given="a choice of our own, above")
-
-
 STAGES = (
-    _DECLARED.stage("near", seen_as=fact("sound_level-seen-near", share=_share(HALF))),
-    _DECLARED.stage("further", seen_as=fact("sound_level-seen-further", share=_share(MOST))),
+    _DECLARED.stage("near", seen_as=fact("sound_level-seen-near", share=share_of_ours(HALF))),
+    _DECLARED.stage("further", seen_as=fact("sound_level-seen-further", share=share_of_ours(MOST))),
     _DECLARED.stage("far"),
 )
 

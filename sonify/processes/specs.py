@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from sonify.records.fact import Fact, Words, fact
+from sonify.records.fact import Amount, Fact, Words, fact
 from sonify.records.process import ConditionSpec, QuantitySpec, StageSpec
 
 #: (unit as people read it, SI unit)
@@ -50,6 +50,11 @@ def quantity_spec(
 def always(*cautions: str) -> Callable[[Mapping[str, float]], tuple[str, ...]]:
     """Cautions that a process needs under all conditions."""
     return lambda conditions: cautions
+
+
+def share_of_ours(share: float) -> Amount:
+    """A share at which we chose to part two stages, in per cent."""
+    return Amount(value=100.0 * share, unit="%", given="a choice of our own, above")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from sonify.processes.telling import Stretch
+from sonify.processes.telling import Stretch, told_apart
 from sonify.records.fact import Amount, Claim, Reading
 from sonify.records.timeline import FloatArray
 
@@ -40,6 +40,11 @@ def ratio(here: Stretch, first: Stretch, name: str, *, digits: int = 3) -> Amoun
     """How many times what it was in the first trial a quantity is now."""
     source = Reading(how="first", of=name, start=here.start, end=here.end, per=first.reading(name, "first"))
     return Amount(value=here.at(name, "first") / first.at(name, "first"), digits=digits, source=source)
+
+
+def pair(now: Amount, before: Amount) -> tuple[Amount, Amount]:
+    """Two figures with as many digits as tell them apart."""
+    return told_apart(now, before) or (now, before)
 
 
 def apart(here: Stretch, first: Stretch, name: str, slack: float = 0.0) -> Claim:
