@@ -68,7 +68,13 @@ def of_one_height(scene: Scene, name: str) -> tuple[str, ...]:
 
 
 def comparison_findings(piece: Piece, score: Score, streams: int) -> Iterator[Finding]:
-    """What keeps parts from being compared by ear: a problem each."""
+    """What keeps parts from being compared by ear: a problem each.
+
+    streams: how many can be followed at once. As many parts as there are groups never sound together: one of three
+    groups or more keeps the beat.
+    """
+    groups = len({part.group for part in score.group_parts})
+    streams = min(streams, groups - 1) if groups > 2 else streams
     for names in filter(None, (*comparisons(piece.scene), under_one_rule(piece.scene))):
         yield from _octaves_apart(names, piece, score)
     for names in comparisons(piece.scene):

@@ -282,6 +282,9 @@ def _wanted(choice: Choice, unit: int, found: Sequence[frozenset[str]]) -> list[
         if len(here) > 1 and len(more) > limit - len(streams) > 1:
             here = pairs_of(here, limit - len(streams), unit)
             more = {choice.meanings[name] for name in here}
+        if len(here) > 2 and not choice.leaves_beat([*taken, *here], unit):
+            here = pairs_of(here, len(here) - 1, unit)  # one of the groups keeps the beat, each in turn
+            more = {choice.meanings[name] for name in here}
         if len(streams | more) <= limit and choice.leaves_beat([*taken, *here], unit):
             taken += here
             streams |= more
