@@ -32,7 +32,7 @@ def test_every_page_of_a_card_begins_with_its_banner_and_counts_right(
     found = pages(PdfReader(io.BytesIO(pupils_pdf(lesson, chosen, card_pictures(lesson, chosen)))))
     banners = [re.match(r"\d Group (\d)((?:, part \d of \d)?)(?:, page (\d) of (\d))?", text) for text in found]
     first = next(i for i, banner in enumerate(banners) if banner)
-    last = next(i for i, text in enumerate(found) if text.startswith("Words to know"))
+    last = next(i for i, text in enumerate(found) if re.match(r"\d Our sound, and why", text))
     told: dict[tuple[str, str], list[tuple[str, str]]] = {}
     for banner in banners[first:last]:
         assert banner is not None
