@@ -25,7 +25,7 @@ __all__ = [
 ]
 
 #: Pages of the guide before its appendix, as it usually comes out.
-GUIDE_PAGES = 5
+GUIDE_PAGES = 4
 
 
 def conductor_pdf(

@@ -83,7 +83,7 @@ def test_the_remarks_of_a_start_can_be_taken_away() -> None:
 
 
 def _in_a_table(row: str) -> bool:
-    return re.match(r'# (\[\[|\w+ *= ")', row) is not None
+    return re.match(r'# (\[|\w+ *= ["\[\d])', row) is not None
 
 
 def test_what_is_measured_of_several_alike_is_heard_by_one_rule() -> None:
