@@ -9,7 +9,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from sonify import cache, lesson
+from sonify import lesson
+from sonify.storage import cache
 
 
 @pytest.fixture

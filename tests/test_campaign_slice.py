@@ -107,7 +107,7 @@ def test_the_campaign_would_see_a_false_caption_and_a_spoilt_table(monkeypatch: 
 @FORKS
 def test_the_campaign_would_see_a_loss(monkeypatch: pytest.MonkeyPatch) -> None:
     """A swap in two renames that forgets to put back what it moved aside is found by the kill between the two."""
-    monkeypatch.setattr("sonify.workshop._put_right", lambda folder, target: None)
+    monkeypatch.setattr("sonify.storage.workshop._put_right", lambda folder, target: None)
     tally = Tally()
     swap.kills(tally, every=7)
     assert tally.faults

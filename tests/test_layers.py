@@ -23,42 +23,27 @@ ALLOWED: dict[str, set[str]] = {
     "facts": set(),
     "say": set(),
     "processes": {"science"},
-    "shelf": set(),
-    "workshop": set(),
-    "pack": {"workshop"},
-    "cache": {""},
-    "names": {"processes"},
-    "player": {"sound"},
-    "second_core": {"sound"},
-    "recording": {"sound", "second_core", "workshop"},
-    "sheets": {"notation", "paper", "facts"},
-    "reading": {"inputs", "names", "processes", "shelf"},
-    "simulation": {"reading", "names", "processes", "page", "cache", "shelf"},
-    "starting": {"reading", "simulation", "names", "inputs", "processes", "mapping", "workshop", "say"},
+    "storage": {""},
+    "recording": {"sound", "storage"},
+    "study": {"inputs", "processes", "page", "storage"},
+    "starting": {"study", "inputs", "processes", "mapping", "storage", "say"},
     "lesson": {
         "hearing",
         "facts",
         "say",
-        "reading",
-        "simulation",
+        "study",
         "starting",
         "science",
         "inputs",
         "processes",
         "mapping",
         "arrange",
-        "shelf",
-        "pack",
-        "names",
-        "player",
+        "storage",
         "recording",
-        "sheets",
-        "cache",
         *OUTPUTS,
         "",
     },
-    "drafts": {"lesson", "inputs", "names", "shelf", "data", "say", ""},
-    "web": {"lesson", "drafts", "pack", "page", "shelf", "data", "facts", "say", "", "workshop", "second_core"},
+    "web": {"lesson", "inputs", "study", "storage", "recording", *OUTPUTS, "facts", "say", ""},
     "cli": {"lesson", "web", "data", "facts", "say", ""},
     "__main__": {"cli"},
     "__init__": {"lesson", "say", ""},
@@ -66,8 +51,7 @@ ALLOWED: dict[str, set[str]] = {
 
 #: Names that open a file, a device or a socket: allowed in the doors only.
 #: `templates` reads the package's own text and nothing else.
-DOORS = {"lesson", "starting", "drafts", "cache", "player", "recording", "cli", "web", "shelf", "pack", "__main__"}
-DOORS |= {"templates", "workshop"}
+DOORS = {"lesson", "starting", "storage", "recording", "cli", "web", "__main__", "templates"}
 OPENERS = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "NamedTemporaryFile", "mkdtemp", "urlopen"}
 
 FILES = sorted(ROOT.rglob("*.py"))

@@ -14,9 +14,9 @@ from pathlib import Path
 
 import pytest
 
-from sonify import workshop
 from sonify.errors import PackInTheWay, SonifyError
-from sonify.pack import MANIFEST, building
+from sonify.storage import workshop
+from sonify.storage.pack import MANIFEST, building
 
 
 def make(out: Path, text: str = "one", *, replace: bool = False) -> None:
@@ -137,7 +137,7 @@ def test_a_make_killed_halfway_leaves_the_old_pack_and_the_next_start_clears_up(
     script = textwrap.dedent("""
         import sys, time
         from pathlib import Path
-        from sonify.pack import building
+        from sonify.storage.pack import building
         with building(Path(sys.argv[1]), {}) as work:
             (work / "page.html").write_text("half")
             print("ready", flush=True)

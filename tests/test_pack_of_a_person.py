@@ -15,9 +15,9 @@ from pathlib import Path
 
 import pytest
 
-from sonify import workshop
 from sonify.errors import InUse, PackInTheWay, SonifyError
-from sonify.pack import MANIFEST, building, check_place
+from sonify.storage import workshop
+from sonify.storage.pack import MANIFEST, building, check_place
 from tests.test_pack import leftovers, make
 
 POSIX = pytest.mark.skipif(os.name == "nt", reason="POSIX links, FIFOs and signals")
@@ -285,7 +285,7 @@ def test_a_file_saved_into_the_old_pack_in_the_very_last_moment_is_not_lost(
         (target / "notes.txt").write_text("mine", encoding="utf-8")
         return real(shop, target)
 
-    monkeypatch.setattr("sonify.pack.swapped", saved_just_before)
+    monkeypatch.setattr("sonify.storage.pack.swapped", saved_just_before)
     with pytest.raises(PackInTheWay, match="was changed while"):
         make(out, "two")
     assert (out / "notes.txt").read_text(encoding="utf-8") == "mine"
@@ -298,7 +298,7 @@ def test_a_file_saved_into_the_old_pack_in_the_very_last_moment_is_not_lost(
 HELD = textwrap.dedent("""
     import sys, time
     from pathlib import Path
-    from sonify.pack import building
+    from sonify.storage.pack import building
     with building(Path(sys.argv[1]), {}) as work:
         (work / "page.html").write_text("half")
         print("ready", flush=True)
@@ -330,7 +330,7 @@ def test_a_second_make_of_one_folder_is_told_of_the_first(tmp_path: Path) -> Non
 LEFT_BEHIND = textwrap.dedent("""
     import os, sys, time
     from pathlib import Path
-    from sonify.pack import building
+    from sonify.storage.pack import building
     with building(Path(sys.argv[1]), {}) as work:
         if os.fork() == 0:
             time.sleep(1.0)  # as the copy that helps with the recording, which holds the lock, too
@@ -425,7 +425,7 @@ def test_everything_is_on_the_disk_before_the_swap(tmp_path: Path, monkeypatch: 
     if not Path("/proc/self/fd").is_dir():
         pytest.skip("needs /proc to tell which file is flushed")
     monkeypatch.setattr(os, "fsync", fsync)
-    monkeypatch.setattr("sonify.pack.swapped", swapped)
+    monkeypatch.setattr("sonify.storage.pack.swapped", swapped)
     make(tmp_path / "pack")
     before, after = steps[: steps.index("SWAP")], steps[steps.index("SWAP") + 1 :]
     assert set(before) == {"a.wav", "stems", "page.html", MANIFEST, "new"}

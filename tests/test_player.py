@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from sonify.player import IDLE_FRAMES, Playing
+from sonify.recording.player import IDLE_FRAMES, Playing
 from sonify.sound.rate import RATE_HZ, Samples
 from tests.sample import sample_score
 

@@ -13,10 +13,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from sonify import second_core
 from sonify.errors import SonifyError
+from sonify.recording import second_core
+from sonify.recording.second_core import Tell, apart, beside, can_help
 from sonify.records.fact import wrong
-from sonify.second_core import Tell, apart, beside, can_help
 from sonify.sound.hands import Sounds
 
 SHAPE = (2, 1000)
@@ -162,7 +162,7 @@ def test_a_killed_copy_is_told_and_one_that_is_not_wanted_is_gone() -> None:
 @pytest.mark.skipif(sys.platform != "linux", reason="the system tells a copy that its maker is gone")
 def test_the_copy_goes_with_the_process_that_was_killed() -> None:
     program = (
-        "import os, time\nfrom sonify.second_core import apart\n"
+        "import os, time\nfrom sonify.recording.second_core import apart\n"
         "with apart(lambda tell: (print(os.getpid(), flush=True), time.sleep(60))):\n    time.sleep(60)\n"
     )
     with subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.PIPE, text=True) as maker:

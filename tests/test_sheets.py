@@ -10,8 +10,8 @@ import pytest
 from pypdf import PdfReader
 
 from sonify.errors import SonifyError
+from sonify.lesson.sheets import sheets
 from sonify.notation.musicxml import musicxml_bytes
-from sonify.sheets import sheets
 from tests.paper.large import large_lesson
 from tests.paper.sheets import pages, settings
 from tests.paper.test_tags import tags

@@ -21,21 +21,21 @@ from sonify.inputs.scene_file import read_scene
 from sonify.inputs.template import SAMPLES, new_scene_text, own_scene_text, sample_table, valid_scene_name
 from sonify.kinds.experiments import CATEGORIES
 from sonify.mapping import map_scene
-from sonify.names import check_names
 from sonify.processes import find, process_of
 from sonify.processes.beside_model import beside
 from sonify.processes.experiment_advice import advice
 from sonify.processes.results_experiment import played
-from sonify.reading import catalogue, data_of
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.fact import Words, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.safe_text import for_document
 from sonify.records.table import Table
 from sonify.say import say
-from sonify.simulation import simulate
 from sonify.starting.outlines import process_scene_text
-from sonify.workshop import NEW, flush, put_new, uninterrupted, workshop
+from sonify.storage.workshop import NEW, flush, put_new, uninterrupted, workshop
+from sonify.study.names import check_names
+from sonify.study.reading import catalogue, data_of
+from sonify.study.simulation import simulate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,7 @@ from sonify.records.process import ConditionSpec, ProcessSpec, StageSpec
 from sonify.records.scene import Condition, Measure, Music, PartPlan, Rule, Scene
 from sonify.records.timeline import Quantity
 from sonify.say import say
-from sonify.simulation import simulate
+from sonify.study.simulation import simulate
 from sonify.units import convert
 
 

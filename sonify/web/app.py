@@ -19,9 +19,10 @@ from starlette.responses import Response
 from starlette.routing import Route
 from starlette.types import ASGIApp
 
-from sonify import drafts, lesson
+from sonify import lesson
 from sonify.errors import UnknownName
 from sonify.records.fact import wrong
+from sonify.web import drafts
 from sonify.web.desk import Desk, Kept, Study
 from sonify.web.errors import Refused
 from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page

@@ -13,10 +13,9 @@ from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Any, Generic, TypeVar, cast
 
-from sonify import drafts, lesson
+from sonify import lesson
 from sonify.data.experiment_table import experiment_facts
 from sonify.data.plan import plan_facts
-from sonify.drafts import Draft
 from sonify.errors import UnknownName
 from sonify.facts.comparison import comparison
 from sonify.records.classroom import Classroom
@@ -26,6 +25,8 @@ from sonify.records.lesson import Lesson
 from sonify.records.scene import WORD, Scene
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline
+from sonify.web import drafts
+from sonify.web.drafts import Draft
 from sonify.web.errors import Refused
 from sonify.web.inputs import Inputs, digest, readings_bytes
 

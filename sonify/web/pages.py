@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from html import unescape
 from typing import TYPE_CHECKING, Any
 
-from sonify import lesson, page, shelf
+from sonify import lesson, page
 from sonify.page.document import content_policy, environment, told
+from sonify.storage import shelf
 from sonify.templates import template
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from sonify import drafts, lesson
+from sonify import lesson
 from sonify.data.plan import class_facts, finding_row
 from sonify.kinds.experiments import ROLES
 from sonify.records.classroom import Classroom
@@ -15,6 +15,7 @@ from sonify.records.fact import Duration, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.scene import Scene
 from sonify.say import say
+from sonify.web import drafts
 from sonify.web.desk import Desk
 from sonify.web.inputs import MOST_CSV, MOST_TEXT, file_name, read_inputs, readings_bytes, refuse, table_at, text_at
 

@@ -15,8 +15,8 @@ from http import HTTPStatus
 from pathlib import Path
 
 from sonify.records.fact import wrong
+from sonify.storage.workshop import locked
 from sonify.web.errors import Refused
-from sonify.workshop import locked
 
 PREFIX = "sonify-serve-"
 MARKER = "sonify-serves-from-here"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sonify import __version__, drafts, lesson
+from sonify import __version__, lesson
 from sonify.data.plan import class_facts, instrument_rows, picture_facts
 from sonify.kinds.needs import NEEDS
 from sonify.kinds.shapes import SHAPES
@@ -13,6 +13,7 @@ from sonify.records.scene import CURVES, Scene
 from sonify.records.score import SCAFFOLDS
 from sonify.records.sheet import PAPERS
 from sonify.say import say
+from sonify.web import drafts
 from sonify.web.desk import Desk
 from sonify.web.inputs import MOST_CSV, MOST_TEXT, Inputs
 

@@ -16,9 +16,9 @@ from typing import Any
 
 from sonify import lesson
 from sonify.errors import SonifyError
+from sonify.recording.second_core import goes_with
 from sonify.records.fact import fact, wrong
 from sonify.say import say
-from sonify.second_core import goes_with
 from sonify.web.desk import Desk, Study
 from sonify.web.errors import OUR_FAULT, without_places
 from sonify.web.inputs import read_inputs, readings_bytes

@@ -14,12 +14,12 @@ from dataclasses import dataclass
 from pypdf import PdfReader
 
 from sonify.lesson import Printing, sheet_settings, study
+from sonify.lesson.sheets import sheets
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.paper.printlist import PrintRow, sides
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.say import say
-from sonify.sheets import sheets
 from tests.studies import SCENES
 
 

@@ -68,7 +68,7 @@ CHILD = """
 import os, pickle, resource, sys, tempfile, time
 score = pickle.load(open(sys.argv[1], "rb"))
 begun, cpu = time.perf_counter(), time.process_time()
-from sonify.second_core import beside
+from sonify.recording.second_core import beside
 from sonify.sound.render import render, stem_names, write_stems, write_wav
 folder, shares = sys.argv[2], {"import": time.perf_counter() - begun}
 with tempfile.TemporaryFile(dir=folder) as scratch:

@@ -36,7 +36,8 @@ SHEETS = {SHEETS}
 import sys, time, json
 start = time.perf_counter()
 marks = [("import", 0.0)]
-from sonify import lesson, recording, sheets
+from sonify import lesson, recording
+from sonify.lesson import sheets
 spent = {}
 def timed(room, name, home=lesson):
     inner = getattr(home, name)
@@ -69,7 +70,8 @@ SHEETS = {SHEETS}
 """
     + """
 import json, time
-from sonify import lesson, sheets
+from sonify import lesson
+from sonify.lesson import sheets
 studied = lesson.study("harbour-water-cycle")
 spent = {}
 def timed(room, work, *args, **options):

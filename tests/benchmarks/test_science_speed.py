@@ -16,7 +16,7 @@ from sonify.inputs.logger import read_table
 from sonify.processes.states_of_matter_box import BoxParams, simulate_box
 from sonify.processes.states_of_matter_run import BoxRun
 
-SLOW = {"states-of-matter"}  # kept between runs by `sonify.cache`
+SLOW = {"states-of-matter"}  # kept between runs by `sonify.storage.cache`
 
 
 def spent_s(work: Callable[[], object], times: int = 3) -> float:

@@ -15,7 +15,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
-from sonify import workshop
+from sonify.storage import workshop
 
 #: Calls of `os` that change the disk, or make sure of it.
 CALLS = ("mkdir", "rename", "replace", "rmdir", "unlink", "remove", "link", "symlink", "fsync", "write")

@@ -10,11 +10,12 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from sonify import starting, workshop
+from sonify import starting
 from sonify.inputs.template import new_scene_text
-from sonify.pack import MANIFEST, building, check_place
-from sonify.pack import sha256 as digest_of
-from sonify.reading import load_table
+from sonify.storage import workshop
+from sonify.storage.pack import MANIFEST, building, check_place
+from sonify.storage.pack import sha256 as digest_of
+from sonify.study.reading import load_table
 from tests.campaign.faults import Plan, in_a_copy, traced
 from tests.campaign.tally import Tally
 

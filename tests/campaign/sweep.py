@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from sonify import lesson
 from sonify.errors import SonifyError
 from sonify.kinds.needs import NEEDS
+from sonify.lesson.sheets import sheets
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.records.classroom import Classroom, Stock
@@ -17,7 +18,6 @@ from sonify.records.lesson import Lesson
 from sonify.records.scene import Metre, Scene
 from sonify.records.score_invariants import faults
 from sonify.records.timeline import Timeline
-from sonify.sheets import sheets
 from tests.campaign.tally import Tally
 
 LENGTHS_S = (30, 32, 35, 40, 45, 50, 60, 75, 90, 120, 150, 180, 210, 240, 300)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from sonify import drafts, lesson
+from sonify import lesson
 from sonify.data.drawing import drawing
 from sonify.errors import BadFile
 from sonify.inputs.template import own_scene_text
+from sonify.web import drafts
 
 TEXT = own_scene_text("drawn")
 FILE = "pond.toml"

@@ -6,13 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from sonify import drafts, lesson
+from sonify import lesson
 from sonify.facts.cautions import all_cautions, caution_findings, needed, of_instruments
 from sonify.kinds.cautions import CAUTIONS
 from sonify.paper.care import cautions
 from sonify.processes import conditions_si, find
 from sonify.records.fact import fact
 from sonify.say import say
+from sonify.web import drafts
 
 
 @pytest.mark.parametrize("name", lesson.scene_names())

@@ -13,7 +13,7 @@ from sonify.inputs.scene_file import read_scene
 from sonify.records.classroom import Classroom
 from sonify.records.lesson import Lesson
 from sonify.say import say
-from sonify.shelf import bytes_of, scene_path
+from sonify.storage.shelf import bytes_of, scene_path
 from tests.studies import SCENES, studied
 
 

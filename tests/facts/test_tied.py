@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from sonify import drafts, lesson
+from sonify import lesson
 from sonify.errors import BadFile
 from sonify.facts.evidence import Evidence
 from sonify.facts.tied import tied_to_music, without
@@ -15,6 +15,7 @@ from sonify.records.classroom import Classroom
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
 from sonify.say import say
+from sonify.web import drafts
 from tests.campaign.claims import classroom
 from tests.studies import SCENES, studied
 

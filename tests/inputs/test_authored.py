@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from sonify import lesson, shelf
+from sonify import lesson
 from sonify.errors import BadFile
 from sonify.inputs.authored import authored, known_form
 from sonify.inputs.document import Fault
@@ -13,9 +13,10 @@ from sonify.inputs.scene_file import read_scene
 from sonify.kinds.authored import FORMS, Form
 from sonify.kinds.claims import CLAIMS
 from sonify.kinds.readings import READINGS
-from sonify.names import check_names
 from sonify.records.scene import AuthoredClaim
 from sonify.say import say
+from sonify.storage import shelf
+from sonify.study.names import check_names
 
 PARTS = ("Cup A", "Cup B", "The gap")
 

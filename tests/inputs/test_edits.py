@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from sonify import shelf
 from sonify.errors import BadFile
 from sonify.inputs.document import read_document
 from sonify.inputs.edits import RuleEdit, edit_of, edited_scene_text
+from sonify.storage import shelf
 
 TEXT = """# Mine.
 title = "Drop"   # not the last one

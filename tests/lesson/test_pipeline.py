@@ -14,9 +14,9 @@ import soundfile
 import sonify
 from sonify import lesson, recording
 from sonify.errors import BadFile, SonifyError, UnknownName
-from sonify.pack import sha256
 from sonify.records.lesson import Lesson
 from sonify.say import say
+from sonify.storage.pack import sha256
 from tests.lesson.conftest import CLASSES, ROOT, Pack
 from tests.sample import sample_lesson, sample_score
 
@@ -54,7 +54,7 @@ def test_an_error_halfway_leaves_the_pack_that_was_there(tmp_path: Path, monkeyp
     def full(*_: Any, **__: Any) -> bytes:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("sonify.sheets.teacher_file", full)
+    monkeypatch.setattr("sonify.lesson.sheets.teacher_file", full)
     with pytest.raises(SonifyError, match="No space left"):
         lesson.write_pack(small, out=out)
     assert {p: sha256(p) for p in out.rglob("*") if p.is_file()} == before
@@ -84,7 +84,7 @@ def test_ctrl_c_halfway_leaves_nothing(tmp_path: Path, monkeypatch: pytest.Monke
     def stop(*_: Any, **__: Any) -> bytes:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("sonify.sheets.pupils_pdf", stop)
+    monkeypatch.setattr("sonify.lesson.sheets.pupils_pdf", stop)
     with pytest.raises(KeyboardInterrupt):
         lesson.write_pack(short(sample_lesson()), out=tmp_path / "pack")
     assert list(tmp_path.iterdir()) == []

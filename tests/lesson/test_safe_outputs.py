@@ -17,12 +17,12 @@ from lxml import etree
 from pypdf import PdfReader
 
 from sonify import lesson
+from sonify.lesson.sheets import sheets
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.page import page_html
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import turns
-from sonify.sheets import sheets
 from tests.studies import SCENES, studied
 
 TITLE = "Salt\u202e gpj.\u2066 and\u200f water"

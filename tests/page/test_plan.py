@@ -12,7 +12,6 @@ from typing import Any
 import pytest
 
 from sonify.data.plan import class_facts
-from sonify.drafts import class_from, class_of
 from sonify.errors import BadFile
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.textures import TEXTURES
@@ -21,6 +20,7 @@ from sonify.page.plan import picture_columns, picture_path
 from sonify.page.terms import TERMS, control_words
 from sonify.records.palette import GroupStyle
 from sonify.records.scene import CURVES
+from sonify.web.drafts import class_from, class_of
 
 HOSTILE = '</script><img src=x onerror="alert(1)">"\'{{ 7 * 7 }}'
 PALETTE = (

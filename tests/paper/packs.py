@@ -9,9 +9,9 @@ from functools import lru_cache
 from pypdf import PdfReader
 
 from sonify.kinds.needs import LARGE_PRINT
+from sonify.lesson.sheets import card_pictures
 from sonify.paper import PaperSettings, pupils_pdf, teacher_file
 from sonify.paper.printlist import PrintRow
-from sonify.sheets import card_pictures
 from tests.paper.sheets import pages, settings
 from tests.studies import studied
 

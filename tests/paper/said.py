@@ -13,12 +13,12 @@ from typing import Any
 from lxml import etree
 from pypdf import PdfReader
 
+from sonify.lesson.sheets import card_pictures, graphic
 from sonify.notation.graphic import graphic_alt
 from sonify.paper import conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
 from sonify.records.fact import Fact
 from sonify.records.lesson import Lesson
 from sonify.say import speaking
-from sonify.sheets import card_pictures, graphic
 from tests.paper.sheets import SVG, settings
 from tests.pinned.tagged import Unreadable, rows_of
 from tests.say.pseudo import PSEUDO, unmarked

@@ -9,8 +9,8 @@ from dataclasses import replace
 import pytest
 from pypdf import PdfReader
 
+from sonify.lesson.sheets import card_pictures
 from sonify.paper import pupils_pdf
-from sonify.sheets import card_pictures
 from tests.paper.sheets import pages, settings
 from tests.studies import studied
 

@@ -25,6 +25,7 @@ import sonify
 from sonify.cli.views import findings_view, lesson_view
 from sonify.data.exports import score_json
 from sonify.lesson import particle_film
+from sonify.lesson.sheets import card_pictures, graphic
 from sonify.notation.graphic import graphic_alt
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
@@ -33,8 +34,7 @@ from sonify.page import served_page_html
 from sonify.paper import conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
 from sonify.records.lesson import Lesson
 from sonify.say.pieces import script_words
-from sonify.sheets import card_pictures, graphic
-from sonify.simulation import is_warm
+from sonify.study.simulation import is_warm
 from sonify.templates import template
 from tests.paper.sheets import PALETTE, SVG, settings
 from tests.pinned.tagged import plain, rows_of

@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 
 from sonify.processes import conditions_si, find
-from sonify.reading import load
 from sonify.records.scene import Scene
 from sonify.records.timeline import Timeline
 from sonify.science.liquid_water import water_density, water_viscosity
 from sonify.science.settling import settling_speed
+from sonify.study.reading import load
 from tests.processes.stories import at, stage_of
 
 

@@ -12,7 +12,7 @@ from fluent.syntax import ast as ftl
 from fluent.syntax.visitor import Visitor
 
 import sonify
-from sonify import drafts, lesson, units
+from sonify import lesson, units
 from sonify.errors import BadChange, BadFile, OutOfRange, Said, SonifyError, UnknownName
 from sonify.inputs.experiment import read_experiment
 from sonify.inputs.logger import read_table
@@ -22,6 +22,7 @@ from sonify.inputs.text import text_of
 from sonify.inputs.workbook_checks import checked
 from sonify.processes import PROCESSES, find
 from sonify.say import say, speaking
+from sonify.web import drafts
 from sonify.web.inputs import read_inputs
 from sonify.web.options import read_options
 

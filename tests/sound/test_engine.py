@@ -12,10 +12,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from sonify import second_core
+from sonify.recording import second_core
+from sonify.recording.second_core import beside
 from sonify.records.clock import Tempo
 from sonify.records.score import Note, Part, Score
-from sonify.second_core import beside
 from sonify.sound.engine import Player, cut_short
 from sonify.sound.events import events_of, frames_at
 from sonify.sound.hands import Beside, here

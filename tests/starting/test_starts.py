@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from sonify import drafts, lesson
+from sonify import lesson
 from sonify.errors import SonifyError, UnknownName
 from sonify.inputs.scene_shape import SceneShape
 from sonify.inputs.template import SAMPLES
@@ -19,6 +19,7 @@ from sonify.mapping.choosing import family
 from sonify.processes import PROCESSES, find
 from sonify.records.scene import Scene
 from sonify.say import say
+from sonify.web import drafts
 
 OWN = sorted(name for name in PROCESSES if find(name).for_scene is not None)
 TABLES = {name for name in PROCESSES if find(name).for_table is not None or find(name).for_experiment is not None}

@@ -7,8 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sonify import drafts
-from sonify.web import desk
+from sonify.web import desk, drafts
 from sonify.web.desk import Desk
 from sonify.web.inputs import Inputs, read_inputs
 

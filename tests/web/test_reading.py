@@ -9,7 +9,9 @@ from typing import Any
 import httpx
 import pytest
 
-from sonify import drafts, lesson, shelf
+from sonify import lesson
+from sonify.storage import shelf
+from sonify.web import drafts
 
 CSV = (shelf.shelf() / "examples" / "windowsill-logger.csv").read_text(encoding="cp1252")  # as the page decodes it
 

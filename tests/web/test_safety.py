@@ -14,7 +14,7 @@ from typing import Any
 import httpx
 import pytest
 
-from sonify.drafts import shipped_scene_text
+from sonify.web.drafts import shipped_scene_text
 from sonify.web.errors import without_places
 from tests.web.running import HARBOUR, Running
 

@@ -14,7 +14,7 @@ from sonify.inputs.experiment import read_experiment
 from sonify.inputs.scene_file import read_scene
 from sonify.records.experiment import Experiment, Roles
 from sonify.say import say
-from sonify.simulation import simulate
+from sonify.study.simulation import simulate
 
 FOLDER = Path(__file__).parent
 EXPECTED: dict[str, dict[str, Any]] = tomllib.loads((FOLDER / "expected.toml").read_text(encoding="utf-8"))

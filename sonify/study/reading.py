@@ -7,7 +7,6 @@ from dataclasses import replace as changed
 from functools import cache as once
 from pathlib import Path
 
-from sonify import shelf
 from sonify.errors import BadFile, BadName, UnknownName
 from sonify.inputs.catalogue_file import read_catalogue
 from sonify.inputs.changes import read_changes, rule_changes, with_changes
@@ -16,7 +15,6 @@ from sonify.inputs.edits import edit_of, edited_scene_text
 from sonify.inputs.experiment import read_experiment
 from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene, text_of
-from sonify.names import check_names
 from sonify.processes.beside_model import beside
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles
@@ -26,6 +24,8 @@ from sonify.records.palette import GroupStyle, read_palette
 from sonify.records.safe_text import for_document
 from sonify.records.scene import Scene
 from sonify.records.table import Table
+from sonify.storage import shelf
+from sonify.study.names import check_names
 
 SceneLike = Scene | str | Path
 ClassLike = Classroom | str | Path | None

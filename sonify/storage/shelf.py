@@ -13,7 +13,7 @@ from pathlib import Path
 from sonify.errors import BadFile, UnknownName
 from sonify.records.fact import wrong
 
-_PACKAGE = Path(__file__).resolve().parent
+_PACKAGE = Path(__file__).resolve().parent.parent
 
 #: A scene or class file of more bytes than this is refused unread.
 LARGEST_TEXT_BYTES = 1_000_000

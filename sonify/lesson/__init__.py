@@ -11,7 +11,7 @@ from dataclasses import replace as replaced
 from pathlib import Path
 from typing import Any
 
-from sonify import __version__, player, shelf
+from sonify import __version__
 from sonify.arrange import arrange, playability
 from sonify.data.exports import key_numbers, science_csv, score_json
 from sonify.errors import SonifyError
@@ -23,12 +23,11 @@ from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_so, 
 from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
 from sonify.hearing import Recording, heard_findings, recovered, told_of
+from sonify.lesson.sheets import sheets
 from sonify.mapping import map_scene
-from sonify.names import ties_si
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
-from sonify.pack import building, check_place
 from sonify.page import page_html, served_page_html
 from sonify.paper import PaperSettings, Printing
 from sonify.paper.preview import page_count, page_png
@@ -36,13 +35,13 @@ from sonify.paper.printlist import PrintRow
 from sonify.processes import PROCESSES, find, process_of
 from sonify.processes.beside_model import beside
 from sonify.processes.experiment_advice import advice
-from sonify.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
 from sonify.recording import (
     AUDIO,
     Wishes,
     check_wishes,
     loudness_findings,
     played,
+    player,
     recorded_beside,
     rendered,
     write_wav,
@@ -62,13 +61,16 @@ from sonify.records.sounds import PageSounds
 from sonify.records.timeline import Timeline
 from sonify.say import say
 from sonify.science.sources import SOURCES
-from sonify.sheets import sheets
-from sonify.simulation import film_is_quick, is_quick, is_warm, particle_film, simulate
 from sonify.sound.balance import played_levels
 from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
 from sonify.sound.page import page_sounds
 from sonify.sound.showcase import showcase
 from sonify.starting import Measurement, Start, measure, measured_text, measurement, new_scene, start
+from sonify.storage import shelf
+from sonify.storage.pack import building, check_place
+from sonify.study.names import ties_si
+from sonify.study.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
+from sonify.study.simulation import film_is_quick, is_quick, is_warm, particle_film, simulate
 
 #: Told what is being done and how much of the whole is done, 0 to 1.
 Progress = Callable[[str, float], None]

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from sonify import cache, shelf
 from sonify.errors import BadCondition
-from sonify.names import condition_fault, fault_at
 from sonify.page import film_text, is_film, retold
 from sonify.processes import conditions_si, process_of
 from sonify.processes.states_of_matter_film import film_key, film_params, filmed, usual_params
-from sonify.reading import SceneLike, load
 from sonify.records.lesson import Lesson
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Scene
 from sonify.records.timeline import Timeline
+from sonify.storage import cache, shelf
+from sonify.study.names import condition_fault, fault_at
+from sonify.study.reading import SceneLike, load
 from sonify.units import UnitError
 
 

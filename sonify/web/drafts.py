@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from sonify import lesson, shelf
+from sonify import lesson
 from sonify.errors import BadFile, UnknownName
 from sonify.inputs.class_file import read_class
 from sonify.inputs.class_text import class_text
@@ -24,12 +24,13 @@ from sonify.inputs.experiment_words import understood
 from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.text import text_of
-from sonify.names import check_names
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles, SeenTable
 from sonify.records.fact import Words, wrong
 from sonify.records.scene import Change, Scene
 from sonify.records.table import Table
+from sonify.storage import shelf
+from sonify.study.names import check_names
 
 NOTHING_DRAWN: Mapping[str, object] = {}
 CLASS_KEYS = ("year", "pupils", "groups", "minutes", "lessons", "needs", "cupboard")

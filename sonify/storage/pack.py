@@ -18,7 +18,7 @@ from typing import Any
 
 from sonify.errors import PackInTheWay, SonifyError
 from sonify.records.fact import wrong
-from sonify.workshop import (
+from sonify.storage.workshop import (
     NEW,
     check_free,
     flush,

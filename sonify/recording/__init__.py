@@ -14,18 +14,18 @@ from threading import Event
 import numpy as np
 
 from sonify.errors import SonifyError, UnknownName
+from sonify.recording.second_core import apart, beside, can_help
 from sonify.records.fact import Amount, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.score import Score
 from sonify.records.sounds import PageSounds
 from sonify.records.words import plain_name
-from sonify.second_core import apart, beside, can_help
 from sonify.sound.options import with_click, without_groups
 from sonify.sound.page import page_sounds
 from sonify.sound.rate import RATE_HZ, Samples
 from sonify.sound.render import Rendering, mono_blocks, render, stem_names, write_compressed, write_stems
 from sonify.sound.render import write_wav as write_rendering
-from sonify.workshop import NEW, flush, flush_folder, uninterrupted, workshop
+from sonify.storage.workshop import NEW, flush, flush_folder, uninterrupted, workshop
 
 #: Formats of a recording beside the 16-bit WAV that every pack has.
 AUDIO = ("flac", "mp3", "ogg", "wav24")
