@@ -17,9 +17,7 @@ from sonify.errors import SonifyError
 from sonify.facts.sounding import soundings
 from sonify.page.audio import sounds_data
 from sonify.page.curves import science
-from sonify.page.groups import group_rows, part_rows
 from sonify.page.hatching import pattern
-from sonify.page.listening import listening_rows
 from sonify.page.timing import BEAT_WAYS, moments, stage_rows, timing
 from sonify.page.words import heading
 from sonify.records.fact import Arg, Fact, fact
@@ -33,6 +31,134 @@ from sonify.templates import template
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+
+
+from math import cos, pi, sin
+
+from sonify.facts.listening import Choice, ListeningItem, listening_items
+from sonify.facts.sharing import sharing
+from sonify.page.timing import dynamic_rows, spans
+from sonify.records.fact import Named
+from sonify.records.score import Part, Score
+
+# The listening check as the page asks it: the very questions of the pupils' sheet, with clips to play.
+
+#: A choice's small curve is drawn in so wide and high a picture, a line's width away from the rim.
+WIDTH, HEIGHT, RIM = 120, 60, 5
+
+
+def listening_rows(lesson: Lesson) -> list[dict[str, Any]]:
+    """One row a question, in the order of the pupils' sheet; none where there is little to be heard."""
+    return [_row(item, lesson.score) for item in listening_items(lesson)]
+
+
+def _row(item: ListeningItem, score: Score) -> dict[str, Any]:
+    letters = "ab" if len(item.clips) > 1 else [""]
+    return {
+        "question": say(item.question),
+        "clips": [
+            {"bar": clip.bar, "after": clip.bar + clip.bars, "name": say(fact("listening-clip", letter=letter)).strip()}
+            for clip, letter in zip(item.clips, letters, strict=True)
+        ],
+        "choices": [_choice(choice) for choice in item.choices],
+        "answer": item.answer,
+        "why": say(item.why),
+        "curve": curve_told(item),
+        "group": next((part.group for part in score.parts if part.name == item.part), 0),
+    }
+
+
+def _choice(choice: Choice) -> dict[str, Any]:
+    return {
+        "words": say(choice.words),
+        "group": choice.group,
+        "path": path(choice),
+        "shade": shade(choice),
+    }
+
+
+def curve_told(item: ListeningItem) -> str:
+    """What the small curves show; "" where there are none."""
+    if not item.quantity or not any(choice.points for choice in item.choices):
+        return ""
+    whole = any(choice.shaded for choice in item.choices)
+    return say(fact("listening-curve", quantity=Named("quantity", item.quantity), whole="yes" if whole else "no"))
+
+
+def path(choice: Choice) -> str:
+    """The choice's curve as an SVG path; "" where it has none."""
+    places = (
+        f"{RIM + x * (WIDTH - 2 * RIM):.1f} {HEIGHT - RIM - y * (HEIGHT - 2 * RIM):.1f}" for x, y in choice.points
+    )
+    return f"M{'L'.join(places)}" if choice.points else ""
+
+
+def shade(choice: Choice) -> tuple[float, float] | None:
+    """Where the meant stretch of the curve begins, and how wide it is."""
+    if choice.shaded is None:
+        return None
+    low, high = choice.shaded
+    return round(RIM + low * (WIDTH - 2 * RIM), 1), round((high - low) * (WIDTH - 2 * RIM), 1)
+
+
+# The groups as the conductor sees them: where each sits, its number, look, instruments and parts ----------------------
+
+
+def instruments_text(parts: list[Part], score: Score) -> str:
+    """What a group plays: "3 soprano glockenspiels, suspended cymbal"; the same instrument once."""
+    counts: dict[str, int] = {}
+    for part in parts:
+        for seat in part.seats:
+            counts[seat.instrument] = max(counts.get(seat.instrument, 0), seat.count)
+        if not part.seats:
+            counts.setdefault(part.instrument, 1)
+    rows = ((score.instrument(name), count) for name, count in counts.items())
+    return ", ".join(f"{count} {row.of(count)}" if count > 1 else row.called for row, count in rows)
+
+
+def seat(place: int, of: int) -> tuple[float, float]:
+    """Where a group sits on the half circle, left to right: across 0 to 1, and up from the conductor 0 to 1."""
+    angle = pi * (1.0 - (place + 0.5) / of)
+    return round(0.5 + 0.5 * cos(angle), 4), round(sin(angle), 4)
+
+
+def group_rows(score: Score, palette: tuple[GroupStyle, ...]) -> list[dict[str, Any]]:
+    """One row a group, in order of number, the lowest at the conductor's left."""
+    numbers = sorted({part.group for part in score.group_parts})
+    rows = []
+    for place, number in enumerate(numbers):
+        parts = [part for part in score.group_parts if part.group == number]
+        style = group_style(palette, number)
+        across, up = seat(place, len(numbers))
+        rows.append(
+            {
+                "number": number,
+                "name": " and ".join(part.name for part in parts),
+                "instruments": instruments_text(parts, score),
+                "sharing": "; ".join(say(told) for part in parts for told in sharing(part, score)),
+                "colour": style.colour,
+                "colourName": style.name,
+                "hatching": style.hatching,
+                "across": across,
+                "up": up,
+            }
+        )
+    return rows
+
+
+def part_rows(score: Score) -> list[dict[str, Any]]:
+    """One row a part, in the Score's order (the count-in too), so that events find theirs by index."""
+    return [
+        {
+            "name": part.name,
+            "group": part.group,
+            "instruments": instruments_text([part], score),
+            "spans": spans(part, score) if part.group else [],
+            "dynamics": dynamic_rows(part),
+        }
+        for part in score.parts
+    ]
+
 
 #: The styles in the order in which they build on each other.
 STYLES = ("page.css", "hear.css", "chart.css", "groups.css", "conduct.css", "particles.css", "listening.css")

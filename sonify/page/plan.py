@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from sonify.kinds.controls import CONTROLS
 from sonify.page.document import content_policy, environment, first_sentence, json_text
 from sonify.page.hatching import pattern
-from sonify.page.terms import control_words, terms
 from sonify.records.fact import fact
 from sonify.records.palette import GroupStyle, group_style
 from sonify.records.safe_text import for_document
@@ -19,6 +19,26 @@ from sonify.say import say
 from sonify.say.pieces import script_words
 from sonify.templates import template
 from sonify.units import PRINTED
+
+# Each word of the trade that the page uses, explained for somebody who is no musician and no scientist.
+
+#: The words that are explained where they stand, each by its message `term-...`.
+TERMS = (
+    *("scene", "stage", "condition", "rule", "tempo", "pitch", "density", "dynamics", "brightness"),
+    *("drone", "ostinato", "melody", "tremolo", "scatter"),
+    *("scaffold", "exaggeration", "audible", "linear", "logarithmic", "stems", "swap"),
+)
+
+
+def terms() -> dict[str, str]:
+    """Word -> one or two plain sentences. The page shows them where the word stands."""
+    return {term: say(fact(f"term-{term}")) for term in TERMS}
+
+
+def control_words() -> dict[str, str]:
+    """What each control of the sound is called on the page."""
+    return {control: say(fact(f"term-control-{control}")) for control in CONTROLS}
+
 
 #: In the order in which they build on each other.
 STYLES = (

@@ -21,6 +21,8 @@ from starlette.types import ASGIApp
 
 from sonify import lesson
 from sonify.errors import UnknownName
+from sonify.page.audio import sounds_data
+from sonify.page.document import json_text
 from sonify.records.fact import wrong
 from sonify.web import drafts
 from sonify.web.desk import Desk, Kept, Study
@@ -34,8 +36,25 @@ from sonify.web.reading import read_given
 from sonify.web.runs import Runs
 from sonify.web.safety import Guard
 from sonify.web.sharing import COOKIE, Door, marked
-from sonify.web.sounds import Sounds
 from sonify.web.start import slow_scenes, start_facts
+
+# The sounds of a lesson for its page: rendered as soon as the lesson is asked for, in a thread, and kept.
+
+#: About 5 MB each.
+MOST_KEPT = 10
+
+
+class Sounds:
+    """Kept by the Score's own inputs: what sounds is a function of the Score alone."""
+
+    def __init__(self) -> None:
+        self._kept: Kept[bytes] = Kept(MOST_KEPT)
+
+    def of(self, study: Study) -> bytes:
+        """The sounds as JSON, as the page reads them."""
+        score = study.lesson.score
+        return self._kept.of(study.key, lambda: json_text(sounds_data(lesson.sounds_of(score))).encode())
+
 
 #: So many requests are computed at a time; others wait their turn.
 AT_ONCE = 2

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from sonify.page.listening import listening_rows
+from sonify.page.document import listening_rows
 from tests.browser.conftest import Opener, state, wait_until
 from tests.sample import sample_lesson
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sonify.mapping.bars import LEAST_BARS, length_for_least_bars, seconds, stage_bars
+from sonify.mapping.timemap import LEAST_BARS, length_for_least_bars, seconds, stage_bars
 
 STAGES = st.integers(1, 9).flatmap(
     lambda n: st.tuples(

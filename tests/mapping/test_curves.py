@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.errors import OutOfRange
-from sonify.mapping.curves import Curve
+from sonify.mapping.rules import Curve
 
 
 @st.composite

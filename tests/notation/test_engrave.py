@@ -19,8 +19,8 @@ from pypdf import PdfReader
 from sonify.errors import OutOfRange, UnknownName
 from sonify.notation import engrave, mei, svg
 from sonify.notation import texts as page_texts
-from sonify.notation.doubles import MEI, XML_ID
 from sonify.notation.engrave import engraved_pages
+from sonify.notation.mei import MEI, XML_ID
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.records.score import Score
 from tests.catalogue import ROOT, catalogue

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from sonify.page.groups import group_rows, instruments_text, part_rows, seat
+from sonify.page.document import group_rows, instruments_text, part_rows, seat
 from sonify.page.hatching import TILES, pattern
 from sonify.records.palette import HATCHINGS
 from sonify.records.score import Seat

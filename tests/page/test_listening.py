@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from sonify.facts.listening import Choice, Clip, ListeningItem, listening_items
-from sonify.page.listening import HEIGHT, WIDTH, curve_told, listening_rows, path, shade
+from sonify.page.document import HEIGHT, WIDTH, curve_told, listening_rows, path, shade
 from sonify.say import say
 from tests.page.lessons import page_of
 from tests.sample import sample_lesson

@@ -16,8 +16,7 @@ from sonify.errors import BadFile
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.textures import TEXTURES
 from sonify.page import plan_page
-from sonify.page.plan import picture_columns, picture_path
-from sonify.page.terms import TERMS, control_words
+from sonify.page.plan import TERMS, control_words, picture_columns, picture_path
 from sonify.records.palette import GroupStyle
 from sonify.records.scene import CURVES
 from sonify.web.drafts import class_from, class_of

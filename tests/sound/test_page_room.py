@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from sonify.sound.page_room import page_room
+from sonify.sound.page import page_room
 from sonify.sound.rate import BLOCK, RATE_HZ
 from sonify.sound.room import Room
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from sonify.web.scratch import MARKER, PREFIX, marked, sweep
+from sonify.web.serving import MARKER, PREFIX, marked, sweep
 
 
 def test_only_folders_of_servers_that_are_gone_go(tmp_path: Path) -> None:
