@@ -221,9 +221,17 @@ def breath_words(task: Task) -> tuple[Words, ...]:
     ends = np.array([(task.bars[0] - 1) * task.beats, task.bars[-1] * task.beats - 1e-6])
     start_s, end_s = (float(at) for at in task.piece.controls.time_map.model_time_s(ends))
     quantity, timeline = task.piece.timeline.quantity(curve.rule.quantity), task.piece.timeline
-    inside = timeline.time_s[(timeline.time_s > start_s) & (timeline.time_s < end_s)]
-    values = timeline.at(quantity.name, np.concatenate([[start_s], inside, [end_s]]))
-    way = _way(values, float(np.ptp(quantity.values)))
+    swing = float(np.ptp(quantity.values))
+
+    def way_between(start: float, end: float) -> str:
+        inside = timeline.time_s[(timeline.time_s > start) & (timeline.time_s < end)]
+        return _way(timeline.at(quantity.name, np.concatenate([[start], inside, [end]])), swing)
+
+    way = way_between(start_s, end_s)
+    if way in ("rises", "falls"):  # nobody is told of a rise over a stage that has none
+        spans = [(max(stage.start_s, start_s), min(stage.end_s, end_s)) for stage in timeline.stages]
+        if any(start < end and way_between(start, end) != way for start, end in spans):
+            return ()
     if not way:
         return ()
     claim = Claim(kind=way, left=Reading(how="change", of=quantity.name, start=start_s, end=end_s))
