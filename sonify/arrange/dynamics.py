@@ -186,8 +186,10 @@ def notes(piece: Piece, strokes: Iterable[Stroke], levels: Loudness, beaters: Se
     """Strokes as notes, in order: the bar's velocity, a small accent, and the brightness that goes with it."""
     found = []
     for stroke in strokes:
-        bar = int(stroke.beat // piece.beats) + 1
-        level = _between(levels, bar, float(stroke.beat % piece.beats) / piece.beats)
+        above, below = stroke.beat.as_integer_ratio()
+        before, into = divmod(above, below * piece.beats)
+        bar = before + 1
+        level = _between(levels, bar, into / below / piece.beats)
         most = GENTLE_MOST if piece.gentle else 127
         if piece.quiet_start and bar <= piece.stages[0].bars:
             most = min(most, QUIET_MOST)
@@ -209,7 +211,7 @@ def notes(piece: Piece, strokes: Iterable[Stroke], levels: Loudness, beaters: Se
                 asked=None if stroke.asked is None else round(stroke.asked, 4),
             )
         )
-    return tuple(sorted(found, key=lambda note: (note.beat, note.midi, note.instrument)))
+    return tuple(sorted(found, key=lambda note: (float(note.beat), note.midi, note.instrument)))
 
 
 def _between(levels: Loudness, bar: int, share: float) -> float:

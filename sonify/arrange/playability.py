@@ -50,6 +50,13 @@ def _bar(score: Score, beat: Fraction) -> int:
     return beat.numerator // (beat.denominator * score.metre.beats) + 1
 
 
+def _last_bar(score: Score, note: Note) -> int:
+    """The bar in which a note ends; to end on a bar line is to end before it (in whole numbers, as above)."""
+    above, below = note.beat.as_integer_ratio()
+    more, parts = note.beats.as_integer_ratio()
+    return -(-(above * parts + more * below) // (below * parts * score.metre.beats))
+
+
 def pupils_of_groups(score: Score) -> dict[int, int]:
     """How many pupils each group has: the largest part of each of its teams, added up."""
     teams: dict[tuple[int, int], int] = {}
@@ -126,7 +133,7 @@ def seconds_played(score: Score) -> dict[tuple[int, int, int], float]:
                 bar
                 for note in part.notes
                 if (note.instrument or part.instrument) == seat.instrument
-                for bar in range(_bar(score, note.beat), _bar(score, note.beat + note.beats - Fraction(1, 64)) + 1)
+                for bar in range(_bar(score, note.beat), _last_bar(score, note) + 1)
             }
             for place in range(seat.players):
                 key = (part.group, part.team, first + place)
@@ -259,7 +266,7 @@ def _player_faults(
         wrong = next(note for note in played if _row(score, part, note).id != row.id)
         yield "instrument", wrong.beat, fact("play-wrong-instrument", instrument=name), fact("play-reseat")
     beats = sorted({note.beat for note in played})
-    at = too_fast_at([float(second) for second in score.clock.many_seconds(beats)], row)
+    at = too_fast_at(score.clock.float_seconds(beats), row)
     if at is not None:
         beat = score.clock.beat_at(at)
         long, short = (Amount(value=each, given="our own limit") for each in (row.fastest_per_s, burst_per_s(row)))

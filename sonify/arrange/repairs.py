@@ -52,7 +52,6 @@ def _reachable(score: Score, part: Part) -> tuple[Note, ...]:
             continue
         done.add(same)
         beats = sorted({note.beat for note in played})
-        seconds = [float(second) for second in score.clock.many_seconds(beats)]
-        reach = dict(zip(beats, within_reach(seconds, rows[player]), strict=True))
+        reach = dict(zip(beats, within_reach(score.clock.float_seconds(beats), rows[player]), strict=True))
         lost |= {id(note) for note in played if not reach[note.beat]}
     return tuple(note for note in part.notes if id(note) not in lost)

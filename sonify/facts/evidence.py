@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import cached_property
-from math import log, log10
+from math import ceil, log, log10
 
 import numpy as np
 
@@ -106,14 +106,32 @@ class Evidence:
 
     def sounding(self, name: str) -> frozenset[int]:
         """The bars, from 1, in which a part begins a note or holds one."""
-        beats = self.played.metre.beats
-        bars: set[int] = set()
-        for part in self.lines(name):
-            for note in part.notes:
-                end = note.beat + note.beats
-                last = int(end // beats) + (0 if end % beats == 0 else 1)
-                bars.update(range(int(note.beat // beats) + 1, last + 1))
-        return frozenset(bars)
+        if name not in self._sounding:
+            beats = self.played.metre.beats
+            self._sounding[name] = frozenset(
+                bar
+                for at, length, *_ in self.notes(name)
+                for bar in range(int(at // beats) + 1, ceil((at + length) / beats - 1e-9) + 1)
+            )
+        return self._sounding[name]
+
+    @cached_property
+    def _sounding(self) -> dict[str, frozenset[int]]:
+        return {}
+
+    def notes(self, name: str) -> list[tuple[float, float, int, int]]:
+        """Beat, length, pitch and velocity of every note of a part, or of all."""
+        if name not in self._struck:
+            self._struck[name] = [
+                (float(note.beat), float(note.beats), note.midi, note.velocity)
+                for part in self.lines(name)
+                for note in part.notes
+            ]
+        return self._struck[name]
+
+    @cached_property
+    def _struck(self) -> dict[str, list[tuple[float, float, int, int]]]:
+        return {}
 
 
 def _cumulative(times: FloatArray, values: FloatArray) -> float:
@@ -206,12 +224,7 @@ def _notes(evidence: Evidence, reading: Reading) -> list[tuple[float, float, int
     """Beat, length, pitch and velocity of every note that a part begins in the bars of a reading."""
     beats = evidence.played.metre.beats
     first, after = (reading.start - 1) * beats, (reading.end - 1) * beats
-    found = [
-        (float(note.beat), float(note.beats), note.midi, note.velocity)
-        for part in evidence.lines(reading.of)
-        for note in part.notes
-        if first <= note.beat < after
-    ]
+    found = [note for note in evidence.notes(reading.of) if first <= note[0] < after]
     if not found:
         raise NoEvidence(f"{reading.of or 'nobody'} plays nothing in bars {reading.start:g} to {reading.end - 1:g}")
     return found

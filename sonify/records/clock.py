@@ -7,10 +7,13 @@ that is from the start of the count-in. Nothing here rounds but `microseconds`, 
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
-MICROSECONDS_A_MINUTE = 60_000_000
+MICROSECONDS_A_SECOND = 1_000_000
+MICROSECONDS_A_MINUTE = 60 * MICROSECONDS_A_SECOND
 
 
 def microseconds(bpm: float) -> int:
@@ -48,39 +51,32 @@ class Clock:
     def count_in_beats(self) -> int:
         return self.count_in_bars * self.beats_a_bar
 
-    def _corners(self) -> list[tuple[Fraction, Fraction, Fraction]]:
-        """(beat, seconds at that beat, seconds a beat) where a tempo begins, the count-in first."""
-        corners: list[tuple[Fraction, Fraction, Fraction]] = []
-        beat, second = Fraction(-self.count_in_beats), Fraction(0)
-        per_beat = Fraction(microseconds(self.tempi[0].bpm), 1_000_000)
-        corners.append((beat, second, per_beat))
-        for tempo in self.tempi[1:]:
-            start = Fraction((tempo.bar - 1) * self.beats_a_bar)
-            second += (start - beat) * per_beat
-            beat, per_beat = start, Fraction(microseconds(tempo.bpm), 1_000_000)
-            corners.append((beat, second, per_beat))
-        return corners
-
     def seconds(self, beat: Fraction | int) -> Fraction:
         """Exact seconds from the start of the file."""
         return self.many_seconds([Fraction(beat)])[0]
 
-    def many_seconds(self, beats: list[Fraction]) -> list[Fraction]:
-        """`seconds` of each beat, working out the corners once."""
-        corners = self._corners()
-        starts = [corner[0] for corner in corners]
-        found = []
+    def many_seconds(self, beats: Iterable[Fraction]) -> list[Fraction]:
+        """`seconds` of each beat."""
+        return [Fraction(above, below) for above, below in self._ratios(beats)]
+
+    def float_seconds(self, beats: Iterable[Fraction]) -> list[float]:
+        """`many_seconds` as floats, each the nearest to its fraction, which need not be made for it."""
+        return [above / below for above, below in self._ratios(beats)]
+
+    def _ratios(self, beats: Iterable[Fraction]) -> Iterator[tuple[int, int]]:
+        """The seconds of each beat as one whole number over another. Corners lie on whole beats."""
+        starts, corners = _corners(self)
         for beat in beats:
-            start, second, per_beat = corners[max(0, bisect_right(starts, beat) - 1)]
-            found.append(second + (beat - start) * per_beat)
-        return found
+            above, below = beat.as_integer_ratio()
+            start, begun_us, beat_us = corners[max(0, bisect_right(starts, above // below) - 1)]
+            yield begun_us * below + (above - start * below) * beat_us, MICROSECONDS_A_SECOND * below
 
     def beat_at(self, second: Fraction | float) -> Fraction:
         """The beat that sounds at a time: the inverse of `seconds`."""
-        corners = self._corners()
-        at = Fraction(second)
-        start, begun, per_beat = corners[max(0, bisect_right([c[1] for c in corners], at) - 1)]
-        return start + (at - begun) / per_beat
+        _, corners = _corners(self)
+        at_us = Fraction(second) * MICROSECONDS_A_SECOND
+        start, begun_us, beat_us = corners[max(0, bisect_right([corner[1] for corner in corners], at_us) - 1)]
+        return start + (at_us - begun_us) / beat_us
 
     def beat_of_bar(self, bar: int) -> Fraction:
         """The absolute beat on which a bar begins. Bar 1 begins on beat 0."""
@@ -90,3 +86,16 @@ class Clock:
         """Bar from 1, and beat within the bar from 1. The bar before bar 1 is bar 0."""
         bar = int(Fraction(beat) // self.beats_a_bar)
         return bar + 1, Fraction(beat) - bar * self.beats_a_bar + 1
+
+
+@lru_cache(maxsize=64)
+def _corners(clock: Clock) -> tuple[list[int], list[tuple[int, int, int]]]:
+    """Where tempi begin, the count-in first: the beats, and (beat, microseconds at it, microseconds a beat)."""
+    beat, begun_us, beat_us = -clock.count_in_beats, 0, microseconds(clock.tempi[0].bpm)
+    corners = [(beat, begun_us, beat_us)]
+    for tempo in clock.tempi[1:]:
+        start = (tempo.bar - 1) * clock.beats_a_bar
+        begun_us += (start - beat) * beat_us
+        beat, beat_us = start, microseconds(tempo.bpm)
+        corners.append((beat, begun_us, beat_us))
+    return [corner[0] for corner in corners], corners

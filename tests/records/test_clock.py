@@ -38,6 +38,12 @@ def test_time_never_runs_backwards(beats: list[F]) -> None:
     assert CLOCK.many_seconds(ordered) == sorted(CLOCK.many_seconds(ordered))
 
 
+@given(st.lists(st.fractions(min_value=-8, max_value=64, max_denominator=16), max_size=20))
+def test_floats_are_the_nearest_to_the_exact_seconds(beats: list[F]) -> None:
+    # Fraction.__float__ divides whole numbers, which Python rounds correctly: an outside witness of our shorter way.
+    assert CLOCK.float_seconds(beats) == [float(second) for second in CLOCK.many_seconds(beats)]
+
+
 def test_bars_count_from_one_and_the_count_in_lies_before() -> None:
     assert CLOCK.bar_and_beat(0) == (1, 1)
     assert CLOCK.bar_and_beat(F(23, 2)) == (3, F(9, 2))

@@ -105,7 +105,7 @@ class Task:
         return Fraction((bar - 1) * self.beats)
 
     def seconds(self, beats: Sequence[Fraction]) -> list[float]:
-        return [float(second) for second in self.piece.clock.many_seconds(list(beats))]
+        return self.piece.clock.float_seconds(beats)
 
     def on_duty(self, bar: int) -> list[tuple[int, Instrument]]:
         """Who plays in a bar: (player from 1 through the seats, instrument)."""
@@ -171,22 +171,33 @@ def octave_of(task: Task, strokes: Sequence[Stroke], row: Instrument) -> int:
 
 
 class Sounding:
-    """Which pitch sounds when, so that none is struck while it sounds."""
+    """Which pitch sounds when, so that none is struck while it sounds.
+
+    Beats are floats here, for speed: fractions as small as a beat's keep their order, and equal ones are equal.
+    """
 
     def __init__(self, strokes: Iterable[Stroke] = ()) -> None:
-        self.spans: dict[int, list[tuple[Fraction, Fraction]]] = {}
+        self.spans: dict[int, list[tuple[float, float]]] = {}
         for stroke in strokes:
             self.add(stroke)
 
     def add(self, stroke: Stroke) -> None:
-        insort(self.spans.setdefault(stroke.midi, []), (stroke.beat, stroke.beat + stroke.beats))
+        insort(self.spans.setdefault(stroke.midi, []), _span(stroke))
 
     def free(self, stroke: Stroke) -> bool:
         spans = self.spans.get(stroke.midi, [])
-        after = bisect_left(spans, (stroke.beat, Fraction(0)))
-        if after < len(spans) and spans[after][0] < stroke.beat + stroke.beats:
+        begin, end = _span(stroke)
+        after = bisect_left(spans, (begin, 0.0))
+        if after < len(spans) and spans[after][0] < end:
             return False
-        return after == 0 or spans[after - 1][1] <= stroke.beat
+        return after == 0 or spans[after - 1][1] <= begin
+
+
+def _span(stroke: Stroke) -> tuple[float, float]:
+    """Where a stroke begins and ends, in beats."""
+    above, below = stroke.beat.as_integer_ratio()
+    more, parts = stroke.beats.as_integer_ratio()
+    return above / below, (above * parts + more * below) / (below * parts)
 
 
 def _copies(task: Task, strokes: Sequence[Stroke], row: Instrument, strong: bool) -> list[Stroke]:
