@@ -10,7 +10,7 @@ import pytest
 from pypdf import PdfReader
 
 from sonify.errors import SonifyError
-from sonify.lesson.sheets import sheets
+from sonify.lesson.sheet_files import sheets
 from sonify.notation.musicxml import musicxml_bytes
 from tests.paper.large import large_lesson
 from tests.paper.sheets import pages, settings

@@ -23,7 +23,7 @@ from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_so, 
 from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
 from sonify.hearing import Recording, heard_findings, recovered, told_of
-from sonify.lesson.sheets import sheets
+from sonify.lesson.sheet_files import sheets
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pypdf import PdfReader
 
 from sonify.lesson import Printing, sheet_settings, study
-from sonify.lesson.sheets import sheets
+from sonify.lesson.sheet_files import sheets
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.paper.printlist import PrintRow, sides
 from sonify.records.fact import fact

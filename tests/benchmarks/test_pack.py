@@ -37,7 +37,7 @@ import sys, time, json
 start = time.perf_counter()
 marks = [("import", 0.0)]
 from sonify import lesson, recording
-from sonify.lesson import sheets
+from sonify.lesson import sheet_files
 spent = {}
 def timed(room, name, home=lesson):
     inner = getattr(home, name)
@@ -71,7 +71,7 @@ SHEETS = {SHEETS}
     + """
 import json, time
 from sonify import lesson
-from sonify.lesson import sheets
+from sonify.lesson import sheet_files
 studied = lesson.study("harbour-water-cycle")
 spent = {}
 def timed(room, work, *args, **options):
@@ -88,7 +88,7 @@ start = time.perf_counter()
 timed("MIDI", lesson.midi_bytes, studied.score)
 timed("MIDI", lesson.midi_files, studied.score)
 music = timed("MusicXML", lesson.musicxml_bytes, studied.score)
-made = dict(sheets.sheets(studied, music, lesson.sheet_settings()))
+made = dict(sheet_files.sheets(studied, music, lesson.sheet_settings()))
 print(json.dumps({**spent, "whole": time.perf_counter() - start}))
 """
 )

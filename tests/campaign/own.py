@@ -18,7 +18,7 @@ from sonify import lesson
 from sonify.inputs.scene_file import read_scene
 from sonify.kinds.ideas import PAIRS
 from sonify.kinds.shapes import SHAPES
-from sonify.lesson.sheets import sheets
+from sonify.lesson.sheet_files import sheets
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from sonify import lesson
 from sonify.errors import SonifyError
 from sonify.kinds.needs import NEEDS
-from sonify.lesson.sheets import sheets
+from sonify.lesson.sheet_files import sheets
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.records.classroom import Classroom, Stock

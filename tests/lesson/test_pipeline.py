@@ -54,7 +54,7 @@ def test_an_error_halfway_leaves_the_pack_that_was_there(tmp_path: Path, monkeyp
     def full(*_: Any, **__: Any) -> bytes:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("sonify.lesson.sheets.teacher_file", full)
+    monkeypatch.setattr("sonify.lesson.sheet_files.teacher_file", full)
     with pytest.raises(SonifyError, match="No space left"):
         lesson.write_pack(small, out=out)
     assert {p: sha256(p) for p in out.rglob("*") if p.is_file()} == before
@@ -84,7 +84,7 @@ def test_ctrl_c_halfway_leaves_nothing(tmp_path: Path, monkeypatch: pytest.Monke
     def stop(*_: Any, **__: Any) -> bytes:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("sonify.lesson.sheets.pupils_pdf", stop)
+    monkeypatch.setattr("sonify.lesson.sheet_files.pupils_pdf", stop)
     with pytest.raises(KeyboardInterrupt):
         lesson.write_pack(short(sample_lesson()), out=tmp_path / "pack")
     assert list(tmp_path.iterdir()) == []

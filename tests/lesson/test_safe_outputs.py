@@ -17,7 +17,7 @@ from lxml import etree
 from pypdf import PdfReader
 
 from sonify import lesson
-from sonify.lesson.sheets import sheets
+from sonify.lesson.sheet_files import sheets
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.page import page_html

@@ -9,7 +9,7 @@ from functools import lru_cache
 from pypdf import PdfReader
 
 from sonify.kinds.needs import LARGE_PRINT
-from sonify.lesson.sheets import card_pictures
+from sonify.lesson.sheet_files import card_pictures
 from sonify.paper import PaperSettings, pupils_pdf, teacher_file
 from sonify.paper.printlist import PrintRow
 from tests.paper.sheets import pages, settings

@@ -13,7 +13,7 @@ from typing import Any
 from lxml import etree
 from pypdf import PdfReader
 
-from sonify.lesson.sheets import card_pictures, graphic
+from sonify.lesson.sheet_files import card_pictures, graphic
 from sonify.notation.graphic import graphic_alt
 from sonify.paper import conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
 from sonify.records.fact import Fact

@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from pypdf import PdfReader
 
-from sonify.lesson.sheets import card_pictures
+from sonify.lesson.sheet_files import card_pictures
 from sonify.paper import pupils_pdf
 from tests.paper.sheets import pages, settings
 from tests.studies import studied

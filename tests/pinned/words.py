@@ -25,7 +25,7 @@ import sonify
 from sonify.cli.views import findings_view, lesson_view
 from sonify.data.exports import score_json
 from sonify.lesson import particle_film
-from sonify.lesson.sheets import card_pictures, graphic
+from sonify.lesson.sheet_files import card_pictures, graphic
 from sonify.notation.graphic import graphic_alt
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
