@@ -23,6 +23,8 @@ _MEASURE = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(\S.*?
 
 #: The unit of a column that names none. It is kept, so that nobody takes such a number for one with a unit.
 NO_UNIT = "no unit"
+#: The unit of a column of answers: 1 is yes and 0 is no, and so they are told.
+YES_OR_NO = "yes or no"
 
 #: How a unit is printed for people; of anything else only the powers are, the rest stays as it is written.
 PRINTED = {
@@ -38,6 +40,7 @@ PRINTED = {
     "K/min": "°C a minute",
     "K/h": "°C an hour",
     NO_UNIT: "",
+    YES_OR_NO: "",
 }
 _POWERS = {"**2": "²", "**3": "³", "^2": "²", "^3": "³"}
 

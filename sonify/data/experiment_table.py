@@ -7,7 +7,8 @@ from typing import Any
 
 import numpy as np
 
-from sonify.kinds.experiments import NUMBER, OVER_TIME, ROLES, SHAPES
+from sonify.facts.graphs import LINE, Spot, Trace, of_table
+from sonify.kinds.experiments import NUMBER, ROLES
 from sonify.records.experiment import Experiment, SeenTable, Series
 from sonify.records.fact import Amount, Words, fact
 from sonify.say import say
@@ -41,46 +42,41 @@ def experiment_facts(
 
 
 def graph_facts(experiment: Experiment) -> dict[str, Any]:
-    """The graph of what was measured first: its kind, its axes, a series a group with the spread of the repeats."""
-    shown = experiment.of(experiment.quantities[0])
-    unit = shown[0].unit
-    every = max(1, len(experiment.labels) // MOST_POINTS)
-    at = slice(None, None, every)
-    low, high = axis(shown)
+    """The graph of what was measured first, as the sheets draw it: its kind, its axes, a series a group with the spread
+    of the repeats. marks: what stands along the axis of what was changed, and where."""
+    graph, shown = of_table(experiment), experiment.of(experiment.quantities[0])
+    unit = graph.y.unit
+    at = slice(None, None, max(1, len(experiment.labels) // MOST_POINTS))
+    steps = [float(step) for step in experiment.steps]
+    marks = [[step, label] for step, label in zip(steps[at], experiment.labels[at], strict=True)]
+    if graph.x is not None:
+        marks = [[tick, _figure(tick, graph.x.unit)] for tick in graph.x.ticks]
     return {
-        "kind": SHAPES[experiment.shape].graph,
-        "across": _axis_name(experiment.changed, experiment.changed_unit if experiment.shape == NUMBER else ""),
-        "up": _axis_name(shown[0].quantity, unit),
-        "steps": [float(step) for step in experiment.steps[at]],
-        "labels": list(experiment.labels[at]),
-        "low": low,
-        "high": high,
-        "ticks": [[tick, _figure(tick, unit)] for tick in (low, (low + high) / 2.0, high)],
-        "series": [
-            {
-                "group": each.group,
-                "values": _plain(each.values[at]),
-                "least": _plain(each.least[at]),
-                "most": _plain(each.most[at]),
-                "shown": [_figure(float(value), unit) if np.isfinite(value) else "" for value in each.values[at]],
-            }
-            for each in shown
-        ],
+        "kind": graph.kind,
+        "across": _axis_name(experiment.changed, graph.x.unit if graph.x is not None else ""),
+        "up": _axis_name(graph.name, unit),
+        "steps": steps[at],
+        "marks": marks,
+        "low": graph.y.ticks[0],
+        "high": graph.y.ticks[-1],
+        "ticks": [[tick, _figure(tick, unit)] for tick in graph.y.ticks],
+        "series": [_series(trace, steps, unit, at) for trace in graph.traces],
         "fitted": fitted(experiment, shown),
-        "joined": experiment.shape == OVER_TIME,
+        "joined": graph.kind == LINE,
     }
 
 
-def axis(shown: Sequence[Series]) -> tuple[float, float]:
-    """The ends of the axis upwards: from nothing where that is not far off, else around the readings."""
-    least = min(float(np.nanmin(each.least)) for each in shown)
-    most = max(float(np.nanmax(each.most)) for each in shown)
-    if 0.0 <= least <= most and least < 0.6 * most:
-        least = 0.0
-    if least == most:
-        return least - 1.0, most + 1.0
-    step = 10.0 ** np.floor(np.log10(most - least)) / 2.0
-    return float(np.floor(least / step) * step), float(np.ceil(most / step) * step)
+def _series(trace: Trace, steps: Sequence[float], unit: str, at: slice) -> dict[str, Any]:
+    """A group's values, None where nothing was read, and how far its tries lie apart."""
+    spots: dict[float, Spot] = {spot.x: spot for spot in trace.spots}
+    there = [spots.get(step) for step in steps][at]
+    return {
+        "group": trace.name,
+        "values": [None if spot is None else spot.y for spot in there],
+        "least": [None if spot is None else spot.least for spot in there],
+        "most": [None if spot is None else spot.most for spot in there],
+        "shown": ["" if spot is None else _figure(spot.y, unit) for spot in there],
+    }
 
 
 def fitted(experiment: Experiment, shown: Sequence[Series]) -> list[list[float]]:
@@ -93,10 +89,6 @@ def fitted(experiment: Experiment, shown: Sequence[Series]) -> list[list[float]]
         return []
     slope, start = np.polyfit(steps, values, 1)
     return [[float(x), float(start + slope * x)] for x in (steps[0], steps[-1])]
-
-
-def _plain(values: np.typing.NDArray[np.float64]) -> list[float | None]:
-    return [float(f"{value:.6g}") if np.isfinite(value) else None for value in values]
 
 
 def _figure(value: float, unit: str) -> str:

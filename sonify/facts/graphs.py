@@ -13,12 +13,13 @@ from math import ceil, floor, isfinite, log10
 import numpy as np
 
 from sonify.facts.once import once_a_lesson
+from sonify.kinds.experiments import SHAPES
 from sonify.kinds.timelines import TIMELINES
 from sonify.records.experiment import Experiment, Series
 from sonify.records.fact import Words
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
-from sonify.records.timeline import Quantity, Stage
+from sonify.records.timeline import FloatArray, Quantity, Stage
 from sonify.units import convert
 
 BARS, POINTS, LINE = "bars", "points", "line"
@@ -140,6 +141,40 @@ def graphs(lesson: Lesson, quantities: Iterable[Quantity]) -> tuple[Graph, ...]:
     return tuple(found)
 
 
+def of_table(experiment: Experiment) -> Graph:
+    """The graph of what a table's first quantity was, before anything sounds: as the sheets draw it."""
+    shown = experiment.of(experiment.quantities[0])
+    unit, kind = shown[0].unit, SHAPES[experiment.shape].graph
+    traces = tuple(
+        Trace(
+            quantity=each.name,
+            name=each.group,
+            spots=_measured(experiment, each, unit, from_first=kind == LINE),
+        )
+        for each in shown
+    )
+    steps = experiment.steps
+    return Graph(
+        kind=kind,
+        name=experiment.quantities[0],
+        y=_upright(kind, unit, [], traces),
+        traces=traces,
+        x=_along(experiment.changed, experiment.changed_unit, steps) if kind == POINTS else None,
+        places=experiment.labels if kind == BARS else (),
+    )
+
+
+def _upright(kind: str, unit: str, values: Sequence[float], traces: Iterable[Trace]) -> Axis:
+    """The axis upwards, over all values and how far tries lie apart; that of bars with nought on it."""
+    spots = [spot for trace in traces for spot in trace.spots]
+    ends = [*values, *(end for spot in spots for end in (spot.least, spot.most)), *([0.0] if kind == BARS else [])]
+    return Axis(ticks=tuple(nice_ticks(min(ends), max(ends))), unit=unit)
+
+
+def _along(name: str, unit: str, values: FloatArray) -> Axis:
+    return Axis(name=name, unit=unit, ticks=tuple(nice_ticks(float(values.min()), float(values.max()), most=6)))
+
+
 def _groups_of(name: str, wanted: dict[str, Quantity]) -> list[str]:
     """Of groups in one unit ("height: sill", "height: fridge") all; else the quantity alone."""
     head, colon, _ = name.partition(": ")
@@ -155,13 +190,10 @@ def _graph(lesson: Lesson, drawn: Sequence[tuple[Quantity, str]]) -> Graph:
         Trace(quantity=q.name, name="" if single else _called(q.name, part), spots=_spots(q, unit, lesson))
         for q, part in drawn
     )
-    values = np.concatenate([_in(unit, q) for q, _ in drawn])
-    spread = [end for trace in traces for spot in trace.spots for end in (spot.least, spot.most)]
-    ends = [float(values.min()), float(values.max()), *spread, *([0.0] if kind == BARS else [])]
     return Graph(
         kind=kind,
         name=_title([q.name for q, _ in drawn]),
-        y=Axis(ticks=tuple(nice_ticks(min(ends), max(ends))), unit=unit),
+        y=_upright(kind, unit, [value for q, _ in drawn for value in _in(unit, q)], traces),
         traces=traces,
         x=changed_axis(lesson) if kind == POINTS else None,
         places=tuple(stage.title for stage in categories(lesson)) if kind == BARS else (),
@@ -192,9 +224,7 @@ def _title(names: Sequence[str]) -> str:
 def changed_axis(lesson: Lesson) -> Axis:
     """The axis of what was changed, of a timeline that walks along it."""
     quantity = lesson.timeline.quantity(lesson.timeline.axis)
-    values = quantity.in_unit()
-    ticks = nice_ticks(float(values.min()), float(values.max()), most=6)
-    return Axis(name=quantity.name, unit=quantity.unit, ticks=tuple(ticks))
+    return _along(quantity.name, quantity.unit, quantity.in_unit())
 
 
 def categories(lesson: Lesson) -> tuple[Stage, ...]:

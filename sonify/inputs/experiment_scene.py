@@ -11,9 +11,9 @@ import numpy as np
 from sonify.inputs.document import one_line
 from sonify.inputs.experiment_questions import MANY, questions_text, varying
 from sonify.inputs.logger_checks import spikes
-from sonify.inputs.scene_blocks import PartBlock, RuleBlock, listed, part_name, quoted, round_ends, unlike
+from sonify.inputs.scene_blocks import PartBlock, RuleBlock, listed, part_name, quoted, round_ends, the_more, unlike
 from sonify.inputs.scene_sounds import GROUND, SHIMMER, STEADY, TAPS, TUNES
-from sonify.kinds.experiments import MOST_STEPS
+from sonify.kinds.experiments import BEFORE_AFTER, MOST_STEPS
 from sonify.records.experiment import Experiment, Roles, Series
 from sonify.templates import template
 
@@ -106,7 +106,16 @@ def _alone(experiment: Experiment, second_as: str) -> _Heard:
     first, *others = varying(experiment)
     second = others[0] if others else first
     tune = part_name(first.quantity, "tune")
-    rules = [_rule(experiment, first, "pitch", ("C4", "A5"), f"{_the_more(first)}, the higher our notes.", tune)]
+    rules = [
+        _rule(
+            experiment,
+            first,
+            "pitch",
+            ("C4", "A5"),
+            f"{the_more(first.quantity, first.unit)}, the higher our notes.",
+            tune,
+        )
+    ]
     parts = [
         PartBlock(
             name=tune,
@@ -122,16 +131,25 @@ def _alone(experiment: Experiment, second_as: str) -> _Heard:
             ("0 per bar", to[1]) if second_as == "density" and second.counted else to
         )  # nothing counted, nothing tapped
         rules.append(
-            _rule(experiment, second, second_as, to, f"{_the_more(second)}, the {heard} we {name[:-1]}.", part)
+            _rule(
+                experiment,
+                second,
+                second_as,
+                to,
+                f"{the_more(second.quantity, second.unit)}, the {heard} we {name[:-1]}.",
+                part,
+            )
         )
-        meaning = f"You are the {second.quantity}. {_the_more(second)}, the {heard} you {name[:-1]}."
+        meaning = (
+            f"You are the {second.quantity}. {the_more(second.quantity, second.unit)}, the {heard} you {name[:-1]}."
+        )
         parts.append(PartBlock(name=part, texture=texture, sounds=sounds, meaning=meaning))
     if experiment.timed:
-        why = f"{_the_more(first)}, the quicker the beat."
+        why = f"{the_more(first.quantity, first.unit)}, the quicker the beat."
         rules.insert(0, _rule(experiment, first, "tempo", ("66 bpm", "120 bpm"), why))
     if len(others) > 1:
         third, name = others[1], part_name(others[1].quantity, "shimmer")
-        why = f"{_the_more(third)}, the louder we shimmer."
+        why = f"{the_more(third.quantity, third.unit)}, the louder we shimmer."
         rules.append(_rule(experiment, third, "dynamics", ("pp", "f"), why, name))
         meaning = f"You are the {third.quantity}. You swell and fade with it."
         parts.append(PartBlock(name=name, texture="tremolo", sounds=SHIMMER, meaning=meaning))
@@ -154,7 +172,7 @@ def _groups(experiment: Experiment) -> _Heard:
     names = _tunes(experiment)
     for number, (series, part) in enumerate(zip(experiment.of(quantity), names, strict=False)):
         read = [name for name, there in zip(experiment.words, np.isfinite(series.values), strict=True) if there]
-        why = f"{_the_more(series, quantity)}, the higher our notes. Every group has the same rule."
+        why = f"{the_more(quantity, series.unit)}, the higher our notes. Every group has the same rule."
         rules.append(_rule(experiment, series, "pitch", ("C4", "A5"), why, part))
         meaning = (
             f"You are {series.group}. Your notes say what the {quantity} was here, by the same rule as all others."
@@ -238,13 +256,6 @@ def shared_ends(experiment: Experiment, quantity: str) -> tuple[float, float]:
     return round_ends(np.concatenate(usual), from_nothing=zero)
 
 
-def _the_more(series: Series, quantity: str = "") -> str:
-    name = quantity or series.quantity
-    if series.counted and name.endswith("s") and not name.startswith("number of "):
-        return f"The more {name}"
-    return f"The greater the {name}"
-
-
 # --- words -----------------------------------------------------------------------------------------------------------
 
 
@@ -258,6 +269,8 @@ def _story(experiment: Experiment) -> str:
     if experiment.timed:
         where = f" in {len(experiment.groups)} places or groups" if experiment.groups else ""
         return f"We measured the {quantity} again and again{where}, wrote the numbers down, and now we play them."
+    if experiment.shape == BEFORE_AFTER:
+        return f"We measured the {quantity} before and after, wrote the numbers into a table, and now we play it."
     return (
         f"We changed one thing, {experiment.changed}, and measured the {quantity}. We wrote the numbers into a table, "
         "and now we play it, step by step."

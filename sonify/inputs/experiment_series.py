@@ -16,6 +16,7 @@ from sonify.inputs.logger_layout import unlike
 from sonify.inputs.logger_times import DAY_S
 from sonify.inputs.measured_columns import Measured
 from sonify.inputs.roles import BOTH, Assigned, assigned
+from sonify.inputs.school_cells import yes_or_no
 from sonify.inputs.sheet import Sheet
 from sonify.inputs.sheet_blocks import Block
 from sonify.inputs.sheet_columns import SUMMED, SheetColumn, columns_of, spelled, time_of
@@ -196,10 +197,19 @@ def _of_rows(one: Measured, groups: Sequence[str], roles: Assigned, steps: _Step
     for group, columns in one.columns:
         for word in groups or ("",):
             belongs = np.isfinite(steps.key) & _belongs(roles.words, word)
-            name = ", ".join(filter(None, (group, word)))
+            name = ", ".join(filter(None, (group, _called(roles.words, word))))
             readings = [(place[belongs], column.values[belongs]) for column in columns]
             found.append(_averaged(one, name, readings, values.size))
     return found
+
+
+def _called(words: SheetColumn | None, word: str) -> str:
+    """What a group is called: by its word, and where that is yes or no, by what was asked: "not stirred"."""
+    if not word or words is None or words.kind != "answer":
+        return word
+    if words.name.endswith("ed"):
+        return words.name if yes_or_no(word) else f"not {words.name}"
+    return f"{words.name}: {word}"
 
 
 def _belongs(words: SheetColumn | None, word: str) -> NDArray[np.bool_] | bool:
@@ -238,7 +248,7 @@ def _averaged(one: Measured, group: str, readings: Sequence[tuple[NDArray[np.int
         least=each(lambda values: float(values.min())),
         most=each(lambda values: float(values.max())),
         tries=np.array([values.size for values in by_step]),
-        every=tuple(tuple(values.tolist()) for values in by_step) if max(map(len, by_step)) > 1 else (),
+        every=tuple(tuple(values.tolist()) for values in by_step) if max(map(len, by_step), default=0) > 1 else (),
         counted=one.counted,
     )
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from sonify.inputs.document import one_line
 from sonify.inputs.logger_checks import spikes
-from sonify.inputs.scene_blocks import PartBlock, RuleBlock, part_name, quoted, round_ends, unlike
+from sonify.inputs.scene_blocks import PartBlock, RuleBlock, part_name, quoted, round_ends, the_more, unlike
 from sonify.inputs.scene_sounds import GROUND, SHIMMER, STEADY, TAPS, TUNES
 from sonify.records.table import Column, Table, complete_readings, tries
 from sonify.records.words import duration_text, measure_text, number_text
@@ -168,8 +168,16 @@ def _results(table: Table, played: tuple[Column, ...]) -> tuple[list[RuleBlock],
     first, second = played[0], played[min(1, len(played) - 1)]
     same = " The rule is the same for everybody."
     rules = [
-        _rule(first, "pitch", ("C4", "A5"), f"The greater the {first.name}, the higher the notes.{same}", whole=True),
-        _rule(second, "dynamics", ("p", "f"), f"The greater the {second.name}, the louder we play.{same}", whole=True),
+        _rule(
+            first, "pitch", ("C4", "A5"), f"{the_more(first.name, first.unit)}, the higher the notes.{same}", whole=True
+        ),
+        _rule(
+            second,
+            "dynamics",
+            ("p", "f"),
+            f"{the_more(second.name, second.unit)}, the louder we play.{same}",
+            whole=True,
+        ),
     ]
     materials = list(dict.fromkeys(table.labels[row] for row, _ in complete_readings(table)))[:MOST_PARTS]
     names = unlike([part_name(material) for material in materials])

@@ -17,6 +17,7 @@ from sonify.inputs.sheet_blocks import TRY, Block
 from sonify.inputs.sheet_columns import NOTES, SheetColumn, counts_rows, goes_by
 from sonify.kinds.experiments import BEFORE_AFTER, CATEGORIES, NUMBER, OVER_TIME
 from sonify.records.experiment import Doubt, Roles
+from sonify.units import YES_OR_NO
 
 BOTH = "before and after"
 #: More steps than this are numbers, and a word among them is a slip.
@@ -351,7 +352,9 @@ def _readings(rest: Sequence[SheetColumn], changed: SheetColumn | None) -> list[
 
 
 def _as_numbers(column: SheetColumn) -> SheetColumn:
-    """Stopwatch times as seconds: 2:30 is two minutes and a half."""
+    """Stopwatch times as seconds: 2:30 is two minutes and a half; yes and no as answers."""
+    if column.kind == "answer":
+        return replace(column, name=f"answer to “{column.name}”", unit=YES_OR_NO)
     if column.kind != "time":
         return column
     from sonify.inputs.school_times import times

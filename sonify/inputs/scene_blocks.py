@@ -9,7 +9,9 @@ from math import ceil, floor, log10
 
 import numpy as np
 
+from sonify.records.things import NUMBER_OF, are_things
 from sonify.records.timeline import FloatArray
+from sonify.units import NO_UNIT, YES_OR_NO
 
 #: A range that begins so near to nothing, as a share of its greatest value, begins with nothing (our own).
 NEAR_NOTHING = 0.35
@@ -45,6 +47,18 @@ def unlike(names: Sequence[str]) -> list[str]:
     many = {name for name in names if names.count(name) > 1}
     numbered = (f"{name[: LONGEST_PART - 3]} {number}" for number, name in enumerate(names, 1))
     return [made if name in many else name for name, made in zip(names, numbered, strict=True)]
+
+
+def the_more(name: str, unit: str) -> str:
+    """How a sentence about more of a quantity begins: of numbers of things, of answers, of anything else.
+
+    >>> the_more("hours of daylight", "no unit"), the_more("height of plants", "cm")
+    ('The more hours of daylight', 'The greater the height of plants')
+    """
+    if unit == YES_OR_NO:
+        return "The nearer to yes"
+    things = unit == NO_UNIT and are_things(name) and not name.startswith(NUMBER_OF)
+    return f"{'The more' if things else 'The greater the'} {name}"
 
 
 def listed(texts: Sequence[str]) -> str:

@@ -42,6 +42,8 @@ def as_noun(name: str, unit: str) -> str:
     ('number of steel clips', 'number of beats a minute')
     >>> as_noun("how long it took", "s"), as_noun("how long it grew", "cm"), as_noun("height of bean", "cm")
     ('time', 'length', 'height of bean')
+    >>> as_noun("How clear (1-5)", "no unit")
+    'score for how clear (1-5)'
     """
     if name.casefold() in _WORDS:
         return _WORDS[name.casefold()]
@@ -53,4 +55,4 @@ def as_noun(name: str, unit: str) -> str:
         return "time" if unit in SECONDS else "length"
     if many := _HOW_MANY.fullmatch(name):
         return f"number of {many[1]}"
-    return _ASKED.get(asked, name)
+    return _ASKED.get(asked, f"score for {name[:1].lower()}{name[1:]}")

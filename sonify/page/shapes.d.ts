@@ -363,7 +363,7 @@ export interface Graph {
   across: string;
   up: string;
   steps: number[];
-  labels: string[];
+  marks: [step: number, words: string][];
   low: number;
   high: number;
   ticks: [value: number, words: string][];

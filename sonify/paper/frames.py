@@ -17,6 +17,7 @@ from sonify.records.fact import Fact, fact
 from sonify.records.lesson import Lesson
 from sonify.say import say
 from sonify.say.parts import own_name
+from sonify.units import YES_OR_NO
 
 #: With help, for everyone, with more to think about.
 LEVELS = ("help", "all", "more")
@@ -139,7 +140,7 @@ def _greatest(lesson: Lesson) -> tuple[Fact, list[Fact], int]:
     others = [section for section in ranked[:-1] if stage_mean(quantity, section, lesson) < most]
     shown = sorted([top, *others[:1], *others[1:][-1:]], key=lambda section: section.bar)[:CHOICES]
     return (
-        fact("frame-which-most", quantity=name),
+        fact("frame-which-most", quantity=name, answer="yes" if quantity.unit == YES_OR_NO else "no"),
         [fact("frame-choice", title=say(section.title)) for section in shown],
         shown.index(top),
     )

@@ -15,7 +15,7 @@ from itertools import combinations
 import numpy as np
 
 from sonify.facts.once import once_a_lesson
-from sonify.facts.sheet import by_size, evidence, in_bars, subject_of, way_claim
+from sonify.facts.sheet import by_size, evidence, in_bars, rises, subject_of, way_claim
 from sonify.facts.sounding import soundings, unmeasured
 from sonify.facts.verdicts import falsehoods
 from sonify.paper.facts import playing
@@ -26,6 +26,7 @@ from sonify.records.lesson import Lesson
 from sonify.records.score import Part
 from sonify.records.timeline import Quantity
 from sonify.say import say
+from sonify.units import YES_OR_NO
 
 _END = re.compile(r"(?<=[.!?]) ")
 #: What a part tells of: its own rule first, then one that it shares.
@@ -154,25 +155,25 @@ def _change(key: Key, part: Part, lesson: Lesson) -> Link | None:
     for spans in (_stages(key, part, lesson), _windows(part, lesson)):
         means = {span: _mean(quantity, span, lesson) for span in spans}
         told = [pair for pair in combinations(spans, 2) if any(span.player is part for span in pair)]
+        own = {span: _mean(lesson.timeline.quantity(key.rule.quantity), span, lesson) for span in spans}
         pairs = sorted(told, key=lambda pair: -abs(means[pair[1]] - means[pair[0]]))
         for first, last in pairs:
-            for more in (True, False):
-                link = Link(
-                    part=part.name,
-                    group=part.group,
-                    kind="change",
-                    answer="",
-                    because=key.rule.why,
-                    quantity=quantity,
-                    control=key.rule.control,
-                    up=bool(means[last] > means[first]),
-                    more=more,
-                    first=first,
-                    last=last,
-                )
-                answer = _answer(link, key, lesson)
-                if answer is not None and not falsehoods(answer, evidence(lesson)):
-                    return replace(link, answer=answer)
+            link = Link(
+                part=part.name,
+                group=part.group,
+                kind="change",
+                answer="",
+                because=key.rule.why,
+                quantity=quantity,
+                control=key.rule.control,
+                up=bool(means[last] > means[first]),
+                more=bool(own[last] > own[first]) is rises(key, lesson),  # else it is not the rule that is heard
+                first=first,
+                last=last,
+            )
+            answer = _answer(link, key, lesson)
+            if answer is not None and not falsehoods(answer, evidence(lesson)):
+                return replace(link, answer=answer)
     return None
 
 
@@ -245,6 +246,7 @@ def _answer(link: Link, key: Key, lesson: Lesson) -> Fact | None:
             right=link.first.science(link.quantity),
         ),
         quantity=link.quantity.name,
+        answer="yes" if link.quantity.unit == YES_OR_NO else "no",
     )
     heard = _heard(link, key, lesson)
     if heard is None:

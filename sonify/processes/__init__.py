@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from importlib import import_module
 
 from sonify.errors import BadCondition, BadFile, UnknownName
+from sonify.kinds.experiments import REPEATS
 from sonify.records.fact import Fact, did_you_mean, wrong
 from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.scene import WORD, Condition, Scene
@@ -134,6 +135,8 @@ def conditions_si(spec: ProcessSpec, scene_conditions: tuple[Condition, ...]) ->
     seen: set[str] = set()
     for given in scene_conditions:
         if given.name not in known:
+            if given.name == REPEATS and spec.name in ("measured", "experiment", "results-table"):
+                raise BadCondition(REPEATS, wrong("error_processes-repeats-have-no-turns"))
             near = did_you_mean(given.name, known)
             told = wrong("error_processes-condition-allowed", name=spec.name, near=near, known=", ".join(known))
             raise BadCondition(given.name, told)

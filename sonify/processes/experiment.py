@@ -15,7 +15,7 @@ from functools import partial
 import numpy as np
 
 from sonify.errors import BadFile
-from sonify.kinds.experiments import CATEGORIES, MOST_STEPS, NUMBER, REPEATS
+from sonify.kinds.experiments import BEFORE_AFTER, CATEGORIES, MOST_STEPS, NUMBER, REPEATS
 from sonify.kinds.timelines import AXIS, TABLE
 from sonify.processes.cut_at_readings import Cut, cut_at_readings
 from sonify.processes.declared import quantities
@@ -215,7 +215,8 @@ def _honesty(found: Measured, *, stepped: bool) -> tuple[Words, ...]:
         told.append(fact("experiment-honesty-walk", changed=experiment.changed))
         told.append(fact("experiment-honesty-held" if stepped else "experiment-honesty-between"))
     kept = fact("experiment-kept", kept=experiment.kept) if experiment.kept else ""
-    told.append((fact("experiment-honesty-fair", changed=experiment.changed), kept))
+    fair = fact("experiment-honesty-fair", changed=experiment.changed)
+    told.append((fact("experiment-honesty-fair-between") if experiment.shape == BEFORE_AFTER else fair, kept))
     if experiment.groups:
         told.append(fact("experiment-honesty-groups", groups=experiment.groups))
     return (*told, *of_readings(found))

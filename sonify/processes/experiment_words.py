@@ -18,48 +18,12 @@ from sonify.processes.experiment_series import Measured, places_for, spread_name
 from sonify.processes.telling import Stretch
 from sonify.records.experiment import Experiment, Series
 from sonify.records.fact import Amount, Arg, Claim, Fact, Words, fact
+from sonify.records.things import NUMBER_OF, are_things, one_thing, things_of
 from sonify.records.timeline import Event, FloatArray
 from sonify.units import NO_UNIT, printed
 
 #: A rise or fall is told from so much of the whole swing up, with no more than so much of it lost on the way (our own).
 LEAST_CLIMB, MOST_BACK = 0.01, 0.2
-#: How a class may head a column of counts; it is left out where the things themselves are counted.
-NUMBER_OF = "number of "
-#: Ends of words that look like the plural of a thing and are not: glass, bus, axis.
-_SINGULAR = ("ss", "us", "is")
-
-
-def _plural(name: str) -> str:
-    """The first word of a name that reads as several things; "" where none does."""
-    return next((word for word in things_of(name).split() if word.endswith("s") and not word.endswith(_SINGULAR)), "")
-
-
-def are_things(name: str) -> bool:
-    """Whether a name reads as several things that can be counted: "layers of paper", "paper clips lifted".
-
-    >>> are_things("layers of paper"), are_things("paper clips lifted"), are_things("mass"), are_things("ramp height")
-    (True, True, False, False)
-    """
-    return bool(_plural(name))
-
-
-def one_thing(name: str) -> str:
-    """One of several things; "" where that cannot be told from the name.
-
-    >>> one_thing("layers of paper"), one_thing("number of batteries"), one_thing("large boxes"), one_thing("leaves")
-    ('layer of paper', 'battery', 'large box', '')
-    """
-    word = _plural(name)
-    for end, single in (("ves", None), ("ies", "y"), ("ches", "ch"), ("shes", "sh"), ("xes", "x"), ("s", "")):
-        if word.endswith(end):
-            one = f"{word.removesuffix(end)}{single}"
-            return "" if single is None else things_of(name).replace(word, one, 1)
-    return ""
-
-
-def things_of(name: str) -> str:
-    """The things themselves: "number of clips" counts clips."""
-    return name.removeprefix(NUMBER_OF)
 
 
 def stage_name(experiment: Experiment, step: float) -> str:
@@ -304,7 +268,12 @@ class Steps(_Along):
         """What was read of a quantity in each group."""
         here = self.step(number)
         return tuple(
-            fact("experiment-of-group", group=one.group, value=self.read(here, one.name))
+            fact(
+                "experiment-of-group",
+                group=one.group,
+                value=self.read(here, one.name),
+                numbered="yes" if any(map(str.isdigit, one.group)) else "no",
+            )
             if self.found.read[one.name][number]
             else fact("experiment-of-group-unread", group=one.group)
             for one in self.experiment.of(quantity)
@@ -430,6 +399,8 @@ def goes(found: Measured, here: Stretch, cut: Cut, series: Series, message: str,
     ends: dict[str, Arg] = {"from": first, "to": last}
     if same_text(least, most):
         return fact(f"{message}-stays", **name, value=first)
+    if same_text(first, last):
+        return fact(f"{message}-returns", **name, value=first, least=least, most=most)
     way = way_of(here, series)
     if way == "goes":
         return fact(f"{message}-between", **name, **ends, least=least, most=most)
@@ -450,8 +421,11 @@ def way_of(here: Stretch, series: Series) -> str:
 
 def goes_of_group(found: Measured, here: Stretch, cut: Cut, series: Series) -> Fact:
     """A group's two readings at the ends of a stretch."""
-    if not found.read[series.name][[cut.first, cut.last]].all():
-        return fact("experiment-of-group-unread", group=series.group)
+    read = found.read[series.name][[cut.first, cut.last]]
+    if not read.all():
+        return fact(
+            "experiment-of-group-unread" if not read.any() else "experiment-group-unread-end", group=series.group
+        )
     first, last = (figure(found, here, series.name, how) for how in ("first", "last"))
     if same_text(first, last):
         return fact("experiment-group-stays", group=series.group, value=first)

@@ -27,7 +27,7 @@ from sonify.records.process import ConditionSpec, ProcessSpec, QuantitySpec, Sta
 from sonify.records.table import Column, Table, complete_readings, tries
 from sonify.records.timeline import Event, FloatArray, Stage, Timeline
 from sonify.science.repeats import mean_reading
-from sonify.units import convert, si
+from sonify.units import YES_OR_NO, convert, si
 
 # What is told of a table of results: each material's readings, and all materials in the order of size. No time.
 
@@ -69,8 +69,13 @@ def told_material(results: Results, first: int, count: int, mean_turn: int, titl
 def _readings(results: Results, name: str, turns: Sequence[int], mean_turn: int) -> Fact:
     figures = tuple(results.figure(number, name) for number in turns)
     if len({told(figure) for figure in figures}) == 1:
-        return fact("results_table-reading", quantity=name, reading=figures[0])
+        return fact(f"results_table-reading{_answered(figures[0])}", quantity=name, reading=figures[0])
     return fact("results_table-readings", quantity=name, readings=figures, mean=results.figure(mean_turn, name))
+
+
+def _answered(figure: Amount) -> str:
+    """The end of a message's identifier where a figure is yes or no."""
+    return "-answer" if figure.unit == YES_OR_NO else ""
 
 
 def told_order(results: Results, first: int, ranked: Sequence[str]) -> Fact:
@@ -84,7 +89,8 @@ def told_order(results: Results, first: int, ranked: Sequence[str]) -> Fact:
     if _alike(results, first, len(ranked)):
         return fact("results_table-alike", quantity=name, mean=results.figure(first, name))
     in_order = Claim(kind="never falls", left=span.reading(name, "change"))
-    return fact("results_table-order", in_order, quantity=name, places=listed)
+    answered = _answered(results.figure(first, name))
+    return fact(f"results_table-order{answered}", in_order, quantity=name, places=listed)
 
 
 def order_events(results: Results, first: int, ranked: Sequence[str]) -> tuple[Event, ...]:
@@ -100,7 +106,9 @@ def order_events(results: Results, first: int, ranked: Sequence[str]) -> tuple[E
         mean = results.figure(first + place, name)
         # those whose mean is printed alike share the end
         shared = [n for n in range(count) if told(results.figure(first + n, name)) == told(mean)]
-        text = fact(f"results_table-{which}", ends, materials=tuple(ranked[n] for n in shared), mean=mean)
+        text = fact(
+            f"results_table-{which}{_answered(mean)}", ends, materials=tuple(ranked[n] for n in shared), mean=mean
+        )
         found.append(Event(name=f"{which} {name}", time_s=here.start, text=text))
     return tuple(found)
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 LONGEST_PLACE = 500
 FIRST_MARK = 0xE000
 #: Verbs that agree with what a place is filled with: messages of `verb.ftl`.
-VERBS = ("rises", "falls", "is", "was", "goes", "stays", "changes", "lies", "has", "plays", "rests")
+VERBS = ("rises", "falls", "is", "was", "goes", "stays", "changes", "lies", "has", "plays", "rests", "greater")
 #: Where a thing's name ends and what belongs to it begins; ends of words that are no plural, and plurals without s.
 _OF = re.compile(
     r" (?:of|in|on|at|for|from|to|until|after|before|under|over|without|with|per|who|that|which|a|an) |[:,(]"
@@ -45,7 +45,7 @@ class Language:
         if isinstance(words, str):
             return words
         if isinstance(words, Fact):
-            return self.message(words.message, {name: self._argument(arg) for name, arg in words.args})
+            return self.message(words.message, {name: self._place(name, arg) for name, arg in words.args})
         return " ".join(filter(None, map(self.text, words)))
 
     def message(self, identifier: str, args: Mapping[str, Any] | None = None) -> str:
@@ -73,6 +73,14 @@ class Language:
         """The name of something in the catalogue; of anything else its identifier, which a person wrote."""
         key = f"{kind}-{slug(identifier)}"
         return self.message(key) if self.knows(key) else identifier
+
+    def _place(self, name: str, arg: Arg) -> Any:
+        """What fills a place. In a sentence a quantity of one group, "height: sill", is "height (sill)"."""
+        said = self._argument(arg)
+        if name != "quantity" or not isinstance(said, str):
+            return said
+        quantity, of, group = said.partition(": ")
+        return self.message("key-quantity-in-group", {"quantity": quantity, "group": group}) if of and group else said
 
     def _argument(self, arg: Arg) -> Any:
         match arg:

@@ -13,7 +13,7 @@ from math import floor, isfinite, log10
 from sonify.errors import OutOfRange
 from sonify.records.fact import Amount
 from sonify.records.words import note_name
-from sonify.units import half_up, printed
+from sonify.units import YES_OR_NO, half_up, printed
 
 MINUS = "−"
 #: Up to so many seconds a stretch of time is told in this unit, with so many of them as the least step, and with the
@@ -66,6 +66,8 @@ class Numbers:
 
     def amount(self, amount: Amount) -> str:
         """A number with its unit: "1" is not written, one that the catalogue has ("litre/minute") in words."""
+        if amount.unit == YES_OR_NO:
+            return self._answer(amount.value)
         number = self.number(amount.value, amount.digits, amount.places)
         if amount.unit in ("1", ""):
             return number
@@ -74,6 +76,12 @@ class Numbers:
         except LookupError:
             name = printed(amount.unit)
             return f"{number}{name}" if name == "°" else f"{number} {name}".strip()
+
+    def _answer(self, share: float) -> str:
+        """Yes, no, or how often it was yes."""
+        if share in (0.0, 1.0):
+            return self.message("value-yes" if share else "value-no", {})
+        return self.message("value-yes-share", {"share": self.number(100.0 * share, 2)})
 
     def duration(self, seconds: float, digits: int = 2) -> str:
         """A stretch of time in its most readable unit."""

@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 import pytest
 
+from sonify import starting
+from sonify.data.experiment_table import graph_facts
 from sonify.facts.graphs import BARS, LINE, POINTS, Graph, graphs
+from sonify.inputs.scene_file import read_scene
 from sonify.processes import conditions_si, measured
 from sonify.processes import experiment as experiments
 from sonify.records.experiment import Experiment
 from sonify.records.lesson import Lesson
+from sonify.study.simulation import simulate
 from tests.experiments import MAGNET, PLANTS, PULSES, experiment, series
+from tests.inputs.tables import EXPECTED, FOLDER, corrected
 from tests.processes.test_results_table import FLIGHTS, GLIDERS, run
 from tests.sample import sample_lesson
 
@@ -77,3 +83,35 @@ def test_where_nothing_was_read_nothing_is_drawn() -> None:
     gap = experiment("number", "distance", "m", [1, 2, 4], series("loudness", [[80, np.nan, 68]], "dB"))
     (graph,) = drawn(of_experiment(gap), "loudness")
     assert [(spot.x, spot.y) for spot in graph.traces[0].spots] == [(1, 80), (4, 68)]
+
+
+@lru_cache
+def kept(name: str) -> Lesson:
+    """A table of tests/inputs/tables with the science of its scene, nothing arranged."""
+    found = starting.measurement((FOLDER / name).read_bytes(), file=name, stem="ours", roles=corrected(name))
+    scene = read_scene(found.text, file="ours.toml", name="ours")
+    scene = replace(scene, table=found.table, experiment=found.experiment)
+    return replace(sample_lesson(), scene=scene, timeline=simulate(scene))
+
+
+PLAYED = [name for name, wanted in EXPECTED.items() if "refused" not in wanted]
+
+
+@pytest.mark.parametrize(
+    "name", [pytest.param(name, marks=() if at % 8 == 0 else pytest.mark.long) for at, name in enumerate(PLAYED)]
+)
+def test_the_table_on_the_page_and_the_sheets_show_one_graph(name: str) -> None:
+    lesson = kept(name)
+    experiment = lesson.scene.experiment
+    assert experiment is not None
+    table = graph_facts(experiment)
+    groups = experiment.of(experiment.quantities[0])
+    (graph,) = drawn(replace(lesson, scene=replace(lesson.scene, rules=())), *(each.name for each in groups))
+    assert (table["kind"], tuple(tick for tick, _ in table["ticks"])) == (graph.kind, pytest.approx(graph.y.ticks))
+    if graph.x is not None:
+        assert [mark for mark, _ in table["marks"]] == pytest.approx(list(graph.x.ticks))
+    for trace, own in zip(graph.traces, table["series"], strict=True):
+        there = [
+            row for row in zip(*(own[each] for each in ("values", "least", "most")), strict=True) if None not in row
+        ]
+        assert there == [pytest.approx((spot.y, spot.least, spot.most), rel=1e-9, abs=1e-9) for spot in trace.spots]

@@ -10,12 +10,13 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from sonify.errors import BadFile
+from sonify.errors import BadCondition, BadFile
 from sonify.kinds.timelines import TIMELINES
 from sonify.processes import conditions_si, experiment, measured
 from sonify.processes.experiment_advice import advice
 from sonify.records.experiment import Experiment
 from sonify.records.fact import Amount, facts_in
+from sonify.records.scene import WORD, Condition, Measure
 from sonify.records.timeline import Timeline
 from sonify.say import say
 from tests import experiments as made
@@ -109,7 +110,7 @@ def test_an_empty_cell_costs_that_cell_only_and_it_is_said() -> None:
     spec = experiment.for_experiment(given)
     assert len(spec.stages) == 3
     assert "loudness was: inside (nothing was read) and outside 70 dB" in told(run(given))[1]
-    assert any("loudness: inside 1" in say(words) for words in spec.honesty)
+    assert any("loudness (inside) 1" in say(words) for words in spec.honesty)
 
 
 def test_an_experiment_of_another_shape_is_sent_to_its_process() -> None:
@@ -117,6 +118,13 @@ def test_an_experiment_of_another_shape_is_sent_to_its_process() -> None:
         experiment.for_experiment(made.PLANTS)
     with pytest.raises(BadFile, match='write process = "experiment"'):
         measured.for_experiment(made.MAGNET)
+
+
+@pytest.mark.parametrize("given", [made.PLANTS, made.LOUDNESS])
+def test_repeats_that_have_no_turn_are_refused_with_what_to_do(given: Experiment) -> None:
+    spec = (measured if given.timed else experiment).for_experiment(given)
+    with pytest.raises(BadCondition, match="the mean is played.*How sure"):
+        conditions_si(spec, (Condition(name="repeats", measure=Measure(value=0.0, unit=WORD, text="one by one")),))
 
 
 def _figures(found: Timeline) -> Iterator[Amount]:

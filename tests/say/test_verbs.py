@@ -7,6 +7,7 @@ import pytest
 from sonify.records.fact import Amount, fact
 from sonify.say import say, speaking
 from sonify.say.language import VERBS
+from sonify.units import YES_OR_NO
 
 from .pseudo import PSEUDO, unmarked
 
@@ -20,12 +21,19 @@ ENDS = {"from": Amount(value=3.0, given="a test"), "to": Amount(value=9.0, given
         ("number of frogs", "The number of frogs rises from 3 to 9."),
         ("woodlice in the shade", "The woodlice in the shade rise from 3 to 9."),
         ("mass", "The mass rises from 3 to 9."),
-        ("height: window sills", "The height: window sills rises from 3 to 9."),
+        ("height: window sills", "The height (window sills) rises from 3 to 9."),
         ("frogs and newts", "The frogs and newts rise from 3 to 9."),
     ],
 )
 def test_the_frogs_rise_and_their_number_rises(quantity: str, told: str) -> None:
     assert say(fact("drawn-rises", quantity=quantity, **ENDS)) == told
+
+
+def test_a_column_of_yes_and_no_is_told_as_yes_and_no() -> None:
+    told = [
+        say(fact("value-alone", value=Amount(value=share, unit=YES_OR_NO, given="test"))) for share in (0, 1, 2 / 3)
+    ]
+    assert told == ["no", "yes", "yes in 67 %"]
 
 
 def test_a_part_of_several_has_nothing_to_play_and_one_has() -> None:

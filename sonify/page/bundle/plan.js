@@ -1414,8 +1414,8 @@
       return this.wide - EDGE.left - EDGE.right;
     }
     /** @param {Graph} graph @param {number} step */
-    across({ steps }, step2) {
-      const [first, last] = [steps[0], steps[steps.length - 1]];
+    across({ marks }, step2) {
+      const [[first], [last]] = [marks[0], marks[marks.length - 1]];
       const pad = 2 * MARK + 4;
       return EDGE.left + pad + (this.inner - 2 * pad) * (step2 - first) / (last - first || 1);
     }
@@ -1434,10 +1434,10 @@
       found.push(drawn("path", { class: "graph-axis", d: `M${left} ${EDGE.top}V${foot}H${right}` }));
       found.push(drawn("text", { class: "graph-name", x: 2, y: 15 }, cut(graph.up, this.wide - 4)));
       found.push(drawn("text", { class: "graph-name", x: right, y: HIGH - 8, "text-anchor": "end" }, cut(graph.across, this.inner)));
-      const band = this.inner / graph.labels.length;
+      const band = this.inner / graph.steps.length;
       let free = 0;
-      for (const [k, label] of graph.labels.entries()) {
-        const x = graph.kind === "bars" ? left + band * (k + 0.5) : this.across(graph, graph.steps[k]);
+      for (const [k, [step2, label]] of graph.marks.entries()) {
+        const x = graph.kind === "bars" ? left + band * (k + 0.5) : this.across(graph, step2);
         const words = cut(label, graph.kind === "bars" ? Math.max(band - 4, 3 * LETTER) : 12 * LETTER);
         const half = words.length * LETTER / 2;
         if (x - half < free || !label) continue;
@@ -1448,7 +1448,7 @@
     }
     /** @param {Graph} graph */
     bars(graph) {
-      const band = this.inner / graph.labels.length;
+      const band = this.inner / graph.steps.length;
       const wide = 0.7 * band / graph.series.length;
       return graph.series.flatMap(
         (series, group) => series.values.flatMap((value, k) => {

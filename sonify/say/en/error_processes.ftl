@@ -28,6 +28,7 @@ error_processes-nothing-water-cycle = nothing of the water cycle comes: no warmt
 error_processes-plays-readings-file = { $name } plays readings of your own, and no file of them is named; write data = "FILE.csv"
 error_processes-computes-quantities-reads = { $name } computes its own quantities and reads no file; leave the line data out
 error_processes-condition-allowed = { $name } has no such condition{ $near } Allowed: { $known }
+error_processes-repeats-have-no-turns = only where each step of what was changed has bars of its own can its repeats be heard one by one: up to 12 steps that are no times, each with up to 6 tries, and something tried more than once. A table of results plays each of its readings in any case. Leave the line out; the mean is played. To hear how sure you are, wake the rule and the part "How sure?" in the scene file by taking away the # before their lines, or give the quantity of that name with "spread" at its end a rule and a part
 error_processes-stages-stand-here = { $name } has the stages that stand here and reads no file; leave the line data out
 error_processes-last-day-air = by the last day the air would be at { $warmest }; allowed with this afternoon and these days: { $most } K/day or less
 error_processes-ridge-cold-formulae = on the ridge it would be as cold as { $coldest }; the formulae cover { $least } and above: a warmer night, a lower ridge or less cooling

@@ -70,7 +70,11 @@ experiment-kind = { $kind }, { $quantity }: { $each }.
 experiment-found-groups = the { $quantity } { WAS($quantity) }: { $each }
 
 # claims: figure
-experiment-of-group = { $group } { $value }
+experiment-of-group =
+    { $numbered ->
+        [yes] { $value } ({ $group })
+       *[no] { $group } { $value }
+    }
 
 # no claim: an empty cell of the table
 experiment-of-group-unread = { $group } (nothing was read)
@@ -163,6 +167,9 @@ experiment-walk-stays = From { $start } to { $end }, the { $quantity } { STAYS($
 experiment-walk-between = From { $start } to { $end }, the { $quantity } { GOES($quantity) } from { $from } to { $to }, and { LIES($quantity) } between { $least } and { $most }.
 
 # claims: figure
+experiment-walk-returns = From { $start } to { $end }, the { $quantity } { IS($quantity) } { $value } at both ends, and { LIES($quantity) } between { $least } and { $most }.
+
+# claims: figure
 experiment-walk-groups = From { $start } to { $end }, the { $quantity } { GOES($quantity) }: { $each }.
 
 # claims: figure
@@ -170,6 +177,9 @@ experiment-group-goes = { $group } from { $from } to { $to }
 
 # claims: figure
 experiment-group-stays = { $group } stays at { $value }
+
+# no claim: an empty cell of the table
+experiment-group-unread-end = { $group } (one end of it was not read)
 
 # claims: more
 experiment-ends = At the end of it, greatest { $quantity }: { $most }; smallest: { $least }.
@@ -182,6 +192,9 @@ experiment-time-falls = { $when }, the { $quantity } { FALLS($quantity) } from {
 
 # claims: figure
 experiment-time-stays = { $when }, the { $quantity } { STAYS($quantity) } at { $value }.
+
+# claims: figure
+experiment-time-returns = { $when }, the { $quantity } { IS($quantity) } { $value } at both ends, and { LIES($quantity) } between { $least } and { $most }.
 
 # claims: figure
 experiment-time-between = { $when }, the { $quantity } { GOES($quantity) } from { $from } to { $to }, and { LIES($quantity) } between { $least } and { $most }.
@@ -219,6 +232,7 @@ experiment-honesty-listed = The piece goes through what was changed, { $changed 
 experiment-honesty-unread = Where nothing was read, the sound of that group rests, and science.csv repeats the nearest reading. So it is with: { $quantities }.
 experiment-honesty-between = Between two steps a straight line is played, though nobody tested there.
 experiment-honesty-fair = A test is fair where only one thing was changed ({ $changed }) and everything else stayed the same; whether it did, only those who tested know.
+experiment-honesty-fair-between = Before and after can be compared fairly where one thing alone happened in between and everything else stayed the same; whether it did, only those who tested know.
 experiment-kept = The table says that this was kept the same: { $kept }.
 experiment-honesty-groups = Compared are: { $groups }. One rule serves them all, so the same value is the same sound in every one.
 experiment-honesty-repeats = Where something was tried more than once, the mean of the tries is played and printed. How far the tries lay apart is a quantity of its own, the spread, and a scene may let it be heard.

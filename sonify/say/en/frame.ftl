@@ -58,7 +58,11 @@ frame-darker = darker
 ## plain: the question of the lesson; its answer is computed
 
 frame-what-does = From “{ $first }” to “{ $last }”: what does the { $quantity } do?
-frame-which-most = For which is the { $quantity } greatest?
+frame-which-most =
+    For which { IS($quantity) } the { $quantity } { $answer ->
+        [yes] yes
+       *[no] greatest
+    }?
 frame-what-next = What comes next after “{ $title }”?
 frame-what-heard = What do you hear in “{ $title }”?
 frame-goes =

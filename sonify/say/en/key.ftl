@@ -2,10 +2,11 @@
 
 key-quantity = the { $quantity }
 key-quantity-of = the { $quantity } of { $owner }
+key-quantity-in-group = { $quantity } ({ $group })
 
 # claims: by rule
 key-sentence =
-    When { $whose } is { $low }, { $control ->
+    When { $whose } { IS($whose) } { $low }, { $control ->
         [tempo] the beat is { $low_sound }
         [pitch] { $who ->
             [part] the part "{ $part }" plays
@@ -19,7 +20,11 @@ key-sentence =
             [part] the part "{ $part }" plays
            *[all] everybody plays
         } { $low_sound }
-    }; at { $high }, { $high_sound }. The higher the { $quantity }, { $control ->
+    }; at { $high }, { $high_sound }. { $number ->
+        [yes] { GREATER($quantity) } { $quantity }
+        [answer] The nearer to yes
+       *[no] The higher the { $quantity }
+    }, { $control ->
         [tempo] { $way ->
             [up] the faster the beat
            *[down] the slower the beat

@@ -1,8 +1,16 @@
 # claims: more
-link-up = the { $quantity } went up
+link-up =
+    the { $quantity } { $answer ->
+        [yes] changed to yes
+       *[no] went up
+    }
 
 # claims: less
-link-down = the { $quantity } went down
+link-down =
+    the { $quantity } { $answer ->
+        [yes] changed to no
+       *[no] went down
+    }
 
 # claims: quicker
 link-quicker = the beat became quicker
@@ -44,7 +52,7 @@ link-stage = In “{ $stage }” we were { $sounds }, because: { $why }
 
 # claims: plays
 link-plays =
-    { $part } plays in { $all ->
+    { $part } { PLAYS($part) } in { $all ->
         [yes] every stage
        *[no] { $stages }
     }.

@@ -5,6 +5,9 @@ results_table-material = { $material }: { $readings }.
 results_table-reading = { $quantity } { $reading }
 
 # claims: figure
+results_table-reading-answer = { $quantity }: { $reading }
+
+# claims: figure
 results_table-readings = { $quantity } { $readings } (mean { $mean })
 
 # claims: figure
@@ -13,11 +16,20 @@ results_table-place = { $material } { $mean }
 # claims: never falls
 results_table-order = In order of the { $quantity }, from the least to the most: { $places }.
 
+# claims: never falls
+results_table-order-answer = From no to yes, the { $quantity }: { $places }.
+
 # claims: figure
 results_table-alike = The { $quantity } { IS($quantity) } { $mean } for every one of them, so there is no order.
 
 # claims: figure, same
 results_table-least = The least: { $materials }, { $mean }.
+
+# claims: figure, same
+results_table-least-answer = The answer for { $materials }: { $mean }.
+
+# claims: figure, same
+results_table-most-answer = The answer for { $materials }: { $mean }.
 
 # claims: figure, same
 results_table-most = The most: { $materials }, { $mean }.

@@ -27,10 +27,11 @@ table-understood-file =
        *[before-after] before and after
     }.
 table-understood-changed =
-    We changed: { $changed }. { $shape ->
-        [categories] { $n } of them: { $all }
-        [time] { $n } steps, from { $first } to { $last }: { $lasts }
-       *[other] { $n } steps, from { $first } to { $last }
+    We changed: { $shape ->
+        [categories] { $changed }. { $n } of them: { $all }
+        [time] { $changed }. { $n } steps, from { $first } to { $last }: { $lasts }
+        [before-after] something between { $first } and { $last }
+       *[other] { $changed }. { $n } steps, from { $first } to { $last }
     }.
 table-understood-measured = We measured: { $quantity }, from { $least } to { $most }.
 table-understood-groups = We compared { $n } groups: { $groups }. One rule holds for all of them.
@@ -49,7 +50,7 @@ table-doubt-groups = { $names }: taken for groups that are compared, not for dif
 table-doubt-kept = { $name } never varies, so it was taken for what was kept the same.
 table-doubt-sheet = The file holds { $n } tables ({ $all }), and only { $name } is read.
 table-doubt-averaged = { $name } has { $n } names, too many to be told apart by ear, so they count as repeats and their mean is played.
-table-doubt-yes-no = { $name } holds yes and no: yes is played as 1 and no as 0.
+table-doubt-yes-no = { $name } holds yes and no: yes is played as more and no as less.
 table-doubt-time-unit = The heading { $name } names no unit of time, so seconds are taken.
 table-doubt-time-stopwatch = In { $name }, 0:30 was taken for half an hour.
 table-doubt-time-pointed = In { $name }, 9.30 was taken for half past nine. Write 9:30 to be sure.

@@ -2,3 +2,8 @@
 
 value-alone = { $value }
 value-beside = { $value } ({ $beside })
+
+## plain: the answers of a column of yes and no
+value-yes = yes
+value-no = no
+value-yes-share = yes in { $share } %

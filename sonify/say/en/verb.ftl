@@ -54,3 +54,10 @@ verb-lies =
         [yes] lie
        *[no] lies
     }
+
+# plain: the beginning of a comparison that agrees with a number of things: "the more frogs", "the higher the mass"
+verb-greater =
+    { $many ->
+        [yes] The more
+       *[no] The higher the
+    }
