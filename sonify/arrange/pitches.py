@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -31,7 +33,9 @@ class Tuning:
 
     def index(self, note: float) -> int:
         """The place of the note nearest to a pitch; halfway, the lower."""
-        return min(range(len(self.notes)), key=lambda i: (abs(self.notes[i] - note), i))
+        above = bisect_left(self.notes, note)
+        near = range(max(above - 1, 0), min(above + 1, len(self.notes)))
+        return min(near, key=lambda i: abs(self.notes[i] - note))
 
     def step(self, place: int) -> int:
         """The note so many scale steps up from the lowest; beyond the ends the steps turn back."""
@@ -53,6 +57,7 @@ class Tuning:
         return self.index(wanted if wanted <= self.notes[-1] + 1 else wanted - 12)
 
 
+@lru_cache(maxsize=1024)
 def tuning(row: Instrument, scale: Scale) -> Tuning:
     """The notes of a scale on a pitched instrument."""
     scale_notes = set(scale.pitch_classes)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property
 
 _LENGTHS = {
     "w": Fraction(4),
@@ -82,18 +82,22 @@ _BANK: dict[int, tuple[tuple[str, int], ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Rhythm:
-    """One bar: hits are (beat from 0, beats)."""
+    """One bar: hits are (beat from 0, beats). Not slotted: its onsets are worked out once and kept."""
 
     text: str
     hits: tuple[tuple[Fraction, Fraction], ...]
 
-    @property
+    def __hash__(self) -> int:
+        return hash(self.text)
+
+    @cached_property
     def onsets(self) -> frozenset[Fraction]:
         return frozenset(start for start, _ in self.hits)
 
 
+@cache
 def rhythm(text: str) -> Rhythm:
     """A bar as written in the bank.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,13 +34,13 @@ class Loudness:
     plays: NDArray[np.bool_]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Hearing:
-    """A rule over a piece. values: the quantity at each beat, SI. stages: those in which it sounds.
+    """A rule over a piece. Not slotted: what is heard of it is worked out once and kept.
 
-    youngest: the age of the youngest who is to hear it, in years. shared_swing: from least to most of all quantities
-    that are compared by this one rule, SI; 0 where it stands alone. loudness: of a dynamics rule, where what the
-    recording plays is known.
+    values: the quantity at each beat, SI. stages: those in which it sounds. youngest: the age of the youngest who is to
+    hear it, in years. shared_swing: from least to most of all quantities that are compared by this one rule, SI; 0
+    where it stands alone. loudness: of a dynamics rule, where what the recording plays is known.
     """
 
     bound: BoundRule
@@ -50,7 +51,7 @@ class Hearing:
     shared_swing: float = 0.0
     loudness: Loudness | None = None
 
-    @property
+    @cached_property
     def results(self) -> FloatArray:
         """The control at each beat, in its own unit; a tempo is a whole number inside the scene's limits, and that of
         the stage before where nobody would hear the step."""
@@ -65,7 +66,7 @@ class Hearing:
                 found[self.beats(stage)] = bpm
         return found
 
-    @property
+    @cached_property
     def heard(self) -> FloatArray:
         """What the ear gets of `results`: a pitch is heard as the nearest note of the scale."""
         if self.bound.rule.control == "pitch" and self.music.scale.pitch_classes:
@@ -97,7 +98,7 @@ class Hearing:
         offset_db = np.where(plays, by_beat_db - written_db, 0.0)
         return replace(self, loudness=Loudness(offset_db=offset_db, plays=plays))
 
-    @property
+    @cached_property
     def sounding(self) -> FloatArray:
         """The quantity at the beats at which the rule sounds."""
         return np.concatenate([self.values[self.beats(stage)] for stage in self.stages] or [np.array([])])

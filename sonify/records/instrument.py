@@ -90,6 +90,9 @@ class Instrument:
     cautions: tuple[str, ...] = ()
     own: str = ""
 
+    def __hash__(self) -> int:
+        return hash(self.id)
+
     @property
     def called(self) -> str:
         """Its name within a sentence."""
