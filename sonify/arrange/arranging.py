@@ -127,12 +127,18 @@ def _all_made(piece: Piece, plan: Shape, lines: Sequence[Line], found: dict[str,
 
 
 def _waits(one: _Made, row: Instrument) -> bool:
-    """Whether an instrument has notes along with a tune in too few of its bars, in either half of them."""
-    if one.part.texture != "melody" or not (one.task.main.pitched and row.pitched):
+    """Whether an instrument has notes along with a tune in too few of its bars, in either half of them; along with a
+    chord, whose first notes it shares, in none."""
+    if one.part.texture not in ("melody", "drone") or not (one.task.main.pitched and row.pitched):
         return False  # high and low sounds that take turns, or taps that any hand can play
     beats = one.task.beats
     bars = sorted({note.beat // beats for note in one.part.notes})
     own = {note.beat // beats for note in one.part.notes if note.instrument == row.id}
+    if one.part.texture == "drone":
+        middle = one.task.piece.bars // 2
+        return any(
+            half and not own & half for half in ({b for b in bars if b < middle}, {b for b in bars if b > middle})
+        )
     halves = (bars[: len(bars) // 2], bars[len(bars) // 2 :])
     return any(half and len(own.intersection(half)) < _LEAST_SHARE * len(half) for half in halves)
 

@@ -12,10 +12,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sonify.arrange.beaters import Step, change_cues
+from sonify.arrange.groups import MOST_CUES
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved, stage_reason, tempo_reason
 from sonify.arrange.shape import Shape
-from sonify.arrange.streams import MOST_CUES
 from sonify.arrange.swells import changes_cued, mark_at, own_idea
 from sonify.kinds.cues import ACTIONS, FINGERS
 from sonify.records.fact import Claim, Reading, fact
@@ -30,7 +30,8 @@ def conducted(
     piece: Piece, shape: Shape, parts: Sequence[Part], beaters: dict[str, tuple[Step, ...]]
 ) -> tuple[Cue, ...]:
     """All cues in order."""
-    found = [_start(piece), *_entries(piece, parts), *_rests(piece, parts), *_tempi(piece)]
+    found = [_start(piece), *_entries(piece, parts), *_tempi(piece)]
+    found += _rests(piece, parts, Counter((cue.bar, cue.beat) for cue in found))
     found += change_cues(piece, parts, beaters)
     found += changes_cued(piece, shape, parts, found)
     found.append(
@@ -119,13 +120,17 @@ def _entry_reason(piece: Piece, part: Part, entry: Entry, before: Entry | None, 
     return FOR_THE_MUSIC
 
 
-def _rests(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
+def _rests(piece: Piece, parts: Iterable[Part], load: Counter[tuple[int, Fraction]]) -> list[Cue]:
+    """The signs to stop: on the last beat before, so that the next bar line is free for who comes in.
+
+    What is too much for that beat goes to the bar line, or where that is full to a beat before. load: what else is
+    shown at each moment; it is added to.
+    """
     found = []
     desks: dict[tuple[int, int], set[int]] = {}
     own = [part for part in parts if not part.pulse]
     for part in own:
         desks.setdefault((part.group, part.team), set()).update(entry.bar for entry in part.entries)
-    stopped: Counter[int] = Counter()
     for part in own:
         # Who goes on with another part is brought in there, and not stopped here.
         starts = desks[part.group, part.team]
@@ -133,14 +138,15 @@ def _rests(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
             after = entry.bar + entry.bars
             if after in starts or after > piece.bars:
                 continue
-            stopped[after] += 1
-            early = stopped[after] <= MOST_CUES  # on the last beat, so that the next bar line is free for who comes in
+            beats = (after - 1, Fraction(piece.beats)), (after, Fraction(1)), (after - 1, Fraction(piece.beats - 1))
+            bar, beat = next((at for at in beats if load[at] < MOST_CUES), beats[0])
+            load[bar, beat] += 1
             stage = _stage(piece, after)
             over = piece.stages[stage].bar == after and not piece.plays_in(part.name, stage)
             found.append(
                 Cue(
-                    bar=after - 1 if early else after,
-                    beat=Fraction(piece.beats if early else 1),
+                    bar=bar,
+                    beat=beat,
                     part=part.name,
                     action="rest",
                     gesture="rest",

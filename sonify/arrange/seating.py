@@ -122,7 +122,7 @@ def _seated(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> Seated
             places.append(place)
             taken.take(row, line.desk)
     seats = [_seat(row, place, line.plan.texture) for row, place in zip(rows, places, strict=True)]
-    seats = _with_turns(seats, rows, line.players)
+    seats = _with_turns(seats, rows, line.players, _turn_bars(line))
     return Seated(line=line, seats=tuple(seats), rows=tuple(rows))
 
 
@@ -182,7 +182,12 @@ def _seat(row: Instrument, players: int, texture: str) -> Seat:
     return Seat(instrument=row.id, players=players, count=count, job=job)
 
 
-def _with_turns(seats: list[Seat], rows: Sequence[Instrument], players: int) -> list[Seat]:
+def _turn_bars(line: Line) -> int:
+    """Bars to a turn: where groups answer each other, once round all of them, so that nobody's turns are all silent."""
+    return TURN_BARS * line.voices if line.answers else TURN_BARS
+
+
+def _with_turns(seats: list[Seat], rows: Sequence[Instrument], players: int, bars: int) -> list[Seat]:
     """Pupils for whom nothing is left join the seats with most room, and take turns there."""
     left = players - sum(seat.players for seat in seats)
     places = [seat.players for seat in seats]
@@ -190,7 +195,7 @@ def _with_turns(seats: list[Seat], rows: Sequence[Instrument], players: int) -> 
         crowd = [seat.players / place if place else float("inf") for seat, place in zip(seats, places, strict=True)]
         i = crowd.index(min(crowd))
         seats[i] = replace(seats[i], players=seats[i].players + 1)
-    return [taking_turns(seat, place, TURN_BARS) for seat, place in zip(seats, places, strict=True)]
+    return [taking_turns(seat, place, bars) for seat, place in zip(seats, places, strict=True)]
 
 
 def taking_turns(seat: Seat, at_once: int, bars: int) -> Seat:

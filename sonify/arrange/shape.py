@@ -111,7 +111,7 @@ def _voices(
     sounding = {line.name: on[line.plan.name] for line in lines}
     turns: dict[str, frozenset[int]] = {}
     for line in lines:
-        if line.voices == 1 or not line.plan.rests or line.plan.texture in ("drone", "scatter"):
+        if not line.answers:
             continue
         units = [
             (i, range(bar, min(bar + ANSWER_BARS, blocks[i].end)))

@@ -14,15 +14,13 @@ from math import log
 
 from sonify.arrange.blocks import Block
 from sonify.arrange.compared import comparisons, pairs_of
-from sonify.arrange.groups import Line
+from sonify.arrange.groups import MOST_CUES, Line
 from sonify.arrange.piece import Piece
 from sonify.arrange.says import halves_beat, keeps_beat, lists, meaning, move, names, own_curves, speaks
 from sonify.records.classroom import Classroom
 from sonify.records.scene import PartPlan
 from sonify.records.timeline import FloatArray
 
-#: Entries, changes and a new tempo at one moment; and as many parts that stop at the end of the bar before it.
-MOST_CUES = 2
 # What counts for a part in a stretch (our own weights: each outweighs all below it, but for the small ones).
 _HEARD, _MUST, _COMPARED, _NAMED_UNHEARD, _NAMED, _LISTED_UNHEARD = 2000.0, 1000.0, 200.0, 60.0, 30.0, 30.0
 _UNHEARD, _GOES_ON, _MOVES, _LASTS = 14.0, 16.0, 8.0, 6.0

@@ -41,6 +41,8 @@ IN_CLASS = (
     "bars without a steady pulse",
     "longest silence of a group, bars",
     "pupils idle in a half",
+    "instruments handed out and never played",
+    "least step of the tempo, ratio",
 )
 
 
@@ -52,6 +54,13 @@ def rows(names: tuple[str, ...]) -> list[Row]:
 
 def broken(one: Take, names: tuple[str, ...]) -> dict[str, float]:
     return {row.name: row.figure(one) for row in rows(names) if not row.good(row.figure(one))}
+
+
+def test_who_shares_a_part_and_takes_turns_in_it_plays_all_the_same() -> None:
+    """Two groups answer each other every two bars; pupils who changed over as often would always have the rests."""
+    one = take("a-month-of-moon", Classroom(year=6, pupils=28, groups=7), seed=7)
+    assert any(seat.at_once for part in one.score.group_parts for seat in part.seats if ", second" in part.name)
+    assert broken(one, ("pupils idle in a half",)) == {}
 
 
 @pytest.mark.parametrize("scene", SCENES)

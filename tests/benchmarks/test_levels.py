@@ -46,14 +46,14 @@ class Row:
 def row(asked: tuple[str, str | None, int]) -> Row:
     scene, classroom, seed = asked
     score = lesson.compose(scene, classroom, seed)
-    near_lu, near, limiter_db = _measured(score)
-    wide_lu, wide, _ = _measured(replace(score, loudness_range="wide"))
+    near_lu, near, limiter_db = measured(score)
+    wide_lu, wide, _ = measured(replace(score, loudness_range="wide"))
     pairs = [(a, b) for a in range(len(wide)) for b in range(len(wide)) if wide[a] - wide[b] > APART_DB]
     turned = sum(1 for a, b in pairs if near[a] <= near[b])
-    return Row(scene, near_lu, wide_lu, limiter_db, turned, _alike(score))
+    return Row(scene, near_lu, wide_lu, limiter_db, turned, alike(score))
 
 
-def _measured(score: Score) -> tuple[float, np.ndarray, float]:
+def measured(score: Score) -> tuple[float, np.ndarray, float]:
     rendering, survey = render(score, io.BytesIO()), Survey()
     for block in float_blocks(rendering):
         survey.add(block)
@@ -61,7 +61,7 @@ def _measured(score: Score) -> tuple[float, np.ndarray, float]:
     return loudness_range_lu(hops), stage_levels_db(hops, stage_edges_s(score)), rendering.reduction_db
 
 
-def _alike(score: Score) -> float:
+def alike(score: Score) -> float:
     """The largest normalised autocorrelation of the background's left side, 1 to 60 s on; 0 without one."""
     if not score.beds:
         return 0.0
