@@ -27,6 +27,7 @@ _MODULES = {
     "plant-growth": "plant_growth",
     "pulse": "pulse",
     "results-table": "results_table",
+    "shadow": "shadow",
     "drying": "drying",
     "dissolving": "dissolving",
     "cooling": "cooling",

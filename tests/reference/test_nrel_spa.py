@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from sonify.science.radiation import clear_sky_sunlight
+from sonify.science.shadow import refraction, shadow_length, sun_east, sun_north
 from sonify.science.sun import days_since_2000, declination, equation_of_time, sun_height
 
 with warnings.catch_warnings():
@@ -46,6 +47,31 @@ def test_random_moments_and_places() -> None:
         minutes = float(spa["equation_of_time"].iloc[0])
         ours = float(np.degrees(equation_of_time(days_since_2000(year, day, hour)))) * 4.0
         assert ours == pytest.approx(minutes, abs=0.1)
+
+
+def test_what_the_air_lifts_and_where_a_shadow_points() -> None:
+    """Its apparent height at sea level (101 kPa, 10 °C) and its azimuth, counted from the north to the east."""
+    rng = np.random.default_rng(6)
+    days, hours = rng.integers(1, 366, 60), rng.uniform(0.0, 24.0, 60)
+    moments = pd.DatetimeIndex(
+        [
+            pd.Timestamp(2026, 1, 1, tz="UTC") + pd.Timedelta(days=int(d) - 1, hours=h)
+            for d, h in zip(days, hours, strict=True)
+        ]
+    )
+    spa = pvlib.solarposition.spa_python(moments, 52.5, -1.5, pressure=101_000.0, temperature=10.0)
+    n = days_since_2000(2026, days.astype(float), hours)
+    sun, angle = declination(n), np.radians(15.0 * (hours - 12.0) - 1.5) + equation_of_time(n)
+    height = sun_height(radians(52.5), sun, angle)
+    up = height > radians(5.0)
+    assert 20 <= int(up.sum()) <= 40
+    seen = height[up] + refraction(height[up])
+    np.testing.assert_allclose(np.degrees(seen), spa["apparent_elevation"].to_numpy()[up], atol=1.5 * ALMANAC)
+    azimuth = np.arctan2(sun_east(sun, angle), sun_north(radians(52.5), sun, angle))[up]
+    off = np.degrees(azimuth) - spa["azimuth"].to_numpy()[up]
+    np.testing.assert_allclose((off + 180.0) % 360.0 - 180.0, 0.0, atol=3.0 * ALMANAC)
+    theirs = 1.0 / np.tan(np.radians(spa["apparent_elevation"].to_numpy()[up]))
+    np.testing.assert_allclose(shadow_length(seen, 1.0), theirs, rtol=4e-3)
 
 
 def test_clear_sky_is_the_librarys() -> None:

@@ -48,3 +48,7 @@ error_processes-only-evaporates = only { $share } % of the puddle evaporates
 error_processes-dew = dew falls into the puddle
 error_processes-go-back = Go back towards the usual values.
 error_processes-set = Set { $line }.
+error_processes-no-such-day = that month has { $last } days in that year; allowed: 1 to { $last }
+error_processes-clock-elsewhere = by this clock the Sun would be highest at { $highest } there; with clock = "{ $fits } h" it comes nearest to twelve
+error_processes-sun-too-low = on this day the Sun climbs to no more than { $climbs }° there, too low for a shadow on a playground; take a month nearer to summer, or a place nearer to the equator
+error_processes-sun-climbs-little = on this day the Sun climbs to no more than { $climbs }° there; allowed: { $low }° to { $high }°

@@ -108,7 +108,7 @@ ROWS = table(
     ),
     (
         "MEEUS-1998",
-        "Meeus, J. (1998), Astronomical Algorithms, 2nd edition, Willmann-Bell, chapters 13, 15 and 47 to 49.",
+        "Meeus, J. (1998), Astronomical Algorithms, 2nd edition, Willmann-Bell, chapters 13, 15, 16, 47 to 49 and 58.",
         "formulae from memory, those of the Moon's phase read in other people's programs; heights, day lengths and "
         "phases agree with libraries of astronomy; example 48.a reproduced",
     ),
