@@ -31,6 +31,8 @@ EARLIEST_NOON_H, LATEST_NOON_H = 10.0, 15.25
 #: The Sun must climb by so much above its lowest, or there is next to no day to look at.
 LEAST_CLIMB = radians(3.0)
 GRID_S = 10.0
+#: The day begins and ends so little above its lowest height that a rule whose range ends there holds all of it.
+HAIR = 1e-7
 LOOKS = 60  # in each stage
 _BEFORE = (0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334)
 _DAYS_OF = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
@@ -137,7 +139,7 @@ def _looks(sky: _Sky, conditions: Mapping[str, float]) -> tuple[FloatArray, floa
     top = float(sky.seen(np.array([highest]))[0])
     _refuse_low(top, lowest)
     half_way = 0.5 * (lowest + top)
-    levels = [half_way, lowest, *([radians(45.0)] if lowest < radians(45.0) < top else [])]
+    levels = [half_way, lowest + HAIR, *([radians(45.0)] if lowest < radians(45.0) < top else [])]
     cuts = [highest]
     for side in (-1.0, 1.0):
         away = highest + side * np.arange(0.0, 12.0 * HOUR_S, GRID_S) / HOUR_S

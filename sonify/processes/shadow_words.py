@@ -86,17 +86,16 @@ def _at_45(cut: Stretch) -> float | None:
 def _event(name: str, at: float, whole: Stretch, stick: float) -> Words:
     here = whole.between(at, at)
     happens = Reading(how="happens", of=name)
-    clock = here.clock(at, happens)
     if name.startswith("as long"):
         stands = Amount(value=100.0 * stick, unit="cm", digits=3, source=Reading(how="condition", of="stick"))
         alike = Claim(
             kind="same", left=here.reading(SHADOW, "first"), right=Reading(how="condition", of="stick"), slack=1e-4
         )
         message = "shadow-as-long-again" if name.endswith("again") else "shadow-as-long"
-        return fact(message, alike, clock=clock, stick=stands, high=here.figure(HEIGHT, "first", places=0))
+        return fact(message, alike, stick=stands, high=here.figure(HEIGHT, "first", places=0))
     if name == "twelve o'clock":
         return _twelve(here, whole)
-    return (_shortest(here, clock, whole), _beside_twelve(at, happens, whole))
+    return (_shortest(here, whole), _beside_twelve(at, happens, whole))
 
 
 def _twelve(here: Stretch, whole: Stretch) -> Fact:
@@ -110,15 +109,15 @@ def _twelve(here: Stretch, whole: Stretch) -> Fact:
     return fact("shadow-twelve", Claim(kind="more", left=now, right=least, slack=1e-6), long=long, shortest=shortest)
 
 
-def _shortest(here: Stretch, clock: Arg, whole: Stretch) -> Fact:
+def _shortest(here: Stretch, whole: Stretch) -> Fact:
     length = here.reading(SHADOW, "first")
     is_least = Claim(kind="same", left=length, right=whole.reading(SHADOW, "least"), slack=1e-6)
     high = here.figure(HEIGHT, "first", places=0)
     none = Claim(kind="at most", left=replace(length, per=Reading(how="condition", of="stick")), right=fixed(NONE))
-    shortest = fact("shadow-shortest", is_least, clock=clock, long=_long(here, "first"), high=high)
+    shortest = fact("shadow-shortest", is_least, long=_long(here, "first"), high=high)
     if here.at(HEIGHT, "first") < atan2(1.0, NONE):
         return shortest
-    return fact("shadow-none", is_least, none, clock=clock, high=high).or_else(shortest)
+    return fact("shadow-none", is_least, none, high=high).or_else(shortest)
 
 
 def _beside_twelve(at: float, happens: Reading, whole: Stretch) -> Fact:

@@ -11,10 +11,10 @@ shadow-grows = From { $since } to { $until } the shadow grows from { $from } to 
 shadow-grows-slowly = From { $since } to { $until } the shadow grows again, slowly, from { $from } to { $to }. The Sun sinks from { $low } to { $high }.
 
 # claims: figure, same
-shadow-shortest = { $clock }: the shortest shadow, { $long }, with the Sun at its highest, { $high }.
+shadow-shortest = The shortest shadow, { $long }, with the Sun at its highest, { $high }.
 
 # claims: figure, same, at most
-shadow-none = { $clock }: there is next to no shadow. The Sun is at its highest, { $high }, straight above.
+shadow-none = There is next to no shadow. The Sun is at its highest, { $high }, straight above.
 
 # claims: figure, at least
 shadow-after-twelve = That is { $by } after twelve by the clock.
@@ -32,10 +32,10 @@ shadow-twelve = Twelve by the clock: the shadow is { $long } long. At its shorte
 shadow-twelve-alike = Twelve by the clock: the shadow is { $long } long, and a tape measure finds it no longer than the shortest.
 
 # claims: figure, same
-shadow-as-long = { $clock }: the shadow is as long as the stick, { $stick }. The Sun is { $high } high, half of a right angle.
+shadow-as-long = The shadow is as long as the stick, { $stick }. The Sun is { $high } high, half of a right angle.
 
 # claims: figure, same
-shadow-as-long-again = { $clock }: once more the shadow is as long as the stick, { $stick }, and the Sun is { $high } high.
+shadow-as-long-again = Once more the shadow is as long as the stick, { $stick }, and the Sun is { $high } high.
 
 ## plain: what the process is about, its stages and its conditions
 
@@ -72,6 +72,6 @@ shadow-quantity-tip-to-the-north = how far north of the stick the tip of the sha
 shadow-honesty-1 = The ground is level, the stick is upright and the sky is clear. A slope, a leaning stick or a house in the way makes other shadows.
 shadow-honesty-2 = The Sun is half a degree wide, so a shadow has a soft edge: its tip can be marked to a centimetre or so, no better. The length told is to the middle of that edge.
 shadow-honesty-3 = The air lifts the Sun a little to the eye. That is in the figures, for ordinary air: a tenth of a degree at 10°, and less when the Sun is higher.
-shadow-honesty-4 = The Sun's place is good to two hundredths of a degree and the time of the shortest shadow to half a minute or so. No class can mark that: around noon the shadow's length hardly changes for a quarter of an hour.
-shadow-honesty-5 = Why it is not at twelve: clocks keep the time of a whole country, summer time puts them on by an hour, and the Sun itself runs up to a quarter of an hour ahead or behind through the year.
+shadow-honesty-4 = The Sun's place is good to two hundredths of a degree and the time of the shortest shadow to half a minute or so. No class can mark that: unless the Sun is straight above, the shadow's length hardly changes for a quarter of an hour around its shortest.
+shadow-honesty-5 = Why it is not at twelve: clocks keep one time for a wide stretch of land, summer time puts them on by an hour, and the Sun itself runs up to a quarter of an hour ahead or behind through the year.
 shadow-honesty-6 = Where one stage ends and the next begins is our own choice: half-way up the Sun's climb, at its highest, and half-way down.
