@@ -14,8 +14,9 @@ from sonify.errors import BadCondition
 from sonify.processes import conditions_si, find
 from sonify.records.timeline import Timeline
 from sonify.say import say
+from sonify.science.sun import fitted_shadow
 from tests.processes.stories import any_conditions, at, check_story
-from tests.processes.truth import check_told
+from tests.processes.truth import check_told, judged
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")
@@ -85,6 +86,21 @@ def test_in_summer_time_the_shortest_shadow_comes_after_one() -> None:
     hour, told = event(run(clock=0, month=11.0, day=3.0), "shortest shadow")
     assert hour < 12.0 and "11 minutes before twelve" in told
     assert "at twelve by the clock, to the minute" in event(run(longitude=0.0, clock=0, day=13.0), "shortest shadow")[1]
+
+
+@pytest.mark.parametrize("changes", [{}, {"month": 11.0, "day": 3.0}, {"month": 4.0, "day": 15.0}])
+def test_nothing_that_is_told_has_to_be_left_out(changes: dict[str, float]) -> None:
+    conditions = {**USUAL, **changes}
+    assert judged(SPEC.run(conditions), conditions)[1] == []
+
+
+def test_the_model_beside_a_class_s_readings_finds_the_same_day() -> None:
+    """A class's seven marks, to the centimetre, and what is fitted to them, which knows no map and no almanac."""
+    found = run()
+    assert found.clock_start is not None
+    clock_s = np.arange(9.0, 15.5) * HOUR_S
+    shadow = found.at("shadow", clock_s - found.clock_start * HOUR_S)
+    np.testing.assert_allclose(fitted_shadow(clock_s, np.round(shadow, 2), clock_s), shadow, atol=0.01)
 
 
 def test_the_tip_goes_from_west_to_east_and_lies_north_of_the_stick_at_noon() -> None:
