@@ -88,7 +88,7 @@ def test_in_summer_time_the_shortest_shadow_comes_after_one() -> None:
     assert "at twelve by the clock, to the minute" in event(run(longitude=0.0, clock=0, day=13.0), "shortest shadow")[1]
 
 
-@pytest.mark.parametrize("changes", [{}, {"month": 11.0, "day": 3.0}, {"month": 4.0, "day": 15.0}])
+@pytest.mark.parametrize("changes", [{}, {"clock": 0.0, "month": 11.0, "day": 3.0}, {"month": 4.0, "day": 15.0}])
 def test_nothing_that_is_told_has_to_be_left_out(changes: dict[str, float]) -> None:
     conditions = {**USUAL, **changes}
     assert judged(SPEC.run(conditions), conditions)[1] == []
