@@ -232,6 +232,22 @@ def categories(lesson: Lesson) -> tuple[Stage, ...]:
     return tuple(stage for stage in lesson.timeline.stages if not stage.gathers)
 
 
+def unread(graph: Graph, trace: Trace, lesson: Lesson) -> frozenset[str]:
+    """The stages of things, or of steps, at which nothing was read of a quantity, so that nothing is drawn there."""
+    read = [spot.x for spot in trace.spots]
+    if graph.kind == BARS:
+        return frozenset(stage.name for at, stage in enumerate(categories(lesson)) if at not in read)
+    if graph.kind != POINTS:
+        return frozenset()
+    timeline, found = lesson.timeline, set()
+    along = timeline.quantity(timeline.axis).in_unit()
+    for stage in timeline.stages:
+        low, high = np.interp([stage.start_s, stage.end_s], timeline.time_s, along)
+        if not any(low <= x <= high for x in read):
+            found.add(stage.name)
+    return frozenset(found)
+
+
 # --- what was measured -----------------------------------------------------------------------------------------------
 
 

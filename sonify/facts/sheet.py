@@ -431,10 +431,11 @@ def turns(quantity: Quantity, timeline: Timeline, start: float, end: float) -> l
     return [((a - start) / span, (b - start) / span, float(v)) for a, b, v in rows if start <= a < end]
 
 
-def rows_fact(quantity: Quantity, lesson: Lesson) -> Fact:
-    """A table's quantity, one figure a stage."""
+def rows_fact(quantity: Quantity, lesson: Lesson, unread: frozenset[str] = frozenset()) -> Fact:
+    """A table's quantity, one figure a stage. unread: stages of which there is none."""
     told = stage_facts(quantity, lesson)
-    rows = tuple(fact("plot-row", title=_title(s.title), value=told[s.name]) for s in lesson.score.sections)
+    sections = [section for section in lesson.score.sections if section.name not in unread]
+    rows = tuple(fact("plot-row", title=_title(s.title), value=told[s.name]) for s in sections)
     return fact("plot-rows", name=quantity.name, rows=rows)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from sonify.inputs.scene_blocks import quoted
+from sonify.inputs.scene_blocks import quoted, was
 from sonify.kinds.experiments import NUMBER, SHAPES
 from sonify.records.experiment import Experiment, Series
 
@@ -39,7 +39,11 @@ def questions_text(experiment: Experiment, tunes: Sequence[str] = ()) -> str:
         return text
     ties = ", ".join(quoted(f"{tunes[0]} and {other} sound alike at the same value") for other in tunes[1:])
     quantity = varying(experiment)[0].quantity
-    where = f"Whose {quantity} was greatest at the end" if SHAPES[experiment.shape].ordered else "Where was most of all"
+    where = (
+        f"Whose {quantity} {was(quantity)} greatest at the end"
+        if SHAPES[experiment.shape].ordered
+        else "Where was most of all"
+    )
     instead = quoted(f"{where}, and how do you know?")
     return f"{text}\n[[sentence]]\ntext      = {quoted(rows[0][0])}\nonly_if   = [{ties}]\notherwise = {instead}\n"
 
@@ -52,7 +56,7 @@ def _highest(experiment: Experiment) -> tuple[str, str] | None:
     if top.size != 1 or values.size > MANY or np.nanmin(values) == np.nanmax(values):
         return None
     ask = f"Where was the tune highest, and what does that tell you about the {series.quantity}?"
-    most = "we counted the most" if series.counted else f"the {series.quantity} was greatest"
+    most = "we counted the most" if series.counted else f"the {series.quantity} {was(series.quantity)} greatest"
     return ask, f"{_place(experiment, int(top[0]))}: there {most}."
 
 
@@ -85,7 +89,7 @@ def _winner(experiment: Experiment) -> tuple[str, str] | None:
     ask = (
         f"All tunes have the same rule. Whose was highest at the end, and what does that tell you about the {quantity}?"
     )
-    return ask, f"That of {group}: there the {quantity} was greatest."
+    return ask, f"That of {group}: there the {quantity} {was(quantity)} greatest."
 
 
 def _highest_of_all(experiment: Experiment) -> tuple[str, str] | None:
@@ -97,7 +101,7 @@ def _highest_of_all(experiment: Experiment) -> tuple[str, str] | None:
     group, at = (int(place) for place in np.unravel_index(int(np.nanargmax(every)), every.shape))
     ask = "All tunes have the same rule. Where was the highest note of all, and what does that tell you?"
     where = f"{_place(experiment, at)}, {experiment.of(quantity)[group].group}"
-    return ask, f"{where}: there the {quantity} was greatest."
+    return ask, f"{where}: there the {quantity} {was(quantity)} greatest."
 
 
 def _unsure_step(experiment: Experiment) -> tuple[str, str] | None:

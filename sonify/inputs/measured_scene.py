@@ -8,7 +8,7 @@ import numpy as np
 
 from sonify.inputs.document import one_line
 from sonify.inputs.logger_checks import spikes
-from sonify.inputs.scene_blocks import PartBlock, RuleBlock, part_name, quoted, round_ends, the_more, unlike
+from sonify.inputs.scene_blocks import PartBlock, RuleBlock, part_name, quoted, round_ends, the_more, unlike, was
 from sonify.inputs.scene_sounds import GROUND, SHIMMER, STEADY, TAPS, TUNES
 from sonify.records.table import Column, Table, complete_readings, tries
 from sonify.records.words import duration_text, measure_text, number_text
@@ -51,7 +51,7 @@ def measured_scene_text(table: Table, name: str, *, gliding: bool = False) -> st
         "stages": _RESULT_STAGES if results else _STAGES,
         "plotted": "bar chart" if results else "line graph",
         "ask": quoted(f"Where was the tune highest, and what does that tell you about the {first}?"),
-        "answer": quoted(f"Where the {first} was greatest: the rule says so."),
+        "answer": quoted(f"Where the {first} {was(first)} greatest: the rule says so."),
     }
     # In one pass: what is filled in may itself hold braces.
     return re.sub(r"\{(\w+)\}", lambda found: filled[found[1]], template("inputs", "measured_scene.toml"))

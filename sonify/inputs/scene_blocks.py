@@ -61,6 +61,11 @@ def the_more(name: str, unit: str) -> str:
     return f"{'The more' if things else 'The greater the'} {name}"
 
 
+def was(name: str) -> str:
+    """The verb of a class's own name: "the bounces were", "the number of bounces was"."""
+    return "were" if are_things(name) and not name.startswith(NUMBER_OF) else "was"
+
+
 def listed(texts: Sequence[str]) -> str:
     return json.dumps(list(texts), ensure_ascii=False)
 

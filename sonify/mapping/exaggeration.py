@@ -20,6 +20,9 @@ _TIMES = 2.0
 #: Differences, whose zero is their own: a ratio of them says how they grow, and not "from absolute zero".
 _DIFFERENCES = ("K", "delta_degC")
 
+#: An end of a rule is reached from so near, as a share of its range (our own: ends are rounded outwards).
+REACHED = 0.1
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exaggeration:
@@ -66,6 +69,7 @@ def exaggeration(bound: BoundRule, values: ValueWords, whose: Fact) -> Exaggerat
         "change-for-pupils",
         *_as_told(bound, ratio),
         subject=_subject(bound),
+        reached="yes" if _reached(bound) else "no",
         quantity=named,
         low=values.for_a_child(curve.low),
         high=values.for_a_child(curve.high),
@@ -82,6 +86,13 @@ def exaggeration(bound: BoundRule, values: ValueWords, whose: Fact) -> Exaggerat
 
 def _none(why: Fact) -> Exaggeration:
     return Exaggeration(slope=None, words=(why,))
+
+
+def _reached(bound: BoundRule) -> bool:
+    """Whether the quantity goes from end to end of its rule, about; one of several that are compared may not."""
+    low, high, values = bound.curve.low, bound.curve.high, bound.quantity.values
+    near = REACHED * (high - low)
+    return bool(values.min() <= low + near and values.max() >= high - near)
 
 
 def _sound_reading(bound: BoundRule) -> Reading:

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from sonify.facts.graphs import LINE, Graph, graphs
+from sonify.facts.graphs import LINE, Graph, graphs, unread
 from sonify.facts.sheet import held, rows_fact
 from sonify.facts.sounding import soundings
 from sonify.kinds.timelines import TIMELINES
@@ -94,7 +94,7 @@ def curve(lesson: Lesson, quantity: Quantity) -> dict[str, Any]:
         "high": high,
         "steps": [],
         "values": [both(a, b) for a, b in zip(texts(drawn_as), texts(other), strict=True)],
-        "described": say(held(rows_fact(quantity, lesson), lesson))
+        "described": say(held(rows_fact(quantity, lesson, unread(graph, graph.traces[0], lesson)), lesson))
         if graph.kind != LINE and len(graph.traces[0].spots) <= len(lesson.score.sections)
         else say(
             fact(

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sonify.facts.graphs import BARS, LINE, Graph, Trace
+from sonify.facts.graphs import BARS, LINE, Graph, Trace, unread
 from sonify.records.controls import StageBars
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Stage
@@ -70,8 +70,10 @@ def _inside(stage: Stage, lesson: Lesson) -> FloatArray:
 def _bars(graph: Graph, number: int, lesson: Lesson, within: Range, places: FloatArray) -> str:
     """A bar for each value that is held, as wide as it is heard."""
     values, found, count = _values(graph, graph.traces[number], lesson), [], len(graph.traces)
-    foot = HEIGHT - within.up(0.0)
+    foot, empty = HEIGHT - within.up(0.0), unread(graph, graph.traces[number], lesson)
     for stage, row in _stages(lesson):
+        if stage.name in empty:
+            continue
         held = values[_inside(stage, lesson)][::2]  # from one sample to the next
         wide = HEIGHT * row.bars / lesson.score.bars / len(held)
         first = HEIGHT * (row.bar - 1) / lesson.score.bars

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from sonify.facts.graphs import BARS, LINE, Axis, Graph, Trace, categories, changed_axis, graphs
+from sonify.facts.graphs import BARS, LINE, Axis, Graph, Trace, categories, changed_axis, graphs, unread
 from sonify.facts.sheet import curve_fact, held, rows_fact
 from sonify.kinds.timelines import TIMELINES
 from sonify.records.fact import Fact, fact
@@ -44,7 +44,8 @@ def plots(lesson: Lesson) -> dict[str, Any]:
     lettered = [say(fact("plot-stage", letter=row["letter"], title=row["title"])) for row in stages if row["letter"]]
     drawn = plotted(lesson)
     found = graphs(lesson, drawn)
-    rest = [quantity.name for quantity in lesson.timeline.quantities if quantity not in drawn]
+    shown = {*(quantity.name for quantity in drawn), lesson.timeline.axis}
+    rest = [quantity.name for quantity in lesson.timeline.quantities if quantity.name not in shown]
     return {
         "time": time,
         "stages": stages,
@@ -169,7 +170,7 @@ def _clock(moment_s: float, hours: bool) -> str:
 def _plot(graph: Graph, lesson: Lesson) -> dict[str, Any]:
     quantities = [lesson.timeline.quantity(trace.quantity) for trace in graph.traces]
     several = len(quantities) > 1
-    told = [say(held(_told(graph, quantity, lesson), lesson)) for quantity in quantities]
+    told = [say(held(_told(graph, trace, lesson), lesson)) for trace in graph.traces]
     return {
         "name": graph.name,
         "unit": _unit(graph.y),
@@ -189,10 +190,12 @@ def _plot(graph: Graph, lesson: Lesson) -> dict[str, Any]:
     }
 
 
-def _told(graph: Graph, quantity: Quantity, lesson: Lesson) -> Fact:
+def _told(graph: Graph, trace: Trace, lesson: Lesson) -> Fact:
     """The graph in words: each bar or step, or the course of a line."""
+    quantity = lesson.timeline.quantity(trace.quantity)
     stepped = graph.kind != LINE and len(lesson.score.sections) >= len(graph.traces[0].spots)
-    return rows_fact(quantity, lesson) if stepped else curve_fact(quantity, lesson.timeline)
+    empty = unread(graph, trace, lesson)
+    return rows_fact(quantity, lesson, empty) if stepped else curve_fact(quantity, lesson.timeline)
 
 
 def _trace(graph: Graph, trace: Trace, quantity: Quantity, number: int, lesson: Lesson) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from sonify.facts.graphs import BARS, LINE, Axis, Graph, Trace, compared, graphs, nice_ticks
+from sonify.facts.graphs import BARS, LINE, Axis, Graph, Trace, compared, graphs, nice_ticks, unread
 from sonify.facts.sheet import held, rows_fact, subject_of, turns, way_claim, way_fact
 from sonify.facts.sounding import soundings, unmeasured
 from sonify.paper.facts import badge, groups, playing, stage_rows
@@ -118,13 +118,15 @@ def _curve(lesson: Lesson) -> dict[str, Any] | None:
             [_panel(graph, trace, section, ticks, values, lesson) for trace in graph.traces]
             for section in lesson.score.sections
         ],
-        "alt": " ".join(say(held(_told(graph, quantity, lesson), lesson)) for quantity in quantities),
+        "alt": " ".join(say(held(_told(graph, trace, lesson), lesson)) for trace in graph.traces),
     }
 
 
-def _told(graph: Graph, quantity: Quantity, lesson: Lesson) -> Fact:
+def _told(graph: Graph, trace: Trace, lesson: Lesson) -> Fact:
+    quantity = lesson.timeline.quantity(trace.quantity)
     stepped = len(lesson.score.sections) >= len(graph.traces[0].spots)
-    return rows_fact(quantity, lesson) if graph.kind != LINE and stepped else _alt(quantity, lesson)
+    empty = unread(graph, trace, lesson)
+    return rows_fact(quantity, lesson, empty) if graph.kind != LINE and stepped else _alt(quantity, lesson)
 
 
 def compared_names(lesson: Lesson) -> list[str]:
@@ -161,6 +163,7 @@ def _panel(
         found["points"] = _stretch(list(zip(curve.beats, heights, strict=True)), first, end)
     elif graph.kind == BARS:
         rows, count = turns(quantity, lesson.timeline, stage.start_s, stage.end_s), len(graph.traces)
+        rows = [] if stage.name in unread(graph, trace, lesson) else rows
         place = [each.quantity for each in graph.traces].index(trace.quantity)
         for start, stop, value in rows:
             wide = (stop - start) * 0.7 / count

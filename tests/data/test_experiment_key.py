@@ -12,8 +12,11 @@ import pytest
 
 from sonify import lesson, starting
 from sonify.data.exports import score_json
+from sonify.facts.graphs import graphs
 from sonify.inputs.scene_file import read_scene
 from sonify.lesson import pack_facts
+from sonify.page.graphs import paths, range_of
+from sonify.paper.poster import _curve
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.lesson import Lesson
 from sonify.say import say
@@ -118,6 +121,13 @@ def test_the_same_value_is_the_same_note_in_every_group_and_more_is_never_lower(
     assert np.all(np.diff(notes)[np.diff(values) <= 1e-9] == 0)
 
 
+def test_no_group_is_said_to_go_further_than_it_did() -> None:
+    """One rule serves all groups, and its ends are reached by some of them alone: Ada's 110 is not Ben's 140."""
+    found, _ = piece("pulses")
+    told = [say(key.for_pupils) for key in found.controls.keys]
+    assert len(told) == 2 and all(said.startswith("If the pulse") and "to 140 a minute" in said for said in told)
+
+
 def test_what_was_not_read_is_not_heard() -> None:
     """Clay after five minutes: the cell is empty, so that group rests there, and nothing else is lost."""
     found, _ = piece("soils")
@@ -149,5 +159,20 @@ def test_repeats_are_heard_one_by_one_where_a_scene_asks_for_it() -> None:
             heard.append([int(at), value])
     wanted = {(step, value) for step, every in enumerate(made.MAGNET.series[0].every) for value in every}
     assert {(step, value) for step, value in heard} == wanted
+    assert "unless the scene lets the tries be heard one by one" in " ".join(map(say, found.process.honesty))
     told = say(found.timeline.stages[0].science)
     assert "11.3" in told and "11, 12 and 11" in told
+
+
+def test_what_was_not_read_has_no_bar() -> None:
+    """On the poster and on the page: clay after five minutes."""
+    found, _ = piece("soils")
+    drawn = _curve(found)
+    assert drawn is not None
+    assert [[len(panel["bars"]) for panel in stage] for stage in drawn["stages"]] == [[1, 1], [1, 0], [1, 1], [1, 1]]
+    assert "Clay 4 ml" in drawn["alt"] and drawn["alt"].count("Clay") == 1
+    (graph,) = graphs(
+        found, [found.timeline.quantity(name) for name in ("water: after 1 minute", "water: after 5 minutes")]
+    )
+    within = range_of(graph, found)
+    assert [path.count("M") for path in paths(graph, found, within, np.array([0.0, 1.0]))] == [4, 3]

@@ -16,6 +16,7 @@ from sonify.records.process import StageSpec
 from sonify.records.timeline import Quantity, Timeline
 from tests.paper.large import large_lesson
 from tests.sample import sample_lesson
+from tests.studies import studied
 
 
 @given(
@@ -143,3 +144,8 @@ def test_stage_letters_never_touch() -> None:
 
 def test_crowded_letters_at_the_end_are_moved_back() -> None:
     assert spread([0.98, 0.99, 1.0], 0.1) == pytest.approx([0.8, 0.9, 1.0])
+
+
+def test_what_was_changed_is_the_axis_and_no_quantity_left_out() -> None:
+    found = plots(studied("magnet-and-paper"))
+    assert found["plots"][0]["x"]["name"] == "layers of paper" and "layers of paper" not in found["rest"]

@@ -59,7 +59,10 @@ change-from-silence = How many times bigger the sound makes it cannot be said: t
 
 # claims: by rule
 change-for-pupils =
-    From { $low } to { $high } the { $quantity } { $subject ->
+    { $reached ->
+        [yes] From { $low } to { $high } the { $quantity }
+       *[no] If the { $quantity } { GOES($quantity) } from { $low } to { $high }, it
+    } { $subject ->
         [drawing] in our drawing
        *[science] really
     } { $real }. { $control ->

@@ -235,8 +235,8 @@ experiment-honesty-fair = A test is fair where only one thing was changed ({ $ch
 experiment-honesty-fair-between = Before and after can be compared fairly where one thing alone happened in between and everything else stayed the same; whether it did, only those who tested know.
 experiment-kept = The table says that this was kept the same: { $kept }.
 experiment-honesty-groups = Compared are: { $groups }. One rule serves them all, so the same value is the same sound in every one.
-experiment-honesty-repeats = Where something was tried more than once, the mean of the tries is played and printed. How far the tries lay apart is a quantity of its own, the spread, and a scene may let it be heard.
-experiment-honesty-cut = Every stretch begins and ends with a reading, and every figure told of it is a reading or a mean of repeats. Where the readings rise, fall or stay is found by a rule; another rule finds other stretches.
+experiment-honesty-repeats = Where something was tried more than once, the mean of the tries is printed. It is played as well, unless the scene lets the tries be heard one by one. How far the tries lay apart is a quantity of its own, the spread, and a scene may let it be heard.
+experiment-honesty-cut = Every stretch begins and ends with a reading, and every figure that is told of what happens in it is a reading or a mean of repeats. Beside a sound, on cards and in the key, stands the average over the stretch instead. Where the readings rise, fall or stay is found by a rule; another rule finds other stretches.
 
 ## plain: advice on a table before it is played, and what to do
 

@@ -8,7 +8,7 @@ frame-from = From { $first } to { $last }
 frame-change =
     { $level ->
         [help] { $order ->
-            [size] Where the { $quantity } was [] more [] less, { frame-ticks }, because
+            [size] Where the { $quantity } { WAS($quantity) } [] more [] less, { frame-ticks }, because
            *[time] When the { $quantity } went [] up [] down, { frame-ticks }, because
         }
        *[other] { $order ->

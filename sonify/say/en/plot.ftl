@@ -12,7 +12,11 @@ plot-points-of =
         [yes] Each dot is a mean; the upright line reaches from its least reading to its greatest: { $stages }.
        *[no] One dot for each reading: { $stages }.
     }
-plot-rest = Drawn is what the music follows. The other { $n } quantities are in science.csv.
+plot-rest =
+    Drawn is what the music follows. { $n ->
+        [one] The other quantity is
+       *[other] The other { $n } quantities are
+    } in science.csv.
 plot-stage = { $letter } { $title }
 
 ## plain: what stands on the axis of time
