@@ -75,8 +75,16 @@ def style(sheet: str, settings: PaperSettings) -> dict[str, Any]:
     return {"paper": settings.paper, "body": body, "scale": 1.0, "least": least, "large": False}
 
 
-def _running(title: str, most: int) -> str:
-    return title if len(title) <= most else title[: most - 1].rstrip() + "…"
+def running_title(title: str, most: int) -> str:
+    """A title for the foot of a page: as many of its words as there is room for; none of one endless word.
+
+    >>> running_title("Hand in hand, jostling, flying", 20), running_title("Two cups", 20)
+    ('Hand in hand…', 'Two cups')
+    """
+    if len(title) <= most:
+        return title
+    words = title[:most].rpartition(" ")[0].rstrip(" ,;:.–-")
+    return f"{words}…" if words else ""
 
 
 def _named(title: str) -> str:
@@ -104,7 +112,7 @@ def _compiler(
         "style": style(sheet, settings),
         "name": _named(data["title"]),
         "running": printable(
-            _running(_named(data["title"]), LARGE_RUNNING_TITLE if settings.large_print else RUNNING_TITLE), Counter()
+            running_title(_named(data["title"]), LARGE_RUNNING_TITLE if settings.large_print else RUNNING_TITLE), Counter()
         ),
         "long": len(data["title"]) > RUNNING_TITLE,
         "missing": missing_note(missing),

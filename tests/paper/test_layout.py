@@ -8,11 +8,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from sonify.paper import poster_pdf
 from sonify.paper.settings import LARGE_PT
 from sonify.paper.typeset import SIZES
-from tests.paper.looked import blank_halves, colliding, cut_off, grey_pages, small
+from tests.paper.looked import blank_halves, colliding, cut_off, grey_pages, small, words_of
 from tests.paper.packs import Printed, printed
-from tests.paper.sheets import PALETTE
+from tests.paper.sheets import PALETTE, settings
+from tests.studies import studied
 
 #: Scene, class, paper; the second class has the need for large print.
 CASES = [
@@ -66,3 +68,12 @@ def test_in_grey_every_group_is_told_apart_by_its_hatching_and_words_stay_dark(t
     file.write_bytes(printed("two-cups").pupils)
     for page in grey_pages(file):
         assert float(np.min(page)) < 0.35 * 255
+
+
+@pytest.mark.long
+def test_a_poster_in_large_print_has_every_name_of_a_curve_on_its_page(tmp_path: Path) -> None:
+    """A name with too little room beside its curve goes on below: poppler tells no words beyond the edge."""
+    file = tmp_path / "poster.pdf"
+    file.write_bytes(poster_pdf(studied("the-sea-that-stayed-warm", "few-instruments"), settings(large_print=True)))
+    for _, _, words in words_of(file)[:2]:
+        assert "usually is" in " ".join(word.text for word in words)
