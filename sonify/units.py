@@ -150,6 +150,35 @@ def half_up(value: float, places: int) -> Decimal:
     return Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
 
 
+#: A larger or smaller unit that a child would take: from, from so many up or up to so many, to, how many of it are one.
+_CHILDS = (
+    ("g", 10_000.0, "kg", 1000.0),
+    ("m", 10_000.0, "km", 1000.0),
+    ("mm", 10_000.0, "m", 1000.0),
+    ("cm", 10_000.0, "m", 100.0),
+    ("ml", 10_000.0, "l", 1000.0),
+    ("m", -0.01, "mm", 0.001),
+    ("m", -0.1, "cm", 0.01),
+    ("cm", -0.1, "mm", 0.1),
+    ("km", -0.1, "m", 0.001),
+    ("kg", -0.1, "g", 0.001),
+    ("l", -0.1, "ml", 0.001),
+)
+
+
+def childs_unit(value: float, unit: str) -> tuple[float, str]:
+    """A measure in the unit that a child would read it in; most stay as they are.
+
+    >>> childs_unit(25_000.0, "g"), childs_unit(0.0029, "m"), childs_unit(240.0, "cm")
+    ((25.0, 'kg'), (2.9, 'mm'), (240.0, 'cm'))
+    """
+    size = abs(value)
+    for given, limit, better, each in _CHILDS:
+        if unit == given and (size >= limit > 0.0 or 0.0 < size < -limit):
+            return float(f"{value / each:.12g}"), better
+    return value, unit
+
+
 def printed(unit: str) -> str:
     """A unit as people read it.
 

@@ -35,6 +35,14 @@ RANGE = 0.5
 #: From such a share of the rule's range up: little and much, in words.
 AMOUNTS = (("very-little", 0.0), ("little", 0.15), ("some", 0.4), ("much", 0.65), ("very-much", 0.85))
 
+#: A rule whose lower end is so much of its upper one begins far from nothing: how much is then told of the whole.
+FAR_FROM_NOTHING = 0.25
+#: What one stage may be of an earlier one, and how far off it may lie to be told so (our own limit).
+RATIOS = (("half", 1 / 2), ("third", 1 / 3), ("quarter", 1 / 4), ("twice", 2.0), ("three", 3.0), ("four", 4.0))
+ABOUT = 0.06
+#: Units whose nought is not nothing: no half and no double of them means anything.
+NO_RATIO = ("dB", "degC", "degF")
+
 
 @once_a_lesson
 def evidence(lesson: Lesson) -> Evidence:
@@ -241,8 +249,11 @@ def measuring(quantity: Quantity, lesson: Lesson) -> Rule | None:
 
 
 def _value_at(rule: Rule, share: float, quantity: Quantity) -> float:
-    """The value (SI) that lies at a share of a rule's range, as the rule maps it."""
+    """The value (SI) that lies at a share of a rule's range, as the rule maps it; of all there is, where the range
+    begins far from nothing: half of a pulse is not "very little" of it."""
     low, high = (float(convert(end.value, end.unit, quantity.si_unit)) for end in (rule.low, rule.high))
+    if quantity.unit not in NO_RATIO and min(low, high) >= FAR_FROM_NOTHING * max(low, high) > 0.0:
+        return share * max(low, high)
     return float(low * (high / low) ** share) if rule.curve == "logarithmic" else low + share * (high - low)
 
 
@@ -320,7 +331,27 @@ def _amount_facts(quantity: Quantity, sections: list[Section], lesson: Lesson) -
             compared = fact(f"meaning-amount-{kind}", *claims, claim, amount=name, letter=earlier.letter)
             found[section.name] = compared.or_else(plain)
         before[name] = section
+        if (ratio := _ratio_fact(quantity, section, sections, lesson)) is not None:
+            found[section.name] = ratio.or_else(found[section.name])
     return found
+
+
+def _ratio_fact(quantity: Quantity, section: Section, sections: list[Section], lesson: Lesson) -> Fact | None:
+    """That a stage has half of what an earlier one had, or twice as much: the first one or the one before."""
+    place = sections.index(section)
+    here, mean = stage_mean(quantity, section, lesson), _mean_reading(quantity, section, lesson)
+    if mean is None or not place or quantity.unit in NO_RATIO:
+        return None
+    for earlier in dict.fromkeys((0, place - 1)):
+        there, then = (read(quantity, sections[earlier], lesson) for read in (stage_mean, _mean_reading))
+        if not isinstance(then, Reading) or not isinstance(there, float) or min(here, there) <= 0.0:
+            continue
+        for name, ratio in RATIOS:
+            if abs(here / there / ratio - 1.0) <= ABOUT:
+                edges = (("at least", ratio * (1.0 - ABOUT)), ("at most", ratio * (1.0 + ABOUT)))
+                claims = (Claim(kind=kind, left=mean, right=replace(then, times=edge)) for kind, edge in edges)
+                return fact("meaning-amount-ratio", *claims, ratio=name, letter=sections[earlier].letter)
+    return None
 
 
 # --- time ------------------------------------------------------------------------------------------------------------

@@ -6,7 +6,7 @@ from math import floor
 
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import Amount, Fact, Note, fact
-from sonify.records.words import NOTE_LETTERS, velocity_mark
+from sonify.records.words import NOTE_LETTERS, pace, tempo_term, velocity_mark
 
 #: From so much brightness up: which of the words of `sound-brightness`.
 BRIGHTNESS = ((0.0, "darkest"), (0.2, "dark"), (0.4, "medium"), (0.6, "bright"), (0.8, "brightest"))
@@ -33,14 +33,12 @@ def sound_in_table(control: str, value: float, beats_a_bar: int) -> Fact:
     """The same for a table, where there is room for the tempo's words."""
     if control != "tempo":
         return sound(control, value, beats_a_bar)
-    return fact("sound-tempo-in-words", bpm=Amount(value=value, given=_SET), term=tempo_term(value))
-
-
-def tempo_term(bpm: float) -> str:
-    """The row of the tempo words that a tempo falls in."""
-    from sonify.kinds.marks import TEMPO_TERMS
-
-    return next(term for least, term in reversed(TEMPO_TERMS) if bpm >= least)
+    return fact(
+        "sound-tempo-in-words",
+        bpm=Amount(value=value, given=_SET),
+        term=tempo_term(value),
+        pace=fact(f"tempo-{pace(value)}"),
+    )
 
 
 def _density(per_beat: float, beats_a_bar: int) -> Fact:

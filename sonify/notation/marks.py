@@ -11,7 +11,7 @@ from typing import Literal
 from sonify.notation.wording import wrapped
 from sonify.records.fact import fact
 from sonify.records.score import Cue, Part, Score
-from sonify.records.words import tempo_word, without_title
+from sonify.records.words import tempo_term, without_title
 from sonify.say import say, sentence
 from sonify.say.cues import action_words, detail_words
 from sonify.say.parts import tempo_words
@@ -96,7 +96,7 @@ def _add_tempi(found: dict[int, list[Mark]], score: Score, first_bar: int) -> No
     ]
     for index, tempo in enumerate(tempi):
         bar = tempo.bar if index else first_bar
-        words = say(fact("mark-tempo", term=tempo_word(tempo.bpm)[0], words=tempo_words(tempo.bpm)))
+        words = say(fact("mark-tempo", term=tempo_term(tempo.bpm).capitalize(), words=tempo_words(tempo.bpm)))
         found[bar].append(
             Mark(kind="tempo", text="" if glides[index] else words, bpm=tempo.bpm),
         )

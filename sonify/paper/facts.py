@@ -12,7 +12,7 @@ from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.palette import group_style
 from sonify.records.score import Entry, Part, Score, Section
-from sonify.records.words import tempo_word
+from sonify.records.words import tempo_term
 from sonify.say import say
 from sonify.say.parts import bars, elapsed, number, tempo_words
 
@@ -22,7 +22,7 @@ STEADY = 1.06
 
 def tempo_text(bpm: float) -> str:
     """A tempo with its words: '66 bpm, unhurried (Adagio)'."""
-    return say(fact("sheet-tempo", bpm=number(bpm), words=tempo_words(bpm), term=tempo_word(bpm)[0]))
+    return say(fact("sheet-tempo", bpm=number(bpm), words=tempo_words(bpm), term=tempo_term(bpm).capitalize()))
 
 
 def section_bpms(score: Score, section: Section) -> tuple[float, float]:
@@ -89,7 +89,7 @@ def pace_text(first: float, last: float) -> str:
     """How a stage's beat goes, in a word or two.
 
     >>> pace_text(80, 80), pace_text(80, 81), pace_text(91, 144), pace_text(144, 91)
-    ('walking pace', 'steady', 'quickening', 'slowing')
+    ('strolling', 'steady', 'quickening', 'slowing')
     """
     if first == last:
         return tempo_words(first)

@@ -112,7 +112,8 @@ def _compiler(
         "style": style(sheet, settings),
         "name": _named(data["title"]),
         "running": printable(
-            running_title(_named(data["title"]), LARGE_RUNNING_TITLE if settings.large_print else RUNNING_TITLE), Counter()
+            running_title(_named(data["title"]), LARGE_RUNNING_TITLE if settings.large_print else RUNNING_TITLE),
+            Counter(),
         ),
         "long": len(data["title"]) > RUNNING_TITLE,
         "missing": missing_note(missing),

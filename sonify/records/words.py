@@ -8,37 +8,36 @@ from itertools import pairwise
 from math import floor, isfinite, log10
 
 from sonify.errors import OutOfRange
-from sonify.kinds.marks import DYNAMICS
+from sonify.kinds.marks import DYNAMICS, PACES, TEMPO_TERMS
 from sonify.records.fact import Claim, Fact, Reading, fact
-from sonify.units import printed
-
-#: From so many crotchets a minute up: Italian term, plain English. The traditional metronome scale, 40 to 208; upper
-#: bands from memory, and sources differ (reference table 5.3). The end bands run on beyond the scale, both ways.
-TEMPO_WORDS = (
-    (0.0, "Largo", "very slow"),
-    (60.0, "Larghetto", "slow"),
-    (66.0, "Adagio", "unhurried"),
-    (76.0, "Andante", "walking pace"),
-    (108.0, "Moderato", "medium pace"),
-    (120.0, "Allegro", "quick and lively"),
-    (156.0, "Presto", "very fast"),
-    (200.0, "Prestissimo", "as fast as possible"),
-)
+from sonify.units import childs_unit, printed
 
 #: Black keys are spelt as on classroom bars: F sharp and B flat.
 NOTE_LETTERS = ("C", "C♯", "D", "E♭", "E", "F", "F♯", "G", "G♯", "A", "B♭", "B")
 
 
-def tempo_word(bpm: float) -> tuple[str, str]:
-    """The Italian term and a plain English word for a tempo.
+def tempo_term(bpm: float) -> str:
+    """The Italian term for a tempo, as its message is called.
 
-    >>> tempo_word(66), tempo_word(112)
-    (('Adagio', 'unhurried'), ('Moderato', 'medium pace'))
+    >>> tempo_term(66), tempo_term(112)
+    ('adagio', 'moderato')
     """
+    return _band(bpm, TEMPO_TERMS)
+
+
+def pace(bpm: float) -> str:
+    """The plain word for a tempo, as its message is called.
+
+    >>> pace(77), pace(88), pace(94), pace(97), pace(107)
+    ('strolling', 'walking-pace', 'steady-walk', 'brisk-walk', 'quick-walk')
+    """
+    return _band(bpm, PACES)
+
+
+def _band(bpm: float, bands: Sequence[tuple[float, str]]) -> str:
     if not 0.0 < bpm < float("inf"):
         raise OutOfRange("tempo", bpm, "bpm", "more than 0", "a tempo word")
-    italian, plain = next((italian, plain) for least, italian, plain in reversed(TEMPO_WORDS) if bpm >= least)
-    return italian, plain
+    return next(word for least, word in reversed(bands) if bpm >= least)
 
 
 def note_name(midi: int) -> str:
@@ -155,6 +154,7 @@ def measure_text(value: float, unit: str, digits: int = 3) -> str:
     >>> measure_text(14.0, "degC"), measure_text(72.0, "percent"), measure_text(0.5, "1")
     ('14 °C', '72 %', '0.5')
     """
+    value, unit = childs_unit(value, unit)
     name = "" if unit in ("1", "") else printed(unit)
     return f"{number_text(value, digits)} {name}".strip()
 

@@ -13,7 +13,7 @@ from math import floor, isfinite, log10
 from sonify.errors import OutOfRange
 from sonify.records.fact import Amount
 from sonify.records.words import note_name
-from sonify.units import YES_OR_NO, half_up, printed
+from sonify.units import YES_OR_NO, childs_unit, half_up, printed
 
 MINUS = "−"
 #: Up to so many seconds a stretch of time is told in this unit, with so many of them as the least step, and with the
@@ -68,13 +68,17 @@ class Numbers:
         """A number with its unit: "1" is not written, one that the catalogue has ("litre/minute") in words."""
         if amount.unit == YES_OR_NO:
             return self._answer(amount.value)
-        number = self.number(amount.value, amount.digits, amount.places)
-        if amount.unit in ("1", ""):
+        value, unit = childs_unit(amount.value, amount.unit)
+        digits, places = amount.digits, amount.places
+        if unit != amount.unit and places is not None and value:  # as many figures in the other unit
+            digits, places = max(1, floor(log10(abs(amount.value))) + 1 + places), None
+        number = self.number(value, digits, places)
+        if unit in ("1", ""):
             return number
         try:
-            return self._count(amount.unit.replace("/", "-"), number)
+            return self._count(unit.replace("/", "-"), number)
         except LookupError:
-            name = printed(amount.unit)
+            name = printed(unit)
             return f"{number}{name}" if name == "°" else f"{number} {name}".strip()
 
     def _answer(self, share: float) -> str:

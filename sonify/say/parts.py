@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from sonify.records.fact import Elapsed, fact
 from sonify.records.score import Part
-from sonify.records.words import tempo_word
+from sonify.records.words import pace
 from sonify.say.language import say, spoken
 
 
@@ -37,7 +37,7 @@ def bars(first: int, count: int) -> str:
 
 def tempo_words(bpm: float) -> str:
     """A tempo in plain words: "walking pace"."""
-    return say(fact(f"tempo-{tempo_word(bpm)[0].lower()}"))
+    return say(fact(f"tempo-{pace(bpm)}"))
 
 
 def own_name(part: Part) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import chain
 
 import numpy as np
@@ -13,8 +14,9 @@ from sonify.facts.verdicts import falsehoods
 from sonify.paper.handouts import comparing
 from sonify.paper.poster import _alt
 from sonify.paper.rules import rules_for
-from sonify.records.fact import Fact, Words, facts_in
+from sonify.records.fact import Claim, Fact, Words, facts_in
 from sonify.records.lesson import Lesson
+from sonify.say import say
 from tests.facts.test_declared import declared, own_claims
 from tests.studies import SCENES, studied
 
@@ -72,10 +74,33 @@ def test_a_false_comparison_is_not_printed() -> None:
     assert sheet.held(false.or_else(compared.otherwise or compared), lesson) == compared.otherwise
 
 
+def test_what_halves_is_told_as_half() -> None:
+    """A thread four times as long swings half as often: T = 2 pi sqrt(L / g), so its rate goes with 1 / sqrt(L)."""
+    lesson = studied("one-swing-one-bar")
+    every = frozenset(section.name for section in lesson.score.sections)
+    length, rate = (lesson.timeline.quantity(name) for name in ("length", "crossing rate"))
+    first, last = (sheet.stage_mean(length, lesson.score.sections[place], lesson) for place in (0, -1))
+    assert last / first == pytest.approx(4.0, rel=0.02)
+    told = [say(words) for words in sheet.science_facts(rate, lesson, every).values()]
+    assert told[-1] == "about half as much as in A"
+    assert not any("very little" in words for words in told)
+
+
+def test_a_ratio_that_is_not_so_is_not_printed() -> None:
+    lesson = studied("one-swing-one-bar")
+    every = frozenset(section.name for section in lesson.score.sections)
+    *_, told = sheet.science_facts(lesson.timeline.quantity("crossing rate"), lesson, every).values()
+    half = next(facts_in(told))
+    assert not falsehoods(half, sheet.evidence(lesson))
+    fourfold = replace(half, claims=tuple(_of_four_times(claim) for claim in half.claims))
+    assert falsehoods(fourfold, sheet.evidence(lesson))
+
+
+def _of_four_times(claim: Claim) -> Claim:
+    assert claim.right is not None
+    return replace(claim, right=replace(claim.right, times=4.0 * claim.right.times))
+
+
 def _turned(claim: object) -> object:
-    from dataclasses import replace
-
-    from sonify.records.fact import Claim
-
     assert isinstance(claim, Claim) and claim.right is not None
     return replace(claim, left=claim.right, right=claim.left)

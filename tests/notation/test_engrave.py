@@ -291,7 +291,7 @@ def test_the_note_of_a_metronome_mark_shows_outside_a_browser() -> None:
 def test_the_typesetter_shows_every_letter_in_the_bundled_font() -> None:
     document = PdfReader(io.BytesIO(pdf(pages_of(sample_score())[0])))
     text = document.pages[0].extract_text()
-    for words in ("Rising vapour", "Alto xylophone", "Condensation: A cloud forms.", "Andante (walking pace)"):
+    for words in ("Rising vapour", "Alto xylophone", "Condensation: A cloud forms.", "Andante (quick walk)"):
         assert words in text
     fonts = str(document.pages[0]["/Resources"])
     assert "/Font" in fonts

@@ -147,7 +147,7 @@ def test_marks_stand_where_they_belong() -> None:
     assert words(measures(root, 2)["4"]) == ["Louder: mf by bar 5"]
     top = measures(root, 0)
     assert [element.text for element in top["5"].iter("rehearsal")] == ["B"]
-    assert words(top["5"]) == ["New beat", "Condensation: A cloud forms.", "Andante (walking pace) "]
+    assert words(top["5"]) == ["New beat", "Condensation: A cloud forms.", "Andante (quick walk) "]
     assert top["5"].findtext(".//per-minute") == "104"
     assert words(top["X1"]) == ["Adagio (unhurried) "]
     assert words(measures(root, 2)["3"]) == ["Come in: mp, Pattern A"]
@@ -231,9 +231,9 @@ def test_a_metronome_mark_is_the_number_that_is_heard_and_that_every_sheet_print
     assert exact == ["94", "110", "131"]
     told = [text for bar in measures(root, 0).values() for text in words(bar)]
     assert [text for text in told if text.endswith(") ")] == [
-        "Andante (walking pace) ",
+        "Andante (steady walk) ",
         "Moderato (medium pace) ",
-        "Allegro (quick and lively) ",
+        "Allegro (skipping) ",
     ]
 
 

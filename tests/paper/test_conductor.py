@@ -87,7 +87,7 @@ def test_a_cue_says_how_loud_or_how_fast_in_words() -> None:
     assert entry["who"][0]["loud"] == "fairly soft (mp)"  # its mark at that bar
     assert entry["who"][0]["badge"]["group"] == 2
     (tempo,) = cue_rows(sample_lesson(), "5")
-    assert tempo["who"][0]["loud"] == "104 bpm, walking pace"
+    assert tempo["who"][0]["loud"] == "104 bpm, quick walk"
     (detailed,) = cue_rows(cued(cue(3, "The sea", "enter", "It warms", mark="mp", pattern=1)), "3")
     assert detailed["who"][0]["loud"] == "fairly soft (mp), Pattern A"
 

@@ -42,7 +42,7 @@ def test_the_beat_is_told_by_its_companion_stage_by_stage_as_the_key_has_it() ->
     sea = part_of(lesson, "The sea")
     key = next(key for key in rules_for(sea, lesson) if key.rule.control == "tempo")
     told = rule_rows(key, sea, lesson)
-    # the key's own texts: "582 m/s (15 °C)", "94 a minute (Andante, walking pace)"
+    # the key's own texts: "582 m/s (15 °C)", "94 a minute (Andante, steady walk)"
     expected = [
         (re.findall(r"\((.*? °C)\)", say(science))[0], say(sound).split()[0] + " beats a minute")
         for _, science, sound in key.stages

@@ -7,17 +7,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.errors import OutOfRange
-from sonify.kinds.marks import DYNAMICS
+from sonify.kinds.marks import DYNAMICS, PACES, TEMPO_TERMS
+from sonify.records.fact import fact
 from sonify.records.words import (
-    TEMPO_WORDS,
     clock_text,
     duration_text,
     measure_text,
     note_name,
     number_text,
-    tempo_word,
+    pace,
+    tempo_term,
     velocity_mark,
 )
+from sonify.say import say
 from sonify.say.parts import dynamic_with_mark, dynamic_words
 
 
@@ -28,19 +30,30 @@ from sonify.say.parts import dynamic_with_mark, dynamic_words
     + [(180, "Presto"), (204, "Prestissimo"), (30, "Largo"), (59.999, "Largo"), (60, "Larghetto")],
 )
 def test_a_tempo_has_the_word_of_its_band(bpm: float, italian: str) -> None:
-    assert tempo_word(bpm)[0] == italian
+    assert tempo_term(bpm) == italian.lower()
 
 
-def test_tempo_bands_rise_and_every_word_is_used_once() -> None:
-    least = [row[0] for row in TEMPO_WORDS]
+@pytest.mark.parametrize("bands", [TEMPO_TERMS, PACES])
+def test_tempo_bands_rise_and_every_word_is_used_once(bands: tuple[tuple[float, str], ...]) -> None:
+    least = [row[0] for row in bands]
     assert least == sorted(set(least))
-    assert len({row[1] for row in TEMPO_WORDS}) == len({row[2] for row in TEMPO_WORDS}) == len(TEMPO_WORDS)
+    assert len({row[1] for row in bands}) == len(bands)
+
+
+#: What a beat must change by to be heard at once, between single intervals: Drake and Botte 1993, 6 %.
+HEARD = 1.06
+
+
+@given(st.floats(40.0, 208.0 / (HEARD + 0.001)))
+def test_two_tempi_that_differ_to_the_ear_have_two_words(bpm: float) -> None:
+    assert pace(bpm) != pace(bpm * (HEARD + 0.001))
+    assert say(fact(f"tempo-{pace(bpm)}")) != say(fact(f"tempo-{pace(bpm * (HEARD + 0.001))}"))
 
 
 @pytest.mark.parametrize("bpm", [0, -3, float("nan"), float("inf")])
 def test_a_tempo_that_is_none_is_refused(bpm: float) -> None:
     with pytest.raises(OutOfRange, match="tempo"):
-        tempo_word(bpm)
+        tempo_term(bpm)
 
 
 @given(st.integers(0, 127))

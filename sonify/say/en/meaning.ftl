@@ -77,6 +77,17 @@ meaning-amount-less = { meaning-amount }, less than in { $letter }
 # claims: at least or at most, same
 meaning-amount-same = { meaning-amount }, as in { $letter }
 
+# claims: at least, at most
+meaning-amount-ratio =
+    { $ratio ->
+        [half] about half as much as in { $letter }
+        [third] about a third of what it was in { $letter }
+        [quarter] about a quarter of what it was in { $letter }
+        [twice] about twice as much as in { $letter }
+        [three] about 3 times as much as in { $letter }
+       *[four] about 4 times as much as in { $letter }
+    }
+
 ## phrase: the two ends of a rule
 
 meaning-little = little

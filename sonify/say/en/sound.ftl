@@ -3,15 +3,15 @@
 sound-tempo = { $bpm } a minute
 sound-tempo-in-words =
     { $bpm } a minute ({ $term ->
-        [largo] Largo, very slow
-        [larghetto] Larghetto, slow
-        [adagio] Adagio, unhurried
-        [andante] Andante, walking pace
-        [moderato] Moderato, medium pace
-        [allegro] Allegro, quick and lively
-        [presto] Presto, very fast
-       *[prestissimo] Prestissimo, as fast as possible
-    })
+        [largo] Largo
+        [larghetto] Larghetto
+        [adagio] Adagio
+        [andante] Andante
+        [moderato] Moderato
+        [allegro] Allegro
+        [presto] Presto
+       *[prestissimo] Prestissimo
+    }, { $pace })
 sound-pitch = { $note }
 sound-no-taps = no taps
 sound-taps =

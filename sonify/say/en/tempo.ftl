@@ -1,10 +1,34 @@
-## phrase: a tempo in plain words, under its Italian term
+## phrase: a tempo in plain words, slowest first
 
-tempo-largo = very slow
-tempo-larghetto = slow
-tempo-adagio = unhurried
-tempo-andante = walking pace
-tempo-moderato = medium pace
-tempo-allegro = quick and lively
-tempo-presto = very fast
-tempo-prestissimo = as fast as possible
+tempo-hardly-moving = hardly moving
+tempo-creeping = creeping
+tempo-crawling = crawling
+tempo-dragging = dragging
+tempo-trudging = trudging
+tempo-very-slow = very slow
+tempo-plodding = plodding
+tempo-sleepy = sleepy
+tempo-slow = slow
+tempo-slow-and-gentle = slow and gentle
+tempo-unhurried = unhurried
+tempo-easy-going = easy-going
+tempo-ambling = ambling
+tempo-strolling = strolling
+tempo-easy-walk = easy walk
+tempo-walking-pace = walking pace
+tempo-steady-walk = steady walk
+tempo-brisk-walk = brisk walk
+tempo-quick-walk = quick walk
+tempo-medium-pace = medium pace
+tempo-marching = marching
+tempo-quick-and-lively = quick and lively
+tempo-skipping = skipping
+tempo-jogging = jogging
+tempo-fast = fast
+tempo-running = running
+tempo-very-fast = very fast
+tempo-racing = racing
+tempo-galloping = galloping
+tempo-dashing = dashing
+tempo-hurtling = hurtling
+tempo-as-fast-as-possible = as fast as possible
