@@ -190,6 +190,37 @@ def make(
     pack_view(folder, studied.problems, stems=not no_stems)
 
 
+@app.command(cls=ToldCommand, help="help-command-redeal")
+def redeal(
+    pack: Annotated[Path, typer.Argument(metavar="PACK", help="help-argument-pack")],
+    absent: Annotated[
+        Optional[list[str]],  # noqa: UP045
+        typer.Option("--absent", metavar="PUPILS", help="help-option-absent"),
+    ] = None,
+    broken: Annotated[
+        Optional[list[str]],  # noqa: UP045
+        typer.Option("--broken", metavar="INSTRUMENT", help="help-option-broken"),
+    ] = None,
+    class_file: Annotated[
+        Optional[Path],  # noqa: UP045
+        typer.Option("--class", metavar="FILE", help="help-option-class-of-pack"),
+    ] = None,
+    scene: Annotated[
+        Optional[Path],  # noqa: UP045
+        typer.Option("--scene", metavar="FILE", help="help-option-scene-of-pack"),
+    ] = None,
+    out: Annotated[
+        Optional[Path],  # noqa: UP045
+        typer.Option("--out", metavar="DIR", help="help-option-out-redeal"),
+    ] = None,
+) -> None:
+    """Deal a pack's piece out again where pupils are absent or an instrument is broken: what to write on which card."""
+    from sonify.lesson.morning import redeal as dealt
+
+    for line in dealt(pack, absent or (), broken or (), scene=scene, classroom=class_file, out=out):
+        print(line)
+
+
 @app.command(cls=ToldCommand, help="help-command-play")
 def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0, changes: SetOption = None) -> None:
     """Play the piece, with the conductor's cues in the terminal.

@@ -4,6 +4,7 @@ import { ask, askAbout, Refused } from './plan_ask.js';
 import { announce, clearErrors, hideTrouble, showError, showTrouble } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { store } from './plan_store.js';
+import { Morning } from './print_morning.js';
 import { badge, find, findAll, phrase, setRows, setState, setText, span } from './screen.js';
 /** @import { JobState, MapRow, PackFile, Plan } from './shapes.js' */
 
@@ -41,6 +42,8 @@ export class PrintView {
     this.cancelling = false;
     this.wanted = false; // whether the class needs large print
     this.mark = '';
+    this.morning = new Morning();
+    this.dealtFor = '';
     this.sheetsMark = '';
     /** @type {PackFile[]} */
     this.sheets = [];
@@ -74,6 +77,9 @@ export class PrintView {
     if (this.wanted !== wanted) find('large-print', HTMLInputElement).checked = wanted;
     this.wanted = wanted;
     this.listGroups(plan.map);
+    const now = JSON.stringify(store.now);
+    if (this.dealtFor !== now) this.morning.clear();
+    this.dealtFor = now;
     this.showOld();
   }
 

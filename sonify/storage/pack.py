@@ -30,7 +30,7 @@ from sonify.storage.workshop import (
     workshop,
 )
 
-__all__ = ["MANIFEST", "building", "check_place", "recover"]
+__all__ = ["MANIFEST", "building", "check_place", "facts_of", "recover"]
 
 MANIFEST = "pack.json"
 #: The manifest's digest of itself: of its text without this line.
@@ -169,6 +169,19 @@ def _manifest(out: Path) -> tuple[dict[str, str] | None, list[str]]:
     if not whole and not (files and str(facts.get("toolkit")).startswith("sonify ")):
         return None, []  # somebody else's file of this name
     return files, [] if whole else [MANIFEST]
+
+
+def facts_of(folder: Path) -> dict[str, Any]:
+    """What a pack's manifest records. Raises SonifyError where the folder holds none of ours."""
+    try:
+        found, _ = _manifest(folder)
+        if found is not None:
+            return dict(json.loads((folder / MANIFEST).read_bytes()))
+    except OSError as error:
+        raise SonifyError(
+            wrong("error_files-read-nobody-tell", value=error.filename or folder, strerror=error.strerror)
+        ) from error
+    raise SonifyError(wrong("error_redeal-no-pack", pack=folder, manifest=MANIFEST))
 
 
 def _changed(out: Path, found: Mapping[str, str], manifest: Mapping[str, str]) -> list[str]:

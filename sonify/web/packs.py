@@ -16,13 +16,14 @@ from starlette.routing import Route
 
 from sonify import lesson
 from sonify.errors import UnknownName
+from sonify.lesson.morning import lines_of
 from sonify.records.fact import wrong
 from sonify.records.words import plain_name
 from sonify.web.desk import Desk
 from sonify.web.errors import Refused
 from sonify.web.files import KINDS, Listed
 from sonify.web.http import answer, guarded, inputs_of, json_of
-from sonify.web.inputs import Inputs, refuse
+from sonify.web.inputs import Inputs, refuse, text_at
 from sonify.web.jobs import Job, Jobs
 from sonify.web.options import read_options
 
@@ -39,6 +40,7 @@ class Packs:
     def routes(self) -> list[Route]:
         return [
             Route("/api/pack", guarded(self.make), methods=["POST"]),
+            Route("/api/redeal", guarded(self.redeal), methods=["POST"]),
             Route("/api/pack/{job}", guarded(self.state)),
             Route("/api/pack/{job}/cancel", guarded(self.cancel), methods=["POST"]),
             Route("/api/pack/{job}/zip", guarded(self.whole)),
@@ -62,6 +64,16 @@ class Packs:
         }
         job = self.jobs.add(self._owner(request), task, name)
         return answer({"job": job.id, "ahead": self.jobs.ahead(job)}, HTTPStatus.ACCEPTED)
+
+    async def redeal(self, request: Request) -> Response:
+        """What to write on the cards where pupils are absent or an instrument is broken."""
+        given = await json_of(request)
+        if not isinstance(given, dict):
+            refuse(wrong("error_web-wanted-inputs"))
+        inputs = await inputs_of(given.get("inputs"))
+        absent, broken = (text_at(given, key, 200, "") for key in ("absent", "broken"))
+        lines = await self._compute(lambda: lines_of(self._desk.study(inputs).lesson, absent, broken))
+        return answer({"lines": lines})
 
     def _checked(self, inputs: Inputs, without: list[str]) -> str:
         """The name of the pack. Raises SonifyError for a mistake in what was asked, which is told at once.

@@ -191,3 +191,12 @@ def test_comments_stay_in_what_is_saved(client: httpx.Client) -> None:
         ["pp", "f"],
     )
     assert after == before
+
+
+def test_a_plan_is_dealt_out_again_and_a_slip_is_one_message(client: httpx.Client) -> None:
+    answer = client.post("/api/redeal", json={"inputs": HARBOUR, "absent": "1 in group 5", "broken": ""})
+    assert answer.json()["lines"][1].startswith("Group 5: 4 instead of 5 players; ")
+    for absent, broken, told in (("lots", "", "lots"), ("", "tuba", "tuba"), ("", "", "nobody is absent")):
+        refused = client.post("/api/redeal", json={"inputs": HARBOUR, "absent": absent, "broken": broken})
+        assert refused.status_code == 400
+        assert told in refused.json()["error"]

@@ -1959,6 +1959,41 @@
     }
   };
 
+  // print_morning.js
+  var Morning = class {
+    constructor() {
+      this.asking = false;
+      find("morning").addEventListener("submit", (event) => {
+        event.preventDefault();
+        this.deal();
+      });
+    }
+    async deal() {
+      if (this.asking) return;
+      this.asking = true;
+      const error = find("morning-error");
+      error.hidden = true;
+      let lines = [];
+      const [absent, broken] = ["absent", "broken"].map((id) => find(id, HTMLInputElement).value);
+      try {
+        lines = (await askAbout("/api/redeal", store.now, { body: (inputs) => ({ inputs, absent, broken }) })).lines;
+      } catch (refused) {
+        if (!(refused instanceof Refused)) throw refused;
+        setText(error, refused.message);
+        error.hidden = false;
+      } finally {
+        this.asking = false;
+      }
+      setRows(find("morning-lines"), lines, (item, line) => setText(item, line));
+    }
+    // What was dealt out for another plan is no more so.
+    clear() {
+      find("morning-error").hidden = true;
+      setRows(find("morning-lines"), [], () => {
+      });
+    }
+  };
+
   // print.js
   var POLL_MS = 400;
   var KEPT_JOB = "sonify-job";
@@ -1983,6 +2018,8 @@
       this.cancelling = false;
       this.wanted = false;
       this.mark = "";
+      this.morning = new Morning();
+      this.dealtFor = "";
       this.sheetsMark = "";
       this.sheets = [];
       try {
@@ -2012,6 +2049,9 @@
       if (this.wanted !== wanted) find("large-print", HTMLInputElement).checked = wanted;
       this.wanted = wanted;
       this.listGroups(plan.map);
+      const now = JSON.stringify(store.now);
+      if (this.dealtFor !== now) this.morning.clear();
+      this.dealtFor = now;
       this.showOld();
     }
     /** @param {MapRow[]} map */

@@ -5,6 +5,7 @@ help-command-scenes = List the ready-made scenes.
 help-command-show = Show the science, the key from science to sound, and the arrangement; with --set, what that changes.
 help-command-check = Check the science, what the ear can tell apart, what the class can play, and how loud it is.
 help-command-make = Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder.
+help-command-redeal = Deal a pack out again on the day: pupils absent, an instrument broken. Says what to write on which card.
 help-command-play =
     Play the piece, with the conductor's cues in the terminal.
 
@@ -17,6 +18,12 @@ help-command-serve = Open the classroom page in the browser: plan, hear, conduct
 ## plain: what an argument or an option is
 
 help-argument-scene = A ready-made scene's name, or a scene file.
+help-argument-pack = The folder of a pack.
+help-option-absent = How many are absent: 3, or "2 in group 4". May be repeated.
+help-option-broken = What is broken: triangle, or "2 triangles". May be repeated.
+help-option-class-of-pack = The class file that the pack was made with; left out, the well-stocked class.
+help-option-scene-of-pack = The scene file, where the pack was made from one of your own.
+help-option-out-redeal = A new folder for today's cards, to print them anew.
 help-option-class = Your class file; left out, a well-stocked class.
 help-option-seed = Another number scatters the taps differently.
 help-option-set = Set a condition of the scene for this run. May be repeated.
