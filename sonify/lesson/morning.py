@@ -107,8 +107,8 @@ def told(dealt: Dealt, after: Fact) -> list[str]:
 
 def lines_of(study: Lesson, absent: str, broken: str) -> list[str]:
     """What the page asks of a lesson that is open: several things in one line, parted by commas."""
-    asked = ([each for each in text.split(",") if each.strip()] for text in (absent, broken))
-    dealt = dealt_again(study, missing(*asked, study.classroom))
+    away, lost = ([each for each in text.split(",") if each.strip()] for text in (absent, broken))
+    dealt = dealt_again(study, missing(away, lost, study.classroom))
     if not dealt.anew:
         return told(dealt, fact("redeal-print-nothing"))
     pupils = sum(pupils_of_groups(dealt.score).values())
