@@ -70,18 +70,20 @@ def of_one_height(scene: Scene, name: str) -> tuple[str, ...]:
 def comparison_findings(piece: Piece, score: Score, streams: int) -> Iterator[Finding]:
     """What keeps parts from being compared by ear: a problem each.
 
-    streams: how many can be followed at once. As many parts as there are groups never sound together: one of three
-    groups or more keeps the beat.
+    streams: how many can be followed at once. As many parts as there are desks never sound together, nor three where
+    there is nothing but them: of three desks or more one keeps the beat.
     """
-    groups = len({part.group for part in score.group_parts})
-    streams = min(streams, groups - 1) if groups > 2 else streams
+    own = [part for part in score.group_parts if not part.pulse]
+    desks = len({(part.group, part.team) for part in own})
+    streams = min(streams, desks - 1) if desks > 2 else streams
     for names in filter(None, (*comparisons(piece.scene), under_one_rule(piece.scene))):
         yield from _octaves_apart(names, piece, score)
     for names in comparisons(piece.scene):
         parts = {name: [part for part in score.group_parts if _plays(part, name, piece)] for name in names}
         bars = {name: _bars(own) for name, own in parts.items() if own}
         pairs = list(combinations(bars, 2))
-        if len(bars) > streams:
+        alone = desks > 2 and all(any(_plays(part, name, piece) for name in names) for part in own)
+        if len(bars) > (max(2, min(streams, len(names) - 1)) if alone else streams):
             yield from _apart_from_all(bars)
         else:
             for a, b in pairs:

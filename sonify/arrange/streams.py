@@ -105,11 +105,13 @@ class Choice:
     def leaves_beat(self, names: Iterable[str], unit: int) -> bool:
         """Whether the beat can be heard while these play: one of them keeps it, or a group is left to do so.
 
-        Of two groups none is left: they play to the conductor's beat.
+        Of two groups none is left, nor where two parts that are compared are all there is: they play to the
+        conductor's beat.
         """
         playing = set(names)
         if (
             len({line.desk for line in self.lines}) <= 2
+            or (len(self.plans) == 2 and len(self.companies) == 1)
             or len(playing) == 1
             or any(self.keeps_beat(name, unit) for name in playing)
         ):

@@ -16,9 +16,12 @@ from sonify.arrange.compared import comparison_findings, comparisons
 from sonify.arrange.piece import Piece
 from sonify.arrange.playability import playability
 from sonify.records.classroom import Classroom
+from sonify.records.fact import Fact
 from sonify.records.score import Entry, Score
 from sonify.say import say
 from sonify.units import printed
+from tests.arrange.lessons import WATER, well_stocked
+from tests.arrange.lessons import part as plan
 from tests.arrange.strategies import classrooms
 from tests.benchmarks.arranging import ROWS, SCENES, Row, Take, classes, take
 from tests.catalogue import catalogue
@@ -173,3 +176,29 @@ def test_in_a_table_of_results_the_same_value_sounds_as_the_same_note_whoever_pl
 def test_a_tune_that_sounds_octaves_above_those_it_is_compared_with_is_a_problem() -> None:
     (told,) = problems(cup_b(octaves=1))
     assert told.startswith("Cup B sounds an octave higher than Cup A at the same value")
+
+
+@pytest.mark.parametrize(("compared", "groups"), [(2, 3), (2, 6), (3, 2), (3, 4), (4, 3)])
+def test_what_is_compared_sounds_together_where_there_is_nothing_else(compared: int, groups: int) -> None:
+    """A table of a person's own may give two tunes and no other part: none would be left to keep the beat."""
+    names = [f"Cup {number + 1}" for number in range(compared)]
+    first, *others = [plan(name, "melody") for name in names]
+    parts = (first, *(replace(other, partner=first.name) for other in others))
+    curves = tuple(("pitch", name, tuple(60 + (k * n + k) % 9 for n in range(6))) for k, name in enumerate(names, 1))
+    classroom = well_stocked(groups=groups, pupils=6 * groups)
+    score, findings = replace(WATER, parts=parts, curves=curves, classroom=classroom).arranged(seed=7)
+    bars = {
+        name: {
+            bar
+            for own in score.group_parts
+            if own.name.startswith(name)
+            for entry in own.entries
+            for bar in range(entry.bar, entry.bar + entry.bars)
+        }
+        for name in names
+    }
+    for name, own in bars.items():
+        beside = set().union(*(more for other, more in bars.items() if other != name))
+        assert own and len(own & beside) >= 0.6 * len(own), name
+    told = {finding.message.message for finding in findings if finding.serious and isinstance(finding.message, Fact)}
+    assert told <= {"play-compared-octaves"}  # the octaves are the cupboard's
