@@ -13,6 +13,7 @@ from sonify.arrange.cupboard import choose, swaps
 from sonify.arrange.dynamics import loudness, marks, notes
 from sonify.arrange.frame import beds, count_in, sections
 from sonify.arrange.groups import MOST_PATTERNS, Line, share_out
+from sonify.arrange.hands import TWO_HANDED
 from sonify.arrange.piece import COUNT_IN_BARS, Piece
 from sonify.arrange.pitches import bars_sentence, letters, tuning
 from sonify.arrange.pulse import pulse_parts
@@ -20,18 +21,21 @@ from sonify.arrange.repairs import repaired
 from sonify.arrange.scaffold import scaffolded
 from sonify.arrange.seating import Seated, seat_all
 from sonify.arrange.shape import Shape, shape
+from sonify.arrange.spoken import with_words
 from sonify.arrange.streams import most_streams
 from sonify.arrange.textures import TEXTURES
+from sonify.arrange.textures.closing import form_words, with_form
 from sonify.arrange.textures.task import Played, Task
 from sonify.errors import UnknownName
 from sonify.kinds.controls import CONTROLS
+from sonify.kinds.lines import LINES
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
 from sonify.records.fact import Fact, Words, fact, facts_in
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue, Instrument
 from sonify.records.scene import Scene
-from sonify.records.score import SCAFFOLDS, Part, Score
+from sonify.records.score import SCAFFOLDS, OtherLine, Part, Pattern, Score
 from sonify.records.timeline import Timeline
 
 #: Controls that a texture does not play: an own rule of the part for one of them is reported.
@@ -74,7 +78,7 @@ def arrange(
     swapped = swaps(piece, lines, found)
     made = _all_made(piece, plan, lines, found)
     made = [replace(one, part=_told_apart(piece, one, made)) for one in made]
-    parts = (*(one.part for one in made), *pulse_parts(piece, plan.desks, plan.pulse, plan.units))
+    parts = (*(one.part for one in made), *pulse_parts(piece, plan.desks, plan.pulse, plan.units, plan.breath))
     clicks, click_row = count_in(piece, [row for one in made for row in one.task.rows], goes_on=scaffold == "open")
     used = {click_row.id} | {row.id for one in made for row in one.task.rows} | {part.instrument for part in parts}
     score = Score(
@@ -192,11 +196,12 @@ def _patterns(one: Seated, seated: Sequence[Seated]) -> int:
 def _made(task: Task) -> _Made:
     line, piece = task.line, task.piece
     played = TEXTURES[line.plan.texture](task)
-    levels = loudness(piece, task.shape, line, task.rows, played.strokes)
+    strokes = with_form(task, played.strokes)
+    levels = loudness(piece, task.shape, line, task.rows, strokes)
     beater_runs = task.shape.runs_of(line.name, task.shape.changes.beaters[line.plan.name])
     beaters = steps(piece, line.plan.name, task.rows, beater_runs)
     tuned = tuning(task.main, piece.scene.music.scale) if task.main.pitched else None
-    played_notes = notes(piece, played.strokes, levels, beaters)
+    played_notes = notes(piece, strokes, levels, beaters)
     part = Part(
         name=line.name,
         group=line.group,
@@ -207,12 +212,13 @@ def _made(task: Task) -> _Made:
         meaning=line.plan.meaning,
         instructions=_instructions(task, played, beaters),
         entries=played.entries,
-        patterns=played.patterns,
+        patterns=_spoken(task, played.patterns),
         dynamics=marks([note for note in played_notes if note.instrument == task.main.id], task.blocks, piece.beats),
         team=line.team,
+        others=_other_lines(task),
         bars_off=() if tuned is None else tuned.off,
         bars_on=() if tuned is None else tuned.on,
-        difficulty=played.difficulty,
+        difficulty=task.level,
         octaves=played.octaves,
         ruled=tuple(control for control in CONTROLS if piece.curve(control, line.plan.name) is not None),
     )
@@ -220,10 +226,38 @@ def _made(task: Task) -> _Made:
     return _Made(task=task, part=part, findings=findings, beaters=beaters)
 
 
+def _other_lines(task: Task) -> tuple[OtherLine, ...]:
+    """The lines that a part could have: patterns for those who learn one, for the others what is different."""
+    found = []
+    for level in LINES:
+        if level == task.level:
+            continue
+        patterns = _learnt(replace(task, other_line=level)) if task.line.plan.texture in ("ostinato", "melody") else ()
+        how = "patterns" if patterns else _line_words(task)
+        words = fact(f"part-line-{how}", line=level)
+        found.append(OtherLine(level=level, patterns=patterns, words=(words,)))
+    return tuple(found)
+
+
+def _line_words(task: Task) -> str:
+    two_notes = task.main.pitched and task.main.family in TWO_HANDED
+    return "held" if task.line.plan.texture == "drone" and not two_notes else task.line.plan.texture
+
+
+def _learnt(task: Task) -> tuple[Pattern, ...]:
+    """The first pattern of a line: one is enough to choose by."""
+    return _spoken(task, TEXTURES[task.line.plan.texture](task).patterns[:1])
+
+
+def _spoken(task: Task, patterns: Sequence[Pattern]) -> tuple[Pattern, ...]:
+    turn = int(task.piece.generator(task.line.plan.name, "spoken").integers(1000))
+    return with_words(patterns, task.piece.scene.process, task.beats, turn)
+
+
 def _instructions(task: Task, played: Played, beaters: Sequence[Step]) -> tuple[Words, ...]:
     scale = task.piece.scene.music.scale
     bars = [bars_sentence(row, tuning(row, scale)) for row in task.rows if row.pitched]
-    return (*played.words, *card_words(beaters), *filter(None, bars))
+    return (*played.words, *card_words(beaters), *filter(None, bars), *form_words(task))
 
 
 def _rule_findings(task: Task) -> list[Finding]:

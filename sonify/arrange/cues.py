@@ -10,15 +10,17 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from sonify.arrange.beaters import Step, change_cues
+from sonify.arrange.frame import stage_letters
 from sonify.arrange.groups import MOST_CUES
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved, stage_reason, tempo_reason
 from sonify.arrange.shape import Shape
 from sonify.arrange.swells import changes_cued, mark_at, own_idea
 from sonify.kinds.cues import ACTIONS, FINGERS
-from sonify.records.fact import Claim, Reading, fact
+from sonify.records.fact import Claim, Fact, Reading, fact
 from sonify.records.score import FOR_THE_MUSIC, Cue, Entry, Part, Reason
 
 #: A glide that moves the beat by less than this share is steady: nobody hears it as a change (our own limit).
@@ -33,6 +35,9 @@ def conducted(
     found = [_start(piece), *_entries(piece, parts), *_tempi(piece)]
     found += _rests(piece, parts, Counter((cue.bar, cue.beat) for cue in found))
     found += change_cues(piece, parts, beaters)
+    found += _letters(piece, parts, found)
+    if shape.breath:
+        found.append(_breath(piece, shape.breath))
     found += changes_cued(piece, shape, parts, found)
     found.append(
         Cue(
@@ -59,6 +64,66 @@ def _start(piece: Piece) -> Cue:
     )
 
 
+def _breath(piece: Piece, bar: int) -> Cue:
+    """Everybody is silent for the last beat of a bar, before the fullest moment."""
+    return Cue(
+        bar=bar,
+        beat=Fraction(piece.beats),
+        part="",
+        action="rest",
+        gesture="breath",
+        reason=stage_reason(piece, _stage(piece, bar + 1)),
+    )
+
+
+def _letters(piece: Piece, parts: Iterable[Part], others: Sequence[Cue]) -> list[Cue]:
+    """A stage's letter, shown a bar ahead to everybody, where a part goes on with other notes from the stage on."""
+    moving = {bar for part in parts for bar in moves(part)}
+    busy = Counter((cue.bar, cue.beat) for cue in others)
+    found = []
+    for letter, stage in zip(stage_letters(), piece.stages, strict=False):
+        ahead = next((bar for bar in (stage.bar - 1, stage.bar - 2) if busy[bar, Fraction(1)] < MOST_CUES), 0)
+        if stage.bar in moving and ahead > 0:
+            what = fact("cue-letter", letter=letter)
+            cue = Cue(
+                bar=ahead,
+                beat=Fraction(1),
+                part="",
+                action="change",
+                gesture="letter",
+                reason=FOR_THE_MUSIC,
+                what=what,
+            )
+            found.append(cue)
+    return found
+
+
+#: How a card tells the notes of an entry: where nothing else is new, the stage's letter is sign enough.
+_ON_OTHER_NOTES = ("part-with-notes", "part-pattern-on")
+
+
+def moves(part: Part) -> set[int]:
+    """The bars from which a part goes on as before, but on other notes."""
+    return {
+        entry.bar
+        for before, entry in pairwise(part.entries)
+        if before.bar + before.bars == entry.bar and _other_notes(before, entry)
+    }
+
+
+def _other_notes(before: Entry, entry: Entry) -> bool:
+    if before.pattern != entry.pattern or before.instruction == entry.instruction:
+        return False
+    told = [words for words in (before.instruction, entry.instruction) if words]
+    if not all(isinstance(words, Fact) and words.message in _ON_OTHER_NOTES for words in told):
+        return False
+    if entry.pattern:
+        return True
+    args = [dict(words.args) for words in told if isinstance(words, Fact)]
+    sizes = [notes if isinstance(notes := one["notes"], tuple) else () for one in args]
+    return len(sizes[0]) == len(sizes[-1]) and args[0]["how"] == args[-1]["how"]
+
+
 def _stage(piece: Piece, bar: int) -> int:
     return next(i for i, stage in enumerate(piece.stages) if stage.bar <= bar < stage.bar + stage.bars)
 
@@ -67,10 +132,14 @@ def _entries(piece: Piece, parts: Iterable[Part]) -> list[Cue]:
     found = []
     for part in parts:
         before = None
+        on_other_notes = moves(part)
         if part.pulse:  # who stops goes on with it: the card says so
             continue
         for entry in part.entries:
             if entry.bar == 1:  # the start is for everybody who plays then
+                before = entry
+                continue
+            if entry.bar in on_other_notes:
                 before = entry
                 continue
             follows = before is not None and before.bar + before.bars == entry.bar

@@ -50,7 +50,7 @@ def count_in(piece: Piece, used: Iterable[Instrument], *, goes_on: bool = False)
     return part, row
 
 
-def _letters() -> Iterable[str]:
+def stage_letters() -> Iterable[str]:
     """A to Z, then AA, AB and so on: as many as a long piece has stages."""
     for length in count(1):
         for letters in product(ascii_uppercase, repeat=length):
@@ -69,7 +69,7 @@ def sections(piece: Piece) -> tuple[Section, ...]:
             bars=stage.bars,
             caption=stage.caption or science.get(stage.stage, ""),
         )
-        for stage, letter in zip(piece.stages, islice(_letters(), len(piece.stages)), strict=True)
+        for stage, letter in zip(piece.stages, islice(stage_letters(), len(piece.stages)), strict=True)
     )
 
 

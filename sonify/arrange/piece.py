@@ -8,6 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
+from sonify.arrange.form import chord_roots
 from sonify.kinds.needs import NO_SUDDEN_SOUNDS, QUIET_START
 from sonify.records.classroom import Classroom
 from sonify.records.clock import Clock
@@ -17,6 +18,8 @@ from sonify.records.scene import STAGES_ALL, PartPlan, Scene
 from sonify.records.timeline import FloatArray, Timeline
 
 COUNT_IN_BARS = 2
+#: Up to this school year a class begins with the easy line (our own choice).
+EASY_UP_TO_YEAR = 4
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -91,6 +94,15 @@ class Piece:
         """The mean of a control in each bar."""
         by_bar: FloatArray = np.asarray(values[: self.bars * self.beats], dtype=float).reshape(self.bars, self.beats)
         return np.asarray(by_bar.mean(axis=1))
+
+    def level(self, plan: PartPlan) -> str:
+        """The line that a part plays: the scene's choice, the class's, or by its year."""
+        return plan.line or self.classroom.line or ("easy" if self.classroom.year <= EASY_UP_TO_YEAR else "core")
+
+    @cached_property
+    def roots(self) -> tuple[int, ...]:
+        """For each stage what its chord stands on, in semitones over the tonic."""
+        return chord_roots(len(self.stages), self.scene.music.scale, self.generator("chords"))
 
     def stage_numbers(self, plan: PartPlan) -> tuple[int, ...]:
         """Which of the piece's stages a part plays in, from 0."""

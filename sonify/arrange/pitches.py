@@ -51,6 +51,12 @@ class Tuning:
         found = tuple(i for i, note in enumerate(self.notes) if note % 12 == self.tonic)
         return found or (0,)
 
+    def chord_root(self, above: int) -> int:
+        """The place of a chord's root, so many semitones over the tonic, nearest to the lowest one; else the tonic."""
+        home = self.tonics[0]
+        wanted = [i for i, note in enumerate(self.notes) if (note - self.tonic) % 12 == above % 12]
+        return min(wanted, key=lambda i: (abs(self.notes[i] - self.notes[home]), i)) if wanted else home
+
     def fifth_above(self, place: int) -> int:
         """The place of the scale note nearest to a fifth above, or a fourth below where that is too high."""
         wanted = self.notes[place] + 7

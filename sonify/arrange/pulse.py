@@ -88,13 +88,20 @@ def _too_long(desk: Desk, wait: Sequence[int], units: Sequence[Block]) -> bool:
 
 
 def pulse_parts(
-    piece: Piece, desks: Sequence[Desk], kept: dict[int, set[int]], units: Sequence[Block]
+    piece: Piece, desks: Sequence[Desk], kept: dict[int, set[int]], units: Sequence[Block], breath: int = 0
 ) -> tuple[Part, ...]:
-    """The pulse of each desk that keeps it, as a part of its own."""
+    """The pulse of each desk that keeps it, as a part of its own. breath: the bar whose last beat is silent."""
     row = piece.catalogue[INSTRUMENT]
     return tuple(
-        _part(piece, desks[place].lines[0], row, [units[u] for u in sorted(own)]) for place, own in kept.items() if own
+        _part(piece, desks[place].lines[0], row, [units[u] for u in sorted(own)], breath)
+        for place, own in kept.items()
+        if own
     )
+
+
+def _left_out(piece: Piece, bar: int, start: Fraction, breath: int) -> bool:
+    """Whether a tap falls into the held breath, or after the last gesture."""
+    return (bar == breath and start == piece.beats - 1) or (bar == piece.bars and start > min(2, piece.beats - 1))
 
 
 def pulse_name(line: Line) -> str:
@@ -102,7 +109,7 @@ def pulse_name(line: Line) -> str:
     return f"The pulse, group {line.group}{team}"
 
 
-def _part(piece: Piece, line: Line, row: Instrument, units: Sequence[Block]) -> Part:
+def _part(piece: Piece, line: Line, row: Instrument, units: Sequence[Block], breath: int) -> Part:
     runs = [joined(run) for run in stretches(units)]
     bpm = max(piece.fastest_bpm(one.bar, one.bars) for one in runs)
     halved = bpm > EVERY_BEAT_BPM or too_fast_at([60.0 / bpm * i for i in range(32)], row) is not None
@@ -120,6 +127,7 @@ def _part(piece: Piece, line: Line, row: Instrument, units: Sequence[Block]) -> 
         for one in runs
         for bar in range(one.bar, one.end)
         for start, length, key in hits
+        if not _left_out(piece, bar, start, breath)
     )
     how = "every" if not halved else "second" if piece.beats != 3 else "first"
     return Part(

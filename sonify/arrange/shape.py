@@ -27,7 +27,8 @@ class Shape:
 
     turns: for a line that shares its part with other groups, the bars that are its own. changes: where a part of the
     scene may change what it plays while it goes on. units: the stretches in which the same parts play; desks, and the
-    stretches in which each keeps the pulse.
+    stretches in which each keeps the pulse. breath: the bar at whose end everybody holds their breath, 0: none.
+    damped: whether the last gesture is stopped at once: the piece ends in its fullest part.
     """
 
     blocks: tuple[Block, ...]
@@ -38,6 +39,8 @@ class Shape:
     units: tuple[Block, ...]
     desks: tuple[Desk, ...]
     pulse: dict[int, set[int]]
+    breath: int = 0
+    damped: bool = False
 
     def blocks_of(self, name: str) -> tuple[Block, ...]:
         return tuple(self.blocks[i] for i in self.sounding[name])
@@ -91,7 +94,28 @@ def shape(piece: Piece, lines: Sequence[Line]) -> Shape:
         units=units,
         desks=desks,
         pulse=pulse,
+        breath=_breath(piece, blocks, peak, lines, on),
+        damped=peak[-1] == len(blocks) - 1,
     )
+
+
+def _breath(
+    piece: Piece, blocks: Sequence[Block], peak: Sequence[int], lines: Sequence[Line], on: dict[str, tuple[int, ...]]
+) -> int:
+    """The bar before the fullest moment, where a stage of the science begins with it; 0 for none.
+
+    Not where a part is the beat (a heart does not stop), nor where two groups are shown to stop at that moment anyway.
+    """
+    first, before = peak[0], peak[0] - 1
+    if before < 1 or blocks[first].stage == blocks[before].stage:
+        return 0
+    here = {name for name, own in on.items() if before in own}
+    stopping = {name for name in here if first not in on[name]}
+    if any(line.plan.on_beat and line.plan.name in here for line in lines):
+        return 0
+    if sum(line.plan.name in stopping for line in lines) > 1:
+        return 0
+    return blocks[before].end - 1
 
 
 def _unit_at(units: Sequence[Block], bar: int) -> int:

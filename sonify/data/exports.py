@@ -20,7 +20,7 @@ from sonify.records.heard import HeardRule
 from sonify.records.lesson import Lesson
 from sonify.records.safe_text import for_heading
 from sonify.records.scene import Rule
-from sonify.records.score import Part, Score
+from sonify.records.score import Part, Pattern, Score
 from sonify.records.timeline import Timeline
 from sonify.say import say
 from sonify.say.cues import detail_words, gesture_words, pattern_name, reason_words
@@ -78,14 +78,15 @@ def _part(part: Part, clock: Clock) -> dict[str, Any]:
             {"bar": e.bar, "bars": e.bars, "pattern": pattern_name(part, e.pattern), "instruction": say(e.instruction)}
             for e in part.entries
         ],
-        "patterns": [
+        "patterns": [_pattern(part, p) for p in part.patterns],
+        "line": part.difficulty,
+        "others": [
             {
-                "name": pattern_name(part, p.number),
-                "bars": p.bars,
-                "words": say(p.words),
-                "hits": [{"beat": _number(b), "beats": _number(d), "midi": m} for b, d, m in p.hits],
+                "line": one.level,
+                "told": [say(words) for words in one.words],
+                "patterns": [_pattern(part, p) for p in one.patterns],
             }
-            for p in part.patterns
+            for one in part.others
         ],
         "dynamics": [{"bar": d.bar, "mark": d.mark, "hairpin": d.hairpin} for d in part.dynamics],
         "blanks": [{"bar": b.bar, "bars": b.bars, "ask": say(b.ask)} for b in part.blanks],
@@ -103,6 +104,17 @@ def _part(part: Part, clock: Clock) -> dict[str, Any]:
             }
             for note, start, end in zip(part.notes, starts, ends, strict=True)
         ],
+    }
+
+
+def _pattern(part: Part, pattern: Pattern) -> dict[str, Any]:
+    return {
+        "name": pattern_name(part, pattern.number),
+        "bars": pattern.bars,
+        "words": say(pattern.words),
+        "spoken": say(pattern.spoken),
+        "light": list(pattern.light),
+        "hits": [{"beat": _number(b), "beats": _number(d), "midi": m} for b, d, m in pattern.hits],
     }
 
 

@@ -20,7 +20,7 @@ TUNE_BARS = 2
 class Excerpt:
     """Bars of a part as they are learned. notes: from beat 0 on. bar: where they first come in the piece.
 
-    free: one example only, for taps that fall where their players like.
+    free: one example only, for taps that fall where their players like. spoken: science words with its rhythm.
     """
 
     part: str
@@ -30,6 +30,7 @@ class Excerpt:
     notes: tuple[Note, ...]
     words: Words = ""
     free: bool = False
+    spoken: Words = ""
 
     @property
     def hits(self) -> list[Hit]:
@@ -112,6 +113,7 @@ def _learned(pattern: Pattern, part: Part, score: Score) -> Excerpt:
         part=part.name,
         name=fact("cue-pattern", number=pattern.number),
         words=pattern.words,
+        spoken=pattern.spoken,
         bar=bar,
         bars=pattern.bars,
         notes=notes,

@@ -15,7 +15,7 @@ from sonify.records.controls import Controls
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import Rule
-from sonify.records.score import FOR_THE_MUSIC, Cue, Part, Reason, Score
+from sonify.records.score import FOR_THE_MUSIC, Cue, Part, Pattern, Reason, Score
 from sonify.records.timeline import Timeline
 
 Row = TypeVar("Row", bound="tuple[Words, ...]")
@@ -83,10 +83,22 @@ def _part(part: Part, held: _Held) -> Part:
         part,
         instructions=tuple(words for words in told if words),
         entries=tuple(replace(each, instruction=held.words(each.instruction)) for each in part.entries),
-        patterns=tuple(replace(each, words=held.words(each.words)) for each in part.patterns),
+        patterns=_patterns(part.patterns, held),
+        others=tuple(
+            replace(
+                each,
+                patterns=_patterns(each.patterns, held),
+                words=tuple(words for words in map(held.words, each.words) if words),
+            )
+            for each in part.others
+        ),
         blanks=tuple(replace(each, ask=held.words(each.ask)) for each in part.blanks),
         seats=tuple(replace(each, job=held.words(each.job)) for each in part.seats),
     )
+
+
+def _patterns(patterns: Iterable[Pattern], held: _Held) -> tuple[Pattern, ...]:
+    return tuple(replace(each, words=held.words(each.words)) for each in patterns)
 
 
 def _reason(cue: Cue, score: Score, held: _Held) -> Reason:

@@ -54,6 +54,7 @@ def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Clas
         groups=shape.groups,
         minutes=shape.minutes,
         lessons=shape.lessons,
+        line=shape.line or "",
         needs=tuple(dict.fromkeys(shape.needs)),
         cupboard=(
             *(Stock(instrument=row, count=count) for row, count in counts.items() if count),

@@ -9,6 +9,7 @@ from pydantic import AfterValidator, Field
 from sonify.inputs.readings import UnreadableWord, unknown
 from sonify.inputs.shapes import Shape, one_of, size, within, words
 from sonify.kinds.instruments import FAMILIES
+from sonify.kinds.lines import LINES
 from sonify.kinds.needs import NEEDS
 from sonify.records.classroom import LESSONS
 from sonify.records.fact import wrong
@@ -42,6 +43,12 @@ def one_two_or_four(count: int) -> int:
     return count
 
 
+def line(name: str) -> str:
+    if name not in LINES:
+        raise unknown("line", name, LINES)
+    return name
+
+
 class ClassShape(Shape):
     year: Annotated[int, within(3, 6, ", the school years of 7 to 11 year-olds in England")] = Field(
         description="a whole number from 3 to 6, the school year"
@@ -53,6 +60,7 @@ class ClassShape(Shape):
     needs: Annotated[list[Annotated[str, AfterValidator(need)]], size(0, len(NEEDS), "needs")] = Field(
         default=[], description=f"a list of any of: {', '.join(NEEDS)}"
     )
+    line: Annotated[str, AfterValidator(line)] | None = Field(default=None, description=f"one of {', '.join(LINES)}")
     cupboard: dict[str, COUNT] = Field(
         default={}, description='how many of each instrument, a whole number from 0 to 100, such as "ocean drum" = 1'
     )

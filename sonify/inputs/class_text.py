@@ -26,6 +26,8 @@ def class_text(classroom: Classroom, catalogue: Catalogue, *, base: str = "") ->
         "lessons": classroom.lessons,
         "needs": list(classroom.needs),
     }
+    if classroom.line:
+        fields["line"] = classroom.line
     text = base.removeprefix("\ufeff").replace("\r\n", "\n") or f"{HEADING}\n\n"
     document = tomlkit.parse(text)
     if missing := {key: value for key, value in fields.items() if key not in document and value != USUALLY.get(key)}:

@@ -240,6 +240,7 @@ def _part(number: int, part: PartShape) -> PartPlan:
         rests=part.rests,
         partner=part.partner or "",
         on_beat=part.on_beat,
+        line=part.line or "",
     )
 
 

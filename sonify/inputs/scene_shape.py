@@ -15,6 +15,7 @@ from sonify.inputs.readings import UnreadableWord
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.experiments import MODELS
+from sonify.kinds.lines import LINES
 from sonify.kinds.textures import TEXTURES
 from sonify.records.fact import wrong
 from sonify.records.scene import BACKGROUNDS, CURVES, LOUDNESS_RANGES, STAGES_ALL, Metre
@@ -150,6 +151,7 @@ class PartShape(Shape):
         description="the name of another part, in quotation marks: both come and go together",
     )
     on_beat: bool = Field(default=False, description=YES_OR_NO)
+    line: Annotated[str, one_of("line", LINES)] | None = Field(default=None, description=f"one of {', '.join(LINES)}")
     claims: Claims = Field(default=[], description=CLAIMS)
 
 

@@ -36,6 +36,8 @@ WIDEST_TABLE = (6, 3)
 BOXES_IN_ROW = (16, 8)
 #: So many changes of loudness are told one by one; more are summed up, and the picture shows them all.
 FEW_MARKS = 3
+#: Of another line's pattern so many bars are drawn.
+OTHER_BARS = 2
 
 
 def cards(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTURES) -> list[dict[str, Any]]:
@@ -95,6 +97,7 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "table": _table([_in_steps(key, part, lesson) for key in keys], WIDEST_TABLE[settings.large_print]),
         "instructions": _instructions(part, score),
         "patterns": pattern_rows(part, score, in_row),
+        "others": _others(part, score, in_row),
         "strips": strips(part, score),
         "easy": _easy(part, score),
         "busy": _busy(part, score),
@@ -177,7 +180,13 @@ def pattern_rows(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
     found = []
     for excerpt in excerpts(part, score):
         boxes = rhythm.boxes(
-            excerpt.hits, excerpt.bars * beats, beats, row, most_in_row=in_row, spoken=not excerpt.free
+            excerpt.hits,
+            excerpt.bars * beats,
+            beats,
+            row,
+            most_in_row=in_row,
+            spoken=not excerpt.free,
+            words=syllables(excerpt.spoken),
         )
         name = say(excerpt.name)
         found.append(
@@ -189,6 +198,34 @@ def pattern_rows(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
                 "notations": say(fact("card-notations", name=name)),
             }
         )
+    return found
+
+
+def _others(part: Part, score: Score, in_row: int) -> list[dict[str, Any]]:
+    """The lines that are not played: what is different in them, and the boxes of a pattern of theirs."""
+    row, beats, found = score.instrument(part.instrument), score.metre.beats, []
+    for line in part.others:
+        told = " ".join(map(say, line.words))
+        patterns = []
+        for one in line.patterns:
+            bars = min(one.bars, OTHER_BARS)
+            hits = [hit for hit in one.hits if hit[0] < bars * beats]
+            words = syllables(one.spoken)[: len({beat for beat, _, _ in hits})]
+            boxes = rhythm.boxes(hits, bars * beats, beats, row, most_in_row=in_row, words=words)
+            alt = say(fact("card-named", name=told, told=boxes["alt"]))
+            patterns.append({"name": told, "words": "", "boxes": boxes, "alt": alt})
+        found.append({"told": told, "patterns": patterns})
+    return found
+
+
+def syllables(words: Words) -> list[str]:
+    """What is said under a rhythm, a syllable for each sound: "e-", "va-" and so on; [] where nothing is."""
+    each = words if isinstance(words, tuple) else ()
+    found = []
+    for text in (say(one).split() for one in each):
+        for word in text:
+            *begun, last = word.split("-")
+            found += [*(f"{one}-" for one in begun), last]
     return found
 
 

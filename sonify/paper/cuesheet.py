@@ -48,9 +48,11 @@ _LIKE = {
     "own-idea": "change",
     "harder-beaters": "change",
     "softer-beaters": "change",
+    "letter": "change",
+    "breath": "hold",
 }
 #: Gestures that the legend does not describe, or not so: they are described where they come.
-_OWN_LINE = ("own-idea", "harder-beaters", "softer-beaters")
+_OWN_LINE = ("own-idea", "harder-beaters", "softer-beaters", "letter", "breath")
 
 
 def moments(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:

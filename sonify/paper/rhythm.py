@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import lcm
 from typing import Any
@@ -53,10 +53,12 @@ def boxes(
     *,
     most_in_row: int = 16,
     spoken: bool = True,
+    words: Sequence[str] = (),
 ) -> dict[str, Any]:
     """`beats` of rhythm as rows of boxes: each box its count, what begins in it, and whether a sound is held through.
 
-    A row holds whole bars, or, where a bar is too long for the paper, whole beats. spoken: with a syllable a sound.
+    A row holds whole bars, or, where a bar is too long for the paper, whole beats. spoken: with a syllable a sound;
+    words: the syllables of science words in their place, one for each beginning.
     """
     each = boxes_a_beat(hits)
     cells = [_box(number, each, beats_a_bar) for number in range(beats * each)]
@@ -66,7 +68,10 @@ def boxes(
         if instrument.sustains:
             for held in range(first + 1, min(len(cells), first + int(length * each))):
                 cells[held]["held"] = True
-    if spoken:
+    if words:
+        for start, word in zip(sorted({beat for beat, _, _ in hits}), words, strict=True):
+            cells[int(start * each)]["say"] = word
+    elif spoken:
         _say(cells, hits, each)
     in_row = _boxes_in_row(each, beats_a_bar, most_in_row)
     return {

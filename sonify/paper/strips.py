@@ -16,7 +16,8 @@ from sonify.say.parts import bars, listed
 PHRASES = (1, 2, 4, 8)
 #: A strip holds so many bars at most: no page break goes through it, and in large print a page holds twice as many.
 LONGEST = 32
-Bar = tuple[tuple[Fraction, Fraction, str], ...]  # where in the bar, how long (beats), the letters
+#: Where in the bar, how long (beats), the letters, and whether they are ornament.
+Bar = tuple[tuple[Fraction, Fraction, str, bool], ...]
 
 
 def strips(part: Part, score: Score) -> list[dict[str, Any]]:
@@ -63,13 +64,19 @@ def _played(part: Part, instrument: str) -> list[Note]:
 def _bar(part: Part, instrument: str, bar: int, score: Score) -> Bar:
     """What begins in a bar. Notes struck together stand as one, lowest first."""
     row = score.instrument(instrument)
+    ruled = {note.beat for note in part.notes if note.asked is not None}
     start = Fraction((bar - 1) * score.metre.beats)
     at: dict[Fraction, list[Note]] = {}
     for note in _played(part, instrument):
         if start <= note.beat < start + score.metre.beats:
             at.setdefault(note.beat - start, []).append(note)
     return tuple(
-        (beat, notes[0].beats, "+".join(letter(midi, row) for midi in sorted({note.midi for note in notes})))
+        (
+            beat,
+            notes[0].beats,
+            "+".join(letter(midi, row) for midi in sorted({note.midi for note in notes})),
+            start + beat not in ruled if ruled else beat > 0,
+        )
         for beat, notes in sorted(at.items())
     )
 
@@ -124,8 +131,14 @@ def _piece(row: list[Bar], place: int, size: int, times: int, first: int, name: 
         {
             "bar": say(fact("sheet-from-to", low=starts[0], high=starts[-1])) if merged else str(starts[0] + offset),
             "notes": [
-                {"at": float(at / beats), "share": float(length / beats), "long": length > 1, "letter": words}
-                for at, length, words in bar
+                {
+                    "at": float(at / beats),
+                    "share": float(length / beats),
+                    "long": length > 1,
+                    "letter": words,
+                    "light": light,
+                }
+                for at, length, words, light in bar
             ],
         }
         for offset, bar in enumerate(shown)
@@ -138,7 +151,7 @@ def _piece(row: list[Bar], place: int, size: int, times: int, first: int, name: 
 
 def _spoken(number: str, bar: Bar) -> str:
     """A bar for those who listen to the page."""
-    letters = [letters for _, _, letters in bar]
+    letters = [letters for _, _, letters, _ in bar]
     played = listed(letters) if letters else say(fact("card-rest"))
     return say(fact("card-bar-plays", bar=number, played=played))
 

@@ -22,7 +22,7 @@ class Stock:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Classroom:
     """A class. year: England's school years, 3 to 6 for 7 to 11 year-olds. lessons: how many for the piece. own: what
-    no catalogue has."""
+    no catalogue has. line: easy, core or stretch; "": by the year."""
 
     year: int
     pupils: int
@@ -33,6 +33,7 @@ class Classroom:
     cupboard: tuple[Stock, ...] = ()
     own: tuple[OwnInstrument, ...] = ()
     name: str = "class"
+    line: str = ""
     origin: Origin = field(default_factory=lambda: Origin(file="(made in Python)"))
 
     @property

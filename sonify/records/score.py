@@ -81,15 +81,27 @@ class DynamicMark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
-    """A pattern or tune as a group learns it, one or two bars: `hits` are (beat in it from 0, beats, pitch or key).
+    """A pattern or tune as a group learns it, one to four bars: `hits` are (beat in it from 0, beats, pitch or key).
 
-    number: from 1; it is shown with so many fingers.
+    number: from 1; it is shown with so many fingers. light: which of the hits, from 0, are ornament, to leave out
+    or to play. spoken: a science word or more that has its rhythm, a syllable a hit.
     """
 
     number: int
     bars: int
     hits: tuple[tuple[Fraction, Fraction, int], ...]
     words: Words = ""  # what it does
+    light: tuple[int, ...] = ()
+    spoken: Words = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherLine:
+    """An easier or a harder line of a part, that fits the one played: how it goes, and what to do."""
+
+    level: str
+    patterns: tuple[Pattern, ...] = ()
+    words: tuple[Words, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,7 +122,8 @@ class Part:
     (scatter: "from a few taps to many"). meaning: what the group is in the science.
     team: 0 where the whole group plays; a group that plays two parts at once is in two teams, 1 and 2.
     bars_off, bars_on: pitch classes to take off a barred instrument, and swap bars to put on.
-    difficulty: "easy", "core" or "stretch". octaves: added to what the pitch rule asks, to suit the instrument.
+    difficulty: the line that is played, "easy", "core" or "stretch"; others: those that are not.
+    octaves: added to what the pitch rule asks, to suit the instrument.
     ruled: the controls that a rule sets for it, its own or the whole piece's.
     pulse: True for the quiet beat that a group keeps while its own part waits; it stands for no quantity.
     """
@@ -134,6 +147,7 @@ class Part:
     octaves: int = 0
     ruled: tuple[str, ...] = ()
     pulse: bool = False
+    others: tuple[OtherLine, ...] = ()
 
     @property
     def players(self) -> int:

@@ -33,7 +33,7 @@ from sonify.storage import shelf
 from sonify.study.names import check_names
 
 NOTHING_DRAWN: Mapping[str, object] = {}
-CLASS_KEYS = ("year", "pupils", "groups", "minutes", "lessons", "needs", "cupboard")
+CLASS_KEYS = ("year", "pupils", "groups", "minutes", "lessons", "needs", "line", "cupboard")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

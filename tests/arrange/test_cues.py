@@ -7,6 +7,7 @@ from fractions import Fraction as F
 
 import pytest
 
+from sonify.arrange.cues import moves
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.score import Cue, Entry, Score
 from sonify.say import say
@@ -26,7 +27,11 @@ def test_every_entry_has_its_cue_with_the_mark_and_the_reason() -> None:
     score = WATER.score()
     # The start is for all who play from bar 1; the pulse is kept from where a part stops, without a sign of its own.
     wanted = {(p.name, entry.bar) for p in score.group_parts if not p.pulse for entry in p.entries if entry.bar > 1}
-    assert {(cue.part, cue.bar) for cue in (*of(score, "enter"), *of(score, "change"))} == wanted
+    moved = {(p.name, bar) for p in score.group_parts for bar in moves(p)}
+    letters = {cue.bar + 1 for cue in of(score, "change") if cue.gesture == "letter"}
+    assert {bar for _, bar in moved} == letters != set()  # on other notes with the stage: its letter is sign enough
+    shown = {(cue.part, cue.bar) for cue in (*of(score, "enter"), *of(score, "change")) if cue.gesture != "letter"}
+    assert shown == wanted - moved
     for cue in of(score, "enter"):
         section = score.section_at(cue.bar)
         assert section is not None

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from sonify.arrange.textures.task import Sounding, Stroke
+from sonify.kinds.lines import LINES
 from sonify.records.classroom import Classroom
 from sonify.records.findings import Finding
 from sonify.records.score import Note, Part
@@ -32,6 +33,7 @@ def solo(
     seed: int = 0,
     count: int = 6,
     pupils: int = 6,
+    line: str = "",
 ) -> tuple[Part, tuple[Finding, ...]]:
     """The part called It, alone but for a drone of voices in the other group."""
     row = ROWS.find(sound)
@@ -42,6 +44,7 @@ def solo(
         beats=beats,
         classroom=Classroom(
             year=year,
+            line=line,
             pupils=2 * pupils,
             groups=2,
             cupboard=() if row.bodily else cupboard(**{row.id.replace("-", "_"): count}),
@@ -81,18 +84,21 @@ def drone(sound: str, **kwargs: object) -> Part:
 def test_a_held_drone_sounds_without_a_gap_from_beginning_to_end() -> None:
     sea = drone("ocean drum")
     ends = F(0)
-    for note in sea.notes:
-        assert note.beat == ends and note.beats in (4, 8)
-        ends += note.beats
-    assert ends == 32 * 4
+    *held, last_bar, last = sea.notes
+    for note in held:
+        assert note.beat == ends and note.beats in (4, 8, 7)
+        ends += note.beats + (note.beats == 7)  # a held breath of one beat before the fullest moment
+    assert last_bar.beat == ends and last.beat == last_bar.beat + last_bar.beats == 31 * 4 + 2  # together, on beat 3
+    assert last.beats == 2
 
 
 @pytest.mark.parametrize("sound", ["suspended cymbal", "alto metallophone", "hand drum", "bass drum"])
 def test_a_ringing_drone_is_struck_again_before_it_is_gone(sound: str) -> None:
     sea, row = drone(sound), ROWS.find(sound)
     onsets = sorted({note.beat for note in sea.notes if note.instrument == row.id})
-    gaps_s = [float(b - a) * 60 / 80 for a, b in zip(onsets, [*onsets[1:], F(128)], strict=True)]
-    assert max(gaps_s) <= max(1.5 * row.ring_s, 0.9)
+    gaps_s = [float(b - a) * 60 / 80 for a, b in zip(onsets, [*onsets[1:], F(127)], strict=True)]
+    over = [beat for beat, gap in zip(onsets, gaps_s, strict=True) if gap > max(1.5 * row.ring_s, 0.9)]
+    assert len(over) <= 1 and all(15 * 4 <= beat < 16 * 4 for beat in over)  # but for the held breath
     assert onsets[0] == 0
 
 
@@ -176,7 +182,7 @@ def test_three_patterns_at_the_most_and_only_these_are_played() -> None:
     bars = by_bar(it)
     for entry in it.entries:
         pattern = patterns[entry.pattern]
-        for bar in range(entry.bar, entry.bar + entry.bars):
+        for bar in range(entry.bar, min(entry.bar + entry.bars, 32)):  # the last bar has the ending
             number = (bar - entry.bar) % pattern.bars
             whole = {(start - 4 * number, midi) for start, _, midi in pattern.hits if start // 4 == number}
             played = {(note.beat % 4, note.midi) for note in bars.get(bar, [])}
@@ -271,21 +277,42 @@ def asked_at(bar: int, values: Sequence[float] = RISE) -> float:
     return float(np.interp((bar - 1) * 4.0, [0, 64, 128], values))
 
 
-def test_the_first_note_of_every_bar_is_the_rules_own() -> None:
-    it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)])
+@pytest.mark.parametrize("line", LINES)
+def test_notes_on_strong_beats_are_the_rules_own_and_ornament_is_on_none(line: str) -> None:
+    """Every note against the curve of the rule itself, in every line and seed; the last bar has the ending besides."""
     scale = [n for n in range(60, 82) if n % 12 in PENTATONIC_CLASSES]
-    for bar, notes in by_bar(it).items():
-        asked = asked_at(bar)
-        assert notes[0].beat % 4 == 0
-        assert notes[0].asked == pytest.approx(asked, abs=1e-3)
-        assert abs(notes[0].midi - asked) == min(abs(n - asked) for n in scale)
-        assert all(note.asked is None for note in notes[1:])
+    for seed in range(4):
+        it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)], seed=seed, line=line)
+        for note in it.notes:
+            if note.beat % 4 in (0, 2):
+                asked = float(np.interp(float(note.beat), [0, 64, 128], RISE))
+                if note.asked is None:
+                    assert note.beat == 31 * 4 + 2 and note.midi == 60, "only the last gesture adds the tonic"
+                    continue
+                assert note.asked == pytest.approx(asked, abs=1e-3)
+                assert abs(note.midi - asked) == min(abs(n - asked) for n in scale)
+            else:
+                assert note.asked is None
+        assert all(notes[0].beat % 4 == 0 for notes in by_bar(it).values())
+
+
+def test_ornament_is_softer_and_the_easy_line_has_none() -> None:
+    core, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)], line="core")
+    light = {hit for pattern in core.patterns for hit in pattern.light}
+    assert light
+    for pattern in core.patterns:
+        assert all(pattern.hits[place][0] % 2 for place in pattern.light), "never on beat 1 or 3"
+    easy, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)], line="easy")
+    assert not any(pattern.light for pattern in easy.patterns)
+    loud = [n.velocity for n in core.notes if n.asked is not None and n.beat < 60]
+    soft = [n.velocity for n in core.notes if n.asked is None and n.beat < 60]
+    assert np.mean(loud) - np.mean(soft) > 4
 
 
 def test_the_tune_is_no_staircase_and_stays_near_the_rule() -> None:
     it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)])
-    for notes in by_bar(it).values():
-        assert all(abs(note.midi - notes[0].midi) <= 7 for note in notes)  # two scale steps
+    for bar, notes in by_bar(it).items():
+        assert bar == 32 or all(abs(note.midi - notes[0].midi) <= 8 for note in notes)  # a few scale steps
     steps = np.sign(np.diff([note.midi for note in it.notes]))
     assert (steps < 0).sum() > 5 and (steps > 0).sum() > 10
     firsts = [notes[0].midi for _, notes in sorted(by_bar(it).items())]
@@ -296,18 +323,17 @@ def test_a_long_wait_on_one_note_is_still_a_tune() -> None:
     it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", (67.0, 67.0, 67.0))])
     bars = by_bar(it)
     assert {notes[0].midi for notes in bars.values()} == {67}
-    assert {note.midi for note in it.notes} >= {64, 67, 69}
-    question, answer = ([note.midi for note in bars[bar]] for bar in (1, 3))
-    assert question != answer and len(set(question)) >= 3 and len(set(answer)) >= 3
-    assert [say(p.words).split(":")[0] for p in it.patterns] == ["asks", "answers"]
+    assert len({note.midi for note in it.notes}) >= 3
+    first, second = ([note.midi for bar in bars for note in by_bar(it)[bar]] for bars in ((1, 2, 3), (5, 6, 7)))
+    assert first != second  # a question, and an answer
 
 
-def test_a_tune_breathes_at_the_end_of_every_second_bar() -> None:
+def test_a_tune_breathes_at_the_end_of_every_phrase() -> None:
     it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", RISE)])
     for entry in it.entries:
-        for bar in range(entry.bar + 1, entry.bar + entry.bars, 2):
+        for bar in range(entry.bar + 3, min(entry.bar + entry.bars, 32), 4):
             notes = by_bar(it)[bar]
-            assert notes[-1].beat + notes[-1].beats <= 4 * bar - 1
+            assert notes[-1].beat < 4 * bar - 1
 
 
 def test_a_melody_out_of_range_is_moved_by_octaves_and_held_with_a_finding() -> None:
@@ -321,10 +347,11 @@ def test_a_melody_out_of_range_is_moved_by_octaves_and_held_with_a_finding() -> 
 def test_a_melody_has_three_shapes() -> None:
     it, _ = solo("melody", "alto xylophone", curves=[("pitch", "It", (60.0, 76.0, 60.0))])
     assert {say(pattern.words).split()[0] for pattern in it.patterns} <= {"climbs", "sinks", "asks:", "answers:"}
-    assert all(pattern.bars == 2 for pattern in it.patterns)
+    assert all(pattern.bars == 4 for pattern in it.patterns)
+    assert len({frozenset(n.beat % 4 for n in notes) for notes in by_bar(it).values()}) >= 6  # bar rhythms
 
 
-@pytest.mark.parametrize(("year", "bpm", "most"), [(4, 80.0, 0), (5, 120.0, 0), (5, 80.0, 1), (6, 104.0, 1)])
+@pytest.mark.parametrize(("year", "bpm", "most"), [(4, 80.0, 1), (5, 120.0, 0), (5, 80.0, 1), (6, 92.0, 1)])
 def test_a_nine_year_old_can_read_the_tune(year: int, bpm: float, most: int) -> None:
     pairs = set()
     for seed in range(6):
@@ -336,7 +363,9 @@ def test_a_nine_year_old_can_read_the_tune(year: int, bpm: float, most: int) -> 
             year=year,
             seed=seed,
         )
-        for notes in by_bar(it).values():
+        for bar, notes in by_bar(it).items():
+            if bar == 32:
+                continue
             assert {note.beats for note in notes} <= {F(1, 2), F(1), F(2), F(3), F(4)}
             quavers = [note for note in notes if note.beats == F(1, 2)]
             assert len(quavers) in (0, 2)
@@ -419,7 +448,10 @@ def test_a_roll_is_as_fast_as_its_rule_asks_and_goes_round_the_pupils() -> None:
 
 def test_a_roll_without_a_rule_goes_on_as_it_began() -> None:
     it, _ = solo("tremolo", "hand drum")
-    assert {len(notes) for notes in by_bar(it).values()} <= {8, 6}  # quavers, and a breath at the end of a phrase
+    assert {len(notes) for bar, notes in by_bar(it).items() if bar < 32} <= {
+        8,
+        6,
+    }  # quavers, and a breath at the end of a phrase
     assert len(it.entries) == 1
 
 
@@ -454,7 +486,7 @@ def test_one_pupil_alone_rolls_in_bursts_or_slower_and_says_what_is_lost() -> No
 
 def test_what_is_shaken_on_or_swirled_is_held() -> None:
     it, _ = solo("tremolo", "ocean drum")
-    assert {note.beats for note in it.notes} <= {F(4), F(8)}
+    assert {note.beats for note in it.notes if note.beat < 31 * 4} <= {F(3), F(4), F(8)}  # 3: before the held breath
 
 
 # --- scatter ---------------------------------------------------------------------------------------------------------
@@ -472,7 +504,8 @@ def test_taps_follow_the_density_rule(rule: tuple[float, ...]) -> None:
         played, wanted = 0, 0.0
         for bar in range(it.entries[0].bar, it.entries[0].bar + it.entries[0].bars):
             played, wanted = played + len(bars.get(bar, [])), wanted + asked[bar - 1]
-            assert abs(played - wanted) <= 0.5 + 1e-6
+            crowded = bar == 32 and asked[31] > 9  # all before beat 3, on quarters of a beat
+            assert abs(played - wanted) <= (asked[31] - 9 if crowded else 0) + 0.5 + 1e-6
     assert len(places) == 8  # chance decides where in the bar
 
 

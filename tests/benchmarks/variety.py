@@ -57,14 +57,13 @@ def chords(one: Take) -> list[tuple[int, ...]]:
     """What accompanies each section, as semitones over the tonic; () where nothing tuned does."""
     found = []
     parts = [part for part in one.score.group_parts if tuned(one, part)]
-    under = [part for part in parts if all(note.asked is None for note in part.notes)]
     for section in one.score.sections:
         first, end = ((bar - 1) * one.beats for bar in (section.bar, section.bar + section.bars))
-        weights: Counter[int] = Counter()
-        for part in under or parts:
-            for note in own_notes(one, part):
-                if first <= note.beat < end and note.asked is None:
-                    weights[(note.midi - one.score.scale.tonic) % 12] += 1
+        here = [(part, [n for n in own_notes(one, part) if first <= n.beat < end]) for part in parts]
+        under = [notes for part, notes in here if part.texture in ("drone", "ostinato")]
+        under = [notes for notes in under if notes and all(note.asked is None for note in notes)]
+        heard_here = [note for notes in under or [notes for _, notes in here] for note in notes if note.asked is None]
+        weights = Counter((note.midi - one.score.scale.tonic) % 12 for note in heard_here)
         most = max(weights.values(), default=0)
         kept = [pitch for pitch, weight in weights.most_common(MOST_IN_CHORD) if weight >= IN_CHORD * most]
         found.append(tuple(sorted(kept)))

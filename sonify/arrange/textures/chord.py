@@ -25,12 +25,13 @@ _FIFTH = 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chord:
-    """notes: MIDI, in the order in which they join. sizes: how many of them sound, by each block's first bar.
+    """tones: for each stage MIDI notes, in the order in which they join. sizes: how many of them sound, by each block's
+    first bar.
 
     pairs: whether two pupils share the notes, the first with the odd ones in that order, the second with the others.
     """
 
-    notes: tuple[int, ...]
+    tones: dict[int, tuple[int, ...]]
     sizes: dict[int, int]
     pairs: bool
 
@@ -38,29 +39,42 @@ class Chord:
         """Whether the number of notes changes in the piece."""
         return len(set(self.sizes.values())) > 1
 
+    def moves(self) -> bool:
+        """Whether it stands on other notes in another stage."""
+        return len(set(self.tones.values())) > 1
+
+    @property
+    def notes(self) -> tuple[int, ...]:
+        """Those of the first stage that it sounds in."""
+        return next(iter(self.tones.values()))
+
     def at(self, block: Block) -> tuple[int, ...]:
-        return self.notes[: self.sizes[block.bar]]
+        return self.tones[block.stage][: self.sizes[block.bar]]
 
 
 def chord(task: Task) -> Chord:
     """The notes and when they join; one note on an instrument on which a pupil sounds one at a time."""
-    notes = _notes(task.tuning)
+    tones = {block.stage: _notes(task.tuning, task.root(block.stage)) for block in task.blocks}
     if task.main.family not in TWO_HANDED:
-        notes = notes[:1]
+        tones = {stage: notes[:1] for stage, notes in tones.items()}
+    fewest = min((len(notes) for notes in tones.values()), default=1)
     players = min((sum(row is task.main for _, row in task.on_duty(block.bar)) for block in task.blocks), default=0)
-    most = min(len(notes), 4 if players > 1 else _FIFTH)
+    most = min(fewest, 4 if players > 1 else _FIFTH)
     level = task.results("dynamics", own=True)
     if level is None:
         sizes = {block.bar: min(_FIFTH, most) for block in task.blocks}
     else:
         sizes = {block.bar: _size(task, block, most) for block in task.blocks}
     shared = any(seat.players > seat.count for seat, row in zip(task.seats, task.rows, strict=True) if row is task.main)
-    return Chord(notes=notes[:most], sizes=sizes, pairs=most > 1 and players > 1 and (level is not None or shared))
+    return Chord(
+        tones={stage: notes[:most] for stage, notes in tones.items()},
+        sizes=sizes,
+        pairs=most > 1 and players > 1 and (level is not None or shared),
+    )
 
 
-def _notes(notes: Tuning) -> tuple[int, ...]:
+def _notes(notes: Tuning, place: int) -> tuple[int, ...]:
     """Root, fifth, third, octave, as far as the scale and the instrument have them."""
-    place = notes.tonics[0]
     root = notes.notes[place]
     third = next((root + step for step in _THIRDS if root + step in notes.notes), None)
     octave = root + _OCTAVE if root + _OCTAVE in notes.notes else None
@@ -90,9 +104,9 @@ def players_of(task: Task, found: Chord, bar: int, turn: int, notes: int) -> lis
 
 def chord_words(task: Task, found: Chord) -> tuple[Words, ...]:
     """Who plays which notes, and what makes the chord grow."""
+    words: list[Words] = [fact("part-chord-moves")] if found.moves() else []
     if len(found.notes) == 1:
-        return ()
-    words: list[Words] = []
+        return tuple(words)
     if found.grows():
         words += [fact("part-chord-grows"), fact("part-chord-watch")]
     if not found.pairs:

@@ -37,7 +37,6 @@ def played(task: Task) -> Played:
         entries=_entries(task, heights, sounds),
         words=(*_words(sounds), *answer_words(task)),
         findings=(_said(task, sounds),),
-        difficulty="easy",
     )
 
 

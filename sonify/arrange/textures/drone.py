@@ -38,7 +38,6 @@ def played(task: Task) -> Played:
         words=(*_words(task, tones), *(chord_words(task, tones) if tones else ())),
         findings=tuple(_held_on(task, held)),
         octaves=octaves,
-        difficulty="easy",
     )
 
 
@@ -110,6 +109,8 @@ def _struck(
         place, asked = pitches[bar]
         return [Stroke(beat=start, beats=beats, midi=task.tuning.notes[place], row=row, asked=asked, accent=accent)]
     midis = pitches.at(block)
+    if _style(task, block) != "level" and len(midis) > 1 and beats >= 2:
+        return _broken(task, block, note, pitches, accent)
     players = players_of(task, pitches, bar, wave, len(midis))
     return [
         Stroke(beat=start, beats=beats, midi=midi, row=row, player=player, accent=accent)
@@ -117,11 +118,38 @@ def _struck(
     ]
 
 
+#: How a bordun is played (common practice): both notes at once, one after the other, or crossing to the octave.
+_STYLES = ("level", "broken", "crossover")
+
+
+def _style(task: Task, block: Block) -> str:
+    """Both at once on the easy line and where a rule sets how many notes there are; else another way by the stage."""
+    if task.level == "easy" or task.results("dynamics", own=True) is not None:
+        return "level"
+    if task.level == "stretch":
+        return _STYLES[1 + block.stage % 2]
+    turn = int(task.piece.generator(task.line.plan.name, "bordun").integers(2))
+    return _STYLES[(block.stage + turn) % 2]
+
+
+def _broken(task: Task, block: Block, note: tuple[Fraction, Fraction], found: Chord, accent: int) -> list[Stroke]:
+    """A note of the bordun in the first half of its time, the other in the second."""
+    start, beats = note
+    half = Fraction(int(beats) // 2)
+    low, fifth = found.at(block)[:2]
+    bar = int(start // task.beats)
+    high = low + 12 if low + 12 in task.tuning.notes else fifth
+    second = high if _style(task, block) == "crossover" and bar % 2 else fifth
+    times = ((start, half, low), (start + half, beats - half, second))
+    return [Stroke(beat=at, beats=lasts, midi=midi, row=task.main, accent=accent) for at, lasts, midi in times]
+
+
 def _joined(task: Task, strokes: list[Stroke], tones: Chord | None) -> list[Stroke]:
     """The strokes, with what other instruments play along: of a chord the first two notes, one for each hand."""
     if tones is None:
         return doubled(task, strokes)
-    lead = [replace(stroke, player=0) for stroke in strokes if stroke.midi in tones.notes[:2]]
+    low = {note for notes in tones.tones.values() for note in notes[:2]}
+    lead = [replace(stroke, player=0) for stroke in strokes if stroke.midi in low]
     sounding = Sounding(strokes)
     return strokes + [copy for copy in doubled(task, lead)[len(lead) :] if sounding.free(copy)]
 
@@ -159,7 +187,11 @@ def _how(task: Task, block: Block, tones: Chord | None) -> Fact:
         how = fact("part-even-strokes", count=count)
     else:
         how = fact("part-let-ring", bars=bars)
-    return fact("part-with-notes", notes=chord_notes(tones.at(block)), how=how) if tones and tones.grows() else how
+    return (
+        fact("part-with-notes", notes=chord_notes(tones.at(block)), how=how)
+        if tones and (tones.grows() or tones.moves())
+        else how
+    )
 
 
 def _words(task: Task, tones: Chord | None) -> tuple[Words, ...]:

@@ -1,16 +1,18 @@
-"""Melody: one tune shape, moved up and down as the quantity moves.
+"""Melody: a tune that stands where the pitch rule puts it, in phrases from the grammar of `tunes`.
 
-The first note of every bar is the pitch rule's own, on the nearest note of the scale. What follows in the bar is the
-tune: a few scale steps around that note, one shape while the quantity rises, the same upside down while it falls,
-question and answer while it stays. So each note can be traced, and the whole is a tune and not a staircase. Every
-second bar ends with a breath.
+The notes on the strong beats are the pitch rule's own, on the nearest note of the scale. What stands between them is
+ornament, softer, printed lighter, and may be left out: it climbs while the quantity rises, sinks while it falls, asks
+and answers while it stays. So each note can be traced, and the whole is a tune and not a staircase. Every phrase ends
+with a breath, and so does every second bar in its middle where it is long.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -18,8 +20,8 @@ import numpy as np
 from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.compared import of_one_height
 from sonify.arrange.hands import BREATH_S, BREATHING, too_fast_at
-from sonify.arrange.pitches import Fitted, Tuning, fitted
-from sonify.arrange.rhythms import Rhythm, rhythm
+from sonify.arrange.pitches import Fitted, fitted
+from sonify.arrange.rhythms import Rhythm
 from sonify.arrange.textures import contour
 from sonify.arrange.textures.task import (
     Played,
@@ -32,39 +34,35 @@ from sonify.arrange.textures.task import (
     finding,
     octave_of,
 )
+from sonify.arrange.textures.tunes import STRONG, Family, Gap, Motif, families, motifs, ornament, strong_before
 from sonify.records.fact import Claim, Fact, Named, Note, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern
 
-#: The tune's two bars in each metre, plainer and livelier ones: the second bar comes to rest and ends with a breath.
-#: (Our own: crotchets and minims, from Year 5 one pair of quavers, so that a nine-year-old reads it from a strip.)
-_TUNES: dict[int, tuple[tuple[str, str, int], ...]] = {
-    4: (("h h", "H r", 3), ("q q h", "h q r", 3), ("q q q q", "h q r", 3), ("q ee q q", "q q q r", 5)),
-    3: (("H", "h r", 3), ("h q", "h r", 3), ("q q q", "h r", 3), ("q ee q", "q q r", 5)),
-    2: (("h", "q r", 3), ("q q", "q r", 3), ("q ee", "q r", 5)),
-}
 #: Above this tempo a tune has no quavers (our own limit).
 _QUAVERS_BPM = 104.0
-_CLOSING = {4: "H r", 3: "h r", 2: "q r"}
-#: Scale steps from the bar's first note, for a bar of so many notes; cut short where there are fewer.
-_SHAPES: dict[str, tuple[tuple[int, ...], tuple[int, ...]]] = {
-    "rising": ((0, 1, 0, 1, 2), (0, 1, 1)),
-    "steady": ((0, 1, 2, 1, 0), (0, -1, 0)),
-    "falling": ((0, -1, 0, -1, -2), (0, -1, -1)),
-    "answering": ((0, -1, 1, 0, -1), (0, 1, 0)),
-}
+#: A tune that plays for so many bars has two motifs at the least.
+_TWO_FROM_BARS = 16
+#: One of so many bars has at least so many different ones.
+_LONG_BARS, _MANY = 28, 8
 #: Leaps wider than this come after a breath (our own limits): voices a sixth, the recorder an octave.
 _WIDEST_LEAP = {"voice": 9, "wind": 12}
+#: The first note of a bar is a little stronger, an ornament softer than the notes that the key has placed.
+_FIRST, _LIGHT = 3, -6
+
+#: For each strong beat (absolute) the place of the key's note, and what the rule asks: None without one.
+Anchors = dict[int, tuple[int, float | None]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Unit:
-    """Two bars of the tune (or one, at the end of an odd block): the bar, how many, its shape."""
+class _Phrase:
+    """A block as the tune has it. way: 1 where it asks or climbs, -1 where it answers or sinks."""
 
-    bar: int
-    bars: int
-    shape: str
+    block: Block
+    motif: int
+    rhythms: Family
+    way: int
 
 
 def played(task: Task) -> Played:
@@ -72,41 +70,37 @@ def played(task: Task) -> Played:
     if not task.main.pitched:
         return contour.played(task)
     anchors, fit = _anchors(task)
-    units = _units(task, anchors)
-    tune = _tune(task)
-    # Question and answer: every second time the tune comes to rest on one long note.
-    closing = rhythm(_CLOSING[task.beats])
-    strokes: list[Stroke] = []
-    for number, unit in enumerate(units):
-        strokes += _unit_strokes(task, unit, anchors, tune if number % 2 == 0 else (tune[0], closing))
+    chosen = _motifs(task)
+    phrases = _phrases(task, chosen, anchors)
+    strokes = [
+        stroke for phrase in phrases for stroke in _strokes(task, phrase, chosen[phrase.motif].ornament, anchors)
+    ]
     strokes = _breathed(task, strokes)
     return Played(
         strokes=tuple(doubled(task, strokes, strong=True)),
         entries=_entries(task),
         words=_words(task, strokes),
-        patterns=_patterns(task, units, strokes),
+        patterns=_patterns(task, phrases, strokes),
         findings=tuple(_held(task, fit)),
         octaves=fit.octaves,
-        difficulty="stretch",
     )
 
 
-def _anchors(task: Task) -> tuple[dict[int, tuple[int, float | None]], Fitted]:
-    """For each bar that the line plays: the place of the rule's note, and what was asked.
+def _anchors(task: Task) -> tuple[Anchors, Fitted]:
+    """The place of the rule's note at each strong beat that the line plays.
 
     Without a pitch rule the tune climbs with the piece's own arc over a fifth from the tonic, and nothing is "asked".
     """
-    bars = task.bars
+    beats = [(bar - 1) * task.beats + beat for bar in task.bars for beat in STRONG[task.beats]]
     pitch, notes = task.results("pitch"), task.tuning
     if pitch is None:
         low = notes.notes[notes.tonics[0]]
-        values = [low + 7.0 * task.shape.arc(bar) for bar in bars]
+        values = [low + 7.0 * task.shape.arc(1 + beat // task.beats) for beat in beats]
         fit = fitted(values, notes)
-        return {bar: (place, None) for bar, place in zip(bars, fit.places, strict=True)}, fit
-    asked = [float(pitch[(bar - 1) * task.beats]) for bar in bars]
-    beside = list(_asked_of_mates(task))
-    fit = fitted(asked, notes, beside)
-    return {bar: (place, value) for bar, place, value in zip(bars, fit.places, asked, strict=True)}, fit
+        return {beat: (place, None) for beat, place in zip(beats, fit.places, strict=True)}, fit
+    asked = [float(pitch[beat]) for beat in beats]
+    fit = fitted(asked, notes, list(_asked_of_mates(task)))
+    return {beat: (place, value) for beat, place, value in zip(beats, fit.places, asked, strict=True)}, fit
 
 
 def _asked_of_mates(task: Task) -> Iterator[float]:
@@ -119,127 +113,176 @@ def _asked_of_mates(task: Task) -> Iterator[float]:
             yield from (float(curve.results[(bar - 1) * task.beats]) for bar in bars)
 
 
-def _units(task: Task, anchors: dict[int, tuple[int, float | None]]) -> list[_Unit]:
-    """The blocks cut into units of two bars, each with the shape of where the quantity goes next."""
-    found: list[_Unit] = []
-    for stretch in stretches(task.blocks):
-        starts = [(bar, min(2, block.end - bar)) for block in stretch for bar in range(block.bar, block.end, 2)]
-        for i, (bar, bars) in enumerate(starts):
-            here = anchors[bar][0]
-            after = anchors[starts[i + 1][0]][0] if i + 1 < len(starts) else anchors[bar + bars - 1][0]
-            # On one note question and answer alternate, so that a long wait is still a tune.
-            shape = ("steady", "answering")[i % 2] if after == here else "rising" if after > here else "falling"
-            found.append(_Unit(bar=bar, bars=bars, shape=shape))
+def _motifs(task: Task) -> tuple[Motif, ...]:
+    """The motifs that the group learns: what hands can play somewhere in the piece, as different as can be."""
+    able = [
+        family
+        for family in families(task.beats, task.level, task.piece.classroom.year)
+        if any(_able(task, family, block) for block in task.blocks)
+    ] or list(families(task.beats, "easy", 3)[:1])
+    density = task.results("density", own=True)
+    if density is not None:
+        want = float(np.mean([density[(bar - 1) * task.beats : bar * task.beats].sum() for bar in task.bars]))
+        able = sorted(able, key=lambda family: abs(_hits(family) - want))[: max(2, len(able) // 2)]
+    long = len(task.bars) >= _LONG_BARS
+    count = max(task.patterns, 2 if len(task.bars) >= _TWO_FROM_BARS else 1)
+    return motifs(able, count, _MANY if long else 0, task.generator(shared=True), task.level)
+
+
+def _hits(family: Family) -> float:
+    return float(np.mean([len(family.bars[number].hits) for number in (0, 1, 0, 2)]))
+
+
+def _able(task: Task, family: Family, block: Block) -> bool:
+    bpm = task.piece.fastest_bpm(block.bar, block.bars)
+    return not (family.quick and bpm > _QUAVERS_BPM) and _reachable(family, task.beats, bpm, task.main)
+
+
+@lru_cache(maxsize=4096)
+def _reachable(family: Family, beats: int, bpm: float, row: Instrument) -> bool:
+    """Whether one pupil can play a family's phrase over and over at a tempo."""
+    times = [
+        (float(start) + beats * (4 * turn + number)) * 60.0 / bpm
+        for turn in range(2)
+        for number in range(4)
+        for start, _ in family.bar(number, 4).hits
+    ]
+    return too_fast_at(times, row) is None
+
+
+def _phrases(task: Task, chosen: Sequence[Motif], anchors: Anchors) -> list[_Phrase]:
+    """A motif for each block: another one from stage to stage, the first one at the beginning and in the end, the
+    busiest where the piece is fullest."""
+    blocks, last = task.blocks, len(task.piece.stages) - 1
+    busiest = max(range(len(chosen)), key=lambda number: _hits(chosen[number].rhythms))
+    fullest = {task.shape.blocks[i].bar for i in task.shape.climax}
+    used: Counter[int] = Counter()
+    found: list[_Phrase] = []
+    for number, block in enumerate(blocks):
+        inside = sum(other.stage == block.stage for other in blocks[:number])
+        wish = (inside // 2 if block.stage in (0, last) else block.stage + inside // 2) % len(chosen)
+        able = [at for at, motif in enumerate(chosen) if _able(task, motif.rhythms, block)]
+        motif = next(
+            (at for at in (busiest if block.bar in fullest else wish, wish) if at in able),
+            min(able, key=lambda at: used[at], default=wish),
+        )
+        rhythms = chosen[motif].rhythms if able else _sparsest(task, block)
+        used[motif] += block.bars
+        found.append(_Phrase(block=block, motif=motif, rhythms=rhythms, way=1 if number % 2 == 0 else -1))
     return found
 
 
-def _tune(task: Task) -> tuple[Rhythm, Rhythm]:
-    """The tune's rhythm: as lively as hands can be at every tempo; with a density rule, the nearest to it."""
-    year, density = task.piece.classroom.year, task.results("density", own=True)
-    fastest = max((task.piece.fastest_bpm(block.bar, block.bars) for block in task.blocks), default=0.0)
-    able = []
-    for first, second, since in _TUNES[task.beats]:
-        tune = (rhythm(first), rhythm(second))
-        if "e" in first and fastest > _QUAVERS_BPM:
-            continue
-        if year >= since and all(_reachable(task, tune, block) for block in task.blocks):
-            able.append(tune)
-    able = able or [(rhythm(_TUNES[task.beats][0][0]), rhythm(_TUNES[task.beats][0][1]))]
-    if density is not None:
-        bars = task.bars
-        want = float(np.mean([density[(bar - 1) * task.beats : bar * task.beats].sum() for bar in bars]))
-        return min(able, key=lambda tune: abs(len(tune[0].hits) + len(tune[1].hits) - 2 * want))
-    lively = able[-2:]
-    return lively[int(task.generator(shared=True).integers(len(lively)))]
+def _sparsest(task: Task, block: Block) -> Family:
+    easy = families(task.beats, "easy", 3)
+    return next((family for family in easy if _able(task, family, block)), easy[0])
 
 
-def _reachable(task: Task, tune: tuple[Rhythm, Rhythm], block: Block) -> bool:
-    second = 60.0 / task.piece.fastest_bpm(block.bar, block.bars)
-    times = [
-        (float(start) + task.beats * (2 * turn + number)) * second
-        for turn in range(4)
-        for number, bar in enumerate(tune)
-        for start, _ in bar.hits
-    ]
-    return too_fast_at(times, task.main) is None
+def _bar_rhythm(phrase: _Phrase, number: int) -> Rhythm:
+    return phrase.rhythms.bar(number, phrase.block.bars)
 
 
-def _unit_strokes(
-    task: Task, unit: _Unit, anchors: dict[int, tuple[int, float | None]], tune: tuple[Rhythm, Rhythm]
-) -> list[Stroke]:
-    found = []
-    for number in range(unit.bars):
-        bar = unit.bar + number
+def _strokes(task: Task, phrase: _Phrase, kind: str, anchors: Anchors) -> list[Stroke]:
+    found: list[Stroke] = []
+    chord = task.chord(phrase.block.stage)
+    for number in range(phrase.block.bars):
+        bar = phrase.block.bar + number
         if not task.answers(bar):
             continue
-        place, asked = anchors[bar]
-        # A single bar at the end of a block comes to rest.
-        rhythm_bar = tune[1] if unit.bars == 1 else tune[number]
-        steps = _SHAPES[unit.shape][1 if unit.bars == 1 else number]
-        for i, (start, beats) in enumerate(rhythm_bar.hits):
-            step = steps[min(i, len(steps) - 1)]
+        first = (bar - 1) * task.beats
+        hits = _bar_rhythm(phrase, number).hits
+        between: dict[int, list[Fraction]] = {}
+        for start, _ in hits:
+            strong = strong_before(start, task.beats)
+            if start != strong:
+                between.setdefault(strong, []).append(start)
+        for start, beats in hits:
+            strong = strong_before(start, task.beats)
+            place, asked = anchors[first + strong]
+            own = start == strong
+            if not own:
+                gap = between[strong]
+                last = number == phrase.block.bars - 1 and number > 0
+                which = (gap.index(start), len(gap))
+                around = _gap(task, phrase, anchors, first + strong, which)
+                place = ornament("bordun" if last else kind, around, task.tuning, chord)
             found.append(
                 Stroke(
-                    beat=task.first_beat(bar) + start,
+                    beat=first + start,
                     beats=beats,
-                    midi=_stepped(task.tuning, place, step),
+                    midi=task.tuning.notes[place],
                     row=task.main,
-                    asked=asked if i == 0 else None,
-                    accent=3 if i == 0 else 0,
+                    asked=asked if own else None,
+                    accent=_FIRST if start == 0 else 0 if own or kind == "echo" else _LIGHT,
                 )
             )
     return found
 
 
-def _stepped(notes: Tuning, place: int, step: int) -> int:
-    """A note some scale steps from a place; at the ends of the range the step goes the other way."""
-    if not 0 <= place + step < len(notes.notes):
-        step = -step
-    return notes.notes[min(max(place + step, 0), len(notes.notes) - 1)]
+def _gap(task: Task, phrase: _Phrase, anchors: Anchors, strong: int, which: tuple[int, int]) -> Gap:
+    """What stands between a strong beat and the next one that the line plays."""
+    here = anchors[strong][0]
+    steps = [beat for beat in (strong + 1, strong + 2, strong + 3, strong + 4) if beat in anchors]
+    after = anchors[steps[0]][0] if steps else here
+    root = task.root(phrase.block.stage)
+    fifth = task.tuning.fifth_above(root)
+    return Gap(before=here, after=after, root=root, fifth=fifth, number=which[0], many=which[1], way=phrase.way)
 
 
 def _breathed(task: Task, strokes: list[Stroke]) -> list[Stroke]:
-    """Time to breathe for voices and recorders: before a leap too wide for one breath, and at the bar line where two
-    bars are too long for one. The note before is cut short."""
+    """Time to breathe for voices and recorders: before a leap too wide for one breath, and at a bar line where one
+    breath would not last to the next. The note before is cut short."""
     if task.main.family not in BREATHING:
         return strokes
     widest, found = _WIDEST_LEAP[task.main.family], list(strokes)
+    starts = task.seconds([stroke.beat for stroke in strokes])
+    since = starts[0] if starts else 0.0
     for i, (a, b) in enumerate(pairwise(strokes)):
-        slow = b.beat % task.beats == 0 and 2.0 * task.piece.bar_seconds(int(b.beat // task.beats)) > BREATH_S
-        if a.beat + a.beats == b.beat and a.beats >= 1 and (slow or abs(a.midi - b.midi) > widest):
+        if a.beat + a.beats < b.beat:
+            since = starts[i + 1]
+            continue
+        bar_s = task.piece.bar_seconds(int(b.beat // task.beats) + 1)
+        long = b.beat % task.beats == 0 and starts[i + 1] + bar_s - since > BREATH_S
+        if a.beats >= 1 and (long or abs(a.midi - b.midi) > widest):
             found[i] = replace(a, beats=Fraction(1, 2) if a.beats == 1 else a.beats - 1)
+            since = starts[i + 1]
     return found
 
 
-def _patterns(task: Task, units: Sequence[_Unit], strokes: Sequence[Stroke]) -> tuple[Pattern, ...]:
-    """The tune's shapes as they first come, three at most: one that sinks is one that climbs, upside down."""
+def _patterns(task: Task, phrases: Sequence[_Phrase], strokes: Sequence[Stroke]) -> tuple[Pattern, ...]:
+    """Each motif as it first comes, whole phrases before short ones; as many as the group may learn."""
     found: list[Pattern] = []
-    shapes = list(dict.fromkeys(unit.shape for unit in units))
-    both = {"rising", "falling"} <= set(shapes)
-    for shape in shapes:
-        if len(found) == task.patterns or (both and shape == "falling"):
-            continue
-        starts = (task.first_beat(unit.bar) for unit in units if unit.shape == shape and unit.bars == 2)
-        played = (
-            tuple((s.beat - first, s.beats, s.midi) for s in strokes if first <= s.beat < first + 2 * task.beats)
-            for first in starts
-        )
-        if hits := next(filter(None, played), None):
-            words = _pattern_words(shape, [midi for _, _, midi in hits], both)
-            found.append(Pattern(number=len(found) + 1, bars=2, hits=hits, words=words))
+    for motif in dict.fromkeys(phrase.motif for phrase in phrases):
+        if len(found) == task.patterns:
+            break
+        own = sorted((p for p in phrases if p.motif == motif), key=lambda p: (-min(p.block.bars, 4), p.block.bar))
+        for phrase in own:
+            first, bars = task.first_beat(phrase.block.bar), min(phrase.block.bars, 4)
+            here = [s for s in strokes if first <= s.beat < first + bars * task.beats]
+            if here:
+                hits = tuple((s.beat - first, s.beats, s.midi) for s in here)
+                light = tuple(n for n, s in enumerate(here) if s.accent == _LIGHT)
+                found.append(
+                    Pattern(
+                        number=len(found) + 1,
+                        bars=bars,
+                        hits=hits,
+                        words=_pattern_words([midi for _, _, midi in hits]),
+                        light=light,
+                    )
+                )
+                break
     return tuple(found)
 
 
-def _pattern_words(shape: str, notes: Sequence[int], both: bool) -> Fact:
-    """What a pattern does, in words that are true of its notes: at the end of the range a step goes the other way."""
+def _pattern_words(notes: Sequence[int]) -> Fact:
+    """What a phrase does, in words that are true of its notes."""
     up, down, end = max(notes) > notes[0], min(notes) < notes[0], notes[-1] - notes[0]
-    if shape in ("steady", "answering"):
-        way = "both" if up and down else "up" if up else "down" if down else "none"
-        home = "yes" if end == 0 and (up or down) else "no"
-        return fact("part-tune-asks" if shape == "steady" else "part-tune-answers", way=way, home=home)
     if end > 0:
-        return fact("part-tune-climbs", both="yes" if both else "no")
-    return fact("part-tune-sinks" if end < 0 else "part-tune-turns")
+        return fact("part-tune-climbs", both="no")
+    if end < 0:
+        return fact("part-tune-sinks")
+    way = "both" if up and down else "up" if up else "down" if down else "none"
+    return fact("part-tune-asks", way=way, home="yes" if up or down else "no")
 
 
 def _entries(task: Task) -> tuple[Entry, ...]:
@@ -256,7 +299,9 @@ def _words(task: Task, strokes: Sequence[Stroke]) -> tuple[Words, ...]:
         ends = (Reading(how=f"sound at {end} end", of=rule.rule.key) for end in ("high", "low"))
         claim = Claim(kind="less" if way == "lower" else "more", left=next(ends), right=next(ends))
         words.append(fact("part-tune-follows", claim, quantity=Named("quantity", rule.rule.quantity), way=way))
-    words.append(fact("part-breathe-every-second-bar"))
+    if task.level != "easy":
+        words.append(fact("part-tune-light"))
+    words.append(fact("part-breathe-after-tune"))
     if task.main.family in BREATHING:
         words += breath_words(task)
     return (*words, *(_along(task, strokes, row) for row in task.rows[1:]), *answer_words(task))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -27,7 +27,7 @@ from sonify.arrange.textures.task import (
     from_bar,
     span,
 )
-from sonify.records.fact import Claim, Words, fact
+from sonify.records.fact import Claim, Note, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern, Seat
@@ -41,6 +41,10 @@ _CONTOURS: tuple[tuple[int | str, ...], ...] = (
     ("f", "f+", "f", 2),
     (0, 1, 2, 1),
     (0, "f", 2, "f"),
+    (0, 0, "f", 0),
+    (0, 2, "f", 2),
+    ("o", "f", 2, "f"),
+    (0, "f", "f+", "f"),
 )
 _ACCENT = 4
 
@@ -49,7 +53,8 @@ _ACCENT = 4
 class _Learnt:
     """A pattern with the rhythm of each of its bars, and the scale place of each stroke (0 where unpitched).
 
-    root: the place that the pitch rule asked for, and asked: what it asked, None without such a rule.
+    root: the place that the pitch rule asked for, and asked: what it asked, None without such a rule. stage: whose
+    chord its notes are of.
     """
 
     pattern: Pattern
@@ -57,6 +62,7 @@ class _Learnt:
     places: tuple[tuple[int, ...], ...]
     root: int
     asked: float | None
+    stage: int
 
 
 def played(task: Task) -> Played:
@@ -69,7 +75,7 @@ def played(task: Task) -> Played:
     )
     learnt = _learn(task, levels, possible)
     chosen = [_nearest(level, learnt) for level in levels]
-    strokes, entries = _strokes(task, chosen), _entries(task.runs, chosen)
+    strokes, entries = _strokes(task, chosen), _entries(task, chosen)
     return Played(
         strokes=tuple(doubled(task, strokes)),
         entries=entries,
@@ -78,7 +84,6 @@ def played(task: Task) -> Played:
         findings=tuple(_capped(task, wanted, possible)),
         seats=_halved(task.seats) if halves else None,
         octaves=_octaves(task),
-        difficulty="easy" if max(len(r.hits) for item in chosen for r in item.bars) <= task.beats else "core",
         onsets=tuple(sorted({start for item in learnt.values() for bar in item.bars for start in bar.onsets})),
     )
 
@@ -153,13 +158,29 @@ def _learn(task: Task, levels: Sequence[int], possible: Sequence[Sequence[Rhythm
         allowed = [bar for bar in possible[where[0]] if all(bar in possible[i] for i in where)] or [
             possible[where[0]][0]
         ]
+        allowed = _of_line(task.level, level, allowed)
         first = _pick(task, level, allowed, rng, ())
         bars: tuple[Rhythm, ...] = (first,)
-        if task.piece.classroom.year >= 4 and len(learnt) > 0 and not task.line.plan.on_beat:
-            # The later patterns are two bars long: a question, and an answer that differs.
-            bars = (first, _pick(task, level, [bar for bar in allowed if bar != first] or allowed, rng, first.hits))
+        if task.level != "easy" and not task.line.plan.on_beat:
+            # A question, and an answer that differs; on the stretch line three times the first, or the answer between.
+            answer = _pick(task, level, [bar for bar in allowed if bar != first] or allowed, rng, first.hits)
+            bars = (first, answer)
+            if task.level == "stretch":
+                others = [bar for bar in allowed if bar not in bars] or allowed
+                bars = (first, answer, first, _pick(task, level, others, rng, first.hits))
         learnt[level] = _pattern(task, len(learnt) + 1, bars, [task.runs[i] for i in where])
     return learnt
+
+
+def _of_line(line: str, level: int, allowed: Sequence[Rhythm]) -> list[Rhythm]:
+    """Bars with as many strokes as can be had: on the beats for the easy line, between them, too, for the stretch."""
+
+    def off(bar: Rhythm) -> bool:
+        return any(onset.denominator > 1 for onset in bar.onsets)
+
+    wanted = [bar for bar in allowed if line == "core" or off(bar) == (line == "stretch")]
+    near = min((abs(len(bar.hits) - level) for bar in allowed), default=0)
+    return wanted if any(abs(len(bar.hits) - level) <= near for bar in wanted) else list(allowed)
 
 
 def _pick(
@@ -190,7 +211,7 @@ def _pattern(task: Task, number: int, bars: tuple[Rhythm, ...], blocks: Sequence
         for (start, beats), place in zip(bar.hits, row, strict=True)
     )
     pattern = Pattern(number=number, bars=len(bars), hits=hits)
-    return _Learnt(pattern=pattern, bars=bars, places=places, root=root, asked=asked)
+    return _Learnt(pattern=pattern, bars=bars, places=places, root=root, asked=asked, stage=blocks[0].stage)
 
 
 def _melodic(
@@ -200,13 +221,24 @@ def _melodic(
     if not task.main.pitched:
         return tuple((0,) * len(bar.hits) for bar in bars), 0, None
     notes, asked = task.tuning, _asked(task, blocks)
-    root = notes.tonics[0] if asked is None else notes.index(asked + 12 * _octaves(task))
-    steps = [_step(step, root, notes) for step in _CONTOURS[task.place % len(_CONTOURS)]]
+    root = task.root(blocks[0].stage) if asked is None else notes.index(asked + 12 * _octaves(task))
+    return _on_root(task, bars, root), root, asked
+
+
+def _on_root(task: Task, bars: Sequence[Rhythm], root: int) -> tuple[tuple[int, ...], ...]:
+    """The scale places of a pattern's strokes that stands on a note; the easy line keeps to it and its fifth."""
+    order = [_CONTOURS[int(at)] for at in task.piece.generator("contours").permutation(len(_CONTOURS))]
+    rooted = [shape for shape in order if shape[0] == 0]
+    if task.results("pitch") is not None or task.place == 0:
+        shape = rooted[task.place % len(rooted)]  # the key's own note comes first
+    else:
+        shape = [other for other in order if other is not rooted[0]][(task.place - 1) % (len(order) - 1)]
+    steps = [_step(step, root, task.tuning) for step in ((0, "f") if task.level == "easy" else shape)]
     places, count = [], 0
     for bar in bars:
         places.append(tuple(steps[(count + i) % len(steps)] for i in range(len(bar.hits))))
         count += len(bar.hits)
-    return tuple(places), root, asked
+    return tuple(places)
 
 
 def _step(step: int | str, root: int, notes: Tuning) -> int:
@@ -242,6 +274,8 @@ def _strokes(task: Task, chosen: Sequence[_Learnt]) -> list[Stroke]:
     by_run = dict(zip(task.runs, chosen, strict=True))
     for block in task.blocks:
         item = by_run[task.run_at(block.bar)]
+        home = item.root if item.asked is not None or not task.main.pitched else task.root(block.stage)
+        places = item.places if home == item.root else _on_root(task, item.bars, home)
         for bar in range(block.bar, block.end):
             if not task.answers(bar):
                 continue
@@ -249,7 +283,7 @@ def _strokes(task: Task, chosen: Sequence[_Learnt]) -> list[Stroke]:
             whole = item.bars[number]
             # The last bar of a phrase ends with a breath.
             now = breathed(whole, task.beats) if bar == block.end - 1 and _breathes(task, block) else whole
-            for (start, beats), place in zip(now.hits, item.places[number], strict=False):
+            for (start, beats), place in zip(now.hits, places[number], strict=False):
                 found.append(_stroke(task, bar, (start, beats), place, item))
     return found
 
@@ -270,16 +304,30 @@ def _stroke(task: Task, bar: int, hit: tuple[Fraction, Fraction], place: int, it
     )
 
 
-def _entries(blocks: Sequence[Block], chosen: Sequence[_Learnt]) -> tuple[Entry, ...]:
-    """One entry for each stretch of one pattern."""
+def _entries(task: Task, chosen: Sequence[_Learnt]) -> tuple[Entry, ...]:
+    """One entry for each stretch of one pattern on one chord."""
     found: list[Entry] = []
-    for block, item in zip(blocks, chosen, strict=True):
+    by_run = dict(zip(task.runs, chosen, strict=True))
+    for block in task.blocks:
+        item = by_run[task.run_at(block.bar)]
+        now = Entry(bar=block.bar, bars=block.bars, pattern=item.pattern.number, instruction=_moved(task, block, item))
         last = found[-1] if found else None
-        if last and last.bar + last.bars == block.bar and last.pattern == item.pattern.number:
-            found[-1] = Entry(bar=last.bar, bars=last.bars + block.bars, pattern=last.pattern)
+        same = last and (last.pattern, last.instruction) == (now.pattern, now.instruction)
+        if last and same and last.bar + last.bars == block.bar:
+            found[-1] = replace(last, bars=last.bars + block.bars)
         else:
-            found.append(Entry(bar=block.bar, bars=block.bars, pattern=item.pattern.number))
+            found.append(now)
     return tuple(found)
+
+
+def _moved(task: Task, block: Block, item: _Learnt) -> Words:
+    """That a pattern stands on another note than its boxes show; "" where it does not."""
+    root = task.root(block.stage) if task.main.pitched else 0
+    if not task.main.pitched or item.asked is not None or root == item.root:
+        return ""
+    notes = (Note(task.tuning.notes[item.root]), Note(task.tuning.notes[root]))
+    pattern = fact("cue-pattern", number=item.pattern.number)
+    return fact("part-pattern-on", pattern=pattern, home=notes[0], note=notes[1])
 
 
 def _words(task: Task, chosen: Sequence[_Learnt]) -> tuple[Words, ...]:

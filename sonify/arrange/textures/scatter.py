@@ -15,6 +15,7 @@ import numpy as np
 from sonify.arrange.blocks import stretches
 from sonify.arrange.hands import Hands
 from sonify.arrange.pitches import tuning
+from sonify.arrange.textures.closing import last_beat
 from sonify.arrange.textures.task import Played, Stroke, Task, capped_figures, finding, from_bar, span
 from sonify.records.fact import Claim, Fact, Words, fact
 from sonify.records.findings import Finding
@@ -27,6 +28,8 @@ _SLOTS = 4  # in a beat
 _DRAWS = 24
 #: Where no density rule is given: taps a beat at the edge and at the climax (our own choice).
 _FEW, _MANY = 0.4, 2.0
+#: How likely a tap is on each quarter of a beat, by line: on beats and halves, anywhere, or rather not on the beat.
+_WHERE = {"easy": (1.0, 0.01, 1.0, 0.01), "core": (1.0, 1.0, 1.0, 1.0), "stretch": (0.05, 1.0, 1.0, 1.0)}
 #: So many times as many taps are told as more (our own choice).
 _CLEARLY = 1.25
 #: Taps on a tuned instrument fall within so many scale steps of the rule's pitch.
@@ -59,7 +62,6 @@ def played(task: Task) -> Played:
         words=_words(task),
         findings=tuple(_capped(task, asked_bars, cap_bars)),
         octaves=task.octaves,
-        difficulty="easy",
     )
 
 
@@ -93,7 +95,13 @@ def _bar(
     count, a_beat = wanted
     best: list[tuple[Fraction, int, Instrument]] = []
     for _ in range(_DRAWS):
-        given = _given_out(task, bar, _drawn(count, a_beat, rng), hands, rng)
+        slots = _drawn(count, a_beat, _WHERE[task.level], rng)
+        if bar == task.piece.bars and slots:
+            end = last_beat(task.beats) * _SLOTS
+            slots = [*_before(end, slots[:-1], rng), end]
+        elif bar == task.shape.breath:
+            slots = _before((task.beats - 1) * _SLOTS, slots, rng)
+        given = _given_out(task, bar, slots, hands, rng)
         best = given if len(given) > len(best) else best
         if len(best) == count:
             break
@@ -105,13 +113,28 @@ def _bar(
     return found
 
 
-def _drawn(count: int, a_beat: np.ndarray[tuple[int], np.dtype[np.float64]], rng: np.random.Generator) -> list[int]:
-    """`count` different semiquavers of a bar, more of them in the beats where the rule asks for more."""
+def _drawn(
+    count: int,
+    a_beat: np.ndarray[tuple[int], np.dtype[np.float64]],
+    where: tuple[float, ...],
+    rng: np.random.Generator,
+) -> list[int]:
+    """`count` different semiquavers of a bar, more of them in the beats where the rule asks for more.
+
+    where: how likely each quarter of a beat is.
+    """
     if count == 0:
         return []
     # A beat without taps by the rule is used only where the others are full, or a tap is owed from bars before.
-    weights = np.repeat(np.maximum(a_beat, 1e-6), _SLOTS)
+    weights = np.repeat(np.maximum(a_beat, 1e-6), _SLOTS) * np.tile(where, a_beat.size)
     return sorted(int(slot) for slot in rng.choice(len(weights), size=count, replace=False, p=weights / weights.sum()))
+
+
+def _before(end: int, slots: Sequence[int], rng: np.random.Generator) -> list[int]:
+    """As many taps, all of them before a slot: those that lie there, and free ones by lot."""
+    kept = [slot for slot in slots if slot < end]
+    free = [int(slot) for slot in rng.permutation(end) if int(slot) not in kept]
+    return sorted([*kept, *free[: len(slots) - len(kept)]])
 
 
 def _given_out(

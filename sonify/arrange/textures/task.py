@@ -45,7 +45,8 @@ class Task:
     """One line to be played. Not slotted: what is worked out once is kept.
 
     place: how many parts of the same texture come before it. busy: onsets within the bar that earlier ostinati use, so
-    that this one can fit between them. patterns: how many its group may learn for it.
+    that this one can fit between them. patterns: how many its group may learn for it. other_line: one that is not
+    played, worked out for the card.
     """
 
     piece: Piece
@@ -56,6 +57,7 @@ class Task:
     place: int = 0
     busy: tuple[Fraction, ...] = ()
     patterns: int = 3
+    other_line: str = ""
 
     @property
     def main(self) -> Instrument:
@@ -94,6 +96,24 @@ class Task:
             return 0
         return fitted([float(pitch[(bar - 1) * self.beats]) for bar in self.bars], self.tuning).octaves
 
+    def tuning_of(self, row: Instrument) -> Tuning:
+        return tuning(row, self.piece.scene.music.scale)
+
+    @property
+    def level(self) -> str:
+        """Which line is played: easy, core or stretch."""
+        return self.other_line or self.piece.level(self.line.plan)
+
+    def root(self, stage: int) -> int:
+        """The place of the note that a stage's chord stands on, as near as can be to the lowest tonic."""
+        return self.tuning.chord_root(self.piece.roots[stage])
+
+    def chord(self, stage: int) -> frozenset[int]:
+        """The pitch classes of a stage's chord: its root, the fifth over it, and the third that the scale has."""
+        scale, root = self.piece.scene.music.scale, self.piece.roots[stage]
+        own = {(pitch - scale.tonic) % 12 for pitch in scale.pitch_classes}
+        return frozenset((scale.tonic + root + step) % 12 for step in (0, 3, 4, 7) if (root + step) % 12 in own)
+
     def generator(self, *, shared: bool = False) -> np.random.Generator:
         """Chance for this line; `shared`: the same for all groups that share the part."""
         return self.piece.generator(self.line.plan.name if shared else self.line.name)
@@ -131,7 +151,6 @@ class Played:
     findings: tuple[Finding, ...] = ()
     seats: tuple[Seat, ...] | None = None  # where the texture changed who plays when
     octaves: int = 0
-    difficulty: str = "core"
     onsets: tuple[Fraction, ...] = field(default=())  # within the bar, of an ostinato
 
 

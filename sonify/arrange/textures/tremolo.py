@@ -35,8 +35,8 @@ from sonify.records.score import Entry
 _SLOW_PER_S = 1.0
 #: Waves of so many bars, this much softer at their ends and louder in their middle.
 _WAVE_BARS, _SWELL = 2, 4
-#: Strokes a beat without a density rule: quavers (our own choice).
-_UNRULED = 2.0
+#: Strokes a beat without a density rule, by line (our own choice).
+_UNRULED = {"easy": 1.0, "core": 2.0, "stretch": 4.0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +74,6 @@ def played(task: Task) -> Played:
         words=_words(task, strokes),
         findings=tuple(_capped(task, rolls)),
         octaves=task.octaves,
-        difficulty="core",
     )
 
 
@@ -154,7 +153,7 @@ def _roll(task: Task, block: Block, row: Instrument) -> _Roll:
     players = sum(own is row for _, own in task.on_duty(block.bar))
     able = [roll for roll in options if _kept_up(roll, task.beats, bpm, row, players)] or [options[-1]]
     wanted = _wanted(task, block)
-    wanted = _UNRULED if wanted is None else wanted
+    wanted = _UNRULED[task.level] if wanted is None else wanted
     return min(able, key=lambda roll: abs(roll.a_bar() - wanted * task.beats))
 
 
@@ -207,7 +206,6 @@ def _held_on(task: Task) -> Played:
         words=words,
         findings=tuple(findings),
         octaves=task.octaves,
-        difficulty="easy",
     )
 
 

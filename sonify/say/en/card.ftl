@@ -21,8 +21,9 @@ card-idea-in-stage = Stage { $letter }, { $where }.
 card-at-a-time = { $n } at a time, changing every { $bars }
 card-take-turns = share and take turns
 card-own-how = Play it gently, as your teacher shows you.
+card-other-lines = Other lines
 card-easy =
-    Easy: play only the first note of each bar and { $held ->
+    Easy: play only the bold notes and { $held ->
         [yes] hold it
        *[no] let it ring
     }.

@@ -16,6 +16,8 @@ cue-shown-quicker = Quicker beat
 cue-shown-slower = Slower beat
 cue-shown-keep-going = Keep going
 cue-shown-hold = Hold
+cue-shown-letter = The next letter
+cue-shown-breath = Hold your breath
 
 ## plain: how each gesture is shown (common practice of conducting)
 
@@ -29,6 +31,8 @@ cue-show-three-fingers = Three fingers.
 cue-show-own-idea = Open both hands to them: now their own idea.
 cue-show-harder-beaters = Show them, for the next bar: { $what }. Hold your hand up stiff and straight.
 cue-show-softer-beaters = Show them, for the next bar: { $what }. Let your hand hang loose and soft.
+cue-show-letter = Hold up the card of { $what }: from the next bar on, its notes.
+cue-show-breath = Both hands up and still: everybody is silent for one beat.
 cue-show-rest = Draw a slow circle towards them and close the hand at the end of the bar.
 cue-show-louder = Palms up, raise your hands slowly.
 cue-show-softer = Palms down, lower your hands slowly.
@@ -60,6 +64,7 @@ cue-mark-by = { $mark } by bar { $bar }
 cue-bpm = { $bpm } bpm
 cue-glide = little by little from { $from }, reaching { $bpm } bpm at bar { $bar }
 cue-own-idea = their own idea
+cue-letter = letter { $letter }
 cue-with =
     { $level ->
         [soft] { $used ->

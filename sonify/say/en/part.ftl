@@ -100,7 +100,8 @@ part-tap-freely = Tap when you like, not with the beat, and not with your neighb
 part-watch-for-more = Watch the conductor: more, or fewer.
 part-fill-the-gaps = Another group taps the same: listen for gaps and fill them.
 part-learn-slowly = Learn your tune slowly first.
-part-breathe-every-second-bar = Breathe at the end of every second bar.
+part-breathe-after-tune = Breathe at the end of each phrase.
+part-tune-light = The lighter notes are trimmings: play them softer, or leave them out.
 part-along = { $who }: play the same tune along with the { $main }.
 part-along-octave =
     { $who }: play the same tune along with the { $main }. You sound an octave { $way ->
@@ -129,6 +130,56 @@ part-let-ring =
         [1] strike on beat 1 in every bar and let it ring
        *[other] strike on beat 1 every { $bars } bars and let it ring
     }
+part-end-together =
+    { $damped ->
+        [yes] In the last bar all end together on beat { $beat }: stop the sound at once.
+       *[no] In the last bar all end together on beat { $beat }: let it ring.
+    }
+part-held-breath = At the end of bar { $bar } everybody is silent for one beat.
+part-line-patterns =
+    { $line ->
+        [easy] Easier, and it fits what the others play:
+        [core] In the middle, and it fits what the others play:
+       *[stretch] Harder, and it fits what the others play:
+    }
+part-line-drone =
+    { $line ->
+        [easy] Easier: all strike together.
+        [core] In the middle: one strikes first, the other after.
+       *[stretch] Harder: strike one after the other, and cross to the higher note.
+    }
+part-line-held =
+    { $line ->
+        [easy] Easier: start and stop with the one beside you.
+        [core] In the middle: play as your neighbour does.
+       *[stretch] Harder: turn or breathe at different times, so that there is no gap.
+    }
+part-line-melody =
+    { $line ->
+        [easy] Easier: only the notes on the strong beats.
+        [core] In the middle: as the others play.
+       *[stretch] Harder: more notes between the beats.
+    }
+part-line-ostinato =
+    { $line ->
+        [easy] Easier: only on the beat.
+        [core] In the middle: as the others play.
+       *[stretch] Harder: between the beats, too.
+    }
+part-line-tremolo =
+    { $line ->
+        [easy] Easier: one hand only, and pass it on.
+        [core] In the middle: both hands in turn.
+       *[stretch] Harder: both hands in turn, so softly that nobody hears who changes.
+    }
+part-line-scatter =
+    { $line ->
+        [easy] Easier: tap on the beat or half-way.
+        [core] In the middle: tap when you like.
+       *[stretch] Harder: never tap on the beat.
+    }
+part-chord-moves = Your notes change with the letters: the list says which.
+part-pattern-on = { $pattern }, with { $note } in place of { $home }
 part-with-notes = { $notes }: { $how }
 part-roll =
     { $pace ->

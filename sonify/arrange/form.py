@@ -1,0 +1,38 @@
+"""The form of the piece beyond who plays when: the chord of each stage, the breath before the climax, the ending."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from sonify.records.scene import Scale
+
+_FIFTH = 7
+#: Fewer stages stay on one chord: there is no way out and home again.
+_LEAST_STAGES = 3
+#: What leads home, best first: the dominant, and what stands in for it in scales without.
+_LEADS_HOME = (7, 5, 10, 2)
+
+
+def chord_roots(stages: int, scale: Scale, rng: np.random.Generator) -> tuple[int, ...]:
+    """The root of each stage's chord, in semitones over the tonic: another one from stage to stage.
+
+    The first and the last stand on the tonic, the last but one on what leads home; those between on what the scale
+    has a fifth over, by lot, all different as far as there are enough (the bordun of classroom music; common practice).
+    """
+    own = {(pitch - scale.tonic) % 12 for pitch in scale.pitch_classes}
+    able = [root for root in sorted(own) if root and (root + _FIFTH) % 12 in own]
+    if stages < _LEAST_STAGES or not able:
+        return (0,) * stages
+    home = next((root for root in _LEADS_HOME if root in able), able[0])
+    found = [0] * stages
+    found[-2] = home
+    left: list[int] = []
+    for stage in range(1, stages - 2):
+        if not left:
+            left = [able[int(i)] for i in rng.permutation(len(able))]
+        after = home if stage == stages - 3 else None
+        fits = [root for root in left if root not in (found[stage - 1], after)]
+        fits = fits or [root for root in (*able, 0) if root not in (found[stage - 1], after)] or [0]
+        found[stage] = fits[0]
+        left = [root for root in left if root != fits[0]]
+    return tuple(found)
