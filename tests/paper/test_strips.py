@@ -83,7 +83,7 @@ def test_the_card_tells_the_notes_and_an_easy_way() -> None:
     assert told["instructions"] == ["Breathe."]
     assert told["entries"][0]["play"] == "Your notes, bars 1 to 2, for 2 bars"
     text = " ".join(pages(made("pupils", lesson)))
-    assert "Easy: play only the first note of each bar and let it ring." in text
+    assert "Easy: play only the bold notes and let it ring." in text
 
 
 def test_a_phrase_begins_where_phrases_do() -> None:
