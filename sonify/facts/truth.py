@@ -98,7 +98,7 @@ def _part(part: Part, held: _Held) -> Part:
 
 
 def _patterns(patterns: Iterable[Pattern], held: _Held) -> tuple[Pattern, ...]:
-    return tuple(replace(each, words=held.words(each.words)) for each in patterns)
+    return tuple(replace(each, words=held.words(each.words), spoken=held.words(each.spoken)) for each in patterns)
 
 
 def _reason(cue: Cue, score: Score, held: _Held) -> Reason:

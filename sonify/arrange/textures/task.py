@@ -105,7 +105,12 @@ class Task:
         return self.other_line or self.piece.level(self.line.plan)
 
     def root(self, stage: int) -> int:
-        """The place of the note that a stage's chord stands on, as near as can be to the lowest tonic."""
+        """The place of the note that a stage's chord stands on, as near as can be to the lowest tonic.
+
+        Where a rule sets how bright a part is it keeps to one chord: other notes are brighter or darker by themselves.
+        """
+        if self.results("brightness", own=True) is not None:
+            return self.tuning.tonics[0]
         return self.tuning.chord_root(self.piece.roots[stage])
 
     def chord(self, stage: int) -> frozenset[int]:
