@@ -23,8 +23,9 @@ from sonify.arrange.seating import Seated, seat_all
 from sonify.arrange.shape import Shape, shape
 from sonify.arrange.spoken import with_words
 from sonify.arrange.streams import most_streams
-from sonify.arrange.textures import TEXTURES
+from sonify.arrange.textures import LEARNT, TEXTURES
 from sonify.arrange.textures.closing import form_words, with_form
+from sonify.arrange.textures.ostinato import onsets
 from sonify.arrange.textures.task import Played, Task
 from sonify.errors import UnknownName
 from sonify.kinds.controls import CONTROLS
@@ -180,7 +181,7 @@ def _tasks(piece: Piece, plan: Shape, seated: Sequence[Seated]) -> list[Task]:
         )
         tasks.append(task)
         if line.plan.texture == "ostinato" and line.voice == 0:
-            busy[line.plan.name] = TEXTURES["ostinato"](task).onsets
+            busy[line.plan.name] = onsets(task)
     return tasks
 
 
@@ -232,7 +233,8 @@ def _other_lines(task: Task) -> tuple[OtherLine, ...]:
     for level in LINES:
         if level == task.level:
             continue
-        patterns = _learnt(replace(task, other_line=level)) if task.line.plan.texture in ("ostinato", "melody") else ()
+        learnt = LEARNT.get(task.line.plan.texture)
+        patterns = () if learnt is None else _spoken(task, learnt(replace(task, other_line=level)))
         how = "patterns" if patterns else _line_words(task)
         words = fact(f"part-line-{how}", line=level)
         found.append(OtherLine(level=level, patterns=patterns, words=(words,)))
@@ -242,11 +244,6 @@ def _other_lines(task: Task) -> tuple[OtherLine, ...]:
 def _line_words(task: Task) -> str:
     two_notes = task.main.pitched and task.main.family in TWO_HANDED
     return "held" if task.line.plan.texture == "drone" and not two_notes else task.line.plan.texture
-
-
-def _learnt(task: Task) -> tuple[Pattern, ...]:
-    """The first pattern of a line: one is enough to choose by."""
-    return _spoken(task, TEXTURES[task.line.plan.texture](task).patterns[:1])
 
 
 def _spoken(task: Task, patterns: Sequence[Pattern]) -> tuple[Pattern, ...]:

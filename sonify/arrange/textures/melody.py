@@ -8,6 +8,7 @@ with a breath, and so does every second bar in its middle where it is long.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -71,7 +72,7 @@ def played(task: Task) -> Played:
         return contour.played(task)
     anchors, fit = _anchors(task)
     chosen = _motifs(task)
-    phrases = _phrases(task, chosen, anchors)
+    phrases = _phrases(task, chosen)
     strokes = [
         stroke for phrase in phrases for stroke in _strokes(task, phrase, chosen[phrase.motif].ornament, anchors)
     ]
@@ -84,6 +85,21 @@ def played(task: Task) -> Played:
         findings=tuple(_held(task, fit)),
         octaves=fit.octaves,
     )
+
+
+def learnt(task: Task) -> tuple[Pattern, ...]:
+    """The first pattern of a line that is not played: what stands on the card, so that a pupil can choose."""
+    if not task.main.pitched:
+        return ()
+    anchors, _ = _anchors(task)
+    chosen = _motifs(task)
+    phrases = _phrases(task, chosen)
+    first = _first_of(phrases, phrases[0].motif) if phrases else []
+    for phrase in first:
+        strokes = _breathed(task, _strokes(task, phrase, chosen[phrase.motif].ornament, anchors))
+        if strokes:
+            return (_pattern(task, 1, phrase, strokes),)
+    return ()
 
 
 def _anchors(task: Task) -> tuple[Anchors, Fitted]:
@@ -150,7 +166,7 @@ def _reachable(family: Family, beats: int, bpm: float, row: Instrument) -> bool:
     return too_fast_at(times, row) is None
 
 
-def _phrases(task: Task, chosen: Sequence[Motif], anchors: Anchors) -> list[_Phrase]:
+def _phrases(task: Task, chosen: Sequence[Motif]) -> list[_Phrase]:
     """A motif for each block: another one from stage to stage, the first one at the beginning and in the end, the
     busiest where the piece is fullest."""
     blocks, last = task.blocks, len(task.piece.stages) - 1
@@ -251,27 +267,35 @@ def _breathed(task: Task, strokes: list[Stroke]) -> list[Stroke]:
 def _patterns(task: Task, phrases: Sequence[_Phrase], strokes: Sequence[Stroke]) -> tuple[Pattern, ...]:
     """Each motif as it first comes, whole phrases before short ones; as many as the group may learn."""
     found: list[Pattern] = []
+    starts = [stroke.beat for stroke in strokes]
     for motif in dict.fromkeys(phrase.motif for phrase in phrases):
         if len(found) == task.patterns:
             break
-        own = sorted((p for p in phrases if p.motif == motif), key=lambda p: (-min(p.block.bars, 4), p.block.bar))
-        for phrase in own:
+        for phrase in _first_of(phrases, motif):
             first, bars = task.first_beat(phrase.block.bar), min(phrase.block.bars, 4)
-            here = [s for s in strokes if first <= s.beat < first + bars * task.beats]
-            if here:
-                hits = tuple((s.beat - first, s.beats, s.midi) for s in here)
-                light = tuple(n for n, s in enumerate(here) if s.accent == _LIGHT)
-                found.append(
-                    Pattern(
-                        number=len(found) + 1,
-                        bars=bars,
-                        hits=hits,
-                        words=_pattern_words([midi for _, _, midi in hits]),
-                        light=light,
-                    )
-                )
+            own = strokes[bisect_left(starts, first) : bisect_left(starts, first + bars * task.beats)]
+            if own:
+                found.append(_pattern(task, len(found) + 1, phrase, own))
                 break
     return tuple(found)
+
+
+def _first_of(phrases: Sequence[_Phrase], motif: int) -> list[_Phrase]:
+    """The phrases of a motif, whole ones before short ones."""
+    return sorted((p for p in phrases if p.motif == motif), key=lambda p: (-min(p.block.bars, 4), p.block.bar))
+
+
+def _pattern(task: Task, number: int, phrase: _Phrase, strokes: Sequence[Stroke]) -> Pattern:
+    """The strokes of a phrase's first bars as a pattern."""
+    first, bars = task.first_beat(phrase.block.bar), min(phrase.block.bars, 4)
+    own = [stroke for stroke in strokes if stroke.beat < first + bars * task.beats]
+    return Pattern(
+        number=number,
+        bars=bars,
+        hits=tuple((stroke.beat - first, stroke.beats, stroke.midi) for stroke in own),
+        words=_pattern_words([stroke.midi for stroke in own]),
+        light=tuple(place for place, stroke in enumerate(own) if stroke.accent == _LIGHT),
+    )
 
 
 def _pattern_words(notes: Sequence[int]) -> Fact:

@@ -67,25 +67,49 @@ class _Learnt:
 
 def played(task: Task) -> Played:
     """The patterns, and the bars in which each is played."""
-    wanted = [_wanted(task, run) for run in task.runs]
-    halves = _needs_halves(task, wanted)
-    possible = [_possible(task, run, halves) for run in task.runs]
-    levels = _levels(
-        [min(w, max(len(r.hits) for r in p)) for w, p in zip(wanted, possible, strict=True)], task.patterns
-    )
-    learnt = _learn(task, levels, possible)
-    chosen = [_nearest(level, learnt) for level in levels]
+    wanted, possible, halves = _asked_for(task)
+    known, levels = _chosen(task, wanted, possible)
+    chosen = [_nearest(level, known) for level in levels]
     strokes, entries = _strokes(task, chosen), _entries(task, chosen)
     return Played(
         strokes=tuple(doubled(task, strokes)),
         entries=entries,
         words=_words(task, chosen),
-        patterns=tuple(item.pattern for item in learnt.values()),
+        patterns=tuple(item.pattern for item in known.values()),
         findings=tuple(_capped(task, wanted, possible)),
         seats=_halved(task.seats) if halves else None,
         octaves=_octaves(task),
-        onsets=tuple(sorted({start for item in learnt.values() for bar in item.bars for start in bar.onsets})),
     )
+
+
+def onsets(task: Task) -> tuple[Fraction, ...]:
+    """Where in the bar the patterns of a line strike."""
+    wanted, possible, _ = _asked_for(task)
+    known, _ = _chosen(task, wanted, possible)
+    return tuple(sorted({start for item in known.values() for bar in item.bars for start in bar.onsets}))
+
+
+def _asked_for(task: Task) -> tuple[list[float], list[list[Rhythm]], bool]:
+    """For each run the strokes a bar that it should have and the bars that hands can play; whether in halves."""
+    wanted = [_wanted(task, run) for run in task.runs]
+    halves = _needs_halves(task, wanted)
+    return wanted, [_possible(task, run, halves) for run in task.runs], halves
+
+
+def _chosen(
+    task: Task, wanted: Sequence[float], possible: Sequence[Sequence[Rhythm]]
+) -> tuple[dict[int, _Learnt], list[int]]:
+    """The patterns by their strokes a bar, and each run's strokes a bar."""
+    most = [max(len(bar.hits) for bar in bank) for bank in possible]
+    levels = _levels([min(one, other) for one, other in zip(wanted, most, strict=True)], task.patterns)
+    return _learn(task, levels, possible), levels
+
+
+def learnt(task: Task) -> tuple[Pattern, ...]:
+    """The first pattern of a line that is not played: what stands on the card, so that a pupil can choose."""
+    wanted, possible, _ = _asked_for(task)
+    known, _ = _chosen(task, wanted, possible)
+    return tuple(item.pattern for item in known.values())[:1]
 
 
 def _wanted(task: Task, block: Block) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
@@ -156,7 +156,6 @@ class Played:
     findings: tuple[Finding, ...] = ()
     seats: tuple[Seat, ...] | None = None  # where the texture changed who plays when
     octaves: int = 0
-    onsets: tuple[Fraction, ...] = field(default=())  # within the bar, of an ostinato
 
 
 def doubled(task: Task, strokes: Sequence[Stroke], *, strong: bool = False) -> list[Stroke]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 import numpy as np
 
@@ -67,6 +68,9 @@ class Family:
     bars: tuple[Rhythm, Rhythm, Rhythm]
     line: str
 
+    def __hash__(self) -> int:
+        return hash(self.name)
+
     @property
     def quick(self) -> bool:
         """Whether there is anything between the beats."""
@@ -79,6 +83,7 @@ class Family:
         return self.bars[number % 2]
 
 
+@cache
 def families(beats: int, line: str, year: int) -> tuple[Family, ...]:
     """Those that a line may use, in the order of the table."""
     able = LINES[: LINES.index(line) + 1]
