@@ -167,7 +167,7 @@ def test_the_cards_tunes_and_patterns(piece: Piece) -> None:
                 if not strip["head"].startswith(tuple(score.instrument(i.id).name for i in score.instruments)):
                     compared += _compare_strip(strip, mine, piece.beats)
             for pattern in shown["patterns"]:
-                compared += _compare_boxes(pattern, part, mine, piece.beats)
+                compared += _compare_boxes(pattern, part, mine, piece.beats, shown["entries"])
     assert compared > 10
 
 
@@ -183,8 +183,11 @@ def _compare_strip(strip: dict[str, Any], mine: set[tuple[F, str]], beats: int) 
     return len(strip["bars"])
 
 
-def _compare_boxes(pattern: dict[str, Any], part: dict[str, Any], mine: set[tuple[F, str]], beats: int) -> int:
-    """A pattern is what is played where the card says; its last notes may be left out where a phrase breathes."""
+def _compare_boxes(
+    pattern: dict[str, Any], part: dict[str, Any], mine: set[tuple[F, str]], beats: int, entries: list[dict[str, Any]]
+) -> int:
+    """A pattern is what is played where the card says, with the notes that it names in place of others; its last notes
+    may be left out where a phrase breathes."""
     cells = [cell for line in pattern["boxes"]["rows"] for cell in line]
     each = sum(1 for cell in cells if not cell["beat"]) // sum(1 for cell in cells if cell["beat"]) + 1
     written = {(F(at, each), name) for at, cell in enumerate(cells) for name in cell["sounds"]}
@@ -195,5 +198,8 @@ def _compare_boxes(pattern: dict[str, Any], part: dict[str, Any], mine: set[tupl
     for start in starts:
         first = (start - 1) * beats
         played = {(beat - first, name) for beat, name in mine if first <= beat < first + bars * beats}
-        assert played <= written and {w for w in written if w[0] < bars * beats - 1} <= played, pattern["name"]
+        told = next((entry["play"] for entry in entries if entry["bar"] == start), "")
+        moved = {home: note for note, home in re.findall(r"(\S+) in place of ([^\s,.]+)", told)}
+        there = {(beat, moved.get(name, name)) for beat, name in written}
+        assert played <= there and {w for w in there if w[0] < bars * beats - 1} <= played, pattern["name"]
     return len(starts)

@@ -149,10 +149,14 @@ def _of_class(root: etree._Element, name: str) -> list[etree._Element]:
 
 def _heads(staff: etree._Element, lowest: int) -> Iterator[tuple[float, tuple[int, ...]]]:
     lines = [float(path.get("d", "").split()[1]) for path in staff.findall(f"{SVG}path")]
-    chords = _of_class(staff, "chord")
-    lone = [note for note in _of_class(staff, "note")
-            if not any("chord" in up.get("class", "").split() for up in note.iterancestors())]  # fmt: skip
-    for group in (*chords, *lone):
+
+    def in_chord(group: etree._Element) -> bool:
+        return any("chord" in up.get("class", "").split() for up in group.iterancestors())
+
+    groups = (group for group in staff.iter(f"{SVG}g") if {"chord", "note"} & set(group.get("class", "").split()))
+    for group in groups:  # in the order of the page's own text
+        if in_chord(group):
+            continue
         places = []
         for head in _of_class(group, "notehead"):
             place = re.match(r"translate\(([-\d.]+), ?([-\d.]+)\)", next(head.iter(f"{SVG}use")).get("transform", ""))

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from sonify.arrange.compared import of_one_height
 from sonify.arrange.hands import TWO_HANDED
 from sonify.arrange.textures.task import Stroke, Task
 from sonify.records.fact import Words, fact
@@ -76,7 +77,8 @@ def _ended(task: Task, strokes: Sequence[Stroke]) -> list[Stroke]:
 def _last_notes(task: Task, own: Sequence[Stroke]) -> list[tuple[Stroke, float | None]]:
     """What one kind of instrument ends on, and what a rule asks of it.
 
-    A tune ends on the key's own note, with the tonic under it where there is a hand for it. What is no tune and follows
+    A tune ends on the key's own note, with the tonic under it where there is a hand for it, and no other tune is to be
+    compared with it. What is no tune and follows
     no rule sounds the notes of its last bar, which stand on the tonic. Rolls end all together.
     """
     if not own:
@@ -89,7 +91,8 @@ def _last_notes(task: Task, own: Sequence[Stroke]) -> list[tuple[Stroke, float |
         ruled = last.midi if asked is None else notes.notes[notes.index(asked + 12 * task.octaves)]
         found = [(replace(last, midi=ruled), asked)]
         home = notes.notes[notes.tonics[0]]
-        if last.row.family in TWO_HANDED and home < ruled:
+        alone = not of_one_height(task.piece.scene, task.line.plan.name)
+        if alone and last.row.family in TWO_HANDED and home < ruled:
             found.insert(0, (replace(last, midi=home), None))
         return found
     if texture == "drone" and task.results("pitch", own=True) is None:

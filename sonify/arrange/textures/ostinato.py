@@ -298,8 +298,8 @@ def _strokes(task: Task, chosen: Sequence[_Learnt]) -> list[Stroke]:
     by_run = dict(zip(task.runs, chosen, strict=True))
     for block in task.blocks:
         item = by_run[task.run_at(block.bar)]
-        home = item.root if item.asked is not None or not task.main.pitched else task.root(block.stage)
-        places = item.places if home == item.root else _on_root(task, item.bars, home)
+        moved = _moved(task, block, item)
+        places = [[moved.get(place, place) for place in row] for row in item.places]
         for bar in range(block.bar, block.end):
             if not task.answers(bar):
                 continue
@@ -334,7 +334,8 @@ def _entries(task: Task, chosen: Sequence[_Learnt]) -> tuple[Entry, ...]:
     by_run = dict(zip(task.runs, chosen, strict=True))
     for block in task.blocks:
         item = by_run[task.run_at(block.bar)]
-        now = Entry(bar=block.bar, bars=block.bars, pattern=item.pattern.number, instruction=_moved(task, block, item))
+        told = _moved_words(task, item, _moved(task, block, item))
+        now = Entry(bar=block.bar, bars=block.bars, pattern=item.pattern.number, instruction=told)
         last = found[-1] if found else None
         same = last and (last.pattern, last.instruction) == (now.pattern, now.instruction)
         if last and same and last.bar + last.bars == block.bar:
@@ -344,14 +345,32 @@ def _entries(task: Task, chosen: Sequence[_Learnt]) -> tuple[Entry, ...]:
     return tuple(found)
 
 
-def _moved(task: Task, block: Block, item: _Learnt) -> Words:
-    """That a pattern stands on another note than its boxes show; "" where it does not."""
-    root = task.root(block.stage) if task.main.pitched else 0
-    if not task.main.pitched or item.asked is not None or root == item.root:
-        return ""
-    notes = (Note(task.tuning.notes[item.root]), Note(task.tuning.notes[root]))
-    pattern = fact("cue-pattern", number=item.pattern.number)
-    return fact("part-pattern-on", pattern=pattern, home=notes[0], note=notes[1])
+def _moved(task: Task, block: Block, item: _Learnt) -> dict[int, int]:
+    """Which place stands for each place of a pattern on a stage's chord; {} where it stays on its own.
+
+    It stays, too, where one bar would stand for two: then nobody could be told what to play instead.
+    """
+    if not task.main.pitched or item.asked is not None or (root := task.root(block.stage)) == item.root:
+        return {}
+    found: dict[int, int] = {}
+    for before, after in zip(item.places, _on_root(task, item.bars, root), strict=True):
+        for place, other in zip(before, after, strict=True):
+            if found.setdefault(place, other) != other:
+                return {}
+    return found
+
+
+def _moved_words(task: Task, item: _Learnt, moved: dict[int, int]) -> Words:
+    """Which notes a pattern has in place of those in its boxes; "" where it stays as it is."""
+    notes = task.tuning.notes
+    pairs = tuple(
+        fact("part-note-for", note=Note(notes[other]), home=Note(notes[place]))
+        for place, other in sorted(moved.items())
+        if other != place
+    )
+    return (
+        fact("part-pattern-on", pattern=fact("cue-pattern", number=item.pattern.number), notes=pairs) if pairs else ""
+    )
 
 
 def _words(task: Task, chosen: Sequence[_Learnt]) -> tuple[Words, ...]:

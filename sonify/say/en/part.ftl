@@ -179,7 +179,8 @@ part-line-scatter =
        *[stretch] Harder: never tap on the beat.
     }
 part-chord-moves = Your notes change with the letters: the list says which.
-part-pattern-on = { $pattern }, with { $note } in place of { $home }
+part-pattern-on = { $pattern }, with { $notes }
+part-note-for = { $note } in place of { $home }
 part-with-notes = { $notes }: { $how }
 part-roll =
     { $pace ->
