@@ -89,7 +89,7 @@ def test_a_rise_and_a_fall_of_one_average_are_heard_within_the_stages() -> None:
     day = np.concatenate([rise if stage % 2 == 0 else rise[::-1] for stage in range(5)])
     key, findings = judged(rule(), timeline(quantity("warmth", list(273.15 + day))), Music(gliding=True))
     assert key.audible
-    assert "The averages are alike from Sun warms to Evaporation" in key.verdict
+    assert "The averages are alike from “Sun warms” to “Evaporation”" in key.verdict
     assert "science hardly changes" not in key.verdict
     assert findings and all("Only the averages are alike" in note.message for note in findings)
 

@@ -67,10 +67,10 @@ ear-hardly-changes-told =
 
 ## phrase: stages and differences
 
-ear-pair = from { $one } to { $other }
+ear-pair = from “{ $one }” to “{ $other }”
 ear-steps = { $steps }
 ear-step =
-    from { $one } to { $other } the { $quantity } { $same ->
+    from “{ $one }” to “{ $other }” the { $quantity } { $same ->
         [yes] stays at { $before }
        *[no] goes from { $before } to { $after }
     }, the { $control } from { $sound_before } to { $sound_after } ({ $difference } of the { $asked } we ask for)
