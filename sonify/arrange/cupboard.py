@@ -53,7 +53,7 @@ _MOST_STEPS = 5_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class CupboardChoice:
     """An instrument a line could have, and what that costs by itself."""
 
     row: Instrument
@@ -105,7 +105,7 @@ def choose(piece: Piece, lines: Sequence[Line]) -> tuple[dict[str, Instrument], 
     return {line.name: found[line.name] for line in lines}, tuple(_alike_findings(piece, lines, found))
 
 
-def _choices(piece: Piece, line: Line) -> list[Choice]:
+def _choices(piece: Piece, line: Line) -> list[CupboardChoice]:
     wanted = wanted_rows(piece, line)
     # The compared may each have what any of them asks for: it is the likeness that counts.
     others = [plan for plan in piece.scene.parts if plan.name in mates(piece.scene, line.plan.name)]
@@ -113,7 +113,9 @@ def _choices(piece: Piece, line: Line) -> list[Choice]:
     wanted = tuple(dict.fromkeys([*wanted, *more]))
     cupboard = {stock.instrument for stock in piece.classroom.cupboard if stock.count > 0}
     rows = [row for row in piece.catalogue.instruments if row.id in cupboard or at_hand(row, wanted)]
-    found = sorted((Choice(row=row, cost=_cost(piece, line, row, wanted)) for row in rows), key=lambda c: c.cost)
+    found = sorted(
+        (CupboardChoice(row=row, cost=_cost(piece, line, row, wanted)) for row in rows), key=lambda c: c.cost
+    )
     bodily = [choice for choice in found if choice.row.bodily]
     return [*found[:_MOST_CHOICES], *(choice for choice in bodily if choice not in found[:_MOST_CHOICES])]
 
@@ -193,7 +195,7 @@ def _covered(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrum
 class _Search:
     """Branch and bound over the lines' choices."""
 
-    def __init__(self, piece: Piece, lines: Sequence[Line], choices: Sequence[Sequence[Choice]]) -> None:
+    def __init__(self, piece: Piece, lines: Sequence[Line], choices: Sequence[Sequence[CupboardChoice]]) -> None:
         self.lines, self.choices = lines, choices
         self.rest = [0.0] * (len(lines) + 1)
         for i in reversed(range(len(lines))):

@@ -51,7 +51,7 @@ _LEAD_BARS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Loudness:
+class PartLoudness:
     """Velocity of each bar from 0 (bar 1 is index 0); only bars that the line plays mean anything."""
 
     bars: tuple[float, ...]
@@ -62,7 +62,9 @@ class Loudness:
         return self.bars[bar - 1]
 
 
-def loudness(piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument], strokes: Iterable[Stroke]) -> Loudness:
+def loudness(
+    piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument], strokes: Iterable[Stroke]
+) -> PartLoudness:
     """A line's velocity bar by bar, with what the class's needs changed."""
     findings: list[Finding] = []
     ruled = piece.results("dynamics", line.plan.name)
@@ -79,7 +81,7 @@ def loudness(piece: Piece, shape: Shape, line: Line, rows: Sequence[Instrument],
         _start_quietly(piece, shape, line, levels, findings)
     if piece.gentle:
         _soften(shape, line, levels, {int(s.beat // piece.beats) + 1 for s in strokes}, findings)
-    return Loudness(
+    return PartLoudness(
         bars=tuple(float(level) for level in np.clip(levels, 1.0, 127.0)),
         voices_most=_VOICE_MOST if free else 127,
         findings=tuple(findings),
@@ -182,7 +184,7 @@ def _note(line: Line, message: Words, kind: str) -> Finding:
     )
 
 
-def notes(piece: Piece, strokes: Iterable[Stroke], levels: Loudness, beaters: Sequence[Step]) -> tuple[Note, ...]:
+def notes(piece: Piece, strokes: Iterable[Stroke], levels: PartLoudness, beaters: Sequence[Step]) -> tuple[Note, ...]:
     """Strokes as notes, in order: the bar's velocity, a small accent, and the brightness that goes with it."""
     found = []
     for stroke in strokes:
@@ -214,7 +216,7 @@ def notes(piece: Piece, strokes: Iterable[Stroke], levels: Loudness, beaters: Se
     return tuple(sorted(found, key=lambda note: (float(note.beat), note.midi, note.instrument)))
 
 
-def _between(levels: Loudness, bar: int, share: float) -> float:
+def _between(levels: PartLoudness, bar: int, share: float) -> float:
     """The level within a bar: straight to the next bar's, unless that is a sudden step."""
     here = levels.at(bar)
     after = levels.at(bar + 1) if bar < len(levels.bars) else here

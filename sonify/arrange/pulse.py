@@ -30,19 +30,19 @@ _STRONG, _WEAK = DYNAMICS["p"], DYNAMICS["p"] - 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Desk:
+class PulseDesk:
     """Pupils who play together, and the stretches (indices) in which a part of theirs sounds."""
 
     lines: tuple[Line, ...]
     plays: frozenset[int]
 
 
-def desks_of(lines: Sequence[Line], playing: Sequence[frozenset[str]]) -> tuple[Desk, ...]:
+def desks_of(lines: Sequence[Line], playing: Sequence[frozenset[str]]) -> tuple[PulseDesk, ...]:
     found: dict[int, list[Line]] = {}
     for line in lines:
         found.setdefault(line.desk, []).append(line)
     return tuple(
-        Desk(
+        PulseDesk(
             lines=tuple(own),
             plays=frozenset(u for u, here in enumerate(playing) if any(line.plan.name in here for line in own)),
         )
@@ -50,7 +50,7 @@ def desks_of(lines: Sequence[Line], playing: Sequence[frozenset[str]]) -> tuple[
     )
 
 
-def kept_by(desks: Sequence[Desk], units: Sequence[Block], steady: Sequence[bool]) -> dict[int, set[int]]:
+def kept_by(desks: Sequence[PulseDesk], units: Sequence[Block], steady: Sequence[bool]) -> dict[int, set[int]]:
     """For each desk (its place) the stretches in which it keeps the pulse: whole waits, from where its part stops.
 
     So the sign to stop is all that has to be shown. steady: whether a part keeps the beat in a stretch anyway.
@@ -70,11 +70,11 @@ def kept_by(desks: Sequence[Desk], units: Sequence[Block], steady: Sequence[bool
     return kept
 
 
-def _waits(desk: Desk, units: int) -> list[list[int]]:
+def _waits(desk: PulseDesk, units: int) -> list[list[int]]:
     return [list(run) for plays, run in groupby(range(units), desk.plays.__contains__) if not plays]
 
 
-def _too_long(desk: Desk, wait: Sequence[int], units: Sequence[Block]) -> bool:
+def _too_long(desk: PulseDesk, wait: Sequence[int], units: Sequence[Block]) -> bool:
     """Longer than anybody should wait, or all that a desk has of one half of the piece.
 
     A phrase is to spare: taps may be rare where a part stops and where it begins again.
@@ -88,7 +88,7 @@ def _too_long(desk: Desk, wait: Sequence[int], units: Sequence[Block]) -> bool:
 
 
 def pulse_parts(
-    piece: Piece, desks: Sequence[Desk], kept: dict[int, set[int]], units: Sequence[Block], breath: int = 0
+    piece: Piece, desks: Sequence[PulseDesk], kept: dict[int, set[int]], units: Sequence[Block], breath: int = 0
 ) -> tuple[Part, ...]:
     """The pulse of each desk that keeps it, as a part of its own. breath: the bar whose last beat is silent."""
     row = piece.catalogue[INSTRUMENT]

@@ -32,7 +32,7 @@ def most_streams(classroom: Classroom) -> int:
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
-class Choice:
+class StreamChoice:
     """What there is to choose from. Not slotted: what is worked out once is kept."""
 
     piece: Piece
@@ -135,7 +135,7 @@ class Choice:
 
 def chosen(piece: Piece, lines: Sequence[Line], units: Sequence[Block]) -> tuple[frozenset[str], ...]:
     """The parts of the scene that play in each stretch."""
-    choice = Choice(piece=piece, lines=tuple(lines), units=tuple(units))
+    choice = StreamChoice(piece=piece, lines=tuple(lines), units=tuple(units))
     playing = _through(choice)
     tried: set[tuple[str, int]] = set()
     best = (_missing(choice, playing), playing)
@@ -153,7 +153,7 @@ def chosen(piece: Piece, lines: Sequence[Line], units: Sequence[Block]) -> tuple
     return _everybody_once(choice, best[1])
 
 
-def _missing(choice: Choice, playing: Sequence[frozenset[str]]) -> tuple[int, int, int]:
+def _missing(choice: StreamChoice, playing: Sequence[frozenset[str]]) -> tuple[int, int, int]:
     """How many parts are never heard, how many cues are too many, and how many parts a stage names and lacks."""
     unheard = sum(not any(name in here for here in playing) for name in choice.plans)
     crowd = 0
@@ -163,7 +163,7 @@ def _missing(choice: Choice, playing: Sequence[frozenset[str]]) -> tuple[int, in
     return unheard, crowd, len(_named_unheard(choice, playing, set()))
 
 
-def _everybody_once(choice: Choice, playing: Sequence[frozenset[str]]) -> tuple[frozenset[str], ...]:
+def _everybody_once(choice: StreamChoice, playing: Sequence[frozenset[str]]) -> tuple[frozenset[str], ...]:
     """A part for which a very short piece has no room all the same plays where fewest do."""
     found = list(playing)
     for name in choice.plans:
@@ -174,7 +174,7 @@ def _everybody_once(choice: Choice, playing: Sequence[frozenset[str]]) -> tuple[
 
 
 def _named_unheard(
-    choice: Choice, playing: Sequence[frozenset[str]], tried: Collection[tuple[str, int]]
+    choice: StreamChoice, playing: Sequence[frozenset[str]], tried: Collection[tuple[str, int]]
 ) -> list[tuple[str, int]]:
     """Parts that a stage names or lists and that were not chosen in it, each with a stretch of it not yet tried.
 
@@ -196,7 +196,7 @@ def _named_unheard(
     return found
 
 
-def _best_unit(choice: Choice, name: str) -> int:
+def _best_unit(choice: StreamChoice, name: str) -> int:
     """Where a part is best heard for which there is no room.
 
     Not where compared parts would begin; where it can be cued, and those that make way can come back; where the stage
@@ -230,7 +230,7 @@ def _making_way(compared: int, limit: int) -> int:
     return heard - (limit - 1) if limit > 2 else heard
 
 
-def _through(choice: Choice) -> tuple[frozenset[str], ...]:
+def _through(choice: StreamChoice) -> tuple[frozenset[str], ...]:
     found: list[frozenset[str]] = []
     for unit in range(len(choice.units)):
         before = found[-1] if found else frozenset()
@@ -239,7 +239,7 @@ def _through(choice: Choice) -> tuple[frozenset[str], ...]:
     return tuple(found)
 
 
-def _worth(choice: Choice, name: str, unit: int, found: Sequence[frozenset[str]]) -> float:
+def _worth(choice: StreamChoice, name: str, unit: int, found: Sequence[frozenset[str]]) -> float:
     """What speaks for a part in a stretch."""
     if not choice.plans[name].rests:
         return 2.0 * _HEARD  # by the scene's wish
@@ -254,7 +254,7 @@ def _worth(choice: Choice, name: str, unit: int, found: Sequence[frozenset[str]]
     return worth + (_GOES_ON if found and name in found[-1] else 0.0)
 
 
-def _wanted(choice: Choice, unit: int, found: Sequence[frozenset[str]]) -> list[str]:
+def _wanted(choice: StreamChoice, unit: int, found: Sequence[frozenset[str]]) -> list[str]:
     """The parts of a stretch as far as the streams allow, what counts most first."""
     limit = most_streams(choice.piece.classroom)
     able = {name for name in choice.plans if unit in choice.able[name]}
@@ -292,7 +292,7 @@ def _wanted(choice: Choice, unit: int, found: Sequence[frozenset[str]]) -> list[
 
 
 def _partners_after(
-    choice: Choice, ranked: list[tuple[float, tuple[str, ...]]], unit: int
+    choice: StreamChoice, ranked: list[tuple[float, tuple[str, ...]]], unit: int
 ) -> list[tuple[float, tuple[str, ...]]]:
     """A part with a partner right after it, unless it has to be heard here by itself."""
     found: list[tuple[float, tuple[str, ...]]] = []
@@ -309,7 +309,7 @@ def _partners_after(
     return found + [one for one in later if one not in found]
 
 
-def _led(choice: Choice, unit: int, before: frozenset[str], wanted: Sequence[str]) -> frozenset[str]:
+def _led(choice: StreamChoice, unit: int, before: frozenset[str], wanted: Sequence[str]) -> frozenset[str]:
     """As many of the wanted as can be brought in at once; whoever would have made way for the others goes on."""
     limit, room = most_streams(choice.piece.classroom), choice.room(unit)
     if room > 0 and choice.tutti(wanted):
@@ -332,7 +332,7 @@ def _led(choice: Choice, unit: int, before: frozenset[str], wanted: Sequence[str
     return frozenset(here)
 
 
-def _together(choice: Choice, entering: Sequence[str]) -> list[list[str]]:
+def _together(choice: StreamChoice, entering: Sequence[str]) -> list[list[str]]:
     """Parts that come in at one moment or not at all: the compared."""
     found: list[list[str]] = []
     for name in entering:
@@ -359,7 +359,7 @@ class Changes:
     beaters: dict[str, frozenset[int]]
 
 
-def changes(choice: Choice, playing: Sequence[frozenset[str]], room: dict[int, int]) -> Changes:
+def changes(choice: StreamChoice, playing: Sequence[frozenset[str]], room: dict[int, int]) -> Changes:
     """Where parts may change: as often as two hands can show it, what has moved furthest since its last change first.
 
     room: for each stretch what is left of its first moment's cues.
@@ -385,7 +385,7 @@ def changes(choice: Choice, playing: Sequence[frozenset[str]], room: dict[int, i
     return Changes(what=what, beaters=beaters)
 
 
-def _strayed(choice: Choice, key: tuple[str, bool], since: int, unit: int) -> float:
+def _strayed(choice: StreamChoice, key: tuple[str, bool], since: int, unit: int) -> float:
     """How far a part's rules have gone from what it plays: shares of their range, and the tempo's ratio a little."""
     name, what = key
     if what and choice.plans[name].on_beat:

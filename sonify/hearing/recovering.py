@@ -9,13 +9,94 @@ from itertools import groupby
 import numpy as np
 from numpy.typing import NDArray
 
-from sonify.hearing.pitch import stroke_note
 from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, Recording, Samples
 from sonify.hearing.strokes import centroids, counts, levels_db, like_with_like, profile
-from sonify.hearing.tempo import beat_bpm
 from sonify.hearing.told import Strokes, Told
 from sonify.records.fact import Words
 from sonify.records.heard import HeardRule, PrintedKey
+
+# The note of a stroke: the lowest strong line among those that a stroke has added -------------------------------------
+
+SIZE = 8192
+#: How far beyond the key's ends a note may lie, in semitones; how much weaker than the strongest line it may be.
+BEYOND, WEAKER_DB = 4.0, 14.0
+
+
+def stroke_note(
+    samples: NDArray[np.float32], rate_hz: int, onset_s: float, lasts_s: float, lowest: float, highest: float
+) -> float:
+    """MIDI note number (60 is middle C, a fraction where it lies between) of what begins at `onset_s`; nan for none.
+
+    What rang before is taken away, and of the lines left within the range the lowest that is nearly as strong as the
+    strongest counts: bars and bells sound their first partial, and others above it that are no harmonics.
+    """
+    after = _magnitude(samples, rate_hz, onset_s + 0.02, min(0.35, max(0.09, lasts_s - 0.02)))
+    before = _magnitude(samples, rate_hz, onset_s - 0.2, 0.18)
+    added = np.maximum(after - before, 0.0)
+    hz = np.fft.rfftfreq(SIZE, 1.0 / rate_hz)
+    low, high = (440.0 * 2.0 ** ((note - 69.0) / 12.0) for note in (lowest - BEYOND, highest + BEYOND))
+    inside = np.flatnonzero((hz >= low) & (hz <= high))
+    if not inside.size or added[inside].max() <= 0.0:
+        return float("nan")
+    lines = [k for k in inside if added[k] > added[k - 1] and added[k] >= added[k + 1]]
+    strong = [k for k in lines if added[k] >= added[inside].max() * 10.0 ** (-WEAKER_DB / 20.0)]
+    # the window's own side lobes lie beside a strong line: a line must stand out from those within a semitone
+    strong = [k for k in strong if added[k] >= added[max(0, k - 3) : k + 4].max()]
+    if not strong:
+        return float("nan")
+    at = strong[0]
+    left, middle, right = np.log(added[at - 1 : at + 2] + 1e-12)
+    bend = left - 2.0 * middle + right
+    place = at + (0.5 * (left - right) / bend if bend < 0.0 else 0.0)
+    return float(69.0 + 12.0 * np.log2(place * rate_hz / SIZE / 440.0))
+
+
+def _magnitude(samples: NDArray[np.float32], rate_hz: int, start_s: float, length_s: float) -> NDArray[np.float64]:
+    """Amplitude per frame length, so that stretches of different lengths compare."""
+    first = round(start_s * rate_hz)
+    piece = samples[max(0, first) : max(0, first + min(SIZE, round(length_s * rate_hz)))]
+    if piece.size < 256:
+        return np.zeros(SIZE // 2 + 1)
+    window = np.hanning(piece.size)
+    return np.asarray(np.abs(np.fft.rfft(piece * window, SIZE)) / window.sum())
+
+
+# The beat of a stretch of sound: the period after which its onsets come again -----------------------------------------
+
+#: How far from the score's tempo the beat is looked for.
+SLOWEST, FASTEST = 0.7, 1.4
+MOST_BEATS = 16
+
+
+def beat_bpm(heard: Frames, start_s: float, end_s: float, about_bpm: float) -> float:
+    """Beats a minute, looked for from 30 % under to 40 % over `about_bpm`; nan where nothing comes again.
+
+    A comb on the autocorrelation of the onsets: a beat is a period whose multiples all fit, and whose half does, too.
+    """
+    onsets = heard.flux[heard.between(start_s, end_s)].sum(axis=1)
+    onsets = np.convolve(onsets - onsets.mean(), np.hanning(7) / np.hanning(7).sum(), "same")
+    size = 1 << int(2 * onsets.size - 1).bit_length()
+    alike = np.fft.irfft(np.abs(np.fft.rfft(onsets, size)) ** 2)[: onsets.size]
+    if alike[0] <= 0.0:
+        return float("nan")
+    alike = alike / alike[0] * (onsets.size / np.maximum(1.0, onsets.size - np.arange(onsets.size)))
+    wanted = about_bpm * np.geomspace(SLOWEST, FASTEST, 1400)
+    lags = 60.0 / wanted / heard.hop_s
+    usable = 0.75 * onsets.size
+    total, weight = np.zeros(wanted.size), np.zeros(wanted.size)
+    for multiple in range(1, MOST_BEATS + 1):
+        inside = multiple * lags < usable
+        total += np.where(inside, _at(alike, multiple * lags), 0.0)
+        weight += inside
+    score = total / np.maximum(weight, 1.0) + 0.5 * _at(alike, 0.5 * lags)
+    # Between rivals that fit alike the one nearer to what the score leads one to expect is heard.
+    score = score - 0.05 * np.abs(np.log2(wanted / about_bpm))
+    return float(wanted[int(np.argmax(score))]) if weight.max() else float("nan")
+
+
+def _at(alike: Floats, lags: Floats) -> Floats:
+    return np.interp(lags, np.arange(alike.size), alike)
+
 
 #: Values of the science nearer than this share of the rule's range are one: nothing could rank them.
 ALIKE = 0.02

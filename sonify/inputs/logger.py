@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from sonify.errors import BadFile
 from sonify.inputs import logger_checks as checks
 from sonify.inputs.document import one_line
-from sonify.inputs.logger_columns import Numbers, Read, mixed_units, read_columns, readable_unit
+from sonify.inputs.logger_columns import NumberFormat, Read, mixed_units, read_columns, readable_unit
 from sonify.inputs.logger_layout import Layout, Place, layout_of, unlike
 from sonify.inputs.logger_moments import Moments, moments
 from sonify.inputs.logger_text import SEPARATORS, decoded, refuse_open_quotes, sample_rows, separator_of
@@ -166,7 +166,7 @@ def _columns(
     return tuple(columns), findings
 
 
-def _unit_of(place: Place, numbers: Numbers, declared: dict[int, str]) -> str:
+def _unit_of(place: Place, numbers: NumberFormat, declared: dict[int, str]) -> str:
     unit = numbers.unit if numbers.unit and place.unit == NO_UNIT else place.unit
     return declared.get(place.at, NO_UNIT) if unit == NO_UNIT else unit
 

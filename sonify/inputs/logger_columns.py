@@ -29,7 +29,7 @@ MOST_ODD = 1000
 
 
 @dataclass
-class Numbers:
+class NumberFormat:
     """A column of numbers as it is read. odd: cells that are neither number nor gap, by row of the file."""
 
     place: Place
@@ -104,7 +104,7 @@ def mixed_units(file: str, heading: str, known: str, written: str, row: int) -> 
 class Read:
     """Everything that stands in the table. rows: the row of the file of each. Words and times by column."""
 
-    numbers: dict[int, Numbers]
+    numbers: dict[int, NumberFormat]
     words: dict[int, list[str]]
     times: dict[int, Texts]
     moments: dict[int, MomentTexts]
@@ -121,7 +121,9 @@ class Read:
 def read_columns(data: bytes, codec: str, separator: str, layout: Layout, *, file: str) -> Read:
     """All cells of the table. Raises BadFile where a quotation mark is never closed, or a column has two units."""
     read = Read(
-        numbers={p.at: Numbers(p, layout.numerals, file) for p in layout.of("number", "counter", "elapsed", "year")},
+        numbers={
+            p.at: NumberFormat(p, layout.numerals, file) for p in layout.of("number", "counter", "elapsed", "year")
+        },
         words={place.at: [] for place in layout.of("words", "units")},
         times={place.at: Texts() for place in layout.of("date", "clock")},
         moments={place.at: MomentTexts() for place in layout.of("moment")},

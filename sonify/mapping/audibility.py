@@ -19,7 +19,7 @@ MUCH = 0.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class HeardStep:
     """From one stage to the next in which the rule sounds.
 
     values: the quantity's means, SI. sounds: the control's means as heard. science: the change of the quantity as a
@@ -71,7 +71,7 @@ class Audit:
     shared: from least to most of all that are compared by this rule, 0 where it stands alone.
     """
 
-    steps: tuple[Step, ...]
+    steps: tuple[HeardStep, ...]
     moves: tuple[Move, ...]
     swing: tuple[float, float]
     shared: float = 0.0
@@ -93,7 +93,7 @@ class Audit:
         return not self.told_apart and self.swing[1] - self.swing[0] < MUCH * self.shared
 
     @property
-    def lost(self) -> tuple[Step, ...]:
+    def lost(self) -> tuple[HeardStep, ...]:
         return tuple(step for step in self.steps if step.lost)
 
     @property
@@ -125,12 +125,12 @@ def stage_value(hearing: Hearing, stage: StageBars) -> float:
     return float(np.mean(hearing.values[hearing.beats(stage)]))
 
 
-def _step(hearing: Hearing, pair: tuple[StageBars, StageBars], swing: float) -> Step:
+def _step(hearing: Hearing, pair: tuple[StageBars, StageBars], swing: float) -> HeardStep:
     control = hearing.bound.rule.control
     told = (stage_sound(hearing, pair[0]), stage_sound(hearing, pair[1]))
     one, other = (_middle(control, hearing.judged(stage)) for stage in pair) if hearing.recorded(*pair) else told
     before, after = (stage_value(hearing, stage) for stage in pair)
-    return Step(
+    return HeardStep(
         stages=pair,
         values=(before, after),
         sounds=told,

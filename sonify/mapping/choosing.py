@@ -34,14 +34,14 @@ POINTS = 40  # in each stage, at which quantities are compared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class RuleChoice:
     """Rules that all can be heard, at most one for each control. gliding: the tempo has to follow bar by bar."""
 
     rules: tuple[Rule, ...]
     gliding: bool = False
 
 
-def chosen(process: ProcessSpec, timeline: Timeline, why: Callable[[str, str], str]) -> Choice:
+def chosen(process: ProcessSpec, timeline: Timeline, why: Callable[[str, str], str]) -> RuleChoice:
     """Rules for a process's run, by what the ear can tell apart; its first quantities are asked first.
 
     The beat is for all, so it follows what is nobody's alone; what is measured of several alike ("temperature of cup A"
@@ -61,7 +61,7 @@ def chosen(process: ProcessSpec, timeline: Timeline, why: Callable[[str, str], s
         found = next((each for each in tried if _distinct(process, timeline, each, gliding)), ())
         used += [rule.quantity for rule in found]
         rules += found
-    return Choice(rules=tuple(replace(rule, key=f"hear.{n}") for n, rule in enumerate(rules)), gliding=gliding)
+    return RuleChoice(rules=tuple(replace(rule, key=f"hear.{n}") for n, rule in enumerate(rules)), gliding=gliding)
 
 
 def family(name: str, others: Mapping[str, Quantity]) -> list[str]:

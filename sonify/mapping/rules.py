@@ -23,7 +23,7 @@ from sonify.units import UnitError, convert, printed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Curve:
+class RuleCurve:
     """low < high of one measure, run onto to_low..to_high of another; to_low and to_high differ, either is larger.
 
     kind "linear": equal steps of the measure are equal steps of the control. "logarithmic": equal *ratios* of the
@@ -120,7 +120,7 @@ class BoundRule:
 
     rule: Rule
     quantity: Quantity
-    curve: Curve
+    curve: RuleCurve
 
     @property
     def place(self) -> str:
@@ -202,7 +202,7 @@ def bound_rule(rule: Rule, timeline: Timeline, process: ProcessSpec) -> BoundRul
     return BoundRule(
         rule=rule,
         quantity=quantity,
-        curve=Curve(kind=rule.curve, low=low, high=high, to_low=float(to_low), to_high=float(to_high)),
+        curve=RuleCurve(kind=rule.curve, low=low, high=high, to_low=float(to_low), to_high=float(to_high)),
     )
 
 

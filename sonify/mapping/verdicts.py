@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import isinf
 
 from sonify.mapping.advice import Mend, advice, remedy
-from sonify.mapping.audibility import MUCH, Audit, Move, Step
+from sonify.mapping.audibility import MUCH, Audit, HeardStep, Move
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.exaggeration import as_strong
 from sonify.mapping.hearing import Hearing
@@ -145,7 +145,7 @@ def _still(hearing: Hearing) -> Claim:
     return Claim(kind="same", left=left, right=right, slack=1e-6)
 
 
-def _apart(hearing: Hearing, steps: Iterable[Step], least: float) -> Iterator[Claim]:
+def _apart(hearing: Hearing, steps: Iterable[HeardStep], least: float) -> Iterator[Claim]:
     """That what is heard in the two stages of each step differs by so much."""
     for step in steps:
         one, other = _heard(hearing, *step.stages)
@@ -169,7 +169,7 @@ def _differs(hearing: Hearing, one: Reading, other: Reading, by: float) -> Claim
     return Claim(kind="told apart", left=one, right=other, slack=by)
 
 
-def _alike(hearing: Hearing, steps: Iterable[Step]) -> Iterator[Claim]:
+def _alike(hearing: Hearing, steps: Iterable[HeardStep]) -> Iterator[Claim]:
     """That it differs by less than we ask for."""
     by = asked(hearing.bound.rule.control, hearing.youngest)
     for step in steps:
@@ -192,13 +192,13 @@ def _level(hearing: Hearing, start_bar: float, end_bar: float) -> Reading:
     return Reading(how="level played", of=hearing.bound.rule.part or "", start=start_bar, end=end_bar)
 
 
-def _moving(found: Audit, steps: Iterable[Step]) -> list[Step]:
+def _moving(found: Audit, steps: Iterable[HeardStep]) -> list[HeardStep]:
     """Those steps of which a stage is heard to change within itself: only its average is like its neighbour's."""
     heard = [move.stage for move in found.moves if move.heard]
     return [step for step in steps if any(stage in heard for stage in step.stages)]
 
 
-def _nothing_between(hearing: Hearing, found: Audit, quiet: list[Step]) -> list[Fact]:
+def _nothing_between(hearing: Hearing, found: Audit, quiet: list[HeardStep]) -> list[Fact]:
     """What a rule cannot tell apart: its science is the same, or is the same on average only."""
     if hearing.averaged:
         return [fact("ear-averages-alike", *_alike(hearing, quiet), pairs=_pairs(quiet), control="tempo")]
@@ -212,14 +212,14 @@ def _nothing_between(hearing: Hearing, found: Audit, quiet: list[Step]) -> list[
     return said
 
 
-def _quiet_findings(hearing: Hearing, found: Audit, quiet: list[Step], values: ValueWords) -> list[Finding]:
+def _quiet_findings(hearing: Hearing, found: Audit, quiet: list[HeardStep], values: ValueWords) -> list[Finding]:
     if hearing.averaged:
         message = fact("ear-same-average-tempo", *_alike(hearing, quiet), steps=_described(hearing, quiet, values))
         return [_finding(hearing, message, fact("mend-glide-or-part"), quiet)]
     moving = _moving(found, quiet)
     still = [step for step in quiet if step not in moving]
     subject: dict[str, Arg] = {"subject": _subject(hearing)}
-    rows: tuple[tuple[str, dict[str, Arg], list[Step]], ...] = (
+    rows: tuple[tuple[str, dict[str, Arg], list[HeardStep]], ...] = (
         ("ear-same-average", {}, moving),
         ("ear-hardly-changes-told", subject, still),
     )
@@ -258,7 +258,7 @@ def _averaged(hearing: Hearing) -> str:
 
 
 def _finding(
-    hearing: Hearing, message: Words, fix: Words | Mend, steps: Iterable[Step], serious: bool = False
+    hearing: Hearing, message: Words, fix: Words | Mend, steps: Iterable[HeardStep], serious: bool = False
 ) -> Finding:
     return Finding(
         kind="audibility",
@@ -286,11 +286,11 @@ def named_rule(hearing: Hearing) -> Fact:
     return fact("rule-name-of-part", **named, part=rule.part) if rule.part else fact("rule-name", **named)
 
 
-def _pairs(steps: Iterable[Step]) -> tuple[Arg, ...]:
+def _pairs(steps: Iterable[HeardStep]) -> tuple[Arg, ...]:
     return tuple(fact("ear-pair", one=step.stages[0].title, other=step.stages[1].title) for step in steps)
 
 
-def _described(hearing: Hearing, steps: Iterable[Step], values: ValueWords) -> Fact:
+def _described(hearing: Hearing, steps: Iterable[HeardStep], values: ValueWords) -> Fact:
     control, beats = hearing.bound.rule.control, hearing.music.metre.beats
     told: list[Arg] = []
     for step in steps:

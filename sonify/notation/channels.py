@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sonify.errors import OutOfRange
-from sonify.notation.lines import Line
+from sonify.notation.lines import NotatedLine
 from sonify.records.fact import fact
 from sonify.records.instrument import Instrument
 from sonify.say import say
@@ -39,7 +39,7 @@ class Voice:
     remarks: what the reader of the file should know (stand-ins, shared channels, moved keys).
     """
 
-    line: Line
+    line: NotatedLine
     channel: int
     program: int
     shared: bool
@@ -51,7 +51,7 @@ class Voice:
         return midi + self.shift if self.fixed_key is None else self.fixed_key
 
 
-def voices(lines: Sequence[Line]) -> tuple[Voice, ...]:
+def voices(lines: Sequence[NotatedLine]) -> tuple[Voice, ...]:
     """Unpitched lines on channel 10, pitched ones on the other fifteen, by program where those do not suffice."""
     channels = iter(_channels([line.row.gm_program for line in lines if line.row.pitched]))
     found = []
@@ -68,7 +68,7 @@ def voices(lines: Sequence[Line]) -> tuple[Voice, ...]:
     return tuple(found)
 
 
-def keyboard_voices(lines: Sequence[Line]) -> tuple[Voice, ...]:
+def keyboard_voices(lines: Sequence[NotatedLine]) -> tuple[Voice, ...]:
     """All lines for a 61-key keyboard, none on channel 10: each unpitched one on a white key of its own from C4 up."""
     programs = [line.row.gm_program if line.row.pitched else _stand_in(line.row)[0] for line in lines]
     free_keys = iter(60 + 12 * octave + step for octave in range(3) for step in WHITE_KEYS)
@@ -97,7 +97,7 @@ def _stand_in(row: Instrument) -> tuple[int, str]:
     return KEYBOARD_PROGRAMS.get(row.family, (116, "woodblock"))
 
 
-def _octaves_onto_keyboard(line: Line) -> int:
+def _octaves_onto_keyboard(line: NotatedLine) -> int:
     """Whole octaves, in semitones, that bring the line between the keyboard's ends."""
     if not line.notes:
         return 0

@@ -51,7 +51,7 @@ OPTIONS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
+class EngravedSheet:
     """The part of a page that is for music. staff_mm: height of a staff of five lines. text_pt: size of words.
 
     Words are at most as large as the engraver can set them for such a staff: 18 pt need a staff of 8 mm.
@@ -91,7 +91,7 @@ def engraved_pages(
         raise UnknownName("paper", paper, SIZES_MM)
     width, height = sorted(SIZES_MM[paper], reverse=landscape)
     while staff_mm >= SMALLEST_STAFF_MM:
-        sheet = Sheet(
+        sheet = EngravedSheet(
             width_mm=width - 2 * margins_mm[0],
             height_mm=height - 2 * margins_mm[1],
             staff_mm=staff_mm,
@@ -114,7 +114,7 @@ def _lines_of(page: str) -> int:
     return page.count('class="system"')
 
 
-def _pages(musicxml: bytes, sheet: Sheet) -> list[str]:
+def _pages(musicxml: bytes, sheet: EngravedSheet) -> list[str]:
     toolkit = _toolkit()
     # Each reading has its own seed for the ids the library makes up: a second with the same seed would repeat them.
     first_pass = {**sheet.options(), "breaks": "auto", "condense": "none", "xmlIdSeed": 1}
@@ -138,7 +138,7 @@ def engraved_snippets(texts: Sequence[bytes], *, staff_mm: float, text_pt: float
     toolkit = _toolkit()
     found = []
     for number, text in enumerate(texts, start=1):
-        sheet = Sheet(width_mm=SNIPPET_MM, height_mm=SNIPPET_MM, staff_mm=staff_mm, text_pt=text_pt)
+        sheet = EngravedSheet(width_mm=SNIPPET_MM, height_mm=SNIPPET_MM, staff_mm=staff_mm, text_pt=text_pt)
         fit = {"adjustPageWidth": True, "adjustPageHeight": True, "breaks": "none", "xmlIdSeed": number}
         _load(toolkit, drawable(text.decode("utf-8")), {**sheet.options(), **fit})
         page = toolkit.renderToSVG(1)

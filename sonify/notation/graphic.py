@@ -13,7 +13,7 @@ from sonify.errors import OutOfRange, UnknownName
 from sonify.notation.drawing import box, document, in_lines, rule, words
 from sonify.notation.lanes import Frame, dynamics, lane
 from sonify.notation.surrounds import bar_numbers, columns, heading, letter, name_beside, science, title_lines
-from sonify.notation.systems import GAP, Canvas, Plan, plan
+from sonify.notation.systems import GAP, Canvas, SystemPlan, plan
 from sonify.records.curve import Curve
 from sonify.records.fact import fact
 from sonify.records.palette import group_style
@@ -51,7 +51,7 @@ def graphic_score(score: Score, canvas: Canvas, curve: Curve | None = None, *, w
     return tuple(pages)
 
 
-def _planned(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool) -> tuple[Plan, str]:
+def _planned(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool) -> tuple[SystemPlan, str]:
     """Where everything lies, and the words at the foot: how to read it, and what no column had room for."""
     foot = legend(score)
     if curve is not None and curve.tenfold:
@@ -134,7 +134,7 @@ def _told(part: Part) -> str:
 
 
 def _system(
-    score: Score, canvas: Canvas, made: Plan, curve: Curve | None, bars: tuple[int, int], y: float, clip: str
+    score: Score, canvas: Canvas, made: SystemPlan, curve: Curve | None, bars: tuple[int, int], y: float, clip: str
 ) -> Iterator[str]:
     """One system from y down: stage heads, curve, lanes with their names."""
     text, parts = canvas.text_mm, score.group_parts
@@ -167,7 +167,7 @@ def _system(
     yield rule(frame.end, frame.y, frame.end, bottom, pen=0.35)
 
 
-def _cut_titles(score: Score, made: Plan, text: float) -> str:
+def _cut_titles(score: Score, made: SystemPlan, text: float) -> str:
     """The titles that no column shows whole: "C: Vapour condenses into cloud."."""
     told = []
     for section in score.sections:

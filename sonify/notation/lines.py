@@ -9,7 +9,7 @@ from sonify.records.score import COUNT_IN, Note, Part, Score
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class NotatedLine:
     """One instrument of one part, with its notes in order of beat."""
 
     part: Part
@@ -17,7 +17,7 @@ class Line:
     notes: tuple[Note, ...]
 
 
-def lines_of(score: Score, part: Part) -> tuple[Line, ...]:
+def lines_of(score: Score, part: Part) -> tuple[NotatedLine, ...]:
     """The part's lines: its own instrument first (also where it is silent), then the others as they come in."""
     played: dict[str, list[Note]] = {part.instrument: []}
     for note in part.notes:
@@ -25,7 +25,9 @@ def lines_of(score: Score, part: Part) -> tuple[Line, ...]:
     if len(played) > 1 and not played[part.instrument]:
         del played[part.instrument]
     return tuple(
-        Line(part=part, row=score.instrument(instrument), notes=tuple(sorted(notes, key=lambda n: (n.beat, n.midi))))
+        NotatedLine(
+            part=part, row=score.instrument(instrument), notes=tuple(sorted(notes, key=lambda n: (n.beat, n.midi)))
+        )
         for instrument, notes in played.items()
     )
 

@@ -12,7 +12,7 @@ from sonify.notation import keys
 from sonify.notation.marks import Mark
 from sonify.notation.players import Player
 from sonify.notation.rhythm import GRID, VALUES, beam_groups, beam_words
-from sonify.notation.staves import Bar, Piece
+from sonify.notation.staves import Bar, StaffPiece
 from sonify.notation.xml import add
 
 # Marks as MusicXML directions -----------------------------------------------------------------------------------------
@@ -101,7 +101,7 @@ def _notes(measure: etree._Element, player: Player, bar: Bar, *, note_names: boo
                 _letters(note, player, piece)
 
 
-def _rest(measure: etree._Element, piece: Piece) -> None:
+def _rest(measure: etree._Element, piece: StaffPiece) -> None:
     note = add(measure, "note")
     add(note, "rest")
     add(note, "duration", _duration(piece.beats))
@@ -137,7 +137,7 @@ def _pitch(note: etree._Element, player: Player, midi: int, altered: dict[tuple[
 
 
 def _tied_note(
-    note: etree._Element, player: Player, piece: Piece, midi: int, accidental: str, beams: Sequence[str]
+    note: etree._Element, player: Player, piece: StaffPiece, midi: int, accidental: str, beams: Sequence[str]
 ) -> None:
     """The rest of a note, in the schema's order."""
     add(note, "duration", _duration(piece.beats))
@@ -165,7 +165,7 @@ def _tied_note(
             add(notations, "tied", type=kind)
 
 
-def _letters(note: etree._Element, player: Player, piece: Piece) -> None:
+def _letters(note: etree._Element, player: Player, piece: StaffPiece) -> None:
     """The letters of the written notes under the head, low to high."""
     shift = player.line.row.written_shift
     lyric = add(note, "lyric", number="1")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sonify.notation import keys
 from sonify.notation.channels import Voice, voices
-from sonify.notation.lines import Line, chosen_parts, lines_of
+from sonify.notation.lines import NotatedLine, chosen_parts, lines_of
 from sonify.notation.staves import Bar, staff
 from sonify.records.fact import fact
 from sonify.records.score import Score
@@ -18,7 +18,7 @@ class Player:
     """One staff's part in the file. strokes: for an unpitched one, the percussion keys it strikes, low to high."""
 
     id: str
-    line: Line
+    line: NotatedLine
     voice: Voice
     name: str
     abbreviation: str
@@ -30,7 +30,7 @@ class Player:
         return f"{self.id}-I{1 if self.line.row.pitched else self.strokes.index(midi) + 1}"
 
 
-def _named(line: Line) -> str:
+def _named(line: NotatedLine) -> str:
     return say(fact("mark-instrument", part=line.part.name, instrument=line.row.called))
 
 

@@ -14,13 +14,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sonify.errors import OutOfRange
-from sonify.notation.lines import Line
+from sonify.notation.lines import NotatedLine
 from sonify.notation.rhythm import GRID, note_values, rest_values
 from sonify.records.score import Blank, Note, Score
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class StaffPiece:
     """One written note, chord (MIDI notes, low to high) or rest (none). Beats count within the bar from 0.
 
     tied_in, tied_out: those of its notes that come from the piece before, or go on in the next.
@@ -38,7 +38,7 @@ class Bar:
     """One bar of a staff; `number` is 0 or less in the count-in. blank: it is left to the pupils."""
 
     number: int
-    pieces: tuple[Piece, ...]
+    pieces: tuple[StaffPiece, ...]
     blank: Blank | None = None
 
     @property
@@ -50,12 +50,12 @@ class Bar:
 class Staff:
     """A line of the score on paper."""
 
-    line: Line
+    line: NotatedLine
     bars: tuple[Bar, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class StaffStretch:
     """From beat to beat these notes sound; `struck` are those that begin here."""
 
     start: Fraction
@@ -64,7 +64,7 @@ class Stretch:
     struck: frozenset[int]
 
 
-def staff(score: Score, line: Line, *, count_in: bool = True) -> Staff:
+def staff(score: Score, line: NotatedLine, *, count_in: bool = True) -> Staff:
     """The line as bars, from the count-in (where wanted) to the last bar."""
     for note in line.notes:
         if note.beat % GRID:
@@ -85,7 +85,7 @@ def staff(score: Score, line: Line, *, count_in: bool = True) -> Staff:
     return Staff(line=line, bars=tuple(bars))
 
 
-def _stretches(line: Line) -> Iterator[Stretch]:
+def _stretches(line: NotatedLine) -> Iterator[StaffStretch]:
     holds = line.row.pitched and line.row.sustains
     return _held(line) if holds else _struck(line)
 
@@ -110,7 +110,7 @@ def _until_next(ends: dict[Fraction, Fraction]) -> dict[Fraction, Fraction]:
     return {start: min(end, following.get(start, end)) for start, end in ends.items()}
 
 
-def _struck(line: Line) -> Iterator[Stretch]:
+def _struck(line: NotatedLine) -> Iterator[StaffStretch]:
     """One stretch an onset: to the longest note's end, at most to the next onset."""
     ends = _ends(line.notes)
     notes: dict[Fraction, set[int]] = {}
@@ -119,10 +119,10 @@ def _struck(line: Line) -> Iterator[Stretch]:
     if not line.row.pitched:
         ends = {start: max(end, Fraction(start // 1 + 1)) for start, end in ends.items()}
     for start, end in _until_next(ends).items():
-        yield Stretch(start=start, end=end, notes=frozenset(notes[start]), struck=frozenset(notes[start]))
+        yield StaffStretch(start=start, end=end, notes=frozenset(notes[start]), struck=frozenset(notes[start]))
 
 
-def _held(line: Line) -> Iterator[Stretch]:
+def _held(line: NotatedLine) -> Iterator[StaffStretch]:
     """Stretches between all onsets and ends; a note lasts over several of them, but ends where it is struck again."""
     spans = [
         (start, end, midi)
@@ -134,10 +134,10 @@ def _held(line: Line) -> Iterator[Stretch]:
         sounding = frozenset(midi for first, last, midi in spans if first <= start < last)
         if sounding:
             struck = frozenset(midi for first, _, midi in spans if first == start)
-            yield Stretch(start=start, end=end, notes=sounding, struck=struck)
+            yield StaffStretch(start=start, end=end, notes=sounding, struck=struck)
 
 
-def _pieces(stretches: list[Stretch], a_bar: int) -> dict[int, list[Piece]]:
+def _pieces(stretches: list[StaffStretch], a_bar: int) -> dict[int, list[StaffPiece]]:
     """Stretches cut at bar lines and into written values, by bar (0 is bar 1), with what is tied to what."""
     cut: list[tuple[Fraction, Fraction, frozenset[int], frozenset[int]]] = []
     for stretch in stretches:
@@ -147,12 +147,12 @@ def _pieces(stretches: list[Stretch], a_bar: int) -> dict[int, list[Piece]]:
             for value in note_values(start % a_bar, min(stretch.end, bar_end) - start):
                 cut.append((start, value, stretch.notes, struck))
                 start, struck = start + value, frozenset()
-    by_bar: dict[int, list[Piece]] = {}
+    by_bar: dict[int, list[StaffPiece]] = {}
     for index, (start, value, notes, struck) in enumerate(cut):
         tied_out: frozenset[int] = frozenset()
         if index + 1 < len(cut) and cut[index + 1][0] == start + value:
             tied_out = notes & (cut[index + 1][2] - cut[index + 1][3])
-        piece = Piece(
+        piece = StaffPiece(
             start=start % a_bar,
             beats=value,
             notes=tuple(sorted(notes)),
@@ -163,15 +163,15 @@ def _pieces(stretches: list[Stretch], a_bar: int) -> dict[int, list[Piece]]:
     return by_bar
 
 
-def _with_rests(pieces: list[Piece], a_bar: int) -> Iterator[Piece]:
+def _with_rests(pieces: list[StaffPiece], a_bar: int) -> Iterator[StaffPiece]:
     """The pieces of a bar with its gaps filled; an empty bar is one rest of the whole bar."""
     if not pieces:
-        yield Piece(start=Fraction(0), beats=Fraction(a_bar))
+        yield StaffPiece(start=Fraction(0), beats=Fraction(a_bar))
         return
     at = Fraction(0)
-    for piece in [*pieces, Piece(start=Fraction(a_bar), beats=Fraction(0))]:
+    for piece in [*pieces, StaffPiece(start=Fraction(a_bar), beats=Fraction(0))]:
         for value in rest_values(at, piece.start - at, a_bar):
-            yield Piece(start=at, beats=value)
+            yield StaffPiece(start=at, beats=value)
             at += value
         if piece.beats:
             yield piece

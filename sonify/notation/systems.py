@@ -39,7 +39,7 @@ class Canvas:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class SystemPlan:
     """lines: bars (first, last) of each system, by page. Lengths in millimetres. names: width of the names' column."""
 
     pages: tuple[tuple[tuple[int, int], ...], ...]
@@ -82,7 +82,7 @@ def names_width(names: list[str], canvas: Canvas, curve: Curve | None) -> float:
     return min(canvas.width_mm / 3.5, max(canvas.width_mm / 7, wanted))
 
 
-def plan(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool, foot: str) -> Plan:
+def plan(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool, foot: str) -> SystemPlan:
     """Raises OutOfRange where even the lowest lanes of one system are higher than the canvas."""
     lanes = len(score.group_parts)
     text = canvas.text_mm
@@ -109,7 +109,7 @@ def plan(score: Score, canvas: Canvas, curve: Curve | None, *, whole: bool, foot
         allowed = f"{lowest:.3g} mm and more"
         raise OutOfRange("height of a lane", lane, "mm", allowed, f"a graphic score of {lanes} parts on this paper")
     longest = max(last - first + 1 for first, last in systems)
-    return Plan(
+    return SystemPlan(
         pages=tuple(tuple(systems[at : at + a_page]) for at in range(0, len(systems), a_page)),
         bar_mm=width / longest,
         lane_mm=lane if whole else min(lane, HIGHEST_LANE),

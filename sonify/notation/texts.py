@@ -28,7 +28,7 @@ CROTCHET = "\ueca5"  # the private-use character that stands for the note symbol
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Box:
+class TextBox:
     """Where some lines of text are, in the units of the page's notes."""
 
     left: float
@@ -36,12 +36,12 @@ class Box:
     top: float
     bottom: float
 
-    def meets(self, other: Box) -> bool:
+    def meets(self, other: TextBox) -> bool:
         beside = self.right <= other.left or other.right <= self.left
         return not beside and self.top < other.bottom - HAIR and other.top < self.bottom - HAIR
 
-    def up(self, by: float) -> Box:
-        return Box(left=self.left, right=self.right, top=self.top - by, bottom=self.bottom - by)
+    def up(self, by: float) -> TextBox:
+        return TextBox(left=self.left, right=self.right, top=self.top - by, bottom=self.bottom - by)
 
 
 def set_texts(root: etree._Element, right: float) -> float:
@@ -90,7 +90,7 @@ def _set_text(text: etree._Element, right: float) -> None:
                 element.set("x", f"{float(element.get('x', '0')) - excess:g}")
 
 
-def _box(text: etree._Element) -> Box:
+def _box(text: etree._Element) -> TextBox:
     """Round all lines of a text: a line begins wherever a part of it has a height of its own."""
     left, y = float(text.get("x", "0")), float(text.get("y", "0"))
     rows: dict[float, float] = {}  # height of a base line -> width of what stands on it
@@ -102,15 +102,15 @@ def _box(text: etree._Element) -> Box:
         rows[y] = rows.get(y, 0.0) + width_ems((leaf.text or "").strip()) * _size(leaf)
     width = max(rows.values())
     left -= {"start": 0.0, "middle": width / 2, "end": width}[text.get("text-anchor", "start")]
-    return Box(left=left, right=left + width, top=min(rows) - CAPITAL_EMS * size, bottom=max(rows))
+    return TextBox(left=left, right=left + width, top=min(rows) - CAPITAL_EMS * size, bottom=max(rows))
 
 
-def _part(groups: list[etree._Element], walls: list[Box]) -> float:
+def _part(groups: list[etree._Element], walls: list[TextBox]) -> float:
     """Move up what would stand upon another text, from the lowest to the highest; return the top of them all.
 
     walls: boxes that stay where they are; a text that reaches below one stands under it.
     """
-    placed: list[Box] = []
+    placed: list[TextBox] = []
     boxes = [(_round([*_frames(group), *(_box(text) for text in group.iter(f"{SVG}text"))]), group) for group in groups]
     for box, group in sorted(((b, g) for b, g in boxes if b), key=lambda pair: (-pair[0].bottom, pair[0].left)):
         rise = 0.0
@@ -123,16 +123,16 @@ def _part(groups: list[etree._Element], walls: list[Box]) -> float:
     return min((box.top for box in placed), default=0.0)
 
 
-def _frames(group: etree._Element) -> list[Box]:
+def _frames(group: etree._Element) -> list[TextBox]:
     """Frames drawn round texts."""
     sides = [[float(frame.get(side, "0")) for side in ("x", "y", "width", "height")] for frame in group.findall(FRAME)]
-    return [Box(left=x, right=x + width, top=y, bottom=y + height) for x, y, width, height in sides]
+    return [TextBox(left=x, right=x + width, top=y, bottom=y + height) for x, y, width, height in sides]
 
 
-def _round(boxes: list[Box]) -> Box | None:
+def _round(boxes: list[TextBox]) -> TextBox | None:
     if not boxes:
         return None
-    return Box(
+    return TextBox(
         left=min(box.left for box in boxes),
         right=max(box.right for box in boxes),
         top=min(box.top for box in boxes),

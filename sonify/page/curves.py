@@ -10,7 +10,7 @@ from sonify.facts.graphs import LINE, Graph, graphs, unread
 from sonify.facts.sheet import held, rows_fact
 from sonify.facts.sounding import soundings
 from sonify.kinds.timelines import TIMELINES
-from sonify.page.graphs import HEIGHT, Range, ends_of_names, paths, range_of
+from sonify.page.graphs import HEIGHT, DrawnRange, ends_of_names, paths, range_of
 from sonify.page.held import held_steps
 from sonify.page.words import both, figures, heading, with_unit
 from sonify.records.fact import fact
@@ -34,9 +34,9 @@ def places_told(beats: int) -> FloatArray:
     return np.arange(0.0, float(beats), max(1.0, np.ceil(beats / PLACES)))
 
 
-def drawn(values: FloatArray, within: Range | None = None) -> list[int]:
+def drawn(values: FloatArray, within: DrawnRange | None = None) -> list[int]:
     """Values as heights 0 to HEIGHT; a quantity that never changes lies in the middle."""
-    within = within or Range(low=float(values.min()), high=float(values.max()))
+    within = within or DrawnRange(low=float(values.min()), high=float(values.max()))
     return [within.up(float(value)) for value in values]
 
 
@@ -147,7 +147,9 @@ def steps(lesson: Lesson, quantity: Quantity) -> list[dict[str, Any]]:
     times = lesson.controls.time_map.model_time_s(np.linspace(0.0, float(beats), min(POINTS, 4 * beats) + 1))
     fine = convert(lesson.timeline.at(drawn_as.name, times), drawn_as.si_unit, drawn_as.unit)
     (graph,) = graphs(lesson, [quantity])
-    within = range_of(graph, lesson) if graph.kind != LINE else Range(low=float(fine.min()), high=float(fine.max()))
+    within = (
+        range_of(graph, lesson) if graph.kind != LINE else DrawnRange(low=float(fine.min()), high=float(fine.max()))
+    )
     return [
         {
             "bar": step["bar"],

@@ -18,7 +18,7 @@ HEIGHT = 1000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Range:
+class DrawnRange:
     """From the foot of the drawing to its head, in the graph's unit."""
 
     low: float
@@ -30,15 +30,15 @@ class Range:
         return round((value - self.low) / spread * HEIGHT) if spread else HEIGHT // 2
 
 
-def range_of(graph: Graph, lesson: Lesson) -> Range:
+def range_of(graph: Graph, lesson: Lesson) -> DrawnRange:
     """What the drawing reaches over: bars from zero, with room for how far the tries lie apart."""
     values = np.concatenate([_values(graph, trace, lesson) for trace in graph.traces])
     spread = [end for trace in graph.traces for spot in trace.spots for end in (spot.least, spot.most)]
     ends = [float(values.min()), float(values.max()), *spread, *([0.0] if graph.kind == BARS else [])]
-    return Range(low=min(ends), high=max(ends))
+    return DrawnRange(low=min(ends), high=max(ends))
 
 
-def paths(graph: Graph, lesson: Lesson, within: Range, places: FloatArray) -> list[str]:
+def paths(graph: Graph, lesson: Lesson, within: DrawnRange, places: FloatArray) -> list[str]:
     """One path a trace. places: the beats at which a line is drawn."""
     drawn = _line if graph.kind == LINE else _bars if graph.kind == BARS else _dots
     return [drawn(graph, number, lesson, within, places) for number in range(len(graph.traces))]
@@ -49,7 +49,7 @@ def _values(graph: Graph, trace: Trace, lesson: Lesson) -> FloatArray:
     return np.asarray(convert(quantity.values, quantity.si_unit, graph.y.unit))
 
 
-def _line(graph: Graph, number: int, lesson: Lesson, within: Range, places: FloatArray) -> str:
+def _line(graph: Graph, number: int, lesson: Lesson, within: DrawnRange, places: FloatArray) -> str:
     times = lesson.controls.time_map.model_time_s(places)
     values = np.interp(times, lesson.timeline.time_s, _values(graph, graph.traces[number], lesson))
     across = HEIGHT * places / places[-1]
@@ -67,7 +67,7 @@ def _inside(stage: Stage, lesson: Lesson) -> FloatArray:
     return np.asarray((time_s >= stage.start_s) & (time_s <= stage.end_s))
 
 
-def _bars(graph: Graph, number: int, lesson: Lesson, within: Range, places: FloatArray) -> str:
+def _bars(graph: Graph, number: int, lesson: Lesson, within: DrawnRange, places: FloatArray) -> str:
     """A bar for each value that is held, as wide as it is heard."""
     values, found, count = _values(graph, graph.traces[number], lesson), [], len(graph.traces)
     foot, empty = HEIGHT - within.up(0.0), unread(graph, graph.traces[number], lesson)
@@ -84,7 +84,7 @@ def _bars(graph: Graph, number: int, lesson: Lesson, within: Range, places: Floa
     return "".join(found)
 
 
-def _dots(graph: Graph, number: int, lesson: Lesson, within: Range, places: FloatArray) -> str:
+def _dots(graph: Graph, number: int, lesson: Lesson, within: DrawnRange, places: FloatArray) -> str:
     """A dot for each thing that was measured, where it is heard, and an upright line as far as its tries lie apart."""
     along, found = lesson.timeline.quantity(lesson.timeline.axis).in_unit(), []
     for stage, row in _stages(lesson):
@@ -97,7 +97,7 @@ def _dots(graph: Graph, number: int, lesson: Lesson, within: Range, places: Floa
     return "".join(found)
 
 
-def ends_of_names(graph: Graph, lesson: Lesson, within: Range, gap: float) -> Sequence[float]:
+def ends_of_names(graph: Graph, lesson: Lesson, within: DrawnRange, gap: float) -> Sequence[float]:
     """How high the name of each trace stands, 0 to 1, where it ends, none on another."""
     ends = [within.up(float(_values(graph, trace, lesson)[-1])) / HEIGHT for trace in graph.traces]
     order, places, free = sorted(range(len(ends)), key=ends.__getitem__), [0.0] * len(ends), 0.0

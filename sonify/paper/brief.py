@@ -7,7 +7,7 @@ from typing import Any
 from sonify.facts.sheet import held
 from sonify.facts.sounding import unmeasured
 from sonify.paper.links import Link, main_links
-from sonify.paper.minutes import Plan
+from sonify.paper.minutes import Timetable
 from sonify.paper.room import fetched, shelf
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
@@ -20,7 +20,7 @@ SENTENCES = 3
 LOUD = 3
 
 
-def brief(lesson: Lesson, plan: Plan) -> dict[str, Any]:
+def brief(lesson: Lesson, plan: Timetable) -> dict[str, Any]:
     """Aim, sentences, kit, noise and timings; cautions and the print list are added by whoever has them."""
     return {
         "aim": say(_aim(lesson)),

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 from sonify.paper.brief import brief, sentences
 from sonify.paper.frames import links_of, ticket
 from sonify.paper.links import Link
-from sonify.paper.minutes import Plan, Things, assumptions, in_lines, not_in, offered
+from sonify.paper.minutes import Things, Timetable, assumptions, in_lines, not_in, offered
 from sonify.paper.printlist import PrintRow, sides, told
 from sonify.paper.rules import rule_rows, rules_for
 from sonify.records.fact import fact
@@ -26,7 +26,7 @@ UNPRINTED = ("colour", "hatching", "names", "seated", "loud", "players", "group"
 Row = TypeVar("Row")
 
 
-def brief_page(lesson: Lesson, plan: Plan, rows: Sequence[PrintRow], care: list[str]) -> dict[str, Any]:
+def brief_page(lesson: Lesson, plan: Timetable, rows: Sequence[PrintRow], care: list[str]) -> dict[str, Any]:
     """The first page."""
     return brief(lesson, plan) | {
         "print": told(rows),
@@ -35,7 +35,7 @@ def brief_page(lesson: Lesson, plan: Plan, rows: Sequence[PrintRow], care: list[
     }
 
 
-def plan_pages(lesson: Lesson, plan: Plan, things: Things) -> dict[str, Any]:
+def plan_pages(lesson: Lesson, plan: Timetable, things: Things) -> dict[str, Any]:
     """The lessons step by step, what they leave out, the other numbers of lessons, and the practical."""
     room = lesson.classroom
     left = not_in(room.lessons, plan, things)

@@ -43,7 +43,7 @@ class OneLesson:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class Timetable:
     """The lessons of a piece. warning: says when the minutes do not hold what has to be there."""
 
     lessons: tuple[OneLesson, ...]
@@ -117,16 +117,16 @@ def lesson_minutes(minutes: int, lessons: int) -> int:
     return ceil(minutes / 2) if lessons == 4 and minutes > SHORT_MIN else minutes
 
 
-def minute_plan(minutes: int, lessons: int, things: Things) -> Plan:
+def minute_plan(minutes: int, lessons: int, things: Things) -> Timetable:
     """The lessons, each with steps that add up to its minutes."""
     took = assumed(things)
     each = lesson_minutes(minutes, lessons)
     found = tuple(_dealt(each, outline, took, things) for outline in _outlines(lessons, took, things))
     short = next((one for one in found if one.short), None)
     if short is None:
-        return Plan(lessons=found)
+        return Timetable(lessons=found)
     warning = fact("minutes-too-few", minutes=each, once=took["perform"], listening=took["listen"])
-    return Plan(lessons=found, warning=say(warning))
+    return Timetable(lessons=found, warning=say(warning))
 
 
 def _outlines(lessons: int, took: Mapping[str, int], things: Things) -> tuple[_Outline, ...]:
@@ -223,7 +223,7 @@ def _emergency(minutes: int, took: Mapping[str, int], things: Things) -> tuple[S
     )
 
 
-def not_in(lessons: int, plan: Plan, things: Things) -> list[str]:
+def not_in(lessons: int, plan: Timetable, things: Things) -> list[str]:
     """What a plan of one lesson leaves to others, besides what it had no room for."""
     others = ["practical"] if things.practical_min else []
     others += ["cut", *(["words"] if things.vocabulary else [])]

@@ -10,7 +10,7 @@ import numpy as np
 from sonify.constants import MOLAR_MASS_WATER_KG_PER_MOL, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, drift, quantities, stages
-from sonify.processes.heating_curve_model import LONGEST_S, Curve, Leg, Pan, heat, legs
+from sonify.processes.heating_curve_model import LONGEST_S, HeatingCurve, Leg, Pan, heat, legs
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch, fixed, given
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact, wrong
@@ -27,7 +27,7 @@ LARGE_J = 99_950.0  # more heat is told in whole kilojoules
 NEAR = 1e-9  # for the rounding of machine numbers, as a share
 
 
-def told(curve: Curve, whole: Stretch) -> dict[str, Words]:
+def told(curve: HeatingCurve, whole: Stretch) -> dict[str, Words]:
     """The facts of each stage, with this run's own figures."""
     return {
         leg.stage: (_changing if leg.latent else _warming)(curve, leg, whole.steps(*curve.spans[leg.stage]))
@@ -45,7 +45,7 @@ def _heat(stretch: Stretch) -> Amount:
     return stretch.figure(of, "change", places=1 if stretch.at(of, "change") < LARGE_J else 0)
 
 
-def _warming(curve: Curve, leg: Leg, stretch: Stretch) -> Words:
+def _warming(curve: HeatingCurve, leg: Leg, stretch: Stretch) -> Words:
     temperature, lasts = "temperature", stretch.lasts(leg.stage)
     warmer = stretch.at(temperature, "change")
     if warmer < TENTH_K:
@@ -66,7 +66,7 @@ def _warming(curve: Curve, leg: Leg, stretch: Stretch) -> Words:
     return warms if leg.whole else (warms, _end(curve, stretch))
 
 
-def _end(curve: Curve, stretch: Stretch) -> Fact:
+def _end(curve: HeatingCurve, stretch: Stretch) -> Fact:
     """Why a warming did not come to its end: the room takes all that the heater gives, or time was up."""
     if _settled(curve):
         claim, figures = _room_takes(curve, stretch)
@@ -74,12 +74,12 @@ def _end(curve: Curve, stretch: Stretch) -> Fact:
     return fact("heating_curve-time-up", after=_all_time(stretch))
 
 
-def _settled(curve: Curve) -> bool:
+def _settled(curve: HeatingCurve) -> bool:
     """Whether it can grow no warmer, rather than that time was up."""
     return float(curve.time_s[-1]) < (1.0 - NEAR) * LONGEST_S
 
 
-def _room_takes(curve: Curve, stretch: Stretch) -> tuple[Claim, dict[str, Arg]]:
+def _room_takes(curve: HeatingCurve, stretch: Stretch) -> tuple[Claim, dict[str, Arg]]:
     """That it hardly warms any more, with the heat that the room takes of what the heater gives."""
     at_last = stretch.between(float(curve.time_s[-2]), float(curve.time_s[-1])).reading("temperature", "change")
     hardly = Claim(kind="at most", left=at_last, right=fixed(TENTH_K))
@@ -94,7 +94,7 @@ def _all_time(stretch: Stretch) -> Duration:
     return Duration(seconds=float(stretch.time_s[-1]), source=Reading(how="ends"))
 
 
-def _changing(curve: Curve, leg: Leg, stretch: Stretch) -> Words:
+def _changing(curve: HeatingCurve, leg: Leg, stretch: Stretch) -> Words:
     share, message = {
         "melting": ("share melted", "heating_curve-melts"),
         "boiling": ("share boiled", "heating_curve-boils"),
@@ -109,7 +109,7 @@ def _changing(curve: Curve, leg: Leg, stretch: Stretch) -> Words:
     )
 
 
-def events(curve: Curve, whole: Stretch) -> tuple[Event, ...]:
+def events(curve: HeatingCurve, whole: Stretch) -> tuple[Event, ...]:
     """The corners of the curve."""
     moments: list[Event] = []
 
@@ -136,7 +136,7 @@ def _off(whole: Stretch) -> Fact:
     return fact("heating_curve-off", Claim(kind="at most", left=boiled, right=fixed(0.0)))
 
 
-def reason(name: str, curve: Curve, whole: Stretch) -> Fact:
+def reason(name: str, curve: HeatingCurve, whole: Stretch) -> Fact:
     """Why a stage did not come."""
     start = Reading(how="condition", of="start_temperature")
     at = given(convert(curve.pan.start_temperature, "K", "degC"), "degC", start.of, places=1)
@@ -234,7 +234,7 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     )
 
 
-def quantity_values(curve: Curve) -> dict[str, FloatArray]:
+def quantity_values(curve: HeatingCurve) -> dict[str, FloatArray]:
     """Every quantity in SI units by name."""
     mass = curve.pan.mass
     return {
@@ -253,7 +253,7 @@ def quantity_values(curve: Curve) -> dict[str, FloatArray]:
     }
 
 
-def missing(curve: Curve, whole: Stretch, conditions: Mapping[str, float]) -> tuple[Missing, ...]:
+def missing(curve: HeatingCurve, whole: Stretch, conditions: Mapping[str, float]) -> tuple[Missing, ...]:
     """Why each stage that was asked for did not come, and which condition to change.
 
     A heater that is switched off before all the water has boiled away is not asked for hot steam.
@@ -266,7 +266,7 @@ def missing(curve: Curve, whole: Stretch, conditions: Mapping[str, float]) -> tu
     return tuple(_missing(name, curve, whole, adviser) for name in asked if name not in curve.spans)
 
 
-def _missing(name: str, curve: Curve, whole: Stretch, adviser: Adviser) -> Missing:
+def _missing(name: str, curve: HeatingCurve, whole: Stretch, adviser: Adviser) -> Missing:
     pan = curve.pan
     if name in ("ice", "melting") and pan.start_temperature >= MELTS_K:
         changes = [("start_temperature", ZERO_CELSIUS_K - 18.0)]

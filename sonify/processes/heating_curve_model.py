@@ -147,7 +147,7 @@ def _seconds(pan: Pan, leg: Leg, goal_k: float | None) -> float:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Curve:
+class HeatingCurve:
     """The heating sampled: arrays of one length. spans: first and last sample of each leg.
 
     Heats are counted from the start. changing_w, melting_kg_s, boiling_kg_s: of the leg that a sample ends.
@@ -197,7 +197,7 @@ class Curve:
         return self.pan.vessel * (self.temperature_k - self.pan.start_temperature)
 
 
-def heat(pan: Pan) -> Curve:
+def heat(pan: Pan) -> HeatingCurve:
     """The whole heating, every leg sampled evenly, its end included."""
     way = legs(pan)
     melted = 0.0 if pan.start_temperature <= MELTS_K else pan.mass
@@ -223,4 +223,4 @@ def heat(pan: Pan) -> Curve:
         melted, boiled, lost = (float(columns[i][-1]) for i in (2, 3, 6))
         first = SAMPLES * len(spans)
         spans[leg.stage] = (first, first + SAMPLES)
-    return Curve(pan, way, spans, *np.concatenate(rows).T)
+    return HeatingCurve(pan, way, spans, *np.concatenate(rows).T)

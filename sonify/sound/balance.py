@@ -19,7 +19,7 @@ from sonify.kinds.marks import DYNAMICS
 from sonify.records.score import COUNT_IN, Bed, Part, PlayedLevels, Score
 from sonify.sound.beds import corners
 from sonify.sound.ducking import DUCK_STEP, ducked, is_noise
-from sonify.sound.events import Event, events_of, length_frames
+from sonify.sound.events import SoundEvent, events_of, length_frames
 from sonify.sound.levelling import (
     NARROWED,
     Heard,
@@ -67,7 +67,7 @@ class Balance:
     """Every part's sounds with their gains as they are played, how the piece was levelled, and for each part what it is
     lowered by where it gives way to others (see `ducking`), or None."""
 
-    events: list[list[Event]]
+    events: list[list[SoundEvent]]
     levels: Levels
     under: list[Samples | None]
 
@@ -95,7 +95,7 @@ def ringing(instrument: str, midi: int, ring_s: float) -> float:
     return float(1.0 + np.sum(power * np.exp(-rate * WINDOW_S) / later) / begun)
 
 
-def sketch(events: Sequence[Event]) -> Sketch:
+def sketch(events: Sequence[SoundEvent]) -> Sketch:
     at: list[int] = []
     energies: list[float] = []
     gains: list[float] = []
@@ -167,8 +167,8 @@ def _narrowed(part: Part, factor: float) -> float:
 
 
 def _levelled(
-    score: Score, played: Sequence[Sequence[Event]], factors: Sequence[float], levels: Levels
-) -> list[list[Event]]:
+    score: Score, played: Sequence[Sequence[SoundEvent]], factors: Sequence[float], levels: Levels
+) -> list[list[SoundEvent]]:
     out = []
     for row, (events, factor) in enumerate(zip(played, factors, strict=True)):
         gains = np.array([event.gain for event in events], dtype=float)
@@ -179,7 +179,7 @@ def _levelled(
     return out
 
 
-def _under(events: Sequence[Sequence[Event]], under: Sequence[Samples | None]) -> list[list[Event]]:
+def _under(events: Sequence[Sequence[SoundEvent]], under: Sequence[Samples | None]) -> list[list[SoundEvent]]:
     """The sounds as they are heard where noise gives way to tones."""
     return [
         list(own)
@@ -189,7 +189,7 @@ def _under(events: Sequence[Sequence[Event]], under: Sequence[Samples | None]) -
     ]
 
 
-def _unmasked_db(score: Score, events: Sequence[Sequence[Event]], heard: Heard, levels: Levels) -> Floats:
+def _unmasked_db(score: Score, events: Sequence[Sequence[SoundEvent]], heard: Heard, levels: Levels) -> Floats:
     """What lifts covered parts over those that cover them, no part's own stages turned round."""
     edges, at_s = stage_edges_s(score), np.arange(hops_of(score)) * HOP / RATE_HZ
     beds = heard.hops[0][-1] * levels.lift(-1, at_s) ** 2
@@ -198,7 +198,7 @@ def _unmasked_db(score: Score, events: Sequence[Sequence[Event]], heard: Heard, 
 
 
 def _heard(
-    score: Score, played: Sequence[Sequence[Event]], sketches: Sequence[Sketch], factors: Sequence[float]
+    score: Score, played: Sequence[Sequence[SoundEvent]], sketches: Sequence[Sketch], factors: Sequence[float]
 ) -> Heard:
     count, beds = hops_of(score), bed_hops(score)
     hops = [
@@ -225,7 +225,7 @@ def _heard(
     return Heard(hops=hops, own_db=(*own, natural))
 
 
-def _written_db(events: Sequence[Event], edges_s: Floats) -> Floats:
+def _written_db(events: Sequence[SoundEvent], edges_s: Floats) -> Floats:
     """The mean level of a part's strokes in each stage; nan where it is silent."""
     stage = np.searchsorted(np.rint(edges_s * RATE_HZ), [event.start for event in events], side="right") - 1
     levels = 20.0 * np.log10([event.gain for event in events])

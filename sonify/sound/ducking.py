@@ -10,7 +10,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from sonify.records.score import Part, Score
-from sonify.sound.events import Event, length_frames
+from sonify.sound.events import SoundEvent, length_frames
 from sonify.sound.levelling import stage_edges_s
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples
 from sonify.sound.voices.bank import voice_of
@@ -31,7 +31,7 @@ def is_noise(part: Part) -> bool:
     return isinstance(voice, Shaken) or (isinstance(voice, Blown) and not voice.harmonics_db and not voice.formants)
 
 
-def ducked(score: Score, played: Sequence[Sequence[Event]]) -> list[Samples | None]:
+def ducked(score: Score, played: Sequence[Sequence[SoundEvent]]) -> list[Samples | None]:
     """For each part of noise its gain at the corners of every DUCK_STEP of the whole piece; None for all others.
 
     Within a stage it moves with the tuned notes; its mean is one for all stages, so that it leaves the order in which a
@@ -52,7 +52,7 @@ def ducked(score: Score, played: Sequence[Sequence[Event]]) -> list[Samples | No
     return [curve if hidden else None for hidden in noise]
 
 
-def _busy(played: Sequence[Sequence[Event]], steps: int) -> Floats:
+def _busy(played: Sequence[Sequence[SoundEvent]], steps: int) -> Floats:
     """1 where a tuned note begins or is held, falling to 0 after it."""
     begun = np.zeros(steps, dtype=bool)
     for events in played:

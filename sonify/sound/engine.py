@@ -11,10 +11,10 @@ import numpy as np
 from sonify.records.score import Score
 from sonify.sound.balance import Balance
 from sonify.sound.ducking import DUCK_STEP
-from sonify.sound.events import SOUNDED, Event
+from sonify.sound.events import SOUNDED, SoundEvent
 from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
-from sonify.sound.voices.bank import Bank, Kept, longest_frames
+from sonify.sound.voices.bank import Bank, KeptVoice, longest_frames
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.records import Shot
 
@@ -26,7 +26,7 @@ class Player:
 
     def __init__(
         self,
-        events: list[Event],
+        events: list[SoundEvent],
         bank: Bank,
         first_block: int = 0,
         table: Samples | None = None,
@@ -43,7 +43,7 @@ class Player:
         self._ring = np.zeros((RING_BLOCKS, BLOCK), dtype=np.float32)
         self._flat = self._ring.reshape(-1)
         self._dirty = [False] * RING_BLOCKS
-        self._held: list[tuple[Event, Shot]] = []
+        self._held: list[tuple[SoundEvent, Shot]] = []
         self._table = np.empty(longest_frames(), dtype=np.float32) if table is None else table
 
     def block(self, number: int) -> Samples | None:
@@ -74,7 +74,7 @@ class Player:
             self._ring[slot] *= ramps(self._under[first : first + BLOCK // DUCK_STEP + 1], DUCK_STEP)
         return np.asarray(self._ring[slot])
 
-    def _strike(self, event: Event, kept: Kept) -> None:
+    def _strike(self, event: SoundEvent, kept: KeptVoice) -> None:
         steps, damped, fading = kept.steps, None, None
         if event.ring_s:
             fading = dying(event.ring_s)
@@ -99,7 +99,7 @@ class Player:
         for block in range(event.start // BLOCK, (event.start + steps.size - 1) // BLOCK + 1):
             self._dirty[block % RING_BLOCKS] = True
 
-    def _sustain(self, event: Event, shot: Shot, number: int) -> None:
+    def _sustain(self, event: SoundEvent, shot: Shot, number: int) -> None:
         """The held note's stretch within a block."""
         begin = max(event.start, number * BLOCK)
         end = min(_gone(event, shot), (number + 1) * BLOCK)
@@ -122,11 +122,11 @@ class Player:
             done, where = done + run, 0
 
 
-def _gone(event: Event, shot: Shot) -> int:
+def _gone(event: SoundEvent, shot: Shot) -> int:
     return event.stop + round(shot.release_s * RATE_HZ)
 
 
-def crest_of(event: Event) -> float:
+def crest_of(event: SoundEvent) -> float:
     return CRESTS[zlib.crc32(event.start.to_bytes(8, "little")) % len(CRESTS)]
 
 

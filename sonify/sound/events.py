@@ -15,7 +15,7 @@ from sonify.records.score import Part, Score
 from sonify.sound.rate import RATE_HZ, frame
 from sonify.sound.voices.bank import (
     MOST_TOGETHER,
-    Stroke,
+    VoiceStroke,
     is_held,
     ring_of,
     strength,
@@ -37,7 +37,7 @@ STROKES_OVER, RINGS_S = 4, (0.6, 0.9, 1.3, 1.9, 2.8)
 SOUNDED = WINDOW
 
 
-class Event(NamedTuple):
+class SoundEvent(NamedTuple):
     """One note to sound. stop: where a held note ends or a hand stops a ringing one; 0: it rings out.
 
     ring_s: a T60 that it dies with once it has sounded for SOUNDED frames, where strokes come thick; 0: its own.
@@ -45,7 +45,7 @@ class Event(NamedTuple):
 
     start: int
     stop: int
-    stroke: Stroke
+    stroke: VoiceStroke
     gain: float
     ring_s: float = 0.0
 
@@ -79,7 +79,7 @@ def _spans(score: Score, part: Part) -> tuple[list[int], list[int]]:
     return frames_at(score.clock, begins).tolist(), frames_at(score.clock, ends).tolist()
 
 
-def events_of(score: Score, part: Part, factor: float = 1.0) -> list[Event]:
+def events_of(score: Score, part: Part, factor: float = 1.0) -> list[SoundEvent]:
     """The part's notes in order of time, each with its sound, its strength times `factor`."""
     names = [note.instrument or part.instrument for note in part.notes]
     voices = {name: voice_of(name) for name in set(names)}
@@ -104,12 +104,12 @@ def events_of(score: Score, part: Part, factor: float = 1.0) -> list[Event]:
             held=held,
             players=1 if held or note.player else groups[name],
         )
-        events.append(Event(start, stop if stopped else 0, stroke, strengths[note.velocity]))
+        events.append(SoundEvent(start, stop if stopped else 0, stroke, strengths[note.velocity]))
     events.sort(key=BY_START)
     return _shortened(events)
 
 
-def _shortened(events: list[Event]) -> list[Event]:
+def _shortened(events: list[SoundEvent]) -> list[SoundEvent]:
     """The events, their rings cut short where more strokes follow soon."""
     longest = {event.stroke.instrument: 0.0 for event in events}
     longest = {name: ring_of(name) for name in longest}

@@ -27,7 +27,7 @@ PASSES = 4  # what was held down has been heard softer than was thought, so what
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Plan:
+class GainPlan:
     """gain: fixed, for the whole piece. curve: at the corners of every step, or None where it is always 1."""
 
     gain: float
@@ -130,7 +130,7 @@ def plan(
     target_lufs: float,
     ceiling_dbtp: float,
     gentle: bool = False,
-) -> Plan:
+) -> GainPlan:
     """The gain and the curve with which a mix meets both its loudness and its peak.
 
     Limiting takes loudness away, so the gain is raised and the limiter asked again, until both hold. `blocks` reads the
@@ -141,7 +141,7 @@ def plan(
     exact = true_peaks(blocks(), peaks, min(ceiling / (gain * ROOM_TO_RISE), float(peaks.max())))
     highest = float(exact.max())
     if highest * gain <= ceiling and not gentle:
-        return Plan(gain=gain, curve=None, lufs=target_lufs, peak_dbtp=decibels(highest * gain), reduction_db=0.0)
+        return GainPlan(gain=gain, curve=None, lufs=target_lufs, peak_dbtp=decibels(highest * gain), reduction_db=0.0)
     known = gain * ROOM_TO_RISE  # up to this gain all peaks that matter have been looked for
     allowed = ceiling * 10.0 ** (-MARGIN_DB / 20.0)
     tried: list[tuple[float, float]] = []  # gain in dB, loudness
@@ -156,7 +156,7 @@ def plan(
             break
         gain *= 10.0 ** (_next_step_db(tried, target_lufs) / 20.0)
     limited = exact * np.maximum(curve[:-1], curve[1:]) * np.float32(gain)
-    return Plan(
+    return GainPlan(
         gain=gain,
         curve=curve,
         lufs=lufs,

@@ -13,7 +13,7 @@ import numpy as np
 
 from sonify.records.score import COUNT_IN, Part, Score
 from sonify.sound.bands import BANDS_HZ, bands_of, even_bands
-from sonify.sound.events import Event
+from sonify.sound.events import SoundEvent
 from sonify.sound.rate import HOP, RATE_HZ, Floats
 from sonify.sound.voices.bank import ring_of
 
@@ -46,7 +46,7 @@ class Seen:
 
 
 def unmasked_db(
-    score: Score, events: Sequence[Sequence[Event]], beds: Floats, edges_s: Floats, ordered: Ordered
+    score: Score, events: Sequence[Sequence[SoundEvent]], beds: Floats, edges_s: Floats, ordered: Ordered
 ) -> Floats:
     """What to lift each part by in each stage, a row a part, in dB. events: as they are levelled so far.
 
@@ -92,7 +92,7 @@ def _missing_db(own: Floats, rest: Floats) -> tuple[float, np.ndarray]:
     return float(np.quantile(under.min(axis=1), SHARE)) - MASKED_UNDER_DB + SPARE_DB, best
 
 
-def _views(score: Score, events: Sequence[Sequence[Event]], beds: Floats, edges_s: Floats) -> list[Seen]:
+def _views(score: Score, events: Sequence[Sequence[SoundEvent]], beds: Floats, edges_s: Floats) -> list[Seen]:
     edges = np.rint((edges_s - EARLY_S) * RATE_HZ)
     powers = [_powers(part, played, beds.size) for part, played in zip(score.parts, events, strict=True)]
     sums = [np.concatenate([np.zeros((1, BANDS_HZ.size), dtype=np.float32), one.cumsum(axis=0)]) for one in powers]
@@ -126,7 +126,7 @@ def _ends(starts: np.ndarray, *, going_on: bool) -> np.ndarray:
     return np.asarray(np.minimum(after, starts + LONGEST_HOPS))
 
 
-def _powers(part: Part, played: Sequence[Event], hops: int) -> np.ndarray:
+def _powers(part: Part, played: Sequence[SoundEvent], hops: int) -> np.ndarray:
     """A part's power in each band, every 100 ms: where strokes begin, and what rings on after them."""
     out = np.zeros((hops, BANDS_HZ.size), dtype=np.float32)
     begun: dict[tuple[str, int], tuple[list[int], list[float]]] = {}

@@ -11,7 +11,7 @@ from sonify.records.score import Score
 from sonify.sound.balance import balance
 from sonify.sound.beds import Beds
 from sonify.sound.engine import players_of
-from sonify.sound.events import FADE_S, Event, length_frames
+from sonify.sound.events import FADE_S, SoundEvent, length_frames
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples
 from sonify.sound.room import Room
 from sonify.sound.seating import places, sides
@@ -27,7 +27,7 @@ def fade_of(block: int, frames: int) -> Samples | None:
     return np.asarray(0.5 - 0.5 * np.cos(np.pi * left), dtype=np.float32)
 
 
-class Desk:
+class MixingDesk:
     """A Score on its way to the mix, block after block, each of these asked for its blocks in order.
 
     `near` and `far`: the strokes, parts shared out between two hands so that they may be made beside each other; who
@@ -96,7 +96,7 @@ class Desk:
 NEW_SOUND, A_STROKE, HELD_BLOCK, OTHER_BLOCK = 1.0, 0.03, 0.1, 4.0
 
 
-def far_parts(played: Sequence[Sequence[Event]], blocks: int) -> frozenset[int]:
+def far_parts(played: Sequence[Sequence[SoundEvent]], blocks: int) -> frozenset[int]:
     """The parts for the other hand: together about half of the work, or all of them where the rest is more."""
     costs = [_cost(events) for events in played]
     half, taken = (sum(costs) + OTHER_BLOCK * blocks) / 2.0, 0.0
@@ -108,13 +108,13 @@ def far_parts(played: Sequence[Sequence[Event]], blocks: int) -> frozenset[int]:
     return frozenset(far)
 
 
-def _cost(events: Sequence[Event]) -> float:
+def _cost(events: Sequence[SoundEvent]) -> float:
     held = sum((event.stop - event.start) / BLOCK + 1.0 for event in events if event.stroke.held)
     return NEW_SOUND * len({event.stroke for event in events}) + A_STROKE * len(events) + HELD_BLOCK * held
 
 
 def blocks_of(score: Score, bank: Bank, start: Fraction | int | None = None) -> Iterator[Samples]:
     """The unscaled mix, 2 by BLOCK at a time."""
-    desk = Desk(score, bank, start)
+    desk = MixingDesk(score, bank, start)
     for block in desk.blocks:
         yield desk.finished(desk.near(block), desk.far(block), block)

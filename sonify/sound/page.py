@@ -14,14 +14,14 @@ from sonify.sound.beds import corners, layers_of
 from sonify.sound.ducking import DUCK_STEP
 from sonify.sound.engine import cut_short, envelope
 from sonify.sound.estimate import provisional_gain
-from sonify.sound.events import Event, length_frames
+from sonify.sound.events import SoundEvent, length_frames
 from sonify.sound.halving import LATE
 from sonify.sound.levelling import Levels
 from sonify.sound.rate import RATE_HZ, STEP, Floats, Samples
 from sonify.sound.room import HALF, RESPONSE, ROOM_HZ, spectra
 from sonify.sound.seating import places
 from sonify.sound.transform import samples_of, spectrum_of
-from sonify.sound.voices.bank import BEATERS, MARKS, Bank, Stroke, sides_of, voice_of
+from sonify.sound.voices.bank import BEATERS, MARKS, Bank, VoiceStroke, sides_of, voice_of
 from sonify.sound.voices.noise import power_of_two
 from sonify.sound.voices.records import Shot
 
@@ -109,7 +109,7 @@ def _sample(name: str, samples: Samples, *, loop: bool = False) -> tuple[PageSam
     return PageSample(name=name, pcm=pcm, loop=loop), peak * 32_768.0 / FULL
 
 
-def _merged(stroke: Stroke, fineness: Fineness) -> Stroke:
+def _merged(stroke: VoiceStroke, fineness: Fineness) -> VoiceStroke:
     """The stroke that stands for this one on the page."""
     if stroke.held:
         return replace(stroke, mark=HELD_MARK, beater=HELD_BEATER)
@@ -138,7 +138,7 @@ class _Sheet:
     def __init__(self, bank: Bank, fineness: Fineness, budget_bytes: int | None) -> None:
         self.samples: list[PageSample] = []
         self._gains: list[float] = []
-        self._index: dict[tuple[Stroke, int, float], int] = {}
+        self._index: dict[tuple[VoiceStroke, int, float], int] = {}
         self._bank, self._fineness = bank, fineness
         self._left = budget_bytes
 
@@ -155,7 +155,7 @@ class _Sheet:
     def gain(self, index: int) -> float:
         return self._gains[index]
 
-    def stroke(self, stroke: Stroke, frames: int, ring_s: float) -> int:
+    def stroke(self, stroke: VoiceStroke, frames: int, ring_s: float) -> int:
         """The sample for a stroke (cut short to `ring_s`), or for a held sound of `frames` (0: as a loop)."""
         key = (stroke, frames, ring_s)
         if key not in self._index:
@@ -178,16 +178,16 @@ class _TooMuch(Exception):
 
 
 def _recorded_lengths(
-    part_events: Sequence[list[Event]], bank: Bank, fineness: Fineness
-) -> dict[tuple[Stroke, int], int]:
+    part_events: Sequence[list[SoundEvent]], bank: Bank, fineness: Fineness
+) -> dict[tuple[VoiceStroke, int], int]:
     """Length in frames of the recording for each held stroke and length. Sounds that swell are recorded at full
     length, one for lengths that are near each other; steady ones once, as long as the longest, or as a loop (0)."""
-    lengths: dict[Stroke, set[int]] = {}
+    lengths: dict[VoiceStroke, set[int]] = {}
     for events in part_events:
         for event in events:
             if event.stroke.held:
                 lengths.setdefault(_merged(event.stroke, fineness), set()).add(event.stop - event.start)
-    recorded: dict[tuple[Stroke, int], int] = {}
+    recorded: dict[tuple[VoiceStroke, int], int] = {}
     for stroke, found in lengths.items():
         shot = bank.shot(stroke)
         if shot.envelope == "steady":
@@ -222,7 +222,7 @@ def _beds(score: Score, sheet: _Sheet, gain: float, levels: Levels) -> tuple[Pag
 def _under_tones(balanced: Balance) -> Balance:
     """The page plays a note at one gain: a noise is lowered by what the recording lowers it by while it lasts."""
 
-    def lowered(event: Event, summed: Floats) -> Event:
+    def lowered(event: SoundEvent, summed: Floats) -> SoundEvent:
         first = event.start // DUCK_STEP
         last = max(first + 1, min(event.stop // DUCK_STEP, summed.size - 1))
         return event._replace(gain=event.gain * float(summed[last] - summed[first]) / (last - first))

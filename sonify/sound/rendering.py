@@ -14,7 +14,7 @@ from sonify.sound import limiter
 from sonify.sound.beds import Beds
 from sonify.sound.hands import Beside, here
 from sonify.sound.loudness import CEILING_DBTP, TARGET_LUFS, TOLERANCE_LU
-from sonify.sound.mixing import Desk
+from sonify.sound.mixing import MixingDesk
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples
 from sonify.sound.survey import Survey, lufs_of
 from sonify.sound.voices.bank import Bank
@@ -71,7 +71,7 @@ def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None,
     """
     _keep_freed_memory()
     bank, survey = Bank(score.seed), Survey()
-    desk, done = Desk(score, bank), 0
+    desk, done = MixingDesk(score, bank), 0
     far = beside(lambda: ([desk.far(block)] for block in desk.blocks), 1, (2, BLOCK))
     for block, (other,) in zip(desk.blocks, far, strict=True):
         out = desk.finished(desk.near(block), other, block)
@@ -89,7 +89,7 @@ def _keep_freed_memory() -> None:
     np.empty(31 << 20, dtype=np.uint8)
 
 
-def _decided(desk: Desk, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rendering:
+def _decided(desk: MixingDesk, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rendering:
     score, frames, energies = desk.score, desk.frames, survey.energies
     if math.isfinite(lufs_of(energies)):
         plan = limiter.plan(
@@ -101,7 +101,7 @@ def _decided(desk: Desk, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rende
             gentle=score.gentle,
         )
     else:
-        plan = limiter.Plan(gain=1.0, curve=None, lufs=-math.inf, peak_dbtp=-math.inf, reduction_db=0.0)
+        plan = limiter.GainPlan(gain=1.0, curve=None, lufs=-math.inf, peak_dbtp=-math.inf, reduction_db=0.0)
     return Rendering(
         score=score,
         scratch=scratch,

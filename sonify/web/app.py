@@ -25,7 +25,7 @@ from sonify.page.audio import sounds_data
 from sonify.page.document import json_text
 from sonify.records.fact import wrong
 from sonify.web import drafts
-from sonify.web.desk import Desk, Kept, Study
+from sonify.web.desk import Desk, KeptPlan, Study
 from sonify.web.errors import Refused
 from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page
 from sonify.web.inputs import Inputs, refuse, text_at
@@ -48,7 +48,7 @@ class Sounds:
     """Kept by the Score's own inputs: what sounds is a function of the Score alone."""
 
     def __init__(self) -> None:
-        self._kept: Kept[bytes] = Kept(MOST_KEPT)
+        self._kept: KeptPlan[bytes] = KeptPlan(MOST_KEPT)
 
     def of(self, study: Study) -> bytes:
         """The sounds as JSON, as the page reads them."""
@@ -73,7 +73,7 @@ class Server:
         self.runs = Runs(folder)
         self._turns, self._sounding = anyio.CapacityLimiter(AT_ONCE), anyio.CapacityLimiter(SOUNDS_AT_ONCE)
         self._assets: dict[str, Asset] = assets()
-        self._pages: Kept[str] = Kept(MOST_PAGES)
+        self._pages: KeptPlan[str] = KeptPlan(MOST_PAGES)
         self._begun: set[asyncio.Task[Any]] = set()
 
     async def compute(self, work: Callable[[], Any]) -> Any:

@@ -43,7 +43,7 @@ NO_READINGS = wrong("error_web-no-readings")
 Weights = Mapping[Hashable, int]
 
 
-class Kept(Generic[Value]):
+class KeptPlan(Generic[Value]):
     """Results by their inputs. Each is computed once, also where several ask for it at the same time."""
 
     def __init__(self, most: int, *, weigh: Callable[[Value], Weights] = lambda value: {}) -> None:
@@ -110,17 +110,17 @@ class Desk:
     """All that is kept."""
 
     def __init__(self) -> None:
-        self._scenes: Kept[tuple[Scene, str]] = Kept(SCENES, weigh=lambda held: _weights(held[0]))
+        self._scenes: KeptPlan[tuple[Scene, str]] = KeptPlan(SCENES, weigh=lambda held: _weights(held[0]))
         self._complete: dict[str, object] = {}
-        self._drafts: Kept[Draft] = Kept(SCENES, weigh=lambda draft: _weights(draft.scene, draft.before))
-        self._classes: Kept[tuple[Classroom, str]] = Kept(SCENES)
-        self._timelines: Kept[Timeline] = Kept(TIMELINES)
-        self._studies: Kept[Study] = Kept(
+        self._drafts: KeptPlan[Draft] = KeptPlan(SCENES, weigh=lambda draft: _weights(draft.scene, draft.before))
+        self._classes: KeptPlan[tuple[Classroom, str]] = KeptPlan(SCENES)
+        self._timelines: KeptPlan[Timeline] = KeptPlan(TIMELINES)
+        self._studies: KeptPlan[Study] = KeptPlan(
             LESSONS, weigh=lambda study: _weights(study.draft.scene, study.draft.before, study.lesson.scene)
         )
-        self._plans: Kept[dict[str, Any]] = Kept(ANSWERS)
-        self._files: Kept[str] = Kept(TABLES, weigh=lambda held: {id(held): sys.getsizeof(held)})
-        self._read: Kept[tuple[Table, Experiment | None]] = Kept(
+        self._plans: KeptPlan[dict[str, Any]] = KeptPlan(ANSWERS)
+        self._files: KeptPlan[str] = KeptPlan(TABLES, weigh=lambda held: {id(held): sys.getsizeof(held)})
+        self._read: KeptPlan[tuple[Table, Experiment | None]] = KeptPlan(
             TABLES, weigh=lambda held: {id(held[0]): held[0].nbytes}
         )
 

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from sonify.arrange import playability
-from sonify.arrange.repairs import repaired
+from sonify.arrange.arranging import repaired
 from sonify.records.score import Entry, Note, Part, Pattern, Score, Seat
 from sonify.records.score_invariants import faults
 from sonify.say import say

@@ -11,11 +11,9 @@ import pytest
 
 import sonify.hearing
 from sonify.hearing.judging import a_weighting
-from sonify.hearing.pitch import stroke_note
-from sonify.hearing.recovering import rank
+from sonify.hearing.recovering import beat_bpm, rank, stroke_note
 from sonify.hearing.spectra import BANDS_HZ, frames
 from sonify.hearing.strokes import centroids, counts, lengths_s, levels_db, like_with_like, profile, shown
-from sonify.hearing.tempo import beat_bpm
 from sonify.hearing.told import Strokes
 from tests.hearing.signals import RATE_HZ, click, hz, laid, ring
 

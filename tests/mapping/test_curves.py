@@ -8,11 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sonify.errors import OutOfRange
-from sonify.mapping.rules import Curve
+from sonify.mapping.rules import RuleCurve
 
 
 @st.composite
-def curves(draw: st.DrawFn, kind: str | None = None) -> Curve:
+def curves(draw: st.DrawFn, kind: str | None = None) -> RuleCurve:
     """Curves over ranges that a scene could have: spans from a thousandth of the value to a millionfold."""
     kind = kind or draw(st.sampled_from(["linear", "logarithmic"]))
     low = draw(st.floats(1e-8, 1e6))
@@ -21,10 +21,10 @@ def curves(draw: st.DrawFn, kind: str | None = None) -> Curve:
         low, high = -high, low
     to_low = draw(st.floats(0.0, 240.0))
     apart = draw(st.floats(0.05, 200.0)) * draw(st.sampled_from([1, -1]))
-    return Curve(kind=kind, low=low, high=high, to_low=to_low, to_high=to_low + apart)
+    return RuleCurve(kind=kind, low=low, high=high, to_low=to_low, to_high=to_low + apart)
 
 
-def inside(curve: Curve, shares: list[float]) -> np.ndarray:
+def inside(curve: RuleCurve, shares: list[float]) -> np.ndarray:
     found = curve.low + np.array(sorted(shares)) * (curve.high - curve.low)
     return np.minimum(np.maximum(found, curve.low), curve.high)
 
@@ -33,19 +33,19 @@ SHARES = st.lists(st.floats(0.0, 1.0), min_size=2, max_size=20)
 
 
 @given(curves())
-def test_both_ends_are_exact_both_ways(curve: Curve) -> None:
+def test_both_ends_are_exact_both_ways(curve: RuleCurve) -> None:
     assert list(curve.forward(np.array([curve.low, curve.high]))) == [curve.to_low, curve.to_high]
     assert list(curve.inverse(np.array([curve.to_low, curve.to_high]))) == [curve.low, curve.high]
 
 
 @given(curves(), SHARES)
-def test_more_of_the_quantity_never_turns_the_control_back(curve: Curve, shares: list[float]) -> None:
+def test_more_of_the_quantity_never_turns_the_control_back(curve: RuleCurve, shares: list[float]) -> None:
     steps = np.diff(curve.forward(inside(curve, shares))) * np.sign(curve.to_high - curve.to_low)
     assert steps.min() >= -1e-12 * abs(curve.to_high - curve.to_low)
 
 
 @given(curves(), SHARES)
-def test_values_a_thousandth_of_the_range_apart_sound_different(curve: Curve, shares: list[float]) -> None:
+def test_values_a_thousandth_of_the_range_apart_sound_different(curve: RuleCurve, shares: list[float]) -> None:
     values = inside(curve, shares)
     controls = curve.forward(values)
     apart = np.diff(values) > 1e-3 * (curve.high - curve.low)
@@ -53,7 +53,7 @@ def test_values_a_thousandth_of_the_range_apart_sound_different(curve: Curve, sh
 
 
 @given(curves(), SHARES)
-def test_the_inverse_brings_every_value_back(curve: Curve, shares: list[float]) -> None:
+def test_the_inverse_brings_every_value_back(curve: RuleCurve, shares: list[float]) -> None:
     values = inside(curve, shares)
     back = curve.inverse(curve.forward(values))
     # a control near 240 keeps a step of 0.05 to about 1e-12, and a wide logarithm multiplies that
@@ -61,7 +61,7 @@ def test_the_inverse_brings_every_value_back(curve: Curve, shares: list[float]) 
 
 
 @given(curves(), st.floats(1e-6, 10.0), st.booleans())
-def test_a_value_outside_is_refused_not_clamped(curve: Curve, beyond: float, above: bool) -> None:
+def test_a_value_outside_is_refused_not_clamped(curve: RuleCurve, beyond: float, above: bool) -> None:
     span = curve.high - curve.low
     value = curve.high + beyond * span if above else curve.low - beyond * span
     with pytest.raises(OutOfRange, match="the curve covers"):
@@ -73,13 +73,13 @@ def test_a_value_outside_is_refused_not_clamped(curve: Curve, beyond: float, abo
 
 
 def test_what_is_no_number_is_refused() -> None:
-    curve = Curve(kind="linear", low=0.0, high=1.0, to_low=0.0, to_high=1.0)
+    curve = RuleCurve(kind="linear", low=0.0, high=1.0, to_low=0.0, to_high=1.0)
     with pytest.raises(OutOfRange, match="nan"):
         curve.forward(np.array([0.5, np.nan]))
 
 
 @given(curves(), st.lists(st.floats(-2.0, 3.0), min_size=1, max_size=10))
-def test_holding_says_by_how_much_it_held(curve: Curve, shares: list[float]) -> None:
+def test_holding_says_by_how_much_it_held(curve: RuleCurve, shares: list[float]) -> None:
     values = curve.low + np.array(shares) * (curve.high - curve.low)
     kept, beyond = curve.held(values)
     np.testing.assert_allclose(kept + beyond, values)
@@ -89,21 +89,21 @@ def test_holding_says_by_how_much_it_held(curve: Curve, shares: list[float]) -> 
 
 
 def test_a_linear_curve_halves_the_way() -> None:
-    curve = Curve(kind="linear", low=571.0, high=592.0, to_low=66.0, to_high=112.0)
+    curve = RuleCurve(kind="linear", low=571.0, high=592.0, to_low=66.0, to_high=112.0)
     assert curve.forward(np.array([581.5]))[0] == pytest.approx(89.0)
 
 
 def test_a_logarithmic_curve_makes_equal_steps_of_equal_ratios() -> None:
-    curve = Curve(kind="logarithmic", low=0.5, high=8.0, to_low=60.0, to_high=84.0)  # four doublings, two octaves
+    curve = RuleCurve(kind="logarithmic", low=0.5, high=8.0, to_low=60.0, to_high=84.0)  # four doublings, two octaves
     assert list(curve.forward(np.array([0.5, 1.0, 2.0, 4.0, 8.0]))) == pytest.approx([60.0, 66.0, 72.0, 78.0, 84.0])
 
 
 @pytest.mark.parametrize("ends", [(1.0, 1.0), (2.0, 1.0)])
 def test_a_curve_without_a_range_is_our_own_mistake(ends: tuple[float, float]) -> None:
     with pytest.raises(ValueError, match="low end"):
-        Curve(kind="linear", low=ends[0], high=ends[1], to_low=0.0, to_high=1.0)
+        RuleCurve(kind="linear", low=ends[0], high=ends[1], to_low=0.0, to_high=1.0)
 
 
 def test_a_logarithm_from_nothing_is_our_own_mistake() -> None:
     with pytest.raises(ValueError, match="above 0"):
-        Curve(kind="logarithmic", low=0.0, high=1.0, to_low=0.0, to_high=1.0)
+        RuleCurve(kind="logarithmic", low=0.0, high=1.0, to_low=0.0, to_high=1.0)

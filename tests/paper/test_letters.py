@@ -7,7 +7,7 @@ from collections import Counter
 import pytest
 from fontTools.ttLib import TTFont
 
-from sonify.paper.letters import LONGEST_WORD, missing_note, printable, printable_data
+from sonify.paper.typeset import LONGEST_WORD, missing_note, printable, printable_data
 from sonify.records.letters import STAND_IN, drawable
 from tests.paper.sheets import FONTS
 

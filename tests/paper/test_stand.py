@@ -8,7 +8,7 @@ import pytest
 from pypdf import PdfReader, PdfWriter
 
 from sonify.paper import conductor_pdf
-from sonify.paper.stand import stand
+from sonify.paper.conductor import stand
 from tests.paper.looked import small
 from tests.paper.sheets import SVG, settings
 from tests.studies import SCENES, studied

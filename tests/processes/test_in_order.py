@@ -14,7 +14,7 @@ from sonify.inputs.scene_file import read_scene
 from sonify.inputs.template import own_scene_text
 from sonify.paper import poster, teacher
 from sonify.paper.cards import cards
-from sonify.paper.listening import listening
+from sonify.paper.pupils import listening
 from sonify.paper.thinking import stretch
 from sonify.processes import process_of
 from sonify.records.lesson import Lesson

@@ -63,7 +63,7 @@ def voice_of(instrument: str) -> Voice:
 
 
 @dataclass(frozen=True, slots=True)
-class Stroke:
+class VoiceStroke:
     """What tells one sound from another. turn: which hand, side or variant. players: how many strike together."""
 
     instrument: str
@@ -81,22 +81,22 @@ NEAREST_MARK = tuple(min(range(len(MARKS)), key=lambda mark: abs(MARKS[mark] - v
 
 def stroke_of(
     instrument: str, midi: int, velocity: int, brightness: float, *, turn: int, held: bool, players: int = 1
-) -> Stroke:
+) -> VoiceStroke:
     """The sound of a note, its velocity and brightness taken to the nearest that are made."""
     beater = min(BEATERS - 1, max(0, round(brightness * (BEATERS - 1))))
     return _stroke(instrument, midi, NEAREST_MARK[velocity], beater, turn, held, players)
 
 
 @lru_cache(maxsize=20_000)
-def _stroke(instrument: str, midi: int, mark: int, beater: int, turn: int, held: bool, players: int) -> Stroke:
+def _stroke(instrument: str, midi: int, mark: int, beater: int, turn: int, held: bool, players: int) -> VoiceStroke:
     """One object for all strokes alike. A body that is struck sounds alike at two neighbouring marks: its beater stays
     on 14 % shorter at the stronger, which is the one that is made."""
     if isinstance(voice_of(instrument), Struck):
         mark |= 1
-    return Stroke(instrument, midi, mark, beater, turn, held, players)
+    return VoiceStroke(instrument, midi, mark, beater, turn, held, players)
 
 
-class Kept(NamedTuple):
+class KeptVoice(NamedTuple):
     """A stroke as the bank keeps it: in steps of 16 bits of `unit` each, the strongest sample full scale. held: all the
     rest of the Shot."""
 
@@ -105,10 +105,10 @@ class Kept(NamedTuple):
     held: Shot
 
 
-def _kept(shot: Shot) -> Kept:
+def _kept(shot: Shot) -> KeptVoice:
     peak = float(np.abs(shot.samples).max(initial=0.0))
     unit = np.float32(peak / FULL if peak else 1.0)
-    return Kept(np.rint(shot.samples / unit).astype(np.int16), unit, replace(shot, samples=SILENT))
+    return KeptVoice(np.rint(shot.samples / unit).astype(np.int16), unit, replace(shot, samples=SILENT))
 
 
 class Bank:
@@ -116,14 +116,14 @@ class Bank:
 
     def __init__(self, seed: int) -> None:
         self._seed = seed
-        self._shots: dict[Stroke, Kept] = {}  # in order of use, the latest last
+        self._shots: dict[VoiceStroke, KeptVoice] = {}  # in order of use, the latest last
         self._bytes = 0
 
-    def shot(self, stroke: Stroke) -> Shot:
+    def shot(self, stroke: VoiceStroke) -> Shot:
         steps, unit, held = self.kept(stroke)
         return replace(held, samples=steps * unit)
 
-    def kept(self, stroke: Stroke) -> Kept:
+    def kept(self, stroke: VoiceStroke) -> KeptVoice:
         """The stroke without unfolding it."""
         found = self._shots.pop(stroke, None)
         if found is None:
@@ -135,12 +135,12 @@ class Bank:
         self._shots[stroke] = found
         return found
 
-    def _rng(self, stroke: Stroke) -> np.random.Generator:
+    def _rng(self, stroke: VoiceStroke) -> np.random.Generator:
         # Two strokes that differ only in strength or beater come from one draw: the same spot, struck otherwise.
         name = zlib.crc32(f"{stroke.instrument} {stroke.midi} {stroke.turn} {stroke.held}".encode())
         return np.random.Generator(np.random.SFC64(np.random.SeedSequence([self._seed & 0xFFFFFFFF, name])))
 
-    def _make(self, stroke: Stroke) -> Shot:
+    def _make(self, stroke: VoiceStroke) -> Shot:
         voice, rng = voice_of(stroke.instrument), self._rng(stroke)
         if stroke.players > 1:
             return self._together(stroke, variants_of(voice), rng)
@@ -159,7 +159,7 @@ class Bank:
             )
         return _blown_shot(voice, stroke, power, brightness, rng)
 
-    def _together(self, stroke: Stroke, variants: int, rng: np.random.Generator) -> Shot:
+    def _together(self, stroke: VoiceStroke, variants: int, rng: np.random.Generator) -> Shot:
         """Several players on one beat: the first on it, the others a little after, each with a stroke of their own."""
         alone = [
             self.shot(replace(stroke, players=1, turn=(stroke.turn + k) % variants)).samples
@@ -172,7 +172,7 @@ class Bank:
         return Shot(samples=blows.finished(out), loop=SILENT)
 
 
-def _blown_shot(voice: Blown, stroke: Stroke, power: float, brightness: float, rng: np.random.Generator) -> Shot:
+def _blown_shot(voice: Blown, stroke: VoiceStroke, power: float, brightness: float, rng: np.random.Generator) -> Shot:
     first_hz = voice.first_hz or (note_hz(stroke.midi) if voice.harmonics_db or voice.formants else 0.0)
     loop = breath.held_loop(voice, first_hz, power, brightness, rng)
     chiff = SILENT
