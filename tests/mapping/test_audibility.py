@@ -68,8 +68,8 @@ def test_neighbours_that_differ_in_the_science_but_not_in_sound_are_a_problem() 
     key, findings = judged(rule(to=(66.0, 74.0)), warm([5, 25, 18, 6, 25]))
     assert not key.audible
     (problem,) = problems(findings)
-    assert "from Evaporation to Condensation" in problem.message  # 25 to 18 degC is 74 to 71 beats a minute
-    assert "from Sun warms to Evaporation" not in problem.message
+    assert "from “Evaporation” to “Condensation”" in problem.message  # 25 to 18 degC is 74 to 71 beats a minute
+    assert "from “Sun warms” to “Evaporation”" not in problem.message
     assert "25 °C to 18 °C" in problem.message
 
 
@@ -78,8 +78,8 @@ def test_stages_of_one_average_are_said_to_be_so_and_a_gliding_tempo_is_offered(
     assert key.audible
     (note,) = findings
     assert not note.serious and note.fix.startswith("Where the curve moves") and "gliding" in note.fix
-    assert "average nearly the same" in note.message and "from Evaporation to Condensation" in note.message
-    assert "The averages hardly change from Evaporation to Condensation" in key.verdict
+    assert "average nearly the same" in note.message and "from “Evaporation” to “Condensation”" in note.message
+    assert "The averages hardly change from “Evaporation” to “Condensation”" in key.verdict
     assert "science hardly changes" not in key.verdict, "only the averages are known to be the same"
 
 
@@ -131,7 +131,7 @@ def test_a_quantity_that_never_changes_is_a_problem_without_an_offer() -> None:
 def test_what_is_held_at_the_end_is_heard_as_alike() -> None:
     key, findings = judged(rule(ends=("5 degC", "15 degC")), warm([5, 25, 16, 5, 10]))
     assert not key.audible  # 25 and 16 degC are both held at 112
-    assert "from Evaporation to Condensation" in problems(findings)[0].message
+    assert "from “Evaporation” to “Condensation”" in problems(findings)[0].message
 
 
 def test_one_stage_is_judged_by_what_moves_within_it() -> None:

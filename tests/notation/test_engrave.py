@@ -311,7 +311,7 @@ def test_a_tall_score_is_made_smaller_until_it_fits() -> None:
     score = tiled(1, groups=4)
     pages = pages_of(score, landscape=True)
     assert max(svg.filled(page) for page in pages) <= 1
-    tall = engrave._pages(musicxml_bytes(score), engrave.Sheet(width_mm=267, height_mm=180, staff_mm=6.0))
+    tall = engrave._pages(musicxml_bytes(score), engrave.EngravedSheet(width_mm=267, height_mm=180, staff_mm=6.0))
     assert max(svg.filled(page) for page in tall) > 1, "at the size asked it would not fit"
 
 
@@ -335,6 +335,6 @@ def test_pages_are_the_same_twice_and_in_threads() -> None:
 
 def test_a_last_page_with_one_system_is_spared_where_a_slightly_smaller_staff_does() -> None:
     music = musicxml_bytes(sample_score())
-    asked = engrave.Sheet(width_mm=194.0, height_mm=265.0, staff_mm=7.2)
+    asked = engrave.EngravedSheet(width_mm=194.0, height_mm=265.0, staff_mm=7.2)
     assert [page.count('class="system"') for page in engrave._pages(music, asked)] == [3, 1]
     assert len(engraved_pages(music, staff_mm=7.2)) == 1

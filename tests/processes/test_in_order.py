@@ -131,7 +131,7 @@ def test_a_cue_gives_the_authors_reason_or_says_that_it_is_for_the_music() -> No
 def test_stages_that_nothing_tells_apart_are_to_be_mended() -> None:
     alike = lessons.study(scene(written({**SOUNDS, "pupa": ["soft", "still"], "larva": ["still", "soft"]})))
     told = [say(finding.message) for finding in alike.findings if finding.serious]
-    assert told == ["Nothing tells these stages apart by ear: from Larva to Pupa."]
+    assert told == ["Nothing tells these stages apart by ear: from “Larva” to “Pupa”."]
 
 
 HEARD = (
