@@ -1,7 +1,7 @@
 """What all tests share: property tests find the same examples every time; which scenes a plain run tries.
 
-A test that is asked of every scene is asked, in a plain run, of half of the scenes that are the first of their process,
-and of a tenth of the others: another half and tenth for each test, always the same. Of costly tests a fifth of the
+A test that is asked of every scene is asked, in a plain run, of a third of the scenes that are the first of their process,
+and of a tenth of the others: another third and tenth for each test, always the same. Of costly tests a fifth of the
 first are enough. A test marked `long` waits for `--whole`, which asks all, with more examples.
 """
 
@@ -23,7 +23,7 @@ ROOT = Path(__file__).resolve().parent.parent
 #: One in so many of the scenes that share a process with another.
 ONE_IN = 10
 #: And of the scenes that stand for their process.
-ONE_IN_FIRSTS = 2
+ONE_IN_FIRSTS = 3
 #: Of these files each test takes seconds a scene: a plain run asks it of a fifth of those.
 COSTLY, ONE_IN_COSTLY = (
     (

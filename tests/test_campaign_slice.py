@@ -60,7 +60,7 @@ def test_spoilt_spreadsheets_are_read_or_refused() -> None:
 
 def test_what_processes_tell_under_any_conditions_is_true() -> None:
     tally = Tally()
-    stories.stories(tally, 14, SEED)
+    stories.stories(tally, 9, SEED)
     held(tally, "drying", "dissolving", "filtering", "heating-curve", "soaking")
 
 
@@ -82,7 +82,7 @@ def test_all_that_lessons_tell_under_any_conditions_is_true() -> None:
 
 def test_processes_of_ones_own_tell_nothing_false_at_the_edges() -> None:
     tally = Tally()
-    own.own(tally, 3, 21, printed=2)  # a small one of each goes to the PDFs
+    own.own(tally, 2, 21, printed=2)  # a small one of each goes to the PDFs
     held(tally, "drawn", "in order", "drawn, printed", "in order, printed")
 
 

@@ -87,12 +87,12 @@ def _note_faults(note: Note, row: Instrument, part: Part, score: Score, low: Fra
 
 
 def _overlap_faults(part: Part) -> Iterator[str]:
-    """The same pitch never overlaps itself in a part, but where two instruments strike it as one from beginning to end.
-    One instrument has one voice (chords are struck together)."""
+    """The same pitch never overlaps itself in a part, but where two instruments begin it as one (a recorder beside bars
+    ends sooner, to breathe). One instrument has one voice (chords are struck together)."""
     for midi in sorted({note.midi for note in part.notes}):
         same = [note for note in part.notes if note.midi == midi]
         for a, b in pairwise(same):
-            at_one = (b.beat, b.beats) == (a.beat, a.beats) and b.instrument != a.instrument
+            at_one = b.beat == a.beat and b.instrument != a.instrument
             if b.beat < _end(a) and not at_one:
                 yield f"pitch {midi} overlaps itself at beat {b.beat}"
     for instrument in sorted({note.instrument for note in part.notes}):

@@ -11,16 +11,15 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from itertools import pairwise
 
 import numpy as np
 
 from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.compared import of_one_height
-from sonify.arrange.hands import BREATH_S, BREATHING, too_fast_at
+from sonify.arrange.hands import BREATHING, too_fast_at
 from sonify.arrange.pitches import Fitted, fitted
 from sonify.arrange.rhythms import Rhythm
 from sonify.arrange.textures import contour
@@ -30,6 +29,7 @@ from sonify.arrange.textures.task import (
     Task,
     answer_words,
     breath_words,
+    breathed,
     capital,
     doubled,
     finding,
@@ -47,8 +47,6 @@ _QUAVERS_BPM = 104.0
 _TWO_FROM_BARS = 16
 #: One of so many bars has at least so many different ones.
 _LONG_BARS, _MANY = 28, 8
-#: Leaps wider than this come after a breath (our own limits): voices a sixth, the recorder an octave.
-_WIDEST_LEAP = {"voice": 9, "wind": 12}
 #: The first note of a bar is a little stronger, an ornament softer than the notes that the key has placed.
 _FIRST, _LIGHT = 3, -6
 
@@ -76,7 +74,7 @@ def played(task: Task) -> Played:
     strokes = [
         stroke for phrase in phrases for stroke in _strokes(task, phrase, chosen[phrase.motif].ornament, anchors)
     ]
-    strokes = _breathed(task, strokes)
+    strokes = breathed(task, strokes, task.main)
     return Played(
         strokes=tuple(doubled(task, strokes, strong=True)),
         entries=_entries(task),
@@ -96,7 +94,7 @@ def learnt(task: Task) -> tuple[Pattern, ...]:
     phrases = _phrases(task, chosen)
     first = _first_of(phrases, phrases[0].motif) if phrases else []
     for phrase in first:
-        strokes = _breathed(task, _strokes(task, phrase, chosen[phrase.motif].ornament, anchors))
+        strokes = breathed(task, _strokes(task, phrase, chosen[phrase.motif].ornament, anchors), task.main)
         if strokes:
             return (_pattern(task, 1, phrase, strokes),)
     return ()
@@ -242,26 +240,6 @@ def _gap(task: Task, phrase: _Phrase, anchors: Anchors, strong: int, which: tupl
     root = task.root(phrase.block.stage)
     fifth = task.tuning.fifth_above(root)
     return Gap(before=here, after=after, root=root, fifth=fifth, number=which[0], many=which[1], way=phrase.way)
-
-
-def _breathed(task: Task, strokes: list[Stroke]) -> list[Stroke]:
-    """Time to breathe for voices and recorders: before a leap too wide for one breath, and at a bar line where one
-    breath would not last to the next. The note before is cut short."""
-    if task.main.family not in BREATHING:
-        return strokes
-    widest, found = _WIDEST_LEAP[task.main.family], list(strokes)
-    starts = task.seconds([stroke.beat for stroke in strokes])
-    since = starts[0] if starts else 0.0
-    for i, (a, b) in enumerate(pairwise(strokes)):
-        if a.beat + a.beats < b.beat:
-            since = starts[i + 1]
-            continue
-        bar_s = task.piece.bar_seconds(int(b.beat // task.beats) + 1)
-        long = b.beat % task.beats == 0 and starts[i + 1] + bar_s - since > BREATH_S
-        if a.beats >= 1 and (long or abs(a.midi - b.midi) > widest):
-            found[i] = replace(a, beats=Fraction(1, 2) if a.beats == 1 else a.beats - 1)
-            since = starts[i + 1]
-    return found
 
 
 def _patterns(task: Task, phrases: Sequence[_Phrase], strokes: Sequence[Stroke]) -> tuple[Pattern, ...]:

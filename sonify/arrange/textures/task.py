@@ -7,13 +7,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 
 from sonify.arrange.blocks import Block
 from sonify.arrange.compared import of_one_height
 from sonify.arrange.groups import Line
-from sonify.arrange.hands import TWO_HANDED, within_reach
+from sonify.arrange.hands import BREATH_S, BREATHING, TWO_HANDED, within_reach
 from sonify.arrange.piece import Piece
 from sonify.arrange.pitches import Tuning, fitted, tuning
 from sonify.arrange.shape import ANSWER_BARS, Shape
@@ -23,6 +24,8 @@ from sonify.records.instrument import Instrument
 from sonify.records.score import Entry, Pattern, Seat
 from sonify.records.timeline import FloatArray
 
+#: Leaps wider than this come after a breath (our own limits): voices a sixth, the recorder an octave.
+WIDEST_LEAP = {"voice": 9, "wind": 12}
 #: Hardly changes; a step back on the way that is none; up and down: shares of the quantity's swing, of the way gone.
 _STILL, _SETBACK, _HUMP = 0.04, 0.2, 0.06
 
@@ -230,7 +233,28 @@ def _copies(task: Task, strokes: Sequence[Stroke], row: Instrument, strong: bool
     if row.family not in TWO_HANDED:
         strokes = list({s.beat: s for s in reversed(strokes)}.values())[::-1]
     notes, shift = set(tuning(row, task.piece.scene.music.scale).notes), octave_of(task, strokes, row)
-    return [replace(s, midi=s.midi + shift, row=row, asked=None) for s in strokes if s.midi + shift in notes]
+    copies = [replace(s, midi=s.midi + shift, row=row, asked=None) for s in strokes if s.midi + shift in notes]
+    return breathed(task, copies, row)
+
+
+def breathed(task: Task, strokes: Sequence[Stroke], row: Instrument) -> list[Stroke]:
+    """Time to breathe for voices and recorders: before a leap too wide for one breath, and at a bar line where one
+    breath would not last to the next. The note before is cut short."""
+    if row.family not in BREATHING:
+        return list(strokes)
+    widest, found = WIDEST_LEAP[row.family], list(strokes)
+    starts = task.seconds([stroke.beat for stroke in strokes])
+    since = starts[0] if starts else 0.0
+    for i, (a, b) in enumerate(pairwise(strokes)):
+        if a.beat + a.beats < b.beat:
+            since = starts[i + 1]
+            continue
+        bar_s = task.piece.bar_seconds(int(b.beat // task.beats) + 1)
+        long = b.beat % task.beats == 0 and starts[i + 1] + bar_s - since > BREATH_S
+        if a.beats >= 1 and (long or abs(a.midi - b.midi) > widest):
+            found[i] = replace(a, beats=Fraction(1, 2) if a.beats == 1 else a.beats - 1)
+            since = starts[i + 1]
+    return found
 
 
 def finding(task: Task, message: Words, fix: Words, where: Words = "") -> Finding:
