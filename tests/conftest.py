@@ -1,8 +1,8 @@
 """What all tests share: property tests find the same examples every time; which scenes a plain run tries.
 
-A test that is asked of every scene is asked, in a plain run, of a third of the scenes that are the first of their process,
-and of a tenth of the others: another third and tenth for each test, always the same. Of costly tests a fifth of the
-first are enough. A test marked `long` waits for `--whole`, which asks all, with more examples.
+A test that is asked of every scene is asked, in a plain run, of a third of the scenes that are the first of their
+process, and of a tenth of the others: another third and tenth for each test, always the same. Of costly tests a fifth
+of the first are enough. A test marked `long` waits for `--whole`, which asks all, with more examples.
 """
 
 from __future__ import annotations
