@@ -34,7 +34,9 @@ def test_show_fits_a_screen_and_names_every_rule(name: str, capsys: pytest.Captu
     assert len(lines) <= LINES and max(map(len, lines)) <= LETTERS
     text = "\n".join(lines)
     for key in lesson.controls.keys:
-        assert f"- {key.rule.quantity} as {key.rule.control}"[:LETTERS] in text
+        quantity, of, group = key.rule.quantity.partition(": ")  # of one group: "height (sill)"
+        told = f"{quantity} ({group})" if of else quantity
+        assert f"- {told} as {key.rule.control}"[:LETTERS] in text
     assert f"sonify show {name} --all" in text
 
 
