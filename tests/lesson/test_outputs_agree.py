@@ -108,6 +108,7 @@ def test_stems_sum_to_the_mix_before_its_dither(pack: Pack) -> None:
     assert np.abs(total - mix).max() <= 1.5 * LSB_16 + len(stems) / 2**23
 
 
+@pytest.mark.long
 def test_onsets_heard_in_the_stems_are_those_of_the_score(pack: Pack) -> None:
     """librosa's detector (spectral flux) on stems of struck sounds; strokes apart enough to be told apart."""
     with warnings.catch_warnings():
