@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.constants import DAY_S
 from sonify.errors import BadFile
 from sonify.inputs.document import one_line
 from sonify.inputs.experiment_notes import notes_of
 from sonify.inputs.experiment_words import doubt, flag
 from sonify.inputs.logger_layout import unlike
-from sonify.inputs.logger_times import DAY_S
 from sonify.inputs.measured_columns import Measured
 from sonify.inputs.roles import BOTH, Assigned, assigned
 from sonify.inputs.school_cells import yes_or_no

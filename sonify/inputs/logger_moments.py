@@ -8,10 +8,11 @@ from datetime import date
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.inputs.logger_checks import left_out, note, rows_told
 from sonify.inputs.logger_columns import Read
 from sonify.inputs.logger_layout import TIME_ROLES, Layout, Place
-from sonify.inputs.logger_times import DAY_S, SECONDS, DayOrder, MomentTexts, Texts, clock_s, date_s, day_order
+from sonify.inputs.logger_times import SECONDS, DayOrder, MomentTexts, Texts, clock_s, date_s, day_order
 from sonify.records.fact import fact
 from sonify.records.findings import Finding
 from sonify.records.timeline import FloatArray

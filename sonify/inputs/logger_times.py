@@ -12,9 +12,9 @@ from datetime import date
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.records.timeline import FloatArray
 
-DAY_S = 86_400.0
 SECONDS = {"ms": 1e-3, "s": 1.0, "min": 60.0, "h": 3600.0, "day": DAY_S, "week": 7 * DAY_S, "year": 365.25 * DAY_S}
 #: Headings of a column of plain numbers that are a time.
 TIME_NAMES = frozenset(

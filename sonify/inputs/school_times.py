@@ -12,8 +12,8 @@ from datetime import date
 from itertools import pairwise
 from statistics import median
 
+from sonify.constants import DAY_S
 from sonify.inputs.logger_times import (
-    DAY_S,
     SECONDS,
     clock_s,
     date_and_clock,

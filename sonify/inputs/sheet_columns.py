@@ -9,11 +9,12 @@ from itertools import pairwise
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.errors import BadFile
 from sonify.inputs.document import one_line
 from sonify.inputs.logger_cells import Numerals, number_and_unit, numerals_of
 from sonify.inputs.logger_layout import COUNTERS, in_a_sentence
-from sonify.inputs.logger_times import DAY_S, SECONDS, TIME_NAMES
+from sonify.inputs.logger_times import SECONDS, TIME_NAMES
 from sonify.inputs.logger_units import TIME_UNITS, name_and_unit, unit_named
 from sonify.inputs.school_cells import Figure, duration_s, figure, tally, yes_or_no
 from sonify.inputs.school_names import as_noun

@@ -12,6 +12,7 @@ from math import degrees, pi, radians
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.errors import BadCondition
 from sonify.processes.day_length_words import STAGES, events, told
 from sonify.processes.declared import quantities, spans, stages
@@ -22,7 +23,6 @@ from sonify.records.process import ConditionSpec, ProcessSpec
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.science.sun import day_length_h, days_since_2000, declination, equation_of_time, sun_height
 
-DAY_S = 86_400.0
 #: Nearer to the pole the Sun stays down, or up, for days: sunrise and sunset are then no question.
 FURTHEST_RAD = radians(65.0)
 #: Nearer to the equator the days differ by less than a quarter of an hour, and the year has no seasons of light.

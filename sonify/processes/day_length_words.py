@@ -6,12 +6,12 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, fixed
 from sonify.records.fact import Arg, Claim, Date, Duration, Fact, Reading, Words, fact
 from sonify.records.timeline import Event
 
-DAY_S = 86_400.0
 #: Noon of 1 January 2000, in days from the beginning of 1 January of the year 1, which is day 1.
 NOON_2000 = 730_120.5
 #: Two days of the year are as long as each other within this share: the formulae and a look now and then allow it.

@@ -13,6 +13,7 @@ from functools import partial
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.errors import BadCondition, BadFile
 from sonify.kinds.experiments import OVER_TIME
 from sonify.processes.cut_at_readings import Cut, cut_at_readings
@@ -28,7 +29,6 @@ from sonify.processes.experiment_words import (
     way_of,
 )
 from sonify.processes.measured_words import Telling, told_apart
-from sonify.processes.readings import DAY_S
 from sonify.processes.telling import Stretch
 from sonify.records.experiment import Experiment, Series
 from sonify.records.fact import Arg, Claim, Fact, Reading, Words, fact, wrong

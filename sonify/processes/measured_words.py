@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.processes.measured_stretches import Stretch as Found
-from sonify.processes.readings import DAY_S, YEAR_S
+from sonify.processes.readings import YEAR_S
 from sonify.processes.telling import Stretch, fixed
 from sonify.records.fact import Amount, Arg, Claim, ClockTime, Date, Duration, Fact, Reading, Words, fact
 from sonify.records.table import Table

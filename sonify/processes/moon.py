@@ -8,6 +8,7 @@ from math import ceil, pi
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.processes.day_length_words import date_of
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.specs import Declared, always
@@ -89,7 +90,6 @@ def _age(here: Stretch) -> Amount:
     return here.figure("age of the Moon", "first", places=1)
 
 
-DAY_S = 86_400.0
 FIRST_YEAR, LAST_YEAR = 1951, 2048  # the formulae hold from 1950 to 2050
 LOOKS = 60  # between one quarter of the month and the next
 #: Day of the year on which each month begins, in years without a leap day.

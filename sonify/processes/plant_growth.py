@@ -8,6 +8,7 @@ from math import e
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
 from sonify.processes.specs import Declared, share_of_ours
 from sonify.processes.telling import Stretch, given, told_apart
@@ -80,7 +81,6 @@ def _given(name: str, conditions: Mapping[str, float]) -> Amount:
     return given(convert(conditions[name], "s", "day"), "day", name, digits=3)
 
 
-DAY_S = 86_400.0
 LOOKS = 400
 #: Shares of the fastest growth at which the stages part (our own choice).
 QUICK, HARDLY = 0.5, 0.1

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from sonify.constants import DAY_S
 from sonify.errors import BadFile
 from sonify.records.fact import Words, fact, wrong
 from sonify.records.process import QuantitySpec
@@ -13,7 +14,6 @@ from sonify.records.table import NO_UNIT, Column, Table
 from sonify.records.timeline import FloatArray
 from sonify.units import convert, si
 
-DAY_S = 86_400.0
 YEAR_S = 365.25 * DAY_S
 
 

@@ -7,9 +7,9 @@ from math import radians
 
 import numpy as np
 
-from sonify.constants import ZERO_CELSIUS_K
+from sonify.constants import DAY_S, ZERO_CELSIUS_K
 from sonify.processes.declared import drift, quantities, stages
-from sonify.processes.snow_melt_model import DAY_S, STEP_S, STORES, Valley, checked
+from sonify.processes.snow_melt_model import STEP_S, STORES, Valley, checked
 from sonify.processes.snow_melt_words import (
     STAGES,
     Spring,

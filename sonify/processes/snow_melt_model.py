@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sonify.constants import ZERO_CELSIUS_K
+from sonify.constants import DAY_S, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
 from sonify.records.fact import wrong
 from sonify.records.timeline import FloatArray
@@ -30,7 +30,6 @@ from sonify.science.still import sunlight_through_cloud
 from sonify.science.sun import days_since_2000, declination, sun_height
 
 STEP_S = 1200.0
-DAY_S = 86_400.0
 STEPS_A_DAY = round(DAY_S / STEP_S)
 BANDS = 24
 _SHARES = np.full(BANDS, 1.0 / BANDS)  # of the valley's area

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sonify.constants import ZERO_CELSIUS_K
+from sonify.constants import DAY_S, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
 from sonify.processes.declared import Adviser, first, spans
-from sonify.processes.snow_melt_model import BANDS, BARE_MM, DAY_S, STEP_S, Valley, Weather, checked, simulate
+from sonify.processes.snow_melt_model import BANDS, BARE_MM, STEP_S, Valley, Weather, checked, simulate
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, fixed, source_of, told_apart
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact

@@ -15,10 +15,10 @@ from contextlib import suppress
 from pathlib import Path
 
 from sonify import __version__
+from sonify.constants import DAY_S
 
 #: The newest files kept; older ones go. A run of the particle box is about 5 MB.
 KEPT = 20
-SECONDS_A_DAY = 86_400.0
 
 
 def folder() -> Path | None:
@@ -63,7 +63,7 @@ def _sweep(place: Path) -> None:
         old.unlink(missing_ok=True)
     for part in place.glob("*.part"):
         with suppress(FileNotFoundError):  # another process writes, and has just finished
-            if time.time() - part.stat().st_mtime > SECONDS_A_DAY:
+            if time.time() - part.stat().st_mtime > DAY_S:
                 part.unlink()
 
 
