@@ -25,6 +25,7 @@ CAUTIONS = {
         Caution("chocolate", ("hot chocolate", "melted chocolate")),
         Caution("dropping", ("drop from a height", "drops from a height", "only the teacher drops")),
         Caution("edges", ("sharp edge", "cut edge", "edges of tins")),
+        Caution("electricity", ("never the mains", "never at the mains", "no mains")),
         Caution("exertion", ("asthma", "care plan", "heart condition")),
         Caution("fat", ("hot fat", "melted butter")),
         Caution("flame", ("flame", "hob")),

@@ -24,7 +24,7 @@ from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Music, Scene
 from sonify.records.timeline import FloatArray, Timeline
-from sonify.units import NO_UNIT, YES_OR_NO
+from sonify.units import YES_OR_NO
 
 # The key of a rule: one sentence for every sheet and screen, a table of values, what each stage sounds like.
 
@@ -66,7 +66,7 @@ def sentence(bound: BoundRule, values: ValueWords, of_whom: Fact, music: Music) 
         high_sound=high,
         quantity=Named("quantity", bound.quantity.name),
         way="up" if curve.to_high > curve.to_low else "down",
-        number={"1": "yes", NO_UNIT: "yes", YES_OR_NO: "answer"}.get(bound.quantity.unit, "no"),
+        answer="yes" if bound.quantity.unit == YES_OR_NO else "no",
         ratios="yes" if curve.kind == "logarithmic" else "no",
     )
 

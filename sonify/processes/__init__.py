@@ -17,6 +17,7 @@ from sonify.records.scene import WORD, Condition, Scene
 from sonify.units import UnitError, convert, printed
 
 _MODULES = {
+    "circuit": "circuit",
     "day-length": "day_length",
     "experiment": "experiment",
     "measured": "measured",

@@ -24,7 +24,8 @@ FIRST_MARK = 0xE000
 VERBS = ("rises", "falls", "is", "was", "goes", "stays", "changes", "lies", "has", "plays", "rests", "greater")
 #: Where a thing's name ends and what belongs to it begins; ends of words that are no plural, and plurals without s.
 _OF = re.compile(
-    r" (?:of|in|on|at|for|from|to|until|after|before|under|over|without|with|per|who|that|which|a|an) |[:,(]"
+    r" (?:of|in|on|at|for|from|to|until|after|before|behind|through|between|under|over|without|with|per|who|that|which"
+    r"|a|an) |[:,(]"
 )
 _DONE = re.compile(r".{2,}ed|left|found|held|made|seen|sold|grown|sunk")
 SINGULAR = ("ss", "us", "is", "gas", "lens", "bias")
@@ -107,7 +108,8 @@ class Language:
 
     def _agreeing(self, verb: str, noun: object) -> str:
         """A verb as its noun wants it: { RISES($quantity) }."""
-        return self.message(f"verb-{verb}", {"many": "yes" if is_plural(str(noun)) else "no"})
+        name = str(noun)
+        return self.message(f"verb-{verb}", {"many": "yes" if is_plural(name) else "no", "head": head_of(name)})
 
     def _bundle(self, identifier: str) -> FluentBundle | None:
         stem = identifier.partition("-")[0]
@@ -137,10 +139,19 @@ def is_plural(noun: str) -> bool:
     >>> [is_plural(noun) for noun in ("cubes dissolved", "pupils who walk", "time for 10 swings")]
     [True, True, False]
     """
-    head = _OF.split(noun.strip(), maxsplit=1)[0].lower()
-    words = [word for word in head.split() if not _DONE.fullmatch(word)] or head.split()  # "clips lifted", "cubes left"
-    last = words[-1] if words else ""
+    last = head_of(noun)
     return " and " in f" {noun} " or last.endswith(IRREGULAR) or (last.endswith("s") and not last.endswith(SINGULAR))
+
+
+def head_of(name: str) -> str:
+    """The word of a name that says what kind of thing it is, in small letters.
+
+    >>> [head_of(name) for name in ("length of the swing", "water left", "noon shadow", "Cubes dissolved")]
+    ['length', 'water', 'shadow', 'cubes']
+    """
+    head = _OF.split(name.strip(), maxsplit=1)[0].lower()
+    words = [word for word in head.split() if not _DONE.fullmatch(word)] or head.split()  # "clips lifted", "cubes left"
+    return words[-1] if words else ""
 
 
 def slug(name: str) -> str:

@@ -45,3 +45,18 @@ def test_verbs_are_the_catalogue_s() -> None:
     with speaking(PSEUDO):
         assert unmarked(say(fact("drawn-rises", quantity="", **ENDS))) == []
         assert all(PSEUDO.knows(f"verb-{verb}") for verb in VERBS)
+
+
+@pytest.mark.parametrize(
+    ("quantity", "told"),
+    [
+        ("shadow", "The longer the shadow"),
+        ("noon shadow", "The longer the noon shadow"),
+        ("water left", "The more water left"),
+        ("hours behind the Sun", "The more hours behind the Sun"),
+        ("number of frogs", "The higher the number of frogs"),
+        ("loss of heat", "The larger the loss of heat"),
+    ],
+)
+def test_each_thing_has_its_own_word_for_more(quantity: str, told: str) -> None:
+    assert say(fact("outline-tempo", quantity=quantity)) == f"{told}, the quicker the beat."

@@ -156,6 +156,9 @@ INSIDE: dict[str, tuple[Any, float | None]] = {
     "drag": (0.9, 0.0),
     "terminal_m_s": (5.0, 0.0),
     "elongation_rad": (2.0, None),
+    "emf_v": (1.5, None),
+    "inner_ohm": (0.3, -1.0),
+    "load_ohm": (12.0, 0.0),
     "turns": (300.25, 1000.0),
     "first_m": (1.0, 0.0),
     "other_db": (60.0, None),
@@ -173,6 +176,6 @@ SCALARS |= {"substance"}
 #: Formulae that look at many values together, so that one alone means nothing: their own tests must check their ranges.
 TOGETHER = {
     *("six_fold_order", "two_store_decay"),
-    *("swing_motion", "fitted_growth", "fitted_shadow"),
+    *("swing_motion", "fitted_growth", "fitted_shadow", "branch_currents"),
     *("straight_lines", "turning_points", "running_median", "equal_means", "mean_reading"),
 }

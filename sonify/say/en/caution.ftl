@@ -5,6 +5,7 @@ caution-boiling = Boiling water and steam: for the teacher to show, never for pu
 caution-chocolate = Melted chocolate sticks to skin and stays hot: keep the warm water below 50 °C, and let the teacher pour it.
 caution-dropping = Only the teacher drops things from a height, and nobody stands below. Pupils let light things go from their own height, both feet on the floor.
 caution-edges = Tins can have cut edges: use only tins with a rim that is whole or taped over, and look each one over beforehand.
+caution-electricity = Cells only, never the mains: nothing from the lesson goes near a socket. No button cells, no cells that can be charged, and never a wire straight from one end of a cell to the other.
 caution-exertion = Before anybody runs, look at the care plans of your class: heart conditions, asthma, epilepsy, injuries, heat. Whoever should not run counts or conducts.
 caution-fat = Melted butter can be hot fat, which burns longer than hot water: keep the bath below 45 °C where pupils are near.
 caution-flame = Never melt wax over a naked flame or straight on a hob, and never put out burning wax with water.

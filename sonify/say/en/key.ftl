@@ -20,10 +20,9 @@ key-sentence =
             [part] the part "{ $part }" plays
            *[all] everybody plays
         } { $low_sound }
-    }; at { $high }, { $high_sound }. { $number ->
-        [yes] { GREATER($quantity) } { $quantity }
-        [answer] The nearer to yes
-       *[no] The higher the { $quantity }
+    }; at { $high }, { $high_sound }. { $answer ->
+        [yes] The nearer to yes
+       *[no] { GREATER($quantity) } { $quantity }
     }, { $control ->
         [tempo] { $way ->
             [up] the faster the beat

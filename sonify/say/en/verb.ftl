@@ -55,9 +55,52 @@ verb-lies =
        *[no] lies
     }
 
-# plain: the beginning of a comparison that agrees with a number of things: "the more frogs", "the higher the mass"
+# plain: the beginning of a comparison that agrees with what is compared: "the more frogs", "the longer the shadow"
 verb-greater =
     { $many ->
         [yes] The more
-       *[no] The higher the
+       *[no] { $head ->
+            [shadow] The longer the
+            [time] The longer the
+            [stretch] The longer the
+            [depth] The deeper the
+            [layer] The deeper the
+            [angle] The wider the
+            [gap] The wider the
+            [spacing] The wider the
+            [room] The wider the
+            [area] The larger the
+            [current] The larger the
+            [difference] The larger the
+            [gain] The larger the
+            [grain] The larger the
+            [loss] The larger the
+            [part] The larger the
+            [share] The larger the
+            [spread] The larger the
+            [distance] The greater the
+            [effort] The greater the
+            [flow] The greater the
+            [force] The greater the
+            [length] The greater the
+            [loudness] The greater the
+            [mass] The greater the
+            [power] The greater the
+            [daylight] The more
+            [gas] The more
+            [gravel] The more
+            [heat] The more
+            [overflow] The more
+            [rain] The more
+            [run-off] The more
+            [salt] The more
+            [sand] The more
+            [silt] The more
+            [snow] The more
+            [sunlight] The more
+            [warmth] The more
+            [water] The more
+            [work] The more
+           *[other] The higher the
+        }
     }
