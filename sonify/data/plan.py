@@ -17,7 +17,7 @@ from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls, Key, TimeMap
 from sonify.records.curve import is_joined
-from sonify.records.fact import Amount, fact
+from sonify.records.fact import Amount, Duration, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue, stands_for
 from sonify.records.lesson import Lesson
@@ -25,7 +25,7 @@ from sonify.records.process import ConditionSpec
 from sonify.records.scene import WORD, Measure, Rule, Scene
 from sonify.records.score import Part, Score, Section
 from sonify.records.timeline import FloatArray, Quantity, Timeline
-from sonify.records.words import clock_text, duration_text
+from sonify.records.words import clock_text
 from sonify.say import say
 from sonify.units import convert, printed
 
@@ -282,7 +282,7 @@ def stage_rows(lesson: Lesson) -> list[dict[str, Any]]:
                 "letter": section.letter,
                 "start": round((section.bar - 1) / bars, 5),
                 "end": round((section.bar - 1 + section.bars) / bars, 5),
-                "seconds_text": duration_text(float(edges[1] - edges[0])),
+                "seconds_text": say(fact("value-alone", value=Duration(seconds=float(edges[1] - edges[0])))),
                 "bar": section.bar,
                 "bars": section.bars,
                 "bpm": round(speeds.get(section.name, lesson.score.tempi[0].bpm), 1),

@@ -15,7 +15,7 @@ from sonify.inputs.logger_cells import looks_like_value
 from sonify.records.fact import wrong
 
 #: Separators as people name them, the likelier first where two would do.
-SEPARATORS = {"\t": "tabs", ";": "semicolons", ",": "commas", "|": "upright strokes"}
+SEPARATORS = {"\t": "tabs", ";": "semicolons", ",": "commas", "|": "strokes"}
 MOST_BYTES = 200_000_000
 #: Enough of a file to see how it is written.
 SAMPLE_LETTERS, SAMPLE_ROWS = 100_000, 300

@@ -7,11 +7,12 @@ import re
 import numpy as np
 
 from sonify.inputs.document import one_line
+from sonify.inputs.experiment_words import AS_READ, listed
 from sonify.inputs.logger_checks import spikes
 from sonify.inputs.scene_blocks import PartBlock, RuleBlock, part_name, quoted, round_ends, the_more, unlike, was
 from sonify.inputs.scene_sounds import GROUND, SHIMMER, STEADY, TAPS, TUNES
+from sonify.records.fact import Amount, Duration, Fact, Words, fact
 from sonify.records.table import Column, Table, complete_readings, tries
-from sonify.records.words import duration_text, measure_text, number_text
 from sonify.templates import template
 
 IN_ORDER = "in order"  # the last stage of a table of results
@@ -57,42 +58,50 @@ def measured_scene_text(table: Table, name: str, *, gliding: bool = False) -> st
     return re.sub(r"\{(\w+)\}", lambda found: filled[found[1]], template("inputs", "measured_scene.toml"))
 
 
-def understood(table: Table) -> list[str]:
+def understood(table: Table) -> list[Words]:
     """What was understood of a file, in sentences."""
     rows, writing = table.rows, table.writing
-    between = f", cells between {writing.separator}" if writing.separator else ""
-    found = [
-        f"{table.file}: {rows.size} rows of readings (rows {rows.min()} to {rows.max()} of the file), "
-        f"{writing.encoding}{between}, decimal {writing.decimal}."
+    told: list[Words] = [
+        fact(
+            "logger-understood-file",
+            file=table.file,
+            rows=int(rows.size),
+            first=str(rows.min()),
+            last=str(rows.max()),
+            encoding=writing.encoding,
+            between=writing.separator,
+            decimal=writing.decimal,
+        )
     ]
     if writing.above:
-        found.append(f"{writing.above} line{'' if writing.above == 1 else 's'} above the table: passed over.")
-    found.append(_time_sentence(table))
+        told.append(fact("logger-understood-above", n=writing.above))
+    told.append(_time_told(table))
     if process_for(table) == "results-table":
-        labels = list(dict.fromkeys(table.labels))
-        named = ", ".join(labels[:8]) + (f" and {len(labels) - 8} more" if len(labels) > 8 else "")
-        found.append(f"Each row is about one of these, in the column {table.label_heading}: {named}.")
-    found += [_column_sentence(column) for column in table.columns]
-    return found
+        told.append(fact("logger-understood-rows", heading=table.label_heading, names=listed(table.labels)))
+    return told + [_column_told(column) for column in table.columns]
 
 
-_KINDS = {"elapsed": "time from the start", "clock": "times of day", "date": "dates"}
-
-
-def _time_sentence(table: Table) -> str:
+def _time_told(table: Table) -> Fact:
     if table.time_s is None:
-        return "Time: there is none; the rows are taken in the order of the file."
-    kind = _KINDS[table.time_kind] + (" and times of day" if table.time_kind == "date" and table.clock_start else "")
-    span = duration_text(float(table.time_s[-1]))
-    steps = [float(step) for step in (table.time_s[1:] - table.time_s[:-1]) if step > 0.0]
-    every = f", a reading every {duration_text(sorted(steps)[len(steps) // 2])}" if steps else ""
-    return f"Time: {kind} in the column {table.time_heading}, from {table.start} to {table.end}: {span}{every}."
+        return fact("logger-understood-no-time")
+    kind = "moment" if table.time_kind == "date" and table.clock_start else table.time_kind
+    steps = sorted(float(step) for step in (table.time_s[1:] - table.time_s[:-1]) if step > 0.0)
+    return fact(
+        "logger-understood-time-every" if steps else "logger-understood-time",
+        kind=kind,
+        heading=table.time_heading,
+        start=table.start,
+        end=table.end,
+        lasts=Duration(seconds=float(table.time_s[-1]), given=AS_READ),
+        every=Duration(seconds=steps[len(steps) // 2] if steps else 0.0, given=AS_READ),
+    )
 
 
-def _column_sentence(column: Column) -> str:
-    read = column.read
-    ends = f"{measure_text(float(read.min()), column.unit)} to {measure_text(float(read.max()), column.unit)}"
-    return f"{column.name}: {number_text(read.size, 12)} readings, {ends}."
+def _column_told(column: Column) -> Fact:
+    least, most = (
+        Amount(value=float(end), unit=column.unit, given=AS_READ) for end in (column.read.min(), column.read.max())
+    )
+    return fact("logger-understood-column", column=column.name, n=int(column.read.size), least=least, most=most)
 
 
 def _varying(columns: tuple[Column, ...]) -> tuple[Column, ...]:

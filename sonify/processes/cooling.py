@@ -11,12 +11,14 @@ from sonify.errors import BadCondition
 from sonify.processes.cooling_model import CUPS, Cup, Race, cup, times
 from sonify.processes.cooling_words import events, never_apart, told
 from sonify.processes.declared import Adviser, drift, first, quantities, spans, stages
-from sonify.processes.specs import always, condition_spec, quantity_spec
+from sonify.processes.specs import Declared, always, quantity_spec
 from sonify.processes.telling import Stretch
 from sonify.records.fact import fact, wrong
-from sonify.records.process import ProcessSpec, QuantitySpec, StageSpec
+from sonify.records.process import ProcessSpec, QuantitySpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 from sonify.science.kinetic import mean_speed
+
+_DECLARED = Declared("cooling")
 
 LEAST_K = 5.0  # difference from the room at the start: less, and there is no race
 TOLD_APART_K = 0.5  # the least gap that two school thermometers tell apart (our own limit)
@@ -26,79 +28,64 @@ _KELVIN, _WRAP, _CONDUCTS, _LINK = ("degC", "K"), ("mm", "m"), ("W/m/K", "W/m/K"
 _CONDUCTIVITY = (0.015, 400.0)  # still air would be 0.026; copper 400
 
 CONDITIONS = (
-    condition_spec("drink", "mass of drink in each cup", ("g", "kg"), 0.2, (0.02, 2.0)),
-    condition_spec(
+    _DECLARED.condition("drink", ("g", "kg"), 0.2, (0.02, 2.0)),
+    _DECLARED.condition(
         "start_temperature",
-        "temperature of the drink as it is poured",
         _KELVIN,
         ZERO_CELSIUS_K + 80.0,
         (ZERO_CELSIUS_K + 1.0, ZERO_CELSIUS_K + 98.0),
     ),
-    condition_spec(
-        "room_temperature", "temperature of room and cups", _KELVIN, ZERO_CELSIUS_K + 20.0, (ZERO_CELSIUS_K, 313.15)
-    ),
-    condition_spec("wrap_a", "thickness of the wrapping of cup A; 0 for none", _WRAP, 0.0, (0.0, 0.1)),
-    condition_spec(
-        "wrap_a_conductivity", "how well the wrapping of cup A conducts heat", _CONDUCTS, 0.04, _CONDUCTIVITY
-    ),
-    condition_spec("wrap_b", "thickness of the wrapping of cup B; 0 for none", _WRAP, 0.02, (0.0, 0.1)),
-    condition_spec(
-        "wrap_b_conductivity", "how well the wrapping of cup B conducts heat", _CONDUCTS, 0.04, _CONDUCTIVITY
-    ),
-    condition_spec("cup_heat", "heat that each cup takes for each degree", ("J/K", "J/K"), 200.0, (1.0, 3000.0)),
-    condition_spec("contact", "heat that passes from drink to cup for each degree", _LINK, 5.0, (0.1, 100.0)),
-    condition_spec("wall_area", "area of each cup's wall and floor", ("cm**2", "m**2"), 0.025, (0.001, 0.5)),
-    condition_spec("top_loss", "heat that leaves each drink through its top for each degree", _LINK, 0.08, (0.0, 2.0)),
-    condition_spec(
-        "air_film", "heat that air and room take from a square metre", ("W/m**2/K",) * 2, 10.0, (2.0, 100.0)
-    ),
-    condition_spec("duration", "how long the cups are watched", ("min", "s"), 360.0 * 60.0, (300.0, 48.0 * 3600.0)),
+    _DECLARED.condition("room_temperature", _KELVIN, ZERO_CELSIUS_K + 20.0, (ZERO_CELSIUS_K, 313.15)),
+    _DECLARED.condition("wrap_a", _WRAP, 0.0, (0.0, 0.1)),
+    _DECLARED.condition("wrap_a_conductivity", _CONDUCTS, 0.04, _CONDUCTIVITY),
+    _DECLARED.condition("wrap_b", _WRAP, 0.02, (0.0, 0.1)),
+    _DECLARED.condition("wrap_b_conductivity", _CONDUCTS, 0.04, _CONDUCTIVITY),
+    _DECLARED.condition("cup_heat", ("J/K", "J/K"), 200.0, (1.0, 3000.0)),
+    _DECLARED.condition("contact", _LINK, 5.0, (0.1, 100.0)),
+    _DECLARED.condition("wall_area", ("cm**2", "m**2"), 0.025, (0.001, 0.5)),
+    _DECLARED.condition("top_loss", _LINK, 0.08, (0.0, 2.0)),
+    _DECLARED.condition("air_film", ("W/m**2/K",) * 2, 10.0, (2.0, 100.0)),
+    _DECLARED.condition("duration", ("min", "s"), 360.0 * 60.0, (300.0, 48.0 * 3600.0)),
 )
 
 STAGES = (
-    StageSpec(
-        name="level",
-        title="Neck and neck",
-        seen_as="the gap between the cups is less than half of what it becomes at its widest",
-    ),
-    StageSpec(name="apart", title="Drawing apart", seen_as="the gap is past half and still growing"),
-    StageSpec(name="closing", title="Catching up", seen_as="the gap shrinks, down to half of its widest"),
-    StageSpec(name="home", title="Home to the room", seen_as="the gap has shrunk to less than half of its widest"),
+    _DECLARED.stage("level"),
+    _DECLARED.stage("apart"),
+    _DECLARED.stage("closing"),
+    _DECLARED.stage("home"),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 
 
 def _of_cup(name: str) -> tuple[QuantitySpec, ...]:
     return (
-        quantity_spec(f"temperature of cup {name}", f"T_{name}", _KELVIN, f"how warm the drink in cup {name} is"),
+        quantity_spec(f"temperature of cup {name}", f"T_{name}", _KELVIN, fact("cooling-cup-temperature", cup=name)),
         quantity_spec(
             f"molecule speed in cup {name}",
             f"v_{name}",
             ("m/s", "m/s"),
-            "mean speed of the drink's molecules at that temperature, by kinetic theory",
+            fact("cooling-cup-molecules"),
             companion=f"temperature of cup {name}",
         ),
         quantity_spec(
             f"warmth left in cup {name}",
             f"s_{name}",
             ("%", "1"),
-            "what is left of the difference from the room that it started with",
+            fact("cooling-cup-warmth"),
         ),
-        quantity_spec(f"wall temperature of cup {name}", f"W_{name}", _KELVIN, "how warm the cup itself is"),
+        quantity_spec(f"wall temperature of cup {name}", f"W_{name}", _KELVIN, fact("cooling-cup-wall")),
         quantity_spec(
             f"heat loss of cup {name}",
             f"P_{name}",
             ("W", "W"),
-            "heat a second that the room takes; negative where it gives",
+            fact("cooling-cup-loss"),
         ),
-        quantity_spec(
-            f"heat from cup {name}", f"Q_{name}", ("kJ", "J"), "heat that the room has taken since the start"
-        ),
+        quantity_spec(f"heat from cup {name}", f"Q_{name}", ("kJ", "J"), fact("cooling-cup-heat")),
         quantity_spec(
             f"cup {name} by one exponential",
             f"N_{name}",
             _KELVIN,
-            "what Newton's law alone would have, from the same start at the rate of the late hours",
+            fact("cooling-cup-newton"),
         ),
     )
 
@@ -106,26 +93,8 @@ def _of_cup(name: str) -> tuple[QuantitySpec, ...]:
 QUANTITIES = (
     *_of_cup("A"),
     *_of_cup("B"),
-    quantity_spec(
-        "pace of the race", "p", ("K/min", "K/s"), "how fast the two drinks' temperatures change, on average"
-    ),
-    quantity_spec("gap", "G", ("delta_degC", "K"), "difference in temperature between the two drinks, in degrees"),
-)
-
-HONESTY = (
-    "Newton's law of cooling, that something loses heat in proportion to how much warmer than the room it is, is a "
-    "good rule and not an exact one. 222 readings of a real mug miss the best single exponential by 1.5 °C on average "
-    "and by 9 °C at the start (mosaicData, CoolingWater); with two exponentials they fit to 0.2 °C.",
-    "Here, too, each cup needs two: the drink first warms its cup, and only then do both go down together. What one "
-    "exponential alone would have is among the quantities, for comparison.",
-    "A hot drink without a lid loses much of its heat by evaporation, which grows faster than Newton's law has it. The "
-    "lids are on in this race.",
-    "The wrapping is reckoned as if it were flat and dry, with a film of still air outside. Wet wool, gaps and "
-    "draughts make it worse; the figures for materials are round ones.",
-    "Wrapping does not make anything warm. It slows heat down, both ways: the same sleeve keeps a cold drink cold.",
-    "Nothing called cold comes in. Heat goes out, until cup and room are equally warm.",
-    "Both cups end at the temperature of the room. A wrapping only decides when.",
-    "Molecule speeds are those of kinetic theory; the particle picture is enrichment at this age in England.",
+    _DECLARED.quantity("pace of the race", "p", ("K/min", "K/s")),
+    _DECLARED.quantity("gap", "G", ("delta_degC", "K")),
 )
 
 SOURCES = ("OPENSTAX-CALC1", "OPENSTAX-UP2", "MOSAIC-COOLING-WATER")
@@ -247,13 +216,13 @@ def missing(race: Race, whole: Stretch, conditions: Mapping[str, float]) -> tupl
 
 PROCESS = ProcessSpec(
     name="cooling",
-    title="Two cups cooling",
-    summary="Two cups of the same drink, one wrapped better, race towards the temperature of the room.",
+    title=_DECLARED.words("title"),
+    summary=_DECLARED.words("summary"),
     conditions=CONDITIONS,
     stages=STAGES,
     quantities=QUANTITIES,
     run=run,
-    honesty=HONESTY,
+    honesty=_DECLARED.honesty(8),
     sources=SOURCES,
     cautions=always("hot-drinks"),
 )

@@ -13,14 +13,14 @@ from sonify.processes.drying_model import HEATS, STORES, Weather, simulate
 from sonify.processes.drying_words import LEFT_IN_PATCHES, NEARLY, Day, events, reason, told
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch
-from sonify.records.fact import wrong
+from sonify.records.fact import Amount, Duration, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
-from sonify.records.words import duration_text, number_text
 from sonify.science.kinetic import mean_speed
 from sonify.science.saturation import saturation_vapour_pressure
 
 LEAST_GONE = 0.02  # of the water: less, and nothing can be said to dry
+_REFUSED = "of a run that gives no piece"
 
 _DECLARED = Declared("drying")
 _KELVIN, _LENGTH = ("degC", "K"), ("mm", "m")
@@ -87,14 +87,13 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     weather = Weather.of(conditions)
     day = simulate(weather)
     if day["vapour_kg"][-1] < LEAST_GONE * weather.full_kg:
-        gone, watched = float(day["vapour_kg"][-1]), duration_text(float(day["time_s"][-1]))
-        share = number_text(100.0 * gone / weather.full_kg, 2)
-        what = wrong("error_processes-only-evaporates" if gone > 0.0 else "error_processes-dew", share=share)
+        gone = float(day["vapour_kg"][-1])
+        share = Amount(value=100.0 * gone / weather.full_kg, digits=2, given=_REFUSED)
+        what = fact("error_processes-only-evaporates", share=share) if gone > 0.0 else fact("error_processes-dew")
+        watched = Duration(seconds=float(day["time_s"][-1]), given=_REFUSED)
+        value = f"{100.0 * weather.humidity:.0f}"
         raise BadCondition(
-            "humidity",
-            wrong(
-                "error_processes-air-humidity-take", value=f"{100.0 * weather.humidity:.0f}", what=what, watched=watched
-            ),
+            "humidity", fact("error_processes-air-humidity-take", value=value, what=what, watched=watched)
         )
     found = stage_spans(day)
     made = quantities(QUANTITIES, quantity_values(weather, day))

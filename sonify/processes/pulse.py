@@ -14,7 +14,6 @@ from sonify.processes.telling import Stretch
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact, wrong
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Event, FloatArray, Missing, Timeline
-from sonify.records.words import number_text
 from sonify.science.pulse import (
     RESTING_BOYS_PER_MIN,
     RESTING_GIRLS_PER_MIN,
@@ -224,7 +223,7 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     """
     least = conditions["resting_pulse"] + LEAST_RISE_HZ
     if conditions["exercise_pulse"] < least:
-        refused = wrong("error_processes-exercise-hardly-raises", least=number_text(60 * least))
+        refused = wrong("error_processes-exercise-hardly-raises", least=f"{60 * least:.3g}")
         raise BadCondition("exercise_pulse", refused)
     values = _values(conditions)
     time_s = values.pop("time")

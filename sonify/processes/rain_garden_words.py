@@ -12,7 +12,7 @@ from sonify.processes.rain_garden_model import Garden, Storm, simulate
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, added, fixed, given, source_of, told_apart
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
-from sonify.records.process import ConditionSpec, StageSpec
+from sonify.records.process import ConditionSpec
 from sonify.records.timeline import Event, FloatArray, Missing
 from sonify.units import convert
 
@@ -23,20 +23,12 @@ _DECLARED = Declared("rain_garden")
 _PUDDLE = Amount(value=1000.0 * PUDDLE_M, unit="mm", given="our own limit")
 
 STAGES = (
-    _DECLARED.stage("first-drops", "The first drops wet everything"),
-    StageSpec(
-        name="drinking",
-        title="The soil drinks it all",
-        seen_as=fact("rain_garden-seen-drinking", puddle=_PUDDLE),
-    ),
-    _DECLARED.stage("ponding", "A pond grows"),
-    _DECLARED.stage("overflow", "The pond spills over"),
-    StageSpec(
-        name="sinking",
-        title="The pond sinks away",
-        seen_as=fact("rain_garden-seen-sinking", puddle=_PUDDLE),
-    ),
-    _DECLARED.stage("ground", "Ground water feeds the brook"),
+    _DECLARED.stage("first-drops"),
+    _DECLARED.stage("drinking", seen_as=fact("rain_garden-seen-drinking", puddle=_PUDDLE)),
+    _DECLARED.stage("ponding"),
+    _DECLARED.stage("overflow"),
+    _DECLARED.stage("sinking", seen_as=fact("rain_garden-seen-sinking", puddle=_PUDDLE)),
+    _DECLARED.stage("ground"),
 )
 
 

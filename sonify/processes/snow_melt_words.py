@@ -14,7 +14,7 @@ from sonify.processes.snow_melt_model import BANDS, BARE_MM, STEP_S, Valley, Wea
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, fixed, source_of, told_apart
 from sonify.records.fact import Amount, Arg, Claim, Duration, Fact, Reading, Words, fact
-from sonify.records.process import ConditionSpec, StageSpec
+from sonify.records.process import ConditionSpec
 from sonify.records.timeline import Event, FloatArray, Missing
 
 RUNS_MM_H = 0.01  # the least melt water, over the valley, that counts as running out of the snow
@@ -24,18 +24,14 @@ _GROUND_ALONE = 0.9  # of the stream's water: then it is said to be ground water
 _DECLARED = Declared("snow_melt")
 
 STAGES = (
-    StageSpec(
-        name="frost",
-        title="The snow waits in the frost",
-        seen_as=fact("snow_melt-seen-frost", limit=Amount(value=RUNS_MM_H, unit="mm", given="our own limit")),
+    _DECLARED.stage(
+        "frost", seen_as=fact("snow_melt-seen-frost", limit=Amount(value=RUNS_MM_H, unit="mm", given="our own limit"))
     ),
-    _DECLARED.stage("first-melt", "The first snow melts"),
-    _DECLARED.stage("rushing", "The stream rushes"),
-    _DECLARED.stage("patches", "Snow lies only high up"),
-    StageSpec(
-        name="springs",
-        title="Ground water feeds the stream",
-        seen_as=fact("snow_melt-seen-springs", limit=Amount(value=BARE_MM, unit="mm", given="our own limit")),
+    _DECLARED.stage("first-melt"),
+    _DECLARED.stage("rushing"),
+    _DECLARED.stage("patches"),
+    _DECLARED.stage(
+        "springs", seen_as=fact("snow_melt-seen-springs", limit=Amount(value=BARE_MM, unit="mm", given="our own limit"))
     ),
 )
 

@@ -12,7 +12,7 @@ from sonify.processes.solar_still_model import KEPT_EVERY, Day, Setup, simulate
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, fixed, given, source_of, told_apart
 from sonify.records.fact import Amount, Arg, Claim, ClockTime, Fact, Reading, Words, fact
-from sonify.records.process import ConditionSpec, StageSpec
+from sonify.records.process import ConditionSpec
 from sonify.records.timeline import Event, Missing
 from sonify.science.sun import HORIZON_RAD
 
@@ -31,11 +31,11 @@ def _seen(stage: str, share: float) -> Fact:
 
 
 STAGES = (
-    StageSpec(name="warming", title="The sun warms the salt water", seen_as=_seen("warming", BEGUN)),
-    _DECLARED.stage("misting", "The cover mists over"),
-    _DECLARED.stage("dripping", "Fresh water, drop by drop"),
-    StageSpec(name="evening", title="The drops grow fewer", seen_as=_seen("evening", OVER)),
-    _DECLARED.stage("night", "The salt is still there"),
+    _DECLARED.stage("warming", seen_as=_seen("warming", BEGUN)),
+    _DECLARED.stage("misting"),
+    _DECLARED.stage("dripping"),
+    _DECLARED.stage("evening", seen_as=_seen("evening", OVER)),
+    _DECLARED.stage("night"),
 )
 
 

@@ -11,7 +11,6 @@ from sonify.processes.declared import first
 from sonify.processes.specs import Declared
 from sonify.processes.water_cycle_model import AIR_KG_PER_M2, SEA_SHARE, SHALLOWS_SHARE, STEP_S, Morning, simulate
 from sonify.records.fact import Amount, Fact, fact
-from sonify.records.process import StageSpec
 from sonify.records.timeline import FloatArray
 from sonify.science.humidity import vapour_pressure
 from sonify.science.lifting import condensation_height
@@ -34,15 +33,11 @@ def _seen(stage: str, value: float, unit: str) -> Fact:
 
 
 STAGES = (
-    StageSpec(name="warming", title="The sun warms the shallows", seen_as=_seen("warming", WARMED_K, "delta_degC")),
-    _DECLARED.stage("evaporation", "Water evaporates"),
-    StageSpec(name="condensation", title="Vapour condenses into cloud", seen_as=_seen("condensation", CLOUD_MM, "mm")),
-    StageSpec(
-        name="precipitation",
-        title="Rain falls",
-        seen_as=_seen("precipitation", RAIN_M_S / MM_PER_HOUR, "millimetre/hour"),
-    ),
-    _DECLARED.stage("collection", "The river brings the water back"),
+    _DECLARED.stage("warming", seen_as=_seen("warming", WARMED_K, "delta_degC")),
+    _DECLARED.stage("evaporation"),
+    _DECLARED.stage("condensation", seen_as=_seen("condensation", CLOUD_MM, "mm")),
+    _DECLARED.stage("precipitation", seen_as=_seen("precipitation", RAIN_M_S / MM_PER_HOUR, "millimetre/hour")),
+    _DECLARED.stage("collection"),
 )
 ORDER = tuple(stage.name for stage in STAGES)
 

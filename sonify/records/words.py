@@ -75,19 +75,6 @@ def inside_mark(mark: str, velocity: float, slack: float = 0.0) -> bool:
     return low - slack <= velocity <= high + slack
 
 
-#: Unit, its seconds, and from how many seconds on it is used.
-_DURATIONS = (
-    ("year", 31_557_600.0, 94_672_800.0),
-    ("day", 86_400.0, 172_800.0),
-    ("hour", 3600.0, 3570.0),
-    ("minute", 60.0, 119.0),
-    ("second", 1.0, 1e-6),
-    ("nanosecond", 1e-9, 1e-9),
-    ("picosecond", 1e-12, 1e-15),  # what particles take to move a diameter
-    ("second", 1.0, 0.0),
-)
-
-
 def clock_text(seconds: float) -> str:
     """Minutes and seconds, to the nearest second.
 
@@ -115,19 +102,6 @@ def date_text(day: int, parts: str = "dmy") -> str:
     found = date.fromordinal(day)
     said = {"d": str(found.day), "m": _MONTHS[found.month - 1], "y": str(found.year)}
     return " ".join(said[part] for part in parts)
-
-
-def duration_text(seconds: float) -> str:
-    """A stretch of time in its most readable unit.
-
-    >>> duration_text(14_400), duration_text(5_400), duration_text(90), duration_text(86_400), duration_text(2.6e-10)
-    ('4 hours', '1.5 hours', '90 seconds', '24 hours', '260 picoseconds')
-    """
-    if not 0.0 <= seconds < float("inf"):
-        raise OutOfRange("time", seconds, "s", "0 and more", "a duration")
-    name, each = next((name, each) for name, each, least in _DURATIONS if seconds >= least)
-    number = number_text(seconds / each, 2)
-    return f"{number} {name}{'' if number == '1' else 's'}"
 
 
 def number_text(value: float, digits: int = 3) -> str:

@@ -13,6 +13,7 @@ from sonify.inputs.measured_scene import measured_scene_text, process_for, under
 from sonify.inputs.scene_file import read_scene
 from sonify.records.scene import Scene
 from sonify.records.table import Table
+from sonify.say import say
 from tests.catalogue import catalogue
 
 POND = "Time (min),Temp (°C),Light (lux),Noise (dB)\n0,14.2,300,40\n1,14.5,310,41\n2,15.1,290,55\n3,15.0,250,44\n"
@@ -85,13 +86,13 @@ def test_a_wild_reading_does_not_stretch_the_rules() -> None:
 
 
 def test_what_was_understood_is_said_in_sentences() -> None:
-    said = "\n".join(understood(table("made by hand\n\n" + POND)))
+    said = "\n".join(map(say, understood(table("made by hand\n\n" + POND))))
     assert "4 rows of readings (rows 4 to 7 of the file), UTF-8, cells between commas, decimal point" in said
     assert "2 lines above the table" in said
     assert "time from the start in the column time, from 0 min to 3 min: 3 minutes, a reading every 60 seconds" in said
     assert "temp: 4 readings, 14.2 °C to 15.1 °C" in said
-    results = "\n".join(understood(table(CLOTHS)))
-    assert "there is none" in results and "paper, towel, sponge" in results
+    results = "\n".join(map(say, understood(table(CLOTHS))))
+    assert "there is none" in results and "paper, towel and sponge" in results
 
 
 NAMES = st.text(st.characters(blacklist_categories=("Cc", "Cs")), min_size=1, max_size=80)

@@ -11,6 +11,7 @@ import pytest
 
 from sonify.errors import BadCondition, UnknownName
 from sonify.processes import PROCESSES, conditions_si, find
+from sonify.records.fact import Fact
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Condition, Measure
 from sonify.say import say
@@ -32,7 +33,7 @@ def test_all_that_a_process_declares_can_be_said(name: str) -> None:
     texts = [spec.title, spec.summary, *spec.honesty]
     texts += [words for stage in spec.stages for words in (stage.title, stage.seen_as)]
     texts += [one.meaning for one in spec.conditions] + [one.meaning for one in spec.quantities]
-    assert all(say(words).strip() for words in texts)
+    assert all(isinstance(words, Fact) and say(words).strip() for words in texts)  # in the catalogue, to the last one
     assert all(say(each.meaning) == say(each.meaning).strip().removesuffix(".") for each in spec.conditions)
 
 

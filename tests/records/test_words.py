@@ -11,7 +11,6 @@ from sonify.kinds.marks import DYNAMICS, PACES, TEMPO_TERMS
 from sonify.records.fact import fact
 from sonify.records.words import (
     clock_text,
-    duration_text,
     measure_text,
     note_name,
     number_text,
@@ -117,16 +116,3 @@ def test_very_large_and_small_numbers_use_powers_of_ten() -> None:
 def test_measures_carry_their_unit_as_people_read_it() -> None:
     assert measure_text(22.04, "degC") == "22 °C"
     assert measure_text(3.25, "mm/h") == "3.25 mm/h"
-
-
-def test_durations_use_the_unit_that_reads_best() -> None:
-    assert [duration_text(t) for t in (0, 59, 600, 3600, 33_948, 259_200)] == [
-        "0 seconds",
-        "59 seconds",
-        "10 minutes",
-        "1 hour",
-        "9.4 hours",
-        "3 days",
-    ]
-    with pytest.raises(OutOfRange, match="time is -5"):
-        duration_text(-5)

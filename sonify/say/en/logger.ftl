@@ -76,3 +76,38 @@ logger-dates-guessed =
     } is taken.
 logger-dates-guessed-fix = Write dates such as 2026-03-02 if that is wrong.
 logger-midnight = Midnight passes before { $rows }: the next day begins there.
+
+## plain: what was read of a file of readings
+
+logger-understood-file =
+    { $file }: { $rows } rows of readings (rows { $first } to { $last } of the file), { $encoding }{ $between ->
+        [tabs] , cells between tabs
+        [semicolons] , cells between semicolons
+        [commas] , cells between commas
+        [strokes] , cells between upright strokes
+       *[none] { "" }
+    }, decimal { $decimal ->
+        [comma] comma
+       *[point] point
+    }.
+logger-understood-above =
+    { $n ->
+        [one] { $n } line
+       *[other] { $n } lines
+    } above the table: passed over.
+logger-understood-no-time = Time: there is none; the rows are taken in the order of the file.
+logger-understood-kind =
+    { $kind ->
+        [elapsed] time from the start
+        [clock] times of day
+        [moment] dates and times of day
+       *[date] dates
+    }
+logger-understood-time = Time: { logger-understood-kind } in the column { $heading }, from { $start } to { $end }: { $lasts }.
+logger-understood-time-every = Time: { logger-understood-kind } in the column { $heading }, from { $start } to { $end }: { $lasts }, a reading every { $every }.
+logger-understood-rows = Each row is about one of these, in the column { $heading }: { $names }.
+logger-understood-column =
+    { $column }: { $n ->
+        [one] { $n } reading
+       *[other] { $n } readings
+    }, { $least } to { $most }.

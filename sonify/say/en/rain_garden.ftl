@@ -213,6 +213,13 @@ rain_garden-quantity-water-down-the-drain = water that has spilt into the street
 
 ## plain: how the stages are found
 
+rain_garden-stage-first-drops = The first drops wet everything
+rain_garden-stage-ponding = A pond grows
+rain_garden-stage-overflow = The pond spills over
+rain_garden-stage-ground = Ground water feeds the brook
+rain_garden-stage-drinking = The soil drinks it all
+rain_garden-stage-sinking = The pond sinks away
+
 rain_garden-seen-first-drops = it rains, and less than a tenth of a litre a minute runs off roofs and paths into the garden
 rain_garden-seen-drinking = run-off arrives, and less than { $puddle } of water stand in the hollow
 rain_garden-seen-ponding = more arrives than the soil can drink, and the pond stays below the hollow's lip

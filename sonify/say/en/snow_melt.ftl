@@ -169,6 +169,12 @@ snow_melt-quantity-water-gone-into-the-air = snow that has dried off so far, les
 
 ## plain: how the stages are found
 
+snow_melt-stage-first-melt = The first snow melts
+snow_melt-stage-rushing = The stream rushes
+snow_melt-stage-patches = Snow lies only high up
+snow_melt-stage-frost = The snow waits in the frost
+snow_melt-stage-springs = Ground water feeds the stream
+
 snow_melt-seen-frost = less than { $limit } of melt water an hour runs out of the snow
 snow_melt-seen-first-melt = melt water runs out of the snow, and snow still lies everywhere
 snow_melt-seen-rushing = the valley's floor is bare, and snow lies on more than half of the valley

@@ -129,6 +129,12 @@ solar_still-quantity-heat-in-the-still = heat in basin and cover, counted from 0
 
 ## plain: how the stages are found
 
+solar_still-stage-misting = The cover mists over
+solar_still-stage-dripping = Fresh water, drop by drop
+solar_still-stage-night = The salt is still there
+solar_still-stage-warming = The sun warms the salt water
+solar_still-stage-evening = The drops grow fewer
+
 solar_still-seen-warming = from sunrise until evaporation reaches { $share } of the day's greatest
 solar_still-seen-misting = from then until the first drops run down
 solar_still-seen-dripping = from the first running drops until, past its peak, the dripping has fallen to half

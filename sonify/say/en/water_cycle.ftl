@@ -176,6 +176,13 @@ water_cycle-quantity-mean-molecule-speed = mean speed of its molecules, at that 
 
 ## plain: how the stages are found
 
+
+water_cycle-stage-evaporation = Water evaporates
+water_cycle-stage-collection = The river brings the water back
+water_cycle-stage-warming = The sun warms the shallows
+water_cycle-stage-condensation = Vapour condenses into cloud
+water_cycle-stage-precipitation = Rain falls
+
 water_cycle-seen-warming = the shallows grow warmer, by at least { $limit } before any cloud forms
 water_cycle-seen-evaporation = the evaporation rate has climbed half way from its lowest of the morning to its highest before cloud
 water_cycle-seen-condensation = cloud drops hold at least { $limit } of water
