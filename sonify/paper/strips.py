@@ -24,11 +24,12 @@ def strips(part: Part, score: Score) -> list[dict[str, Any]]:
     """A strip of bars for each of a melody's entries; its instruments share one where they read the same letters."""
     if part.texture != "melody" or not score.instrument(part.instrument).pitched:
         return []
+    played = {instrument: _bars(part, instrument, score) for instrument in _instruments(part)}
     found: list[dict[str, Any]] = []
     for entry in sorted(entries_of(part, score), key=lambda entry: entry.bar):
         read: list[list[Bar]] = []
-        for instrument in _instruments(part):
-            row = [_bar(part, instrument, bar, score) for bar in range(entry.bar, entry.bar + entry.bars)]
+        for instrument in played:
+            row = [played[instrument].get(bar, ()) for bar in range(entry.bar, entry.bar + entry.bars)]
             if any(row) and row not in read:
                 read.append(row)
                 name = score.instrument(instrument).name if len(read) > 1 else ""
@@ -61,24 +62,25 @@ def _played(part: Part, instrument: str) -> list[Note]:
     return [note for note in part.notes if (note.instrument or part.instrument) == instrument]
 
 
-def _bar(part: Part, instrument: str, bar: int, score: Score) -> Bar:
-    """What begins in a bar. Notes struck together stand as one, lowest first."""
-    row = score.instrument(instrument)
+def _bars(part: Part, instrument: str, score: Score) -> dict[int, Bar]:
+    """What begins in each bar that has anything. Notes struck together stand as one, lowest first."""
+    row, beats = score.instrument(instrument), score.metre.beats
     ruled = {note.beat for note in part.notes if note.asked is not None}
-    start = Fraction((bar - 1) * score.metre.beats)
-    at: dict[Fraction, list[Note]] = {}
+    at: dict[int, dict[Fraction, list[Note]]] = {}
     for note in _played(part, instrument):
-        if start <= note.beat < start + score.metre.beats:
-            at.setdefault(note.beat - start, []).append(note)
-    return tuple(
-        (
-            beat,
-            notes[0].beats,
-            "+".join(letter(midi, row) for midi in sorted({note.midi for note in notes})),
-            start + beat not in ruled if ruled else beat > 0,
+        at.setdefault(int(note.beat // beats) + 1, {}).setdefault(note.beat, []).append(note)
+    return {
+        bar: tuple(
+            (
+                beat % beats,
+                notes[0].beats,
+                "+".join(letter(midi, row) for midi in sorted({note.midi for note in notes})),
+                beat not in ruled if ruled else beat % beats > 0,
+            )
+            for beat, notes in sorted(found.items())
         )
-        for beat, notes in sorted(at.items())
-    )
+        for bar, found in at.items()
+    }
 
 
 def _pieces(row: list[Bar], first: int, name: str, beats: int) -> list[dict[str, Any]]:
