@@ -27,6 +27,8 @@ TOGETHER = 0.6
 TIME_TOLD = 0.02
 #: Of a difference that is to be heard so much is enough: here it is taken over time, beat by beat where it is chosen.
 NEARLY = 0.8
+#: Semitones that two means of one melody may lie apart: half of a semitone, a quarter of a scale's usual step.
+NOTE_GRAIN = 0.5
 #: A value read back from digits may be off by this share of its quantity's swing.
 _ROUNDED = 1e-6
 #: Figures may be off by this share of half their last digit, for the rounding of machine numbers.
@@ -303,6 +305,12 @@ def _difference(claim: Claim, evidence: Evidence) -> float:
     return 40.0 * log10(more / less) if control == "dynamics" else 100.0 * (more / less - 1.0)
 
 
+def _grain(claim: Claim, evidence: Evidence) -> float:
+    """What the way of taking a mean may change: a pitch is rounded to the scale's notes, beat by beat or moment by moment."""
+    by_rule = claim.left.how == "mean by rule" and evidence.rule(claim.left.of).control == "pitch"
+    return NOTE_GRAIN if by_rule else 0.0
+
+
 def _earliest(claim: Claim, evidence: Evidence, sign: float) -> bool:
     left, right = _pair(claim, evidence)
     return sign * left <= sign * right
@@ -345,8 +353,8 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "by rule": lambda c, e: abs(_pair(c, e)[0] - _pair(c, e)[1]) <= (c.slack or 1e-9),
     "first": lambda c, e: _earliest(c, e, 1.0),
     "last": lambda c, e: _earliest(c, e, -1.0),
-    "told apart": lambda c, e: _difference(c, e) >= NEARLY * c.slack,
-    "not told apart": lambda c, e: _difference(c, e) * NEARLY <= c.slack,
+    "told apart": lambda c, e: _difference(c, e) >= min(NEARLY * c.slack, c.slack - _grain(c, e)),
+    "not told apart": lambda c, e: _difference(c, e) <= max(c.slack / NEARLY, c.slack + _grain(c, e)),
     "never falls": lambda c, e: bool(np.all(np.diff(e.stretch(c.left)[1]) >= 0.0)),
     "never rises": lambda c, e: bool(np.all(np.diff(e.stretch(c.left)[1]) <= 0.0)),
 }
