@@ -71,10 +71,14 @@ class Spot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trace:
-    """One quantity of a graph. name: what stands at its curve, "" for one alone. spots: () for what is computed."""
+    """One quantity of a graph. name: what stands at its curve, "" for one alone. spots: () for what is computed.
+
+    part: the one that plays it, of what is compared; "" where nobody alone does.
+    """
 
     quantity: str
     name: str = ""
+    part: str = ""
     spots: tuple[Spot, ...] = ()
 
 
@@ -187,7 +191,12 @@ def _graph(lesson: Lesson, drawn: Sequence[tuple[Quantity, str]]) -> Graph:
     first, single = drawn[0][0], len(drawn) == 1
     unit = first.unit
     traces = tuple(
-        Trace(quantity=q.name, name="" if single else _called(q.name, part), spots=_spots(q, unit, lesson))
+        Trace(
+            quantity=q.name,
+            name="" if single else _called(q.name, part),
+            part="" if single else part or _player(q.name, lesson),
+            spots=_spots(q, unit, lesson),
+        )
         for q, part in drawn
     )
     return Graph(
@@ -213,6 +222,12 @@ def _in(unit: str, quantity: Quantity) -> list[float]:
 def _called(quantity: str, part: str) -> str:
     """What stands at a curve: the group ("height: sill"), else the part that plays it."""
     return quantity.partition(": ")[2] or part
+
+
+def _player(quantity: str, lesson: Lesson) -> str:
+    """The one part that a rule moves by a quantity, "" where several are."""
+    parts = {rule.part for rule in lesson.scene.rules if rule.quantity == quantity and rule.part}
+    return parts.pop() if len(parts) == 1 else ""
 
 
 def _title(names: Sequence[str]) -> str:

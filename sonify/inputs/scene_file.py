@@ -158,6 +158,7 @@ def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules
                 lasts_s=lasts_s(s.lasts) if s.lasts else 0.0,
                 sounds=tuple(s.sound),
                 why=s.why,
+                picture=tuple(s.picture),
             )
             for number, s in enumerate(shape.stage)
         ),

@@ -11,11 +11,12 @@ from sonify.inputs.authored import known_form, known_tie
 from sonify.inputs.document import shown
 from sonify.inputs.own_process import lasts_s
 from sonify.inputs.own_shape import MOST_DRAWN, MOST_EVENTS, SOUND, DrawnShape, EventShape, Sound
-from sonify.inputs.readings import UnreadableWord
+from sonify.inputs.readings import UnreadableWord, unknown
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.experiments import MODELS
 from sonify.kinds.lines import LINES
+from sonify.kinds.pictures import MOST_SYMBOLS, STAGE_PICTURES
 from sonify.kinds.textures import TEXTURES
 from sonify.records.fact import wrong
 from sonify.records.scene import BACKGROUNDS, CURVES, LOUDNESS_RANGES, STAGES_ALL, Metre
@@ -65,6 +66,16 @@ def stage_names(value: object) -> object:
     return value
 
 
+def symbol(name: str) -> str:
+    """The name of a symbol; of so many, those that share a word with a wrong one are offered."""
+    plain = " ".join(name.lower().split())
+    if plain not in STAGE_PICTURES:
+        near = [each for each in STAGE_PICTURES if set(each.split()) & set(plain.split())]
+        raise unknown("picture", name, near or STAGE_PICTURES)
+    return plain
+
+
+Pictures = Annotated[list[Annotated[str, AfterValidator(symbol)]], size(0, MOST_SYMBOLS, "pictures")]
 Claims = Annotated[list[Annotated[str, words(200), AfterValidator(known_form)]], size(0, 12, "claims")]
 CLAIMS = 'a list of what the sentence claims, such as ["the beat is quickest here"]'
 
@@ -177,6 +188,9 @@ class StageShape(Shape):
     )
     sound: Sound = Field(default=[], description=SOUND)
     why: Annotated[str, words(300)] = Field(default="", description="why it sounds so, in a pupil's words")
+    picture: Pictures = Field(
+        default=[], description='what it looks like, one to three names of symbols, such as ["tall plant", "up"]'
+    )
 
 
 class WordShape(Shape):

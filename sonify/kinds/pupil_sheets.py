@@ -3,4 +3,4 @@
 from __future__ import annotations
 
 #: In the file's order, by the names that `--also` takes.
-ALSO = ("chart", "words", "words-help", "thinking", "listening")
+ALSO = ("chart", "words", "words-help", "thinking", "listening", "pictures")

@@ -12,11 +12,10 @@ from sonify.notation.graphic import graphic_alt, graphic_score
 from sonify.notation.snippets import part_pictures
 from sonify.notation.systems import Canvas
 from sonify.paper import PaperSettings, conductor_pdf, cue_pages, poster_pdf, pupils_pdf, teacher_file
-from sonify.paper.poster import drawn_quantity
+from sonify.paper.poster import drawn_curve
 from sonify.paper.printlist import PrintRow
 from sonify.paper.settings import LARGE_PT, drawing_room_mm
 from sonify.paper.typeset import forget
-from sonify.records.curve import science_curve
 from sonify.records.lesson import Lesson
 
 #: Height of a five-line staff on the conductor's score, and in large print.
@@ -73,4 +72,4 @@ def graphic(lesson: Lesson, settings: PaperSettings) -> tuple[str, ...]:
     width, height = drawing_room_mm(settings)
     points = LARGE_PT if settings.large_print else GRAPHIC_PT
     canvas = Canvas(width_mm=width, height_mm=height, palette=settings.palette, text_pt=points)
-    return graphic_score(lesson.score, canvas, science_curve(lesson, drawn_quantity(lesson)))
+    return graphic_score(lesson.score, canvas, drawn_curve(lesson))

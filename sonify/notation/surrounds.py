@@ -13,6 +13,9 @@ from sonify.records.palette import group_style
 from sonify.records.score import Part, Score, Section
 from sonify.say import say
 
+#: Of what is compared each curve has a line of its own, told apart without colour.
+DASHES = ("", ' stroke-dasharray="2.4 1.4"', ' stroke-dasharray="0.6 1.2"', ' stroke-dasharray="3 1 0.6 1"')
+
 
 def columns(score: Score, frame: Frame, top: float, bottom: float) -> Iterator[str]:
     """Every other stage shaded, a line where each begins, and a faint one at every bar."""
@@ -67,28 +70,49 @@ def bar_numbers(score: Score, frame: Frame, base: float, text: float) -> Iterato
 
 
 def science(curve: Curve, frame: Frame, names: float, text: float) -> Iterator[str]:
-    """The curve with its name, unit, least and greatest value beside it."""
-    low, high = min(curve.heights), max(curve.heights)
+    """The curve, and what it is compared with, on one scale: name, unit, least and greatest value beside it."""
+    low, high = (min(curve.heights), max(curve.heights)) if curve.tenfold else curve.ends
     span = (high - low) or 1.0
     top, foot = frame.y + 1.5, frame.y + frame.height - 1.5
-    shown = [
-        (frame.at(beat), foot - (value - low) / span * (foot - top))
-        for beat, value in zip(curve.beats, curve.heights, strict=True)
-        if frame.first - 1 <= beat / frame.beats <= frame.last
-    ]
-    before = [None, *(y for _, y in shown)]
-    goes_on = [last is not None and (curve.joined or last == y) for last, (_, y) in zip(before, shown, strict=False)]
-    path = "".join(f"{'L' if on else 'M'}{mm(x)} {mm(y)}" for on, (x, y) in zip(goes_on, shown, strict=True))
     yield rule(0, frame.y, frame.end, frame.y, pen=0.35)
     for power in range(ceil(low), floor(high) + 1) if curve.tenfold else ():
         y = foot - (power - low) / span * (foot - top)
         level = f"M{mm(frame.x)} {mm(y)}H{mm(frame.end)}"
         yield f'<path d="{level}" stroke="#8a8a8a" stroke-width="0.2" data-power="{power}"/>'
-    yield f'<path d="{path}" fill="none" stroke="{INK}" stroke-width="0.7" stroke-linejoin="round" data-curve="1"/>'
+    ends: list[tuple[int, float]] = []
+    for place, heights in enumerate((curve.heights, *curve.beside)):
+        shown = [
+            (frame.at(beat), foot - (value - low) / span * (foot - top))
+            for beat, value in zip(curve.beats, heights, strict=True)
+            if frame.first - 1 <= beat / frame.beats <= frame.last
+        ]
+        before = [None, *(y for _, y in shown)]
+        goes_on = [
+            last is not None and (curve.joined or last == y) for last, (_, y) in zip(before, shown, strict=False)
+        ]
+        path = "".join(f"{'L' if on else 'M'}{mm(x)} {mm(y)}" for on, (x, y) in zip(goes_on, shown, strict=True))
+        look = f'fill="none" stroke="{INK}" stroke-width="0.7" stroke-linejoin="round"{DASHES[place % len(DASHES)]}'
+        yield f'<path d="{path}" {look} data-curve="{place + 1}"/>'
+        if curve.groups and shown:
+            ends.append((curve.groups[place], shown[-1][1]))
+    yield from _numbered(ends, frame, top, foot, text)
     for value, base in zip(curve_numbers(curve), (frame.y + text, foot + 1), strict=False):
         yield words(names - 1, base, value, text, anchor="end")
     for row, line in enumerate(curve_label(curve, names, text)):
         yield words(0, frame.y + (1.1 + 1.2 * row) * text, line, text)
+
+
+def _numbered(ends: list[tuple[int, float]], frame: Frame, top: float, foot: float, text: float) -> Iterator[str]:
+    """Each group's number at the end of its curve, none on another."""
+    across = min(text * 1.25, (foot - top) / max(1, len(ends)))
+    free = top - across / 2
+    for left, (group, y) in zip(range(len(ends) - 1, -1, -1), sorted(ends, key=lambda end: end[1]), strict=True):
+        middle = max(free + across / 2, min(y, foot - across * left))
+        free = middle + across / 2
+        x = frame.end - across / 2
+        circle = f'<circle cx="{mm(x)}" cy="{mm(middle)}" r="{mm(across / 2)}" fill="#ffffff"'
+        yield f'{circle} stroke="{INK}" stroke-width="0.25"/>'
+        yield words(x, middle + 0.36 * across * 0.8, str(group), across * 0.8, anchor="middle", bold=True)
 
 
 def name_beside(part: Part, canvas: Canvas, strip: Frame, clip: str) -> Iterator[str]:

@@ -56,7 +56,7 @@ class SystemPlan:
 
 def curve_numbers(curve: Curve) -> list[str]:
     """The greatest and the least value, or the only one."""
-    low, high = min(curve.values), max(curve.values)
+    low, high = curve.ends
     return [number(high), number(low)] if high > low else [number(high)]
 
 

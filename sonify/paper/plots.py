@@ -10,6 +10,8 @@ import numpy as np
 from sonify.facts.graphs import BARS, LINE, Axis, Graph, Trace, categories, changed_axis, graphs, unread
 from sonify.facts.sheet import curve_fact, held, rows_fact
 from sonify.kinds.timelines import TIMELINES
+from sonify.paper.facts import badge
+from sonify.paper.settings import PaperSettings
 from sonify.records.fact import Fact, fact
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Quantity, Stage, Timeline
@@ -38,8 +40,11 @@ _TIME_STEPS = (
 _MOST_TIME_TICKS = 5
 
 
-def plots(lesson: Lesson) -> dict[str, Any]:
-    """One plot a quantity over one time axis, and the stages to shade behind them."""
+def plots(lesson: Lesson, settings: PaperSettings | None = None) -> dict[str, Any]:
+    """One plot a quantity over one time axis, and the stages to shade behind them.
+
+    settings: how the tile of a group is drawn that stands at the curve it plays.
+    """
     time, stages = time_axis(lesson.timeline), _stages(lesson)
     lettered = [say(fact("plot-stage", letter=row["letter"], title=row["title"])) for row in stages if row["letter"]]
     drawn = plotted(lesson)
@@ -51,7 +56,7 @@ def plots(lesson: Lesson) -> dict[str, Any]:
         "stages": stages,
         "shaded": not lesson.timeline.axis,
         "legend": say(_legend(found[0] if found else None, lesson, time["name"], ", ".join(lettered))),
-        "plots": [_plot(graph, lesson) for graph in found],
+        "plots": [_plot(graph, lesson, settings) for graph in found],
         "rest": rest,
         "left": say(fact("plot-rest", n=len(rest))) if rest else "",
     }
@@ -167,7 +172,7 @@ def _clock(moment_s: float, hours: bool) -> str:
     return str(hour) if hours else f"{hour:02d}:{round(moment_s % 3_600 / 60):02d}"
 
 
-def _plot(graph: Graph, lesson: Lesson) -> dict[str, Any]:
+def _plot(graph: Graph, lesson: Lesson, settings: PaperSettings | None) -> dict[str, Any]:
     quantities = [lesson.timeline.quantity(trace.quantity) for trace in graph.traces]
     several = len(quantities) > 1
     told = [say(held(_told(graph, trace, lesson), lesson)) for trace in graph.traces]
@@ -181,13 +186,18 @@ def _plot(graph: Graph, lesson: Lesson) -> dict[str, Any]:
         "several": several,
         "wide": several or (graph.kind != LINE and len(graph.traces[0].spots) >= WIDE_FROM),
         "traces": [
-            _trace(graph, trace, quantity, number, lesson)
+            _trace(graph, trace, quantity, number, lesson) | {"who": _tile(trace, lesson, settings)}
             for number, (trace, quantity) in enumerate(zip(graph.traces, quantities, strict=True))
         ],
         "labels": _labels(graph, lesson) if several else [],
         "places": [say(place) for place in graph.places],
         "alt": " ".join(told),
     }
+
+
+def _tile(trace: Trace, lesson: Lesson, settings: PaperSettings | None) -> dict[str, Any] | None:
+    part = next((part for part in lesson.score.group_parts if part.name == trace.part), None)
+    return badge(part.group, settings) if part and settings else None
 
 
 def _told(graph: Graph, trace: Trace, lesson: Lesson) -> Fact:

@@ -8,14 +8,15 @@ from typing import Any
 
 import numpy as np
 
-from sonify.facts.graphs import BARS, LINE, Axis, Graph, Trace, compared, graphs, nice_ticks, unread
-from sonify.facts.sheet import held, rows_fact, subject_of, turns, way_claim, way_fact
+from sonify.facts.graphs import BARS, LINE, Graph, Trace, compared, graphs, unread
+from sonify.facts.sheet import held, rows_fact, subject_of, told_in_figures, turns, way_claim, way_fact
 from sonify.facts.sounding import soundings, unmeasured
 from sonify.paper.facts import badge, groups, playing, stage_rows
+from sonify.paper.pictures import stage_picture
 from sonify.paper.rules import rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.records.controls import Key
-from sonify.records.curve import science_curve
+from sonify.records.curve import Curve, science_curve
 from sonify.records.fact import Amount, Fact, Reading, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Section
@@ -37,7 +38,7 @@ def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         "rows": _rows(stages, MOST_IN_LARGE_PRINT if settings.large_print else MOST_IN_A_ROW),
         "count": len(stages),
         "cycle": lesson.process.cycle and len(stages) > 1,
-        "curve": _curve(lesson),
+        "curve": _curve(lesson, settings),
         "groups": [
             {**badge(group, settings), "names": listed([own_name(part) for part in parts])}
             for group, parts in groups(lesson.score).items()
@@ -63,6 +64,7 @@ def _stage(row: dict[str, Any], lesson: Lesson, settings: PaperSettings) -> dict
     return {
         **{name: row[name] for name in ("letter", "title", "bpm", "with_bpm", "pace", "where")},
         "caption": without_title(row["title"], row["caption"]),
+        "picture": stage_picture(section, lesson).for_sheet(),
         "first": section == lesson.score.sections[0],
         "who": [badge(group, settings) for group in sorted({part.group for part in heard})],
     }
@@ -85,11 +87,29 @@ def drawn_quantity(lesson: Lesson) -> str:
     return subject_of(key, lesson).name if key else ""
 
 
+def drawn_curve(lesson: Lesson) -> Curve | None:
+    """The curve above the graphic score: what is compared, on one scale, as on the poster."""
+    names = compared_names(lesson)
+    if not names:
+        return science_curve(lesson, drawn_quantity(lesson))
+    (graph,) = graphs(lesson, [lesson.timeline.quantity(name) for name in names])
+    first, *others = [curve for name in names if (curve := science_curve(lesson, name)) is not None]
+    groups_of = {part.name: part.group for part in lesson.score.group_parts}
+    players = tuple(groups_of[trace.part] for trace in graph.traces if trace.part in groups_of)
+    return replace(
+        first,
+        name=graph.name,
+        tenfold=False,
+        beside=tuple(curve.values for curve in others),
+        groups=players if len(players) == len(names) else (),
+    )
+
+
 def _beat_key(lesson: Lesson) -> Key | None:
     return next((key for key in lesson.controls.keys if key.rule.control == "tempo"), None)
 
 
-def _curve(lesson: Lesson) -> dict[str, Any] | None:
+def _curve(lesson: Lesson, settings: PaperSettings) -> dict[str, Any] | None:
     """What is compared, else the quantity that the beat follows (or goes with, where pupils know that one better),
     stage by stage."""
     key, names = _beat_key(lesson), compared_names(lesson)
@@ -101,25 +121,43 @@ def _curve(lesson: Lesson) -> dict[str, Any] | None:
     (graph,) = graphs(lesson, quantities)
     by_ten = not names and key is not None and key.rule.curve == "logarithmic" and graph.kind == LINE
     tenfold = by_ten and min(first.values) > 0
+    known = all(told_in_figures(quantity, lesson) for quantity in quantities)
     values = [log10(value) for value in first.values] if tenfold else []
-    ticks = _powers(min(values), max(values)) if tenfold else list(fewer_ticks(graph).ticks)
+    ticks = _powers(min(values), max(values)) if tenfold else list(graph.y.ticks)
     step = 10.0 ** (ticks[1] - ticks[0]) if tenfold else ticks[1] - ticks[0]
     return {
         "name": graph.name,
         "kind": graph.kind,
-        "unit": "" if graph.y.unit in ("", "1") else printed(graph.y.unit),
+        "unit": printed(graph.y.unit) if known and graph.y.unit not in ("", "1") else "",
         "step": number(step) if tenfold else "",
         "own": say(fact("drawn-axis")) if any(quantity.drawn for quantity in quantities) else "",
         "drawn": say(_drawn(tenfold=tenfold, kind=graph.kind, step=number(step))),
-        "ticks": [{"at": _share(tick, ticks), "text": number(10.0**tick if tenfold else tick)} for tick in ticks],
+        "ticks": [
+            {"at": _share(tick, ticks), "text": _tick(tick, ticks, tenfold=tenfold, known=known)} for tick in ticks
+        ],
+        "known": known,
         "zero": min(1.0, max(0.0, _share(0.0, ticks))),
-        "names": [trace.name for trace in graph.traces] if len(graph.traces) > 1 else [],
+        "names": [_named(trace, lesson, settings) for trace in graph.traces] if len(graph.traces) > 1 else [],
         "stages": [
             [_panel(graph, trace, section, ticks, values, lesson) for trace in graph.traces]
             for section in lesson.score.sections
         ],
         "alt": " ".join(say(held(_told(graph, trace, lesson), lesson)) for trace in graph.traces),
     }
+
+
+def _tick(tick: float, ticks: list[float], *, tenfold: bool, known: bool) -> str:
+    """A number in a unit that pupils know; else which end is less and which is more."""
+    if known:
+        return number(10.0**tick if tenfold else tick)
+    ends = {ticks[0]: "less", ticks[-1]: "more"}
+    return say(fact(f"poster-{ends[tick]}")) if tick in ends else ""
+
+
+def _named(trace: Trace, lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
+    """What stands at a curve of several: its name, and the tile of the group that plays it."""
+    part = next((part for part in lesson.score.group_parts if part.name == trace.part), None)
+    return {"name": trace.name, "who": badge(part.group, settings) if part else None}
 
 
 def _told(graph: Graph, trace: Trace, lesson: Lesson) -> Fact:
@@ -133,12 +171,6 @@ def compared_names(lesson: Lesson) -> list[str]:
     """The quantities whose tunes the class compares, where it compares any: they are what is drawn."""
     tunes = (rules for rules in compared(lesson) if rules[0].control == "pitch")
     return [rule.quantity for rule in next(tunes, ())]
-
-
-def fewer_ticks(graph: Graph) -> Axis:
-    """The same axis with numbers that can be read from afar."""
-    ticks = graph.y.ticks
-    return replace(graph.y, ticks=tuple(nice_ticks(ticks[0], ticks[-1], most=3)))
 
 
 def _drawn(*, tenfold: bool, kind: str, step: str) -> Fact:

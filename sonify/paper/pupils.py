@@ -11,6 +11,8 @@ from sonify.facts.sheet import by_size
 from sonify.paper.cards import NO_PICTURES, Pictures, cards, entry_rows, pattern_rows, seat_row
 from sonify.paper.facts import badge, groups
 from sonify.paper.frames import sound_sheets, ticket
+from sonify.paper.picture_cards import picture_cards
+from sonify.paper.pictures import stage_picture
 from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.steps import fewest
@@ -19,7 +21,7 @@ from sonify.paper.thinking import stretch
 from sonify.records.controls import Key
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
-from sonify.records.score import Part
+from sonify.records.score import Part, Section
 from sonify.records.words import without_title
 from sonify.say import say
 
@@ -133,6 +135,7 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "match": few_words(lesson),
         "stretch": stretch(lesson),
         "listening": listening(lesson, settings),
+        "pictures": picture_cards(lesson, settings),
     }
 
 
@@ -144,7 +147,7 @@ def flow(lesson: Lesson) -> dict[str, Any]:
     quantity, ranked = by_size(lesson)
     sections = ranked or lesson.score.sections
     mixed = [sections[i] for i in shuffled(len(sections), lesson.seed, _FLOW)]
-    bank = [say(sections[i].title) for i in shuffled(len(sections), lesson.seed, _BANK)]
+    bank = [_shown(sections[i], lesson) for i in shuffled(len(sections), lesson.seed, _BANK)]
     if quantity:
         chart = {"head": "chart-by-size", "told": "line-by-size", "alt": "boxes-of"}
     elif _closes(lesson):
@@ -158,8 +161,8 @@ def flow(lesson: Lesson) -> dict[str, Any]:
         "cut": say(fact("pupils-cut-by-size", quantity=quantity) if quantity else fact("pupils-cut")),
         "arrows": not quantity,
         "pieces": [
-            {
-                "title": say(section.title),
+            _shown(section, lesson)
+            | {
                 "caption": "" if quantity else without_title(say(section.title), say(section.caption)),
             }
             for section in mixed
@@ -169,6 +172,10 @@ def flow(lesson: Lesson) -> dict[str, Any]:
         "given": say(sections[0].title) if lesson.scaffold == "full" and sections else "",
         "bank": [] if lesson.scaffold == "open" else bank,
     }
+
+
+def _shown(section: Section, lesson: Lesson) -> dict[str, Any]:
+    return {"title": say(section.title), "picture": stage_picture(section, lesson).for_sheet()}
 
 
 def _closes(lesson: Lesson) -> bool:

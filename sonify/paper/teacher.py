@@ -109,11 +109,11 @@ def sheet(lesson: Lesson, settings: PaperSettings, handout: Handouts, rows: Sequ
             "more_questions": more_questions,
             "arc": say(fact("room-arc-alt", n=len(seats))),
         }
-        | _appendix(lesson)
+        | _appendix(lesson, settings)
     )
 
 
-def _appendix(lesson: Lesson) -> dict[str, Any]:
+def _appendix(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
     """What is read on a screen, if at all."""
     scene = lesson.scene
     return {
@@ -121,7 +121,7 @@ def _appendix(lesson: Lesson) -> dict[str, Any]:
         "practical": practical_box(lesson) if lesson.classroom.lessons == 1 else None,
         "story": [" ".join(say(scene.remarked(block)).split()) for block in scene.story.split("\n\n") if block.strip()],
         "science": _science(lesson),
-        "plots": plots(lesson),
+        "plots": plots(lesson, settings),
         "keys": [_key(key, lesson) for key in lesson.controls.keys],
         "sounds": _sounds(lesson),
         "thresholds": [_threshold(row) for row in lesson.controls.thresholds],

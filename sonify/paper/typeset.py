@@ -86,6 +86,8 @@ TEMPLATES = (
         "cues",
         "gestures",
         "pupils",
+        "symbols",
+        "pictures",
         "flow",
         "card",
         "boxes",

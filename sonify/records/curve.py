@@ -28,12 +28,20 @@ class Curve:
     tenfold: bool = False
     joined: bool = True  # False: each value is held, and nothing lies between two
     drawn: bool = False  # by the scene's author, not measured or computed
+    groups: tuple[int, ...] = ()  # who plays it, and each of `beside`; () where nothing is compared
+    beside: tuple[tuple[float, ...], ...] = ()  # what it is compared with, at the same beats and in the same unit
 
     def __post_init__(self) -> None:
         if len(self.beats) != len(self.values):
             raise ValueError(f"{self.name} has {len(self.values)} values at {len(self.beats)} beats")
         if self.tenfold and min(self.values) <= 0:
             raise ValueError(f"{self.name} falls to {min(self.values)}: no steps of ten lead there")
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """The least and the greatest of all that is drawn."""
+        every = [value for values in (self.values, *self.beside) for value in values]
+        return min(every), max(every)
 
     @property
     def heights(self) -> tuple[float, ...]:

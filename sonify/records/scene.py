@@ -169,7 +169,7 @@ class StageNote:
     """What the scene says about a stage the process finds: a caption for pupils and its share of the bars.
 
     Where the process is the author's own, these are its stages, in order. lasts_s: how long one takes, 0 where nobody
-    says; sounds: how it is to sound, and why.
+    says; sounds: how it is to sound, and why. picture: names of kinds.pictures, side by side.
     """
 
     stage: str
@@ -179,6 +179,7 @@ class StageNote:
     lasts_s: float = 0.0
     sounds: tuple[str, ...] = ()
     why: str = ""
+    picture: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ kind-model = model
 kind-need = need
 kind-paper = paper
 kind-part = part
+kind-picture = picture
 kind-process = process
 kind-quantity = quantity
 kind-sample-size = sample size

@@ -2,6 +2,9 @@
 
 poster-round-again = and round again
 poster-key = The key
+# the ends of an axis whose unit pupils do not know
+poster-less = less
+poster-more = more
 
 ## plain: how the line is drawn
 

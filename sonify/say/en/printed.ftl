@@ -13,6 +13,7 @@ printed-words = Words to know
 printed-words-help = Words to know, with help
 printed-thinking = think on
 printed-listening = What do you hear?
+printed-pictures = cards by pictures alone
 
 ## plain: files of a pack
 
