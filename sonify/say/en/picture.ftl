@@ -5,9 +5,9 @@ picture-alt = A picture: { $shown }
 # claims: figure
 picture-column = { $quantity }, as a column: { $value }
 # claims: rises
-picture-rises = { $quantity } goes up
+picture-rises = { $quantity } rises
 # claims: falls
-picture-falls = { $quantity } goes down
+picture-falls = { $quantity } falls
 # claims: steady
 picture-steady = { $quantity } hardly changes
 # claims: swings
@@ -198,6 +198,15 @@ picture-growing-pond = a growing pond
 picture-pond-that-spills-over = a pond that spills over
 picture-sinking-pond = a sinking pond
 picture-water-under-the-ground = water under the ground
+picture-circuit = a circuit
+picture-circuit-with-more-cells = a circuit with another number of cells
+picture-open-circuit = a circuit with an open switch
+picture-two-in-a-row = a circuit with more in a row
+picture-two-side-by-side = a circuit with more side by side
+picture-nearest-planet = the nearest of four planets, on its way round
+picture-second-planet = the second of four planets, on its way round
+picture-third-planet = the third of four planets, on its way round
+picture-furthest-planet = the furthest of four planets, on its way round
 picture-low-arc-of-the-sun = a low arc of the sun
 picture-high-arc-of-the-sun = a high arc of the sun
 picture-up = going up
