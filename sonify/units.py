@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, overload
 import numpy as np
 
 from sonify.errors import Said, SonifyError
+from sonify.known_units import AFFINE, SI
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -59,10 +60,15 @@ def _registry() -> Any:
 @lru_cache(maxsize=512)
 def _affine(from_unit: str, to_unit: str) -> tuple[float, float]:
     """Scale and offset with value_to = scale * value_from + offset."""
-    from_unit, to_unit = ("dimensionless" if unit == "1" else unit for unit in (from_unit, to_unit))
     if from_unit == to_unit:
         return 1.0, 0.0
+    return AFFINE.get((from_unit, to_unit)) or asked(from_unit, to_unit)
+
+
+def asked(from_unit: str, to_unit: str) -> tuple[float, float]:
+    """The scale and offset of two units, as `pint` has them."""
     registry = _registry()
+    from_unit, to_unit = ("dimensionless" if unit == "1" else unit for unit in (from_unit, to_unit))
     try:
         zero = registry.Quantity(0.0, from_unit).to(to_unit).magnitude
         one = registry.Quantity(1.0, from_unit).to(to_unit).magnitude
@@ -87,12 +93,17 @@ def convert(values: float | FloatArray, from_unit: str, to_unit: str) -> float |
     return values * scale + offset
 
 
+@lru_cache(maxsize=512)
 def known(unit: str) -> bool:
     """Whether a unit can be understood.
 
     >>> known("lux"), known("smoots per hop")
     (True, False)
     """
+    return unit in SI or _understood(unit)
+
+
+def _understood(unit: str) -> bool:
     try:
         _registry().Unit(unit)
     except Exception:  # pint raises many kinds, not all of one base class
@@ -100,13 +111,19 @@ def known(unit: str) -> bool:
     return True
 
 
+@lru_cache(maxsize=512)
 def si(unit: str) -> str:
     """The SI unit of a unit's kind. What has none (a decibel, a unit nobody knows) stays as it is.
 
     >>> si("degC"), si("km/h"), si("%"), si("dB"), si("no unit")
     ('K', 'm/s', '1', 'dB', 'no unit')
     """
-    if not known(unit):
+    return SI.get(unit) or asked_si(unit)
+
+
+def asked_si(unit: str) -> str:
+    """`si`, as `pint` has it."""
+    if not _understood(unit):
         return unit
     zero, one, two = (_registry().Quantity(number, unit).to_base_units() for number in (0.0, 1.0, 2.0))
     if abs((two - one).magnitude - (one - zero).magnitude) > 1e-9 * abs((two - zero).magnitude):

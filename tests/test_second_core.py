@@ -15,7 +15,7 @@ import pytest
 
 from sonify.errors import SonifyError
 from sonify.recording import second_core
-from sonify.recording.second_core import Tell, apart, beside, can_help
+from sonify.recording.second_core import Copies, Tell, beside, can_help
 from sonify.records.fact import wrong
 from sonify.sound.hands import Sounds
 
@@ -114,46 +114,65 @@ def test_beside_other_threads_the_steps_are_made_here() -> None:
         other.join()
 
 
-# --- one piece of work apart -----------------------------------------------------------------------------------------
+# --- whole pieces of work -------------------------------------------------------------------------------------------
 
 NEEDS_FORK = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system does not copy processes")
 
 
 @NEEDS_FORK
-def test_what_is_made_apart_comes_back_and_its_progress_is_told() -> None:
+def test_what_copies_make_comes_back_and_their_progress_is_told() -> None:
     def work(tell: Tell) -> tuple[int, list[float]]:
         for share in (0.25, 1.0):
             tell(share)
         return os.getpid(), [3.0] * 100_000
 
     before, shares = children(), list[float]()
-    with apart(work) as made:
-        maker, values = made(shares.append)
-    assert maker != os.getpid() and values == [3.0] * 100_000 and shares == [0.25, 1.0]
+    with Copies() as copies:
+        one, other = copies.begin(work, shares.append), copies.begin(work)
+        (maker, values), (second, _) = one(), other()
+        assert one() == (maker, values)
+    assert len({maker, second, os.getpid()}) == 3 and values == [3.0] * 100_000 and shares == [0.25, 1.0]
     assert children() == before
 
 
 @NEEDS_FORK
-def test_an_error_apart_is_the_same_error_here() -> None:
+def test_while_one_is_waited_for_the_others_are_heard() -> None:
+    """More is told than a pipe holds: a copy that nobody heard would wait for ever, and this test with it."""
+    told, written = list[float](), os.pipe()
+
+    def talks(tell: Tell) -> None:
+        for number in range(20_000):
+            tell(number)
+        os.write(written[1], b"x")
+
+    with Copies() as copies:
+        copies.begin(talks, told.append)
+        assert copies.begin(lambda tell: os.read(written[0], 1))() == b"x"
+    assert len(told) > 15_000
+
+
+@NEEDS_FORK
+def test_an_error_in_a_copy_is_the_same_error_here() -> None:
     def too_many(tell: Tell) -> None:
         raise SonifyError(wrong("error_files-seed-give-whole", seed=-7))
 
     def full(tell: Tell) -> None:
         raise OSError(28, "No space left on device", "soundscape.wav")
 
-    with pytest.raises(SonifyError, match="the seed is -7"), apart(too_many) as made:
-        made(lambda share: None)
-    with pytest.raises(OSError, match="No space left") as told, apart(full) as made:
-        made(lambda share: None)
+    with pytest.raises(SonifyError, match="the seed is -7"), Copies() as copies:
+        copies.begin(too_many)()
+    with pytest.raises(OSError, match="No space left") as told, Copies() as copies:
+        copies.begin(full)()
     assert told.value.errno == 28 and told.value.filename == "soundscape.wav"
 
 
 @NEEDS_FORK
 def test_a_killed_copy_is_told_and_one_that_is_not_wanted_is_gone() -> None:
     before = children()
-    with pytest.raises(RuntimeError, match="before it was done"), apart(lambda tell: os.kill(os.getpid(), 9)) as made:
-        made(lambda share: None)
-    with pytest.raises(ZeroDivisionError), apart(lambda tell: time.sleep(60)):
+    with pytest.raises(RuntimeError, match="before it was done"), Copies() as copies:
+        copies.begin(lambda tell: os.kill(os.getpid(), 9))()
+    with pytest.raises(ZeroDivisionError), Copies() as copies:
+        copies.begin(lambda tell: time.sleep(60))
         assert len(children()) == len(before) + 1
         raise ZeroDivisionError
     assert children() == before
@@ -162,8 +181,8 @@ def test_a_killed_copy_is_told_and_one_that_is_not_wanted_is_gone() -> None:
 @pytest.mark.skipif(sys.platform != "linux", reason="the system tells a copy that its maker is gone")
 def test_the_copy_goes_with_the_process_that_was_killed() -> None:
     program = (
-        "import os, time\nfrom sonify.recording.second_core import apart\n"
-        "with apart(lambda tell: (print(os.getpid(), flush=True), time.sleep(60))):\n    time.sleep(60)\n"
+        "import os, time\nfrom sonify.recording.second_core import Copies\nwith Copies() as copies:\n"
+        "    copies.begin(lambda tell: (print(os.getpid(), flush=True), time.sleep(60)))\n    time.sleep(60)\n"
     )
     with subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.PIPE, text=True) as maker:
         assert maker.stdout is not None

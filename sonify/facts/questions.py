@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import combinations
 
 import numpy as np
@@ -36,9 +38,15 @@ MOVES = 0.05
 # What sounds when.
 
 
-def _notes(part: Part, score: Score, clip: Clip) -> list[Note]:
-    start, end = (clip.bar - 1) * score.metre.beats, (clip.bar - 1 + clip.bars) * score.metre.beats
-    return [note for note in part.notes if start <= note.beat < end]
+def _notes(part: Part, score: Score, clip: Clip) -> tuple[Note, ...]:
+    """The notes of a clip: they stand in order of beat."""
+    start, end = score.clock.beat_of_bar(clip.bar), score.clock.beat_of_bar(clip.bar + clip.bars)
+    first = bisect_left(part.notes, start, key=_beat)
+    return part.notes[first : bisect_left(part.notes, end, lo=first, key=_beat)]
+
+
+def _beat(note: Note) -> Fraction:
+    return note.beat
 
 
 def _sounding(score: Score, clip: Clip) -> frozenset[str]:

@@ -6,6 +6,7 @@ names in them, `simulation` computes the science, `starting` writes a scene file
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from dataclasses import replace as replaced
 from pathlib import Path
@@ -23,7 +24,7 @@ from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_so, 
 from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
 from sonify.hearing import Recording, heard_findings, recovered, told_of
-from sonify.lesson.sheet_files import sheets
+from sonify.lesson.sheet_files import sheets, when_asked
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
@@ -46,6 +47,7 @@ from sonify.recording import (
     rendered,
     write_wav,
 )
+from sonify.recording.second_core import Copies, copies
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
 from sonify.records.fact import fact, wrong
@@ -332,11 +334,12 @@ def write_pack(
     facts = pack_facts(lesson, printing)
     with (
         building(folder, facts, replace=replace) as work,
-        recorded_beside(lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share)) as sound,
+        copies() as begun,
+        recorded_beside(lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share), begun) as sound,
     ):
+        facts["print"] = _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3), begun)
         _write_texts(lesson, work, wishes)
-        facts["print"] = _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3))
-        sounds, measured = sound.result()
+        sounds, measured = sound()
         tell("page", 0.9)
         (work / "page.html").write_bytes(page_text(lesson, sounds).encode("utf-8"))
         facts["sound"] = measured
@@ -383,17 +386,25 @@ def _write_texts(lesson: Lesson, work: Path, wishes: Wishes) -> None:
 
 
 def _write_sheets(
-    lesson: Lesson, work: Path, printing: Printing, tell: Callable[[str], None]
+    lesson: Lesson, work: Path, printing: Printing, tell: Callable[[str], None], begun: Copies | None
 ) -> list[dict[str, object]]:
-    """The sheets, and what of them is to be printed."""
+    """The sheets, side by side where there are copies of this process, and what of them is to be printed."""
     tell("engraving")
     music = musicxml_bytes(lesson.score, note_names=printing.note_names)
     (work / "score.musicxml").write_bytes(music)
     tell("typesetting")
     listed: list[PrintRow] = []
-    for name, data in sheets(lesson, music, sheet_settings(printing), listed.extend):
+    for name, data in sheets(lesson, music, sheet_settings(printing), listed.extend, _setting(begun)):
         (work / name).write_bytes(data)
     return [row.for_programs() for row in listed]
+
+
+def _setting(begun: Copies | None) -> Callable[[Callable[[], Any]], Callable[[], Any]]:
+    """How sheets are begun. The typesetter has threads of its own, for which a copy would wait in vain: once it has
+    been at work here, it goes on here."""
+    if begun is None or "typst" in sys.modules:
+        return when_asked
+    return lambda work: begun.begin(lambda tell: work())
 
 
 def sheet_settings(printing: Printing = AS_USUAL) -> PaperSettings:

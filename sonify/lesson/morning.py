@@ -18,8 +18,7 @@ from sonify.data.exports import score_json
 from sonify.errors import SonifyError
 from sonify.kinds.needs import LARGE_PRINT
 from sonify.lesson.sheet_files import card_pictures
-from sonify.paper import Printing, pupils_pdf
-from sonify.paper.handouts import handouts
+from sonify.paper import Printing, pupils_file
 from sonify.paper.printlist import pages_text
 from sonify.records.dealing import Dealt, Missing
 from sonify.records.fact import Fact, fact, wrong
@@ -154,7 +153,8 @@ def _written(out: Path, today: Lesson, dealt: Dealt, facts: dict[str, Any]) -> l
     large = settings.large_print or LARGE_PRINT in today.classroom.needs
     settings = replace(settings, large_print=large)
     pictures = card_pictures(today, settings)
-    marks = handouts(today, settings, pictures).marks
+    cards = pupils_file(today, settings, pictures)
+    marks = cards.pages
     changed = [group for group, _ in dealt.by_hand]
     names = [name for name in marks.pages if name.split(" ")[0] in ("short", "group") and _group(name) in changed]
     pages = marks.of(*names)
@@ -164,7 +164,7 @@ def _written(out: Path, today: Lesson, dealt: Dealt, facts: dict[str, Any]) -> l
     listing = [{"file": CARDS, "pages": list(pages), "copies": 1, "colour": False}] if pages else []
     with building(out, {**kept, "print": listing}) as work:
         (work / TODAY).write_text("\n".join(lines) + "\n", encoding="utf-8", newline="\n")
-        (work / CARDS).write_bytes(pupils_pdf(today, settings, pictures))
+        (work / CARDS).write_bytes(cards.pdf)
         (work / "score.json").write_text(score_json(today.score), encoding="utf-8", newline="\n")
     return lines
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from typing import Any, TypeVar
 
 from sonify.facts.excerpts import PartPictures
 from sonify.kinds.needs import LARGE_PRINT
@@ -11,11 +12,19 @@ from sonify.notation.engrave import engraved_pages
 from sonify.notation.graphic import graphic_alt, graphic_score
 from sonify.notation.snippets import part_pictures
 from sonify.notation.systems import Canvas
-from sonify.paper import PaperSettings, conductor_pdf, cue_pages, poster_pdf, pupils_pdf, teacher_file
+from sonify.paper import (
+    PaperFile,
+    PaperSettings,
+    TeacherFile,
+    conductor_file,
+    cue_pages,
+    poster_pdf,
+    pupils_file,
+    teacher_file,
+)
 from sonify.paper.poster import drawn_curve
-from sonify.paper.printlist import PrintRow
+from sonify.paper.printlist import Marks, PrintRow
 from sonify.paper.settings import LARGE_PT, drawing_room_mm
-from sonify.paper.typeset import forget
 from sonify.records.lesson import Lesson
 
 #: Height of a five-line staff on the conductor's score, and in large print.
@@ -26,28 +35,56 @@ GRAPHIC_PT = 10.0
 CARD_PT, CARD_LANE_MM = 12.0, (180.0, 30.0)
 
 
+Made = TypeVar("Made")
+#: Begins a piece of work; what comes back waits for it and hands over what it made.
+Begin = Callable[[Callable[[], Made]], Callable[[], Made]]
+
+
+def when_asked(work: Callable[[], Made]) -> Callable[[], Made]:
+    """Begins nothing before it is asked for."""
+    return work
+
+
 def sheets(
     lesson: Lesson,
     music: bytes,
     settings: PaperSettings,
     listed: Callable[[tuple[PrintRow, ...]], None] = lambda rows: None,
+    begin: Begin[Any] = when_asked,
 ) -> Iterator[tuple[str, bytes]]:
     """Each sheet's file name with its bytes, one after another. music: the Score as MusicXML. listed: told what to
-    print.
+    print. begin: where files that need nothing of each other are made side by side.
 
     The class's need for large print is its pupils': it sets their file alone. `settings.large_print` sets them all.
     """
-    drawn, told = graphic(lesson, settings), graphic_alt(lesson.score)
-    yield "conductor.pdf", conductor_pdf(lesson, staves(music, settings), settings, graphic=drawn, told=told)
-    forget(settings)
-    pupils = replace(settings, large_print=settings.large_print or LARGE_PRINT in lesson.classroom.needs)
-    pictures = card_pictures(lesson, pupils)
-    yield "pupils.pdf", pupils_pdf(lesson, pupils, pictures)
-    teacher = teacher_file(lesson, settings, pictures, cues=cue_pages(lesson, settings))
+    large = replace(settings, large_print=settings.large_print or LARGE_PRINT in lesson.classroom.needs)
+    for_pupils = begin(lambda: _pupils(lesson, large))
+    for_conductor = begin(lambda: _conductor(lesson, music, settings))
+    conductor = for_conductor()
+    yield "conductor.pdf", conductor.pdf
+    pupils = for_pupils()
+    yield "pupils.pdf", pupils.pdf
+    cues = cue_pages(conductor.pages)
+    teacher, poster = begin(lambda: _for_teacher(lesson, settings, pupils.pages, cues))()
     listed(teacher.print_list)
     yield "teacher.pdf", teacher.pdf
-    forget(settings)
-    yield "poster.pdf", poster_pdf(lesson, settings)
+    yield "poster.pdf", poster
+
+
+def _pupils(lesson: Lesson, settings: PaperSettings) -> PaperFile:
+    return pupils_file(lesson, settings, card_pictures(lesson, settings))
+
+
+def _conductor(lesson: Lesson, music: bytes, settings: PaperSettings) -> PaperFile:
+    drawn, told = graphic(lesson, settings), graphic_alt(lesson.score)
+    return conductor_file(lesson, staves(music, settings), settings, graphic=drawn, told=told)
+
+
+def _for_teacher(
+    lesson: Lesson, settings: PaperSettings, pupils: Marks, cues: Sequence[int]
+) -> tuple[TeacherFile, bytes]:
+    teacher = teacher_file(lesson, settings, pupils=pupils, cues=cues)
+    return teacher, poster_pdf(lesson, settings)
 
 
 def staves(music: bytes, settings: PaperSettings) -> tuple[str, ...]:

@@ -39,7 +39,11 @@ def handouts(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PI
     large = settings.large_print or LARGE_PRINT in lesson.classroom.needs
     chosen = replace(settings, large_print=large)
     data, images = pupils.sheet(lesson, chosen, pictures), cards.picture_files(lesson.score, pictures)
-    found = pages_of(marks("pupils", data, chosen, images))
+    return handouts_at(lesson, pages_of(marks("pupils", data, chosen, images)))
+
+
+def handouts_at(lesson: Lesson, found: Marks) -> Handouts:
+    """The same where the pupils' file has been set."""
     own = {int(name.split(" ")[1]): found.pages[name] for name in found.names("group")}
     return Handouts(
         things=_things(found, lesson),

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import combinations
 
 import numpy as np
@@ -139,7 +139,7 @@ class Span:
     bars: int
     start_s: float
     end_s: float
-    player: Part
+    player: Part = field(hash=False)  # a thousand notes, which the bars stand for
 
     def science(self, quantity: Quantity) -> Reading:
         return Reading(how="mean", of=quantity.name, start=self.start_s, end=self.end_s)

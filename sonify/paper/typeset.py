@@ -7,6 +7,7 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -163,12 +164,10 @@ def shown_words(sheet: str) -> dict[str, str]:
     }
 
 
-def _compiler(
+def _ready(
     sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes]
-) -> tuple[Any, dict[str, bytes]]:
-    """A compiler that holds the sheet's data, and the files to compile."""
-    import typst
-
+) -> tuple[dict[str, bytes], str]:
+    """The files to compile, and the sheet's data as they read it."""
     missing: Counter[str] = Counter()
     ready = printable_data(data, missing)
     ready |= {
@@ -184,40 +183,69 @@ def _compiler(
     }
     files = {f"{name}.typ": template("paper", f"{name}.typ").encode() for name in TEMPLATES}
     files |= {"main": files[f"{sheet}.typ"], **images}
-    compiler: Any = typst.Compiler(  # its stubs leave out that input may be a dict of files
-        files,
+    return files, json.dumps(ready, ensure_ascii=False, allow_nan=False)
+
+
+def _compiler(files: dict[str, bytes], data: str, settings: PaperSettings) -> Any:
+    """A compiler for one use: after that it has forgotten its files."""
+    import typst
+
+    inputs: Any = files  # its stubs leave out that input may be a dict of files
+    return typst.Compiler(
+        inputs,
         root=settings.fonts_dir,
         font_paths=_fonts(settings.fonts_dir),
         ignore_system_fonts=True,
-        sys_inputs={"data": json.dumps(ready, ensure_ascii=False, allow_nan=False)},
+        sys_inputs={"data": data},
     )
-    return compiler, files
 
 
-def pdf(
+@dataclass(frozen=True, slots=True)
+class Typeset:
+    """A file as it came out. marks: what its template marked, in order: each sheet's name, its first page, and how many
+    equal ones lie on it."""
+
+    pdf: bytes
+    marks: list[dict[str, Any]]
+
+
+def typeset(
     sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
-) -> bytes:
+) -> Typeset:
     """The sheet as PDF bytes. `data` goes in as JSON, so nothing written in a scene is ever run as a template.
 
     `data["title"]` names the file. Raises RuntimeError on any warning: a warning here is a fault of ours.
     """
     import typst
 
-    compiler, files = _compiler(sheet, data, settings, images or {})
+    files, ready = _ready(sheet, data, settings, images or {})
     try:
-        made, warnings = compiler.compile_with_warnings(input=files, format="pdf", pdf_standards="ua-1", timestamp=0)
+        made, warnings = _compiler(files, ready, settings).compile_with_warnings(
+            format="pdf", pdf_standards="ua-1", timestamp=0
+        )
     except typst.TypstError as error:
         raise RuntimeError(f"{sheet}: {error.diagnostic}") from error
     if warnings:
         raise RuntimeError(f"{sheet}: {'; '.join(str(warning.message) for warning in warnings)}")
-    return bytes(made)
+    # typst remembers what it has laid out: asked at once, the marks cost next to nothing
+    return Typeset(pdf=bytes(made), marks=_marks(_compiler(files, ready, settings)))
+
+
+def pdf(
+    sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
+) -> bytes:
+    """`typeset` for who needs the file alone."""
+    return typeset(sheet, data, settings, images).pdf
 
 
 def marks(
     sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
 ) -> list[dict[str, Any]]:
-    """What a file's template marked, in order: each sheet's name, its first page, and how many equal ones lie on it."""
-    compiler, _ = _compiler(sheet, data, settings, images or {})
+    """The marks of a sheet that is not to be printed yet."""
+    return _marks(_compiler(*_ready(sheet, data, settings, images or {}), settings))
+
+
+def _marks(compiler: Any) -> list[dict[str, Any]]:
     return [dict(mark) for mark in json.loads(compiler.query("<sheet>", field="value"))]
 
 

@@ -14,7 +14,7 @@ from threading import Event
 import numpy as np
 
 from sonify.errors import SonifyError, UnknownName
-from sonify.recording.second_core import apart, beside, can_help
+from sonify.recording.second_core import Copies, beside
 from sonify.records.fact import Amount, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.score import Score
@@ -26,6 +26,9 @@ from sonify.sound.rate import RATE_HZ, Samples
 from sonify.sound.render import Rendering, mono_blocks, render, stem_names, write_compressed, write_stems
 from sonify.sound.render import write_wav as write_rendering
 from sonify.storage.workshop import NEW, flush, flush_folder, uninterrupted, workshop
+
+#: What a recording comes to: the page's sounds, and what was measured.
+Recorded = tuple[PageSounds, dict[str, float]]
 
 #: Formats of a recording beside the 16-bit WAV that every pack has.
 AUDIO = ("flac", "mp3", "ogg", "wav24")
@@ -131,9 +134,7 @@ def write_wav(score: Score, path: str | Path) -> Path:
     return path
 
 
-def write_recordings(
-    score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None]
-) -> tuple[PageSounds, dict[str, float]]:
+def write_recordings(score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None]) -> Recorded:
     """The recording, its stems and what was wished for, in the folder `work`; the page's sounds and what was measured.
 
     Raises SonifyError where the recording misses its loudness, UnknownName for a group that is not there.
@@ -166,25 +167,23 @@ class RecordingStopped(Exception):
 
 @contextmanager
 def recorded_beside(
-    score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None]
-) -> Iterator[Future[tuple[PageSounds, dict[str, float]]]]:
-    """`write_recordings` on the second core: in a copy of this process, or in a thread where that cannot be.
+    score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None], copies: Copies | None
+) -> Iterator[Callable[[], Recorded]]:
+    """`write_recordings` on the second core: in one of the copies of this process, or in a thread where there are none.
 
-    Left by an error or by Ctrl-C, the copy is gone, the thread stops at its next second of sound.
+    What is yielded waits for it. Left by an error or by Ctrl-C, the thread stops at its next second of sound.
     """
-    with ThreadPoolExecutor(max_workers=1) as waiting:
-        if can_help():
-            with apart(lambda tell: write_recordings(score, work, wishes, tell)) as recorded:
-                yield waiting.submit(recorded, tell)
-        else:
-            with _in_a_thread(score, work, wishes, tell, waiting) as recording:
-                yield recording
+    if copies is not None:
+        yield copies.begin(lambda tell: write_recordings(score, work, wishes, tell), tell)
+        return
+    with ThreadPoolExecutor(max_workers=1) as waiting, _in_a_thread(score, work, wishes, tell, waiting) as recording:
+        yield recording.result
 
 
 @contextmanager
 def _in_a_thread(
     score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None], second_core: ThreadPoolExecutor
-) -> Iterator[Future[tuple[PageSounds, dict[str, float]]]]:
+) -> Iterator[Future[Recorded]]:
     given_up = Event()
 
     def told(share: float) -> None:

@@ -1,8 +1,8 @@
 """Work beside this process: a copy of it, on the other core.
 
-`beside` hands over sound step by step through shared memory, `apart` does one piece of work and hands over what comes
-of it. Threads would not do: the steps are short, and Python lets one thread run at a time. What is made does not depend
-on where it is made, so the bytes of a recording are the same with one core and with many.
+`beside` hands over sound step by step through shared memory, `Copies` do whole pieces of work and hand over what comes
+of them. Threads would not do: the steps are short, and Python lets one thread run at a time. What is made does not
+depend on where it is made, so the bytes of a recording are the same with one core and with many.
 """
 
 from __future__ import annotations
@@ -17,8 +17,9 @@ import threading
 import warnings
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from multiprocessing.connection import Connection
-from typing import Any, NoReturn, TypeVar
+from dataclasses import dataclass
+from multiprocessing.connection import Connection, wait
+from typing import Any, Generic, NoReturn, TypeVar, cast
 
 import numpy as np
 
@@ -75,37 +76,82 @@ def beside(steps: Steps, count: int, shape: tuple[int, int]) -> Iterator[Sounds]
 
 
 @contextmanager
-def apart(work: Callable[[Tell], Made]) -> Iterator[Callable[[Tell], Made]]:
-    """`work` begun in a copy of this process. What is yielded waits for it, tells how far it is, returns what it made.
+def copies() -> Iterator[Copies | None]:
+    """What begins work in copies of this process, or None where none can help."""
+    if can_help():
+        with Copies() as begun:
+            yield begun
+    else:
+        yield None
 
-    What is made, and an error that stopped it, come over as pickles. However this is left, the copy is gone.
-    Raises RuntimeError where the copy ended before its work was done.
+
+class Copies:
+    """Pieces of work, each in a copy of this process. However this is left, no copy stays.
+
+    While one is waited for all are heard, so that none waits with what it has to tell.
     """
-    ours, theirs = multiprocessing.Pipe(duplex=False)
-    child = _copy_of_this_process()
-    if child == 0:
-        ours.close()
-        _whole(work, theirs)
-    theirs.close()
-    try:
-        yield lambda tell: _followed(ours, tell)
-    finally:
-        _gone(child)
-        ours.close()
+
+    def __init__(self) -> None:
+        self._begun: list[_Begun[Any]] = []
+
+    def __enter__(self) -> Copies:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        for begun in self._begun:
+            _gone(begun.child)
+            begun.told.close()
+
+    def begin(self, work: Callable[[Tell], Made], tell: Tell = lambda share: None) -> Callable[[], Made]:
+        """Begin some work. What comes back waits for it and hands over what it made.
+
+        What is made, and an error that stopped it, come over as pickles. tell: told how far it is, while any work is
+        waited for. Raises RuntimeError where the copy ended before its work was done.
+        """
+        ours, theirs = multiprocessing.Pipe(duplex=False)
+        child = _copy_of_this_process()
+        if child == 0:
+            ours.close()
+            _whole(work, theirs)
+        theirs.close()
+        begun: _Begun[Made] = _Begun(child, ours, tell)
+        self._begun.append(begun)
+        return lambda: self._made(begun)
+
+    def _made(self, wanted: _Begun[Made]) -> Made:
+        while not wanted.over:
+            listening = {begun.told: begun for begun in self._begun if not begun.over}
+            for told in wait(list(listening)):
+                listening[told].hear()  # type: ignore[index]  # these are all connections
+        if isinstance(wanted.failed, BaseException):
+            raise wanted.failed
+        return cast(Made, wanted.made)
 
 
-def _followed(told: Connection, tell: Tell) -> Any:
-    while True:
+@dataclass(eq=False)
+class _Begun(Generic[Made]):
+    """A copy at work, and what was heard of it."""
+
+    child: int
+    told: Connection
+    tell: Tell
+    over: bool = False
+    made: Made | None = None
+    failed: BaseException | None = None
+
+    def hear(self) -> None:
         try:
-            what, value = told.recv()
+            what, value = self.told.recv()
         except (EOFError, OSError):
-            raise RuntimeError("work on the other core ended before it was done") from None
+            what, value = "failed", RuntimeError("work on the other core ended before it was done")
         if what == "share":
-            tell(value)
-        elif what == "failed":
-            raise value
+            self.tell(value)
+            return
+        self.over = True
+        if what == "failed":
+            self.failed = value
         else:
-            return value
+            self.made = value
 
 
 def _whole(work: Callable[[Tell], Made], theirs: Connection) -> NoReturn:

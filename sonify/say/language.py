@@ -10,6 +10,7 @@ from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
 from sonify.records.fact import Amount, Arg, ClockTime, Date, Duration, Elapsed, Fact, Named, Note, Words
+from sonify.say.entries import entries, named_in, needs_places, plain_text
 from sonify.say.numbers import Numbers
 from sonify.templates import template
 
@@ -39,7 +40,7 @@ class Language:
         self.code, self.messages = code, messages
         self.numbers = Numbers(locale, self.message)
         self._locale = locale
-        self._bundles: dict[str, FluentBundle | None] = {}
+        self._files: dict[str, _File | None] = {}
 
     def text(self, words: Words) -> str:
         """Words as they are read: a person's own as they are, a fact by its message, several one after the other."""
@@ -51,9 +52,12 @@ class Language:
 
     def message(self, identifier: str, args: Mapping[str, Any] | None = None) -> str:
         """A message with its places filled. LookupError: no such message, or a place that nothing fills."""
-        bundle = self._bundle(identifier)
-        if bundle is None or not bundle.has_message(identifier):
+        file = self._file(identifier)
+        if file is None or identifier not in file.sources:
             raise LookupError(f"no message {identifier} in {self.code}")
+        if identifier in file.plain:
+            return file.plain[identifier]
+        bundle = file.holding(identifier)
         pattern = bundle.get_message(identifier).value
         if pattern is None:
             raise LookupError(f"message {identifier} has no value")
@@ -67,8 +71,8 @@ class Language:
         return "".join(long[marks[letter]] if letter in marks else letter for letter in said) if marks else said
 
     def knows(self, identifier: str) -> bool:
-        bundle = self._bundle(identifier)
-        return bundle is not None and bundle.has_message(identifier)
+        file = self._file(identifier)
+        return file is not None and identifier in file.sources
 
     def name(self, kind: str, identifier: str) -> str:
         """The name of something in the catalogue; of anything else its identifier, which a person wrote."""
@@ -111,24 +115,55 @@ class Language:
         name = str(noun)
         return self.message(f"verb-{verb}", {"many": "yes" if is_plural(name) else "no", "head": head_of(name)})
 
-    def _bundle(self, identifier: str) -> FluentBundle | None:
+    def sources(self, stem: str) -> dict[str, str]:
+        """The source of each message of one file, by its identifier. LookupError: there is no such file."""
+        file = self._file(stem)
+        if file is None:
+            raise LookupError(stem)
+        return file.sources
+
+    def _file(self, identifier: str) -> _File | None:
         stem = identifier.partition("-")[0]
-        if stem not in self._bundles:
-            self._bundles[stem] = self._read(stem)
-        return self._bundles[stem]
+        if stem not in self._files:
+            self._files[stem] = self._read(stem)
+        return self._files[stem]
 
-    def _read(self, stem: str) -> FluentBundle | None:
-        from fluent.runtime import FluentBundle, FluentResource  # only where something is said
-
+    def _read(self, stem: str) -> _File | None:
         try:
             text = self.messages(stem)
         except LookupError:
             return None
-        locales = [self._locale.replace("_", "-")]
+        return _File(entries(text), self._new_bundle)
+
+    def _new_bundle(self) -> FluentBundle:
+        from fluent.runtime import FluentBundle  # only where something is said
+
         agreeing: dict[str, Any] = {verb.upper(): partial(self._agreeing, verb) for verb in VERBS}
-        bundle = FluentBundle(locales, functions=agreeing, use_isolating=False)  # marks would enter MIDI and PDF
-        bundle.add_resource(FluentResource(text))
-        return bundle
+        locales = [self._locale.replace("_", "-")]
+        return FluentBundle(locales, functions=agreeing, use_isolating=False)  # marks would enter MIDI and PDF
+
+
+class _File:
+    """The messages of one file. plain: what those say that have nothing to be worked out."""
+
+    def __init__(self, sources: dict[str, str], new_bundle: Callable[[], FluentBundle]) -> None:
+        self.sources = sources
+        self.plain = {name: said for name, text in sources.items() if (said := plain_text(text)) is not None}
+        self._new_bundle = new_bundle
+        self._held: FluentBundle | None = None
+
+    def holding(self, identifier: str) -> FluentBundle:
+        """The bundle, with this message and those that stand in it."""
+        if self._held is None:
+            self._held = self._new_bundle()
+        if not self._held.has_message(identifier):
+            from fluent.runtime import FluentResource
+
+            text = self.sources[identifier]
+            self._held.add_resource(FluentResource(text))
+            for name in named_in(text, self.sources):
+                self.holding(name)
+        return self._held
 
 
 def is_plural(noun: str) -> bool:
@@ -218,20 +253,4 @@ def plain_messages(stem: str) -> dict[str, str]:
 
 @cache
 def _plain(language: Language, stem: str) -> dict[str, str]:
-    from fluent.syntax import ast
-    from fluent.syntax.visitor import Visitor
-
-    class Places(Visitor):
-        def __init__(self) -> None:
-            self.found = False
-
-        def visit_VariableReference(self, node: ast.VariableReference) -> None:
-            self.found = True
-
-    said = {}
-    for identifier, pattern in patterns(language, stem).items():
-        places = Places()
-        places.visit(pattern)
-        if not places.found:
-            said[identifier] = language.message(identifier)
-    return said
+    return {name: language.message(name) for name, text in language.sources(stem).items() if not needs_places(text)}

@@ -10,7 +10,7 @@ from pypdf import PdfReader
 
 from sonify.kinds.needs import LARGE_PRINT
 from sonify.lesson.sheet_files import card_pictures
-from sonify.paper import PaperSettings, pupils_pdf, teacher_file
+from sonify.paper import PaperSettings, pupils_file, teacher_file
 from sonify.paper.printlist import PrintRow
 from tests.paper.sheets import pages, settings
 from tests.studies import studied
@@ -42,5 +42,6 @@ def _printed(scene: str, classroom: str, chosen: PaperSettings) -> Printed:
     lesson = studied(scene, classroom)
     large = replace(chosen, large_print=chosen.large_print or LARGE_PRINT in lesson.classroom.needs)
     pictures = card_pictures(lesson, large)
-    teacher = teacher_file(lesson, chosen, pictures)
-    return Printed(teacher=teacher.pdf, pupils=pupils_pdf(lesson, large, pictures), rows=teacher.print_list)
+    pupils = pupils_file(lesson, large, pictures)
+    teacher = teacher_file(lesson, chosen, pupils=pupils.pages)
+    return Printed(teacher=teacher.pdf, pupils=pupils.pdf, rows=teacher.print_list)
