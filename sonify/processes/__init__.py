@@ -25,6 +25,7 @@ _MODULES = {
     "moon": "moon",
     "pendulum": "pendulum",
     "pitch": "pitch",
+    "planets": "planets",
     "plant-growth": "plant_growth",
     "pulse": "pulse",
     "results-table": "results_table",

@@ -45,6 +45,7 @@ unit-and = { $large } { $small }
 ## plain: units of amounts, written out
 
 unit-deg = { $number }°
+unit-deg-day = { $number }° a day
 unit-litre =
     { $n ->
         [one] { $number } litre

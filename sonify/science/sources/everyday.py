@@ -24,6 +24,17 @@ ROWS = table(
         "the standard from memory; 57.0 dB at 200 m read in a program's printed report",
     ),
     (
+        "JPL-ELEMENTS",
+        "Standish, E. M., Keplerian Elements for Approximate Positions of the Major Planets, Solar System Dynamics, "
+        "Jet Propulsion Laboratory: mean ovals at the beginning of 2000.",
+        "from memory; years and places agree with a library of astronomy",
+    ),
+    (
+        "NASA-FACT-SHEETS",
+        "Williams, D. R., Planetary Fact Sheets, NASA Goddard Space Flight Center: half long axes and sidereal years.",
+        "from memory, not verified; reproduced by Kepler's third law",
+    ),
+    (
         "NIST-DLMF",
         "NIST Digital Library of Mathematical Functions, chapters 19 (elliptic integrals, 19.8) and 22 (Jacobian "
         "elliptic functions, 22.19 and 22.20).",
