@@ -6,13 +6,10 @@ and tiny ones. In order: stages with every word for a sound and with none. What 
 
 from __future__ import annotations
 
-import io
 import json
 import random
 import re
 import traceback
-
-from pypdf import PdfReader
 
 from sonify import lesson
 from sonify.inputs.scene_file import read_scene
@@ -25,6 +22,7 @@ from sonify.records.scene import Scene
 from sonify.say import say
 from tests.campaign.claims import classroom, false_in
 from tests.campaign.tally import Tally
+from tests.paper.texts import page_texts
 
 CLASSES = ("well-stocked", "few-instruments", "empty")
 UNITS = ("cm", "degC", "%", "frogs", "1/min", "kg", "dB", "delta_degC")
@@ -79,7 +77,7 @@ def printed_wrong(made: Lesson) -> list[str]:
     pages = sheets(made, musicxml_bytes(made.score), lesson.sheet_settings())
     found = []
     for name, data in pages:
-        text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(data)).pages).split())
+        text = " ".join(" ".join(page_texts(data)).split())
         found += [f"{name}: {each[0]!r}" for pattern in WRONG for each in pattern.finditer(text)]
         found += [f"{name}: does not say that it is drawn" for _ in "1" if _hides_it(made, name, text)]
     return found

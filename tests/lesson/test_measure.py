@@ -124,6 +124,6 @@ def test_the_example_of_the_readme_becomes_a_scene(tmp_path: Path) -> None:
     data = (ROOT / "examples" / "windowsill-logger.csv").read_bytes()
     (tmp_path / "windowsill-logger.csv").write_bytes(data)
     path, said, noticed = lesson.measure(tmp_path / "windowsill-logger.csv")
-    assert "Windows-1252" in said[0] and "decimal comma" in said[0]
+    assert "Windows-1252" in say(said[0]) and "decimal comma" in say(said[0])
     assert {"temp", "light"} <= {finding.where for finding in noticed}
     assert lesson.study(path).problems == ()

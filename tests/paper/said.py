@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import io
 import re
 import subprocess
 from collections.abc import Iterable, Iterator
@@ -11,7 +10,6 @@ from pathlib import Path
 from typing import Any
 
 from lxml import etree
-from pypdf import PdfReader
 
 from sonify.lesson.sheet_files import card_pictures, graphic
 from sonify.notation.graphic import graphic_alt
@@ -20,6 +18,7 @@ from sonify.records.fact import Fact
 from sonify.records.lesson import Lesson
 from sonify.say import speaking
 from tests.paper.sheets import SVG, settings
+from tests.paper.texts import page_texts
 from tests.pinned.tagged import Unreadable, rows_of
 from tests.say.pseudo import PSEUDO, unmarked
 
@@ -70,11 +69,11 @@ def unsaid(data: bytes, lesson: Lesson) -> set[str]:
 
 
 def rows(data: bytes) -> list[str]:
-    """A sheet's rows; where its text is written in a way that `tagged` does not read, what pypdf finds, by the line."""
+    """A sheet's rows; what poppler finds by the line, where `tagged` does not read how its text is written."""
     try:
         return rows_of(data)
     except Unreadable:
-        return [row for page in PdfReader(io.BytesIO(data)).pages for row in page.extract_text().splitlines()]
+        return [row for text in page_texts(data) for row in text.splitlines()]
 
 
 def not_own(texts: Iterable[str], lesson: Lesson) -> set[str]:

@@ -16,6 +16,7 @@ from sonify.paper.printlist import print_list
 from sonify.paper.teacher import sheet as teacher_sheet
 from sonify.records.lesson import Lesson
 from sonify.records.palette import read_palette
+from tests.paper.texts import page_texts
 from tests.sample import sample_lesson
 
 SHARED = Path(__file__).resolve().parents[2] / "shared"
@@ -65,7 +66,8 @@ def plain(text: str) -> str:
 
 
 def pages(reader: PdfReader) -> list[str]:
-    return [plain(page.extract_text()) for page in reader.pages]
+    reader.stream.seek(0)
+    return [plain(text) for text in page_texts(reader.stream.read())]
 
 
 def fonts(reader: PdfReader) -> Iterator[tuple[str, bool]]:

@@ -282,7 +282,7 @@ def test_further_thinking_has_the_figures_of_the_science_and_of_the_beat() -> No
     lesson = studied("harbour-water-cycle")
     found = stretch(lesson)
     assert found["head"][1:] == ["journey temperature", "How fast"]
-    stages = {s.title: s for s in lesson.controls.time_map.stages}
+    stages = {say(s.title): s for s in lesson.controls.time_map.stages}
     celsius = lesson.timeline.quantity("journey temperature").in_unit()
     for title, figure, sound in found["rows"]:
         stage = stages[title]
