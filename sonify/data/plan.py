@@ -85,7 +85,7 @@ def class_facts(classroom: Classroom) -> dict[str, Any]:
         "groups": classroom.groups,
         "minutes": classroom.minutes,
         "lessons": classroom.lessons,
-        "needs": list(classroom.needs),
+        "needs": list(classroom.every_need),
         "line": classroom.line or None,
         # What the class has of its own stands in its file, which the page keeps beside these values.
         "cupboard": {s.instrument: s.count for s in classroom.cupboard if stands_for(s.instrument) == s.instrument},

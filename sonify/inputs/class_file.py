@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from sonify.errors import UnknownName
 from sonify.inputs.document import MOST_ADVICE, Fault, read_document, refuse, shown
 from sonify.kinds.instruments import STAND_INS
+from sonify.kinds.needs import OF_ALL
 from sonify.records.classroom import Classroom, Stock
 from sonify.records.fact import Fact, did_you_mean, wrong
 from sonify.records.instrument import Catalogue, OwnInstrument
@@ -30,7 +31,7 @@ def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Clas
 
     Raises BadFile, which names every fault with its line, its key and what is allowed.
     """
-    from sonify.inputs.class_shape import ClassShape  # loads pydantic
+    from sonify.inputs.class_shape import ClassShape, read_need  # loads pydantic
     from sonify.inputs.shapes import keys_of, validated
 
     document = read_document(text, file=file)
@@ -48,6 +49,11 @@ def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Clas
             "error_inputs-groups-need-least", groups=shape.groups, groups_2=shape.groups, pupils=shape.pupils
         )
         refuse([Fault(key="groups", message=message)], document.origin)
+    pupils_need = tuple(read_need(text) for text in dict.fromkeys(shape.needs) if text not in OF_ALL)
+    for each in pupils_need:
+        if each.group > shape.groups or each.pupils > shape.pupils:
+            message = wrong("error_inputs-need-beyond", text=each.text, groups=shape.groups, pupils=shape.pupils)
+            refuse([Fault(key="needs", message=message)], document.origin)
     return Classroom(
         year=shape.year,
         pupils=shape.pupils,
@@ -55,7 +61,8 @@ def read_class(text: str, *, file: str, name: str, catalogue: Catalogue) -> Clas
         minutes=shape.minutes,
         lessons=shape.lessons,
         line=shape.line or "",
-        needs=tuple(dict.fromkeys(shape.needs)),
+        needs=tuple(dict.fromkeys(text for text in shape.needs if text in OF_ALL)),
+        pupils_need=pupils_need,
         cupboard=(
             *(Stock(instrument=row, count=count) for row, count in counts.items() if count),
             *(Stock(instrument=one.id, count=said.count) for one, said in zip(own, shape.other, strict=True)),

@@ -24,7 +24,7 @@ def class_text(classroom: Classroom, catalogue: Catalogue, *, base: str = "") ->
         "groups": classroom.groups,
         "minutes": classroom.minutes,
         "lessons": classroom.lessons,
-        "needs": list(classroom.needs),
+        "needs": list(classroom.every_need),
     }
     if classroom.line:
         fields["line"] = classroom.line

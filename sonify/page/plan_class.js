@@ -11,6 +11,9 @@ import { find, findAll, phrase, setText } from './screen.js';
 /** @param {Element | null} place */
 const textIn = (place) => place?.textContent.trim() ?? '';
 
+/** @param {string} text @param {string} name */
+const isNeed = (text, name) => text === name || text.startsWith(`${name}:`);
+
 export class ClassForm {
   /** @param {Told} told */
   constructor(told) {
@@ -66,7 +69,12 @@ export class ClassForm {
 
   /** @param {HTMLInputElement} input */
   need(input) {
-    const needs = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]:checked`));
+    const ticked = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]:checked`));
+    // How many and which group stands in a class file ("one hand: 2 in group 3"), and is kept.
+    const needs = ticked.flatMap((need) => {
+      const held = store.room.needs.filter((/** @type {string} */ each) => isNeed(each, need));
+      return held.length ? held : [need];
+    });
     this.change({ needs }, `${textIn(input.parentElement)}: ${input.checked ? phrase('script-yes') : phrase('script-no')}.`);
   }
 
@@ -117,7 +125,7 @@ export class ClassForm {
     for (const input of findAll('[data-class]', HTMLInputElement)) {
       if (document.activeElement !== input || input.value !== '') input.value = String(room[/** @type {'year'} */ (input.dataset.class)]);
     }
-    for (const input of findAll('[data-need]', HTMLInputElement)) input.checked = room.needs.includes(input.dataset.need ?? '');
+    for (const input of findAll('[data-need]', HTMLInputElement)) input.checked = room.needs.some((/** @type {string} */ each) => isNeed(each, input.dataset.need ?? ''));
     for (const input of findAll('[name="scaffold"]', HTMLInputElement)) input.checked = input.value === store.now.scaffold;
     for (const { tick, count, id, row } of this.rows) {
       const held = room.cupboard[id] ?? 0;

@@ -6,6 +6,11 @@ pupil come before it.
 
 from __future__ import annotations
 
+from sonify.facts.places import places, struck_with_beaters
+from sonify.kinds.needs import NEW_TO_ENGLISH
+from sonify.paper.facts import groups
+from sonify.paper.own_cards import picture_copies
+from sonify.paper.printlist import Marks, pages_text
 from sonify.paper.room import fetched
 from sonify.records.fact import Arg, Fact, fact
 from sonify.records.lesson import Lesson
@@ -17,15 +22,43 @@ from sonify.say.parts import listed
 WHOM = ("untuned", "calm", "hearing", "seeing", "grip", "english")
 
 
+def kept_places(lesson: Lesson, marks: Marks) -> list[dict[str, str]]:
+    """Where each pupil sits of whom the class file tells, and with what: for the teacher alone."""
+    score, found = lesson.score, []
+    where = say(fact("own-place-card", where=pages_text(marks.of("own")))) if marks.of("own") else ""
+    loud = max(groups(score), key=lambda group: _loudest(group, lesson))
+    for place in places(lesson):
+        row = score.instrument(place.seat.instrument)
+        told = fact(
+            f"own-place-{place.need.replace(' ', '-')}",
+            group=place.part.group,
+            part=place.part.name,
+            what=row.called,
+            beaters="yes" if struck_with_beaters(place, score) else "no",
+            loud=loud,
+        )
+        found.append({"who": say(fact("own-who", need=place.need)), "what": f"{say(told)} {where}".strip()})
+    for group, _ in picture_copies(lesson):
+        who, what = fact("own-who", need=NEW_TO_ENGLISH), fact("own-place-pictures", group=group)
+        found.append({"who": say(who), "what": say(what)})
+    return found
+
+
+def _loudest(group: int, lesson: Lesson) -> int:
+    score = lesson.score
+    seats = [seat for part in groups(score)[group] for seat in part.seats]
+    return max((score.instrument(seat.instrument).loud for seat in seats), default=0)
+
+
 def adaptations(lesson: Lesson) -> list[dict[str, str]]:
     """For whom, and what to do."""
-    places = _places(lesson)
+    here = _places(lesson)
     untuned = "untuned-what" if _tuned(lesson) else "untuned-none"
     messages = {name: untuned if name == "untuned" else f"{name}-what" for name in WHOM}
     return [
         {
             "who": say(fact(f"adapt-{name}")),
-            "what": say(Fact(f"adapt-{message}", tuple((places | _who_has_notes(lesson, name)).items()))),
+            "what": say(Fact(f"adapt-{message}", tuple((here | _who_has_notes(lesson, name)).items()))),
         }
         for name, message in messages.items()
     ]

@@ -9,6 +9,7 @@ from typing import Any
 from sonify.paper import loudness
 from sonify.paper.cuesheet import action_of, legend, moments
 from sonify.paper.facts import badge, groups, playing, section_bpms, stage_rows
+from sonify.paper.own_cards import notes_for_conductor
 from sonify.paper.settings import PaperSettings
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
@@ -100,6 +101,7 @@ def sheet(
         "stand": stand(lesson, settings),
         "moments": moments(lesson, settings),
         "gestures": legend(),
+        "besides": notes_for_conductor(lesson),
         "pages": [*_pages("graphic", graphic, told), *_pages("score", pages)],
     }
 

@@ -38,7 +38,7 @@ def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         "rows": _rows(stages, MOST_IN_LARGE_PRINT if settings.large_print else MOST_IN_A_ROW),
         "count": len(stages),
         "cycle": lesson.process.cycle and len(stages) > 1,
-        "curve": _curve(lesson, settings),
+        "curve": drawn_on_poster(lesson, settings),
         "groups": [
             {**badge(group, settings), "names": listed([own_name(part) for part in parts])}
             for group, parts in groups(lesson.score).items()
@@ -109,7 +109,7 @@ def _beat_key(lesson: Lesson) -> Key | None:
     return next((key for key in lesson.controls.keys if key.rule.control == "tempo"), None)
 
 
-def _curve(lesson: Lesson, settings: PaperSettings) -> dict[str, Any] | None:
+def drawn_on_poster(lesson: Lesson, settings: PaperSettings) -> dict[str, Any] | None:
     """What is compared, else the quantity that the beat follows (or goes with, where pupils know that one better),
     stage by stage."""
     key, names = _beat_key(lesson), compared_names(lesson)

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
+from sonify.kinds.needs import BLIND, NEW_TO_ENGLISH
 from sonify.paper.facts import groups
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
@@ -70,7 +71,8 @@ def print_list(
     for save in ECONOMIES:
         if sum(row.sides for row in rows) > MOST_SHEETS:
             rows = [save(row, lesson) for row in rows]
-    rows += [_asked(name, lesson, pupils) for name in also if pupils.of(name)]
+    rows += [_asked(name, lesson, pupils) for name in also if pupils.of(name) or name == "pictures"]
+    rows += _for_some(lesson, pupils)
     return tuple(row for row in rows if row.pages and row.copies)
 
 
@@ -105,7 +107,22 @@ def _asked(name: str, lesson: Lesson, marks: Marks) -> PrintRow:
     """A sheet that the teacher ticks: for every pupil; with help, for one in five."""
     pupils = lesson.classroom.pupils
     copies = ceil(pupils / 5) if name in ("words-help", "thinking") else pupils
+    if name == "pictures":
+        return PrintRow(file="pupils.pdf", pages=marks.of(*marks.names("picture")), copies=1, sheet=name)
     return PrintRow(file="pupils.pdf", pages=marks.of(name), copies=copies, sheet=name)
+
+
+def _for_some(lesson: Lesson, marks: Marks) -> list[PrintRow]:
+    """Cards of their own, and what else the class file's needs ask for; the list names no need."""
+    rows = [PrintRow(file="pupils.pdf", pages=marks.of("own"), copies=1, sheet="own")]
+    for need in lesson.classroom.pupils_need:
+        if need.name == BLIND:
+            rows.append(PrintRow(file="pupils.pdf", pages=marks.of("felt"), copies=need.pupils, sheet="felt"))
+        if need.name == NEW_TO_ENGLISH:
+            pages = marks.of(f"picture {need.group}") if need.group else marks.of(*marks.names("picture"))
+            copies = need.pupils if need.group else 1
+            rows.append(PrintRow(file="pupils.pdf", pages=pages, copies=copies, sheet="pictures"))
+    return rows
 
 
 # Fewer sheets, in this order.

@@ -11,8 +11,10 @@ from sonify.facts.sheet import by_size
 from sonify.paper.cards import NO_PICTURES, Pictures, cards, entry_rows, pattern_rows, seat_row
 from sonify.paper.facts import badge, groups
 from sonify.paper.frames import sound_sheets, ticket
+from sonify.paper.own_cards import felt, own_cards
 from sonify.paper.picture_cards import picture_cards
 from sonify.paper.pictures import stage_picture
+from sonify.paper.poster import drawn_on_poster
 from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.steps import fewest
@@ -136,6 +138,8 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "stretch": stretch(lesson),
         "listening": listening(lesson, settings),
         "pictures": picture_cards(lesson, settings),
+        "own": own_cards(lesson, settings),
+        "felt": felt(lesson, drawn_on_poster(lesson, settings) if lesson.classroom.pupils_need else None),
     }
 
 

@@ -24,7 +24,7 @@ from sonify.facts.sheet import (
 from sonify.facts.sounding import soundings, unmeasured
 from sonify.kinds.marks import DYNAMICS
 from sonify.kinds.timelines import TIMELINES
-from sonify.paper.adapt import adaptations
+from sonify.paper.adapt import adaptations, kept_places
 from sonify.paper.aims import grid, levels
 from sonify.paper.brief import numbers
 from sonify.paper.care import cautions, deals_with_heat
@@ -44,7 +44,7 @@ from sonify.paper.guide import (
 from sonify.paper.handouts import Handouts
 from sonify.paper.minutes import minute_plan
 from sonify.paper.plots import plots
-from sonify.paper.printlist import PrintRow
+from sonify.paper.printlist import Marks, PrintRow
 from sonify.paper.pupils import vocabulary
 from sonify.paper.room import fetched, group_rows, left_over, seating
 from sonify.paper.rules import bright_level, bright_text, played_marks, rules_for
@@ -109,11 +109,11 @@ def sheet(lesson: Lesson, settings: PaperSettings, handout: Handouts, rows: Sequ
             "more_questions": more_questions,
             "arc": say(fact("room-arc-alt", n=len(seats))),
         }
-        | _appendix(lesson, settings)
+        | _appendix(lesson, settings, handout.marks)
     )
 
 
-def _appendix(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
+def _appendix(lesson: Lesson, settings: PaperSettings, marks: Marks) -> dict[str, Any]:
     """What is read on a screen, if at all."""
     scene = lesson.scene
     return {
@@ -128,6 +128,7 @@ def _appendix(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
         "naming": _naming(lesson),
         "notes": [_finding(f) for f in lesson.findings if not f.serious and f.fix],
         "answers": _answers(lesson),
+        "kept": kept_places(lesson, marks),
         "adapt": adaptations(lesson),
         "adapt_first": say(fact("adapt-first")),
         "levels": levels(),

@@ -89,6 +89,7 @@ TEMPLATES = (
         "pupils",
         "symbols",
         "pictures",
+        "own",
         "flow",
         "card",
         "boxes",
@@ -104,8 +105,8 @@ TEMPLATES = (
 SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.0, 9.0), "poster": (16.0, 12.0)}
 #: The files of messages whose words each sheet's templates show, besides those that all do.
 SHOWN = {
-    "conductor": ("map",),
-    "pupils": ("pupils", "card"),
+    "conductor": ("map", "own"),
+    "pupils": ("pupils", "card", "own"),
     "teacher": ("teacher", "plot", "brief", "guide"),
     "poster": ("poster",),
 }

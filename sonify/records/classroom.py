@@ -20,6 +20,22 @@ class Stock:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """What some pupils need, a name of kinds.needs. group: 0 where the teacher leaves it to the arranger of seats."""
+
+    name: str
+    pupils: int = 1
+    group: int = 0
+
+    @property
+    def text(self) -> str:
+        """As a class file has it."""
+        if self.pupils == 1 and not self.group:
+            return self.name
+        return f"{self.name}: {self.pupils}" + (f" in group {self.group}" if self.group else "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Classroom:
     """A class. year: England's school years, 3 to 6 for 7 to 11 year-olds. lessons: how many for the piece. own: what
     no catalogue has. line: easy, core or stretch; "": by the year."""
@@ -29,12 +45,18 @@ class Classroom:
     groups: int
     minutes: int = 60
     lessons: int = 1
-    needs: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()  # of the whole class
+    pupils_need: tuple[Need, ...] = ()
     cupboard: tuple[Stock, ...] = ()
     own: tuple[OwnInstrument, ...] = ()
     name: str = "class"
     line: str = ""
     origin: Origin = field(default_factory=lambda: Origin(file="(made in Python)"))
+
+    @property
+    def every_need(self) -> tuple[str, ...]:
+        """All needs as a class file has them."""
+        return (*self.needs, *(need.text for need in self.pupils_need))
 
     @property
     def youngest_age(self) -> int:

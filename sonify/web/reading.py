@@ -130,7 +130,8 @@ def class_sentences(classroom: Classroom) -> list[str]:
     counts = {"year": classroom.year, "pupils": classroom.pupils, "groups": classroom.groups}
     said = [say(fact("server-class", minutes=classroom.minutes, **counts))]
     said.append(say(fact("server-cupboard", held=", ".join(held)) if held else fact("server-no-cupboard")))
-    return said + ([say(fact("server-needs", needs=", ".join(classroom.needs)))] if classroom.needs else [])
+    needs = classroom.every_need
+    return said + ([say(fact("server-needs", needs=", ".join(needs)))] if needs else [])
 
 
 def scene_sentences(scene: Scene) -> list[str]:

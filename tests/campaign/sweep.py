@@ -9,11 +9,11 @@ from dataclasses import dataclass, replace
 
 from sonify import lesson
 from sonify.errors import SonifyError
-from sonify.kinds.needs import NEEDS
+from sonify.kinds.needs import OF_ALL, OF_PUPILS
 from sonify.lesson.sheet_files import sheets
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
-from sonify.records.classroom import Classroom, Stock
+from sonify.records.classroom import Classroom, Need, Stock
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Metre, Scene
 from sonify.records.score_invariants import faults
@@ -46,7 +46,7 @@ class Combination:
         stock = ",".join(f"{stock.count} {stock.instrument}" for stock in room.cupboard) or "nothing"
         return (
             f"#{self.number} {self.scene} {self.length_s} s, {tempo} bpm, {self.beats or 'own'} beats, "
-            f"{room.pupils} in {room.groups}, {stock}, {self.scaffold}, {'; '.join(room.needs) or 'no needs'}"
+            f"{room.pupils} in {room.groups}, {stock}, {self.scaffold}, {'; '.join(room.every_need) or 'no needs'}"
         )
 
     def applied(self, scene: Scene) -> Scene:
@@ -76,11 +76,14 @@ def combinations(count: int, seed: int) -> Iterator[Combination]:
 
 def _classroom(lot: random.Random) -> Classroom:
     pupils = lot.choice((1, 2, 3, 5, 8, 12, 20, 26, 28, 32, 45, 60))
+    few = random.Random(pupils)
+    some = tuple(Need(name=name, pupils=few.randint(1, min(3, pupils))) for name in OF_PUPILS if few.random() < 0.2)
     return Classroom(
+        pupils_need=some,
         year=lot.randint(3, 6),
         pupils=pupils,
         groups=lot.randint(1, min(12, pupils)),
-        needs=tuple(need for need in NEEDS if lot.random() < 0.25),
+        needs=tuple(need for need in OF_ALL if lot.random() < 0.25),
         cupboard=_cupboard(lot),
     )
 

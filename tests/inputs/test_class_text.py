@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from sonify.inputs.class_file import read_class
 from sonify.inputs.class_text import class_text
-from sonify.kinds.needs import NEEDS
+from sonify.kinds.needs import OF_ALL, OF_PUPILS
 from sonify.lesson import catalogue
-from sonify.records.classroom import Classroom, Stock
+from sonify.records.classroom import Classroom, Need, Stock
 from sonify.records.instrument import OwnInstrument
 from sonify.records.scene import Origin
 
@@ -21,7 +21,17 @@ NOWHERE = Origin(file="")
 IDS = [row.id for row in ROWS.instruments]
 
 
-def made(groups: int, more: int, own: tuple[OwnInstrument, ...], cupboard: tuple[Stock, ...], **rest: Any) -> Classroom:
+def made(
+    groups: int,
+    more: int,
+    own: tuple[OwnInstrument, ...],
+    cupboard: tuple[Stock, ...],
+    some: dict[str, tuple[int, int]],
+    **rest: Any,
+) -> Classroom:
+    rest["pupils_need"] = tuple(
+        Need(name=name, pupils=min(count, groups), group=min(group, groups)) for name, (count, group) in some.items()
+    )
     cupboard += tuple(Stock(instrument=one.id, count=one.number + 1) for one in own)
     kept: dict[str, Any] = {"own": own, "cupboard": cupboard, **rest}
     return Classroom(groups=groups, pupils=groups + more, name="class", origin=NOWHERE, **kept)
@@ -33,7 +43,8 @@ classes = st.builds(
     more=st.integers(0, 48),
     year=st.integers(3, 6),
     minutes=st.integers(10, 180),
-    needs=st.lists(st.sampled_from(NEEDS), unique=True).map(tuple),
+    needs=st.lists(st.sampled_from(OF_ALL), unique=True).map(tuple),
+    some=st.dictionaries(st.sampled_from(OF_PUPILS), st.tuples(st.integers(1, 12), st.integers(0, 12))),
     own=st.lists(
         st.tuples(st.sampled_from(["our gong", "Ida's drum", "a thing"]), st.sampled_from(IDS)), max_size=3
     ).map(

@@ -605,6 +605,7 @@
 
   // plan_class.js
   var textIn = (place) => place?.textContent.trim() ?? "";
+  var isNeed = (text, name) => text === name || text.startsWith(`${name}:`);
   var ClassForm = class {
     /** @param {Told} told */
     constructor(told) {
@@ -656,7 +657,11 @@
     }
     /** @param {HTMLInputElement} input */
     need(input) {
-      const needs = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]:checked`));
+      const ticked = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]:checked`));
+      const needs = ticked.flatMap((need) => {
+        const held = store.room.needs.filter((each) => isNeed(each, need));
+        return held.length ? held : [need];
+      });
       this.change({ needs }, `${textIn(input.parentElement)}: ${input.checked ? phrase("script-yes") : phrase("script-no")}.`);
     }
     /** @param {Stocked} row @param {number} wanted */
@@ -704,7 +709,7 @@
           input.dataset.class
         ]);
       }
-      for (const input of findAll("[data-need]", HTMLInputElement)) input.checked = room.needs.includes(input.dataset.need ?? "");
+      for (const input of findAll("[data-need]", HTMLInputElement)) input.checked = room.needs.some((each) => isNeed(each, input.dataset.need ?? ""));
       for (const input of findAll('[name="scaffold"]', HTMLInputElement)) input.checked = input.value === store.now.scaffold;
       for (const { tick, count, id, row } of this.rows) {
         const held = room.cupboard[id] ?? 0;

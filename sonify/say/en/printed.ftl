@@ -14,6 +14,8 @@ printed-words-help = Words to know, with help
 printed-thinking = think on
 printed-listening = What do you hear?
 printed-pictures = cards by pictures alone
+printed-own = cards of their own: cut
+printed-felt = drawings to feel
 
 ## plain: files of a pack
 

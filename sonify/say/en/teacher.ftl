@@ -39,6 +39,7 @@ teacher-stays = Stays in the cupboard:
 teacher-class-needs = This class needs:
 teacher-you = You
 teacher-for = For
+teacher-kept = Place, part and cue (for your eyes alone)
 teacher-helps = What helps
 teacher-when = When
 teacher-in-the-music = In the music
