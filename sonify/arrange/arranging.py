@@ -30,6 +30,7 @@ from sonify.arrange.textures.task import Played, Task
 from sonify.errors import UnknownName
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.lines import LINES
+from sonify.kinds.textures import MANNERS
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
 from sonify.records.fact import Fact, Words, fact, facts_in
@@ -87,9 +88,6 @@ def _reachable(score: Score, part: Part) -> tuple[Note, ...]:
         lost |= {id(note) for note in played if not reach[note.beat]}
     return tuple(note for note in part.notes if id(note) not in lost)
 
-
-#: Controls that a texture does not play: an own rule of the part for one of them is reported.
-_UNHEARD = {"drone": ("density",), "scatter": (), "ostinato": (), "tremolo": (), "melody": ()}
 
 #: An instrument that has notes in a smaller share of its part's bars is left in the cupboard (our own).
 _LEAST_SHARE = 0.25
@@ -310,7 +308,7 @@ def _rule_findings(task: Task) -> list[Finding]:
     """Rules of this part's own that its texture or instrument cannot sound."""
     line, piece, row = task.line, task.piece, task.main
     found = []
-    for control in _UNHEARD[line.plan.texture]:
+    for control in MANNERS[line.plan.texture].unheard:
         if piece.curve(control, line.plan.name, own=True) is not None:
             found.append(
                 _unheard(task, control, fact("play-goes-on-anyway", texture=line.plan.texture, control=control))

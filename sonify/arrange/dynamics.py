@@ -15,6 +15,7 @@ from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.arrange.textures.task import Stroke
 from sonify.kinds.marks import DYNAMICS
+from sonify.kinds.textures import MANNERS
 from sonify.records.fact import Amount, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
@@ -22,10 +23,7 @@ from sonify.records.score import DynamicMark, Note, Part
 from sonify.records.timeline import FloatArray
 from sonify.records.words import inside_mark, velocity_mark
 
-# Without a dynamics rule (our own choices): velocities at the edge of the piece and at the climax, for each texture;
-# a part comes in softer and grows over its first bars, and fades in its last.
-_EDGE = {"drone": 50.0, "ostinato": 50.0, "melody": 57.0, "tremolo": 44.0, "scatter": 44.0}
-_CLIMAX = {"drone": 70.0, "ostinato": 84.0, "melody": 92.0, "tremolo": 89.0, "scatter": 89.0}
+# Without a dynamics rule a part comes in softer and grows over its first bars, and fades in its last (our own choices).
 _SOFT_IN, _IN_BARS = 20.0, 4
 _SOFT_OUT, _OUT_BARS = 12.0, 2
 #: "No sudden loud sounds": from one bar to the next a part rises by no more than this (about one dynamic mark) ...
@@ -90,7 +88,8 @@ def loudness(
 
 def _shaped(piece: Piece, shape: Shape, line: Line) -> FloatArray:
     """Soft in, growing towards the climax, fading home; each stretch of a part likewise."""
-    low, high = _EDGE[line.plan.texture], _CLIMAX[line.plan.texture]
+    manner = MANNERS[line.plan.texture]
+    low, high = manner.edge, manner.climax
     levels = np.array([low + (high - low) * shape.arc(bar) for bar in range(1, piece.bars + 1)])
     if line.plan.texture == "drone":
         return levels

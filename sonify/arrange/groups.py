@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from sonify.arrange.compared import mates
 from sonify.arrange.piece import Piece
+from sonify.kinds.textures import MANNERS
 from sonify.records.classroom import Classroom
 from sonify.records.fact import Fact, Words, fact
 from sonify.records.findings import Finding
@@ -18,8 +19,6 @@ LEAST_PLAYERS, MOST_PLAYERS = 3, 6
 MOST_CUES = 2
 #: Patterns that one group can learn in a lesson (our own limit).
 MOST_PATTERNS = 3
-#: A second group is worth more in some textures than in others (our own judgement).
-_SHARING = {"scatter": 1.2, "ostinato": 1.1, "melody": 1.0, "tremolo": 0.8, "drone": 0.6}
 #: Of the compared, and of those that could not be brought in at once: so much of it (our own judgement).
 _OF_COMPARED, _LATE = 0.25, 0.25
 _ORDINALS = ("", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
@@ -173,7 +172,7 @@ def _gain(piece: Piece, wish: _Wish, count: int) -> float:
     Little to one of the compared: it would be louder than what it is set beside, and seldom on the same instruments.
     Little where they come in together and are more than can be shown at once: they would wait for the next phrase.
     """
-    gain = _SHARING[wish.plan.texture] * sum(piece.stages[stage].bars for stage in wish.stages)
+    gain = MANNERS[wish.plan.texture].sharing * sum(piece.stages[stage].bars for stage in wish.stages)
     starts = [piece.stages[s].bar for s in wish.stages if s and s - 1 not in wish.stages]
     free = min((MOST_CUES - (piece.bpm(bar) != piece.bpm(bar - 1)) for bar in starts), default=count + 1)
     return gain * (_OF_COMPARED if mates(piece.scene, wish.plan.name) else 1.0) * (_LATE if count >= free else 1.0)

@@ -17,6 +17,7 @@ from sonify.arrange.compared import comparisons, pairs_of
 from sonify.arrange.groups import MOST_CUES, Line
 from sonify.arrange.piece import Piece
 from sonify.arrange.says import halves_beat, keeps_beat, lists, meaning, move, names, own_curves, speaks
+from sonify.kinds.textures import MANNERS
 from sonify.records.classroom import Classroom
 from sonify.records.scene import PartPlan
 from sonify.records.timeline import FloatArray
@@ -345,8 +346,6 @@ def _together(choice: StreamChoice, entering: Sequence[str]) -> list[list[str]]:
     return found
 
 
-#: Controls that a texture follows by playing something else, or by another chord: that has to be shown.
-_SHOWN = {"ostinato": ("density", "pitch"), "tremolo": ("density",), "drone": ("dynamics",)}
 #: How much a new tempo by itself asks for another way of playing: a share of the tempo's own ratio.
 _BY_TEMPO = 0.3
 
@@ -390,10 +389,10 @@ def _strayed(choice: StreamChoice, key: tuple[str, bool], since: int, unit: int)
     name, what = key
     if what and choice.plans[name].on_beat:
         return float("inf") if choice.turns(name, unit) else 0.0
-    piece, texture = choice.piece, choice.plans[name].texture
+    piece, changes = choice.piece, MANNERS[choice.plans[name].texture].changes
     a, b = choice.units[since], choice.units[unit]
-    far = _BY_TEMPO * abs(log(piece.bpm(b.bar) / piece.bpm(a.bar))) if what and texture in _SHOWN else 0.0
-    for control in _SHOWN.get(texture, ()) if what else ("brightness",):
+    far = _BY_TEMPO * abs(log(piece.bpm(b.bar) / piece.bpm(a.bar))) if what and changes else 0.0
+    for control in changes if what else ("brightness",):
         curve = piece.curve(control, name)
         if curve is not None:
             means = piece.bar_means(curve.results)

@@ -306,7 +306,7 @@ def _difference(claim: Claim, evidence: Evidence) -> float:
 
 
 def _grain(claim: Claim, evidence: Evidence) -> float:
-    """What the way of taking a mean may change: a pitch is rounded to the scale's notes, beat by beat or moment by moment."""
+    """What the way of taking a mean may change: a pitch is rounded to a note of the scale, each beat or each moment."""
     by_rule = claim.left.how == "mean by rule" and evidence.rule(claim.left.of).control == "pitch"
     return NOTE_GRAIN if by_rule else 0.0
 

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from sonify.kinds.controls import CONTROLS
+from sonify.kinds.textures import TEXTURES
 from sonify.page.document import content_policy, environment, first_sentence, json_text
 from sonify.page.hatching import pattern
 from sonify.records.fact import fact
@@ -25,7 +26,7 @@ from sonify.units import PRINTED
 #: The words that are explained where they stand, each by its message `term-...`.
 TERMS = (
     *("scene", "stage", "condition", "rule", "tempo", "pitch", "density", "dynamics", "brightness"),
-    *("drone", "ostinato", "melody", "tremolo", "scatter"),
+    *TEXTURES,
     *("scaffold", "exaggeration", "audible", "linear", "logarithmic", "stems", "swap"),
 )
 
