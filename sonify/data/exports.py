@@ -53,11 +53,13 @@ def _seconds(exact: Fraction) -> float:
 
 
 def _levels(score: Score) -> dict[str, Any] | None:
-    """How loud the recording has the parts: the factor of the decibels between marks, each part's lift by section."""
+    """How loud the recording has the parts: the factors of the decibels between marks that no rule sets and that one
+    does, each part's lift by section."""
     if score.levels is None:
         return None
     rows = zip(score.parts, score.levels.lifts_db, strict=True)
-    return {"narrowed": score.levels.narrowed, "lifts_db": {part.name: list(lifts) for part, lifts in rows}}
+    lifts_db = {part.name: list(lifts) for part, lifts in rows}
+    return {"narrowed": score.levels.narrowed, "ruled": score.levels.ruled, "lifts_db": lifts_db}
 
 
 def _part(part: Part, clock: Clock) -> dict[str, Any]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import cached_property
-from math import ceil, log, log10
+from math import ceil, log
 
 import numpy as np
 
 from sonify.records.fact import Reading
+from sonify.records.played import struck_db
 from sonify.records.scene import Rule
 from sonify.records.score import Part, Score
 from sonify.records.timeline import FloatArray, Timeline
@@ -275,7 +276,7 @@ def _beats_struck(evidence: Evidence, reading: Reading) -> float:
 
 
 def _level_played(evidence: Evidence, reading: Reading) -> float:
-    """40 log10(v / 127) dB a stroke, stages lifted as the Score says; the mean of the bars' means."""
+    """The strokes as the recording has them, marks and stages as the Score says; the mean of the bars' means."""
     score = evidence.played
     if score.levels is None:
         raise NoEvidence("how loud the recording plays has not been worked out")
@@ -289,7 +290,7 @@ def _level_played(evidence: Evidence, reading: Reading) -> float:
             bar = float(note.beat) / score.metre.beats + 1.0
             if reading.start <= bar < reading.end:
                 lift = row[max(0, bisect_right(starts, int(bar)) - 1)] if row else 0.0
-                found.setdefault(int(bar), []).append(40.0 * log10(note.velocity / 127.0) + lift)
+                found.setdefault(int(bar), []).append(struck_db(note.velocity, score.levels.ruled) + lift)
     if not found:
         raise NoEvidence(f"{reading.of} plays nothing in bars {reading.start:g} to {reading.end:g}")
     return float(np.mean([np.mean(levels) for levels in found.values()]))

@@ -7,8 +7,19 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from sonify.kinds.marks import DYNAMICS
 from sonify.records.score import Part, Score
 from sonify.records.timeline import FloatArray
+
+
+def struck_db(velocity: float, ruled: float = 1.0) -> float:
+    """Level of a note under that of the strongest stroke, marks drawn together about mezzo forte by a factor.
+
+    >>> round(struck_db(108.0) - struck_db(32.0), 1), round(struck_db(108.0, 0.5) - struck_db(32.0, 0.5), 1)
+    (21.1, 10.6)
+    """
+    level_db, middle_db = (40.0 * math.log10(v / 127.0) for v in (velocity, DYNAMICS["mf"]))
+    return middle_db + ruled * (level_db - middle_db)
 
 
 def played_db(score: Score, parts: Sequence[Part]) -> FloatArray:
@@ -27,7 +38,7 @@ def played_db(score: Score, parts: Sequence[Part]) -> FloatArray:
         lifts_db = score.levels.lifts_db[score.parts.index(part)]
         for note in part.notes:
             bar = int(note.beat // score.metre.beats)
-            level_db = 40.0 * math.log10(note.velocity / 127.0)
+            level_db = struck_db(note.velocity, score.levels.ruled)
             total[bar] += level_db + (lifts_db[stage_of[bar]] if lifts_db else 0.0)
             count[bar] += 1
     return np.where(count > 0, total / np.maximum(count, 1), np.nan)

@@ -225,12 +225,14 @@ class Swap:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlayedLevels:
-    """How loud parts are in the recording. narrowed: factor of the decibels between marks, where no rule sets them.
+    """How loud parts are in the recording. narrowed: factor of the decibels between marks, where no rule sets them;
+    ruled: where one does.
 
     lifts_db: a row for each of the Score's parts, what it is lifted by in each section.
     """
 
     narrowed: float
+    ruled: float
     lifts_db: tuple[tuple[float, ...], ...]
 
 

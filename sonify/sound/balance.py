@@ -33,6 +33,8 @@ from sonify.sound.levelling import (
 from sonify.sound.loudness import integrated_lufs
 from sonify.sound.masking import unmasked_db
 from sonify.sound.rate import HOP, RATE_HZ, Floats, Samples
+from sonify.sound.seating import places, sides
+from sonify.sound.standing import made_up
 from sonify.sound.voices.bank import note_hz, strength, voice_of
 from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, WINDOW, blow_gain, contact_s
 from sonify.sound.voices.modal import LN_1000
@@ -42,7 +44,7 @@ from sonify.sound.weighting import power_response
 #: A part is made louder or softer by at most so much (ours).
 MOST_DB = 8.0
 #: Noise hides more than it says: parts of shakers, beads and hiss lie so much under the others.
-NOISE_UNDER_DB = 4.0
+NOISE_UNDER_DB = 5.0
 WINDOW_S = WINDOW / 44_100
 SWELLING = 0.7  # mean square of the envelopes of held sounds that swell, about
 #: The mark that keeps its level when the others are drawn nearer to it.
@@ -158,12 +160,23 @@ def balance(score: Score) -> Balance:
     if score.sections:
         levels = lifted(score, heard, levels, _unmasked_db(score, _under(out, under), heard, levels))
         out = _levelled(score, played, factors, levels)
-    return Balance(events=out, levels=levels, under=under)
+    return Balance(events=_in_the_room(score, out), levels=levels, under=under)
 
 
-def _narrowed(part: Part, factor: float) -> float:
-    """What is left of the decibels between a part's marks: all where a rule sets them, for they tell of the science."""
-    return 1.0 if "dynamics" in part.ruled else factor
+def _in_the_room(score: Score, events: Sequence[Sequence[SoundEvent]]) -> list[list[SoundEvent]]:
+    """The sounds made up for what the room adds to some pitches and takes from others, each at its place."""
+    out = []
+    for place, own in zip(places(score), events, strict=True):
+        left, right = sides(place)
+        out.append(
+            [one._replace(gain=one.gain * made_up(one.stroke.instrument, one.stroke.midi, left, right)) for one in own]
+        )
+    return out
+
+
+def _narrowed(part: Part, free: float, ruled: float) -> float:
+    """What is left of the decibels between a part's marks; where a rule sets them they tell of the science."""
+    return ruled if "dynamics" in part.ruled else free
 
 
 def _levelled(
@@ -173,7 +186,7 @@ def _levelled(
     for row, (events, factor) in enumerate(zip(played, factors, strict=True)):
         gains = np.array([event.gain for event in events], dtype=float)
         at_s = np.array([event.start for event in events], dtype=float) / RATE_HZ
-        narrowed = narrow(gains, _narrowed(score.parts[row], levels.narrowed))
+        narrowed = narrow(gains, _narrowed(score.parts[row], levels.narrowed, levels.ruled))
         moved = (factor * narrowed * levels.lift(row, at_s)).tolist()
         out.append([event._replace(gain=gain) for event, gain in zip(events, moved, strict=True)])
     return out
@@ -205,13 +218,13 @@ def _heard(
         np.array(
             [
                 *(
-                    f * f * one.hops(count, _narrowed(part, factor))
+                    f * f * one.hops(count, _narrowed(part, *factors_of_marks))
                     for f, one, part in zip(factors, sketches, score.parts, strict=True)
                 ),
                 beds,
             ]
         )
-        for factor in NARROWED
+        for factors_of_marks in NARROWED
     ]
     if not score.sections:
         return Heard(hops=hops, own_db=())
@@ -242,5 +255,7 @@ def played_levels(score: Score) -> PlayedLevels:
     middles = 0.5 * (edges[1:] + edges[:-1])
     lifts = (np.interp(middles, levels.times_s, row) for row in levels.lifts_db[:-1])
     return PlayedLevels(
-        narrowed=levels.narrowed, lifts_db=tuple(tuple(round(float(db), 2) for db in row) for row in lifts)
+        narrowed=levels.narrowed,
+        ruled=levels.ruled,
+        lifts_db=tuple(tuple(round(float(db), 2) for db in row) for row in lifts),
     )

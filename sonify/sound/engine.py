@@ -31,13 +31,16 @@ class Player:
         first_block: int = 0,
         table: Samples | None = None,
         under: Samples | None = None,
+        place: int = 0,
     ) -> None:
         """table: to work on, as long as the longest stroke; Players of one thread may share it.
 
-        under: gain at the corners of every DUCK_STEP, for a part that gives way to others.
+        under: gain at the corners of every DUCK_STEP, for a part that gives way to others. place: the part's own, so
+        that parts which hold one note together are several voices, not one that is louder.
         """
         self._bank = bank
         self._under = under
+        self._place = place
         self._events = events
         self._next = next((i for i, e in enumerate(events) if e.start >= first_block * BLOCK), len(events))
         self._ring = np.zeros((RING_BLOCKS, BLOCK), dtype=np.float32)
@@ -112,7 +115,8 @@ class Player:
         length_s = (event.stop - event.start) / RATE_HZ
         gain = ramps(envelope(shot, at, length_s, crest_of(event)) * event.gain, STEP)
         gain = gain[offset - first * STEP :][: end - begin]
-        where = (offset + event.start * 7919) % shot.loop.size  # no two notes begin at the same place of the loop
+        begun = event.start * 7919 + self._place * 104_729  # no two notes begin at the same place of the loop
+        where = (offset + begun) % shot.loop.size
         index = begin - number * BLOCK
         out = self._ring[number % RING_BLOCKS]
         done = 0
@@ -187,5 +191,5 @@ def players_of(
     """One Player a part, and the number of the block that holds beat `start` (None: the beginning of the file)."""
     first = 0 if start is None else frame(score.clock.seconds(start)) // BLOCK
     table = np.empty(longest_frames(), dtype=np.float32)
-    parts = zip(balanced.events, balanced.under, strict=True)
-    return [Player(events, bank, first, table, under) for events, under in parts], first
+    parts = enumerate(zip(balanced.events, balanced.under, strict=True))
+    return [Player(events, bank, first, table, under, place) for place, (events, under) in parts], first

@@ -3,14 +3,15 @@
 Worked out from the Score alone. Where no rule sets the loudness, the decibels between one dynamic mark and another are
 narrowed by one factor for the whole piece. Then each stage is lifted or lowered by a constant, so that a louder stage
 stays louder; a part whose loudness tells of the science follows only as far as its own stages keep what is to be heard
-of their steps.
+of their steps. Where all of that is not enough, the marks that tell of the science are drawn together as well, all by
+one factor.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
@@ -21,8 +22,21 @@ from sonify.sound.rate import HOP, RATE_HZ, Floats
 
 #: What is aimed at, guessed from the notes; the recording is to stay under 10 LU.
 AIM_LU = 8.0
-#: Tried in turn until the aim is met: what is left of the decibels between marks, and of those between stages.
-NARROWED = (1.0, 0.85, 0.7, 0.6, 0.5)
+#: For more than this alone marks that tell of the science are drawn together, and no further than to this.
+ENOUGH_LU = 9.2
+#: Tried in turn until the aim is met: what is left of the decibels between marks that no rule sets, and between those
+#: that tell of the science, which come last; and of those between stages.
+NARROWED = (
+    (1.0, 1.0),
+    (0.85, 1.0),
+    (0.7, 1.0),
+    (0.6, 1.0),
+    (0.5, 1.0),
+    (0.4, 1.0),
+    (0.3, 1.0),
+    (0.3, 0.85),
+    (0.3, 0.75),
+)
 STAGES = (1.0, 0.75, 0.55, 0.4, 0.25)
 #: Of a difference between two stages of a part, at least so much stays: 3 dB and a little, as is asked for, and a
 #: quarter of what is above that. What is smaller than LEAST_DB is none.
@@ -37,10 +51,11 @@ RAMP_S = 2.0  # from one stage's lift to the next
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Levels:
-    """narrowed: factor of the decibels between marks, but of parts with a rule for them. times_s: corners at which the
-    lifts are given, in dB: a row a part, and the last for the natural sounds."""
+    """narrowed: factor of the decibels between marks; ruled: of those in parts with a rule for them. times_s: corners
+    at which the lifts are given, in dB: a row a part, and the last for the natural sounds."""
 
     narrowed: float
+    ruled: float
     times_s: Floats
     lifts_db: Floats
 
@@ -55,7 +70,7 @@ class Heard:
 
     hops: for each of NARROWED, a row a part and a last one for the natural sounds: guessed energies of each 100 ms.
     own_db: for each of these rows the levels of its stages that its lift must keep in order (nan: silent there); none
-    for a part whose loudness no rule sets.
+    for a part whose loudness no rule sets. The last row's are not narrowed.
     """
 
     hops: Sequence[Floats]
@@ -63,7 +78,7 @@ class Heard:
 
 
 def as_written(parts: int) -> Levels:
-    return Levels(narrowed=1.0, times_s=np.zeros(1), lifts_db=np.zeros((parts + 1, 1)))
+    return Levels(narrowed=1.0, ruled=1.0, times_s=np.zeros(1), lifts_db=np.zeros((parts + 1, 1)))
 
 
 def levels_for(score: Score, heard: Heard) -> Levels:
@@ -75,17 +90,34 @@ def levels_for(score: Score, heard: Heard) -> Levels:
     at_s = np.arange(heard.hops[0].shape[1]) * HOP / RATE_HZ
     plain_db = [stage_levels_db(hops.sum(axis=0), edges) for hops in heard.hops]
     for narrowed, kept in _least_first():
-        wish = drawn_together(plain_db[0], plain_db[narrowed], STAGES[kept])
-        levels = _levels(edges, wish, heard.own_db, NARROWED[narrowed])
-        energies = _energies(heard.hops[narrowed], levels, at_s)
-        if not in_order(plain_db[0], stage_levels_db(energies, edges)):
+        if NARROWED[narrowed][1] < 1.0 and least <= ENOUGH_LU:
+            break
+        found = _drawn(heard, edges, at_s, plain_db, narrowed, kept)
+        if found is None:
             continue
-        found = loudness_range_lu(energies)
-        if found < least - 0.05:
-            best, least = levels, found
-        if found <= AIM_LU:
+        levels, range_lu = found
+        if range_lu < least - 0.05:
+            best, least = levels, range_lu
+        if range_lu <= (AIM_LU if levels.ruled == 1.0 else ENOUGH_LU):
             break
     return best
+
+
+def _drawn(
+    heard: Heard, edges: Floats, at_s: Floats, plain_db: Sequence[Floats], narrowed: int, kept: int
+) -> tuple[Levels, float] | None:
+    """Levels for a step in NARROWED and one in STAGES, and the range they come to; None where stages turn round."""
+    wish = drawn_together(plain_db[0], plain_db[narrowed], STAGES[kept])
+    aimed_db = plain_db[narrowed] + wish
+    for _ in range(MADE_UP):
+        levels = _levels(edges, wish, heard, narrowed)
+        energies = _energies(heard.hops[narrowed], levels, at_s)
+        reached_db = stage_levels_db(energies, edges)
+        if in_order(plain_db[0], reached_db):
+            return levels, loudness_range_lu(energies)
+        # parts that a rule holds did not follow: the others go further
+        wish = (wish + np.nan_to_num(aimed_db - reached_db)).clip(-MOST_LIFT_DB, MOST_LIFT_DB)
+    return None
 
 
 def lifted(score: Score, heard: Heard, levels: Levels, more_db: Floats) -> Levels:
@@ -96,7 +128,7 @@ def lifted(score: Score, heard: Heard, levels: Levels, more_db: Floats) -> Level
     """
     if not score.sections or not more_db.any():
         return levels
-    hops = heard.hops[NARROWED.index(levels.narrowed)]
+    hops = heard.hops[NARROWED.index((levels.narrowed, levels.ruled))]
     at_s, edges = np.arange(hops.shape[1]) * HOP / RATE_HZ, stage_edges_s(score)
     before = _energies(hops, levels, at_s)
     was_db = stage_levels_db(before, edges)
@@ -119,7 +151,7 @@ def _with(levels: Levels, edges_s: Floats, more_db: Floats) -> Levels:
     corners = [_corners(edges_s, row) for row in more_db]
     times = corners[0][0]
     now = np.array([np.interp(times, levels.times_s, row) for row in levels.lifts_db])
-    return Levels(narrowed=levels.narrowed, times_s=times, lifts_db=now + np.array([lifts for _, lifts in corners]))
+    return replace(levels, times_s=times, lifts_db=now + np.array([lifts for _, lifts in corners]))
 
 
 def _ordered(heard: Heard, levels: Levels, edges_s: Floats, more_db: Floats) -> Floats:
@@ -129,7 +161,12 @@ def _ordered(heard: Heard, levels: Levels, edges_s: Floats, more_db: Floats) -> 
 def in_order_of_part(heard: Heard, levels: Levels, edges_s: Floats, row: int, more_db: Floats) -> Floats:
     """What can be added to a row's stages without turning its own order round."""
     lift = np.interp(0.5 * (edges_s[1:] + edges_s[:-1]), levels.times_s, levels.lifts_db[row])
-    return in_own_order(more_db, [own + lift for own in heard.own_db[row]])
+    return in_own_order(more_db, [own + lift for own in _own_db(heard, row, levels.ruled)])
+
+
+def _own_db(heard: Heard, row: int, ruled: float) -> list[Floats]:
+    """A row's own levels as they are played; the natural sounds have no marks."""
+    return [own if row == len(heard.own_db) - 1 else ruled * own for own in heard.own_db[row]]
 
 
 def _energies(hops: Floats, levels: Levels, at_s: Floats) -> Floats:
@@ -138,15 +175,17 @@ def _energies(hops: Floats, levels: Levels, at_s: Floats) -> Floats:
 
 
 def _least_first() -> list[tuple[int, int]]:
-    """Pairs of steps in NARROWED and STAGES: first both a little, then both more."""
+    """Pairs of steps in NARROWED and STAGES: both a little, then both more; marks that tell of the science last."""
     pairs = product(range(len(NARROWED)), range(len(STAGES)))
-    return sorted(pairs, key=lambda pair: (sum(pair), abs(pair[0] - pair[1])))
+    return sorted(pairs, key=lambda pair: (NARROWED[pair[0]][1] < 1.0, sum(pair), abs(pair[0] - pair[1])))
 
 
-def _levels(edges: Floats, wish: Floats, own_db: Sequence[Sequence[Floats]], narrowed: float) -> Levels:
-    lifts = [in_own_order(wish, owns) for owns in own_db]
+def _levels(edges: Floats, wish: Floats, heard: Heard, step: int) -> Levels:
+    narrowed, ruled = NARROWED[step]
+    lifts = [in_own_order(wish, _own_db(heard, row, ruled)) for row in range(len(heard.own_db))]
     times, _ = _corners(edges, wish)
-    return Levels(narrowed=narrowed, times_s=times, lifts_db=np.array([_corners(edges, lift)[1] for lift in lifts]))
+    lifts_db = np.array([_corners(edges, lift)[1] for lift in lifts])
+    return Levels(narrowed=narrowed, ruled=ruled, times_s=times, lifts_db=lifts_db)
 
 
 def drawn_together(written_db: Floats, now_db: Floats, kept: float) -> Floats:

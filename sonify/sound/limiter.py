@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
@@ -89,16 +90,14 @@ def gentle_curve(energies: Samples, gain: float, target_lufs: float) -> Samples:
 def _held_down(levels: Floats, quiet: float) -> Floats:
     """Gain of every hop: the least that it and the hops beside it may have, so that it is down before and after."""
     rise, forget = 10.0 ** (RISE_DB_A_S / 100.0), 10.0 ** (-FORGET_DB_A_S / 100.0)
-    heard, since = quiet, 0
+    heard, lately = quiet, deque([quiet], maxlen=REMEMBERED)
     gains = np.ones(levels.size + 2)
     for index, level in enumerate(levels):
         allowed = max(quiet, heard * rise)
         gains[index + 1] = math.sqrt(min(1.0, allowed / level)) if level > 0.0 else 1.0
-        since += 1
-        if min(level, allowed) >= heard:
-            heard, since = max(quiet, min(level, allowed)), 0
-        elif since > REMEMBERED:
-            heard = max(quiet, heard * forget)
+        lately.append(min(level, allowed))
+        # what is over goes by and by; a tap that comes a little softer than the one before it stays in mind
+        heard = max(quiet, heard * forget, max(lately))
     return np.minimum(np.minimum(gains[:-2], gains[2:]), gains[1:-1])
 
 

@@ -16,7 +16,8 @@ from sonify.recording import second_core
 from sonify.recording.second_core import beside
 from sonify.records.clock import Tempo
 from sonify.records.score import Note, Part, Score
-from sonify.sound.engine import Player, cut_short
+from sonify.sound.balance import balance
+from sonify.sound.engine import Player, cut_short, players_of
 from sonify.sound.events import events_of, frames_at
 from sonify.sound.hands import Beside, here
 from sonify.sound.live import stream_blocks
@@ -51,6 +52,21 @@ def note(beat: float, beats: float = 1.0, midi: int = 67, velocity: int = 100) -
 def level_db(samples: np.ndarray, start_s: float, end_s: float) -> float:
     piece = samples[round(start_s * 44_100) : round(end_s * 44_100)]
     return float(10 * np.log10(np.mean(piece.astype(float) ** 2) + 1e-15))
+
+
+@pytest.mark.parametrize("instrument", ["voices-oo", "recorder"])
+def test_groups_that_hold_one_note_together_are_several_and_not_one_that_is_twice_as_strong(instrument: str) -> None:
+    """Sounds that have nothing in common add up to 3 dB more, the very same sound twice to 6 dB more."""
+    notes = tuple(note(beat, 0.9) for beat in range(1, 9))
+    parts = tuple(
+        Part(name=name, group=1, instrument=instrument, texture="melody", notes=notes) for name in ("one", "other")
+    )
+    score = replace(sample_score(), tempi=(Tempo(bar=1, bpm=60),), count_in_bars=0, parts=parts, sections=())
+    players, _ = players_of(score, balance(score), Bank(1))
+    heard = [[block.copy() for n in range(8) if (block := player.block(n)) is not None] for player in players]
+    one, other = (np.concatenate(blocks).astype(float) for blocks in heard)
+    together_db = 10.0 * np.log10(np.sum((one + other) ** 2) / np.sum(one**2))
+    assert 1.0 < together_db < 5.0, together_db
 
 
 def test_many_beats_fall_where_the_clock_has_them() -> None:

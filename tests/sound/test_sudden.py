@@ -9,8 +9,10 @@ from functools import lru_cache
 import numpy as np
 
 from sonify.records.score import Note, Part
-from sonify.sound.limiter import QUIET_LU, RISE_DB_A_S
+from sonify.sound.limiter import QUIET_LU, RISE_DB_A_S, gentle_curve
 from sonify.sound.loudness import TARGET_LUFS
+from sonify.sound.rate import HOP
+from sonify.sound.survey import STEPS_A_HOP
 from tests.sample import sample_score
 from tests.sound.metering import squares_of
 from tests.sound.recording import record
@@ -57,3 +59,14 @@ def test_without_the_need_it_rises_faster() -> None:
 
 def test_the_piece_is_as_loud_as_any_in_the_end() -> None:
     assert hops_lufs(gentle=True).max() > hops_lufs(gentle=False).max() - 3.0
+
+
+def test_a_steady_tap_once_a_second_is_let_through_though_each_is_a_little_softer() -> None:
+    """What was heard a second ago is no surprise: a pulse that fades from -13 to -18 LUFS, near silence between."""
+    hops = np.full(200, 1e-6)
+    hops[::10] = 10.0 ** ((np.linspace(-13.0, -18.0, 20) + 0.691) / 10.0)
+    energies = np.repeat(hops / STEPS_A_HOP, STEPS_A_HOP).astype(np.float32) * HOP
+    curve = gentle_curve(energies, 1.0, TARGET_LUFS)
+    taps = curve[np.arange(20) * 10 * STEPS_A_HOP + STEPS_A_HOP // 2]
+    assert 20.0 * np.log10(taps[1]) < -6.0, "the first ones come out of silence"
+    assert 20.0 * np.log10(taps[12:].min()) > -0.5
