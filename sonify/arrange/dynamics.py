@@ -32,8 +32,9 @@ GENTLE_RISE = 13
 MOST_ACCENT = 4
 #: ... comes in no louder than mezzo piano, and never reaches forte.
 GENTLE_ENTRY, GENTLE_MOST = DYNAMICS["mp"], DYNAMICS["f"] - 1
-#: Where that leaves a part less than this share of its range, its softest is taken down to piano to make room.
-_NARROW, _GENTLE_LEAST = 0.6, DYNAMICS["p"]
+#: Where that leaves a part less than this share of its range, its softest is taken down to piano to make room, and to
+#: pianissimo where its loudness tells of the science.
+_NARROW, _GENTLE_LEAST, _SOFTEST = 0.6, DYNAMICS["p"], DYNAMICS["pp"]
 #: Loud instruments are played this much softer then.
 _SOFTENED = 16.0
 #: "Quiet start": nothing in the first section above piano.
@@ -78,7 +79,7 @@ def loudness(
     if piece.quiet_start:
         _start_quietly(piece, shape, line, levels, findings)
     if piece.gentle:
-        _soften(shape, line, levels, {int(s.beat // piece.beats) + 1 for s in strokes}, findings)
+        _soften(shape, line, levels, {int(s.beat // piece.beats) + 1 for s in strokes}, findings, ruled=not free)
     return PartLoudness(
         bars=tuple(float(level) for level in np.clip(levels, 1.0, 127.0)),
         voices_most=_VOICE_MOST if free else 127,
@@ -126,7 +127,9 @@ def _start_quietly(piece: Piece, shape: Shape, line: Line, levels: FloatArray, f
         findings.append(_note(line, fact("play-quiet-start"), "class"))
 
 
-def _soften(shape: Shape, line: Line, levels: FloatArray, heard: set[int], findings: list[Finding]) -> None:
+def _soften(
+    shape: Shape, line: Line, levels: FloatArray, heard: set[int], findings: list[Finding], *, ruled: bool
+) -> None:
     """No sudden loud sounds: soft entries, small steps up, never forte.
 
     The part's whole range is lowered and narrowed by one straight line from old level to new, so that what grew still
@@ -140,9 +143,10 @@ def _soften(shape: Shape, line: Line, levels: FloatArray, heard: set[int], findi
     least = float(levels[[bar - 1 for bar in bars]].min())
     low = min(least, GENTLE_ENTRY)
     slope = _gentle_slope(levels - least, low, spans)
-    if slope < _NARROW:  # room to grow, from softer still
-        low = min(least, _GENTLE_LEAST)
-        slope = _gentle_slope(levels - least, low, spans)
+    for softer in (_GENTLE_LEAST, _SOFTEST) if ruled else (_GENTLE_LEAST,):
+        if slope < _NARROW:  # room to grow, from softer still
+            low = min(least, softer)
+            slope = _gentle_slope(levels - least, low, spans)
     levels[:] = low + slope * (levels - least)
     lowered = max(float(before[bar - 1] - levels[bar - 1]) for bar in bars)
     if lowered > 1.0:

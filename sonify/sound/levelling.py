@@ -38,9 +38,9 @@ NARROWED = (
     (0.3, 0.75),
 )
 STAGES = (1.0, 0.75, 0.55, 0.4, 0.25)
-#: Of a difference between two stages of a part, at least so much stays: 3 dB and a little, as is asked for, and a
-#: quarter of what is above that. What is smaller than LEAST_DB is none.
-KEPT_DB, KEPT_SHARE, LEAST_DB = 3.6, 0.25, 0.3
+#: Of a difference between two stages of a part, at least so much stays: 4 dB and a little, as the young are to have,
+#: and a quarter of what is above that. What is smaller than LEAST_DB is none.
+KEPT_DB, KEPT_SHARE, LEAST_DB = 4.4, 0.25, 0.3
 STEP_DB, MOST_LIFT_DB = 0.8, 6.0
 ROUNDS = 200
 #: What lifts covered parts may take the range further than AIM_LU; shares of such lifts that are tried.
