@@ -45,6 +45,8 @@ _SUDDEN = 13.0
 _VOICE_MOST = DYNAMICS["mf"]
 #: A mark stands while the loudness is no further than this from what it stands for (accents and waves are 4) ...
 _STAYS = 5.0
+#: ... and another is not the nearer one for so many bars on end: one loudness is one mark, in all parts and places.
+_SETTLED = 4
 #: ... and the next one is led to by a hairpin of so many bars at the most.
 _LEAD_BARS = 4
 
@@ -258,10 +260,13 @@ def _stretch_marks(means: dict[int, float], first: int, end: int) -> list[Dynami
     if not heard:
         return [DynamicMark(bar=first, mark="p")]
     found = [DynamicMark(bar=first, mark=velocity_mark(means[heard[0]]))]
-    for before, bar in pairwise(heard):
+    for at, (before, bar) in enumerate(pairwise(heard), start=1):
         mark = velocity_mark(means[bar])
         sudden = abs(means[bar] - means[before]) >= _SUDDEN
-        if mark == found[-1].mark or (not sudden and inside_mark(found[-1].mark, means[bar], _STAYS)):
+        if mark == found[-1].mark:
+            continue
+        settled = [velocity_mark(means[later]) for later in heard[at : at + _SETTLED]] == [mark] * _SETTLED
+        if not (sudden or settled) and inside_mark(found[-1].mark, means[bar], _STAYS):
             continue
         last = found[-1]
         lead = max(last.bar, bar - _LEAD_BARS)

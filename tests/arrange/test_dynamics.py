@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from itertools import pairwise
 
 import numpy as np
 import pytest
 
 from sonify.arrange import arrange
+from sonify.arrange.blocks import Block
+from sonify.arrange.dynamics import marks
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
 from sonify.records.instrument import Catalogue
-from sonify.records.score import Part, Score
+from sonify.records.score import Note, Part, Score
 from sonify.say import say
 from tests.arrange.lessons import WATER, Sketch, cupboard, part, well_stocked
 from tests.catalogue import catalogue
@@ -42,6 +45,17 @@ def test_a_parts_own_rule_goes_before_the_pieces() -> None:
     score = own.score()
     assert loud(named(score, "The river"), 48) == pytest.approx(32, abs=4)
     assert loud(named(score, "The rain"), 48) > 80
+
+
+@pytest.mark.parametrize("before", [44, 57, 70])
+def test_one_loudness_has_one_mark_whatever_was_played_before_it(before: int) -> None:
+    """52 is nearer to mp (57) than to p (44), 60 nearer to mp than to mf (70), after p, mp and mf alike."""
+    velocities = [before] * 4 + [52] * 5 + [60] * 5
+    notes = [Note(beat=Fraction(4 * n), beats=Fraction(1), midi=60, velocity=v) for n, v in enumerate(velocities)]
+    written = marks(notes, [Block(bar=1, bars=14, stage=0)], 4)
+    for bar in range(5, 15):
+        standing = [mark for mark in written if mark.bar <= bar][-1]
+        assert standing.mark == "mp", (bar, written)
 
 
 def test_without_a_rule_parts_come_in_soft_grow_to_the_climax_and_fade() -> None:
