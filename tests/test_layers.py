@@ -16,7 +16,7 @@ SERVING = {"records", "kinds"}
 
 #: Each room, and all that it may import besides the ground, the rooms that serve all, and itself.
 ALLOWED: dict[str, set[str]] = {
-    **{room: set() for room in (*GROUND, *SERVING, "science", "inputs", "mapping", "arrange", "hearing")},
+    **{room: set() for room in (*GROUND, *SERVING, "science", "inputs", "mapping", "arrange", "hearing", "listening")},
     **{room: {"facts", "say"} for room in OUTPUTS},
     "facts": set(),
     "say": set(),
@@ -27,6 +27,7 @@ ALLOWED: dict[str, set[str]] = {
     "starting": {"study", "inputs", "processes", "mapping", "storage", "say"},
     "lesson": {
         "hearing",
+        "listening",
         "facts",
         "say",
         "study",

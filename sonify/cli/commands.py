@@ -221,6 +221,36 @@ def redeal(
         print(line)
 
 
+@app.command(cls=ToldCommand, help="help-command-listen")
+def listen(
+    pack: Annotated[Path, typer.Argument(metavar="PACK", help="help-argument-pack")],
+    recording: Annotated[Path, typer.Argument(metavar="RECORDING", help="help-argument-recording")],
+    out: Annotated[
+        Optional[Path],  # noqa: UP045
+        typer.Option("--out", metavar="FOLDER", help="help-option-out-listen"),
+    ] = None,
+    everything: AllOption = False,
+    as_json: JsonOption = False,
+) -> None:
+    """Measure a recording of the class against a pack: tempo, loudness and entries, stage by stage."""
+    from sonify.cli.listen_view import listened_view, wrote_view
+    from sonify.cli.views import progress_bar
+    from sonify.data.listened import listened_facts
+    from sonify.lesson import class_recording
+
+    if out is not None:
+        class_recording.check_out(out)
+    with progress_bar() as progress:
+        found = class_recording.listen(pack, recording, progress)
+    files = class_recording.write(found, pack, out) if out is not None and found.recognised else []
+    if as_json:
+        _print_json(listened_facts(found))
+        return
+    listened_view(found, everything=everything)
+    if files and out is not None:
+        wrote_view(files, out)
+
+
 @app.command(cls=ToldCommand, help="help-command-play")
 def play(scene: SceneArgument, class_file: ClassOption = None, seed: SeedOption = 0, changes: SetOption = None) -> None:
     """Play the piece, with the conductor's cues in the terminal.

@@ -6,6 +6,10 @@ help-command-show = Show the science, the key from science to sound, and the arr
 help-command-check = Check the science, what the ear can tell apart, what the class can play, and how loud it is.
 help-command-make = Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder.
 help-command-redeal = Deal a pack out again on the day: pupils absent, an instrument broken. Says what to write on which card.
+help-command-listen =
+    Measure a recording of your class against its pack; nothing of it is kept.
+
+    Follow your school’s policy before you record pupils.
 help-command-play =
     Play the piece, with the conductor's cues in the terminal.
 
@@ -19,6 +23,8 @@ help-command-serve = Open the classroom page in the browser: plan, hear, conduct
 
 help-argument-scene = A ready-made scene's name, or a scene file.
 help-argument-pack = The folder of a pack.
+help-argument-recording = WAV, FLAC, OGG or MP3; with the extra “listen” also M4A, WebM and videos.
+help-option-out-listen = A new folder for the measurements, as JSON and as a table. The recording is not copied there.
 help-option-absent = How many are absent: 3, or "2 in group 4". May be repeated.
 help-option-broken = What is broken: triangle, or "2 triangles". May be repeated.
 help-option-class-of-pack = The class file that the pack was made with; left out, the well-stocked class.

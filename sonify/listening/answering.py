@@ -1,0 +1,161 @@
+"""Questions that the Score raises, answered from the recording: yes, no, or that it cannot be told, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import combinations, pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sonify.listening.entering import Entered
+from sonify.listening.plan import Plan, Stage
+from sonify.records.fact import Arg, Words, fact
+from sonify.records.listened import CANNOT_TELL, NO, YES, BarHeard, Question, StageHeard
+
+Floats = NDArray[np.float64]
+
+#: Two stages are asked about where the score's tempi are so far apart, and its levels so many decibels.
+TEMPO_APART, LEVEL_APART_DB = 0.03, 4.0
+#: An answer lies so far beyond its interval: the intervals are measured ones, and wrong is worse than "cannot tell".
+BEYOND, BEYOND_DB = 0.004, 0.5
+#: Two entries are asked about where they are written so few bars apart; the order is told where it is so sure.
+BARS_APART, ORDER_SURE = 16, 0.995
+
+
+def questions(
+    plan: Plan, stages: Sequence[StageHeard], entries: Sequence[Entered], bars: Sequence[BarHeard]
+) -> tuple[Question, ...]:
+    return (*_tempi(stages), *_levels(plan, stages), *_crescendos(plan, stages, bars), *_orders(plan, entries))
+
+
+def _tempi(stages: Sequence[StageHeard]) -> list[Question]:
+    out = []
+    for before, after in pairwise(stages):
+        if abs(after.planned_bpm / before.planned_bpm - 1.0) < TEMPO_APART:
+            continue
+        quicker = after.planned_bpm > before.planned_bpm
+        places = {"stage": after.letter, "title": after.title, "other": before.letter, "before": before.title}
+        asked = fact("recorded-ask-tempo", way="quicker" if quicker else "slower", **places)
+        answer, why = _compared(before, after, quicker=quicker)
+        out.append(Question(kind="tempo", stage=after.letter, part="", asked=asked, answer=answer, why=why))
+    return out
+
+
+def _compared(before: StageHeard, after: StageHeard, *, quicker: bool) -> tuple[str, Words]:
+    if before.bpm is None or after.bpm is None:
+        missing = before if before.bpm is None else after
+        return CANNOT_TELL, missing.why
+    shown = {"one": f"{before.bpm.value:.0f}", "two": f"{after.bpm.value:.0f}"}
+    ratio = np.log(after.bpm.value / before.bpm.value)
+    half = sum(np.log(row.high / row.low) / 2.0 for row in (before.bpm, after.bpm)) + BEYOND
+    if abs(ratio) <= half:
+        return CANNOT_TELL, fact("recorded-too-near", **shown)
+    return (YES if (ratio > 0.0) == quicker else NO), fact("recorded-tempi", **shown)
+
+
+def planned_levels_db(plan: Plan) -> Floats:
+    """Roughly how loud every bar is as written: the strokes' energy by their velocities (40 log10, as MIDI has it)."""
+    energy = np.zeros(plan.bars)
+    for line in plan.lines:
+        at = np.clip((line.beats // plan.beats_a_bar).astype(int), 0, plan.bars - 1)
+        np.add.at(energy, at, (line.velocity / 127.0) ** 4)
+    return np.asarray(10.0 * np.log10(energy / plan.bar_s + 1e-4))
+
+
+def _mean_db(levels_db: Floats) -> float:
+    return float(10.0 * np.log10(np.mean(10.0 ** (levels_db / 10.0))))
+
+
+def _levels(plan: Plan, stages: Sequence[StageHeard]) -> list[Question]:
+    written = planned_levels_db(plan)
+    planned = [_mean_db(written[stage.bar : stage.end]) for stage in plan.stages]
+    out = []
+    for number, (before, after) in enumerate(pairwise(stages)):
+        change = planned[number + 1] - planned[number]
+        if abs(change) < LEVEL_APART_DB:
+            continue
+        places = {"stage": after.letter, "title": after.title, "other": before.letter, "before": before.title}
+        asked = fact("recorded-ask-level", way="louder" if change > 0 else "softer", **places)
+        if before.level_db is None or after.level_db is None:
+            missing = before if before.level_db is None else after
+            answer, why = CANNOT_TELL, missing.why or fact("recorded-noisy")
+        else:
+            found = after.level_db.value - before.level_db.value
+            half = sum((row.high - row.low) / 2.0 for row in (before.level_db, after.level_db)) + BEYOND_DB
+            shown = {"decibels": f"{abs(found):.0f}", "found": "louder" if found > 0 else "softer"}
+            answer, why = CANNOT_TELL, fact("recorded-levels-near")
+            if abs(found) > half:
+                answer, why = (YES if (found > 0) == (change > 0) else NO), fact("recorded-levels", **shown)
+        out.append(Question(kind="level", stage=after.letter, part="", asked=asked, answer=answer, why=why))
+    return out
+
+
+def _crescendos(plan: Plan, stages: Sequence[StageHeard], bars: Sequence[BarHeard]) -> list[Question]:
+    """Whether a stage that is to grow louder (or softer) did: its last third against its first."""
+    written = planned_levels_db(plan)
+    out = []
+    for stage, row in zip(plan.stages, stages, strict=True):
+        planned = _grown(written[stage.bar : stage.end])
+        if abs(planned) < LEVEL_APART_DB or stage.bars < 6:
+            continue
+        way = "louder" if planned > 0 else "softer"
+        asked = fact("recorded-ask-crescendo", way=way, stage=row.letter, title=row.title)
+        answer, why = _grew(stage, row, bars, way)
+        out.append(Question(kind="crescendo", stage=row.letter, part="", asked=asked, answer=answer, why=why))
+    return out
+
+
+def _grown(levels_db: Floats) -> float:
+    third = max(1, len(levels_db) // 3)
+    return _mean_db(levels_db[-third:]) - _mean_db(levels_db[:third])
+
+
+def _grew(stage: Stage, row: StageHeard, bars: Sequence[BarHeard], way: str) -> tuple[str, Words]:
+    if row.bpm is None:
+        return CANNOT_TELL, row.why
+    if row.level_db is None:
+        return CANNOT_TELL, fact("recorded-noisy")
+    first = next(n for n, bar in enumerate(bars) if bar.bar == row.bar and bar.start_s >= (row.start_s or 0.0) - 1.0)
+    heard = np.array([bar.level_db for bar in bars[first : first + stage.bars]])
+    third = max(2, stage.bars // 3)
+    change = float(heard[-third:].mean() - heard[:third].mean())
+    spread = np.sqrt((heard[-third:].var(ddof=1) + heard[:third].var(ddof=1)) / third)
+    if abs(change) <= 2.6 * spread + 1.0 + BEYOND_DB:
+        return CANNOT_TELL, fact("recorded-levels-near")
+    found = "louder" if change > 0 else "softer"
+    return (YES if found == way else NO), fact("recorded-grew", decibels=f"{abs(change):.0f}", found=found)
+
+
+def _orders(plan: Plan, entries: Sequence[Entered]) -> list[Question]:
+    """Whether one part came in before another of another group."""
+    out = []
+    for one, two in combinations(sorted(entries, key=lambda row: row.heard.planned_bar), 2):
+        first, second = one.heard, two.heard
+        apart = second.planned_bar - first.planned_bar
+        if first.group == second.group or not 0 < apart <= BARS_APART:
+            continue
+        places: dict[str, Arg] = {"part": first.part, "group": first.group, "later": second.part, "other": second.group}
+        asked = fact("recorded-ask-entry", **places)
+        answer, why = _ordered(one, two)
+        stage = plan.stages[plan.stage_of(first.planned_bar - 1)].letter
+        out.append(Question(kind="entry", stage=stage, part=first.part, asked=asked, answer=answer, why=why))
+    return out
+
+
+def _ordered(one: Entered, two: Entered) -> tuple[str, Words]:
+    for row in (one, two):
+        if row.chances is None or row.heard.heard is None:
+            return CANNOT_TELL, fact("recorded-entry-untold", part=row.heard.part, why=row.heard.why)
+    assert one.chances is not None and two.chances is not None and one.heard.heard and two.heard.heard
+    ahead = float(np.sum(one.chances[:-1] * np.cumsum(two.chances[::-1])[::-1][1:]))
+    behind = float(np.sum(two.chances[:-1] * np.cumsum(one.chances[::-1])[::-1][1:]))
+    shown: dict[str, Arg] = {
+        "part": one.heard.part,
+        "bar": round(one.heard.heard.value),
+        "later": two.heard.part,
+        "other": round(two.heard.heard.value),
+    }
+    if max(ahead, behind) < ORDER_SURE:
+        return CANNOT_TELL, fact("recorded-entries-near", **shown)
+    return (YES if ahead > behind else NO), fact("recorded-entries", **shown)

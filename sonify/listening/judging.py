@@ -1,0 +1,109 @@
+"""Whether a recording is the piece at all, which take is measured, and what is told of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from sonify.listening.aligning import FoundBar, Singles, played_bars, prepared, takes_of
+from sonify.listening.answering import questions
+from sonify.listening.entering import entered
+from sonify.listening.expected import Expected, expected
+from sonify.listening.frames import HOP_S, Heard
+from sonify.listening.labelling import Labelled, fits_of, labelled
+from sonify.listening.measuring import stages_heard
+from sonify.listening.plan import Plan
+from sonify.listening.suggesting import suggestions
+from sonify.records.fact import Words, fact
+from sonify.records.listened import Listened
+
+#: A recording is the piece where a bar's own sound fits better than that of other stages, so surely (in deviations of
+#: the mean) and by so much; where so much of the piece is there, and its tempi keep together against the score's.
+#: Set on simulated performances, against other scenes' pieces, talk and noise.
+SURELY, BETTER, MUCH, TOGETHER = 6.5, 0.25, 0.4, 0.13
+#: Below this peak nothing was recorded; a share of samples at full scale beyond this is clipped.
+SILENT, CLIPPED = 1e-4, 1e-3
+#: A take has so many bars at least; so much of the recording around it is looked at, to learn what chance gives.
+FEWEST_BARS, AROUND_S = 4, 20.0
+
+
+def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None = None) -> Listened:
+    """All that is told of a recording."""
+    if heard.peak < SILENT:
+        return _not(heard, fact("recorded-silent"))
+    if heard.seconds < 0.25 * float(plan.bar_s.sum()):
+        return _not(heard, fact("recorded-too-short"))
+    sound = expected(plan)
+    found = [
+        piece
+        for bars in takes_of(played_bars(plan, sound, heard, progress))
+        if (piece := _piece(plan, sound, heard, bars)) is not None
+    ]
+    recognised = [piece for piece in found if is_the_piece(plan, piece.take)]
+    if not recognised:
+        return _not(heard, fact("recorded-not-found"))
+    best = max(recognised, key=lambda piece: sum(bar.fit for bar in piece.take.bars))
+    stages, bars = stages_heard(plan, best.take, best.heard)
+    if all(stage.bpm is None for stage in stages):
+        return _not(heard, fact("recorded-not-found"))
+    entries = entered(plan, best.take, best.onsets)
+    asked = questions(plan, stages, entries, bars)
+    told = tuple(row.heard for row in entries)
+    return Listened(
+        recognised=True,
+        seconds=heard.seconds,
+        start_s=best.from_s + best.take.bars[0].start_s,
+        end_s=best.from_s + best.take.bars[-1].end_s,
+        takes=len(recognised),
+        stages=tuple(
+            replace(row, start_s=None if row.start_s is None else best.from_s + row.start_s) for row in stages
+        ),
+        entries=told,
+        questions=asked,
+        bars=tuple(replace(bar, start_s=best.from_s + bar.start_s) for bar in bars),
+        feedback=suggestions(stages, told, asked),
+        clipped=heard.clipped > CLIPPED,
+    )
+
+
+def _not(heard: Heard, why: Words) -> Listened:
+    return Listened(recognised=False, seconds=heard.seconds, why=why, clipped=heard.clipped > CLIPPED)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Piece:
+    """A take and the stretch of the recording that it lies in. All its seconds count from `from_s`."""
+
+    take: Labelled
+    heard: Heard
+    onsets: Singles
+    from_s: float
+
+
+def _piece(plan: Plan, sound: Expected, heard: Heard, bars: Sequence[FoundBar]) -> _Piece | None:
+    if len(bars) < FEWEST_BARS:
+        return None
+    first = max(0, round((bars[0].start_s - AROUND_S) / HOP_S))
+    last = round((bars[-1].end_s + AROUND_S) / HOP_S)
+    piece = replace(heard, onsets=heard.onsets[first:last], levels_db=heard.levels_db[first:last])
+    onsets, from_s = prepared(piece, 1), first * HOP_S
+    own = [replace(bar, start_s=bar.start_s - from_s, end_s=bar.end_s - from_s) for bar in bars]
+    take = labelled(plan, fits_of(plan, sound, onsets, own), own)
+    if len(take.bars) < FEWEST_BARS:
+        return None
+    return _Piece(take=take, heard=piece, onsets=onsets, from_s=from_s)
+
+
+def is_the_piece(plan: Plan, take: Labelled) -> bool:
+    there = len({bar.bar for bar in take.bars}) / plan.bars
+    spread = float(take.gains.std(ddof=1)) / np.sqrt(len(take.gains))
+    ratios = [60.0 * plan.beats_a_bar / (bar.end_s - bar.start_s) / plan.bpm[bar.bar] for bar in take.bars]
+    mean = float(take.gains.mean())
+    return bool(
+        there >= MUCH
+        and mean >= BETTER
+        and mean >= SURELY * max(spread, 1e-6)
+        and float(np.std(np.log(ratios))) <= TOGETHER
+    )

@@ -1,0 +1,156 @@
+"""Simulated classes measured: what `sonify listen` promises, on a seeded slice. The whole is `tests.campaign listen`."""
+
+from __future__ import annotations
+
+import json
+from functools import lru_cache
+from pathlib import Path
+
+import mir_eval
+import numpy as np
+import pytest
+import soundfile
+
+from sonify.data.exports import score_json
+from sonify.data.listened import listened_facts
+from sonify.errors import SonifyError
+from sonify.lesson.class_recording import listen
+from sonify.listening import measured, plan_of
+from sonify.listening.frames import listened
+from sonify.records.listened import ANSWERS, Listened
+from tests.listening.performances import Performance, manner_of, perform
+from tests.listening.takes import RATE_HZ, has_fluidsynth, recorded
+from tests.studies import studied
+
+SCENE = "the-stalk-on-the-sill"
+#: What the issue asks of a stage's tempo, and of where it begins (in bars).
+TEMPO, BOUNDARY_BARS = 0.02, 0.5
+
+
+@lru_cache(maxsize=4)
+def score_of(scene: str) -> str:
+    return score_json(studied(scene).score)
+
+
+@lru_cache(maxsize=4)
+def played(scene: str, seed: int, kind: str, snr_db: float, font: bool = False) -> tuple[Performance, np.ndarray]:
+    rng = np.random.default_rng(seed)
+    score = json.loads(score_of(scene))
+    performance = perform(score, manner_of(score, rng, kind=kind), rng)
+    return performance, recorded(performance, rng, room="bare", snr_db=snr_db, font=font)
+
+
+@lru_cache(maxsize=4)
+def told(scene: str, seed: int, kind: str, snr_db: float, font: bool = False) -> Listened:
+    _, samples = played(scene, seed, kind, snr_db, font)
+    return measured(plan_of(json.loads(score_of(scene))), listened([samples], RATE_HZ))
+
+
+def held(performance: Performance, found: Listened) -> None:
+    """Every stage that is told is within what is promised; `mir_eval` judges where stages begin."""
+    assert found.recognised and found.start_s is not None
+    answered = 0
+    take = max(
+        {bar.take for bar in performance.bars},
+        key=lambda number: -abs(performance.take(number)[0].start_s - (found.start_s or 0.0)),
+    )
+    for section, row in zip(performance.score["sections"], found.stages, strict=True):
+        if row.bpm is None or row.start_s is None:
+            continue
+        answered += 1
+        true = performance.stage_bpm(take, section)
+        assert min(abs(row.bpm.value / bpm - 1.0) for bpm in true) < TEMPO, row
+        starts = np.array(performance.stage_start_s(take, section))
+        bar_s = 240.0 / row.bpm.value
+        found_one, _, _ = mir_eval.onset.f_measure(starts[:1], np.array([row.start_s]), window=BOUNDARY_BARS * bar_s)
+        assert found_one == 1.0 or len(starts) > 1, row
+    assert answered >= 0.75 * len(found.stages)
+
+
+def test_a_class_in_a_bare_room_is_measured() -> None:
+    performance, _ = played(SCENE, 3, "", 10.0)
+    found = told(SCENE, 3, "", 10.0)
+    held(performance, found)
+    facts = listened_facts(found)
+    assert {"recognised", "start_s", "stages", "questions"} <= facts.keys()
+    assert [row["name"] for row in facts["stages"]] == [row["name"] for row in performance.score["sections"]]
+    assert all(row["bpm_low"] <= row["bpm"] <= row["bpm_high"] for row in facts["stages"] if row["bpm"] is not None)
+    assert facts["questions"] and {row["answer"] for row in facts["questions"]} <= set(ANSWERS)
+
+
+@pytest.mark.parametrize("scene", ["one-string", "stretch-test"])
+def test_another_piece_is_not_recognised(scene: str) -> None:
+    _, samples = played(SCENE, 3, "", 10.0)
+    found = measured(plan_of(json.loads(score_of(scene))), listened([samples], RATE_HZ))
+    assert not found.recognised and not found.stages and not found.questions and found.why
+    assert listened_facts(found)["stages"] == []
+
+
+def test_talk_silence_and_noise_are_not_recognised() -> None:
+    rng = np.random.default_rng(8)
+    plan = plan_of(json.loads(score_of(SCENE)))
+    length = 60 * RATE_HZ
+    for samples in (np.zeros(length), 0.1 * rng.normal(size=length), np.sign(rng.normal(size=length))):
+        found = measured(plan, listened([samples.astype(np.float32)], RATE_HZ))
+        assert not found.recognised and found.why
+
+
+@pytest.mark.long
+@pytest.mark.parametrize(
+    ("scene", "kind", "snr_db", "font"),
+    [
+        ("harbour-water-cycle", "late", 10.0, True),
+        ("harbour-water-cycle", "", 20.0, False),
+        ("two-cups", "twice", 10.0, False),
+        ("a-month-of-moon", "swapped", 10.0, True),
+        ("muddy-water", "flat", 20.0, False),
+        ("beans-in-three-places", "", 10.0, False),
+    ],
+)
+def test_a_slice_of_the_campaign_holds(scene: str, kind: str, snr_db: float, font: bool) -> None:
+    if font and not has_fluidsynth():
+        pytest.skip("FluidSynth or its sound font is missing")
+    performance, _ = played(scene, 11, kind, snr_db, font)
+    held(performance, told(scene, 11, kind, snr_db, font))
+
+
+# --- files ------------------------------------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def pack(tmp_path: Path) -> Path:
+    (tmp_path / "score.json").write_text(score_of(SCENE), encoding="utf-8")
+    return tmp_path
+
+
+@pytest.mark.parametrize("content", [b"", b"RIFF", b"not a sound at all", b"fLaC" + bytes(100), b"\xff\xfb" * 99])
+def test_what_is_no_recording_is_one_message_or_is_not_recognised(content: bytes, pack: Path) -> None:
+    file = pack / "a.wav"
+    file.write_bytes(content)
+    try:
+        assert not listen(pack, file).recognised
+    except SonifyError as error:
+        assert "a.wav" in str(error)
+
+
+def test_a_recording_is_read_from_any_rate_and_is_left_alone(pack: Path) -> None:
+    file = pack / "a.flac"
+    soundfile.write(file, np.zeros((8_000 * 3, 2)), 8_000)
+    before = sorted(pack.iterdir()), file.read_bytes()
+    assert not listen(pack, file).recognised
+    assert (sorted(pack.iterdir()), file.read_bytes()) == before
+
+
+@pytest.mark.parametrize("text", ["", "[]", "{}", '{"metre": "4/4", "bars": 9999999, "parts": [], "tempo": []}', "{" * 50])
+def test_what_is_no_score_is_one_message(text: str, tmp_path: Path) -> None:
+    (tmp_path / "score.json").write_text(text, encoding="utf-8")
+    with pytest.raises(SonifyError, match="score.json"):
+        listen(tmp_path, tmp_path / "a.wav")
+
+
+def test_a_phones_recording_needs_the_extra(pack: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    file = pack / "a.m4a"
+    file.write_bytes(b"\x00\x00\x00\x20ftypM4A ")
+    monkeypatch.setitem(__import__("sys").modules, "av", None)
+    with pytest.raises(SonifyError, match=r"pip install \"sonify\[listen\]\""):
+        listen(pack, file)
