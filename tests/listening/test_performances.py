@@ -1,4 +1,4 @@
-"""Simulated classes measured: what `sonify listen` promises, on a seeded slice. The whole is `tests.campaign listen`."""
+"""Simulated classes measured: what `sonify listen` promises, on a seeded slice. All: `tests.campaign listen`."""
 
 from __future__ import annotations
 
@@ -141,7 +141,9 @@ def test_a_recording_is_read_from_any_rate_and_is_left_alone(pack: Path) -> None
     assert (sorted(pack.iterdir()), file.read_bytes()) == before
 
 
-@pytest.mark.parametrize("text", ["", "[]", "{}", '{"metre": "4/4", "bars": 9999999, "parts": [], "tempo": []}', "{" * 50])
+@pytest.mark.parametrize(
+    "text", ["", "[]", "{}", '{"metre": "4/4", "bars": 9999999, "parts": [], "tempo": []}', "{" * 50]
+)
 def test_what_is_no_score_is_one_message(text: str, tmp_path: Path) -> None:
     (tmp_path / "score.json").write_text(text, encoding="utf-8")
     with pytest.raises(SonifyError, match="score.json"):
