@@ -147,7 +147,7 @@ def write_recordings(score: Score, work: Path, wishes: Wishes, tell: Callable[[f
         _write_one(rendering, work, "soundscape", wishes.audio)
         if wishes.stems:
             _write_stems(rendering, work / "stems", lambda share: tell(0.5 + 0.5 * share))
-        sounds = page_sounds(score, gain=rendering.gain)
+        sounds = page_sounds(score, gain=rendering.gain, bank=rendering.bank)
         measured = {
             "seconds": round(rendering.seconds, 3),
             "loudness_lufs": round(rendering.lufs, 2),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -70,9 +71,20 @@ class Beds:
 
     def add(self, block: int, out: Samples) -> bool:
         """Add block number `block` of the beds to `out` (2 by BLOCK). False where all are silent."""
-        start = block * BLOCK
-        t = (start + np.arange(BLOCK // SLOW + 1) * SLOW) / RATE_HZ
-        heard, lift = False, self._levels.lift(-1, t)
+        heard = False
+        for layer, way, gain in self._sounding(block):
+            heard = True
+            _add_stretches(layer.loop, way, ramps(gain, SLOW), block * BLOCK, out)
+        return heard
+
+    def sounds(self, block: int) -> bool:
+        """Whether any bed sounds in a block."""
+        return any(True for _ in self._sounding(block))
+
+    def _sounding(self, block: int) -> Iterator[tuple[Layer, Walk, Floats]]:
+        """The layers that sound in a block, each with its gain at every corner."""
+        t = (block * BLOCK + np.arange(BLOCK // SLOW + 1) * SLOW) / RATE_HZ
+        lift = self._levels.lift(-1, t)
         for layers, times, levels in self._playing:
             level = np.interp(t, times, levels)
             if not level.any():
@@ -80,9 +92,7 @@ class Beds:
             for layer, way in layers:
                 gain = layer.gain(level, t) * lift
                 if gain.any():
-                    heard = True
-                    _add_stretches(layer.loop, way, ramps(gain, SLOW), start, out)
-        return heard
+                    yield layer, way, gain
 
 
 def _walked(score: Score, bed: Bed) -> list[tuple[Layer, Walk]]:

@@ -16,6 +16,7 @@ from sonify.sound.engine import cut_short, envelope
 from sonify.sound.estimate import provisional_gain
 from sonify.sound.events import SoundEvent, length_frames
 from sonify.sound.halving import LATE
+from sonify.sound.landscape import Layer
 from sonify.sound.levelling import Levels
 from sonify.sound.rate import RATE_HZ, STEP, Floats, Samples
 from sonify.sound.room import HALF, RESPONSE, ROOM_HZ, spectra
@@ -132,18 +133,63 @@ def _held(shot: Shot, frames: int) -> Samples:
     return np.asarray(out, dtype=np.float32)
 
 
+class _Made:
+    """Sounds at half the rate, made once for all attempts at a fineness."""
+
+    def __init__(self, score: Score, bank: Bank) -> None:
+        self.bank = bank
+        self._score = score
+        self._strokes: dict[tuple[VoiceStroke, float], Samples] = {}
+        self._held: dict[tuple[VoiceStroke, int], tuple[PageSample, float]] = {}
+        self._beds: list[list[tuple[Layer, PageSample, float]]] | None = None
+
+    @property
+    def beds(self) -> list[list[tuple[Layer, PageSample, float]]]:
+        """The layers of each of the Score's beds."""
+        if self._beds is None:
+            self._beds = [
+                [
+                    (layer, *_sample(bed.kind, half_rate(layer.loop[0], loop=True), loop=True))
+                    for layer in layers_of(bed, BED_LOOP)
+                ]
+                for bed in self._score.beds
+            ]
+        return self._beds
+
+    def stroke(self, stroke: VoiceStroke, ring_s: float) -> Samples:
+        """A stroke to its end, or cut short to `ring_s`."""
+        key = (stroke, ring_s)
+        if key not in self._strokes:
+            self._strokes[key] = half_rate(cut_short(self.bank.shot(stroke).samples, ring_s))
+        return self._strokes[key]
+
+    def held(self, stroke: VoiceStroke, frames: int) -> tuple[PageSample, float]:
+        """A held sound of `frames` (0: as a loop)."""
+        key = (stroke, frames)
+        if key not in self._held:
+            shot, name = self.bank.shot(stroke), _name(stroke)
+            if frames:
+                self._held[key] = _sample(name, half_rate(_held(shot, frames)))
+            else:
+                self._held[key] = _sample(name, half_rate(shot.loop, loop=True), loop=True)
+        return self._held[key]
+
+
+def _name(stroke: VoiceStroke) -> str:
+    return f"{stroke.instrument} {stroke.midi}"
+
+
 class _Sheet:
     """Samples gathered so far, and where each is. Raises _TooMuch as soon as they pass the budget."""
 
-    def __init__(self, bank: Bank, fineness: Fineness, budget_bytes: int | None) -> None:
+    def __init__(self, made: _Made, fineness: Fineness, budget_bytes: int | None) -> None:
         self.samples: list[PageSample] = []
         self._gains: list[float] = []
         self._index: dict[tuple[VoiceStroke, int, float], int] = {}
-        self._bank, self._fineness = bank, fineness
+        self._made, self._fineness = made, fineness
         self._left = budget_bytes
 
-    def add(self, name: str, samples: Samples, *, loop: bool = False) -> int:
-        sample, gain = _sample(name, samples, loop=loop)
+    def add(self, sample: PageSample, gain: float) -> int:
         self.samples.append(sample)
         self._gains.append(gain)
         if self._left is not None:
@@ -159,17 +205,12 @@ class _Sheet:
         """The sample for a stroke (cut short to `ring_s`), or for a held sound of `frames` (0: as a loop)."""
         key = (stroke, frames, ring_s)
         if key not in self._index:
-            shot = self._bank.shot(stroke)
-            name = f"{stroke.instrument} {stroke.midi}"
-            if not stroke.held:
-                cut = _trimmed(
-                    half_rate(cut_short(shot.samples, ring_s)), self._fineness.floor_db, self._fineness.stroke_s
-                )
-                self._index[key] = self.add(name, cut)
-            elif frames:
-                self._index[key] = self.add(name, half_rate(_held(shot, frames)))
+            if stroke.held:
+                self._index[key] = self.add(*self._made.held(stroke, frames))
             else:
-                self._index[key] = self.add(name, half_rate(shot.loop, loop=True), loop=True)
+                fineness = self._fineness
+                cut = _trimmed(self._made.stroke(stroke, ring_s), fineness.floor_db, fineness.stroke_s)
+                self._index[key] = self.add(*_sample(_name(stroke), cut))
         return self._index[key]
 
 
@@ -203,13 +244,13 @@ def _recorded_lengths(
     return recorded
 
 
-def _beds(score: Score, sheet: _Sheet, gain: float, levels: Levels) -> tuple[PageBed, ...]:
+def _beds(score: Score, made: _Made, sheet: _Sheet, gain: float, levels: Levels) -> tuple[PageBed, ...]:
     beds = []
     t = np.arange(0.0, length_frames(score) / RATE_HZ + BED_CORNER_S, BED_CORNER_S)
-    for bed in score.beds:
+    for bed, layers in zip(score.beds, made.beds, strict=True):
         level = np.interp(t, *corners(score, bed))
-        for layer in layers_of(bed, BED_LOOP):
-            index = sheet.add(bed.kind, half_rate(layer.loop[0], loop=True), loop=True)
+        for layer, sample, peak in layers:
+            index = sheet.add(sample, peak)
             gains = layer.gain(level, t) * levels.lift(-1, t) * sheet.gain(index) * gain
             beds.append(
                 PageBed(
@@ -237,15 +278,18 @@ def _under_tones(balanced: Balance) -> Balance:
 
 
 def _attempt(
-    score: Score, balanced: Balance, bank: Bank, fineness: Fineness, gain: float, budget: int | None
+    score: Score, balanced: Balance, made: _Made, fineness: Fineness, gain: float, budget: int | None
 ) -> PageSounds:
-    sheet, events = _Sheet(bank, fineness, budget), []
-    beds = _beds(score, sheet, gain, balanced.levels)
+    sheet, events = _Sheet(made, fineness, budget), []
+    beds = _beds(score, made, sheet, gain, balanced.levels)
     part_events = balanced.events
-    lengths = _recorded_lengths(part_events, bank, fineness)
+    lengths = _recorded_lengths(part_events, made.bank, fineness)
+    merged: dict[VoiceStroke, VoiceStroke] = {}
     for part, (pan, played) in enumerate(zip(places(score), part_events, strict=True)):
         for event in played:
-            stroke, lasts = _merged(event.stroke, fineness), event.stop - event.start
+            if event.stroke not in merged:
+                merged[event.stroke] = _merged(event.stroke, fineness)
+            stroke, lasts = merged[event.stroke], event.stop - event.start
             index = sheet.stroke(stroke, lengths[stroke, lasts] if stroke.held else 0, event.ring_s)
             events.append(
                 PageEvent(
@@ -263,19 +307,22 @@ def _attempt(
     )
 
 
-def page_sounds(score: Score, *, gain: float | None = None, budget_bytes: int = BUDGET_BYTES) -> PageSounds:
+def page_sounds(
+    score: Score, *, gain: float | None = None, budget_bytes: int = BUDGET_BYTES, bank: Bank | None = None
+) -> PageSounds:
     """The sounds of a Score for the page: mono at 22.05 kHz, at most `budget_bytes` of PCM where that can be done.
 
     gain: the recording's fixed gain (`Rendering.gain`), so that both are as loud; None: estimated from the notes.
+    bank: the recording's strokes, where they are there already.
     An event's pan is equal power, 0.707 to each side in the middle. Where sounds would take more than the budget,
     strokes that differ little share one recording and tails are cut sooner; the coarsest is given even if it is more.
     """
-    bank = Bank(score.seed)
+    made = _Made(score, bank or Bank(score.seed))
     balanced = _under_tones(balance(score))
     level = provisional_gain(score) if gain is None else gain
     for fineness in FINENESS[:-1]:
         try:
-            return _attempt(score, balanced, bank, fineness, level, budget_bytes)
+            return _attempt(score, balanced, made, fineness, level, budget_bytes)
         except _TooMuch:
             continue
-    return _attempt(score, balanced, bank, FINENESS[-1], level, None)
+    return _attempt(score, balanced, made, FINENESS[-1], level, None)

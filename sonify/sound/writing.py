@@ -174,7 +174,7 @@ def write_stems(
     blocks = -(-rendering.frames // BLOCK)
     far = beside(lambda: (sources.far(block) for block in range(blocks)), len(sources.far_parts), (2, BLOCK))
     for block, (mix, others) in enumerate(zip(rendering.mix(), far, strict=True)):
-        steps = _block_steps(rendering, block, mix, sources.all(block, others))
+        steps = _block_steps(rendering, block, mix, sources.parts(block, others), sources.background(block))
         for out, stem in zip(outs, steps, strict=True):
             if stem is not None:
                 out.write(pack_24(stem.astype(np.int32)))
@@ -215,14 +215,22 @@ class _Sources:
         """The stems of the other hand's parts."""
         return [self._stem(part, block) for part in self.far_parts]
 
+    def parts(self, block: int, far: Sounds) -> Sounds:
+        """All parts' stems in order."""
+        others = dict(zip(self.far_parts, far, strict=True))
+        return [others[n] if n in others else self._stem(n, block) for n in range(len(self._players))]
+
     def all(self, block: int, far: Sounds) -> Sounds:
         """All parts' stems in order, and the background last where there is one."""
-        others = dict(zip(self.far_parts, far, strict=True))
-        stems = [others[n] if n in others else self._stem(n, block) for n in range(len(self._players))]
+        stems = self.parts(block, far)
         if self._beds:
             background = np.zeros((2, BLOCK), dtype=np.float32)
             stems.append(background if self._beds.add(block, background) else None)
         return stems
+
+    def background(self, block: int) -> bool | None:
+        """Whether the background sounds in a block; None where there is none."""
+        return self._beds.sounds(block) if self._beds else None
 
     def _stem(self, part: int, block: int) -> Samples | None:
         """A part's block at its place in the room."""
@@ -239,16 +247,20 @@ class _Sources:
 
 
 def _block_steps(
-    rendering: Rendering, block: int, mix: Samples, stems: Sequence[Samples | None]
+    rendering: Rendering, block: int, mix: Samples, parts: Sequence[Samples | None], background: bool | None
 ) -> list[Samples | None]:
-    """A block's stems in whole 24-bit steps, None for silence."""
+    """A block's stems in whole 24-bit steps, None for silence. background: as `_Sources.background` has it."""
     length = mix.shape[1]
     gain = rendering.gains(block, length)
     fade = fade_of(block, rendering.frames)
     faded = gain if fade is None else gain * fade[:length]
-    steps = [None if stem is None else _steps_24(stem[:, :length], faded) for stem in stems]
-    _settle(steps, _steps_24(mix, gain))
-    return steps
+    steps = [None if stem is None else _steps_24(stem[:, :length], faded) for stem in parts]
+    whole = _steps_24(mix, gain)
+    if background:  # the last that sounds is the mix less all the others: it need not be made
+        _take(whole, steps)
+        return [*steps, whole]
+    _settle(steps, whole)
+    return steps if background is None else [*steps, None]
 
 
 def _steps_24(samples: Samples, gain: Samples | np.float32) -> Samples:
@@ -262,9 +274,13 @@ def _steps_24(samples: Samples, gain: Samples | np.float32) -> Samples:
 def _settle(steps: list[Samples | None], mix: Samples) -> None:
     """Give what rounding left over to the last stem that sounds: it becomes the mix less all the others."""
     last = max((index for index, stem in enumerate(steps) if stem is not None), default=None)
-    if last is None:
-        return
-    for stem in steps[:last]:
+    if last is not None:
+        _take(mix, steps[:last])
+        steps[last] = mix
+
+
+def _take(mix: Samples, stems: Sequence[Samples | None]) -> None:
+    """Take stems out of the mix."""
+    for stem in stems:
         if stem is not None:
             mix -= stem
-    steps[last] = mix
