@@ -10,7 +10,7 @@ import sys
 from collections.abc import Callable
 from dataclasses import replace as replaced
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sonify import __version__
 from sonify.arrange import arrange, playability
@@ -23,7 +23,6 @@ from sonify.facts.evidence import Evidence
 from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_so, of_missing_stages
 from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
-from sonify.hearing import Recording, heard_findings, recovered, told_of
 from sonify.lesson.sheet_files import sheets, when_asked
 from sonify.mapping import map_scene
 from sonify.notation.midi import midi_bytes
@@ -42,7 +41,6 @@ from sonify.recording import (
     check_wishes,
     loudness_findings,
     played,
-    player,
     recorded_beside,
     rendered,
     write_wav,
@@ -66,8 +64,6 @@ from sonify.science.sources import SOURCES
 from sonify.sound.balance import played_levels
 from sonify.sound.landscape import KINDS as BACKGROUND_KINDS
 from sonify.sound.page import page_sounds
-from sonify.sound.showcase import showcase
-from sonify.starting import Measurement, Start, measure, measured_text, measurement, new_scene, start
 from sonify.storage import shelf
 from sonify.storage.pack import building, check_place
 from sonify.study.names import ties_si
@@ -78,6 +74,10 @@ from sonify.study.simulation import film_is_quick, is_quick, is_warm, particle_f
 Progress = Callable[[str, float], None]
 NOTHING_MORE = Wishes()
 AS_USUAL = Printing()
+
+if TYPE_CHECKING:
+    from sonify.starting import Measurement, Start, measure, measured_text, measurement, new_scene, start
+_OF_STARTING = ("Measurement", "Start", "measure", "measured_text", "measurement", "new_scene", "start")
 
 __all__ = [
     "AUDIO",
@@ -111,6 +111,15 @@ __all__ = [
     "write_wav",
     "beside",
 ]
+
+
+def __getattr__(name: str) -> Any:
+    """What begins a scene from a process or a table is read where it is asked for."""
+    if name in _OF_STARTING:
+        from sonify import starting
+
+        return getattr(starting, name)
+    raise AttributeError(f"module 'sonify.lesson' has no attribute '{name}'")
 
 
 # --- computing -------------------------------------------------------------------------------------------------------
@@ -270,6 +279,8 @@ def listened(
     scene: SceneLike, classroom: ClassLike = None, *, seed: int = 0
 ) -> tuple[tuple[Finding, ...], tuple[HeardRule, ...]]:
     """`check`, and what an outsider hears in the recording: its findings besides, and a row for each rule and part."""
+    from sonify.hearing import Recording, heard_findings, recovered, told_of
+
     lesson = study(scene, classroom, seed=seed)
     told = told_of(lesson)
     with played(lesson.score) as sound:
@@ -423,6 +434,8 @@ def play(score: Score, at: Callable[[float], None], ask: Callable[[], str] = lam
 
     Where nothing can play, returns a WAV made instead.
     """
+    from sonify.recording import player
+
     try:
         player.play(score, at, ask)
     except player.NoSoundDevice:
@@ -437,6 +450,8 @@ def sounds() -> tuple[tuple[Instrument, ...], tuple[str, ...]]:
 
 def write_sounds(path: str | Path) -> Path:
     """A recording of every instrument and background in turn, with a marker where each begins."""
+    from sonify.sound.showcase import showcase
+
     if Path(path).suffix.lower() != ".wav":
         raise SonifyError(wrong("error_files-recording-wav-file", path=path))
     return write_wav(showcase(*sounds()), path)

@@ -12,8 +12,6 @@ from sonify.inputs.catalogue_file import read_catalogue
 from sonify.inputs.changes import read_changes, rule_changes, with_changes
 from sonify.inputs.class_file import read_class
 from sonify.inputs.edits import edit_of, edited_scene_text
-from sonify.inputs.experiment import read_experiment
-from sonify.inputs.logger import read_table
 from sonify.inputs.scene_file import read_scene, text_of
 from sonify.processes.beside_model import beside
 from sonify.records.classroom import Classroom
@@ -85,6 +83,8 @@ def _with_table(scene: Scene, path: Path) -> Scene:
 
 def load_table(path: str | Path) -> Table:
     """A logger's CSV or a table of results. Raises BadFile where nothing can be made of it."""
+    from sonify.inputs.logger import read_table  # only where a scene has a table
+
     return read_table(data_of(path), file=Path(path).name)
 
 
@@ -101,6 +101,8 @@ def load_experiment(path: str | Path, roles: Roles | None = None, scene: Scene |
     Raises BadFile where nothing can be made of it, UnknownName where a column is named that is not there (BadFile with
     the scene's line, where a scene names it).
     """
+    from sonify.inputs.experiment import read_experiment
+
     path = Path(path)
     try:
         read = read_experiment(data_of(path), file=path.name, roles=roles)
