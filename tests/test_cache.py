@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import os
 import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import numpy as np
 import pytest
 
 from sonify import lesson
+from sonify.sound.voices.bank import Bank, stroke_of
+from sonify.sound.voices.keeping import keep_with
 from sonify.storage import cache
 
 
@@ -31,13 +34,58 @@ def test_a_key_is_computed_once(kept: Path) -> None:
     assert cache.remembered("b", lambda: b"other") == b"other"
 
 
-def test_only_the_newest_are_kept(kept: Path) -> None:
-    for number in range(cache.KEPT + 5):
-        cache.remembered(str(number), lambda: b"x")
-    assert len(list(kept.iterdir())) == cache.KEPT
+def test_what_was_asked_for_least_lately_goes_first_when_the_folder_is_full(
+    kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(cache, "SWEEP_AFTER_BYTES", 1)
+    monkeypatch.setattr(cache, "LIMIT_BYTES", 3 * (1_000 + cache.DIGEST_BYTES))
+    for age, name in enumerate("cba"):
+        cache.remembered(name, lambda: bytes(1_000))
+        os.utime(kept / cache._name(name), (1_000_000 - age,) * 2)
+    cache.remembered("a", lambda: b"asked for again, and so the last to go")
+    cache.remembered("d", lambda: bytes(1_000))
+    assert [cache.holds(name) for name in "abcd"] == [True, False, True, True]
 
 
-def test_what_was_half_written_by_a_process_that_was_killed_goes_after_a_day(kept: Path) -> None:
+def test_of_several_that_want_the_same_one_computes(kept: Path) -> None:
+    calls: list[int] = []
+
+    def compute() -> bytes:
+        calls.append(1)
+        time.sleep(0.2)
+        return b"result"
+
+    with ThreadPoolExecutor(4) as pool:
+        found = [pool.submit(cache.remembered, "slow", compute) for _ in range(4)]
+    assert [each.result() for each in found] == [b"result"] * 4
+    assert len(calls) == 1
+
+
+def test_a_stroke_comes_back_to_the_bit(kept: Path) -> None:
+    strokes = [
+        stroke_of("cabasa", 60, 90, 0.5, turn=0, held=True),
+        stroke_of("soprano-glockenspiel", 84, 90, 0.5, turn=1, held=False),
+    ]
+    made = [Bank(7).kept(stroke) for stroke in strokes]
+    keep_with(cache.remembered)
+    try:
+        for _ in range(2):
+            for stroke, alone in zip(strokes, made, strict=True):
+                again = Bank(7).kept(stroke)
+                np.testing.assert_array_equal(again.steps, alone.steps)
+                np.testing.assert_array_equal(again.held.loop, alone.held.loop)
+                names = ("envelope", "attack_s", "release_s", "damp_s")
+                assert [getattr(again.held, name) for name in names] == [getattr(alone.held, name) for name in names]
+                assert again.unit == alone.unit
+    finally:
+        keep_with(None)
+    assert len(list(kept.glob("*.bin"))) == 2
+
+
+def test_what_was_half_written_by_a_process_that_was_killed_goes_after_a_day(
+    kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(cache, "SWEEP_AFTER_BYTES", 1)
     kept.mkdir()
     for name, hours in (("killed.1-1.part", 25), ("under-way.2-2.part", 1), ("of-somebody-else.txt", 99)):
         (kept / name).write_bytes(b"half")
@@ -46,6 +94,7 @@ def test_what_was_half_written_by_a_process_that_was_killed_goes_after_a_day(kep
     assert {file.name for file in kept.iterdir() if file.suffix != ".bin"} == {
         "under-way.2-2.part",
         "of-somebody-else.txt",
+        *(file.name for file in kept.glob("*.lock")),
     }
 
 
@@ -69,7 +118,7 @@ def test_the_particle_box_comes_back_the_same_and_broken_bytes_are_computed_anew
     print(f"\nfrom the cache in {time.perf_counter() - begun:.2f} s")
     for a, b in zip(first.quantities, again.quantities, strict=True):
         np.testing.assert_array_equal(a.values, b.values)
-    (file,) = kept.iterdir()
+    (file,) = kept.glob("*.bin")
     file.write_bytes(b"broken")
     mended = lesson.simulate("ice-rink-particles")
     np.testing.assert_array_equal(mended.quantities[0].values, first.quantities[0].values)

@@ -42,15 +42,16 @@ ALLOWED: dict[str, set[str]] = {
         *OUTPUTS,
         "",
     },
+    "batch": {"lesson", "page", "sound", "storage", "recording", "say"},
     "web": {"lesson", "inputs", "study", "storage", "recording", *OUTPUTS, "facts", "say", ""},
-    "cli": {"lesson", "web", "data", "facts", "say", ""},
+    "cli": {"lesson", "batch", "web", "data", "facts", "say", ""},
     "__main__": {"cli"},
     "__init__": {"lesson", "say", ""},
 }
 
 #: Names that open a file, a device or a socket: allowed in the doors only.
 #: `templates` reads the package's own text and nothing else.
-DOORS = {"lesson", "starting", "storage", "recording", "cli", "web", "__main__", "templates"}
+DOORS = {"lesson", "starting", "storage", "recording", "batch", "cli", "web", "__main__", "templates"}
 OPENERS = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "NamedTemporaryFile", "mkdtemp", "urlopen"}
 
 FILES = sorted(ROOT.rglob("*.py"))

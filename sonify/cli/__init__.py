@@ -30,7 +30,7 @@ def main() -> None:
         sys.exit(130)
     except SystemExit as left:
         if left.code == 130:  # typer takes Ctrl-C for itself, and says nothing
-            _say(_stopped())
+            _say(getattr(left, "told", "") or _stopped())
         raise
 
 

@@ -127,8 +127,16 @@ def check(
 
 @app.command(cls=ToldCommand, help="help-command-make")
 def make(
-    scene: SceneArgument,
+    scenes: Annotated[
+        Optional[list[str]],  # noqa: UP045
+        typer.Argument(metavar="SCENE...", help="help-argument-scenes"),
+    ] = None,
     class_file: ClassOption = None,
+    classes: Annotated[
+        Optional[Path],  # noqa: UP045
+        typer.Option("--classes", metavar="FOLDER", help="help-option-classes"),
+    ] = None,
+    every: Annotated[bool, typer.Option("--all", help="help-option-all-scenes")] = False,
     out: Annotated[
         Optional[Path],  # noqa: UP045
         typer.Option("--out", metavar="DIR", help="help-option-out"),
@@ -161,8 +169,9 @@ def make(
         typer.Option("--also", metavar="SHEET", help="help-option-also"),
     ] = None,
 ) -> None:
-    """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder."""
+    """Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder; or many at once."""
     from sonify import lesson
+    from sonify.cli.many import check_asked, make_several
     from sonify.cli.views import pack_view, progress_bar
     from sonify.records.fact import fact
     from sonify.say import say
@@ -179,7 +188,12 @@ def make(
         midi_count_in=not no_count_in,
     )
     lesson.check_seed(seed)
-    loaded = lesson.load(scene, changes or ())
+    check_asked(scenes or (), class_file, classes, every=every)
+    if every or classes is not None or len(scenes or ()) > 1:
+        options = {"seed": seed, "scaffold": scaffold, "wishes": wishes, "printing": printing}
+        make_several(scenes or (), class_file, classes, out, changes or (), options, replace=replace)
+        return
+    loaded = lesson.load(next(iter(scenes or ())), changes or ())
     lesson.check_out(loaded, out, replace=replace)
     with progress_bar() as progress:
         progress(say(fact("progress-science")), 0.0)

@@ -14,7 +14,8 @@ from sonify.sound.ducking import DUCK_STEP
 from sonify.sound.events import SOUNDED, SoundEvent
 from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
-from sonify.sound.voices.bank import Bank, KeptVoice, longest_frames
+from sonify.sound.voices.bank import Bank, longest_frames
+from sonify.sound.voices.keeping import KeptVoice
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.records import Shot
 

@@ -1,5 +1,10 @@
 """What is slow to compute, kept between runs in the user's cache folder by its inputs. Losing it costs only time.
 
+An entry is named by the digest of what went into it: the code, the versions of what the code rests on, and the key. It
+begins with the digest of what it holds, so that a damaged one is computed anew. The folder may be deleted at any
+moment; it is kept below LIMIT_BYTES, what was asked for least lately goes first. Of several processes that want the
+same thing at once, one computes it and the others wait.
+
 SONIFY_CACHE names another folder; set to nothing it turns the cache off.
 """
 
@@ -10,15 +15,23 @@ import os
 import sys
 import threading
 import time
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from sonify import __version__
 from sonify.constants import DAY_S
+from sonify.storage.toolkit import stamp
+from sonify.storage.workshop import locked
 
-#: The newest files kept; older ones go. A run of the particle box is about 5 MB.
-KEPT = 20
+#: The folder's size: a run of the particle box is about 5 MB, the strokes of a well-stocked cupboard 100 MB.
+LIMIT_BYTES = 1_000_000_000
+#: The folder is looked through when a process has first written to it, and after so many bytes more.
+SWEEP_AFTER_BYTES = 50_000_000
+#: How long another process is waited for that computes the same; longer, and it is computed here as well.
+PATIENCE_S, PAUSE_S = 300.0, 0.05
+DIGEST_BYTES = hashlib.sha256().digest_size
+
+_unswept = SWEEP_AFTER_BYTES
 
 
 def folder() -> Path | None:
@@ -35,36 +48,23 @@ def folder() -> Path | None:
     return base / "sonify"
 
 
-def remembered(key: str, compute: Callable[[], bytes], *, fresh: bool = False) -> bytes:
+def remembered(key: str, compute: Callable[[], bytes], *, fresh: bool = False, alone: bool = True) -> bytes:
     """The bytes of an earlier `compute` under this key, else computed now and kept. fresh: compute in any case.
 
-    A cache that cannot be read or written is no error.
+    alone: where another process computes the same, wait for it. A cache that cannot be read or written is no error.
     """
     place = folder()
     if place is None:
         return compute()
     file = place / _name(key)
-    if not fresh:
-        with suppress(OSError):
-            return file.read_bytes()
-    data = compute()
-    with suppress(OSError):
-        place.mkdir(parents=True, exist_ok=True)
-        part = file.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
-        part.write_bytes(data)
-        part.replace(file)
-        _sweep(place)
-    return data
-
-
-def _sweep(place: Path) -> None:
-    """Remove what is old, and what was half written when its process was killed."""
-    for old in sorted(place.glob("*.bin"), key=lambda path: path.stat().st_mtime)[:-KEPT]:
-        old.unlink(missing_ok=True)
-    for part in place.glob("*.part"):
-        with suppress(FileNotFoundError):  # another process writes, and has just finished
-            if time.time() - part.stat().st_mtime > DAY_S:
-                part.unlink()
+    if not fresh and (found := _read(file)) is not None:
+        return found
+    if not alone:
+        return _made(file, compute)
+    with _turn(file):
+        if not fresh and (found := _read(file)) is not None:
+            return found
+        return _made(file, compute)
 
 
 def holds(key: str) -> bool:
@@ -74,4 +74,81 @@ def holds(key: str) -> bool:
 
 
 def _name(key: str) -> str:
-    return f"{hashlib.sha256(f'{__version__} {key}'.encode()).hexdigest()}.bin"
+    return f"{hashlib.sha256(f'{stamp()} {key}'.encode()).hexdigest()}.bin"
+
+
+def _read(file: Path) -> bytes | None:
+    """What a file of the cache holds; None where there is none, or it is damaged."""
+    try:
+        data = file.read_bytes()
+    except OSError:
+        return None
+    held = data[DIGEST_BYTES:]
+    if hashlib.sha256(held).digest() != data[:DIGEST_BYTES]:
+        return None
+    with suppress(OSError):
+        os.utime(file)  # asked for now: the last to go
+    return held
+
+
+def _made(file: Path, compute: Callable[[], bytes]) -> bytes:
+    global _unswept
+    data = compute()
+    with suppress(OSError):
+        file.parent.mkdir(parents=True, exist_ok=True)
+        part = file.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
+        part.write_bytes(hashlib.sha256(data).digest() + data)
+        part.replace(file)
+        _unswept += len(data)
+        if _unswept >= SWEEP_AFTER_BYTES:
+            _unswept = 0
+            sweep(file.parent)
+    return data
+
+
+@contextmanager
+def _turn(file: Path) -> Iterator[None]:
+    """Ours alone to compute, as long as no process is waited for in vain and the drive has locks.
+
+    Lock files are swept a day later, not at once: removed while another waits for it, a lock would be held twice.
+    """
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        lock = os.open(file.with_suffix(".lock"), os.O_RDWR | os.O_CREAT, 0o644)
+    except OSError:
+        yield
+        return
+    try:
+        until = time.monotonic() + PATIENCE_S
+        while locked(lock) is False and time.monotonic() < until:
+            time.sleep(PAUSE_S)
+        yield
+    finally:
+        os.close(lock)
+
+
+def sweep(place: Path) -> None:
+    """Remove what was asked for least lately beyond LIMIT_BYTES, and what killed processes left.
+
+    Others may write and sweep meanwhile: what is gone already is gone.
+    """
+    kept = 0
+    for _, size, path in sorted(_entries(place, "*.bin"), reverse=True):
+        kept += size
+        if kept > LIMIT_BYTES:
+            path.unlink(missing_ok=True)
+    for pattern in ("*.part", "*.lock"):
+        for changed_s, _, path in _entries(place, pattern):
+            if time.time() - changed_s > DAY_S:
+                with suppress(OSError):  # on Windows, one that is held
+                    path.unlink()
+
+
+def _entries(place: Path, pattern: str) -> list[tuple[float, int, Path]]:
+    """When each file was last asked for, its size, and the file."""
+    found = []
+    for path in place.glob(pattern):
+        with suppress(OSError):
+            info = path.stat()
+            found.append((info.st_mtime, info.st_size, path))
+    return found

@@ -30,7 +30,7 @@ from sonify.storage.workshop import (
     workshop,
 )
 
-__all__ = ["MANIFEST", "building", "check_place", "facts_of", "recover"]
+__all__ = ["MANIFEST", "building", "check_place", "facts_of", "recover", "whole"]
 
 MANIFEST = "pack.json"
 #: The manifest's digest of itself: of its text without this line.
@@ -169,6 +169,15 @@ def _manifest(out: Path) -> tuple[dict[str, str] | None, list[str]]:
     if not whole and not (files and str(facts.get("toolkit")).startswith("sonify ")):
         return None, []  # somebody else's file of this name
     return files, [] if whole else [MANIFEST]
+
+
+def whole(folder: Path) -> bool:
+    """Whether a pack stands here with every file as it was written. What a person added is no matter."""
+    try:
+        files, changed = _manifest(folder)
+        return files is not None and not changed and all(sha256(folder / name) == files[name] for name in files)
+    except OSError:
+        return False
 
 
 def facts_of(folder: Path) -> dict[str, Any]:

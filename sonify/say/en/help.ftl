@@ -4,7 +4,11 @@ help-sonify = Turn a science process into a soundscape that your class can play.
 help-command-scenes = List the ready-made scenes.
 help-command-show = Show the science, the key from science to sound, and the arrangement; with --set, what that changes.
 help-command-check = Check the science, what the ear can tell apart, what the class can play, and how loud it is.
-help-command-make = Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder.
+help-command-make =
+    Make the lesson pack: recording, MIDI, score, sheets and classroom page in one folder.
+
+    Several scenes, or --classes, make many packs: each goes to SCENE/CLASS below --out, and index.html there leads to all.
+    Stopped at any moment, the same command goes on. The exit status is 2 where one of them could not be made.
 help-command-redeal = Deal a pack out again on the day: pupils absent, an instrument broken. Says what to write on which card.
 help-command-listen =
     Measure a recording of your class against its pack; nothing of it is kept.
@@ -22,6 +26,7 @@ help-command-serve = Open the classroom page in the browser: plan, hear, conduct
 ## plain: what an argument or an option is
 
 help-argument-scene = A ready-made scene's name, or a scene file.
+help-argument-scenes = A ready-made scene's name, or a scene file; several make several packs.
 help-argument-pack = The folder of a pack.
 help-argument-recording = WAV, FLAC, OGG or MP3; with the extra “listen” also M4A, WebM and videos.
 help-option-out-listen = A new folder for the measurements, as JSON and as a table. The recording is not copied there.
@@ -31,13 +36,15 @@ help-option-class-of-pack = The class file that the pack was made with; left out
 help-option-scene-of-pack = The scene file, where the pack was made from one of your own.
 help-option-out-redeal = A new folder for today's cards, to print them anew.
 help-option-class = Your class file; left out, a well-stocked class.
+help-option-classes = A folder of class files: a pack for each of them.
+help-option-all-scenes = Every ready-made scene.
 help-option-seed = Another number scatters the taps differently.
 help-option-set = Set a condition of the scene for this run. May be repeated.
 help-option-json = Print for machines.
 help-option-all = Everything, not only what fits a screen.
 help-option-version = Print the version and stop.
 help-option-heard = Also listen to the recording, and judge what can be told from it.
-help-option-out = The pack's folder; left out, the scene's name, here.
+help-option-out = The pack's folder; left out, the scene's name, here. Of several packs, the folder they lie in.
 help-option-scaffold = How much pupils are given: everything, a part, or an open frame.
 help-option-replace = Overwrite files of the pack that were changed by hand; keep added ones.
 help-option-audio = Also as flac, ogg, mp3 or wav24. May be repeated.

@@ -6,10 +6,8 @@ import zlib
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
 from sonify.kinds.marks import DYNAMICS
@@ -17,6 +15,7 @@ from sonify.records.instrument import stands_for
 from sonify.sound.rate import RATE_HZ
 from sonify.sound.voices import blows, breath, grains
 from sonify.sound.voices.further import FURTHER_TUNED, FURTHER_UNTUNED
+from sonify.sound.voices.keeping import KeptVoice, folded, kept
 from sonify.sound.voices.noise import burst
 from sonify.sound.voices.records import SILENT, Blown, Shaken, Shot, Struck, Voice
 from sonify.sound.voices.tuned import TUNED
@@ -96,21 +95,6 @@ def _stroke(instrument: str, midi: int, mark: int, beater: int, turn: int, held:
     return VoiceStroke(instrument, midi, mark, beater, turn, held, players)
 
 
-class KeptVoice(NamedTuple):
-    """A stroke as the bank keeps it: in steps of 16 bits of `unit` each, the strongest sample full scale. held: all the
-    rest of the Shot."""
-
-    steps: NDArray[np.int16]
-    unit: np.float32
-    held: Shot
-
-
-def _kept(shot: Shot) -> KeptVoice:
-    peak = float(np.abs(shot.samples).max(initial=0.0))
-    unit = np.float32(peak / FULL if peak else 1.0)
-    return KeptVoice(np.rint(shot.samples / unit).astype(np.int16), unit, replace(shot, samples=SILENT))
-
-
 class Bank:
     """Shots by Stroke. `seed` is the Score's: another seed, other strokes of the same instruments."""
 
@@ -127,7 +111,7 @@ class Bank:
         """The stroke without unfolding it."""
         found = self._shots.pop(stroke, None)
         if found is None:
-            found = _kept(self._make(stroke))
+            found = kept(f"stroke {self._seed} {stroke}", lambda: folded(self._make(stroke), FULL))
             self._bytes += found.steps.nbytes + found.held.bytes
             while self._bytes > KEPT_BYTES and self._shots:
                 oldest = self._shots.pop(next(iter(self._shots)))

@@ -1,0 +1,81 @@
+"""Many packs at once: every scene asked for with every class, on all cores, to be gone on with after any interruption.
+
+`pairs` reads what is asked for, `ledger` remembers what became of it, `running` hands pairs to worker processes
+(`work`), `shelf` writes the page that leads to all packs. `make_many` is the whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from sonify.batch.ledger import Ledger, Row
+from sonify.batch.pairs import Asked, Pair, pairs_of
+from sonify.batch.room import workers_for
+from sonify.batch.running import WORKER, State, Tell, run
+from sonify.batch.shelf import check_index, write_index
+from sonify.storage.toolkit import stamp
+
+__all__ = ["Asked", "Ledger", "Made", "Row", "State", "make_many"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What became of a run. standing: were there already. left: were not begun, for lack of room on the disk."""
+
+    index: Path
+    made: tuple[str, ...]
+    standing: tuple[str, ...]
+    failed: tuple[Row, ...]
+    left: tuple[str, ...]
+
+
+def make_many(
+    asked: Asked,
+    out: Path,
+    *,
+    tell: Tell = lambda state: None,
+    warn: Callable[[Row], None] = lambda row: None,
+) -> Made:
+    """Every pack asked for, at `out`/SCENE/CLASS. Those that a run before this one made, and that are whole, stay.
+
+    warn: told at once of every pair that fails.
+
+    Raises SonifyError where nothing can be begun: a scene that cannot be read, a folder that is no place for packs.
+    """
+    return make_pairs(pairs_of(asked), out, replace=asked.replace, tell=tell, warn=warn)
+
+
+def make_pairs(
+    pairs: Sequence[Pair],
+    out: Path,
+    *,
+    replace: bool = False,
+    tell: Tell = lambda state: None,
+    warn: Callable[[Row], None] = lambda row: None,
+    command: Sequence[str] = WORKER,
+) -> Made:
+    """The packs of these pairs. command: starts a worker process."""
+    with Ledger(out, stamp()) as ledger:
+        check_index(out, ledger, replace=replace)
+        for pair in pairs:
+            ledger.expect(pair)
+        standing = {pair.folder for pair in pairs if ledger.stands(pair)}
+        wanted = []
+        for pair in pairs:
+            if pair.why:
+                ledger.failed(pair, pair.why)
+                warn(ledger.row(pair))
+            elif pair.folder not in standing:
+                wanted.append(pair)
+        run(wanted, ledger, tell=tell, warn=warn, jobs=workers_for(len(wanted)), command=command)
+        rows = [ledger.row(pair) for pair in pairs]
+        index = write_index(out, ledger)
+    return Made(
+        index=index,
+        made=tuple(row.folder for row in rows if row.state == "made" and row.folder not in standing),
+        standing=tuple(sorted(standing)),
+        failed=tuple(row for row in rows if row.state == "failed"),
+        left=tuple(row.folder for row in rows if row.state in ("wanted", "begun")),
+    )

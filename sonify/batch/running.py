@@ -1,0 +1,234 @@
+"""Worker processes at work on the pairs of a run, and the ledger kept meanwhile.
+
+A worker is a process that reads a line of JSON for each pack and answers in lines of JSON (`work`). It stays for many
+packs, so that what is slow to start is started once. A worker that ends in the middle of a pack takes nothing with it:
+that pack is tried once more, alone, when all others are done, in case there was not enough memory.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import queue
+import subprocess
+import sys
+import threading
+import time
+from collections import deque
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, field
+from typing import Any
+
+from sonify.batch.ledger import Ledger, Row
+from sonify.batch.pairs import Pair
+from sonify.batch.room import disk_is_full
+from sonify.records.fact import wrong
+from sonify.say import say
+
+WORKER = (sys.executable, "-m", "sonify.batch.work")
+#: A worker is let go after so many packs: what a library never gives back goes with it.
+PACKS_A_WORKER = 50
+#: How long a worker that is to stop may take to clear its half-made pack away.
+LEAVING_S = 5.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """How far a run is. share: of the whole, with what is half made. left_s: None while nobody can tell."""
+
+    done: int
+    failed: int
+    total: int
+    share: float
+    left_s: float | None
+    making: tuple[str, ...]
+
+
+Tell = Callable[[State], None]
+
+
+@dataclass(eq=False)
+class Worker:
+    """One worker process and what it is at work on."""
+
+    process: subprocess.Popen[str]
+    pair: Pair | None = None
+    share: float = 0.0
+    packs: int = 0
+    listener: threading.Thread = field(init=False)
+
+
+@dataclass(eq=False)
+class _Run:
+    ledger: Ledger
+    tell: Tell
+    warn: Callable[[Row], None]
+    command: Sequence[str]
+    waiting: deque[Pair]
+    total: int
+    again: deque[Pair] = field(default_factory=deque)
+    tried: set[str] = field(default_factory=set)
+    workers: list[Worker] = field(default_factory=list)
+    told: queue.SimpleQueue[tuple[Worker, dict[str, Any] | None]] = field(default_factory=queue.SimpleQueue)
+    done: int = 0
+    failed: int = 0
+    began_s: float = field(default_factory=time.monotonic)
+
+    def work(self, jobs: int) -> None:
+        """Until nothing is left to be made."""
+        while self.waiting and not disk_is_full(self.ledger.out):
+            self._with_workers(min(jobs, len(self.waiting)))
+            if not self.waiting and self.again:
+                self.waiting, self.again, jobs = self.again, deque(), 1
+
+    def _with_workers(self, jobs: int) -> None:
+        try:
+            for _ in range(jobs):
+                self._start()
+            while self.workers:
+                worker, line = self.told.get()
+                if worker in self.workers:  # else one that was let go
+                    self._heard(worker, line)
+                    self._show()
+        finally:
+            for worker in self.workers:
+                worker.process.terminate()
+            for worker in self.workers:
+                _gone(worker)
+            self.workers.clear()
+
+    def _start(self) -> None:
+        process = subprocess.Popen(
+            self.command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, encoding="utf-8", env=_environment()
+        )
+        worker = Worker(process)
+        self.workers.append(worker)
+        worker.listener = threading.Thread(target=self._listen, args=(worker,), daemon=True)
+        worker.listener.start()
+        self._next(worker)
+
+    def _listen(self, worker: Worker) -> None:
+        """In a thread of its own: what a worker says, and None at its end."""
+        assert worker.process.stdout is not None
+        with suppress(ValueError, OSError):
+            for line in worker.process.stdout:
+                with suppress(ValueError):  # a library's own print
+                    said = json.loads(line)
+                    if isinstance(said, dict):
+                        self.told.put((worker, said))
+        self.told.put((worker, None))
+
+    def _next(self, worker: Worker) -> None:
+        """The next pack for a worker; it is let go where there is none, or it has made enough of them."""
+        if not self.waiting or disk_is_full(self.ledger.out):
+            self._let_go(worker)
+            return
+        if worker.packs == PACKS_A_WORKER:
+            self._let_go(worker)
+            self._start()
+            return
+        pair = worker.pair = self.waiting.popleft()
+        worker.share, worker.packs = 0.0, worker.packs + 1
+        self.ledger.begun(pair)
+        _hand(worker, {**json.loads(pair.task), "out": str((self.ledger.out / pair.folder).absolute())})
+
+    def _let_go(self, worker: Worker) -> None:
+        self.workers.remove(worker)
+        _hand(worker, None)
+        _gone(worker)
+
+    def _heard(self, worker: Worker, said: dict[str, Any] | None) -> None:
+        pair = worker.pair
+        assert pair is not None
+        if said is None:
+            self._ended(worker, pair)
+        elif "share" in said:
+            worker.share = float(said["share"])
+        elif "card" in said:
+            self.ledger.card(pair, said["card"])
+        elif "failed" in said:
+            self._fail(pair, str(said["failed"]), str(said.get("trace", "")))
+            self._next(worker)
+        elif "made" in said:
+            self.ledger.made(pair)
+            self.done += 1
+            self._next(worker)
+
+    def _ended(self, worker: Worker, pair: Pair) -> None:
+        """A worker has ended by itself: killed, or broken down."""
+        self.workers.remove(worker)
+        status = _gone(worker)
+        if pair.folder in self.tried:
+            self._fail(pair, say(wrong("error_batch-worker-ended", status=status)))
+        elif self.ledger.stands(pair):  # it was killed after its last step
+            self.done += 1
+        else:
+            self.tried.add(pair.folder)
+            self.again.append(pair)
+        if self.waiting:
+            self._start()
+
+    def _fail(self, pair: Pair, why: str, trace: str = "") -> None:
+        self.ledger.failed(pair, why, trace)
+        self.failed += 1
+        self.warn(self.ledger.row(pair))
+
+    def _show(self) -> None:
+        over = self.done + self.failed
+        half = sum(worker.share for worker in self.workers)
+        spent_s = time.monotonic() - self.began_s
+        left_s = spent_s / (over + half) * (self.total - over - half) if over else None
+        making = tuple(worker.pair.folder for worker in self.workers if worker.pair)
+        share = min(1.0, (over + half) / self.total)
+        self.tell(
+            State(done=self.done, failed=self.failed, total=self.total, share=share, left_s=left_s, making=making)
+        )
+
+
+def run(
+    pairs: Sequence[Pair],
+    ledger: Ledger,
+    *,
+    tell: Tell,
+    warn: Callable[[Row], None],
+    jobs: int,
+    command: Sequence[str] = WORKER,
+) -> None:
+    """Make the packs of all pairs with so many workers. What became of each stands in the ledger.
+
+    Left by an error or Ctrl-C, the workers are gone. A disk that is nearly full ends it early.
+    """
+    _Run(ledger, tell, warn, command, deque(pairs), len(pairs)).work(jobs)
+
+
+def _environment() -> dict[str, str]:
+    """A worker imports what this process does, however that was found, and one core is enough for its algebra."""
+    path = os.pathsep.join(path or os.getcwd() for path in sys.path)
+    return {**os.environ, "PYTHONPATH": path, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
+
+
+def _hand(worker: Worker, task: dict[str, Any] | None) -> None:
+    """A task to a worker; None: there are no more. One that has ended is noticed by its listener."""
+    assert worker.process.stdin is not None
+    with suppress(OSError):
+        if task is None:
+            worker.process.stdin.close()
+        else:
+            print(json.dumps({**task, "maker": os.getpid()}), file=worker.process.stdin, flush=True)
+
+
+def _gone(worker: Worker) -> int:
+    """Wait for a process that is to end, not for ever."""
+    process = worker.process
+    try:
+        status = process.wait(LEAVING_S)
+    except subprocess.TimeoutExpired:
+        process.kill()
+        status = process.wait()
+    worker.listener.join(LEAVING_S)
+    for stream in (process.stdin, process.stdout):
+        if stream is not None:
+            with suppress(OSError):  # what was not read any more
+                stream.close()
+    return status

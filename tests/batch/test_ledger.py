@@ -1,0 +1,108 @@
+"""What a run of many packs does after failures and interruptions: nothing twice, nothing missing, nothing hidden."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from sonify.batch import Ledger, Row
+from sonify.batch.ledger import NAME
+from sonify.errors import InUse, PackInTheWay, SonifyError
+from sonify.storage.pack import MANIFEST, whole
+from tests.batch.stub import CARD
+from tests.batch.stubbed import made, pair, tokens
+
+WANTED = ["rain/3a", "rain/4b", "sea/3a"]
+
+
+@pytest.fixture(scope="module")
+def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, list[Row]]:
+    """A run with one pair that is refused, one whose worker breaks down for good and one whose worker breaks once."""
+    out, told = tmp_path_factory.mktemp("trust"), list[Row]()
+    hows = {"sea/4b": "refused", "sea/5c": "breaks", "rain/5c": "breaks once"}
+    pairs = [pair(folder) for folder in WANTED] + [pair(folder, how) for folder, how in hows.items()]
+    found = made(out, pairs, told.append)
+    assert sorted(found.made) == sorted([*WANTED, "rain/5c"])
+    assert found.left == ()
+    return out, told
+
+
+def test_what_fails_fails_alone_and_says_why(first: tuple[Path, list[Row]]) -> None:
+    out, told = first
+    assert [(row.folder, row.state) for row in told] == [("sea/4b", "failed"), ("sea/5c", "failed")]
+    assert told[0].why == "no such thing"
+    assert "twice" in told[1].why and "7" in told[1].why
+    assert sorted(tokens(out)) == sorted([*WANTED, "rain/5c"])
+    lines = sqlite3.connect(out / NAME).execute("SELECT folder, state, times FROM packs ORDER BY folder").fetchall()
+    assert lines == [
+        ("rain/3a", "made", 1),
+        ("rain/4b", "made", 1),
+        ("rain/5c", "made", 1),
+        ("sea/3a", "made", 1),
+        ("sea/4b", "failed", 0),
+        ("sea/5c", "failed", 0),
+    ]
+
+
+def test_the_next_run_makes_what_is_missing_or_of_other_inputs_and_nothing_else(first: tuple[Path, list[Row]]) -> None:
+    out, _ = first
+    before = tokens(out)
+    pairs = [pair("rain/3a"), pair("rain/4b", version="2"), pair("sea/3a"), pair("sea/4b"), pair("sea/6d")]
+    found = made(out, pairs)
+    assert (sorted(found.made), found.standing) == (["rain/4b", "sea/4b", "sea/6d"], ("rain/3a", "sea/3a"))
+    after = tokens(out)
+    assert {folder for folder in before if after[folder] != before[folder]} == {"rain/4b"}
+    assert 'href="sea/6d/page.html"' in (out / "index.html").read_text(encoding="utf-8")
+
+
+def test_work_by_hand_is_refused_for_its_pack_alone(tmp_path: Path) -> None:
+    made(tmp_path, [pair("rain/3a")])
+    (tmp_path / "rain/3a/page.html").write_text("mine", encoding="utf-8")
+    (tmp_path / "rain/3a" / MANIFEST).unlink()
+    found = made(tmp_path, [pair("rain/3a"), pair("rain/4b")])
+    assert [row.folder for row in found.failed] == ["rain/3a"]
+    assert found.made == ("rain/4b",)
+    assert (tmp_path / "rain/3a/page.html").read_text(encoding="utf-8") == "mine"
+
+
+def test_a_kill_between_the_swap_and_the_ledger_makes_nothing_twice(tmp_path: Path) -> None:
+    """The pack stands, the ledger says "begun": found whole and other than before, it counts."""
+    wanted = pair("rain/3a")
+    made(tmp_path, [wanted])
+    token = tokens(tmp_path)
+    with Ledger(tmp_path, "stamp") as ledger:
+        ledger._write(wanted, state="begun", before="", times=0)
+    assert made(tmp_path, [wanted]).standing == ("rain/3a",)
+    assert tokens(tmp_path) == token
+    with Ledger(tmp_path, "stamp") as ledger:  # begun over a pack that still stands: not made yet
+        ledger._write(wanted, state="begun", before=ledger.manifest_of("rain/3a"))
+        assert not ledger.stands(wanted)
+        ledger._write(wanted, state="begun", before="")
+        (tmp_path / "rain/3a/page.html").write_text("cut", encoding="utf-8")
+        assert not whole(tmp_path / "rain/3a") and not ledger.stands(wanted)
+
+
+def test_one_run_at_a_time_and_no_place_that_is_something_else(tmp_path: Path) -> None:
+    out = tmp_path / "trust"
+    with Ledger(out, "stamp"), pytest.raises(InUse, match="another run"):
+        Ledger(out, "stamp")
+    (out / "index.html").write_text("mine", encoding="utf-8")
+    with pytest.raises(PackInTheWay, match=r"index\.html"):
+        made(out, [])
+    assert (out / "index.html").read_text(encoding="utf-8") == "mine"
+    (tmp_path / NAME).write_text("no ledger " * 200, encoding="utf-8")
+    with pytest.raises(SonifyError, match="is no ledger"):
+        Ledger(tmp_path, "stamp")
+    (tmp_path / NAME).unlink()
+    (tmp_path / MANIFEST).touch()
+    with pytest.raises(PackInTheWay, match="lesson pack itself"):
+        Ledger(tmp_path, "stamp")
+
+
+def test_the_stub_tells_what_a_real_worker_tells() -> None:
+    from sonify import lesson
+    from sonify.page.shelf import card_of
+
+    assert card_of(lesson.study("two-cups")).keys() == CARD.keys()
