@@ -77,6 +77,11 @@ def _name(key: str) -> str:
     return f"{hashlib.sha256(f'{stamp()} {key}'.encode()).hexdigest()}.bin"
 
 
+def sealed(data: bytes) -> bytes:
+    """What a file of the cache holds, behind its digest."""
+    return hashlib.sha256(data).digest() + data
+
+
 def _read(file: Path) -> bytes | None:
     """What a file of the cache holds; None where there is none, or it is damaged."""
     try:
@@ -84,7 +89,7 @@ def _read(file: Path) -> bytes | None:
     except OSError:
         return None
     held = data[DIGEST_BYTES:]
-    if hashlib.sha256(held).digest() != data[:DIGEST_BYTES]:
+    if sealed(held) != data:
         return None
     with suppress(OSError):
         os.utime(file)  # asked for now: the last to go
@@ -97,7 +102,7 @@ def _made(file: Path, compute: Callable[[], bytes]) -> bytes:
     with suppress(OSError):
         file.parent.mkdir(parents=True, exist_ok=True)
         part = file.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
-        part.write_bytes(hashlib.sha256(data).digest() + data)
+        part.write_bytes(sealed(data))
         part.replace(file)
         _unswept += len(data)
         if _unswept >= SWEEP_AFTER_BYTES:

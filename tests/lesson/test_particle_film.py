@@ -10,6 +10,7 @@ import pytest
 from sonify import lesson as pipeline
 from sonify.page import film_text, is_film
 from sonify.processes.states_of_matter_film import filmed, usual_params
+from sonify.storage import cache
 
 
 @pytest.mark.parametrize(
@@ -35,8 +36,8 @@ def test_a_lesson_about_the_box_has_its_own_and_a_broken_copy_is_made_anew(
     text = pipeline.particle_film(lesson)
     assert json.loads(text)["particles"] == 60
     for file in tmp_path.iterdir():
-        if file.read_bytes() == text.encode():
-            file.write_bytes(text.encode()[:1000])
+        if file.read_bytes() == cache.sealed(text.encode()):
+            file.write_bytes(cache.sealed(text.encode()[:1000]))
             break
     else:
         pytest.fail("the film was not kept")
@@ -47,8 +48,8 @@ def test_a_kept_film_says_what_would_be_said_today(tmp_path: Path, monkeypatch: 
     monkeypatch.setenv("SONIFY_CACHE", str(tmp_path))
     lesson = pipeline.study(pipeline.load("ice-rink-particles", ["particles=60", "box_width=7 nm", "duration=60 ps"]))
     text = pipeline.particle_film(lesson)
-    (kept,) = (file for file in tmp_path.iterdir() if file.read_bytes() == text.encode())
+    (kept,) = (file for file in tmp_path.iterdir() if file.read_bytes() == cache.sealed(text.encode()))
     older = json.loads(text)
     older["stages"][0]["science"] = older["slowed"] = "As it was said last year."
-    kept.write_text(json.dumps(older), encoding="utf-8")
+    kept.write_bytes(cache.sealed(json.dumps(older).encode()))
     assert pipeline.particle_film(lesson) == text
