@@ -37,6 +37,7 @@ PRINTED = {
     "percent": "%",
     "deg": "°",
     "1/min": "a minute",
+    "N*m": "N m",
     "K/s": "°C a second",
     "K/min": "°C a minute",
     "K/h": "°C an hour",

@@ -128,6 +128,20 @@ def on_beat(beats: int, *, halved: bool) -> Rhythm:
     return rhythm(_ON_BEAT[beats][halved])
 
 
+#: Bars whose strokes lie at equal distances, from few to many.
+_EVEN = {4: ("w", "h h", "q q q q", "ee ee ee ee"), 3: ("H", "d d", "q q q", "ee ee ee"), 2: ("h", "q q", "ee ee")}
+
+
+@cache
+def evenly(beats: int) -> tuple[Rhythm, ...]:
+    """The bars whose strokes lie at equal distances: two of them against three make a cross-rhythm.
+
+    >>> [str(start) for start, _ in evenly(3)[1].hits]
+    ['0', '3/2']
+    """
+    return tuple(rhythm(text) for text in _EVEN[beats])
+
+
 def breathed(bar: Rhythm, beats: int) -> Rhythm:
     """The bar with its last beat left silent, so that a phrase ends with a breath; a bar of one stroke stays."""
     end = Fraction(beats - 1)

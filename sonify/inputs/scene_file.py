@@ -241,6 +241,7 @@ def _part(number: int, part: PartShape) -> PartPlan:
         rests=part.rests,
         partner=part.partner or "",
         on_beat=part.on_beat,
+        even=part.even,
         line=part.line or "",
     )
 
@@ -324,9 +325,11 @@ def _faults_of_parts(data: dict[str, Any], parts: dict[int, str]) -> list[Fault]
     textures = dict(_texts(data, "part", "texture"))
     rows = data.get("part")
     for number, row in enumerate(rows if isinstance(rows, list) else []):
-        if isinstance(row, dict) and row.get("on_beat") is True and textures.get(number) != "ostinato":
-            message = wrong("error_inputs-pattern-beat-write")
-            faults.append(Fault(key=f"part.{number}.on_beat", message=message))
+        if not isinstance(row, dict) or textures.get(number) == "ostinato":
+            continue
+        for key, told in (("on_beat", "error_inputs-pattern-beat-write"), ("even", "error_inputs-pattern-even-write")):
+            if row.get(key) is True:
+                faults.append(Fault(key=f"part.{number}.{key}", message=wrong(told)))
     return faults
 
 

@@ -162,6 +162,7 @@ class PartShape(Shape):
         description="the name of another part, in quotation marks: both come and go together",
     )
     on_beat: bool = Field(default=False, description=YES_OR_NO)
+    even: bool = Field(default=False, description=YES_OR_NO)
     line: Annotated[str, one_of("line", LINES)] | None = Field(default=None, description=f"one of {', '.join(LINES)}")
     claims: Claims = Field(default=[], description=CLAIMS)
 

@@ -28,6 +28,7 @@ CAUTIONS = {
         Caution("electricity", ("never the mains", "never at the mains", "no mains")),
         Caution("exertion", ("asthma", "care plan", "heart condition")),
         Caution("fat", ("hot fat", "melted butter")),
+        Caution("fingers", ("fingers away", "fingers out", "trap")),
         Caution("flame", ("flame", "hob")),
         Caution("glass", ("broken glass", "glass breaks")),
         Caution("hot-drinks", ("hot drink", "hot water", "scald")),

@@ -33,6 +33,7 @@ _MODULES = {
     "drying": "drying",
     "dissolving": "dissolving",
     "cooling": "cooling",
+    "gears": "gears",
     "heating-curve": "heating_curve",
     "in-order": "in_order",
     "drawn": "drawn",

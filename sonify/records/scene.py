@@ -135,7 +135,8 @@ class PartPlan:
     """One group's part as the scene asks for it. `sounds`: instrument names in order of preference.
 
     rests: False for a part that goes on in every bar of its stages, the opening and the way home included. partner: the
-    part with which it comes in and rests, "" for none. on_beat: an ostinato that is the beat itself. line: easy, core
+    part with which it comes in and rests, "" for none. on_beat: an ostinato that is the beat itself. even: an ostinato
+    whose strokes lie at equal distances, three against two. line: easy, core
     or stretch, "" for the class's.
     """
 
@@ -148,6 +149,7 @@ class PartPlan:
     rests: bool = True
     partner: str = ""
     on_beat: bool = False
+    even: bool = False
     line: str = ""
 
 

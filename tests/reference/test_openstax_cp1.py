@@ -1,4 +1,4 @@
-"""OpenStax, College Physics: worked examples, read in stored copies of the text; those of circuits from memory.
+"""OpenStax, College Physics: worked examples, read in stored copies; those of circuits and machines from memory.
 
 The Simple Pendulum: "75.000 cm", "1.7357 s", answer 9.8281 m/s². Drag Forces: rho 1.21 kg/m³, g 9.80 m/s².
 """
@@ -10,6 +10,7 @@ import pytest
 
 from sonify.science.circuit import Branch, branch_currents, loop_current
 from sonify.science.falling import terminal_speed
+from sonify.science.machines import lever_effort
 from sonify.science.pendulum import small_swing_period
 from tests.reference.tolerance import half_last_digit
 
@@ -97,3 +98,8 @@ def test_two_batteries_by_kirchhoffs_rules() -> None:
     for current, printed in zip(currents, ("4.75", "-3.50", "8.25"), strict=True):
         _near(float(current), printed)
     assert abs(currents[0] - currents[1] - currents[2]) < 1e-12 * np.abs(currents).max()
+
+
+def test_the_wheelbarrow() -> None:
+    """Simple Machines: 45.0 kg at 7.50 cm from the axle, the hands at 1.02 m: 32.4 N."""
+    _near(float(lever_effort(45.0 * 9.80, 0.0750, 1.02)), "32.4")

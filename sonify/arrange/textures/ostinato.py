@@ -12,7 +12,7 @@ import numpy as np
 from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import too_fast_at
 from sonify.arrange.pitches import Tuning, fitted
-from sonify.arrange.rhythms import Rhythm, breathed, on_beat, rhythms
+from sonify.arrange.rhythms import Rhythm, breathed, evenly, on_beat, rhythms
 from sonify.arrange.says import halves_beat
 from sonify.arrange.seating import taking_turns
 from sonify.arrange.textures.task import (
@@ -133,7 +133,7 @@ def _reachable(bar: Rhythm, beats: int, bpm: float, row: Instrument, halves: boo
 
 
 def _possible(task: Task, block: Block, halves: bool) -> list[Rhythm]:
-    bank = rhythms(task.beats, task.piece.classroom.year)
+    bank = evenly(task.beats) if task.line.plan.even else rhythms(task.beats, task.piece.classroom.year)
     bpm = task.piece.fastest_bpm(block.bar, block.bars)
     if task.line.plan.on_beat:
         every = on_beat(task.beats, halved=False)
@@ -185,7 +185,7 @@ def _learn(task: Task, levels: Sequence[int], possible: Sequence[Sequence[Rhythm
         allowed = _of_line(task.level, level, allowed)
         first = _pick(task, level, allowed, rng, ())
         bars: tuple[Rhythm, ...] = (first,)
-        if task.level != "easy" and not task.line.plan.on_beat:
+        if task.level != "easy" and not _one_bar(task):
             # A question, and an answer that differs; on the stretch line three times the first, or the answer between.
             answer = _pick(task, level, [bar for bar in allowed if bar != first] or allowed, rng, first.hits)
             bars = (first, answer)
@@ -313,7 +313,12 @@ def _strokes(task: Task, chosen: Sequence[_Learnt]) -> list[Stroke]:
 
 
 def _breathes(task: Task, block: Block) -> bool:
-    return block.bars >= 4 and not task.line.plan.on_beat
+    return block.bars >= 4 and not _one_bar(task)
+
+
+def _one_bar(task: Task) -> bool:
+    """Whether the line is one bar over and over, with no answer and no breath."""
+    return task.line.plan.on_beat or task.line.plan.even
 
 
 def _stroke(task: Task, bar: int, hit: tuple[Fraction, Fraction], place: int, item: _Learnt) -> Stroke:

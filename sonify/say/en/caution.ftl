@@ -8,6 +8,7 @@ caution-edges = Tins can have cut edges: use only tins with a rim that is whole 
 caution-electricity = Cells only, never the mains: nothing from the lesson goes near a socket. No button cells, no cells that can be charged, and never a wire straight from one end of a cell to the other.
 caution-exertion = Before anybody runs, look at the care plans of your class: heart conditions, asthma, epilepsy, injuries, heat. Whoever should not run counts or conducts.
 caution-fat = Melted butter can be hot fat, which burns longer than hot water: keep the bath below 45 °C where pupils are near.
+caution-fingers = Fingers away from teeth that turn: they can trap skin, hair and sleeves. Turn slowly, by the handle only.
 caution-flame = Never melt wax over a naked flame or straight on a hob, and never put out burning wax with water.
 caution-glass = Glass breaks: thick glass only, stood on a cloth in the middle of a table and tapped with a pencil, never carried about by pupils. The teacher alone picks up broken glass.
 caution-hot-drinks = Hot drinks and hot water can scald for half an hour: poured, carried and read by the teacher only.

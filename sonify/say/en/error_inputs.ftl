@@ -62,6 +62,7 @@ error_inputs-says-what-what = says what is what in a file of readings, and the s
 error_inputs-missing-wanted-table = missing; wanted: one table [[hear]] for each rule
 error_inputs-missing-stage-says = missing; no stage says how it sounds: give one of them a line such as sound = ["soft", "slow"]
 error_inputs-pattern-beat-write = only a pattern can be the beat: write texture = "ostinato", or take this line out
+error_inputs-pattern-even-write = only a pattern can have even strokes: write texture = "ostinato", or take this line out
 error_inputs-same-part-already = the { $control } of the same part already follows rule { $value } of the file; keep one
 error_inputs-class-follows-conductor = a class follows one conductor, so tempo belongs to the whole piece: leave part out, or use density
 error_inputs-called-give-each = there are two { $kind } called { $name }; give each its own name

@@ -43,8 +43,8 @@ ROWS = table(
     (
         "OPENSTAX-CP1",
         "OpenStax, College Physics, sections The Simple Pendulum and Drag Forces; Resistors in Series and Parallel, "
-        "Electromotive Force: Terminal Voltage, and Kirchhoff's Rules.",
-        "worked examples read in stored copies of the text, those of circuits from memory; reproduced",
+        "Electromotive Force: Terminal Voltage, Kirchhoff's Rules; Simple Machines.",
+        "worked examples read in stored copies of the text, those of circuits and machines from memory; reproduced",
     ),
     (
         "REED-HOLLAND-1919",
