@@ -22,6 +22,8 @@ from sonify.records.score import Note, Part, Score, Seat
 MOST_BY_HAND = 4
 #: Nobody is taken from a group for another's sake below this share of it.
 STAYS = 0.5
+#: So many fewer than the largest group has may be in one, if they were not more apart on the cards (our own limit).
+MOST_APART = 2
 #: What stands in for a lost instrument: how far another family, register or loudness is from it (our own weights).
 _OTHER_FAMILY, _OTHER_REGISTER, _LOUDER, _BODILY = 10, 3, 2, 6
 #: What every class has, where nothing else will do.
@@ -94,25 +96,32 @@ class _Table:
         """One pupil less: of this group, or of the one where fewest cards change."""
         if group and group not in self.parts:
             raise SonifyError(wrong("error_redeal-no-group", group=group, groups=max(self.parts)))
-        if group and self._leavers(group)[0] > 0:
+        if group and self._leavers(group)[0] > 0 and not self._falls_behind(group):
             self._one_less(group)
             return
         able = [g for g in self.parts if g != group and self._leavers(g)[0] > 0]
+        if group and self._leavers(group)[0] > 0 and all(self._falls_behind(g) for g in able):
+            able = [group]
         if not able:
             least = sum(self.size(g) for g in self.parts)
             raise SonifyError(wrong("error_redeal-too-few", least=least))
 
         def cost(g: int) -> tuple[bool, bool, bool, int, int]:
-            """Not by halves; then a group whose cards change already, or that has an instrument less; then one with
-            few cards and many pupils."""
-            thin = self.size(g) - 1 < STAYS * self._printed_size(g)
+            """Not by halves, nor far behind the others; then a group whose cards change already, or that has an
+            instrument less; then one with few cards and many pupils."""
+            thin = self.size(g) - 1 < STAYS * self._printed_size(g) or self._falls_behind(g)
             short = any(self._in_use(instrument, g) for instrument in self.broken)
             return thin, not self._changed(g), not short, len(self.parts[g]), -self._leavers(g)[0]
 
         giver = min(able, key=cost)
         self._one_less(giver)
-        if group:
+        if group and giver != group:
             self.told.append(fact("redeal-goes-over", giver=giver, group=group))
+
+    def _falls_behind(self, group: int) -> bool:
+        """Whether a group with one less would be far smaller than the largest, and further than on the cards."""
+        largest, printed = max(map(self.size, self.parts)), max(map(self._printed_size, self.parts))
+        return largest - (self.size(group) - 1) > max(MOST_APART, printed - self._printed_size(group))
 
     def _printed_size(self, group: int) -> int:
         now = self.seats

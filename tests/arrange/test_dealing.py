@@ -52,8 +52,26 @@ def test_those_who_are_there_play_every_note(scene: str, absent: tuple[tuple[int
     assert [words for words in found if not words.startswith("Groups of")] == []
 
 
-def test_one_absent_changes_one_group_and_three_no_more() -> None:
-    for count in (1, 3):
+def sizes(score: Score) -> list[int]:
+    """Pupils of each group, of a piece whose groups have no teams."""
+    found: dict[int, int] = {}
+    for part in score.group_parts:
+        assert not part.team
+        found[part.group] = max(part.players, found.get(part.group, 0))
+    return list(found.values())
+
+
+def test_no_group_is_left_far_behind_the_others() -> None:
+    """Three beside six is no group; three from group 4 by name likewise, where another spares one."""
+    lesson = studied("two-cups")
+    for absent in (((0, 3),), ((0, 5),), ((4, 3),)):
+        found = sizes(dealt(lesson, absent=absent).score)
+        assert sum(found) == sum(sizes(lesson.score)) - sum(count for _, count in absent)
+        assert max(found) - min(found) <= 2, absent
+
+
+def test_one_or_two_absent_change_one_group() -> None:
+    for count in (1, 2):
         assert len(dealt(studied("two-cups"), absent=((0, count),)).by_hand) == 1
 
 

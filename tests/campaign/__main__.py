@@ -6,7 +6,7 @@ import argparse
 import sys
 from collections.abc import Callable
 
-from tests.campaign import claims, own, random_kills, spreadsheets, stories, swap, sweep, words
+from tests.campaign import claims, looks, own, random_kills, spreadsheets, stories, swap, sweep, words
 from tests.campaign.tally import Tally
 
 #: Name -> what runs it, given the tally, the share of the whole, and the seed.
@@ -21,6 +21,7 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "stories": lambda tally, share, seed: stories.stories(tally, round(300 * share), seed),
     "claims": lambda tally, share, seed: claims.claims(tally, round(30 * share), seed),
     "own": lambda tally, share, seed: own.own(tally, round(400 * share), seed, printed=4),
+    "looks": lambda tally, share, seed: looks.sheets(tally, every=round(1 / share)),
     "words": lambda tally, share, seed: words.sheets(tally, every=round(1 / share)),
     "spreadsheets": lambda tally, share, seed: spreadsheets.campaign(tally, round(2_000 * share), seed),
     "sheets": lambda tally, share, seed: sweep.to_the_sheets(tally, round(60 * share), seed),
