@@ -25,6 +25,7 @@ from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
 from sonify.lesson.sheet_files import sheets, when_asked
 from sonify.mapping import map_scene
+from sonify.notation.free import free_as_boxes
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
@@ -405,7 +406,8 @@ def _write_sheets(
     (work / "score.musicxml").write_bytes(music)
     tell("typesetting")
     listed: list[PrintRow] = []
-    for name, data in sheets(lesson, music, sheet_settings(printing), listed.extend, _setting(begun)):
+    engraved = musicxml_bytes(free_as_boxes(lesson.score), note_names=printing.note_names)
+    for name, data in sheets(lesson, engraved, sheet_settings(printing), listed.extend, _setting(begun)):
         (work / name).write_bytes(data)
     return [row.for_programs() for row in listed]
 

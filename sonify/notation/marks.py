@@ -63,7 +63,10 @@ def staff_marks(score: Score, part: Part, first_bar: int, *, main: bool) -> Mark
         _add_cues(found, score, part.name, first_bar)
     _add_dynamics(found, part, score.bars)
     for blank in part.blanks if main else ():
-        found[blank.bar].append(Mark(kind="blank", text=say(fact("mark-idea"))))
+        if blank.told:
+            found[blank.bar].append(Mark(kind="cue", beat=Fraction(0), text=say(blank.told)))
+        else:
+            found[blank.bar].append(Mark(kind="blank", text=say(fact("mark-idea"))))
     return found
 
 

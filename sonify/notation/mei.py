@@ -8,12 +8,14 @@ Every bar's number stands below the lowest staff, out of the way of the words ab
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import ceil
 
 from lxml import etree
 
 from sonify.notation.wording import wrapped
+from sonify.records.fact import fact
+from sonify.say import say
 
 # Staves that carry the same notes: one staff, with the names of all who play from it ----------------------------------
 #
@@ -113,14 +115,30 @@ def systems(page_based: str, *, a_part: bool = False) -> list[list[str]]:
     """The bars of each system, by `n`, as the engraver has broken them.
 
     In a part each section begins a line: bars of rest are narrow, and in one line the words above two sections would be
-    in each other's way. Its bars are then spread evenly over as many lines as they filled.
+    in each other's way. Its bars are then spread evenly over as many lines as they filled. In a score no section begins
+    in the last bar of a line, where its tempo and its words would have to stand over the bar before.
     """
     root = etree.fromstring(page_based.encode())
     found = [list(system.iter(f"{MEI}measure")) for system in root.iter(f"{MEI}system")]
-    lines = [[bar.get("n", "") for bar in line] for line in (_by_section(found) if a_part else found)]
+    broken = _by_section(found) if a_part else _sections_not_last(found)
+    lines = [[bar.get("n", "") for bar in line] for line in broken]
     if len(lines) > 1 and len(lines[-1]) == 1 < len(lines[-2]) - 1:
         lines[-1].insert(0, lines[-2].pop())  # no lonely last bar
     return lines
+
+
+def _sections_not_last(lines: Sequence[Sequence[etree._Element]]) -> list[list[etree._Element]]:
+    """A section that would begin in the last bar of a line begins the next one, which hands on what it cannot hold."""
+    found: list[list[etree._Element]] = []
+    over: list[etree._Element] = []
+    for line in lines:
+        bars, over = [*over, *line], []
+        if len(bars) > len(line) + 1:
+            bars, over = bars[: len(line) + 1], bars[len(line) + 1 :]
+        if len(bars) > 2 and bars[-1].find(f"{MEI}reh") is not None:
+            over.insert(0, bars.pop())
+        found.append(bars)
+    return [*found, over] if over else found
 
 
 def _by_section(lines: Sequence[Sequence[etree._Element]]) -> list[list[etree._Element]]:
@@ -178,14 +196,65 @@ def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:
     _without_told_frames(root)
     _room_for_boxes(root)
     bars = {bar.get("n"): bar for bar in root.iter(f"{MEI}measure")}
-    for index, numbers in enumerate(broken):
-        system = [bars[number] for number in numbers]
+    lines = [[bars[number] for number in numbers] for numbers in broken]
+    for index, system in enumerate(_without_repeats(root, lines)):
         if index:
             system[0].addprevious(etree.Element(f"{MEI}sb"))
         _arrange_system(system, show_all=index == 0)
-    for bar in bars.values():
+    for bar in root.iter(f"{MEI}measure"):
         del bar.attrib["n"]  # the engraver's own bar numbers collide with the words above
     return str(etree.tostring(root, encoding="unicode"))
+
+
+def _without_repeats(
+    root: etree._Element, lines: Sequence[Sequence[etree._Element]]
+) -> Iterator[Sequence[etree._Element]]:
+    """The systems but for those in which boxes go on empty and all else is as in the bar before: told once instead.
+
+    Nothing may reach over them: a hairpin is told where it ends by how many bars later that is.
+    """
+    reaching = next(root.iter(f"{MEI}hairpin"), None) is not None
+    kept: Sequence[etree._Element] = ()
+    until = ""
+    for line in lines:
+        if kept and not reaching and _as_before(kept[-1], line):
+            until = line[-1].get("n", "")
+            for bar in line:
+                bar.getparent().remove(bar)
+            continue
+        if until:
+            _told_until(kept, until)
+            until = ""
+        kept = line
+        yield line
+    if until:
+        _told_until(kept, until)
+
+
+def _as_before(last: etree._Element, line: Sequence[etree._Element]) -> bool:
+    """Whether every bar has boxes for ideas, nothing told, and the same notes as the bar before the line."""
+
+    def music(bar: etree._Element) -> list[str]:
+        return [_content([bar], staff.get("n", ""), set()) for staff in bar.findall(f"{MEI}staff")]
+
+    def told(bar: etree._Element) -> bool:
+        return any(etree.QName(child).localname in CONTROLS for child in bar)
+
+    boxes = all(any(_has(staff, "mSpace") for staff in bar.findall(f"{MEI}staff")) for bar in line)
+    return boxes and not any(map(told, line)) and all(music(bar) == music(last) for bar in line)
+
+
+def _told_until(line: Sequence[etree._Element], number: str) -> None:
+    """Below the last bar of a line that the bars up to this one are as it is."""
+    words = etree.SubElement(line[-1], f"{MEI}dir", place="below", tstamp="1", vgrp="3100")
+    words.set("staff", _numbers_of(line[-1])[-1])
+    etree.SubElement(words, f"{MEI}rend", fontstyle="normal", fontweight="bold").text = say(
+        fact("mark-as-here", bar=number)
+    )
+
+
+def _numbers_of(bar: etree._Element) -> list[str]:
+    return [staff.get("n", "") for staff in bar.findall(f"{MEI}staff")]
 
 
 def _tempi_as_words(root: etree._Element) -> None:
@@ -215,6 +284,8 @@ def _room_for_boxes(root: etree._Element) -> None:
             told = next((told for told in bar.findall(f"{MEI}dir") if told.get("staff") == n), None)
             if lines == "1" and told is not None and _has(staff, "mSpace"):
                 rend = next((child for child in told if child.tag == f"{MEI}rend"), told)
+                for framed in told.iterfind(f".//{MEI}rend[@rend='box']"):
+                    del framed.attrib["rend"]  # a frame of two lines would reach into the staff above
                 etree.SubElement(rend, f"{MEI}lb").tail = "\N{NO-BREAK SPACE}"
 
 

@@ -63,11 +63,15 @@ class Seat:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blank:
-    """What pupils are to invent: silent in every output, drawn as an empty box. bar from 1."""
+    """What pupils are to invent: silent in every output, drawn as an empty box. bar from 1.
+
+    told: what stands at the box, where it is no idea of their own: taps that fall where their players like.
+    """
 
     bar: int
     bars: int
     ask: Words
+    told: Words = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

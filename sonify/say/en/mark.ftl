@@ -1,9 +1,18 @@
 ## plain: what stands on the staves beside notes
 
 mark-idea = your idea
+mark-as-here = as here to bar { $bar }
 mark-tempo = { $term } ({ $words })
 mark-caption = { $title }: { $caption }
 mark-instrument = { $part }, { $instrument }
+
+mark-free-few = free, now and then
+# claims: figure
+mark-free =
+    free, about { $taps } { $taps ->
+        [one] sound
+       *[other] sounds
+    } a bar
 
 ## plain: instructions to players, where a tempo sets out to glide
 
