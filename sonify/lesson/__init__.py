@@ -349,8 +349,8 @@ def write_pack(
         copies() as begun,
         recorded_beside(lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share), begun) as sound,
     ):
-        facts["print"] = _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3), begun)
         _write_texts(lesson, work, wishes)
+        facts["print"] = _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3), begun)
         sounds, measured = sound()
         tell("page", 0.9)
         (work / "page.html").write_bytes(page_text(lesson, sounds).encode("utf-8"))

@@ -277,12 +277,13 @@ def _without_told_frames(root: etree._Element) -> None:
 
 def _room_for_boxes(root: etree._Element) -> None:
     """An empty line below the words that stand lowest over an empty bar of one line: the box stands as high as that."""
+    single = {each.get("n"): each.get("lines") == "1" for each in reversed(list(root.iter(f"{MEI}staffDef")))}
     for bar in root.iter(f"{MEI}measure"):
+        words = bar.findall(f"{MEI}dir")
         for staff in bar.findall(f"{MEI}staff"):
             n = staff.get("n")
-            lines = root.find(f".//{MEI}staffDef[@n='{n}']").get("lines")
-            told = next((told for told in bar.findall(f"{MEI}dir") if told.get("staff") == n), None)
-            if lines == "1" and told is not None and _has(staff, "mSpace"):
+            told = next((told for told in words if told.get("staff") == n), None)
+            if single[n] and told is not None and _has(staff, "mSpace"):
                 rend = next((child for child in told if child.tag == f"{MEI}rend"), told)
                 for framed in told.iterfind(f".//{MEI}rend[@rend='box']"):
                     del framed.attrib["rend"]  # a frame of two lines would reach into the staff above

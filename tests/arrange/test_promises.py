@@ -87,6 +87,7 @@ def test_comparisons_are_found_by_their_rules_and_by_with() -> None:
         "bouncing-balls": (("The sponge ball", "The tennis ball", "The bouncy ball"),),
         "dough-in-three-bowls": (("The warm place", "The classroom", "The fridge"),),
         "muddy-water": (("The gravel", "The sand"),),
+        "the-race-round-the-sun": (("The planet", "The Earth to compare"),),
         "the-sea-that-stayed-warm": (("The sea as it was", "The sea as it usually is"),),
         "three-kinds-of-penguin": (("The females' tune", "The males' tune"),),
         "two-cups": (("Cup A", "Cup B"),),

@@ -16,11 +16,12 @@ from sonify.facts.graphs import graphs
 from sonify.inputs.scene_file import read_scene
 from sonify.lesson import pack_facts
 from sonify.page.graphs import paths, range_of
-from sonify.paper.poster import _curve
+from sonify.paper.poster import drawn_on_poster
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.lesson import Lesson
 from sonify.say import say
 from tests import experiments as made
+from tests.paper.sheets import settings
 from tests.studies import studied
 
 SHIPPED = (
@@ -167,7 +168,7 @@ def test_repeats_are_heard_one_by_one_where_a_scene_asks_for_it() -> None:
 def test_what_was_not_read_has_no_bar() -> None:
     """On the poster and on the page: clay after five minutes."""
     found, _ = piece("soils")
-    drawn = _curve(found)
+    drawn = drawn_on_poster(found, settings())
     assert drawn is not None
     assert [[len(panel["bars"]) for panel in stage] for stage in drawn["stages"]] == [[1, 1], [1, 0], [1, 1], [1, 1]]
     assert "Clay 4 ml" in drawn["alt"] and drawn["alt"].count("Clay") == 1

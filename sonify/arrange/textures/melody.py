@@ -8,7 +8,6 @@ with a breath, and so does every second bar in its middle where it is long.
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -245,13 +244,12 @@ def _gap(task: Task, phrase: _Phrase, anchors: Anchors, strong: int, which: tupl
 def _patterns(task: Task, phrases: Sequence[_Phrase], strokes: Sequence[Stroke]) -> tuple[Pattern, ...]:
     """Each motif as it first comes, whole phrases before short ones; as many as the group may learn."""
     found: list[Pattern] = []
-    starts = [stroke.beat for stroke in strokes]
     for motif in dict.fromkeys(phrase.motif for phrase in phrases):
         if len(found) == task.patterns:
             break
         for phrase in _first_of(phrases, motif):
             first, bars = task.first_beat(phrase.block.bar), min(phrase.block.bars, 4)
-            own = strokes[bisect_left(starts, first) : bisect_left(starts, first + bars * task.beats)]
+            own = [stroke for stroke in strokes if first <= stroke.beat < first + bars * task.beats]
             if own:
                 found.append(_pattern(task, len(found) + 1, phrase, own))
                 break
@@ -266,13 +264,12 @@ def _first_of(phrases: Sequence[_Phrase], motif: int) -> list[_Phrase]:
 def _pattern(task: Task, number: int, phrase: _Phrase, strokes: Sequence[Stroke]) -> Pattern:
     """The strokes of a phrase's first bars as a pattern."""
     first, bars = task.first_beat(phrase.block.bar), min(phrase.block.bars, 4)
-    own = [stroke for stroke in strokes if stroke.beat < first + bars * task.beats]
     return Pattern(
         number=number,
         bars=bars,
-        hits=tuple((stroke.beat - first, stroke.beats, stroke.midi) for stroke in own),
-        words=_pattern_words([stroke.midi for stroke in own]),
-        light=tuple(place for place, stroke in enumerate(own) if stroke.accent == _LIGHT),
+        hits=tuple((stroke.beat - first, stroke.beats, stroke.midi) for stroke in strokes),
+        words=_pattern_words([stroke.midi for stroke in strokes]),
+        light=tuple(place for place, stroke in enumerate(strokes) if stroke.accent == _LIGHT),
     )
 
 

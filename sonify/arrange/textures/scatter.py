@@ -45,16 +45,20 @@ def played(task: Task) -> Played:
     asked_bars: dict[int, float] = {}
     taps: dict[int, int] = {}
     cap_bars: dict[int, float] = {}
+    ends = {block.stage: block.end - 1 for block in task.blocks}
+    silent = set(ends) if task.results("density") is None else set()  # without a rule no stage stays without a tap
     for block in task.blocks:
         for bar in range(block.bar, block.end):
             asked_bars[bar] = float(_density(task, bar).mean())
             cap_bars[bar] = _most_a_beat(task, bar)
             a_beat = np.minimum(_density(task, bar) / task.line.voices, cap_bars[bar])
             owed += float(a_beat.sum())
-            count = min(max(floor(owed + 0.5), 0), task.beats * _SLOTS)
+            least = 1 if block.stage in silent and bar == ends[block.stage] else 0
+            count = min(max(floor(owed + 0.5), least), task.beats * _SLOTS)
             owed -= count
             fallen = _bar(task, bar, (count, a_beat), hands, rng)
             taps[bar] = len(fallen)
+            silent -= {block.stage} if fallen else set()
             strokes += fallen
     return Played(
         strokes=tuple(strokes),
