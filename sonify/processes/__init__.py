@@ -33,6 +33,7 @@ _MODULES = {
     "drying": "drying",
     "dissolving": "dissolving",
     "cooling": "cooling",
+    "food-chain": "food_chain",
     "gears": "gears",
     "heating-curve": "heating_curve",
     "in-order": "in_order",

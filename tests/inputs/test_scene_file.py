@@ -134,6 +134,11 @@ WRONG = [
     ),
     (
         'stages = "all"',
+        "even = true",
+        'line 39: part.0.even: only a pattern can have even strokes: write texture = "ost',
+    ),
+    (
+        'stages = "all"',
         'with = "The rane"',
         r'line 39: part.0.with: no part .* did you mean "The rain"\? Allowed: The ra',
     ),

@@ -30,6 +30,12 @@ ROWS = table(
         "from memory; years and places agree with a library of astronomy",
     ),
     (
+        "LOTKA-VOLTERRA",
+        "Lotka, A. J. (1925), Elements of Physical Biology, Williams and Wilkins; Volterra, V. (1926), Fluctuations in "
+        "the abundance of a species considered mathematically, Nature 118, 558-560.",
+        "from memory, not verified; the kept sum and the averages are checked against the equations themselves",
+    ),
+    (
         "NASA-FACT-SHEETS",
         "Williams, D. R., Planetary Fact Sheets, NASA Goddard Space Flight Center: half long axes and sidereal years.",
         "from memory, not verified; reproduced by Kepler's third law",
@@ -51,5 +57,11 @@ ROWS = table(
         "Reed, H. S. and Holland, R. H. (1919), The growth rate of an annual plant Helianthus, Proceedings of the "
         "National Academy of Sciences 5, 135-144: mean heights of 58 sunflowers each week for twelve weeks.",
         "heights from memory, not found in stored texts; fitted anew, by us",
+    ),
+    (
+        "VERHULST",
+        "Verhulst, P.-F. (1838), Notice sur la loi que la population suit dans son accroissement, Correspondance "
+        "mathématique et physique 10, 113-121.",
+        "from memory, not verified; the growth that a limit slows, as in every textbook",
     ),
 )
