@@ -1,0 +1,69 @@
+"""What is imported is declared, and what is declared is pinned for the tests within the range that users get."""
+
+from __future__ import annotations
+
+import ast
+import sys
+import tomllib
+from importlib.metadata import packages_distributions
+from pathlib import Path
+
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
+
+import sonify
+from tests.pins import FILE, ROOT, drawn_in, required
+
+PACKAGE = Path(sonify.__file__).parent
+
+
+def pins() -> dict[str, str]:
+    lines = FILE.read_text(encoding="utf-8").splitlines()
+    return dict(line.split("==") for line in lines if line and not line.startswith("#"))
+
+
+#: What a user installs, and the extras that a message names where they are wanted.
+FOR_USERS = ("listen",)
+
+
+def declared() -> set[str]:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    rows = project["dependencies"] + [row for name in FOR_USERS for row in project["optional-dependencies"][name]]
+    return {canonicalize_name(Requirement(row).name) for row in rows}
+
+
+def imported() -> set[str]:
+    """The distributions that the package imports; of a name that several share, the one called as the module."""
+    modules = set()
+    for path in PACKAGE.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                modules |= {alias.name for alias in node.names}
+            elif isinstance(node, ast.ImportFrom) and node.module:
+                modules.add(node.module)
+    of, found = packages_distributions(), set()
+    for module in modules:
+        top, _, rest = module.partition(".")
+        if top not in sys.stdlib_module_names and top != "sonify":
+            names = {canonicalize_name(name) for name in of.get(top, [top])}
+            own = canonicalize_name(f"{top}-{rest.split('.')[0]}")
+            found |= {own} if own in names else names
+    return found
+
+
+def test_what_the_package_imports_it_declares() -> None:
+    found = imported()
+    assert {"numpy", "anyio", "markupsafe", "fluent-runtime", "fluent-syntax"} <= found
+    assert found - declared() == set()
+
+
+def test_every_requirement_is_pinned_within_its_range() -> None:
+    pinned = pins()
+    wanted = [Requirement(row) for row in required()]
+    assert {canonicalize_name(each.name) for each in wanted} <= pinned.keys()
+    outside = [str(each) for each in wanted if not each.specifier.contains(pinned[canonicalize_name(each.name)])]
+    assert outside == []
+
+
+def test_what_requirements_draw_in_is_pinned_too() -> None:
+    assert drawn_in(required()).keys() <= pins().keys()
