@@ -9,7 +9,7 @@ import pytest
 
 from sonify.records.fact import Claim, Reading, fact
 from sonify.records.timeline import Timeline
-from tests.campaign import claims, own, spreadsheets, stories, swap, sweep
+from tests.campaign import batch, claims, own, spreadsheets, stories, swap, sweep
 from tests.campaign.tally import Tally
 from tests.studies import FEWER
 
@@ -37,6 +37,13 @@ def test_a_step_that_fails_loses_nothing() -> None:
     tally = Tally()
     swap.failures(tally, every=17)
     held(tally, "steps failing, full", "steps failing, quota", "steps failing, read-only")
+
+
+@FORKS
+def test_a_run_of_many_packs_that_is_killed_goes_on_and_makes_nothing_twice() -> None:
+    tally = Tally()
+    batch.stubbed(tally, 2, SEED)
+    held(tally, batch.KIND)
 
 
 @FORKS

@@ -6,7 +6,7 @@ import argparse
 import sys
 from collections.abc import Callable
 
-from tests.campaign import claims, looks, own, random_kills, spreadsheets, stories, swap, sweep, words
+from tests.campaign import batch, claims, looks, own, random_kills, spreadsheets, stories, swap, sweep, words
 from tests.campaign.tally import Tally
 
 #: Name -> what runs it, given the tally, the share of the whole, and the seed.
@@ -17,6 +17,8 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "random-makes": lambda tally, share, seed: random_kills.makes(tally, round(100 * share), seed),
     "random-scene-files": lambda tally, share, seed: random_kills.scene_files(tally, round(50 * share), seed),
     "failing-makes": lambda tally, share, seed: random_kills.failing(tally, round(60 * share), seed),
+    "batch": lambda tally, share, seed: batch.stubbed(tally, round(50 * share), seed),
+    "batch-packs": lambda tally, share, seed: batch.packs(tally, round(20 * share), seed),
     "score": lambda tally, share, seed: sweep.to_the_score(tally, round(1_500 * share), seed),
     "stories": lambda tally, share, seed: stories.stories(tally, round(300 * share), seed),
     "claims": lambda tally, share, seed: claims.claims(tally, round(30 * share), seed),
