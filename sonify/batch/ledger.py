@@ -23,7 +23,7 @@ from typing import Any
 from sonify.batch.pairs import Pair
 from sonify.errors import InUse, PackInTheWay, SonifyError
 from sonify.records.fact import wrong
-from sonify.storage.pack import MANIFEST, whole
+from sonify.storage.pack import MANIFEST, recover, whole
 
 NAME = "sonify-ledger.sqlite"
 FORM = 1
@@ -121,13 +121,18 @@ class Ledger:
 
     def stands(self, pair: Pair) -> bool:
         """Whether the pair's pack was made by an earlier run, of the same inputs by the same program, and is here."""
-        row = self.row(pair)
+        row, place = self.row(pair), self.out / pair.folder
+        if row.state == "begun":
+            try:
+                recover(place)
+            except SonifyError:
+                return False  # the next make of it says why
         now = self.manifest_of(pair.folder)
         if row.key != pair.key or not now or row.state not in ("made", "begun"):
             return False
         if row.state == "made":
             return now == row.manifest
-        if now == row.before or not row.card or not whole(self.out / pair.folder):
+        if now == row.before or not row.card or not whole(place):
             return False
         self._write(pair, state="made", manifest=now, times=row.times + 1)
         return True
@@ -145,7 +150,7 @@ class Ledger:
         self._write(pair, state="begun", key=pair.key, before=before, why="", trace="")
 
     def card(self, pair: Pair, card: dict[str, Any]) -> None:
-        """What the shelf is to show of a pack, told before it is put in place: it may be the last that is heard."""
+        """What the shelf is to show of a pack. The worker waits for this line before it goes on: it may be the last."""
         self._write(pair, card=json.dumps(card))
 
     def made(self, pair: Pair) -> None:

@@ -147,6 +147,7 @@ class _Run:
             worker.share = float(said["share"])
         elif "card" in said:
             self.ledger.card(pair, said["card"])
+            _hand(worker, {})
         elif "failed" in said:
             self._fail(pair, str(said["failed"]), str(said.get("trace", "")))
             self._next(worker)

@@ -7,6 +7,7 @@ the strokes of instruments stand in the cache for all workers. A worker goes wit
 from __future__ import annotations
 
 import json
+import os
 import queue
 import signal
 import sys
@@ -32,12 +33,14 @@ def main() -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # whoever started us decides, and ends us
     signal.signal(signal.SIGTERM, _stop)
     keep_with(lambda key, compute: cache.remembered(key, compute, alone=False))
-    science = Science()
-    for task in _tasks():
+    science, orders = Science(), _orders()
+    for task in orders:
         try:
-            make(task, science)
+            make(task, science, orders)
         except SonifyError as error:
             _say({"failed": str(error)})
+        except StopIteration:
+            return
         except OSError as error:
             _say({"failed": str(error), "trace": traceback.format_exc()})
         except Exception as error:
@@ -65,8 +68,8 @@ class Science:
         return self._timeline
 
 
-def make(task: dict[str, Any], science: Science) -> None:
-    """The pack of one pair, as `sonify make` alone makes it."""
+def make(task: dict[str, Any], science: Science, orders: Iterator[dict[str, Any]]) -> None:
+    """The pack of one pair, as `sonify make` alone makes it. Its card is in the ledger before it can stand."""
     options = task["options"]
     scene = lesson.load(task["scene"], task["changes"])
     lesson.check_out(scene, task["out"], replace=task["replace"])
@@ -78,6 +81,7 @@ def make(task: dict[str, Any], science: Science) -> None:
         timeline=science.of(scene, task["changes"]),
     )
     _say({"card": card_of(studied)})
+    next(orders)  # noted
     lesson.write_pack(
         studied,
         out=Path(task["out"]),
@@ -93,8 +97,8 @@ def _tuples(given: dict[str, Any]) -> dict[str, Any]:
     return {name: tuple(value) if isinstance(value, list) else value for name, value in given.items()}
 
 
-def _tasks() -> Iterator[dict[str, Any]]:
-    """The packs to make, until whoever started us has no more, or is gone.
+def _orders() -> Iterator[dict[str, Any]]:
+    """What whoever started us says, line by line: a pack to make, a card is noted; until that is all, or it is gone.
 
     Where the system does not end us with it, a thread watches for that.
     """
@@ -108,27 +112,24 @@ def _tasks() -> Iterator[dict[str, Any]]:
             yield json.loads(line)
         return
     lines: queue.SimpleQueue[str] = queue.SimpleQueue()
-    busy = threading.Event()
+    waiting = threading.Event()
 
     def watch() -> None:
-        import os
-
         for line in sys.stdin:
             lines.put(line)
         lines.put("")
-        if busy.is_set():
+        if not waiting.is_set():
             os._exit(1)
 
     threading.Thread(target=watch, daemon=True).start()
-    task: dict[str, Any] = first
+    yield first
     while True:
-        busy.set()
-        yield task
-        busy.clear()
+        waiting.set()
         line = lines.get()
+        waiting.clear()
         if not line:
             return
-        task = json.loads(line)
+        yield json.loads(line)
 
 
 def _say(said: dict[str, Any]) -> None:

@@ -27,11 +27,11 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 STOOD = "small packs that stood before the last run"
 KIND, PACKS = "kills over a run of small packs", "kills over a run of lesson packs"
 #: Small packs take so long each, so that a kill finds some at every step.
-PACK_S = 0.02
+PACK_S, LONGEST_S = 0.02, 30.0
 
 
-def stubbed(tally: Tally, kills: int, seed: int, *, again_s: float = 0.6) -> None:
-    """A run that is killed `kills` times, each time after up to `again_s`, and then left to end."""
+def stubbed(tally: Tally, kills: int, seed: int) -> None:
+    """A run that is killed `kills` times, each time up to three packs later, and then left to end."""
     lot = random.Random(f"batch {seed}")
     pairs = [pair(f"scene-{n % 5}/class-{n // 5}", seconds=PACK_S) for n in range(4 * kills + 10)]
     with tempfile.TemporaryDirectory() as name:
@@ -41,7 +41,7 @@ def stubbed(tally: Tally, kills: int, seed: int, *, again_s: float = 0.6) -> Non
             child = os.fork()
             if child == 0:
                 _in_the_child(lambda: made(out, pairs))
-            time.sleep(lot.uniform(0.05, again_s))
+            _wait_for(len(stood) + lot.randint(0, 3), out, lot.uniform(0.0, 3 * PACK_S))
             # A process that hands out the work is killed, or ended politely; now and then one of its workers.
             if number % 7 == 6:
                 _kill_a_worker(child)
@@ -64,6 +64,14 @@ def stubbed(tally: Tally, kills: int, seed: int, *, again_s: float = 0.6) -> Non
         tally.wrong(KIND, f"left: {left}" if left else "")
         again = made(out, pairs)
         tally.wrong(KIND, f"made again: {again.made}" if again.made else "")
+
+
+def _wait_for(packs: int, out: Path, more_s: float) -> None:
+    """Until so many stand, and a little longer; on a machine that is busy with other things, not for ever."""
+    until = time.monotonic() + LONGEST_S
+    while len(tokens(out)) < packs and time.monotonic() < until:
+        time.sleep(0.005)
+    time.sleep(more_s)
 
 
 def _in_the_child(work: object) -> None:
