@@ -6,12 +6,12 @@ import csv
 import io
 from typing import Any
 
-from sonify.records.listened import EntryHeard, Listened, Question, Span, StageHeard
+from sonify.records.listened import EntryHeard, Listened, Question, ReadBack, Span, StageHeard
 from sonify.records.safe_text import for_heading
 from sonify.say import say
 
 
-def listened_facts(found: Listened) -> dict[str, Any]:
+def listened_facts(found: Listened, back: ReadBack | None = None) -> dict[str, Any]:
     """`bpm`, `bpm_low` and `bpm_high` are null where a stage cannot be told; where nothing is, there are no stages."""
     return {
         "recognised": found.recognised,
@@ -25,7 +25,25 @@ def listened_facts(found: Listened) -> dict[str, Any]:
         "entries": [_entry(row) for row in found.entries],
         "questions": [_question(row) for row in found.questions],
         "next_run": [say(words) for words in found.feedback],
+        **({} if back is None else {"science": _read(back)}),
     }
+
+
+def _read(back: ReadBack) -> dict[str, Any]:
+    rows = [{"letter": row.letter, "science": _digits(row.science), **_read_span(row.ours)} for row in back.stages]
+    return {"quantity": back.quantity, "unit": back.unit, "bars": [_digits(v) for v in back.science], "stages": rows}
+
+
+def _read_span(span: Span | None) -> dict[str, float | None]:
+    values = (None, None, None) if span is None else (span.value, span.low, span.high)
+    return {
+        key: None if value is None else _digits(value)
+        for key, value in zip(("ours", "low", "high"), values, strict=True)
+    }
+
+
+def _digits(value: float) -> float:
+    return float(f"{value:.5g}")
 
 
 def _rounded(value: float | None, places: int) -> float | None:

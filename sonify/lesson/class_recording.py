@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
+import csv
 import json
 import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import numpy as np
+
+from sonify import lesson as pipeline
 from sonify.data.listened import listened_csv, listened_facts
 from sonify.errors import SonifyError
-from sonify.listening import Listener, measured, plan_of
+from sonify.listening import Listener, measured, plan_of, read_back, tempo_rule
+from sonify.paper import Printing, class_take_pdf
 from sonify.recording.reading import read_sound
 from sonify.records.fact import fact, wrong
-from sonify.records.listened import Listened
+from sonify.records.listened import Listened, ReadBack
 from sonify.say import say
 from sonify.storage.pack import building, check_place, facts_of
 
 SCORE = "score.json"
 #: What --out writes.
-TABLE, FACTS = "our-recording.csv", "our-recording.json"
+SHEET, TABLE, FACTS = "our-recording.pdf", "our-recording.csv", "our-recording.json"
 #: Of the whole, reading the file takes this share.
 READING = 0.4
 
@@ -45,6 +50,24 @@ def listen(pack: Path, recording: Path, progress: Callable[[str, float], None] |
     )
 
 
+def read_back_of(found: Listened, pack: Path) -> ReadBack | None:
+    """The class's beat through the pack's key, beside its science; None where the pack has none of it."""
+    facts = facts_of(pack)
+    rule = tempo_rule(facts.get("rules", ()))
+    science = pack / "science.csv"
+    if rule is None or not science.is_file():
+        return None
+    try:
+        heading, *rows = csv.reader(science.read_text(encoding="utf-8").splitlines())
+        column = next(n for n, name in enumerate(heading) if name.lstrip("'").startswith(f"{rule['quantity']} ["))
+        values = np.array([(float(row[0]), float(row[column])) for row in rows]).T
+        shown = {**rule, "shown_unit": heading[column].rpartition("[")[2].rstrip("]")}
+        bars_s = [(float(row["model_time_s"]), float(row["until_s"])) for row in facts["time_map"]]
+        return read_back(found, [shown], bars_s, (values[0], values[1]))
+    except (OSError, ValueError, KeyError, IndexError, StopIteration) as error:
+        raise SonifyError(wrong("error_listen-other-pack", pack=pack)) from error
+
+
 def check_out(out: Path) -> None:
     """Raises SonifyError where the folder for what is measured is there already, before anything is measured."""
     if os.path.lexists(out):
@@ -55,13 +78,16 @@ def check_out(out: Path) -> None:
 def write(found: Listened, pack: Path, out: Path) -> list[str]:
     """A new folder with what was measured, and nothing of the sound. Gives its files' names."""
     check_out(out)
-    facts = facts_of(pack)
-    with building(out, {key: facts[key] for key in ("toolkit", "scene") if key in facts}) as work:
+    facts, back = facts_of(pack), read_back_of(found, pack)
+    title = str(score_of(pack).get("title", ""))
+    printing = Printing(paper=facts["paper"], large_print=bool(facts.get("large_print")))
+    sheet = class_take_pdf(title, found, back, pipeline.sheet_settings(printing))
+    told = json.dumps(listened_facts(found, back), ensure_ascii=False, indent=1) + "\n"
+    with building(out, {key: facts[key] for key in ("toolkit", "scene", "paper") if key in facts}) as work:
+        (work / SHEET).write_bytes(sheet)
         (work / TABLE).write_text(listened_csv(found), encoding="utf-8", newline="")
-        (work / FACTS).write_text(
-            json.dumps(listened_facts(found), ensure_ascii=False, indent=1) + "\n", encoding="utf-8"
-        )
-    return [FACTS, TABLE]
+        (work / FACTS).write_text(told, encoding="utf-8", newline="\n")
+    return [SHEET, FACTS, TABLE]
 
 
 def score_of(pack: Path) -> dict[str, Any]:

@@ -8,5 +8,6 @@ instruments, a phone and a room are as good as the toolkit's recording. It takes
 from sonify.listening.frames import Heard, Listener
 from sonify.listening.judging import measured
 from sonify.listening.plan import Plan, plan_of
+from sonify.listening.reading_back import read_back, tempo_rule
 
-__all__ = ["Heard", "Listener", "Plan", "measured", "plan_of"]
+__all__ = ["Heard", "Listener", "Plan", "measured", "plan_of", "read_back", "tempo_rule"]

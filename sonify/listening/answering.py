@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import combinations, pairwise
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -128,9 +128,9 @@ def _grew(stage: Stage, row: StageHeard, bars: Sequence[BarHeard], way: str) -> 
 
 
 def _orders(plan: Plan, entries: Sequence[Entered]) -> list[Question]:
-    """Whether one part came in before another of another group."""
+    """Whether each part came in before the next, where that is another group's."""
     out = []
-    for one, two in combinations(sorted(entries, key=lambda row: row.heard.planned_bar), 2):
+    for one, two in pairwise(sorted(entries, key=lambda row: row.heard.planned_bar)):
         first, second = one.heard, two.heard
         apart = second.planned_bar - first.planned_bar
         if first.group == second.group or not 0 < apart <= BARS_APART:

@@ -21,6 +21,8 @@ Floats = NDArray[np.float64]
 
 #: What it costs here to begin or to stop anywhere but at the piece's ends, in nats: at a stage's, within one.
 AT_STAGE, WITHIN = 5.0, 12.0
+#: No bar is expected to fit better than so.
+MOST_USUAL = 4.0
 #: At how many places of the recording a bar is tried to learn how it fits by chance.
 ANYWHERE = 400
 #: Bars alike err alike: their weight is not that of so many independent ones (ours).
@@ -59,7 +61,9 @@ def _piece(onsets: Singles, at_s: Floats) -> Singles:
 
 def labelled(plan: Plan, fits: Floats, bars: Sequence[FoundBar]) -> Labelled:
     """The take's bars by their likeliest labels, each with how sure it is."""
-    gains = WEIGHT * (FITS * np.clip(fits, -3.0, 6.0) - FITS**2 / 2)
+    # how well a bar that is there fits is this recording's own: bars found in the talk before fit worse than those
+    usual = float(np.clip(np.median([fits[n, bar.bar] for n, bar in enumerate(bars)]), FITS, MOST_USUAL))
+    gains = WEIGHT * (usual * np.clip(fits, -3.0, 2.0 * usual) - usual**2 / 2)
     count = plan.bars
     begin, stop = np.full(count, WITHIN), np.full(count, WITHIN)
     for stage in plan.stages:

@@ -18,9 +18,11 @@ from sonify.records.listened import BarHeard, Span, StageHeard
 Floats = NDArray[np.float64]
 
 #: A stage is told where its bars are so sure, and fit so well in the mean, at least (set on simulated performances).
-SURE, FITS_WELL = 0.9, 1.0
+SURE, FITS_WELL = 0.97, 1.0
 #: A tempo that stands apart from the other stages' by more than this, against the score, needs the better fit.
 APART, FITS_BETTER = 0.16, 0.8
+#: One that fits so much worse than the others is not told at all.
+FITS_ALONE = 0.5
 #: Half an interval: so many deviations of where a bar begins, and at least this share (the frames' own grain).
 WIDE, LEAST = 2.6, 0.004
 #: A level lies so far over what is heard between strokes, in decibels, or it is not told; and what any phone adds.
@@ -128,6 +130,8 @@ def _why_not(
         return fact("recorded-faint")
     others = [n for n in runs if n != number]
     if others:
+        if fits[number] < FITS_ALONE * float(np.median([fits[n] for n in others])):
+            return fact("recorded-faint")
         apart = abs(ratios[number] - float(np.median([ratios[n] for n in others])))
         if apart > APART and fits[number] < FITS_BETTER * float(np.mean([fits[n] for n in others])):
             return fact("recorded-faint")

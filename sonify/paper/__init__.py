@@ -13,8 +13,10 @@ from sonify.facts.excerpts import PartPictures
 from sonify.paper.printlist import Marks, PrintRow
 from sonify.paper.settings import PaperSettings, Printing
 from sonify.records.lesson import Lesson
+from sonify.records.listened import Listened, ReadBack
 
 __all__ = [
+    "class_take_pdf",
     "PaperFile",
     "PaperSettings",
     "Printing",
@@ -94,6 +96,14 @@ def poster_pdf(lesson: Lesson, settings: PaperSettings) -> bytes:
     from sonify.paper.typeset import pdf
 
     return pdf("poster", sheet(lesson, settings), settings)
+
+
+def class_take_pdf(title: str, found: Listened, back: ReadBack | None, settings: PaperSettings) -> bytes:
+    """One page to talk about: the class's own beat beside the science, and what to do in the next run."""
+    from sonify.paper.class_take import sheet
+    from sonify.paper.typeset import pdf
+
+    return pdf("class_take", sheet(title, found, back), settings)
 
 
 def pupils_file(

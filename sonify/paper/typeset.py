@@ -98,17 +98,24 @@ TEMPLATES = (
         "halves",
         "stand",
     ),
-    *("teacher", "plots", "poster"),
+    *("teacher", "plots", "poster", "class_take"),
 )
 
 #: Point sizes for each sheet: running text, and the least that any text may have (clear-print guidelines, reference 8).
-SIZES = {"conductor": (14.0, 11.0), "pupils": (14.0, 12.0), "teacher": (11.0, 9.0), "poster": (16.0, 12.0)}
+SIZES = {
+    "conductor": (14.0, 11.0),
+    "pupils": (14.0, 12.0),
+    "teacher": (11.0, 9.0),
+    "poster": (16.0, 12.0),
+    "class_take": (11.0, 9.0),
+}
 #: The files of messages whose words each sheet's templates show, besides those that all do.
 SHOWN = {
     "conductor": ("map", "own"),
     "pupils": ("pupils", "card", "own"),
     "teacher": ("teacher", "plot", "brief", "guide"),
     "poster": ("poster",),
+    "class_take": ("class_take",),
 }
 #: Messages whose places only the layout can fill: the template puts the numbers there.
 FILLED = {

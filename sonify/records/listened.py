@@ -74,6 +74,28 @@ class BarHeard:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StageRead:
+    """What the key makes of a stage's beat, and what the science has there."""
+
+    letter: str
+    title: str
+    bar: int
+    bars: int
+    science: float
+    ours: Span | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadBack:
+    """The quantity that sets the tempo, in `unit`. science: of every bar."""
+
+    quantity: str
+    unit: str
+    science: tuple[float, ...]
+    stages: tuple[StageRead, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Listened:
     """recognised False: nothing else is told but why. start_s: of bar 1 (or the first that was played) in the take."""
 

@@ -6,7 +6,19 @@ import argparse
 import sys
 from collections.abc import Callable
 
-from tests.campaign import batch, claims, looks, own, random_kills, spreadsheets, stories, swap, sweep, words
+from tests.campaign import (
+    batch,
+    claims,
+    listen,
+    looks,
+    own,
+    random_kills,
+    spreadsheets,
+    stories,
+    swap,
+    sweep,
+    words,
+)
 from tests.campaign.tally import Tally
 
 #: Name -> what runs it, given the tally, the share of the whole, and the seed.
@@ -26,6 +38,8 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "looks": lambda tally, share, seed: looks.sheets(tally, every=round(1 / share)),
     "words": lambda tally, share, seed: words.sheets(tally, every=round(1 / share)),
     "spreadsheets": lambda tally, share, seed: spreadsheets.campaign(tally, round(2_000 * share), seed),
+    "listen": lambda tally, share, seed: listen.performances(tally, round(200 * share), seed),
+    "recordings": lambda tally, share, seed: listen.spoilt(tally, round(1_000 * share), seed),
     "sheets": lambda tally, share, seed: sweep.to_the_sheets(tally, round(60 * share), seed),
 }
 

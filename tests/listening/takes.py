@@ -167,13 +167,22 @@ def applause(length: int, rng: Rng) -> np.ndarray:
     return np.asarray(sosfilt(butter(1, [500, 4000], btype="band", fs=RATE_HZ, output="sos"), out))
 
 
-def recorded(
-    played: Performance, rng: Rng, *, room: str = "carpet", snr_db: float = 20.0, font: bool = False, phone: bool = True
-) -> np.ndarray:
-    """What the phone on the windowsill has, mono, its peak at 0.7."""
+def wet_sound(played: Performance, rng: Rng, *, room: str = "carpet", font: bool = False) -> np.ndarray:
+    """The class alone, at the windowsill."""
     wet = in_room(font_sound(played) if font else own_sound(played), room, rng)
     size = int(played.seconds * RATE_HZ)
-    wet = np.pad(wet, (0, max(0, size - wet.size)))[:size]
+    return np.pad(wet, (0, max(0, size - wet.size)))[:size]
+
+
+def bar_levels_db(played: Performance, take: int, wet: np.ndarray) -> dict[int, float]:
+    """True level of every bar of a take: the class alone."""
+    rows = [(bar.bar, wet[int(bar.start_s * RATE_HZ) : int(bar.end_s * RATE_HZ)]) for bar in played.take(take)]
+    return {bar: float(10 * np.log10(np.mean(np.square(piece)) + 1e-12)) for bar, piece in rows}
+
+
+def recorded(played: Performance, wet: np.ndarray, rng: Rng, *, snr_db: float = 20.0, phone: bool = True) -> np.ndarray:
+    """What the phone on the windowsill has, mono, its peak at 0.7."""
+    size = wet.size
     first, last = int(played.bars[0].start_s * RATE_HZ), int(played.bars[-1].end_s * RATE_HZ)
     level = np.sqrt(np.mean(np.square(wet[first:last]))) + 1e-9
     noise = talk_and_chairs(size, rng) * 10.0 ** (-snr_db / 20.0)

@@ -19,7 +19,7 @@ from sonify.listening import measured, plan_of
 from sonify.listening.frames import listened
 from sonify.records.listened import ANSWERS, Listened
 from tests.listening.performances import Performance, manner_of, perform
-from tests.listening.takes import RATE_HZ, has_fluidsynth, recorded
+from tests.listening.takes import RATE_HZ, has_fluidsynth, recorded, wet_sound
 from tests.studies import studied
 
 SCENE = "the-stalk-on-the-sill"
@@ -37,7 +37,8 @@ def played(scene: str, seed: int, kind: str, snr_db: float, font: bool = False) 
     rng = np.random.default_rng(seed)
     score = json.loads(score_of(scene))
     performance = perform(score, manner_of(score, rng, kind=kind), rng)
-    return performance, recorded(performance, rng, room="bare", snr_db=snr_db, font=font)
+    wet = wet_sound(performance, rng, room="bare", font=font)
+    return performance, recorded(performance, wet, rng, snr_db=snr_db)
 
 
 @lru_cache(maxsize=4)

@@ -10,3 +10,4 @@ error_listen-no-sound = { $file } has no sound in it
 error_listen-odd = { $file } has { $rate } samples a second in { $channels } channels; { $low } to { $high } samples a second and at most 64 channels are read
 error_listen-too-long = { $file } is longer than { $hours } hours. Cut out the part in which the class plays
 error_listen-long-piece = this piece has { $bars } bars in { $minutes } minutes; recordings of pieces of up to { $most } minutes are measured
+error_listen-other-pack = { $pack }: its pack.json and science.csv are not as sonify wrote them. Make the pack again

@@ -1,0 +1,131 @@
+"""What stands on the sheet of the class's own recording: two curves over the same bars, and what to talk about."""
+
+from __future__ import annotations
+
+from math import ceil, log10
+from typing import Any
+
+from sonify.records.fact import Fact, fact
+from sonify.records.listened import CANNOT_TELL, Listened, ReadBack, StageRead
+from sonify.say import say
+from sonify.units import printed
+
+#: Room above and below the curves, a share of their reach; so many ticks.
+MARGIN, TICKS = 0.12, 4
+#: So many stages and answers have room on the one page. A figure is whole where the curve reaches over so many units.
+MOST_LINES, COARSE = 8, 6.0
+#: A stage's beat says what the science says where the two lie no further apart than this share of the curve's reach.
+ALIKE = 0.08
+
+
+def sheet(title: str, found: Listened, back: ReadBack | None) -> dict[str, Any]:
+    """Everything that class_take.typ places."""
+    answered = [question for question in found.questions if question.answer != CANNOT_TELL]
+    right = sum(question.answer == question.planned for question in answered)
+    untold = len(found.questions) - len(answered)
+    counts = {"asked": len(found.questions), "answered": len(answered), "right": right, "untold": untold}
+    return {
+        "title": title,
+        "plot": None if back is None else _plot(back),
+        "rows": _rows(found, back),
+        "assessment": say(fact("class_take-assessment", title=title, **counts)),
+        "answers": [
+            {
+                "asked": say(question.asked),
+                "answer": say(fact("class_take-answer", answer=question.answer, why=question.why)),
+            }
+            for question in answered[: max(1, MOST_LINES - len(found.stages))]
+        ],
+        "next": [say(words) for words in found.feedback],
+        "reflect": [say(row) for row in _reflections(back)],
+    }
+
+
+def _rows(found: Listened, back: ReadBack | None) -> list[dict[str, str]]:
+    """A row a stage: what was written, what was played, and what the beat says."""
+    read = {row.letter: row for row in back.stages} if back else {}
+    out = []
+    for stage in found.stages:
+        ours = "-" if stage.bpm is None else f"{stage.bpm.value:.0f}"
+        told = say(fact("class_take-untold", why=stage.why)) if stage.bpm is None else ""
+        beside = read.get(stage.letter)
+        if not told and back and beside and beside.ours:
+            told = say(_says(beside, back))
+        out.append(
+            {
+                "letter": stage.letter,
+                "title": stage.title,
+                "written": f"{stage.planned_bpm:.0f}",
+                "ours": ours,
+                "told": told,
+            }
+        )
+    return out
+
+
+def _figures(row: StageRead, back: ReadBack) -> tuple[str, str]:
+    """Ours and the science's, to as many digits as the curve's reach needs."""
+    values = [*back.science, *(stage.ours.value for stage in back.stages if stage.ours)]
+    reach = max(values) - min(values) or 1.0
+    places = max(0, ceil(log10(COARSE / reach)))
+    unit = printed(back.unit)
+    assert row.ours is not None
+    return f"{row.ours.value:.{places}f} {unit}".strip(), f"{row.science:.{places}f} {unit}".strip()
+
+
+def _says(row: StageRead, back: ReadBack) -> Fact:
+    ours, science = _figures(row, back)
+    return fact("class_take-says", ours=ours, science=science)
+
+
+def _reflections(back: ReadBack | None) -> list[Fact]:
+    """Two questions: one of where beat and science lie furthest apart, one of what the sound cannot carry."""
+    told = [row for row in back.stages if row.ours is not None] if back else []
+    if not back or not told:
+        return [fact("class_take-reflect-listen"), fact("class_take-reflect-change")]
+    furthest = max(told, key=lambda row: abs(row.ours.value - row.science) if row.ours else 0.0)
+    nearest = min(told, key=lambda row: abs(row.ours.value - row.science) if row.ours else 0.0)
+    if len(told) == 1 or _alike(furthest, back):
+        return [fact("class_take-reflect-alike", quantity=back.quantity), fact("class_take-reflect-change")]
+    return [
+        fact("class_take-reflect-furthest", stage=furthest.letter, title=furthest.title, other=nearest.letter),
+        fact("class_take-reflect-change"),
+    ]
+
+
+def _alike(row: StageRead, back: ReadBack) -> bool:
+    reach = max(back.science) - min(back.science)
+    return row.ours is not None and abs(row.ours.value - row.science) <= ALIKE * reach
+
+
+def _plot(back: ReadBack) -> dict[str, Any]:
+    """Both curves as shares of the plot's width and height."""
+    ends = [end for row in back.stages if row.ours for end in (row.ours.low, row.ours.high)]
+    low, high = min([*back.science, *ends]), max([*back.science, *ends])
+    room = MARGIN * ((high - low) or abs(high) or 1.0)
+    low, high = low - room, high + room
+    bars = len(back.science)
+
+    def share(value: float) -> float:
+        return (value - low) / (high - low)
+
+    unit = printed(back.unit)
+    ticks = [low + (high - low) * (n + 0.5) / TICKS for n in range(TICKS)]
+    places = max(0, ceil(log10(COARSE / (high - low))))
+    return {
+        "legend": say(fact("class_take-legend", quantity=back.quantity)),
+        "unit-told": say(fact("class_take-unit", quantity=back.quantity, unit=unit)),
+        "ticks": [{"at": share(tick), "text": f"{tick:.{places}f}"} for tick in ticks],
+        "science": [[(n + 0.5) / bars, share(value)] for n, value in enumerate(back.science)],
+        "stages": [
+            {
+                "letter": row.letter,
+                "from": (row.bar - 1) / bars,
+                "to": (row.bar - 1 + row.bars) / bars,
+                "ours": None if row.ours is None else share(row.ours.value),
+                "low": None if row.ours is None else share(row.ours.low),
+                "high": None if row.ours is None else share(row.ours.high),
+            }
+            for row in back.stages
+        ],
+    }

@@ -1,0 +1,105 @@
+"""The sheet of the class's own recording, and what the key makes of a beat."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pypdf
+import pytest
+
+from sonify import lesson
+from sonify.data.listened import listened_csv, listened_facts
+from sonify.listening import read_back
+from sonify.paper import Printing, class_take_pdf
+from sonify.paper.class_take import sheet
+from sonify.records.listened import CANNOT_TELL, YES, BarHeard, Listened, Question, Span, StageHeard
+
+#: 10 °C is 60 beats a minute and 30 °C is 120: three beats a minute a degree, by hand. Zero Celsius is 273.15 K (SI).
+RULE = {
+    "quantity": "sea temperature",
+    "unit": "K",
+    "shown_unit": "degC",
+    "as": "tempo",
+    "part": "",
+    "curve": "linear",
+    "from": [{"si": 283.15}, {"si": 303.15}],
+    "to": [{"value": 60.0}, {"value": 120.0}],
+}
+
+
+def stage(letter: str, bar: int, bpm: float | None, planned: float) -> StageHeard:
+    span = None if bpm is None else Span(value=bpm, low=bpm - 3.0, high=bpm + 3.0)
+    why = "" if span else "the other sounds are too loud"
+    return StageHeard(
+        name=letter, title=f"Stage {letter}", letter=letter, bar=bar, bars=4, planned_bpm=planned, bpm=span, why=why
+    )
+
+
+def found() -> Listened:
+    return Listened(
+        recognised=True,
+        seconds=60.0,
+        start_s=5.0,
+        end_s=50.0,
+        takes=1,
+        stages=(stage("A", 1, 87.0, 93.0), stage("B", 5, None, 60.0)),
+        questions=(
+            Question(kind="tempo", stage="B", part="", asked="Was B slower?", answer=CANNOT_TELL, why="it was covered"),
+            Question(kind="level", stage="B", part="", asked="Was B louder?", answer=YES, why="6 dB louder"),
+        ),
+        bars=tuple(BarHeard(bar=n, start_s=5.0 * n, bpm=87.0, level_db=0.0) for n in range(1, 9)),
+    )
+
+
+def back() -> Any:
+    time_s = np.array([0.0, 400.0, 800.0])
+    return read_back(
+        found(), [RULE], [(100.0 * n, 100.0 * n + 100.0) for n in range(8)], (time_s, np.array([21.0, 21.0, 11.0]))
+    )
+
+
+def test_a_beat_is_read_back_through_the_key_in_the_units_of_the_table() -> None:
+    told = back()
+    first, second = told.stages
+    assert first.ours is not None and second.ours is None
+    assert (first.ours.value, first.ours.low, first.ours.high) == pytest.approx((19.0, 18.0, 20.0))
+    assert (first.science, second.science) == pytest.approx((21.0, 16.0))
+    assert told.unit == "degC" and len(told.science) == 8
+
+
+def test_a_scene_whose_tempo_stands_for_nothing_is_not_read_back() -> None:
+    assert read_back(found(), [{**RULE, "as": "pitch"}], [(0.0, 1.0)] * 8, (np.arange(2.0), np.zeros(2))) is None
+
+
+def test_the_sheet_says_what_beat_and_science_say_and_owns_up_to_the_rest() -> None:
+    told = sheet("The sea", found(), back())
+    assert told["rows"][0]["told"] == "Your beat says 19 °C, the science says 21 °C."
+    assert "cannot be told" in told["rows"][1]["told"] and told["rows"][1]["ours"] == "-"
+    assert len(told["reflect"]) == 2 and all(question.endswith("?") for question in told["reflect"])
+    assert "Of 2 things" in told["assessment"] and "1 could be told" in told["assessment"]
+    assert [row["asked"] for row in told["answers"]] == ["Was B louder?"]
+
+
+def test_a_table_has_a_row_a_bar_and_no_figure_for_a_stage_that_is_not_told() -> None:
+    rows = [line.split(",") for line in listened_csv(found()).splitlines()]
+    assert len(rows) == 9 and rows[1][:4] == ["1", "A", "5.00", "87.0"]
+    assert rows[5] == ["5", "B", "", "", "60.0", ""]
+    assert listened_facts(found(), back())["science"]["stages"][1]["ours"] is None
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("read", [True, False])
+def test_the_sheet_is_one_page(read: bool) -> None:
+    """Seven stages with long titles, every question answered and three wishes are the most that scenes have."""
+    title = "The river brings the water back to the harbour"
+    stages = tuple(replace(stage(letter, 1, 87.0, 93.0), title=title) for letter in "ABCDEFG")
+    asked = tuple(replace(found().questions[1], asked=f"Was {title} ({n}) louder than {title}?") for n in range(9))
+    wishes = (f"Stage A, {title}, was meant to be slower than B. Yours was 4 % quicker: watch the conductor.",) * 3
+    full = replace(found(), stages=stages, questions=asked, feedback=wishes)
+    settings = lesson.sheet_settings(Printing())
+    made = class_take_pdf("The sea", full, back() if read else None, settings)
+    pages = pypdf.PdfReader(io.BytesIO(made)).pages
+    assert len(pages) == 1 and "Did we play the science?" in pages[0].extract_text()
