@@ -15,7 +15,7 @@ from sonify import lesson as pipeline
 from sonify.data.listened import listened_csv, listened_facts
 from sonify.errors import SonifyError
 from sonify.listening import Listener, measured, plan_of, read_back, tempo_rule
-from sonify.paper import Printing, class_take_pdf
+from sonify.paper import Printing, performed_pdf
 from sonify.recording.reading import read_sound
 from sonify.records.fact import fact, wrong
 from sonify.records.listened import Listened, ReadBack
@@ -81,7 +81,7 @@ def write(found: Listened, pack: Path, out: Path) -> list[str]:
     facts, back = facts_of(pack), read_back_of(found, pack)
     title = str(score_of(pack).get("title", ""))
     printing = Printing(paper=facts["paper"], large_print=bool(facts.get("large_print")))
-    sheet = class_take_pdf(title, found, back, pipeline.sheet_settings(printing))
+    sheet = performed_pdf(title, found, back, pipeline.sheet_settings(printing))
     told = json.dumps(listened_facts(found, back), ensure_ascii=False, indent=1) + "\n"
     with building(out, {key: facts[key] for key in ("toolkit", "scene", "paper") if key in facts}) as work:
         (work / SHEET).write_bytes(sheet)

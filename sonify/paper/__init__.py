@@ -16,7 +16,6 @@ from sonify.records.lesson import Lesson
 from sonify.records.listened import Listened, ReadBack
 
 __all__ = [
-    "class_take_pdf",
     "PaperFile",
     "PaperSettings",
     "Printing",
@@ -24,6 +23,7 @@ __all__ = [
     "conductor_file",
     "conductor_pdf",
     "cue_pages",
+    "performed_pdf",
     "poster_pdf",
     "pupils_file",
     "pupils_pdf",
@@ -98,12 +98,12 @@ def poster_pdf(lesson: Lesson, settings: PaperSettings) -> bytes:
     return pdf("poster", sheet(lesson, settings), settings)
 
 
-def class_take_pdf(title: str, found: Listened, back: ReadBack | None, settings: PaperSettings) -> bytes:
+def performed_pdf(title: str, found: Listened, back: ReadBack | None, settings: PaperSettings) -> bytes:
     """One page to talk about: the class's own beat beside the science, and what to do in the next run."""
-    from sonify.paper.class_take import sheet
+    from sonify.paper.performed import sheet
     from sonify.paper.typeset import pdf
 
-    return pdf("class_take", sheet(title, found, back), settings)
+    return pdf("performed", sheet(title, found, back), settings)
 
 
 def pupils_file(

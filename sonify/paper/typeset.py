@@ -98,7 +98,7 @@ TEMPLATES = (
         "halves",
         "stand",
     ),
-    *("teacher", "plots", "poster", "class_take"),
+    *("teacher", "plots", "poster", "performed"),
 )
 
 #: Point sizes for each sheet: running text, and the least that any text may have (clear-print guidelines, reference 8).
@@ -107,7 +107,7 @@ SIZES = {
     "pupils": (14.0, 12.0),
     "teacher": (11.0, 9.0),
     "poster": (16.0, 12.0),
-    "class_take": (11.0, 9.0),
+    "performed": (11.0, 9.0),
 }
 #: The files of messages whose words each sheet's templates show, besides those that all do.
 SHOWN = {
@@ -115,7 +115,7 @@ SHOWN = {
     "pupils": ("pupils", "card", "own"),
     "teacher": ("teacher", "plot", "brief", "guide"),
     "poster": ("poster",),
-    "class_take": ("class_take",),
+    "performed": ("performed",),
 }
 #: Messages whose places only the layout can fill: the template puts the numbers there.
 FILLED = {

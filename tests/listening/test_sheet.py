@@ -13,8 +13,8 @@ import pytest
 from sonify import lesson
 from sonify.data.listened import listened_csv, listened_facts
 from sonify.listening import read_back
-from sonify.paper import Printing, class_take_pdf
-from sonify.paper.class_take import sheet
+from sonify.paper import Printing, performed_pdf
+from sonify.paper.performed import sheet
 from sonify.records.listened import CANNOT_TELL, YES, BarHeard, Listened, Question, Span, StageHeard
 
 #: 10 °C is 60 beats a minute and 30 °C is 120: three beats a minute a degree, by hand. Zero Celsius is 273.15 K (SI).
@@ -100,6 +100,6 @@ def test_the_sheet_is_one_page(read: bool) -> None:
     wishes = (f"Stage A, {title}, was meant to be slower than B. Yours was 4 % quicker: watch the conductor.",) * 3
     full = replace(found(), stages=stages, questions=asked, feedback=wishes)
     settings = lesson.sheet_settings(Printing())
-    made = class_take_pdf("The sea", full, back() if read else None, settings)
+    made = performed_pdf("The sea", full, back() if read else None, settings)
     pages = pypdf.PdfReader(io.BytesIO(made)).pages
     assert len(pages) == 1 and "Did we play the science?" in pages[0].extract_text()

@@ -50,6 +50,7 @@ def test_every_message_that_a_template_shows_is_there(sheet: str) -> None:
         "pupils": ("pupils", "flow", "card", "boxes", "thinking", "listening", "style"),
         "teacher": ("teacher", "plots", "style"),
         "poster": ("poster", "style"),
+        "performed": ("performed", "style"),
     }[sheet]
     text = "".join(template("paper", f"{name}.typ") for name in used)
     names = {name for name in re.findall(r'(?:say|filled)\("([a-z-]+)"', text) if not name.endswith("-")}

@@ -13,13 +13,13 @@ from sonify.units import printed
 #: Room above and below the curves, a share of their reach; so many ticks.
 MARGIN, TICKS = 0.12, 4
 #: So many stages and answers have room on the one page. A figure is whole where the curve reaches over so many units.
-MOST_LINES, COARSE = 8, 6.0
+MOST_LINES, COARSE = 7, 6.0
 #: A stage's beat says what the science says where the two lie no further apart than this share of the curve's reach.
 ALIKE = 0.08
 
 
 def sheet(title: str, found: Listened, back: ReadBack | None) -> dict[str, Any]:
-    """Everything that class_take.typ places."""
+    """Everything that performed.typ places."""
     answered = [question for question in found.questions if question.answer != CANNOT_TELL]
     right = sum(question.answer == question.planned for question in answered)
     untold = len(found.questions) - len(answered)
@@ -28,13 +28,13 @@ def sheet(title: str, found: Listened, back: ReadBack | None) -> dict[str, Any]:
         "title": title,
         "plot": None if back is None else _plot(back),
         "rows": _rows(found, back),
-        "assessment": say(fact("class_take-assessment", title=title, **counts)),
+        "assessment": say(fact("performed-assessment", title=title, **counts)),
         "answers": [
             {
                 "asked": say(question.asked),
-                "answer": say(fact("class_take-answer", answer=question.answer, why=question.why)),
+                "answer": say(fact("performed-answer", answer=question.answer, why=question.why)),
             }
-            for question in answered[: max(1, MOST_LINES - len(found.stages))]
+            for question in answered[: max(0, MOST_LINES - len(found.stages))]
         ],
         "next": [say(words) for words in found.feedback],
         "reflect": [say(row) for row in _reflections(back)],
@@ -47,7 +47,7 @@ def _rows(found: Listened, back: ReadBack | None) -> list[dict[str, str]]:
     out = []
     for stage in found.stages:
         ours = "-" if stage.bpm is None else f"{stage.bpm.value:.0f}"
-        told = say(fact("class_take-untold", why=stage.why)) if stage.bpm is None else ""
+        told = say(fact("performed-untold", why=stage.why)) if stage.bpm is None else ""
         beside = read.get(stage.letter)
         if not told and back and beside and beside.ours:
             told = say(_says(beside, back))
@@ -75,21 +75,21 @@ def _figures(row: StageRead, back: ReadBack) -> tuple[str, str]:
 
 def _says(row: StageRead, back: ReadBack) -> Fact:
     ours, science = _figures(row, back)
-    return fact("class_take-says", ours=ours, science=science)
+    return fact("performed-says", ours=ours, science=science)
 
 
 def _reflections(back: ReadBack | None) -> list[Fact]:
     """Two questions: one of where beat and science lie furthest apart, one of what the sound cannot carry."""
     told = [row for row in back.stages if row.ours is not None] if back else []
     if not back or not told:
-        return [fact("class_take-reflect-listen"), fact("class_take-reflect-change")]
+        return [fact("performed-reflect-listen"), fact("performed-reflect-change")]
     furthest = max(told, key=lambda row: abs(row.ours.value - row.science) if row.ours else 0.0)
     nearest = min(told, key=lambda row: abs(row.ours.value - row.science) if row.ours else 0.0)
     if len(told) == 1 or _alike(furthest, back):
-        return [fact("class_take-reflect-alike", quantity=back.quantity), fact("class_take-reflect-change")]
+        return [fact("performed-reflect-alike", quantity=back.quantity), fact("performed-reflect-change")]
     return [
-        fact("class_take-reflect-furthest", stage=furthest.letter, title=furthest.title, other=nearest.letter),
-        fact("class_take-reflect-change"),
+        fact("performed-reflect-furthest", stage=furthest.letter, title=furthest.title, other=nearest.letter),
+        fact("performed-reflect-change"),
     ]
 
 
@@ -113,8 +113,8 @@ def _plot(back: ReadBack) -> dict[str, Any]:
     ticks = [low + (high - low) * (n + 0.5) / TICKS for n in range(TICKS)]
     places = max(0, ceil(log10(COARSE / (high - low))))
     return {
-        "legend": say(fact("class_take-legend", quantity=back.quantity)),
-        "unit-told": say(fact("class_take-unit", quantity=back.quantity, unit=unit)),
+        "legend": say(fact("performed-legend", quantity=back.quantity)),
+        "unit-told": say(fact("performed-unit", quantity=back.quantity, unit=unit)),
         "ticks": [{"at": share(tick), "text": f"{tick:.{places}f}"} for tick in ticks],
         "science": [[(n + 0.5) / bars, share(value)] for n, value in enumerate(back.science)],
         "stages": [
