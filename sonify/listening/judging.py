@@ -46,8 +46,6 @@ def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None 
         return _not(heard, fact("recorded-not-found"))
     best = max(recognised, key=lambda piece: sum(bar.fit for bar in piece.take.bars))
     stages, bars = stages_heard(plan, best.take, best.heard)
-    if all(stage.bpm is None for stage in stages):
-        return _not(heard, fact("recorded-not-found"))
     entries = entered(plan, best.take, best.onsets)
     asked = questions(plan, stages, entries, bars)
     told = tuple(row.heard for row in entries)
