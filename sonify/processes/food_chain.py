@@ -17,7 +17,7 @@ from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, Event, FloatArray, Timeline
 from sonify.science.hunting import hunted_growth, hunters_growth
 
-HUNTED, HUNTERS = "hunted animals", "hunters"
+HUNTED, HUNTERS = "number of the hunted", "number of hunters"
 YEAR_S = 365.25 * DAY_S
 LIMITS = ("none", "food")
 ORDER = ("hunted recover", "both grow", "hunters too many", "both shrink", "hunted recover again")

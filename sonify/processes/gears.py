@@ -16,7 +16,7 @@ from sonify.records.timeline import Conserved, Missing, Timeline
 from sonify.science.machines import wheel_pace, wheel_torque
 
 HANDLE, WHEEL = "pace of the handle", "pace of the wheel"
-TURNS = "turns for each of the handle"
+TURNS = "speed of the wheel"
 FORCE, TEETH, HEAT, OUT, IN = "strength of the wheel", "teeth of the wheel", "heat", "work out", "work in"
 
 # What is told of each pair of wheels, beside the first --------------------------------------------------------------

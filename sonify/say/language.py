@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 LONGEST_PLACE = 500
 FIRST_MARK = 0xE000
 #: Verbs that agree with what a place is filled with: messages of `verb.ftl`.
-VERBS = ("rises", "falls", "is", "was", "goes", "stays", "changes", "lies", "has", "plays", "rests", "greater")
+VERBS = ("rises", "falls", "is", "does", "was", "goes", "stays", "changes", "lies", "has", "plays", "rests", "greater")
 #: Where a thing's name ends and what belongs to it begins; ends of words that are no plural, and plurals without s.
 _OF = re.compile(
     r" (?:of|in|on|at|for|from|to|until|after|before|behind|through|between|under|over|without|with|per|who|that|which"

@@ -60,3 +60,9 @@ def test_verbs_are_the_catalogue_s() -> None:
 )
 def test_each_thing_has_its_own_word_for_more(quantity: str, told: str) -> None:
     assert say(fact("outline-tempo", quantity=quantity)) == f"{told}, the quicker the beat."
+
+
+def test_what_several_things_do_and_what_one_does() -> None:
+    ends = {"first": "A", "last": "B"}
+    told = [say(fact("frame-what-does", quantity=quantity, **ends)) for quantity in ("frogs", "number of frogs")]
+    assert [text.partition("what ")[2] for text in told] == ["do the frogs do?", "does the number of frogs do?"]

@@ -42,8 +42,8 @@ food_chain-condition-dying = by what share the hunters would shrink in a year wi
 food_chain-condition-limit = none where there is always enough for the hunted to eat; food where the land feeds only so many
 food_chain-condition-room = how many times the balance of the hunted the land could feed, where there is a limit
 
-food_chain-quantity-hunted-animals = how many animals there are that are hunted
-food_chain-quantity-hunters = how many animals there are that hunt them
+food_chain-quantity-number-of-the-hunted = how many animals there are that are hunted
+food_chain-quantity-number-of-hunters = how many animals there are that hunt them
 food_chain-quantity-growth-of-the-hunted = by what share the hunted grow in a year just now; shrinking is negative
 food_chain-quantity-growth-of-the-hunters = by what share the hunters grow in a year just now; shrinking is negative
 

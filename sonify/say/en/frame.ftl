@@ -57,7 +57,7 @@ frame-darker = darker
 
 ## plain: the question of the lesson; its answer is computed
 
-frame-what-does = From “{ $first }” to “{ $last }”: what does the { $quantity } do?
+frame-what-does = From “{ $first }” to “{ $last }”: what { DOES($quantity) } the { $quantity } do?
 frame-which-most =
     For which { IS($quantity) } the { $quantity } { $answer ->
         [yes] yes

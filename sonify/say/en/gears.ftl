@@ -53,7 +53,7 @@ gears-condition-watch = how long each pair is watched
 
 gears-quantity-pace-of-the-wheel = how often a minute the wheel turns that is driven
 gears-quantity-pace-of-the-handle = how often a minute the handle is turned
-gears-quantity-turns-for-each-of-the-handle = how often the driven wheel turns while the handle turns once
+gears-quantity-speed-of-the-wheel = how often the driven wheel turns while the handle turns once
 gears-quantity-strength-of-the-wheel = turning force of the wheel that is driven
 gears-quantity-heat = how much work friction turns to heat every second
 gears-quantity-work-in = how much work the hand does every second

@@ -14,6 +14,11 @@ verb-is =
         [yes] are
        *[no] is
     }
+verb-does =
+    { $many ->
+        [yes] do
+       *[no] does
+    }
 verb-was =
     { $many ->
         [yes] were
