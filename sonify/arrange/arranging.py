@@ -180,7 +180,9 @@ def _all_made(piece: Piece, plan: Shape, lines: Sequence[Line], found: dict[str,
 
 def _waits(one: _Made, row: Instrument) -> bool:
     """Whether an instrument has notes along with a tune in too few of its bars, in either half of them; along with a
-    chord, whose first notes it shares, in none."""
+    chord, whose first notes it shares, in none; along with anything, no note at all."""
+    if not any(note.instrument == row.id for note in one.part.notes):
+        return True
     if one.part.texture not in ("melody", "drone") or not (one.task.main.pitched and row.pitched):
         return False  # high and low sounds that take turns, or taps that any hand can play
     beats = one.task.beats

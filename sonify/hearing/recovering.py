@@ -23,15 +23,25 @@ BEYOND, WEAKER_DB = 4.0, 14.0
 
 
 def stroke_note(
-    samples: NDArray[np.float32], rate_hz: int, onset_s: float, lasts_s: float, lowest: float, highest: float
+    samples: NDArray[np.float32],
+    rate_hz: int,
+    onset_s: float,
+    lasts_s: float,
+    lowest: float,
+    highest: float,
+    *,
+    rang: bool = True,
 ) -> float:
     """MIDI note number (60 is middle C, a fraction where it lies between) of what begins at `onset_s`; nan for none.
 
     What rang before is taken away, and of the lines left within the range the lowest that is nearly as strong as the
     strongest counts: bars and bells sound their first partial, and others above it that are no harmonics.
+
+    rang: whether anything may have; not so of one voice alone, which holds a note no longer than to the next, often the
+    same again.
     """
     after = _magnitude(samples, rate_hz, onset_s + 0.02, min(0.35, max(0.09, lasts_s - 0.02)))
-    before = _magnitude(samples, rate_hz, onset_s - 0.2, 0.18)
+    before = _magnitude(samples, rate_hz, onset_s - 0.2, 0.18) if rang else np.zeros_like(after)
     added = np.maximum(after - before, 0.0)
     hz = np.fft.rfftfreq(SIZE, 1.0 / rate_hz)
     low, high = (440.0 * 2.0 ** ((note - 69.0) / 12.0) for note in (lowest - BEYOND, highest + BEYOND))
@@ -151,11 +161,12 @@ def _by_bar(
         found = counts(heard, weights, told.bars_s) / told.beats_a_bar
         return np.where(np.isfinite(key.truth), found, np.nan)
     if key.control == "pitch":
+        rang = not (alone and one.going_on)
         after = np.diff(one.ruled_s, append=one.ruled_s[-1:] + 1.0)
         least, most = sorted((key.to_low, key.to_high))
         shifts = 12.0 * one.octaves + (np.zeros(after.size) if one.lowest is None else one.lowest)
         notes = [
-            stroke_note(samples, rate_hz, float(onset), float(lasts), least + shift, most + shift) - shift
+            stroke_note(samples, rate_hz, float(onset), float(lasts), least + shift, most + shift, rang=rang) - shift
             for onset, lasts, shift in zip(one.ruled_s, after, shifts, strict=True)
         ]
         return _means(told, one.ruled_s, np.array(notes))

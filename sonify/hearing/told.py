@@ -16,8 +16,9 @@ from sonify.records.score import COUNT_IN, Part, Score
 from sonify.records.timeline import FloatArray
 from sonify.units import convert
 
-#: Textures whose sound goes on, so that its level is heard all through a note; so it is with what is blown or sung.
-GOING_ON = ("drone",)
+#: Textures whose sound goes on, so that its level is heard all through a note; so it is with what is blown or sung, and
+#: with what can be shaken on where it is (a tambourine that is tapped is over at once, however long its note).
+GOING_ON, SHAKEN_ON, SHAKEN = ("drone",), ("tremolo",), "shaken"
 #: From this age on a threshold's own figure holds, below it that for the young where there is one.
 OLDER = 9
 
@@ -105,12 +106,18 @@ def _strokes(score: Score, part: Part) -> Strokes:
         onsets_s=starts,
         lasts_s=ends - starts,
         ruled_s=np.array([float(s) for s in score.clock.many_seconds(ruled)]) if ruled else np.zeros(0),
-        going_on=part.texture in GOING_ON or score.instrument(part.instrument).sustains,
+        going_on=goes_on(score, part),
         octaves=part.octaves,
         lowest=np.array([min(0, low.get(beat, asked[beat]) - asked[beat]) for beat in ruled]),
         shaded=np.array([struck[beat] not in dull for beat in beats]),
         kinds=np.array([names.index(struck[beat]) for beat in beats]),
     )
+
+
+def goes_on(score: Score, part: Part) -> bool:
+    row = score.instrument(part.instrument)
+    held = row.sustains and (row.family != SHAKEN or part.texture in SHAKEN_ON)
+    return part.texture in GOING_ON or held
 
 
 def _keys(lesson: Lesson, told: Told, curve: ControlCurve) -> list[PrintedKey]:

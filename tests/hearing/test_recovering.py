@@ -13,11 +13,14 @@ from sonify import lesson
 from sonify.hearing import Recording, heard_findings, recovered, told_of
 from sonify.hearing.judging import over_fan_db
 from sonify.hearing.spectra import frames
-from sonify.hearing.told import Strokes, Told
+from sonify.hearing.told import Strokes, Told, goes_on
 from sonify.notation.midi import midi_bytes
 from sonify.records.heard import PrintedKey
+from sonify.records.score import Part
 from sonify.say import say
+from tests.catalogue import catalogue
 from tests.hearing.signals import RATE_HZ, click, fluidsynth, hz, laid, ring
+from tests.sample import sample_score
 
 
 def key(
@@ -139,3 +142,16 @@ def test_a_tune_with_its_lower_octave_is_read_at_its_own_height() -> None:
     low = replace(facts, strokes=(replace(facts.strokes[0], lowest=np.full(24, -12)),))
     errors = [recovered(one, Recording(own, {"A": own}, RATE_HZ))[0].error for one in (facts, low)]
     assert errors[1] < 0.1 < errors[0]
+
+
+@pytest.mark.parametrize(
+    ("instrument", "texture", "expected"),
+    [("tambourine", "ostinato", False), ("tambourine", "tremolo", True), ("recorder", "melody", True)],
+)
+def test_what_is_tapped_is_over_at_once_and_what_is_shaken_on_or_blown_goes_on(
+    instrument: str, texture: str, expected: bool
+) -> None:
+    """A tap was sought all through its beat, and told as covered by others for lack of anything to hear there."""
+    part = Part(name="x", group=1, instrument=instrument, texture=texture, notes=())
+    score = replace(sample_score(), instruments=catalogue().instruments, parts=(part,))
+    assert goes_on(score, part) is expected
