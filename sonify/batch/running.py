@@ -26,11 +26,13 @@ from sonify.batch.room import disk_is_full
 from sonify.records.fact import wrong
 from sonify.say import say
 
-WORKER = (sys.executable, "-m", "sonify.batch.work")
+WORKER = (sys.executable, "-P", "-m", "sonify.batch.work")
 #: A worker is let go after so many packs: what a library never gives back goes with it.
 PACKS_A_WORKER = 50
 #: How long a worker that is to stop may take to clear its half-made pack away.
 LEAVING_S = 5.0
+#: So often Ctrl-C is looked for; on Windows it does not end a wait.
+LOOK_S = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +89,10 @@ class _Run:
             for _ in range(jobs):
                 self._start()
             while self.workers:
-                worker, line = self.told.get()
+                try:
+                    worker, line = self.told.get(timeout=LOOK_S)
+                except queue.Empty:
+                    continue
                 if worker in self.workers:  # else one that was let go
                     self._heard(worker, line)
                     self._show()
