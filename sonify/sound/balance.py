@@ -36,7 +36,7 @@ from sonify.sound.rate import HOP, RATE_HZ, Floats, Samples
 from sonify.sound.seating import places, sides
 from sonify.sound.standing import made_up
 from sonify.sound.voices.bank import note_hz, strength, voice_of
-from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, WINDOW, blow_gain, contact_s
+from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, WINDOW, blow_gain, contact_s, ring_times
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.records import Struck
 from sonify.sound.weighting import power_response
@@ -88,10 +88,9 @@ def ringing(instrument: str, midi: int, ring_s: float) -> float:
     first_hz = voice.first_hz[0] if voice.first_hz else note_hz(midi)
     ratios = np.array(voice.ratios)
     hz = ratios * first_hz
-    rings = voice.ring_s * (voice.ring_at_hz / first_hz) ** voice.ring_power * ratios**-voice.mode_power
     power = 10.0 ** (np.array(voice.levels_db) / 10.0) * blow_gain(hz, contact_s(voice, MEZZO_FORTE, 0.5)) ** 2
     power *= power_response(np.minimum(hz, HIGHEST_HZ)) * (hz < HIGHEST_HZ)
-    rate = 2.0 * LN_1000 / rings
+    rate = 2.0 * LN_1000 / ring_times(voice, first_hz)
     begun = np.sum(power * -np.expm1(-rate * WINDOW_S) / rate)
     later = rate + (2.0 * LN_1000 / ring_s if ring_s else 0.0)
     return float(1.0 + np.sum(power * np.exp(-rate * WINDOW_S) / later) / begun)

@@ -9,7 +9,7 @@ import numpy as np
 
 from sonify.sound.rate import RATE_HZ, Floats
 from sonify.sound.voices.bank import note_hz, voice_of
-from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, WINDOW, blow_gain, contact_s
+from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, WINDOW, blow_gain, contact_s, ring_times
 from sonify.sound.voices.breath import harmonic_gains
 from sonify.sound.voices.grains import MINNAERT_MM_HZ
 from sonify.sound.voices.modal import LN_1000
@@ -62,8 +62,7 @@ def _noise(centre_hz: float, octaves: float) -> Floats:
 def _struck(voice: Struck, first_hz: float) -> Floats:
     ratios = np.array(voice.ratios)
     hz = ratios * first_hz
-    rings = voice.ring_s * (voice.ring_at_hz / first_hz) ** voice.ring_power * ratios**-voice.mode_power
-    rate = 2.0 * LN_1000 / rings
+    rate = 2.0 * LN_1000 / ring_times(voice, first_hz)
     power = 10.0 ** (np.array(voice.levels_db) / 10.0) * blow_gain(hz, contact_s(voice, MEZZO_FORTE, 0.5)) ** 2
     power = power * (hz < HIGHEST_HZ) * -np.expm1(-rate * _WINDOW_S) / rate
     out = _lines(hz, power)

@@ -116,7 +116,9 @@ class Player:
         length_s = (event.stop - event.start) / RATE_HZ
         gain = ramps(envelope(shot, at, length_s, crest_of(event)) * event.gain, STEP)
         gain = gain[offset - first * STEP :][: end - begin]
-        begun = event.start * 7919 + self._place * 104_729  # no two notes begin at the same place of the loop
+        # No two notes begin at the same place of the loop; what is shaken with the beat begins at another beat of it.
+        shake = event.stroke.shake
+        begun = self._place * shake if shake else event.start * 7919 + self._place * 104_729
         where = (offset + begun) % shot.loop.size
         index = begin - number * BLOCK
         out = self._ring[number % RING_BLOCKS]
@@ -164,11 +166,16 @@ def damping(damp_s: float) -> Samples:
 CRESTS = (0.85, 0.5, 1.5, 0.7, 1.05)
 
 
+#: A note of SUNG_S or more swells by 4 dB to its crest, at two fifths of it, and as much back (ours).
+SUNG, SUNG_S, SUNG_CREST = 0.23, 2.0, 0.75
+
+
 def envelope(shot: Shot, t: Floats, length_s: float, crest: float = CRESTS[0]) -> Floats:
     """Gain of a held note, t seconds after its start. crest: one of CRESTS, for waves.
 
     steady: in, hold, out. wave: one swell, as beads run from side to side. fall: soon there, then slowly running dry.
-    roll: it grows while it is shaken, and rings a while.
+    roll: it grows while it is shaken, and rings a while. sung: it swells and gives way, as breath does; the longer the
+    note, the more.
     """
     attack, release = min(shot.attack_s, 0.5 * length_s), shot.release_s
     rise = np.clip(t / max(attack, 1e-4), 0.0, 1.0)
@@ -181,6 +188,9 @@ def envelope(shot: Shot, t: Floats, length_s: float, crest: float = CRESTS[0]) -
         return np.asarray(
             edges * (0.25 + 0.75 * np.minimum(1.0, x / 0.35) ** 1.5) * (1.0 - 0.5 * np.maximum(0.0, x - 0.5))
         )
+    if shot.envelope == "sung":
+        much = SUNG * min(1.0, length_s / SUNG_S)
+        return np.asarray(edges * (1.0 + much * (2.0 * np.sin(np.pi * x**SUNG_CREST) ** 2 - 1.0)))
     if shot.envelope == "fall":
         return np.asarray(edges * np.minimum(1.0, 0.35 + 6.0 * x) * (1.0 - 0.75 * x**1.5) * 1.3)
     return np.asarray(edges)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from fractions import Fraction
 from operator import itemgetter
@@ -17,6 +18,7 @@ from sonify.sound.voices.bank import (
     MOST_TOGETHER,
     VoiceStroke,
     is_held,
+    is_shaken_in_time,
     ring_of,
     strength,
     strikes_together,
@@ -68,6 +70,13 @@ def frames_at(clock: Clock, beats: Sequence[float]) -> NDArray[np.int64]:
     return np.asarray(frames, dtype=np.int64)
 
 
+def beat_frames(clock: Clock, beat: Fraction) -> int:
+    """Frames from beat to beat in the tempo that holds there."""
+    bars = [clock.beat_of_bar(tempo.bar) for tempo in clock.tempi]
+    bpm = clock.tempi[max(0, bisect_right(bars, beat) - 1)].bpm
+    return round(microseconds(bpm) / 1e6 * RATE_HZ)
+
+
 def _spans(score: Score, part: Part) -> tuple[list[int], list[int]]:
     """First sample of every note, and the sample at its end. A sum of two beats is as exact as a beat alone."""
     begins, ends = [], []
@@ -88,6 +97,7 @@ def events_of(score: Score, part: Part, factor: float = 1.0) -> list[SoundEvent]
     groups = {seat.instrument: min(seat.count, seat.players, MOST_TOGETHER) for seat in part.seats}
     groups = {name: groups.get(name, 1) if strikes_together(voice) else 1 for name, voice in voices.items()}
     starts, stops = _spans(score, part)
+    shaken = {name for name, voice in voices.items() if is_shaken_in_time(voice)}
     begun = set(zip(names, starts, strict=True))
     strengths = [factor * strength(velocity) for velocity in range(128)]
     events = []
@@ -103,6 +113,7 @@ def events_of(score: Score, part: Part, factor: float = 1.0) -> list[SoundEvent]
             turn=0 if held else index % variants[name],
             held=held,
             players=1 if held or note.player else groups[name],
+            shake=beat_frames(score.clock, note.beat) if held and name in shaken else 0,
         )
         events.append(SoundEvent(start, stop if stopped else 0, stroke, strengths[note.velocity]))
     events.sort(key=BY_START)

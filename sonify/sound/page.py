@@ -80,6 +80,8 @@ FINENESS = (
     Fineness(marks=6, beaters=5, variants=1, floor_db=-36.0, stroke_s=1.2, apart=2.2),
     Fineness(marks=6, beaters=5, variants=1, floor_db=-30.0, stroke_s=0.6, apart=4.0),
 )
+#: Kept as loops, at one gain: a singer's swell would take a recording for each length of note.
+EVEN = ("steady", "sung")
 HELD_MARK, HELD_BEATER = 3, 2  # held sounds are recorded once, mezzo forte with a medium beater
 
 
@@ -124,7 +126,8 @@ def _merged(stroke: VoiceStroke, fineness: Fineness) -> VoiceStroke:
 
 
 def _held(shot: Shot, frames: int) -> Samples:
-    """A held note written out with its envelope, as the recording has it."""
+    """A held note written out with its envelope, as the recording has it; a sung one without its swell."""
+    shot = replace(shot, envelope="steady") if shot.envelope in EVEN else shot
     total = frames + round(shot.release_s * RATE_HZ)
     t = np.arange(-(-total // STEP) + 1) * STEP / RATE_HZ
     gain = np.interp(np.arange(total) / RATE_HZ, t, envelope(shot, t, frames / RATE_HZ))
@@ -231,7 +234,7 @@ def _recorded_lengths(
     recorded: dict[tuple[VoiceStroke, int], int] = {}
     for stroke, found in lengths.items():
         shot = bank.shot(stroke)
-        if shot.envelope == "steady":
+        if shot.envelope in EVEN:
             longest = max(found)
             recorded |= {(stroke, length): longest if longest < shot.loop.size else 0 for length in found}
             continue

@@ -63,7 +63,8 @@ def voice_of(instrument: str) -> Voice:
 
 @dataclass(frozen=True, slots=True)
 class VoiceStroke:
-    """What tells one sound from another. turn: which hand, side or variant. players: how many strike together."""
+    """What tells one sound from another. turn: which hand, side or variant. players: how many strike together. shake:
+    frames from beat to beat for what is shaken on in time; 0 for all else."""
 
     instrument: str
     midi: int
@@ -72,6 +73,7 @@ class VoiceStroke:
     turn: int
     held: bool
     players: int = 1
+    shake: int = 0
 
 
 #: Velocity 0 to 127 to the nearest dynamic mark.
@@ -79,24 +81,34 @@ NEAREST_MARK = tuple(min(range(len(MARKS)), key=lambda mark: abs(MARKS[mark] - v
 
 
 def stroke_of(
-    instrument: str, midi: int, velocity: int, brightness: float, *, turn: int, held: bool, players: int = 1
+    instrument: str,
+    midi: int,
+    velocity: int,
+    brightness: float,
+    *,
+    turn: int,
+    held: bool,
+    players: int = 1,
+    shake: int = 0,
 ) -> VoiceStroke:
     """The sound of a note, its velocity and brightness taken to the nearest that are made."""
     beater = min(BEATERS - 1, max(0, round(brightness * (BEATERS - 1))))
-    return _stroke(instrument, midi, NEAREST_MARK[velocity], beater, turn, held, players)
+    return _stroke(instrument, midi, NEAREST_MARK[velocity], beater, turn, held, players, shake)
 
 
 @lru_cache(maxsize=20_000)
-def _stroke(instrument: str, midi: int, mark: int, beater: int, turn: int, held: bool, players: int) -> VoiceStroke:
+def _stroke(
+    instrument: str, midi: int, mark: int, beater: int, turn: int, held: bool, players: int, shake: int
+) -> VoiceStroke:
     """One object for all strokes alike. A body that is struck sounds alike at two neighbouring marks: its beater stays
     on 14 % shorter at the stronger, which is the one that is made."""
     if isinstance(voice_of(instrument), Struck):
         mark |= 1
-    return VoiceStroke(instrument, midi, mark, beater, turn, held, players)
+    return VoiceStroke(instrument, midi, mark, beater, turn, held, players, shake)
 
 
 class Bank:
-    """Shots by Stroke. `seed` is the Score's: another seed, other strokes of the same instruments."""
+    """Shots by VoiceStroke. `seed` is the Score's: another seed, other strokes of the same instruments."""
 
     def __init__(self, seed: int) -> None:
         self._seed = seed
@@ -137,7 +149,10 @@ class Bank:
         if isinstance(voice, Shaken):
             if not stroke.held:
                 return Shot(samples=grains.stroke(voice, power, brightness, rng), loop=SILENT)
-            loop = grains.held_loop(voice, power, brightness, rng)
+            if stroke.shake:
+                loop = grains.shaken_loop(voice, stroke.shake, power, brightness, rng)
+            else:
+                loop = grains.held_loop(voice, power, brightness, rng)
             return Shot(
                 samples=SILENT, loop=loop, envelope=voice.envelope, attack_s=voice.attack_s, release_s=voice.release_s
             )
@@ -200,6 +215,11 @@ def is_held(voice: Voice, texture: str, beats: Fraction) -> bool:
         on = not (voice.ridges or voice.rattle)  # a scrape and a rattle go off once
         return voice.always_held or (on and texture in ("drone", "tremolo") and beats >= 1)
     return isinstance(voice, Blown)
+
+
+def is_shaken_in_time(voice: Voice) -> bool:
+    """Whether a hand that goes to and fro with the beat holds its sound."""
+    return isinstance(voice, Shaken) and bool(voice.shake_hz) and not voice.always_held
 
 
 def ring_of(instrument: str) -> float:

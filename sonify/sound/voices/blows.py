@@ -43,6 +43,12 @@ def blow_gain(hz: Floats, contact: float) -> Floats:
     return 1.0 / (1.0 + (2.0 * hz * contact) ** 2)
 
 
+def ring_times(row: Struck, first_hz: float) -> Floats:
+    """T60 of every partial of a body whose first is at first_hz."""
+    times = row.ring_s * (row.ring_at_hz / first_hz) ** row.ring_power * np.array(row.ratios) ** -row.mode_power
+    return np.asarray(times * np.array(row.rings) if row.rings else times)
+
+
 def partials(
     row: Struck, first_hz: float, strength: float, brightness: float, rng: Rng
 ) -> tuple[Floats, Floats, Floats]:
@@ -51,8 +57,7 @@ def partials(
     uneven = rng.normal(0.0, row.uneven_db, ratios.size)
     hz = ratios * first_hz
     keep = hz < HIGHEST_HZ
-    hz, ratios, levels, uneven = hz[keep], ratios[keep], levels[keep], uneven[keep]
-    ring_s = row.ring_s * (row.ring_at_hz / first_hz) ** row.ring_power * ratios**-row.mode_power
+    hz, levels, uneven, ring_s = hz[keep], levels[keep], uneven[keep], ring_times(row, first_hz)[keep]
     amplitudes = 10.0 ** ((levels + uneven) / 20.0) * blow_gain(hz, contact_s(row, strength, brightness))
     audible = amplitudes > amplitudes.max() * 1e-4
     return hz[audible], ring_s[audible], amplitudes[audible]

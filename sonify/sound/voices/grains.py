@@ -90,6 +90,32 @@ def stroke(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samples
     return finished(with_bursts(out.astype(np.float32), bursts, hardness(strength, brightness), rng, 3), 3)
 
 
+#: Against the stroke on a beat: that on its half, those between (ours). What moves from wall to wall whispers.
+HALVES_DB, BETWEEN_DB, WHISPER_DB = -3.0, -6.0, -26.0
+LOOP_S = 2.0
+
+
+def strokes_a_beat(row: Shaken, beat_s: float) -> int:
+    """How many strokes of a hand go into a beat: one, two, four or eight, to come near its own rate."""
+    return min((1, 2, 4, 8), key=lambda many: abs(math.log(many / beat_s / row.shake_hz)))
+
+
+def shaken_loop(row: Shaken, beat: int, strength: float, brightness: float, rng: Rng) -> Samples:
+    """Shaken on in time: whole beats of `beat` frames, the stroke on each beat the strongest, no two alike."""
+    many = strokes_a_beat(row, beat / RATE_HZ)
+    beats = math.ceil(LOOP_S * RATE_HZ / beat)
+    one = _stroke_energy(row, strength)
+    energy = np.full(beats * beat + one.size, 10.0 ** (WHISPER_DB / 10.0))
+    for number in range(beats * many):
+        place = number % many
+        db = 0.0 if place == 0 else HALVES_DB if 2 * place == many else BETWEEN_DB
+        at = round(number * beat / many)
+        energy[at : at + one.size] += one * 10.0 ** ((db + rng.normal(0.0, 0.3)) / 10.0)
+    energy[: one.size] += energy[beats * beat :]
+    train = collisions(energy[: beats * beat], row.grains_per_s, row.spread, rng)
+    return loop_through(train, row.resonances, hardness(strength, brightness))
+
+
 def held_loop(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samples:
     """Shaken on: a loop whose energy goes up and down with the shaking hand."""
     t = np.arange(LOOP) / LOOP

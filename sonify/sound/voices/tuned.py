@@ -17,24 +17,33 @@ ROSEWOOD = (
 CLICK_DB = 22.0
 OURS = "ring and contact times: rough values of the trade, from memory, not verified"
 
+#: The knock of the box and the frame below wooden bars: with any beater, more with a hard one (ours).
+WOOD_DB = 8.0
+
 SOPRANO_XYLOPHONE = Struck(
     ratios=(1.0, 3.0, 6.0, 10.1, 14.8),  # undercut to a twelfth; third and above not tuned
-    levels_db=(0.0, -7.0, -13.0, -20.0, -26.0),  # the box below the bars lifts the first
+    levels_db=(0.0, -1.0, -5.0, -11.0, -17.0),  # the box below the bars lifts the first
     ring_s=0.95,
     ring_power=0.8,
     mode_power=1.0,
-    contact_s=(1.8e-3, 0.14e-3),
-    bursts=(Burst(level_db=-20.0, length_s=0.04, centre_hz=2600.0, by_beater_db=CLICK_DB),),
+    contact_s=(0.9e-3, 0.11e-3),
+    bursts=(
+        Burst(level_db=-19.0, length_s=0.025, centre_hz=2600.0, by_beater_db=CLICK_DB),
+        Burst(level_db=-15.0, length_s=0.06, centre_hz=620.0, octaves=2.0, by_beater_db=WOOD_DB),
+    ),
     source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 3), third partial from memory; {ROSEWOOD}; contact: ours",
 )
 
 BASS_XYLOPHONE = replace(
     SOPRANO_XYLOPHONE,
     ratios=(1.0, 4.0, 9.6, 15.9),  # undercut to two octaves, as a marimba
-    levels_db=(0.0, -8.0, -15.0, -22.0),
+    levels_db=(0.0, -2.0, -7.0, -13.0),
     ring_power=0.65,
-    contact_s=(4.0e-3, 0.3e-3),
-    bursts=(Burst(level_db=-20.0, length_s=0.055, centre_hz=1200.0, by_beater_db=CLICK_DB),),
+    contact_s=(2.4e-3, 0.25e-3),
+    bursts=(
+        Burst(level_db=-19.0, length_s=0.04, centre_hz=1200.0, by_beater_db=CLICK_DB),
+        Burst(level_db=-15.0, length_s=0.09, centre_hz=260.0, octaves=2.0, by_beater_db=WOOD_DB),
+    ),
     source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 4 : about 10); {ROSEWOOD}; contact: ours",
 )
 
@@ -55,8 +64,11 @@ TUNED: dict[str, Voice] = {
     "soprano-xylophone": SOPRANO_XYLOPHONE,
     "alto-xylophone": replace(
         SOPRANO_XYLOPHONE,
-        contact_s=(2.6e-3, 0.18e-3),
-        bursts=(Burst(level_db=-20.0, length_s=0.045, centre_hz=1900.0, by_beater_db=CLICK_DB),),
+        contact_s=(1.4e-3, 0.15e-3),
+        bursts=(
+            Burst(level_db=-19.0, length_s=0.03, centre_hz=1900.0, by_beater_db=CLICK_DB),
+            Burst(level_db=-15.0, length_s=0.07, centre_hz=430.0, octaves=2.0, by_beater_db=WOOD_DB),
+        ),
     ),
     "bass-xylophone": BASS_XYLOPHONE,
     "soprano-glockenspiel": Struck(
@@ -156,6 +168,7 @@ TUNED: dict[str, Voice] = {
         breath_db=-34.0,
         singers=5,
         spread_cents=7.0,
+        envelope="sung",
         attack_s=0.12,
         release_s=0.15,
         source="vowel formants of a child's 'oo' (Peterson & Barney 1952, from memory, not verified)",
@@ -167,6 +180,7 @@ TUNED: dict[str, Voice] = {
         singers=5,
         spread_cents=7.0,
         tilt_db=4.0,
+        envelope="sung",
         attack_s=0.14,
         release_s=0.18,
         source="nasal murmur: low first formant, weak above (Fant 1960, from memory, not verified)",
