@@ -219,7 +219,7 @@ def is_held(voice: Voice, texture: str, beats: Fraction) -> bool:
 
 def is_shaken_in_time(voice: Voice) -> bool:
     """Whether a hand that goes to and fro with the beat holds its sound."""
-    return isinstance(voice, Shaken) and bool(voice.shake_hz) and not voice.always_held
+    return isinstance(voice, Shaken) and voice.in_time
 
 
 def ring_of(instrument: str) -> float:

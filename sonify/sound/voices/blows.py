@@ -45,8 +45,9 @@ def blow_gain(hz: Floats, contact: float) -> Floats:
 
 def ring_times(row: Struck, first_hz: float) -> Floats:
     """T60 of every partial of a body whose first is at first_hz."""
-    times = row.ring_s * (row.ring_at_hz / first_hz) ** row.ring_power * np.array(row.ratios) ** -row.mode_power
-    return np.asarray(times * np.array(row.rings) if row.rings else times)
+    return np.asarray(
+        row.ring_s * (row.ring_at_hz / first_hz) ** row.ring_power * np.array(row.ratios) ** -row.mode_power
+    )
 
 
 def partials(

@@ -10,12 +10,6 @@ import numpy as np
 FREE_BAR_ROOTS = (4.730041, 7.853205, 10.995608, 14.137165, 17.278760, 20.420352, 23.561945, 26.703538)
 #: Zeros of Bessel functions J_m, each over the first: an ideal circular skin (Fletcher & Rossing, ch. 3).
 MEMBRANE = (1.0, 1.593, 2.136, 2.295, 2.653, 2.917, 3.155, 3.500, 3.598, 3.647)
-#: Their nodal diameters, in the same order, and how long each rings against the others: a mode that pushes all its air
-#: one way is heard at once and soon spent; one whose parts push against each other radiates little and rings on
-#: (Fletcher & Rossing, ch. 3 and 18, from memory; the figures are ours).
-MEMBRANE_DIAMETERS = (0, 1, 2, 0, 3, 1, 4, 2, 0, 5)
-RINGS_BY_DIAMETERS = (0.6, 1.15, 1.35, 1.4, 1.4, 1.4)
-MEMBRANE_RINGS = tuple(RINGS_BY_DIAMETERS[m] for m in MEMBRANE_DIAMETERS)
 #: A thin circular plate with a free edge, modes (2,0) (0,1) (3,0) (1,1) (4,0) (5,0) (2,1) (0,2).
 #: Fletcher & Rossing ch. 3, from memory, not verified.
 FREE_PLATE = (1.0, 1.73, 2.33, 3.91, 4.11, 6.30, 6.71, 7.34)

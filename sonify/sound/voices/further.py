@@ -262,7 +262,7 @@ FURTHER_UNTUNED: dict[str, Voice] = {
         spread=1.0,
         rise_s=0.02,
         shake_hz=4.0,
-        shake_depth=0.85,
+        in_time=True,
         source=f"creases that snap one by one, few loud and many soft; {MEMORY}; {COLLISIONS}",
     ),
     "keys": Shaken(
@@ -271,7 +271,7 @@ FURTHER_UNTUNED: dict[str, Voice] = {
         calm_s=0.32,
         spread=0.8,
         shake_hz=5.0,
-        shake_depth=0.8,
+        in_time=True,
         source=f"small brass bars, no two alike, {MEMORY}; {COLLISIONS}",
     ),
     "slide-whistle": Blown(

@@ -112,8 +112,10 @@ def shaken_loop(row: Shaken, beat: int, strength: float, brightness: float, rng:
         at = round(number * beat / many)
         energy[at : at + one.size] += one * 10.0 ** ((db + rng.normal(0.0, 0.3)) / 10.0)
     energy[: one.size] += energy[beats * beat :]
-    train = collisions(energy[: beats * beat], row.grains_per_s, row.spread, rng)
-    return loop_through(train, row.resonances, hardness(strength, brightness))
+    train = collisions(energy[: beats * beat], row.grains_per_s, row.spread, rng).reshape(beats, beat)
+    # A note of one beat is the loop's first: each is as loud as the others, or a soft stage would pass for a loud one.
+    train /= np.sqrt(np.mean(train**2, axis=1, keepdims=True)) + np.float32(1e-9)
+    return loop_through(train.reshape(-1), row.resonances, hardness(strength, brightness))
 
 
 def held_loop(row: Shaken, strength: float, brightness: float, rng: Rng) -> Samples:

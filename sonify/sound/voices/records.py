@@ -39,7 +39,6 @@ class Struck:
     partial of ratio r rings r ** -mode_power as long.
     contact_s: how long the softest and the hardest beater stays on at mezzo forte. stiffening: the power with which
     contact shortens as the blow grows, for the softest and the hardest (Hertz: 0.2; felt: more).
-    rings: how long each partial rings against that, where its kind of mode matters; empty: as it stands.
     uneven_db: spread of a partial's level from stroke to stroke (where it is struck).
     bloom_s: partials come in this late, the highest last (cymbals). damped: "never", "rest" (a hand stops it where a
     rest follows) or "note" (always at the note's end); damp_s is then the T60.
@@ -54,7 +53,6 @@ class Struck:
     ring_at_hz: float = 440.0
     ring_power: float = 0.5
     mode_power: float = 0.7
-    rings: tuple[float, ...] = ()
     stiffening: tuple[float, float] = (0.45, 0.2)
     uneven_db: float = 1.2
     bloom_s: float = 0.0
@@ -79,8 +77,8 @@ class Shaken:
 
     grains_per_s: collisions a second at full energy. calm_s: T60 of the energy after a stroke.
     spread: how unequal collisions are (0 all alike, 1 exponential). rise_s: until a stroke reaches its height.
-    shake_hz: strokes a second while it is shaken on, about, where a hand shakes with the beat; else with shake_depth
-    0..1. burst: the container's own sound.
+    shake_hz: strokes a second while it is shaken on, with shake_depth 0..1; in_time: about as many, with the beat.
+    burst: the container's own sound.
     ridges: a scrape instead of a shake: so many ridges at even distances. rattle: collisions come in step, one after
     the other, not at random. bubbles_mm: they are bubbles in water, the smallest and the largest radius.
     """
@@ -93,6 +91,7 @@ class Shaken:
     rise_s: float = 0.004
     shake_hz: float = 0.0
     shake_depth: float = 0.0
+    in_time: bool = False
     ridges: int = 0
     rattle: bool = False
     bubbles_mm: tuple[float, float] | None = None

@@ -27,6 +27,7 @@ SOPRANO_XYLOPHONE = Struck(
     ring_power=0.8,
     mode_power=1.0,
     contact_s=(0.9e-3, 0.11e-3),
+    stiffening=(0.3, 0.2),  # yarn over rubber, wound tight
     bursts=(
         Burst(level_db=-19.0, length_s=0.025, centre_hz=2600.0, by_beater_db=CLICK_DB),
         Burst(level_db=-15.0, length_s=0.06, centre_hz=620.0, octaves=2.0, by_beater_db=WOOD_DB),

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from sonify.sound.voices.bodies import FREE_PLATE, MEMBRANE, MEMBRANE_RINGS, free_bar, plate_cloud, rod_hz
+from sonify.sound.voices.bodies import FREE_PLATE, MEMBRANE, free_bar, plate_cloud, rod_hz
 from sonify.sound.voices.records import Blown, Burst, Resonance, Shaken, Struck, Voice
 from sonify.sound.voices.tuned import CLICK_DB, F_AND_R, OURS
 
@@ -52,11 +52,10 @@ def _drum(
         ring_at_hz=first_hz[0],
         ring_power=0.3,
         mode_power=0.6,
-        rings=MEMBRANE_RINGS,
         contact_s=contact_s,
         uneven_db=2.0,
         bursts=(slap,),
-        source=f"ideal membrane, {F_AND_R} ch. 3; air load, pitches and which modes radiate from memory; {OURS}",
+        source=f"ideal membrane, {F_AND_R} ch. 3, air load and pitches from memory; {OURS}",
     )
 
 
@@ -133,7 +132,6 @@ UNTUNED: dict[str, Voice] = {
         contact_s=(3.0e-3, 0.5e-3),
         uneven_db=2.0,
         bursts=(Burst(level_db=-12.0, length_s=0.06, centre_hz=1500.0, octaves=2.2, by_beater_db=SLAP_DB),),
-        rings=(1.0, *MEMBRANE_RINGS[:8]),
         source=f"membrane over a pipe that sounds below it (Helmholtz), pitches from memory; {OURS}",
     ),
     "bongos": _drum(
@@ -216,7 +214,7 @@ UNTUNED: dict[str, Voice] = {
         spread=0.5,
         rise_s=0.012,
         shake_hz=5.0,
-        shake_depth=0.5,
+        in_time=True,
         source=f"{COLLISIONS}: 3200 Hz, pole radius 0.96 at 22.05 kHz; the others from memory",
     ),
     "egg-shaker": Shaken(
@@ -230,7 +228,7 @@ UNTUNED: dict[str, Voice] = {
         spread=0.3,
         rise_s=0.012,
         shake_hz=5.0,
-        shake_depth=0.6,
+        in_time=True,
         source=f"{COLLISIONS}: a small shaker at 5500 Hz, broad; the others from memory",
     ),
     "cabasa": Shaken(
@@ -244,7 +242,7 @@ UNTUNED: dict[str, Voice] = {
         spread=0.4,
         rise_s=0.02,
         shake_hz=4.0,
-        shake_depth=0.8,
+        in_time=True,
         source=f"{COLLISIONS}: 3000 Hz, pole radius 0.7 at 22.05 kHz, 512 beads; the others from memory",
     ),
     "guiro": Shaken(
