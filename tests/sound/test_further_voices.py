@@ -106,3 +106,40 @@ def test_xylophone_bars_sound_their_tuned_overtone(name: str, midi: int, tuned_t
         assert low < overtone - note < high, (brightness, overtone - note)
     later = level_db(sound, tuned_to * first, 0.1, 0.193) - level_db(sound, first, 0.1, 0.193)
     assert later < overtone - note - 6
+
+
+def falls_db(name: str, ratios: tuple[float, ...], first_hz: float, ring_s: float) -> list[float]:
+    """How far each partial falls from the first eighth of a ring to the third: a mean of strokes."""
+    found = []
+    for ratio in ratios:
+        early, late = (
+            np.mean([level_db(heard(name, seed=s), ratio * first_hz, at, at + 0.25 * ring_s) for s in range(4)])
+            for at in (0.05 * ring_s, 0.35 * ring_s)
+        )
+        found.append(float(early - late))
+    return found
+
+
+@pytest.mark.parametrize(("name", "first_hz", "ring_s"), [("hand-drum", 165.0, 0.42), ("bass-drum", 58.0, 1.1)])
+def test_a_skins_thud_is_spent_before_the_modes_that_push_no_air(name: str, first_hz: float, ring_s: float) -> None:
+    """Modes (0,1), (1,1) and (2,1) of an ideal membrane lie 1 : 1.593 : 2.136 (Fletcher & Rossing ch. 3), the first
+    lowered by the air it carries; (0,1) decays first, (2,1) takes longer than (1,1) (D. Russell in R. K. Jones, "In
+    Search of the Missing Fundamental", Membrane Modes)."""
+    thud, *others = falls_db(name, (1.0, 1.06 * 1.593, 1.06 * 2.136), first_hz, ring_s)
+    assert thud > others[0] + 3 and thud > others[1] + 3, (thud, others)
+    assert others[0] > others[1] - 1, others
+
+
+def test_a_hard_blow_begins_sharp_and_comes_down_to_the_skins_own_pitch() -> None:
+    """What glides in a drum's sound (Marogna, Avanzini and Bank, DAFx 2010); how far is ours."""
+
+    def sharp_by(velocity: int, at_s: float) -> float:
+        shot = Bank(1).shot(stroke_of("hand-drum", 0, velocity, 0.5, turn=0, held=False)).samples
+        turned = shot * np.exp(-2j * np.pi * 165.0 * np.arange(shot.size) / RATE_HZ)
+        narrow = np.convolve(turned, np.hanning(RATE_HZ // 60), "same")
+        at, far = round(at_s * RATE_HZ), 200
+        turns = np.angle(narrow[at + far] / narrow[at - far]) / (2 * np.pi)
+        return float(turns * RATE_HZ / (2 * far) / 165.0)
+
+    assert 0.01 < sharp_by(127, 0.02) < 0.03
+    assert abs(sharp_by(127, 0.2)) < 0.002 and abs(sharp_by(40, 0.02)) < 0.002

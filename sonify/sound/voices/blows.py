@@ -10,6 +10,7 @@ import numpy as np
 
 from sonify.sound.rate import RATE_HZ, Floats, Samples
 from sonify.sound.voices import modal
+from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.noise import Rng, burst
 from sonify.sound.voices.records import Burst, Struck
 from sonify.sound.weighting import weighted_energy
@@ -45,9 +46,8 @@ def blow_gain(hz: Floats, contact: float) -> Floats:
 
 def ring_times(row: Struck, first_hz: float) -> Floats:
     """T60 of every partial of a body whose first is at first_hz."""
-    return np.asarray(
-        row.ring_s * (row.ring_at_hz / first_hz) ** row.ring_power * np.array(row.ratios) ** -row.mode_power
-    )
+    first_s = row.ring_s * (row.ring_at_hz / first_hz) ** row.ring_power
+    return np.asarray(first_s * (np.array(row.rings) if row.rings else np.array(row.ratios) ** -row.mode_power))
 
 
 def partials(
@@ -123,6 +123,16 @@ def burst_db(row: Burst, beater: float) -> float:
     return row.level_db + row.by_beater_db * (beater - 0.5)
 
 
+def glided(samples: Samples, share: float, ring_s: float) -> Samples:
+    """A stroke that begins sharper by a share and comes down as its energy does: what stretches a skin is that it is
+    bent, and its tension grows with the square of how far (Marogna, Avanzini and
+    Bank 2010)."""
+    energy_s = ring_s / (2.0 * LN_1000) * RATE_HZ
+    at = np.arange(samples.size)
+    later = at - share * energy_s * np.expm1(-at / energy_s)
+    return np.interp(later, at, samples, right=0.0).astype(np.float32)
+
+
 def strike(row: Struck, first_hz: float, strength: float, brightness: float, rng: Rng) -> Samples:
     """One stroke."""
     hz, ring_s, amplitudes = partials(row, first_hz, strength, brightness, rng)
@@ -136,6 +146,8 @@ def strike(row: Struck, first_hz: float, strength: float, brightness: float, rng
         amplitudes = np.concatenate([amplitudes, -(0.9 - 0.4 * brightness) * amplitudes])  # hard: at once
         windows = 1 + round(2.0 * row.bloom_s * RATE_HZ / WINDOW)
     stroke = modal.ring(hz, ring_s, amplitudes, length)
+    if row.glide:
+        stroke = glided(stroke, row.glide * strength**2, float(ring_s[0]))
     swell = min(length, round(contact_s(row, strength, brightness) * RATE_HZ))
     stroke[:swell] *= _rise(swell)
     noisy = with_bursts(stroke, row.bursts, hardness(strength, brightness), rng, windows, beater=brightness)

@@ -39,6 +39,8 @@ class Struck:
     partial of ratio r rings r ** -mode_power as long.
     contact_s: how long the softest and the hardest beater stays on at mezzo forte. stiffening: the power with which
     contact shortens as the blow grows, for the softest and the hardest (Hertz: 0.2; felt: more).
+    rings: T60 of each partial over the first's, where the kind of mode counts and not its ratio. glide: how much
+    sharper a blow of full strength begins, as a share: it stretches a skin until it calms.
     uneven_db: spread of a partial's level from stroke to stroke (where it is struck).
     bloom_s: partials come in this late, the highest last (cymbals). damped: "never", "rest" (a hand stops it where a
     rest follows) or "note" (always at the note's end); damp_s is then the T60.
@@ -53,6 +55,8 @@ class Struck:
     ring_at_hz: float = 440.0
     ring_power: float = 0.5
     mode_power: float = 0.7
+    rings: tuple[float, ...] = ()
+    glide: float = 0.0
     stiffening: tuple[float, float] = (0.45, 0.2)
     uneven_db: float = 1.2
     bloom_s: float = 0.0

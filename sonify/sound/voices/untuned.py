@@ -6,13 +6,17 @@ import math
 
 import numpy as np
 
-from sonify.sound.voices.bodies import FREE_PLATE, MEMBRANE, free_bar, plate_cloud, rod_hz
+from sonify.sound.voices.bodies import FREE_PLATE, MEMBRANE, MEMBRANE_RINGS, free_bar, plate_cloud, rod_hz
 from sonify.sound.voices.records import Blown, Burst, Resonance, Shaken, Struck, Voice
 from sonify.sound.voices.tuned import CLICK_DB, F_AND_R, OURS
 
 #: The flat of a hand slaps little, fingertips more (ours).
 SLAP_DB = 14.0
 COLLISIONS = "collision model of shakers (Cook 1997), resonances as its open-source form gives them"
+
+SKINS = "which modes ring on: D. Russell in Jones; glide: Marogna, Avanzini & Bank 2010"
+#: How far a blow stretches a skin: half a semitone at fortissimo, a fifth of one at forte (ours).
+SKIN_GLIDE = 0.06
 
 _TRIANGLE_HZ = rod_hz(0.56, 0.0095, 5050.0, 18)
 _TRIANGLE = tuple(h * k for h in _TRIANGLE_HZ[3:] for k in (0.995, 1.012))  # bends part each mode in two
@@ -43,7 +47,8 @@ def _drum(
     slap: Burst,
     levels_db: tuple[float, ...] = (0.0, -4.0, -8.0, -9.0, -12.0, -14.0, -16.0, -18.0, -19.0, -20.0),
 ) -> Struck:
-    """A skin: the ideal membrane's modes, the first lowered a little against the rest by the air it carries."""
+    """A skin: the ideal membrane's modes, the first lowered a little against the rest by the air it carries. It begins
+    with a thud, and the modes that radiate little are what is left."""
     return Struck(
         ratios=(1.0, *(1.06 * r for r in MEMBRANE[1:])),
         levels_db=levels_db,
@@ -51,11 +56,12 @@ def _drum(
         ring_s=ring_s,
         ring_at_hz=first_hz[0],
         ring_power=0.3,
-        mode_power=0.6,
+        rings=MEMBRANE_RINGS,
+        glide=SKIN_GLIDE,
         contact_s=contact_s,
         uneven_db=2.0,
         bursts=(slap,),
-        source=f"ideal membrane, {F_AND_R} ch. 3, air load and pitches from memory; {OURS}",
+        source=f"ideal membrane, {F_AND_R} ch. 3, air load and pitches from memory; {SKINS}; {OURS}",
     )
 
 
@@ -118,7 +124,7 @@ UNTUNED: dict[str, Voice] = {
     # Skins
     "hand-drum": _drum(
         (165.0,),
-        0.5,
+        0.42,
         (3.5e-3, 0.8e-3),
         Burst(level_db=-11.0, length_s=0.06, centre_hz=1100.0, octaves=2.4, by_beater_db=SLAP_DB),
     ),
@@ -128,7 +134,8 @@ UNTUNED: dict[str, Voice] = {
         first_hz=(185.0,),
         ring_s=0.42,
         ring_at_hz=185.0,
-        mode_power=0.5,
+        rings=(1.0, *MEMBRANE_RINGS[:8]),
+        glide=SKIN_GLIDE,
         contact_s=(3.0e-3, 0.5e-3),
         uneven_db=2.0,
         bursts=(Burst(level_db=-12.0, length_s=0.06, centre_hz=1500.0, octaves=2.2, by_beater_db=SLAP_DB),),
@@ -136,13 +143,13 @@ UNTUNED: dict[str, Voice] = {
     ),
     "bongos": _drum(
         (395.0, 300.0),
-        0.2,
+        0.17,
         (1.8e-3, 0.5e-3),
         Burst(level_db=-12.0, length_s=0.03, centre_hz=2200.0, octaves=1.8, by_beater_db=SLAP_DB),
     ),
     "bass-drum": _drum(
         (58.0,),
-        1.3,
+        1.1,
         (9.0e-3, 3.0e-3),
         Burst(level_db=-12.0, length_s=0.09, centre_hz=260.0, octaves=2.4, by_beater_db=SLAP_DB),
         (0.0, -1.0, -4.0, -8.0, -7.0, -10.0, -12.0, -14.0, -16.0, -17.0),
