@@ -1,5 +1,5 @@
-"""Make examples/harbour-pack, examples/pictures and shared/particle-box.json anew: the ready-made pack, what the README
-shows of it, and the particle box that most pages carry.
+"""Make examples/harbour-pack, examples/pictures, examples/recordings and shared/particle-box.json anew: the ready-made
+pack, what the README shows of it, two recordings, and the particle box that most pages carry.
 
 Run from the project folder: python examples/refresh.py. Needs pdftoppm, and Chromium with playwright, as tests do.
 """
@@ -13,6 +13,9 @@ import sys
 import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from pieces import pieces
+from spectrograms import voices
 
 import sonify
 from sonify.page import film_text
@@ -126,6 +129,8 @@ if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as scratch:
         keep(sonify.make("harbour-water-cycle", out=Path(scratch) / "harbour-water-cycle"))
     PICTURES.mkdir(exist_ok=True)
+    voices()
+    pieces()
     print_pages()
     photograph_page()
     photograph_plan_and_print()
