@@ -1,4 +1,9 @@
-"""Science words whose syllables give a rhythm. Their text, cut into syllables, is in `say/en/spoken.ftl`."""
+"""Science words whose syllables give a rhythm. Their text, cut into syllables, is in `say/en/spoken.ftl`.
+
+How many syllables, and which is strong, is as in the CMU Pronouncing Dictionary (tests/arrange/test_spoken.py has its
+figures), which is American. It has "circulation" strong at its beginning and "midsummer" at two places; there, and for
+"a fair test" and "vapour", it is as we know British speech, from memory.
+"""
 
 from __future__ import annotations
 
@@ -27,7 +32,7 @@ WORDS = (
         id="sun",
         syllables=1,
         stress=0,
-        topics=("day-length", "drying", "solar-still", "water-cycle", "moon", "planets"),
+        topics=("day-length", "drying", "solar-still", "water-cycle", "moon", "planets", "shadow", "plant-growth"),
     ),
     Spoken(id="moon", syllables=1, stress=0, topics=("moon",)),
     Spoken(id="heart", syllables=1, stress=0, topics=("pulse",)),
@@ -60,7 +65,7 @@ WORDS = (
     Spoken(id="melting", syllables=2, stress=0, topics=("melting", "heating-curve", "snow-melt", "states-of-matter")),
     Spoken(id="cooling", syllables=2, stress=0, topics=("cooling",)),
     Spoken(id="warmer", syllables=2, stress=0, topics=("cooling", "melting")),
-    Spoken(id="daylight", syllables=2, stress=0, topics=("day-length", "moon")),
+    Spoken(id="daylight", syllables=2, stress=0, topics=("day-length", "moon", "shadow")),
     Spoken(id="shadow", syllables=2, stress=0, topics=("day-length", "moon", "shadow")),
     Spoken(id="handle", syllables=2, stress=0, topics=("gears",)),
     Spoken(id="friction", syllables=2, stress=0, topics=("gears",)),
@@ -113,5 +118,27 @@ WORDS = (
     Spoken(id="acceleration", syllables=5, stress=3, topics=("falling", "pendulum")),
     Spoken(id="investigation", syllables=5, stress=3, topics=("*",)),
     Spoken(id="comparison", syllables=5, stress=1, topics=("*",)),
-    Spoken(id="circulating", syllables=5, stress=2, topics=("pulse",)),
+    Spoken(id="circulating", syllables=5, stress=0, topics=("pulse",)),
+    Spoken(id="light", syllables=1, stress=0, topics=("shadow", "plant-growth")),
+    Spoken(id="earth", syllables=1, stress=0, topics=("shadow",)),
+    Spoken(id="string", syllables=1, stress=0, topics=("pitch",)),
+    Spoken(id="loud", syllables=1, stress=0, topics=("sound-level",)),
+    Spoken(id="ear", syllables=1, stress=0, topics=("sound-level", "pitch")),
+    Spoken(id="root", syllables=1, stress=0, topics=("plant-growth",)),
+    Spoken(id="midday", syllables=2, stress=0, topics=("shadow",)),
+    Spoken(id="sunlight", syllables=2, stress=0, topics=("shadow", "plant-growth")),
+    Spoken(id="seedling", syllables=2, stress=0, topics=("plant-growth",)),
+    Spoken(id="growing", syllables=2, stress=0, topics=("plant-growth",)),
+    Spoken(id="higher", syllables=2, stress=0, topics=("pitch",)),
+    Spoken(id="louder", syllables=2, stress=0, topics=("sound-level",)),
+    Spoken(id="echo", syllables=2, stress=0, topics=("sound-level",)),
+    Spoken(id="vibration", syllables=3, stress=1, topics=("pitch", "sound-level")),
+    Spoken(id="direction", syllables=3, stress=1, topics=("shadow",)),
+    Spoken(id="horizon", syllables=3, stress=1, topics=("shadow", "moon")),
+    Spoken(id="decibel", syllables=3, stress=0, topics=("sound-level",)),
+    Spoken(id="frequency", syllables=3, stress=0, topics=("pitch",)),
+    Spoken(id="germinate", syllables=3, stress=0, topics=("plant-growth",)),
+    Spoken(id="astronomy", syllables=4, stress=1, topics=("shadow",)),
+    Spoken(id="germination", syllables=4, stress=2, topics=("plant-growth",)),
+    Spoken(id="photosynthesis", syllables=5, stress=2, topics=("plant-growth",)),
 )
