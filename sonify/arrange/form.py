@@ -13,17 +13,21 @@ _LEAST_STAGES = 3
 _LEADS_HOME = (7, 5, 10, 2)
 
 
-def chord_roots(stages: int, scale: Scale, rng: np.random.Generator) -> tuple[int, ...]:
+def chord_roots(stages: int, scale: Scale, rng: np.random.Generator, most: int | None = None) -> tuple[int, ...]:
     """The root of each stage's chord, in semitones over the tonic: another one from stage to stage.
 
     The first and the last stand on the tonic, the last but one on what leads home; those between on what the scale
     has a fifth over, by lot, all different as far as there are enough (the bordun of classroom music; common practice).
+    most: so many roots beside the tonic, for hands that are to learn them.
     """
     own = {(pitch - scale.tonic) % 12 for pitch in scale.pitch_classes}
     able = [root for root in sorted(own) if root and (root + _FIFTH) % 12 in own]
     if stages < _LEAST_STAGES or not able:
         return (0,) * stages
     home = next((root for root in _LEADS_HOME if root in able), able[0])
+    if most is not None:
+        others = [root for root in able if root != home]
+        able = [home, *(others[int(i)] for i in rng.permutation(len(others))[: most - 1])]
     found = [0] * stages
     found[-2] = home
     left: list[int] = []

@@ -20,6 +20,8 @@ from sonify.records.timeline import FloatArray, Timeline
 COUNT_IN_BARS = 2
 #: Up to this school year a class begins with the easy line (our own choice).
 EASY_UP_TO_YEAR = 4
+#: And its patterns and borduns move to so many other places, not to one in each stage (our own choice).
+EASY_ROOTS = 2
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -102,7 +104,8 @@ class Piece:
     @cached_property
     def roots(self) -> tuple[int, ...]:
         """For each stage what its chord stands on, in semitones over the tonic."""
-        return chord_roots(len(self.stages), self.scene.music.scale, self.generator("chords"))
+        most = EASY_ROOTS if self.classroom.year <= EASY_UP_TO_YEAR else None
+        return chord_roots(len(self.stages), self.scene.music.scale, self.generator("chords"), most)
 
     def stage_numbers(self, plan: PartPlan) -> tuple[int, ...]:
         """Which of the piece's stages a part plays in, from 0."""

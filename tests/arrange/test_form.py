@@ -24,11 +24,13 @@ PENTATONIC = Scale(name="C pentatonic", tonic=0, pitch_classes=(0, 2, 4, 7, 9))
 FEW = ("harbour-water-cycle", "rain-garden-storm")
 
 
+@pytest.mark.parametrize("most", [None, 2])
 @pytest.mark.parametrize("scale", [MAJOR, PENTATONIC])
 @pytest.mark.parametrize("stages", range(1, 13))
-def test_chords_go_out_and_come_home(scale: Scale, stages: int) -> None:
+def test_chords_go_out_and_come_home(scale: Scale, stages: int, most: int | None) -> None:
     for seed in range(5):
-        roots = chord_roots(stages, scale, np.random.default_rng(seed))
+        roots = chord_roots(stages, scale, np.random.default_rng(seed), most)
+        assert most is None or len(set(roots) - {0}) <= most, "few places to learn"
         assert len(roots) == stages and roots[0] == roots[-1] == 0
         if stages >= 3:
             assert all(a != b for a, b in zip(roots, roots[1:], strict=False)), "each stage is heard at once"
