@@ -13,7 +13,7 @@ MEMBRANE = (1.0, 1.593, 2.136, 2.295, 2.653, 2.917, 3.155, 3.500, 3.598, 3.647)
 #: Their T60 over the first's. What pushes all its air one way is loud and soon spent; the more its parts push against
 #: each other, the longer it rings: mode (0,1) dies first, then (0,2), (1,1), (2,1) (D. Russell, in R. K. Jones, "In
 #: Search of the Missing Fundamental", Membrane Modes). The figures are ours: high modes lose more within the skin.
-MEMBRANE_RINGS = (1.0, 1.3, 1.4, 1.15, 1.3, 1.1, 1.15, 1.0, 0.8, 1.0)
+MEMBRANE_RINGS = (1.0, 1.2, 1.25, 1.1, 1.15, 1.05, 1.0, 0.9, 0.8, 0.9)
 #: A thin circular plate with a free edge, modes (2,0) (0,1) (3,0) (1,1) (4,0) (5,0) (2,1) (0,2).
 #: Fletcher & Rossing ch. 3, from memory, not verified.
 FREE_PLATE = (1.0, 1.73, 2.33, 3.91, 4.11, 6.30, 6.71, 7.34)

@@ -22,7 +22,7 @@ WOOD_DB = 8.0
 
 SOPRANO_XYLOPHONE = Struck(
     ratios=(1.0, 3.0, 6.0, 10.1, 14.8),  # undercut to a twelfth; third and above not tuned
-    levels_db=(0.0, -1.0, -5.0, -11.0, -17.0),  # the box below the bars lifts the first
+    levels_db=(0.0, -3.0, -10.0, -17.0, -24.0),  # the box below the bars lifts the first
     ring_s=0.95,
     ring_power=0.8,
     mode_power=1.0,
@@ -30,7 +30,7 @@ SOPRANO_XYLOPHONE = Struck(
     stiffening=(0.3, 0.2),  # yarn over rubber, wound tight
     bursts=(
         Burst(level_db=-19.0, length_s=0.025, centre_hz=2600.0, by_beater_db=CLICK_DB),
-        Burst(level_db=-15.0, length_s=0.06, centre_hz=620.0, octaves=2.0, by_beater_db=WOOD_DB),
+        Burst(level_db=-17.0, length_s=0.06, centre_hz=620.0, octaves=1.6, by_beater_db=WOOD_DB),
     ),
     source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 3), third partial from memory; {ROSEWOOD}; contact: ours",
 )
@@ -38,12 +38,12 @@ SOPRANO_XYLOPHONE = Struck(
 BASS_XYLOPHONE = replace(
     SOPRANO_XYLOPHONE,
     ratios=(1.0, 4.0, 9.6, 15.9),  # undercut to two octaves, as a marimba
-    levels_db=(0.0, -2.0, -7.0, -13.0),
+    levels_db=(0.0, -4.0, -11.0, -18.0),
     ring_power=0.65,
     contact_s=(2.4e-3, 0.25e-3),
     bursts=(
         Burst(level_db=-19.0, length_s=0.04, centre_hz=1200.0, by_beater_db=CLICK_DB),
-        Burst(level_db=-15.0, length_s=0.09, centre_hz=260.0, octaves=2.0, by_beater_db=WOOD_DB),
+        Burst(level_db=-17.0, length_s=0.09, centre_hz=260.0, octaves=1.6, by_beater_db=WOOD_DB),
     ),
     source=f"{F_AND_R} ch. 19 and HyperPhysics (1 : 4 : about 10); {ROSEWOOD}; contact: ours",
 )
@@ -68,7 +68,7 @@ TUNED: dict[str, Voice] = {
         contact_s=(1.4e-3, 0.15e-3),
         bursts=(
             Burst(level_db=-19.0, length_s=0.03, centre_hz=1900.0, by_beater_db=CLICK_DB),
-            Burst(level_db=-15.0, length_s=0.07, centre_hz=430.0, octaves=2.0, by_beater_db=WOOD_DB),
+            Burst(level_db=-17.0, length_s=0.07, centre_hz=430.0, octaves=1.6, by_beater_db=WOOD_DB),
         ),
     ),
     "bass-xylophone": BASS_XYLOPHONE,

@@ -124,7 +124,7 @@ UNTUNED: dict[str, Voice] = {
     # Skins
     "hand-drum": _drum(
         (165.0,),
-        0.42,
+        0.36,
         (3.5e-3, 0.8e-3),
         Burst(level_db=-11.0, length_s=0.06, centre_hz=1100.0, octaves=2.4, by_beater_db=SLAP_DB),
     ),
@@ -134,7 +134,7 @@ UNTUNED: dict[str, Voice] = {
         first_hz=(185.0,),
         ring_s=0.42,
         ring_at_hz=185.0,
-        rings=(1.0, *MEMBRANE_RINGS[:8]),
+        rings=(1.0, *(0.7 * ring for ring in MEMBRANE_RINGS[:8])),
         glide=SKIN_GLIDE,
         contact_s=(3.0e-3, 0.5e-3),
         uneven_db=2.0,
@@ -143,13 +143,13 @@ UNTUNED: dict[str, Voice] = {
     ),
     "bongos": _drum(
         (395.0, 300.0),
-        0.17,
+        0.16,
         (1.8e-3, 0.5e-3),
         Burst(level_db=-12.0, length_s=0.03, centre_hz=2200.0, octaves=1.8, by_beater_db=SLAP_DB),
     ),
     "bass-drum": _drum(
         (58.0,),
-        1.1,
+        1.0,
         (9.0e-3, 3.0e-3),
         Burst(level_db=-12.0, length_s=0.09, centre_hz=260.0, octaves=2.4, by_beater_db=SLAP_DB),
         (0.0, -1.0, -4.0, -8.0, -7.0, -10.0, -12.0, -14.0, -16.0, -17.0),
