@@ -15,7 +15,7 @@ from sonify.sound.halving import LATE
 from sonify.sound.rate import RATE_HZ, Floats
 from sonify.sound.room import HALF, ROOM_HZ, spectra
 from sonify.sound.voices.bank import note_hz, voice_of
-from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, blow_gain, contact_s
+from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, blow_gain, contact_s, ring_times
 from sonify.sound.voices.breath import harmonic_gains
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.records import Blown, Struck
@@ -48,7 +48,7 @@ def _lines(instrument: str, midi: int) -> tuple[Floats, Floats]:
         first_hz = voice.first_hz[0] if voice.first_hz else note_hz(midi)
         ratios = np.array(voice.ratios)
         hz = ratios * first_hz
-        rings = voice.ring_s * (voice.ring_at_hz / first_hz) ** voice.ring_power * ratios**-voice.mode_power
+        rings = ring_times(voice, first_hz)
         power = 10.0 ** (np.array(voice.levels_db) / 10.0) * blow_gain(hz, contact_s(voice, MEZZO_FORTE, 0.5)) ** 2
         power = power * rings / (2.0 * LN_1000)
     elif isinstance(voice, Blown) and (voice.harmonics_db or voice.formants):
