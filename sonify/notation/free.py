@@ -40,4 +40,6 @@ def _runs(part: Part, score: Score) -> Iterator[Blank]:
         reading = Reading(how="strokes a bar", of=part.name, start=float(bars[0]), end=float(bars[-1] + 1))
         mean = float(half_up(sum(counts[bar] for bar in bars) / len(bars), 0))
         few, taps = fact("mark-free-few"), Amount(value=mean, places=0, source=reading)
-        yield Blank(bar=bars[0], bars=len(bars), ask="", told=fact("mark-free", taps=taps) if mean else few)
+        yield Blank(
+            bar=bars[0], bars=len(bars), ask="", told=fact("mark-free", taps=taps, n=int(mean)) if mean else few
+        )

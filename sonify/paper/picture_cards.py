@@ -19,6 +19,7 @@ from sonify.records.fact import Amount, Claim, Reading, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part, Score, Section
 from sonify.say import say
+from sonify.units import half_up
 
 #: More sounds in a bar are drawn as so many: they would run into each other.
 MOST_DOTS = 16
@@ -62,9 +63,13 @@ def _stage(section: Section, part: Part, lesson: Lesson) -> dict[str, Any]:
     every = [note for each in lesson.score.sections for note in _notes(part, each, lesson.score)]
     heights = [note.midi for note in every]
     strokes = evidence(lesson).value(bars)
-    told = fact("picture-plays", stage=section.title, strokes=Amount(value=strokes, digits=2, source=bars))
+    whole = float(half_up(strokes, 0))
+    amount = Amount(value=whole, places=0, source=bars)
+    some = fact("picture-plays", stage=section.title, strokes=amount, n=int(whole))
+    few = fact("picture-plays-few", Claim(kind="plays", left=_reading("bars sounding", bars)), stage=section.title)
+    told = some if whole else few
     return shown | {
-        "dots": max(1, min(MOST_DOTS, round(strokes))),
+        "dots": max(1, min(MOST_DOTS, int(whole))),
         "loud": _share(sum(note.velocity for note in notes) / len(notes), DYNAMICS["pp"], DYNAMICS["ff"]),
         "high": _share(sum(note.midi for note in notes) / len(notes), min(heights), max(heights)),
         "pitched": lesson.score.instrument(part.instrument).pitched and min(heights) < max(heights),

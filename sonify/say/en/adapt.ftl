@@ -48,4 +48,4 @@ adapt-grip-what =
        *[no] One slow stroke a bar, in time, carries a part as well as many.
     }
 adapt-english = Pupils new to English
-adapt-english-what = The stages to cut out, the flow chart and the poster show each stage in a picture; `--also pictures` adds cards without a word to the print list. Teach the gestures and “stop” first. Let them tell the stages in their own language, then in ours.
+adapt-english-what = The stages to cut out, the flow chart and the poster show each stage in a picture; --also pictures adds cards without a word to the print list. Teach the gestures and “stop” first. Let them tell the stages in their own language, then in ours.

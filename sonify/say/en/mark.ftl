@@ -9,7 +9,7 @@ mark-instrument = { $part }, { $instrument }
 mark-free-few = free, now and then
 # claims: figure
 mark-free =
-    free, about { $taps } { $taps ->
+    free, about { $taps } { $n ->
         [one] sound
        *[other] sounds
     } a bar

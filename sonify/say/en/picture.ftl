@@ -18,10 +18,12 @@ picture-more-than-before = { $quantity } is more at the end than at the start
 picture-less-than-before = { $quantity } is less at the end than at the start
 
 # claims: figure
-picture-plays = { $stage }: { $strokes ->
+picture-plays = { $stage }: { $n ->
     [one] { $strokes } sound in a bar
    *[other] { $strokes } sounds in a bar
 }
+# claims: plays
+picture-plays-few = { $stage }: a sound now and then
 # claims: silent
 picture-rests = { $stage }: rest
 
