@@ -99,9 +99,11 @@ def _track(grid: Grid, events: Iterable[Event]) -> MidiTrack:
     last = max([grid.end, *(event[0] for event in ordered)])
     ordered.append((last, END, mido.MetaMessage("end_of_track")))
     ticks = [0, *(event[0] for event in ordered)]
-    return mido.MidiTrack(
-        event[2].copy(time=after - before) for (before, after), event in zip(pairwise(ticks), ordered, strict=True)
-    )
+    track = mido.MidiTrack()
+    for (before, after), (_, _, message) in zip(pairwise(ticks), ordered, strict=True):
+        message.time = after - before
+        track.append(message)
+    return track
 
 
 def _conductor(grid: Grid, only: Sequence[str] | None) -> Iterator[Event]:

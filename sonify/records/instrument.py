@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from sonify.errors import UnknownName
 from sonify.kinds.instruments import STAND_INS
@@ -116,6 +116,16 @@ class Catalogue:
     """All instruments, found by id, name, plural or alias."""
 
     instruments: tuple[Instrument, ...]
+    _places: dict[str, int] = field(init=False, repr=False, compare=False)
+    _ids: dict[str, int] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        places: dict[str, int] = {}
+        for place, row in enumerate(self.instruments):
+            for name in row.names():
+                places.setdefault(name, place)
+        object.__setattr__(self, "_places", places)
+        object.__setattr__(self, "_ids", {row.id: place for place, row in reversed([*enumerate(self.instruments)])})
 
     def with_own(self, own: Sequence[OwnInstrument]) -> Catalogue:
         """This catalogue with a class's own instruments behind it."""
@@ -126,17 +136,16 @@ class Catalogue:
         return tuple(one for one in self.instruments if one.own and stands_for(one.id) == row.id)
 
     def __getitem__(self, instrument_id: str) -> Instrument:
-        for row in self.instruments:
-            if row.id == instrument_id:
-                return row
+        if (place := self._ids.get(instrument_id)) is not None:
+            return self.instruments[place]
         raise UnknownName("instrument", instrument_id, [row.id for row in self.instruments])
 
     def find(self, name: str) -> Instrument:
         """The row that goes by this name (any case). Raises UnknownName with the nearest spelling."""
         wanted = " ".join(name.lower().replace("_", " ").split())
-        for row in self.instruments:
-            if wanted in row.names() or wanted.replace(" ", "-") == row.id:
-                return row
+        found = [self._places.get(wanted), self._ids.get(wanted.replace(" ", "-"))]
+        if places := [place for place in found if place is not None]:
+            return self.instruments[min(places)]
         raise UnknownName("instrument", name, [row.name.lower() for row in self.instruments])
 
 

@@ -32,8 +32,10 @@ class Range:
     def checked(self, values: Values) -> FloatArray:
         """The values as floats, the same shape. Raises OutOfRange, naming the worst of them."""
         if isinstance(values, _NUMBERS):  # one number: the models step through time with these
-            self._check(float(values))
-            return np.float64(values)  # type: ignore[return-value]  # a numpy scalar behaves as an array of no axes
+            value = float(values)
+            if not (self.low <= value <= self.high) or (self.above and value == self.low):
+                self._check(value)
+            return np.float64(value)  # type: ignore[return-value]  # a numpy scalar behaves as an array of no axes
         array = np.asarray(values, dtype=np.float64)
         if array.size:
             self._check(float(array.min()))
