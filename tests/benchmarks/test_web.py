@@ -18,8 +18,11 @@ import pytest
 
 from sonify import lesson
 from tests.web.running import HARBOUR, Running, server
-from tests.web.test_many import CLIENTS, one_browser
+from tests.web.test_many import one_browser
 from tests.web.test_plan import moved
+
+#: Browsers at once: a class set of tablets.
+CLIENTS = 30
 
 
 def timed(work: Any) -> tuple[float, Any]:
