@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+import pytest
+
 from sonify.notation.engrave import engraved_pages
 from sonify.notation.free import FREE, free_as_boxes
 from sonify.notation.musicxml import musicxml_bytes
@@ -28,6 +30,7 @@ def test_a_free_part_is_a_box_wherever_it_plays_and_says_how_much() -> None:
         assert abs(int(told) - struck / blank.bars) <= 0.5
 
 
+@pytest.mark.long
 def test_an_open_piece_prints_no_line_on_which_nothing_new_happens() -> None:
     """Every bar is drawn or told by "as here to bar N"; the boxes that are drawn are those of the bars drawn."""
     score = studied("harbour-water-cycle", scaffold="open").score
