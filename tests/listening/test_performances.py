@@ -68,6 +68,37 @@ def held(performance: Performance, found: Listened) -> None:
     assert answered >= 0.75 * len(found.stages)
 
 
+def plainly(slower: float) -> np.ndarray:
+    """Every note as a sine or a burst of noise that dies away: nobody's instrument, no room, no scatter."""
+    score, rng = json.loads(score_of(SCENE)), np.random.default_rng(1)
+    pitched = {row["id"]: row["pitched"] for row in score["instruments"]}
+    time_s = np.arange(RATE_HZ // 4) / RATE_HZ
+    dying = np.exp(-12.0 * time_s)
+    out = np.zeros(int((score["seconds"] * slower + 8.0) * RATE_HZ))
+    for part in score["parts"]:
+        for note in part["notes"]:
+            at = int((3.0 + slower * note["onset_s"]) * RATE_HZ)
+            hz = 440.0 * 2.0 ** ((note["midi"] - 69) / 12)
+            wave = np.sin(2 * np.pi * hz * time_s) if pitched[note["instrument"]] else rng.normal(size=time_s.size)
+            out[at : at + time_s.size] += 0.02 * note["velocity"] / 127 * dying * wave
+    return out.astype(np.float32)
+
+
+def test_a_piece_played_slower_is_measured() -> None:
+    score, slower = json.loads(score_of(SCENE)), 1.15
+    found = measured(plan_of(score), listened([plainly(slower)], RATE_HZ))
+    rows = [row for row in zip(score["sections"], found.stages, strict=True) if row[1].bpm is not None]
+    assert found.recognised and len(rows) >= 3
+    for section, row in rows:
+        assert row.bpm is not None and row.start_s is not None
+        assert row.bpm.value == pytest.approx(row.planned_bpm / slower, rel=TEMPO)
+        assert row.bpm.low <= row.planned_bpm / slower <= row.bpm.high
+        assert row.start_s == pytest.approx(3.0 + slower * section["time_s"], abs=0.25)
+    tempo = [question.answer for question in found.questions if question.kind == "tempo"]
+    assert "yes" in tempo and "no" not in tempo
+
+
+@pytest.mark.long
 def test_a_class_in_a_bare_room_is_measured() -> None:
     performance, _ = played(SCENE, 3, "", 10.0)
     found = told(SCENE, 3, "", 10.0)
@@ -79,6 +110,7 @@ def test_a_class_in_a_bare_room_is_measured() -> None:
     assert facts["questions"] and {row["answer"] for row in facts["questions"]} <= set(ANSWERS)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("scene", ["one-string", "stretch-test"])
 def test_another_piece_is_not_recognised(scene: str) -> None:
     _, samples = played(SCENE, 3, "", 10.0)
