@@ -12,7 +12,7 @@ from sonify.constants import DAY_S
 from sonify.processes.declared import quantities, stages
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch
-from sonify.records.fact import Claim, Fact, Words, fact
+from sonify.records.fact import Arg, Claim, Fact, Words, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, Event, FloatArray, Timeline
 from sonify.science.hunting import hunted_growth, hunters_growth
@@ -35,15 +35,16 @@ def told(whole: Stretch, found: Mapping[str, tuple[int, int]]) -> dict[str, Word
 
 def _stage(name: str, here: Stretch) -> Fact:
     ways = [here.rises(each) if here.at(each, "change") > 0.0 else here.falls(each) for each in (HUNTED, HUNTERS)]
-    return fact(
-        f"food_chain-{name.replace(' ', '-')}",
-        *ways,
-        hunted_from=here.figure(HUNTED, "first"),
-        hunted_to=here.figure(HUNTED, "last"),
-        hunters_from=here.figure(HUNTERS, "first"),
-        hunters_to=here.figure(HUNTERS, "last"),
-        lasts=here.lasts(name),
-    )
+    places: dict[str, Arg] = {
+        "hunted_from": here.figure(HUNTED, "first"),
+        "hunted_to": here.figure(HUNTED, "last"),
+        "hunters_from": here.figure(HUNTERS, "first"),
+        "hunters_to": here.figure(HUNTERS, "last"),
+        "lasts": here.lasts(name),
+    }
+    # a stage may be so short that one number hardly moves in it
+    plain = fact("food_chain-from-to", **places)
+    return fact(f"food_chain-{name.replace(' ', '-')}", *ways, **places).or_else(plain)
 
 
 def events(whole: Stretch) -> tuple[Event, ...]:

@@ -11,6 +11,9 @@ food_chain-both-grow = For { $lasts } both grow: the hunted from { $hunted_from 
 food_chain-both-shrink = For { $lasts } both shrink: the hunted from { $hunted_from } to { $hunted_to }, and the hunters, who go hungry, from { $hunters_from } to { $hunters_to }.
 
 # claims: figure
+food_chain-from-to = In { $lasts } the hunted go from { $hunted_from } to { $hunted_to } and the hunters from { $hunters_from } to { $hunters_to }.
+
+# claims: figure
 food_chain-most-hunted = There are most of the hunted now, { $most }.
 
 # claims: figure, more
