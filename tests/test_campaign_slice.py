@@ -9,7 +9,7 @@ import pytest
 
 from sonify.records.fact import Claim, Reading, fact
 from sonify.records.timeline import Timeline
-from tests.campaign import batch, claims, own, spreadsheets, stories, swap, sweep
+from tests.campaign import batch, claims, own, shelf, spreadsheets, stories, swap, sweep
 from tests.campaign.tally import Tally
 from tests.studies import FEWER
 
@@ -51,6 +51,20 @@ def test_a_scene_file_is_written_whole_or_not_at_all() -> None:
     tally = Tally()
     swap.new_files(tally, every=3)
     held(tally, "new, killed", "measure, full")
+
+
+@FORKS
+def test_what_is_kept_survives_a_kill_a_full_disk_and_a_second_program() -> None:
+    tally = Tally()
+    shelf.steps(tally, every=9)
+    shelf.two_at_once(tally, each=4)
+    held(tally, *(f"{what}, {kind}" for what in shelf.DOES for kind in shelf.ERRORS), "two at once")
+
+
+def test_strangers_files_are_opened_or_refused_and_nothing_of_them_runs() -> None:
+    tally = Tally()
+    shelf.strangers(tally, 36, SEED)
+    held(tally, *shelf.WAYS)
 
 
 def test_odd_lengths_tempi_metres_and_classes_make_a_score() -> None:

@@ -88,6 +88,7 @@ def make(task: dict[str, Any], science: Science, orders: Iterator[dict[str, Any]
         replace=task["replace"],
         wishes=lesson.Wishes(**_tuples(options["wishes"])),
         printing=lesson.Printing(**_tuples(options["printing"])),
+        plan=lesson.plan_of(studied, lesson.readings_beside(task["scene"], scene)),
         progress=lambda doing, share: _say({"share": round(share, 2)}),
     )
 

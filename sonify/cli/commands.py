@@ -198,8 +198,9 @@ def make(
     with progress_bar() as progress:
         progress(say(fact("progress-science")), 0.0)
         studied = lesson.study(loaded, class_file, seed=seed, scaffold=scaffold)
+        plan = lesson.plan_of(studied, lesson.readings_beside(scene, loaded))
         folder = lesson.write_pack(
-            studied, out=out, replace=replace, wishes=wishes, printing=printing, progress=progress
+            studied, out=out, replace=replace, wishes=wishes, printing=printing, plan=plan, progress=progress
         )
     pack_view(folder, studied.problems, stems=not no_stems)
 

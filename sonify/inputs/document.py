@@ -63,7 +63,7 @@ def read_document(text: str, *, file: str) -> Document:
     except ValueError:  # not from tomllib but from int(): the one number it cannot read is a very long one
         raise BadFile(file, wrong("error_inputs-number-more-digits")) from None
     digest = hashlib.sha256(text.encode("utf-8")).hexdigest()
-    origin = Origin(file=file, lines=tuple(found.lines.items()), sha256=digest)
+    origin = Origin(file=file, lines=tuple(found.lines.items()), sha256=digest, text=text)
     return Document(data=data, origin=origin)
 
 

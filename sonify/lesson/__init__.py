@@ -7,7 +7,7 @@ names in them, `simulation` computes the science, `starting` writes a scene file
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace as replaced
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -23,6 +23,7 @@ from sonify.facts.evidence import Evidence
 from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_so, of_missing_stages
 from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
+from sonify.lesson.carried import carried, class_to_send, plan_of, readings_beside
 from sonify.lesson.sheet_files import sheets, when_asked
 from sonify.mapping import map_scene
 from sonify.notation.free import free_as_boxes
@@ -92,6 +93,7 @@ __all__ = [
     "Wishes",
     "catalogue",
     "check",
+    "class_to_send",
     "compose",
     "film_is_quick",
     "is_quick",
@@ -105,6 +107,8 @@ __all__ = [
     "new_scene",
     "palette",
     "particle_film",
+    "plan_of",
+    "readings_beside",
     "simulate",
     "start",
     "study",
@@ -311,10 +315,11 @@ def make(
     Written whole or not at all. Raises PackInTheWay where files changed or added by hand would be lost.
     """
     check_seed(seed)
-    scene = load(scene)
+    given, scene = scene, load(scene)
     check_out(scene, out, replace=replace)
     lesson = study(scene, classroom, seed=seed, scaffold=scaffold)
-    return write_pack(lesson, out=out, replace=replace, wishes=wishes, printing=printing, progress=progress)
+    plan = plan_of(lesson, readings_beside(given, scene))
+    return write_pack(lesson, out=out, replace=replace, wishes=wishes, printing=printing, plan=plan, progress=progress)
 
 
 def check_out(scene: Scene, out: str | Path | None, *, replace: bool = False) -> None:
@@ -333,9 +338,13 @@ def write_pack(
     replace: bool = False,
     wishes: Wishes = NOTHING_MORE,
     printing: Printing = AS_USUAL,
+    plan: Mapping[str, Any] | None = None,
     progress: Progress | None = None,
 ) -> Path:
-    """The pack of a lesson that has been studied: `make` without its first half."""
+    """The pack of a lesson that has been studied: `make` without its first half.
+
+    plan: what page.html carries, so that it can be opened again; left out, what the lesson itself knows of it.
+    """
     check_wishes(lesson.score, wishes)
 
     def tell(doing: str, share: float) -> None:
@@ -353,15 +362,16 @@ def write_pack(
         facts["print"] = _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3), begun)
         sounds, measured = sound()
         tell("page", 0.9)
-        (work / "page.html").write_bytes(page_text(lesson, sounds).encode("utf-8"))
+        (work / "page.html").write_bytes(page_text(lesson, sounds, plan).encode("utf-8"))
         facts["sound"] = measured
     tell("done", 1.0)
     return folder
 
 
-def page_text(lesson: Lesson, sounds: PageSounds) -> str:
+def page_text(lesson: Lesson, sounds: PageSounds, plan: Mapping[str, Any] | None = None) -> str:
     """The classroom page of a lesson, with the particle box where a temperature plays a part in it."""
-    return page_html(lesson, sounds, palette(), particle_film(lesson) if is_warm(lesson) else "")
+    film = particle_film(lesson) if is_warm(lesson) else ""
+    return page_html(lesson, sounds, palette(), film, carried(plan_of(lesson) if plan is None else plan))
 
 
 def served_page_text(lesson: Lesson, address: str) -> str:

@@ -24,6 +24,7 @@ from sonify.records.fact import Arg, Fact, fact
 from sonify.records.lesson import Lesson
 from sonify.records.palette import GroupStyle, group_style
 from sonify.records.safe_text import for_document
+from sonify.records.sendable import ELEMENT
 from sonify.records.sounds import PageSounds
 from sonify.say import say
 from sonify.say.pieces import script_words
@@ -258,14 +259,19 @@ def lesson_data(lesson: Lesson, palette: tuple[GroupStyle, ...]) -> dict[str, An
     }
 
 
-def page_html(lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...], film: str = "") -> str:
+def page_html(
+    lesson: Lesson, sounds: PageSounds, palette: tuple[GroupStyle, ...], film: str = "", plan: str = ""
+) -> str:
     """The classroom page of a lesson as one HTML text that needs no server and no network.
 
     film: the particle box, as `film_text` has it; "" for a page without one.
-    Raises PageTooBig where the sounds make it larger than LIMIT_BYTES.
+    plan: what it was made from, as JSON without `<`.
+    Raises PageTooBig where the sounds make it larger than LIMIT_BYTES; where the plan alone does, that is left out.
     """
-    text = _page(lesson, palette, film, sounds=json_text(sounds_data(sounds)), address="")
+    text = _page(lesson, palette, film, sounds=json_text(sounds_data(sounds)), address="", plan=plan)
     size = len(text.encode())
+    if plan and size > LIMIT_BYTES:
+        return page_html(lesson, sounds, palette, film)
     if size > LIMIT_BYTES:
         raise PageTooBig(size, LIMIT_BYTES)
     return text
@@ -276,7 +282,9 @@ def served_page_html(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str,
     return _page(lesson, palette, film, sounds="", address=address)
 
 
-def _page(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds: str, address: str) -> str:
+def _page(
+    lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds: str, address: str, plan: str = ""
+) -> str:
     from markupsafe import Markup
 
     data, script_text, style_text = lesson_data(lesson, palette), script(), style()
@@ -306,5 +314,7 @@ def _page(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds:
             lesson_json=Markup(for_document(json_text(data))),
             sounds_json=Markup(sounds),
             film_json=Markup(film.replace("<", "\\u003c")),
+            plan_id=ELEMENT,
+            plan_json=Markup(plan),
         )
     )

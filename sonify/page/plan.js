@@ -4,8 +4,9 @@ import { askAbout, Refused, start } from './plan_ask.js';
 import { Bench } from './plan_bench.js';
 import { announce, showError } from './plan_errors.js';
 import { Files } from './plan_files.js';
+import { Keeper } from './plan_keep.js';
 import { AGAIN_MS } from './plan_question.js';
-import { store } from './plan_store.js';
+import { begun, store } from './plan_store.js';
 import { PrintView, viewNow } from './print.js';
 import { find, findAll, phrase, setText } from './screen.js';
 /** @import { Inputs } from './shapes.js' */
@@ -14,6 +15,7 @@ const bench = new Bench();
 const printView = new PrintView();
 const files = new Files(bench.told);
 files.save(() => bench.plan);
+const keeper = new Keeper(bench);
 
 const TITLES = { plan: phrase('script-plan-a-lesson-sonify'), print: phrase('script-print-and-export-sonify') };
 const WELCOME = [find('title').textContent, find('title-words').textContent];
@@ -96,7 +98,7 @@ async function go(view, inputs) {
 }
 
 /** @param {string} name @returns {Inputs} */
-const named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {}, drawn: {} });
+const named = (name) => ({ ...store.now, ...begun({ name }, keeper.idFor(name)) });
 const present = () => (store.now.scene ? store.now : named(start.first));
 
 for (const button of findAll('[data-plan]', HTMLButtonElement)) {
@@ -115,7 +117,7 @@ for (const link of findAll('[data-go]', HTMLAnchorElement)) {
   });
 }
 find('bar-hear').addEventListener('click', () => go('hear', store.now));
-find('other-scene').addEventListener('click', () => store.change({ scene: null, set: {}, rules: {}, drawn: {} }));
+find('other-scene').addEventListener('click', () => store.change(begun(null)));
 
 // Back from the playing page: the browser may show this one as it was left.
 addEventListener('pageshow', () => {

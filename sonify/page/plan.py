@@ -49,6 +49,7 @@ STYLES = (
         "plan_table.css",
         "plan_draw.css",
         "plan_choose.css",
+        "plan_keep.css",
         "plan_fields.css",
         "plan_bench.css",
         "print.css",
@@ -62,7 +63,7 @@ ALLOWED = "connect-src 'self'; img-src 'self' data:"
 FIRST = "harbour-water-cycle"
 
 #: The files that can be opened, by their endings.
-ACCEPTED = ".toml,.csv,.txt,.tsv,.xlsx,.xlsm,.ods"
+ACCEPTED = ".toml,.csv,.txt,.tsv,.xlsx,.xlsm,.ods,.zip,.html"
 
 #: A scene's picture is drawn on a field of this width and height.
 WIDE, HIGH = 320, 120

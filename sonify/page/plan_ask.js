@@ -32,6 +32,15 @@ export async function ask(path, body, signal) {
     Object.assign(how, { method: 'POST', body: JSON.stringify(body) });
     how.headers = { 'Content-Type': 'application/json', 'X-Sonify': '1' };
   }
+  return answered(path, how);
+}
+
+// A file as it is, such as a pack.
+/** @param {string} path @param {File} file */
+export const sendFile = (path, file) => answered(path, { cache: 'no-store', method: 'POST', body: file, headers: { 'Content-Type': 'application/octet-stream', 'X-Sonify': '1' } });
+
+/** @param {string} path @param {RequestInit} how */
+async function answered(path, how) {
   let answer;
   let found;
   try {

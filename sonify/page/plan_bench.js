@@ -129,6 +129,7 @@ export class Bench extends EventTarget {
       item.textContent = line;
     });
     setFresh(find('map-words'), lengthWords(plan));
+    find('send-needs-field').hidden = !store.room.needs.length;
   }
 
   /** @param {Condition[]} rows */

@@ -2,7 +2,7 @@
 
 import { start } from './plan_ask.js';
 import { clearErrors, showError } from './plan_errors.js';
-import { store } from './plan_store.js';
+import { newId, store } from './plan_store.js';
 import { find, findAll, phrase, setText } from './screen.js';
 /** @import { ClassFacts, Told } from './shapes.js' */
 
@@ -49,7 +49,7 @@ export class ClassForm {
   change(part, words, mark = '') {
     this.told(words);
     const { facts, ...given } = store.now.class ?? {};
-    store.change({ class: { ...start.class, ...facts, ...given, ...part } }, mark);
+    store.change({ class: { ...start.class, ...facts, ...given, ...part }, class_id: store.now.class_id || newId() }, mark);
   }
 
   /** @param {HTMLInputElement} input */

@@ -1,11 +1,11 @@
 // Saving and opening: the same files that the command line reads, by button, file picker or by dropping them here.
 
-import { ask, Refused, start } from './plan_ask.js';
+import { ask, Refused, sendFile, start } from './plan_ask.js';
 import { announce, clearErrors, hideTrouble, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
-import { store } from './plan_store.js';
+import { begun, newId, store } from './plan_store.js';
 import { find, findAll, phrase, setText } from './screen.js';
-/** @import { Finding, Plan, Told } from './shapes.js' */
+/** @import { Finding, Inputs, Plan, Told } from './shapes.js' */
 
 /** @typedef {'scene' | 'class' | 'csv'} Kind */
 /** @typedef {{ kind: Kind, file: string, text: string, csv?: string, beside?: boolean }} Read */
@@ -21,8 +21,8 @@ const OTHERS = {
   picture: /\.(png|jpe?g|gif|webp|heic|bmp|svg|tiff?)$/i,
   music: /\.(mid|midi|musicxml|mxl|xml)$/i,
   document: /\.(pdf|docx?|odt|rtf|pages|pptx?|odp)$/i,
-  pack: /\.(zip|html?)$/i,
 };
+const PACK = /\.(zip|html?)$/i;
 const PASTED = 'my-table.csv';
 
 /** @param {string} name @param {BlobPart} text @param {string} type */
@@ -76,6 +76,9 @@ function kindOf(name, text) {
   return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? 'class' : 'scene';
 }
 
+/** @param {Partial<Inputs>} of */
+const changes = ({ set = {}, rules = {}, drawn = {} }) => ({ set, rules, drawn });
+
 export class Files {
   /** @param {Told} told */
   constructor(told) {
@@ -124,7 +127,9 @@ export class Files {
   async open(files) {
     try {
       const read = [];
-      for (const file of files) read.push(await this.read(file));
+      const packs = files.filter((file) => PACK.test(file.name));
+      for (const file of packs) await this.openPack(file);
+      for (const file of files) if (!packs.includes(file)) read.push(await this.read(file));
       const scenes = read.filter((each) => each.kind === 'scene');
       for (const each of read) {
         // A table that lies beside a scene which names it belongs to that scene.
@@ -156,23 +161,38 @@ export class Files {
     return { kind, file: file.name, text };
   }
 
-  /** @param {Read} read */
-  async take({ kind, file, text, csv }) {
-    const found = await ask('/api/read', { kind, file, text, ...(csv === undefined ? {} : { csv }) });
+  // A whole pack: its plan comes back, with the scene, the table, the class and what was changed.
+  /** @param {File} file */
+  async openPack(file) {
+    if (file.size > MOST_BYTES.pack) throw new Refused(phrase('script-pack-too-large', { name: file.name }));
+    const { inputs, readings, understood } = await sendFile(`/api/open?name=${encodeURIComponent(file.name)}`, file);
+    this.understood(understood);
+    const { scene, ...others } = inputs;
+    store.change({ ...others, ...begun({ ...scene, ...(readings === null ? {} : { csv: readings }) }), ...changes(others), class_id: '' });
+  }
+
+  /** @param {string[]} lines */
+  understood(lines) {
     clearErrors();
     hideTrouble();
-    const lines = [phrase('script-is-open', { file }), ...found.understood, ...found.findings.map(/** @param {Finding} each */ (each) => each.message)];
     for (const list of findAll('.understood', HTMLElement)) {
       list.hidden = false;
       list.replaceChildren(...lines.map((line) => element('li', '', line)));
     }
+    this.told(lines.slice(0, 2).join(' '));
+  }
+
+  /** @param {Read} read */
+  async take({ kind, file, text, csv }) {
+    const found = await ask('/api/read', { kind, file, text, ...(csv === undefined ? {} : { csv }) });
+    const lines = [phrase('script-is-open', { file }), ...found.understood, ...found.findings.map(/** @param {Finding} each */ (each) => each.message)];
+    this.understood(lines);
     // The readings are kept here too: a server that is started anew asks for them once more.
     const readings = kind === 'csv' ? text : csv;
     const opened =
       kind === 'class'
-        ? { class: { ...found.inputs.class, facts: found.class } }
-        : { set: {}, rules: {}, drawn: {}, scene: { ...found.inputs.scene, ...(readings === undefined ? {} : { csv: readings }) } };
-    this.told(lines.slice(0, 2).join(' '));
+        ? { class: { ...found.inputs.class, facts: found.class }, class_id: newId() }
+        : begun({ ...found.inputs.scene, ...(readings === undefined ? {} : { csv: readings }) });
     if (kind === 'class' && !store.now.scene) announce(phrase('script-now-choose-a-scene', { lines: lines.join(' ') }));
     store.change(opened);
   }
@@ -185,7 +205,7 @@ export class Files {
       clearErrors();
       hideTrouble();
       this.told(found.understood.join(' '));
-      store.change({ set: {}, rules: {}, drawn: {}, scene: { ...found.inputs.scene, ...(found.readings ? { csv: found.readings } : {}) } });
+      store.change(begun({ ...found.inputs.scene, ...(found.readings ? { csv: found.readings } : {}) }));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       showError({ message: error.message, where: 'file' });
@@ -220,7 +240,8 @@ export class Files {
     find('save-class').addEventListener('click', () => {
       const plan = planNow();
       if (!plan) return;
-      download('my-class.toml', plan.class_toml, 'application/toml');
+      const needs = find('send-needs', HTMLInputElement).checked;
+      download('my-class.toml', needs ? plan.class_toml : plan.class_toml_to_send, 'application/toml');
       announce(phrase('script-the-class-is-saved-as'));
     });
   }

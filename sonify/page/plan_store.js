@@ -1,4 +1,4 @@
-// The present plan and the ones before it. It lives in this tab only: closing the tab forgets it.
+// The present plan and the ones before it. They live in this tab; `plan_keep.js` keeps the plan beyond it.
 
 import { start } from './plan_ask.js';
 /** @import { ClassFacts, Inputs } from './shapes.js' */
@@ -9,7 +9,14 @@ const STEPS_KEPT = 20;
 const ONE_GESTURE_MS = 900;
 
 /** @type {Inputs} */
-const NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, class: null, scaffold: 'full', seed: 0 };
+const NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, class: null, scaffold: 'full', seed: 0, plan_id: '', class_id: '' };
+
+// A name under which a plan or a class is kept.
+export const newId = () => [...crypto.getRandomValues(new Uint8Array(8))].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+
+// A scene that begins a plan of its own: as it stands, for the class at hand.
+/** @param {Inputs['scene']} scene @param {string} [id] */
+export const begun = (scene, id = newId()) => ({ scene, set: {}, rules: {}, drawn: {}, plan_id: scene ? id : '' });
 
 class Store extends EventTarget {
   constructor() {
@@ -73,6 +80,17 @@ class Store extends EventTarget {
         // No room for the steps back: the plan alone is tried next, and without it the page still works.
       }
     }
+  }
+
+  // Nothing of it is left, and there is no way back.
+  forget() {
+    Object.assign(this, { now: NEW_PLAN, before: [], after: [] });
+    try {
+      sessionStorage.clear();
+    } catch {
+      // A tab that may keep nothing has nothing to forget.
+    }
+    this.dispatchEvent(new Event('change'));
   }
 
   /** @returns {ClassFacts} */

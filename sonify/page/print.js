@@ -76,6 +76,7 @@ export class PrintView {
     const wanted = needs.includes('large print');
     if (this.wanted !== wanted) find('large-print', HTMLInputElement).checked = wanted;
     this.wanted = wanted;
+    find('needs-go').hidden = !needs.length;
     this.listGroups(plan.map);
     const now = JSON.stringify(store.now);
     if (this.dealtFor !== now) this.morning.clear();
@@ -111,6 +112,7 @@ export class PrintView {
       also: ticked('also'),
       paper: ticked('paper')[0],
       large_print: isTicked('large-print'),
+      needs: isTicked('needs-too'),
       for_keyboard: isTicked('for-keyboard'),
       midi_count_in: isTicked('midi-count-in'),
     };

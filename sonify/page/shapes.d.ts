@@ -242,9 +242,10 @@ export interface Go {
 
 export interface Start {
   first: string;
+  keeps: boolean;
   needs: string[];
   class: ClassFacts;
-  most_bytes: Record<'scene' | 'class' | 'csv', number>;
+  most_bytes: Record<'scene' | 'class' | 'csv' | 'pack', number>;
   terms: Record<string, string>;
   controls: Record<string, string>;
   units: Record<string, string>;
@@ -286,6 +287,28 @@ export interface Inputs {
   class: ClassGiven | null;
   scaffold: string;
   seed: number;
+  plan_id: string;
+  class_id: string;
+}
+
+// A plan or a class that is kept on this computer: when each of its states came to be, the newest last.
+export interface KeptRow {
+  id: string;
+  name: string;
+  gone: boolean;
+  states: number[];
+  scene?: string;
+  class_id?: string;
+  untouched?: boolean;
+}
+
+export interface Shelf {
+  keeps: boolean;
+  why: string;
+  plans: KeptRow[];
+  classes: KeptRow[];
+  opened?: Partial<Inputs>;
+  kept?: { id: string; name: string };
 }
 
 export interface Steps {
@@ -311,6 +334,7 @@ export interface Plan {
   scene_file: string;
   scene_toml: string;
   class_toml: string;
+  class_toml_to_send: string;
   data_file?: string | null;
   table?: OwnTable | null;
   drawing?: Drawing | null;

@@ -27,6 +27,7 @@ class Origin:
     file: str
     lines: tuple[tuple[str, int], ...] = ()
     sha256: str = ""  # of the text, so that a pack can say which scene and class it was made from
+    text: str = field(default="", repr=False, compare=False)
 
     def line(self, key: str) -> int | None:
         """The line of a dotted key, or of the nearest enclosing table that has one."""

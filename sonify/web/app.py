@@ -27,9 +27,11 @@ from sonify.records.fact import wrong
 from sonify.web import drafts
 from sonify.web.desk import Desk, KeptPlan, Study
 from sonify.web.errors import Refused
-from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page
+from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page, received
 from sonify.web.inputs import Inputs, refuse, text_at
 from sonify.web.jobs import Jobs
+from sonify.web.keeping import Shelf
+from sonify.web.opening import opened
 from sonify.web.packs import Packs, sent
 from sonify.web.pages import Asset, assets, front_page, gone_page, lesson_page
 from sonify.web.reading import read_given
@@ -60,6 +62,8 @@ class Sounds:
 AT_ONCE = 2
 #: Sounds take seconds: they have turns of their own, so that a Plan never waits for them.
 SOUNDS_AT_ONCE = 2
+#: So many packs are sent to be opened at a time: each takes room on the disk meanwhile.
+OPENED_AT_ONCE = 2
 #: Lessons' pages are kept without their sounds, about 1 MB each.
 MOST_PAGES = 12
 
@@ -71,6 +75,8 @@ class Server:
         self.desk, self.sounds, self.door = Desk(), Sounds(), door
         self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute)
         self.runs = Runs(folder)
+        self.shelf = Shelf(self.desk, door.is_at_home, self.compute)
+        self._folder, self._opening = folder, asyncio.Semaphore(OPENED_AT_ONCE)
         self._turns, self._sounding = anyio.CapacityLimiter(AT_ONCE), anyio.CapacityLimiter(SOUNDS_AT_ONCE)
         self._assets: dict[str, Asset] = assets()
         self._pages: KeptPlan[str] = KeptPlan(MOST_PAGES)
@@ -95,21 +101,24 @@ class Server:
         self._begun.add(task)
         task.add_done_callback(self._begun.discard)
 
-    def start_facts(self) -> dict[str, Any]:
-        return start_facts(self.desk, shared=bool(self.door.code))
+    def start_facts(self, *, keeps: bool = False) -> dict[str, Any]:
+        return {**start_facts(self.desk, shared=bool(self.door.code)), "keeps": keeps}
 
     # --- pages -------------------------------------------------------------------------------------------------------
 
     async def front(self, request: Request) -> Response:
-        shown = page(await self.compute(self._front))
+        keeps = self.shelf.keeps and self.door.is_at_home(request)
+        shown = page(await self.compute(lambda: self._front(keeps)))
         return shown if COOKIE in request.cookies else marked(shown, secrets.token_urlsafe(24))
 
-    def _front(self) -> str:
+    def _front(self, keeps: bool) -> str:
+        """The page, with or without what is kept here."""
+
         def drawn() -> tuple[str, bool]:
-            start = self.start_facts()
+            start = self.start_facts(keeps=keeps)
             return front_page(start), all(scene["picture"] for scene in start["scenes"])
 
-        return self.desk.once_complete("front", drawn)
+        return self.desk.once_complete(f"front {keeps}", drawn)
 
     async def static(self, request: Request) -> Response:
         asset = self._assets.get(request.path_params["name"])
@@ -154,6 +163,12 @@ class Server:
             refuse(wrong("error_web-wanted-kind"))
         kind = text_at(given, "kind", 20)
         return answer(await self.compute(lambda: read_given(self.desk, kind, given)))
+
+    async def open(self, request: Request) -> Response:
+        """A pack that was sent to be opened again: its name in the address, its bytes as they are."""
+        name = request.query_params.get("name", "")[:1000]
+        async with self._opening, received(request, self._folder) as file:
+            return answer(await self.compute(lambda: opened(self.desk, file, name)))
 
     async def plan(self, request: Request) -> Response:
         inputs = await inputs_of(await json_of(request))
@@ -206,12 +221,14 @@ class Server:
             Route("/api/plan", guarded(self.plan), methods=["POST"]),
             Route("/api/lesson", guarded(self.lesson), methods=["POST"]),
             Route("/api/join", guarded(self.join), methods=["POST"]),
+            Route("/api/open", guarded(self.open), methods=["POST"]),
+            *self.shelf.routes(),
             *self.packs.routes(),
         ]
 
     async def _warm(self) -> None:
         """Draw the front page, and simulate what this machine never has, before anybody asks."""
-        await self.compute(self._front)
+        await self.compute(lambda: self._front(self.shelf.keeps))
         for inputs in await self.compute(lambda: slow_scenes(self.desk)):
             await self._run_for(inputs, f"the server itself, for {inputs.name}", "science", unasked=True)
 
@@ -225,6 +242,7 @@ class Server:
             warming.cancel()
             await self.packs.jobs.close()
             await self.runs.close()
+            await run_sync(self.shelf.lapse)
 
 
 def application(server: Server, hosts: list[str]) -> ASGIApp:

@@ -267,6 +267,7 @@ class Desk:
             "scene_file": f"{draft.scene.name}.toml",
             "data_file": draft.scene.data,
             "class_toml": study.class_text,
+            "class_toml_to_send": drafts.without_needs(study.class_text),
             "key": study.key,
         }
 

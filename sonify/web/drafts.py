@@ -65,6 +65,11 @@ def shipped_scene_text(name: str) -> str:
     return text_of(shelf.bytes_of(shelf.scene_path(name), what="scene"), file=f"{name}.toml")
 
 
+def is_shipped(name: str) -> bool:
+    """Whether a ready-made scene has this name."""
+    return name in shelf.scene_names()
+
+
 def shipped_data(name: str) -> tuple[str, bytes]:
     """The file name and the bytes of the readings that a ready-made scene names; ("", b"") for none."""
     data = read_scene(shipped_scene_text(name), file=f"{name}.toml", name=name).data
@@ -244,3 +249,9 @@ def class_from(values: Mapping[str, Any], base: str = "") -> tuple[Classroom, st
         made = replace(made, own=before.own, cupboard=(*made.cupboard, *theirs))
     written = class_text(made, lesson.catalogue(), base=base)
     return class_of(written), written
+
+
+def without_needs(text: str) -> str:
+    """The text of a class without what some pupils need; as it stands where they need nothing."""
+    made = class_of(text)
+    return class_text(replace(made, needs=()), lesson.catalogue(), base=text) if made.needs else text

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
+import tempfile
 import traceback
-from collections.abc import Awaitable, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable
+from contextlib import asynccontextmanager, suppress
 from http import HTTPStatus
+from pathlib import Path
 from typing import Any
 
 import anyio
@@ -25,6 +29,8 @@ from sonify.web.safety import TooLarge
 
 #: Seconds that a request's body may take to arrive.
 BODY_S = 60.0
+#: A whole pack may take longer.
+FILE_S = 180.0
 
 Answering = Callable[[Request], Awaitable[Response]]
 
@@ -71,6 +77,26 @@ async def json_of(request: Request) -> Any:
     if limit.cancelled_caught:
         raise Refused(HTTPStatus.REQUEST_TIMEOUT, wrong("error_web-slow"))
     return await run_sync(lambda: parsed(body))
+
+
+@asynccontextmanager
+async def received(request: Request, folder: Path) -> AsyncIterator[Path]:
+    """The body of a request as a file in a folder, removed at the end. Raises Refused where it is too slow."""
+    handle, name = await run_sync(lambda: tempfile.mkstemp(dir=folder, prefix="sent-"))
+    try:
+        with os.fdopen(handle, "wb") as file, anyio.move_on_after(FILE_S) as limit:
+            async for chunk in request.stream():
+                await run_sync(file.write, chunk)
+        if limit.cancelled_caught:
+            raise Refused(HTTPStatus.REQUEST_TIMEOUT, wrong("error_web-slow"))
+        yield Path(name)
+    except OSError as error:
+        raise Refused(
+            HTTPStatus.INSUFFICIENT_STORAGE, wrong("error_web-room-temporary-files", strerror=error.strerror)
+        ) from None
+    finally:
+        with suppress(OSError):
+            os.unlink(name)
 
 
 async def inputs_of(given: Any) -> Inputs:

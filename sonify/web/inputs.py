@@ -13,6 +13,7 @@ from typing import Any, NoReturn
 
 from sonify.records.fact import Words, wrong
 from sonify.records.score import SCAFFOLDS
+from sonify.records.sendable import PACKED
 from sonify.web.errors import Refused
 
 #: A scene or a class is a few kilobytes of text; a file over this is refused, as on the command line.
@@ -20,8 +21,8 @@ MOST_TEXT = 1_000_000
 #: A page may send so many characters of readings: about a million rows. Larger files: `sonify measure`. The page is
 #: told, and opens no file of more bytes: no text has more characters than bytes.
 MOST_CSV = 20_000_000
-#: What stands before the bytes of a spreadsheet, which are sent as text.
-PACKED = "data:;base64,"
+#: A whole pack, with a recording of every part, is about so large.
+MOST_FILE = 400_000_000
 MOST_CHANGES = 100
 LONGEST_NAME = 120
 _WHOLE = re.compile(r"[+-]?[0-9]+")

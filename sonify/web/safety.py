@@ -18,6 +18,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from sonify.records.fact import fact, wrong
 from sonify.say import say
+from sonify.web.inputs import MOST_FILE
 from sonify.web.pages import NOTHING_RUNS, join_page, policy_of
 from sonify.web.sharing import Door
 
@@ -26,7 +27,9 @@ MOST_BODY = 80_000_000
 MOST_SMALL_BODY = 4_000_000
 #: Of a body that is too large so much is let arrive.
 MOST_READ_AWAY, READ_AWAY_S = 300_000_000, 20.0
-LARGE_BODIES = ("/api/read", "/api/plan", "/api/lesson", "/api/pack")
+LARGE_BODIES = ("/api/read", "/api/plan", "/api/lesson", "/api/pack", "/api/shelf")
+#: A pack is sent as the bytes that it is.
+FILES = ("/api/open",)
 MARK = "x-sonify"
 
 HEADERS = {
@@ -88,7 +91,7 @@ class Guard:
         ):
             return HTTPStatus.FORBIDDEN, say(fact("error_web-other-page"))
         if scope["method"] == "POST":
-            return _post_refusal(headers, _most_body(scope["path"]))
+            return _post_refusal(headers, scope["path"])
         if scope["method"] not in ("GET", "HEAD"):
             return HTTPStatus.METHOD_NOT_ALLOWED, say(fact("error_web-method"))
         return None
@@ -106,10 +109,11 @@ async def _read_away(receive: Receive) -> None:
                 return
 
 
-def _post_refusal(headers: Headers, most: int) -> tuple[HTTPStatus, str] | None:
+def _post_refusal(headers: Headers, path: str) -> tuple[HTTPStatus, str] | None:
+    most, kind = _most_body(path), "application/octet-stream" if path in FILES else "application/json"
     if headers.get(MARK) != "1":
         return HTTPStatus.FORBIDDEN, say(fact("error_web-no-mark"))
-    if headers.get("content-type", "").partition(";")[0].strip().lower() != "application/json":
+    if headers.get("content-type", "").partition(";")[0].strip().lower() != kind:
         return HTTPStatus.UNSUPPORTED_MEDIA_TYPE, say(fact("error_web-says-json"))
     length = headers.get("content-length", "0")
     if not (length.isascii() and length.isdecimal()) or int(length) > most:
@@ -118,6 +122,8 @@ def _post_refusal(headers: Headers, most: int) -> tuple[HTTPStatus, str] | None:
 
 
 def _most_body(path: str) -> int:
+    if path in FILES:
+        return MOST_FILE
     return MOST_BODY if path in LARGE_BODIES else MOST_SMALL_BODY
 
 

@@ -44,6 +44,10 @@ class Door:
             return True
         return request.cookies.get(COOKIE, "") in self._known
 
+    def is_at_home(self, request: Request) -> bool:
+        """Whether a browser runs on this machine itself: what is kept here is for no other."""
+        return _address(request) in LOOPBACK
+
     def knock(self, request: Request, given: str) -> str:
         """A new cookie for the right code. Raises Refused for a wrong one, and for too many."""
         address = _address(request)

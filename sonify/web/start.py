@@ -15,7 +15,7 @@ from sonify.records.sheet import PAPERS
 from sonify.say import say
 from sonify.web import drafts
 from sonify.web.desk import Desk
-from sonify.web.inputs import MOST_CSV, MOST_TEXT, Inputs
+from sonify.web.inputs import MOST_CSV, MOST_FILE, MOST_TEXT, Inputs
 
 #: The shape that quantities have between them.
 TURNS = "one after another"
@@ -34,7 +34,7 @@ def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
         "shapes": shape_rows(),
         "audio": list(lesson.AUDIO),
         "papers": list(PAPERS),
-        "most_bytes": {"scene": MOST_TEXT, "class": MOST_TEXT, "csv": MOST_CSV},
+        "most_bytes": {"scene": MOST_TEXT, "class": MOST_TEXT, "csv": MOST_CSV, "pack": MOST_FILE},
         "shared": shared,
         "version": __version__,
     }

@@ -19,9 +19,10 @@ from sonify.errors import SonifyError
 from sonify.recording.second_core import goes_with
 from sonify.records.fact import fact, wrong
 from sonify.say import say
+from sonify.web import drafts
 from sonify.web.desk import Desk, Study
 from sonify.web.errors import OUR_FAULT, without_places
-from sonify.web.inputs import read_inputs, readings_bytes
+from sonify.web.inputs import Inputs, read_inputs, readings_bytes
 from sonify.web.options import printing_of, wishes_of
 
 PACK, ZIP = "pack", "pack.zip"
@@ -38,7 +39,7 @@ def main() -> None:
     try:
         study = studied(given)
         if given["task"] == "pack":
-            make_pack(study, given["options"], given["name"], given["readings"])
+            make_pack(study, given["options"], given["name"], given["readings"], read_inputs(given["inputs"]))
         elif given["task"] == "film":
             lesson.particle_film(study.lesson)
         tell(say(fact("progress-done")), 1.0)
@@ -73,18 +74,19 @@ def studied(given: dict[str, Any]) -> Study:
     return Desk().study(read_inputs(given["inputs"]))
 
 
-def make_pack(study: Study, options: dict[str, Any], name: str, readings: dict[str, str]) -> None:
+def make_pack(study: Study, options: dict[str, Any], name: str, readings: dict[str, str], inputs: Inputs) -> None:
     """The pack in the folder `pack`, and as one ZIP with the files beside it that would make it again.
 
-    readings: the file of readings that the scene plays, by its name.
+    readings: the file of readings that the scene plays, by its name. inputs: what the page sent.
     """
     wishes, printing = wishes_of(options), printing_of(options)
-    folder = lesson.write_pack(study.lesson, out=PACK, wishes=wishes, printing=printing, progress=tell)
+    plan = plan_to_send(study, inputs, readings, needs=options["needs"])
+    folder = lesson.write_pack(study.lesson, out=PACK, wishes=wishes, printing=printing, plan=plan, progress=tell)
     tell(say(fact("progress-zip")), 0.95)
     scene = study.lesson.scene
     beside = {
         f"{scene.name}.toml": study.draft.text,
-        "class.toml": study.class_text,
+        "class.toml": study.class_text if options["needs"] else drafts.without_needs(study.class_text),
     }
     data = {file: text.encode("utf-8") for file, text in beside.items()}
     data |= {file: readings_bytes(sent) for file, sent in readings.items()}
@@ -98,6 +100,20 @@ def make_pack(study: Study, options: dict[str, Any], name: str, readings: dict[s
     except OSError:
         Path(ZIP).unlink(missing_ok=True)
         raise
+
+
+def plan_to_send(study: Study, inputs: Inputs, readings: dict[str, str], *, needs: bool) -> dict[str, Any]:
+    """The plan as it leaves in a file: the scene as it was before the changes, and the changes."""
+    before = study.draft.before
+    return {
+        **lesson.plan_of(study.lesson),
+        "scene": {"name": before.name, "text": before.origin.text, "file": inputs.scene_file},
+        "readings": next(iter(readings.values()), None),
+        "set": dict(inputs.conditions),
+        "rules": dict(inputs.rules),
+        "drawn": dict(inputs.drawn),
+        "class": {"text": lesson.class_to_send(study.lesson.classroom, needs=needs), "file": "class.toml"},
+    }
 
 
 def _put(archive: zipfile.ZipFile, name: str, data: bytes) -> None:

@@ -59,7 +59,13 @@ def server(
         stdout=subprocess.PIPE,
         text=True,
         cwd=scratch,
-        env={**os.environ, "TMPDIR": str(scratch), "SONIFY_CACHE": str(scratch.parent.parent / "cache"), **(env or {})},
+        env={
+            **os.environ,
+            "TMPDIR": str(scratch),
+            "SONIFY_CACHE": str(scratch.parent.parent / "cache"),
+            "SONIFY_SHELF": str(scratch / "kept"),
+            **(env or {}),
+        },
         preexec_fn=started,
     )
     assert process.stdout is not None

@@ -36,14 +36,14 @@
   function setState(element2, name, value) {
     if (element2.getAttribute(name) !== value) element2.setAttribute(name, value);
   }
-  function setRows(list, rows, fill) {
+  function setRows(list, rows, fill2) {
     const mark2 = JSON.stringify(rows);
     if (list.dataset.mark === mark2) return;
     list.dataset.mark = mark2;
     list.replaceChildren(
       ...rows.map((row) => {
         const item = document.createElement("li");
-        fill(item, row);
+        fill2(item, row);
         return item;
       })
     );
@@ -91,6 +91,10 @@
       Object.assign(how, { method: "POST", body: JSON.stringify(body) });
       how.headers = { "Content-Type": "application/json", "X-Sonify": "1" };
     }
+    return answered(path, how);
+  }
+  var sendFile = (path, file) => answered(path, { cache: "no-store", method: "POST", body: file, headers: { "Content-Type": "application/octet-stream", "X-Sonify": "1" } });
+  async function answered(path, how) {
     let answer;
     let found;
     try {
@@ -541,7 +545,9 @@
   var STEPS_BACK = 200;
   var STEPS_KEPT = 20;
   var ONE_GESTURE_MS = 900;
-  var NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, class: null, scaffold: "full", seed: 0 };
+  var NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, class: null, scaffold: "full", seed: 0, plan_id: "", class_id: "" };
+  var newId = () => [...crypto.getRandomValues(new Uint8Array(8))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  var begun = (scene, id = newId()) => ({ scene, set: {}, rules: {}, drawn: {}, plan_id: scene ? id : "" });
   var Store = class extends EventTarget {
     constructor() {
       super();
@@ -596,6 +602,15 @@
         }
       }
     }
+    // Nothing of it is left, and there is no way back.
+    forget() {
+      Object.assign(this, { now: NEW_PLAN, before: [], after: [] });
+      try {
+        sessionStorage.clear();
+      } catch {
+      }
+      this.dispatchEvent(new Event("change"));
+    }
     /** @returns {ClassFacts} */
     get room() {
       return { ...start.class, ...this.now.class?.facts, ...this.now.class };
@@ -639,7 +654,7 @@
     change(part, words, mark2 = "") {
       this.told(words);
       const { facts, ...given } = store.now.class ?? {};
-      store.change({ class: { ...start.class, ...facts, ...given, ...part } }, mark2);
+      store.change({ class: { ...start.class, ...facts, ...given, ...part }, class_id: store.now.class_id || newId() }, mark2);
     }
     /** @param {HTMLInputElement} input */
     number(input) {
@@ -1099,10 +1114,10 @@
      * @param {(error: Refused) => void} refused
      * @param {(words: string) => void} waiting
      */
-    constructor(path, answered, refused, waiting = () => {
+    constructor(path, answered2, refused, waiting = () => {
     }) {
       this.path = path;
-      this.answered = answered;
+      this.answered = answered2;
       this.refused = refused;
       this.waiting = waiting;
       this.serial = 0;
@@ -1228,7 +1243,7 @@
       return [tables, this.verdict, this.exaggeration, control, explained];
     }
     /** @param {RuleRow} rule @param {RuleChange | undefined} changes @param {RuleRow} own */
-    show(rule, changes, own) {
+    show(rule, changes2, own) {
       const part = rule.part ? ` (${rule.part})` : "";
       setText(this.title, phrase("script-heard-as", { upper: upper(rule.quantity), control: start.controls[rule.control], part }));
       setFresh(this.mark, rule.audible ? phrase("script-heard") : phrase("script-hard-to-hear"));
@@ -1244,14 +1259,14 @@
           /** @type {const} */
           `${side}_low`
         )];
-        field.show({ steps, changed: changes?.[side] !== void 0 && changes[side][end] !== own[side][end] });
+        field.show({ steps, changed: changes2?.[side] !== void 0 && changes2[side][end] !== own[side][end] });
       }
       const choices = rule.curves.map((name) => (
         /** @type {[string, string]} */
         [name, CURVE_WORDS[name] ? `${name}: ${CURVE_WORDS[name]}` : name]
       ));
       this.curve.box.hidden = choices.length < 2;
-      this.curve.show({ choices, chosen: rule.curve, changed: changes?.curve !== void 0 && changes.curve !== own.curve });
+      this.curve.show({ choices, chosen: rule.curve, changed: changes2?.curve !== void 0 && changes2.curve !== own.curve });
       fillTable(this.body, rule.key);
       this.heard.hidden = !rule.heard?.length;
       fillTable(this.heardBody, rule.heard ?? []);
@@ -1460,8 +1475,8 @@
           if (value === null) return [];
           const x = EDGE.left + band * (k + 0.15) + wide * group;
           const [y, foot] = [this.up(graph, value), this.up(graph, Math.max(graph.low, Math.min(0, graph.high)))];
-          const fill = `url(#hatch-${group % 12 + 1})`;
-          const bar = drawn("rect", { class: "graph-bar", x, y: Math.min(y, foot), width: wide, height: Math.abs(foot - y), fill });
+          const fill2 = `url(#hatch-${group % 12 + 1})`;
+          const bar = drawn("rect", { class: "graph-bar", x, y: Math.min(y, foot), width: wide, height: Math.abs(foot - y), fill: fill2 });
           const figure3 = wide > series.shown[k].length * LETTER ? [drawn("text", { x: x + wide / 2, y: Math.min(y, foot) - 5, "text-anchor": "middle" }, series.shown[k])] : [];
           return [bar, ...this.spread(graph, series, k, x + wide / 2), ...figure3];
         })
@@ -1624,7 +1639,7 @@
       this.writtenFor = mark2;
       this.written = null;
       this.plan = null;
-      if ([set, rules, drawn2].some((changes) => Object.keys(changes).length)) this.first.ask({ ...store.now, set: {}, rules: {}, drawn: {} }, 0);
+      if ([set, rules, drawn2].some((changes2) => Object.keys(changes2).length)) this.first.ask({ ...store.now, set: {}, rules: {}, drawn: {} }, 0);
     }
     /** @param {Plan} plan */
     compare(plan) {
@@ -1644,7 +1659,7 @@
       clearAnswered();
       hideTrouble();
       const { set, rules, drawn: drawn2 } = store.now;
-      if (![set, rules, drawn2].some((changes) => Object.keys(changes).length)) this.written = plan;
+      if (![set, rules, drawn2].some((changes2) => Object.keys(changes2).length)) this.written = plan;
       const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(" ") : "";
       this.said = "";
       setMarking(this.plan !== null);
@@ -1687,6 +1702,7 @@
         item.textContent = line;
       });
       setFresh(find("map-words"), lengthWords(plan));
+      find("send-needs-field").hidden = !store.room.needs.length;
     }
     /** @param {Condition[]} rows */
     showConditions(rows) {
@@ -1786,9 +1802,9 @@
     film: /\.(mp4|mov|avi|mkv|webm)$/i,
     picture: /\.(png|jpe?g|gif|webp|heic|bmp|svg|tiff?)$/i,
     music: /\.(mid|midi|musicxml|mxl|xml)$/i,
-    document: /\.(pdf|docx?|odt|rtf|pages|pptx?|odp)$/i,
-    pack: /\.(zip|html?)$/i
+    document: /\.(pdf|docx?|odt|rtf|pages|pptx?|odp)$/i
   };
+  var PACK = /\.(zip|html?)$/i;
   var PASTED = "my-table.csv";
   function download(name, text, type) {
     const link = element("a");
@@ -1825,6 +1841,7 @@
     if (!/\.toml$/i.test(name)) return "";
     return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? "class" : "scene";
   }
+  var changes = ({ set = {}, rules = {}, drawn: drawn2 = {} }) => ({ set, rules, drawn: drawn2 });
   var Files = class {
     /** @param {Told} told */
     constructor(told) {
@@ -1870,7 +1887,9 @@
     async open(files2) {
       try {
         const read = [];
-        for (const file of files2) read.push(await this.read(file));
+        const packs = files2.filter((file) => PACK.test(file.name));
+        for (const file of packs) await this.openPack(file);
+        for (const file of files2) if (!packs.includes(file)) read.push(await this.read(file));
         const scenes = read.filter((each) => each.kind === "scene");
         for (const each of read) {
           const scene = each.kind === "csv" && scenes.find(({ text }) => text.includes(`"${each.file}"`));
@@ -1898,22 +1917,35 @@
       if (file.size > MOST_BYTES[kind]) throw new Refused(phrase("script-has-mb-a-has-1", { name: file.name, it: (file.size / 1e6).toFixed(1), kind }));
       return { kind, file: file.name, text };
     }
-    /** @param {Read} read */
-    async take({ kind, file, text, csv }) {
-      const found = await ask("/api/read", { kind, file, text, ...csv === void 0 ? {} : { csv } });
+    // A whole pack: its plan comes back, with the scene, the table, the class and what was changed.
+    /** @param {File} file */
+    async openPack(file) {
+      if (file.size > MOST_BYTES.pack) throw new Refused(phrase("script-pack-too-large", { name: file.name }));
+      const { inputs, readings, understood } = await sendFile(`/api/open?name=${encodeURIComponent(file.name)}`, file);
+      this.understood(understood);
+      const { scene, ...others } = inputs;
+      store.change({ ...others, ...begun({ ...scene, ...readings === null ? {} : { csv: readings } }), ...changes(others), class_id: "" });
+    }
+    /** @param {string[]} lines */
+    understood(lines) {
       clearErrors();
       hideTrouble();
-      const lines = [phrase("script-is-open", { file }), ...found.understood, ...found.findings.map(
-        /** @param {Finding} each */
-        (each) => each.message
-      )];
       for (const list of findAll(".understood", HTMLElement)) {
         list.hidden = false;
         list.replaceChildren(...lines.map((line) => element("li", "", line)));
       }
-      const readings = kind === "csv" ? text : csv;
-      const opened = kind === "class" ? { class: { ...found.inputs.class, facts: found.class } } : { set: {}, rules: {}, drawn: {}, scene: { ...found.inputs.scene, ...readings === void 0 ? {} : { csv: readings } } };
       this.told(lines.slice(0, 2).join(" "));
+    }
+    /** @param {Read} read */
+    async take({ kind, file, text, csv }) {
+      const found = await ask("/api/read", { kind, file, text, ...csv === void 0 ? {} : { csv } });
+      const lines = [phrase("script-is-open", { file }), ...found.understood, ...found.findings.map(
+        /** @param {Finding} each */
+        (each) => each.message
+      )];
+      this.understood(lines);
+      const readings = kind === "csv" ? text : csv;
+      const opened = kind === "class" ? { class: { ...found.inputs.class, facts: found.class }, class_id: newId() } : begun({ ...found.inputs.scene, ...readings === void 0 ? {} : { csv: readings } });
       if (kind === "class" && !store.now.scene) announce(phrase("script-now-choose-a-scene", { lines: lines.join(" ") }));
       store.change(opened);
     }
@@ -1925,7 +1957,7 @@
         clearErrors();
         hideTrouble();
         this.told(found.understood.join(" "));
-        store.change({ set: {}, rules: {}, drawn: {}, scene: { ...found.inputs.scene, ...found.readings ? { csv: found.readings } : {} } });
+        store.change(begun({ ...found.inputs.scene, ...found.readings ? { csv: found.readings } : {} }));
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
         showError({ message: error.message, where: "file" });
@@ -1958,11 +1990,243 @@
       find("save-class").addEventListener("click", () => {
         const plan = planNow();
         if (!plan) return;
-        download("my-class.toml", plan.class_toml, "application/toml");
+        const needs = find("send-needs", HTMLInputElement).checked;
+        download("my-class.toml", needs ? plan.class_toml : plan.class_toml_to_send, "application/toml");
         announce(phrase("script-the-class-is-saved-as"));
       });
     }
   };
+
+  // plan_keep.js
+  var QUIET_MS = 1200;
+  var NEW = "new";
+  var DATE = new Intl.DateTimeFormat(document.documentElement.lang, { weekday: "short", day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+  var when = (atS) => DATE.format(new Date(atS * 1e3));
+  function option(value, words) {
+    const made = element("option", "", words);
+    made.value = value;
+    return made;
+  }
+  var Keeper = class {
+    /** @param {Bench} bench */
+    constructor(bench2) {
+      this.bench = bench2;
+      this.shelf = { keeps: start.keeps, why: "", plans: [], classes: [] };
+      this.timer = 0;
+      this.marks = {};
+      this.queue = Promise.resolve();
+      if (!start.keeps) return;
+      bench2.addEventListener("planned", () => this.soon());
+      store.addEventListener("change", () => this.show());
+      addEventListener("visibilitychange", () => {
+        if (document.visibilityState === "hidden" && this.timer) this.now();
+      });
+      this.listen();
+      this.do({ do: "list" });
+    }
+    listen() {
+      find("kept-name").addEventListener("change", () => this.rename("plan", store.now.plan_id, find("kept-name", HTMLInputElement)));
+      find("class-name").addEventListener("change", () => this.rename("class", store.now.class_id, find("class-name", HTMLInputElement)));
+      find("class-choice").addEventListener("change", () => this.take(find("class-choice", HTMLSelectElement).value));
+      find("kept-back").addEventListener("click", () => this.open("plan", store.now.plan_id, Number(find("kept-states", HTMLSelectElement).value)));
+      find("kept-copy").addEventListener("click", () => this.copy(find("kept-for", HTMLSelectElement).value));
+      find("kept-forget").addEventListener("click", () => this.forget());
+    }
+    // Asks, and shows all that is kept then. What went wrong is one sentence on the page; nothing else stops for it.
+    /** @param {object} asked @param {Inputs} [inputs] @returns {Promise<Shelf>} */
+    async do(asked, inputs) {
+      try {
+        const found = await (inputs ? askAbout("/api/shelf", inputs, { body: (state2) => ({ ...asked, state: state2 }) }) : ask("/api/shelf", asked));
+        this.shelf = found;
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        this.shelf = { ...this.shelf, keeps: false, why: error.message, kept: void 0, opened: void 0 };
+      }
+      this.show();
+      return this.shelf;
+    }
+    // Keeping ------------------------------------------------------------------------------------------------------------
+    soon() {
+      clearTimeout(this.timer);
+      this.timer = setTimeout(() => this.now(), QUIET_MS);
+    }
+    now() {
+      clearTimeout(this.timer);
+      this.timer = 0;
+      const { plan } = this.bench;
+      const inputs = store.now;
+      if (!inputs.scene || !plan) return;
+      const room = inputs.class?.file?.replace(/\.toml$/i, "");
+      const keep = async () => {
+        if (inputs.class_id && inputs.class) await this.keep("class", inputs.class_id, room && room !== "class" ? room : phrase("script-my-class"), inputs);
+        if (inputs.plan_id) await this.keep("plan", inputs.plan_id, plan.title, inputs);
+      };
+      this.queue = this.queue.then(keep);
+    }
+    /** @param {'plan' | 'class'} kind @param {string} id @param {string} name @param {Inputs} inputs */
+    async keep(kind, id, name, inputs) {
+      const mark2 = JSON.stringify(kind === "class" ? inputs.class : inputs);
+      if (this.marks[id] === mark2) return;
+      const { keeps } = await this.do({ do: "keep", kind, id, name }, inputs);
+      if (keeps) this.marks[id] = mark2;
+    }
+    // The plan of a ready-made scene that was opened before and left as it stands is the same plan.
+    /** @param {string} name */
+    idFor(name) {
+      const known = this.shelf.plans.find((row) => row.scene === name && row.untouched && !row.gone && row.class_id === store.now.class_id);
+      return known ? known.id : newId();
+    }
+    // Having it back -----------------------------------------------------------------------------------------------------
+    /** @param {'plan' | 'class'} kind @param {string} id @param {number} [state] */
+    async open(kind, id, state2) {
+      const { opened } = await this.do({ do: "open", kind, id, ...state2 === void 0 ? {} : { state: state2 } });
+      this.taken(opened);
+    }
+    /** @param {Partial<Inputs> | undefined} opened */
+    taken(opened) {
+      if (!opened) {
+        if (this.shelf.why) showTrouble(this.shelf.why);
+        return;
+      }
+      const row = this.shelf.plans.find((each) => each.id === opened.plan_id);
+      if (row) this.bench.told(phrase("script-is-open", { file: row.name }));
+      store.change(opened);
+    }
+    // Another of the classes, a new one, or the usual one.
+    /** @param {string} id */
+    async take(id) {
+      if (id && id !== NEW) {
+        await this.open("class", id);
+        return;
+      }
+      store.change(id ? { class: { ...start.class }, class_id: newId() } : { class: null, class_id: "" });
+    }
+    /** @param {string} room */
+    async copy(room) {
+      this.now();
+      await this.queue;
+      const asked = { do: "copy", id: store.now.plan_id, class_id: room === NEW ? "" : room };
+      const { opened } = await this.do(asked);
+      if (opened && room === NEW) Object.assign(opened, { class: { ...start.class, ...store.now.class?.facts, ...store.now.class }, class_id: newId() });
+      this.taken(opened);
+      if (!opened) return;
+      find("kept-name").focus();
+      announce(phrase("script-the-copy-is-open"));
+    }
+    /** @param {'plan' | 'class'} kind @param {string} id @param {HTMLInputElement} input */
+    async rename(kind, id, input) {
+      if (!input.value.trim()) {
+        this.show();
+        return;
+      }
+      const { kept } = await this.do({ do: "rename", kind, id, name: input.value });
+      if (kept) announce(phrase("script-it-is-called", { name: kept.name }));
+    }
+    /** @param {'plan' | 'class'} kind @param {KeptRow} row @param {'delete' | 'undelete'} way */
+    async remove(kind, row, way) {
+      await this.do({ do: way, kind, id: row.id });
+      delete this.marks[row.id];
+      announce(phrase(way === "delete" ? "script-is-deleted" : "script-is-back", { name: row.name }));
+      findAll(`[data-kept="${row.id}"] button`, HTMLElement)[0]?.focus();
+    }
+    // At once and for good, here and in this tab.
+    async forget() {
+      clearTimeout(this.timer);
+      this.timer = 0;
+      await this.queue;
+      const { keeps, why } = await this.do({ do: "forget" });
+      if (!keeps) {
+        showTrouble(why);
+        return;
+      }
+      this.marks = {};
+      store.forget();
+      this.show();
+      announce(phrase("script-everything-is-forgotten"));
+      find("main").focus();
+    }
+    // Showing ------------------------------------------------------------------------------------------------------------
+    show() {
+      const { keeps, why, plans, classes } = this.shelf;
+      for (const place of findAll(".kept-not", HTMLElement)) {
+        place.hidden = !why;
+        setText(place, why ? phrase("script-cannot-keep", { why }) : "");
+      }
+      find("kept").hidden = !plans.length && !classes.length;
+      this.list(find("kept-plans"), "plan", plans);
+      this.list(find("kept-classes"), "class", classes);
+      find("kept-classes-title").hidden = !classes.length;
+      const there = classes.filter((row) => !row.gone);
+      this.showClass(there, keeps);
+      this.showPlan(plans.find((row) => row.id === store.now.plan_id), there);
+    }
+    /** @param {HTMLElement} list @param {'plan' | 'class'} kind @param {KeptRow[]} rows */
+    list(list, kind, rows) {
+      const mark2 = JSON.stringify(rows);
+      if (list.dataset.mark === mark2) return;
+      list.dataset.mark = mark2;
+      list.replaceChildren(...rows.map((row) => this.row(kind, row)));
+    }
+    /** @param {'plan' | 'class'} kind @param {KeptRow} row */
+    row(kind, row) {
+      const item = element("li", row.gone ? "gone" : "");
+      item.dataset.kept = row.id;
+      const button = (id, pressed) => {
+        const made = element("button", "", phrase(id));
+        made.type = "button";
+        made.append(span("unseen", phrase("script-colon-name", { name: row.name })));
+        made.addEventListener("click", pressed);
+        return made;
+      };
+      const words = row.gone ? phrase("script-is-deleted", { name: row.name }) : phrase("script-kept-at", { when: when(row.states[row.states.length - 1]) });
+      item.append(span("kept-title", row.gone ? "" : row.name), span("meta", words));
+      const buttons = element("span", "buttons");
+      if (row.gone) buttons.append(button("script-undo", () => this.remove(kind, row, "undelete")));
+      else {
+        buttons.append(button("script-open", () => this.open(kind, row.id)), button("script-delete", () => this.remove(kind, row, "delete")));
+      }
+      item.append(buttons);
+      return item;
+    }
+    /** @param {KeptRow[]} there @param {boolean} keeps */
+    showClass(there, keeps) {
+      const { class_id: id } = store.now;
+      const row = there.find((each) => each.id === id);
+      find("class-kept").hidden = !keeps && !there.length;
+      const choice = find("class-choice", HTMLSelectElement);
+      const rows = [option("", phrase("script-the-usual-class")), ...there.map((each) => option(each.id, each.name)), option(NEW, phrase("script-a-new-class"))];
+      if (id && !row) rows.splice(1, 0, option(id, phrase("script-my-class")));
+      fill(choice, rows, id);
+      find("class-name-field").hidden = !row;
+      write(find("class-name", HTMLInputElement), row?.name ?? "");
+    }
+    /** @param {KeptRow | undefined} row @param {KeptRow[]} classes */
+    showPlan(row, classes) {
+      find("kept-here").hidden = !row;
+      if (!row) return;
+      write(find("kept-name", HTMLInputElement), row.name);
+      const last = row.states.length - 1;
+      setText(find("kept-words"), phrase("script-kept-at", { when: when(row.states[last]) }));
+      const earlier = row.states.map((atS, k) => option(String(k), when(atS))).slice(0, -1).reverse();
+      find("kept-earlier").hidden = !earlier.length;
+      fill(find("kept-states", HTMLSelectElement), earlier);
+      const others = classes.filter((each) => each.id !== store.now.class_id);
+      fill(find("kept-for", HTMLSelectElement), [...others.map((each) => option(each.id, each.name)), option(NEW, phrase("script-a-new-class"))]);
+    }
+  };
+  function fill(select, options, value) {
+    const mark2 = options.map((each) => `${each.value} ${each.textContent}`).join("\n");
+    if (select.dataset.mark !== mark2) {
+      const before = select.value;
+      select.dataset.mark = mark2;
+      select.replaceChildren(...options);
+      if (options.some((each) => each.value === before)) select.value = before;
+    }
+    if (value !== void 0 && select.value !== value) select.value = value;
+  }
+  function write(input, value) {
+    if (document.activeElement !== input && input.value !== value) input.value = value;
+  }
 
   // print_morning.js
   var Morning = class {
@@ -2053,6 +2317,7 @@
       const wanted = needs.includes("large print");
       if (this.wanted !== wanted) find("large-print", HTMLInputElement).checked = wanted;
       this.wanted = wanted;
+      find("needs-go").hidden = !needs.length;
       this.listGroups(plan.map);
       const now = JSON.stringify(store.now);
       if (this.dealtFor !== now) this.morning.clear();
@@ -2085,6 +2350,7 @@
         also: ticked("also"),
         paper: ticked("paper")[0],
         large_print: isTicked("large-print"),
+        needs: isTicked("needs-too"),
         for_keyboard: isTicked("for-keyboard"),
         midi_count_in: isTicked("midi-count-in")
       };
@@ -2237,6 +2503,7 @@
   var printView = new PrintView();
   var files = new Files(bench.told);
   files.save(() => bench.plan);
+  var keeper = new Keeper(bench);
   var TITLES = { plan: phrase("script-plan-a-lesson-sonify"), print: phrase("script-print-and-export-sonify") };
   var WELCOME = [find("title").textContent, find("title-words").textContent];
   function showView(moved = true) {
@@ -2307,7 +2574,7 @@
       delete document.body.dataset.going;
     }
   }
-  var named = (name) => ({ ...store.now, scene: { name }, set: {}, rules: {}, drawn: {} });
+  var named = (name) => ({ ...store.now, ...begun({ name }, keeper.idFor(name)) });
   var present = () => store.now.scene ? store.now : named(start.first);
   for (const button of findAll("[data-plan]", HTMLButtonElement)) {
     button.addEventListener("click", () => store.change(named(button.dataset.plan ?? "")));
@@ -2325,7 +2592,7 @@
     });
   }
   find("bar-hear").addEventListener("click", () => go("hear", store.now));
-  find("other-scene").addEventListener("click", () => store.change({ scene: null, set: {}, rules: {}, drawn: {} }));
+  find("other-scene").addEventListener("click", () => store.change(begun(null)));
   addEventListener("pageshow", () => {
     find("going").hidden = true;
   });

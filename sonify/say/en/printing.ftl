@@ -37,3 +37,5 @@ printing-deal-out-again = Deal out again
 printing-look-at-the-sheets = Look at the sheets
 printing-sheet = Sheet
 printing-open-the-pdf = Open the PDF
+printing-needs = Files to send on
+printing-needs-too = Also put what some pupils need into the class file and the page (personal: only for those who may know)

@@ -232,9 +232,23 @@ script-a-file-of-another-kind =
         [film] { $name } is a film. Plan opens tables, scenes and classes.
         [picture] { $name } is a picture. Plan reads numbers, not pictures of them: open the table itself, or copy its cells and paste them here.
         [music] { $name } is music for other programs. Plan opens tables, scenes and classes.
-        [document] { $name } is a document. Copy the table in it and paste it here, or save it as a spreadsheet.
-       *[pack] { $name } is a pack or a page that was made. Open the scene file (.toml) that it was made from.
+       *[document] { $name } is a document. Copy the table in it and paste it here, or save it as a spreadsheet.
     }
 script-drawn = { $name }: drawn.
 script-pen-at = { $name }: { $value } { $unit }, { $share } % through { $stage }
 script-what-was-refused-is-gone = What was not possible is gone. The plan is as it was.
+script-undo = Undo
+script-open = Open
+script-delete = Delete
+script-colon-name = : { $name }
+script-my-class = My class
+script-a-new-class = a new class
+script-the-usual-class = a well-stocked class, as an example
+script-kept-at = Kept on this computer, { $when }.
+script-is-deleted = “{ $name }” is deleted.
+script-is-back = “{ $name }” is back.
+script-it-is-called = It is called “{ $name }” now.
+script-the-copy-is-open = The copy is open: give it a name and choose its class.
+script-everything-is-forgotten = Everything that was kept on this computer is forgotten.
+script-cannot-keep = Nothing is kept here beyond this tab: { $why } Everything else works as before; save the scene and the class as files.
+script-pack-too-large = { $name } is too large to be opened here. Give the page.html that is in it.

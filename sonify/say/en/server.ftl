@@ -14,6 +14,7 @@ server-scaffold-open = Pupils get the frame of the piece and fill it themselves.
 
 ## plain: what was understood of a file that was opened
 
+server-opened = { $file } is open: its scene, its class and what was changed.
 server-class = Year { $year }, { $pupils } pupils in { $groups } groups, { $minutes } minutes.
 server-cupboard = In the cupboard: { $held }.
 server-no-cupboard = The cupboard is empty: claps, stamps and voices will do.
