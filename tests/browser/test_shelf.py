@@ -28,7 +28,7 @@ def typed(where: Locator, text: str) -> None:
 
 
 def in_list(page: Page, name: str, button: str) -> Locator:
-    return page.locator(".kept-list").get_by_role("button", name=f"{button}: {name}", exact=True)
+    return page.locator(".kept-list").get_by_role("button", name=f"{button} {name}", exact=True)
 
 
 def test_a_plan_and_a_class_are_there_again_after_the_browser_was_closed(visit: Opener) -> None:

@@ -16,6 +16,7 @@ import tempfile
 import zipfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from copy import deepcopy
 from pathlib import Path
 from typing import Any
 
@@ -303,12 +304,12 @@ def _odd(facts: Any, rng: random.Random) -> Any:
     for _ in range(rng.randint(1, 3)):
         places = list(_places(facts))
         if not places:
-            return rng.choice(ODD)
+            return deepcopy(rng.choice(ODD))
         where, key = rng.choice(places)
         if rng.random() < 0.15 and isinstance(where, dict):
-            where[rng.choice(["", "name", "csv", "csv_key", "text", "x" * 300])] = rng.choice(ODD)
+            where[rng.choice(["", "name", "csv", "csv_key", "text", "x" * 300])] = deepcopy(rng.choice(ODD))
         else:
-            where[key] = rng.choice(ODD)
+            where[key] = deepcopy(rng.choice(ODD))
     return facts
 
 

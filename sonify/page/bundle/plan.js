@@ -2126,7 +2126,7 @@
     async remove(kind, row, way) {
       await this.do({ do: way, kind, id: row.id });
       delete this.marks[row.id];
-      announce(phrase(way === "delete" ? "script-is-deleted" : "script-is-back", { name: row.name }));
+      announce(way === "delete" ? phrase("script-is-deleted", { name: row.name }) : phrase("script-is-back", { name: row.name }));
       findAll(`[data-kept="${row.id}"] button`, HTMLElement)[0]?.focus();
     }
     // At once and for good, here and in this tab.
@@ -2171,19 +2171,19 @@
     row(kind, row) {
       const item = element("li", row.gone ? "gone" : "");
       item.dataset.kept = row.id;
-      const button = (id, pressed) => {
-        const made = element("button", "", phrase(id));
+      const button = (label, pressed) => {
+        const made = element("button", "", label);
         made.type = "button";
-        made.append(span("unseen", phrase("script-colon-name", { name: row.name })));
+        made.append(span("unseen", phrase("script-of-name", { name: row.name })));
         made.addEventListener("click", pressed);
         return made;
       };
       const words = row.gone ? phrase("script-is-deleted", { name: row.name }) : phrase("script-kept-at", { when: when(row.states[row.states.length - 1]) });
       item.append(span("kept-title", row.gone ? "" : row.name), span("meta", words));
       const buttons = element("span", "buttons");
-      if (row.gone) buttons.append(button("script-undo", () => this.remove(kind, row, "undelete")));
+      if (row.gone) buttons.append(button(phrase("script-undo"), () => this.remove(kind, row, "undelete")));
       else {
-        buttons.append(button("script-open", () => this.open(kind, row.id)), button("script-delete", () => this.remove(kind, row, "delete")));
+        buttons.append(button(phrase("script-open"), () => this.open(kind, row.id)), button(phrase("script-delete"), () => this.remove(kind, row, "delete")));
       }
       item.append(buttons);
       return item;
