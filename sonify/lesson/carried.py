@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -41,7 +40,7 @@ def plan_of(lesson: Lesson, readings: bytes = b"") -> dict[str, Any]:
 
 def class_to_send(classroom: Classroom, *, needs: bool = False) -> str:
     """A class as a file for others."""
-    return class_text(classroom if needs else replace(classroom, needs=()), catalogue())
+    return class_text(classroom if needs else classroom.without_needs(), catalogue())
 
 
 def carried(plan: Mapping[str, Any]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from sonify.records.instrument import OwnInstrument
 from sonify.records.scene import Origin
@@ -57,6 +57,10 @@ class Classroom:
     def every_need(self) -> tuple[str, ...]:
         """All needs as a class file has them."""
         return (*self.needs, *(need.text for need in self.pupils_need))
+
+    def without_needs(self) -> Classroom:
+        """The class as others may see it."""
+        return replace(self, needs=(), pupils_need=())
 
     @property
     def youngest_age(self) -> int:

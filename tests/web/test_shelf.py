@@ -26,7 +26,14 @@ from tests.web.running import Running
 
 ONE, OTHER, ROOM = "0123456789abcdef", "fedcba9876543210", "aaaaaaaaaaaaaaaa"
 TABLE = "time (s),temperature (degC)\n" + "".join(f"{60 * n},{20 + 30 * 0.9**n:.2f}\n" for n in range(40))
-NEEDY = {"year": 4, "pupils": 24, "groups": 4, "minutes": 60, "needs": ["large print"], "cupboard": {"triangle": 2}}
+NEEDY = {
+    "year": 4,
+    "pupils": 24,
+    "groups": 4,
+    "minutes": 60,
+    "needs": ["large print", "one hand: 2 in group 3"],
+    "cupboard": {"triangle": 2},
+}
 
 
 @pytest.fixture
@@ -62,7 +69,7 @@ def test_a_class_has_one_present_state_for_all_its_plans(shelf: Any) -> None:
     keep(shelf, **{"class": NEEDY, "class_id": ROOM})
     shelf("keep", kind="class", id=ROOM, name="4B", state={"class": {**NEEDY, "pupils": 25}})
     shown = shelf("open", kind="plan", id=ONE)["opened"]
-    assert shown["class"]["pupils"] == 25 and shown["class"]["facts"]["needs"] == ["large print"]
+    assert shown["class"]["pupils"] == 25 and shown["class"]["facts"]["needs"] == NEEDY["needs"]
     shelf("delete", kind="class", id=ROOM)
     listed = shelf("list")
     assert [row["gone"] for row in listed["classes"]] == [True] and [row["gone"] for row in listed["plans"]] == [False]
@@ -157,22 +164,21 @@ def test_a_page_and_a_zip_bring_scene_table_class_and_changes_back(sent: dict[st
 
 
 def test_what_some_pupils_need_leaves_only_when_asked(sent: dict[str, Any]) -> None:
-    assert "large print" not in json.dumps(sent["plan"])
+    assert not any(need in json.dumps(sent["plan"]) for need in ("large print", "one hand"))
     room = drafts.class_from(NEEDY)[0]
-    assert "large print" in class_to_send(room, needs=True) and "large print" not in class_to_send(room)
-    text = drafts.class_from(NEEDY, '# ours\nyear = 4\npupils = 24\ngroups = 4\nneeds = ["large print"]\n[cupboard]\n')[
-        1
-    ]
+    assert "one hand: 2 in group 3" in class_to_send(room, needs=True) and "one hand" not in class_to_send(room)
+    text = drafts.class_from(NEEDY, "# ours\nyear = 4\npupils = 24\ngroups = 4\n[cupboard]\n")[1]
     assert "large print" in text
     without = drafts.without_needs(text)
-    assert "large print" not in without and "# ours" in without
+    assert "large print" not in without and "one hand" not in without and "# ours" in without
 
 
 def test_a_ready_made_scene_comes_back_by_its_name(tmp_path: Path, sent: dict[str, Any]) -> None:
     text = drafts.shipped_scene_text("two-cups")
     file = tmp_path / "page.html"
     for ours in (text, f"{text}\n# mine\n"):
-        plan = {**sent["plan"], "scene": {"name": "two-cups", "text": ours, "file": "two-cups.toml"}, "rules": {}}
+        plan = {**sent["plan"], "scene": {"name": "two-cups", "text": ours, "file": "two-cups.toml"}}
+        plan |= {"rules": {}, "readings": None}
         file.write_bytes(page_with(carried(plan)))
         found = opened(Desk(), file, "page.html")["inputs"]["scene"]
         assert found == (
