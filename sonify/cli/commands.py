@@ -193,7 +193,8 @@ def make(
         options = {"seed": seed, "scaffold": scaffold, "wishes": wishes, "printing": printing}
         make_several(scenes or (), class_file, classes, out, changes or (), options, replace=replace)
         return
-    loaded = lesson.load(next(iter(scenes or ())), changes or ())
+    scene = next(iter(scenes or ()))
+    loaded = lesson.load(scene, changes or ())
     lesson.check_out(loaded, out, replace=replace)
     with progress_bar() as progress:
         progress(say(fact("progress-science")), 0.0)
