@@ -4,6 +4,7 @@ import { askAbout, Refused, start } from './plan_ask.js';
 import { Bench } from './plan_bench.js';
 import { announce, showError } from './plan_errors.js';
 import { Files } from './plan_files.js';
+import { Finder } from './plan_find.js';
 import { Keeper } from './plan_keep.js';
 import { AGAIN_MS } from './plan_question.js';
 import { begun, store } from './plan_store.js';
@@ -16,6 +17,7 @@ const printView = new PrintView();
 const files = new Files(bench.told);
 files.save(() => bench.plan);
 const keeper = new Keeper(bench);
+new Finder();
 
 const TITLES = { plan: phrase('script-plan-a-lesson-sonify'), print: phrase('script-print-and-export-sonify') };
 const WELCOME = [find('title').textContent, find('title-words').textContent];

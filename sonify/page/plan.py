@@ -11,6 +11,7 @@ from typing import Any
 
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.textures import TEXTURES
+from sonify.kinds.topics import TOPICS
 from sonify.page.document import content_policy, environment, first_sentence, json_text
 from sonify.page.hatching import pattern
 from sonify.records.fact import fact
@@ -142,6 +143,8 @@ def plan_page(start: Mapping[str, Any], palette: tuple[GroupStyle, ...]) -> str:
             cards=cards,
             first=first,
             families=families(start["instruments"]),
+            topics=[topic for topic in TOPICS if any(topic in card["topics"] for card in cards)],
+            years=sorted({year for card in cards for year in card["years"]}),
             size=(WIDE, HIGH),
             terms=terms(),
             accept=ACCEPTED,

@@ -242,6 +242,7 @@ export interface Go {
 
 export interface Start {
   first: string;
+  scenes: SceneRow[];
   keeps: boolean;
   needs: string[];
   class: ClassFacts;
@@ -289,6 +290,16 @@ export interface Inputs {
   seed: number;
   plan_id: string;
   class_id: string;
+}
+
+// A ready-made scene, by what it is found. sounds: of each part the instruments of the cupboard that would do.
+export interface SceneRow {
+  name: string;
+  minutes: number;
+  topics: string[];
+  years: number[];
+  kind: string;
+  sounds: string[][];
 }
 
 // A plan or a class that is kept on this computer: when each of its states came to be, the newest last.

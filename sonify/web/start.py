@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from sonify import __version__, lesson
+from sonify.data.finding import found_by
 from sonify.data.plan import class_facts, instrument_rows, picture_facts
 from sonify.kinds.needs import NEEDS
 from sonify.kinds.shapes import SHAPES
@@ -83,6 +84,7 @@ def scene_row(desk: Desk, name: str) -> dict[str, Any]:
         "data_file": scene.data,
         "stages": [note.stage for note in scene.stages],
         "picture": None,
+        **found_by(scene, lesson.catalogue()),
     }
     if lesson.is_quick(scene):
         row |= _pictured(desk, scene)

@@ -79,6 +79,7 @@ def test_a_plan_and_a_class_are_there_again_after_the_browser_was_closed(visit: 
     assert page.locator(".kept-list li").count() == 0
 
 
+@pytest.mark.long
 def test_a_colleagues_page_is_dropped_and_nothing_in_it_runs(visit: Opener) -> None:
     page = visit(expect_error="400 (Bad Request)")
     text = f"{drafts.shipped_scene_text('two-cups')}\n# <script>alert(1)</script>\n"
@@ -97,6 +98,7 @@ def test_a_colleagues_page_is_dropped_and_nothing_in_it_runs(visit: Opener) -> N
     assert held(page)["plan"]["scene_file"] == "theirs.toml"
 
 
+@pytest.mark.long
 def test_where_nothing_can_be_kept_one_sentence_says_so_and_all_goes_on(visit: Opener) -> None:
     page = visit()
     why = "This computer does not let sonify keep plans and classes (read-only)."
@@ -111,3 +113,19 @@ def test_where_nothing_can_be_kept_one_sentence_says_so_and_all_goes_on(visit: O
     typed(field(page, "set.room_temperature").locator("input[type=number]"), "16")
     planned(page)
     assert held(page)["inputs"]["set"]
+
+
+def test_scenes_are_found_by_topic_year_and_cupboard(visit: Opener) -> None:
+    page = visit()
+    cards, count = page.locator(".card:visible"), page.locator("#find-count")
+    every = cards.count()
+    page.locator("#find-topic").select_option("sound")
+    page.locator("#find-year").select_option("4")
+    page.locator("#find-kind").select_option("readings")
+    assert cards.count() == 1 and page.locator('.card[data-scene="sound-and-distance"]').is_visible()
+    expect(count).to_have_text(f"1 scene of {every}.")
+    press(page.get_by_role("button", name="Show all"))
+    expect(count).to_have_text(f"{every} scenes of {every}.")
+    page.locator("#find-at-hand").press("Space")
+    assert 0 < cards.count() <= every
+    expect(page.locator(".card:visible .card-learn").first).to_contain_text("What pupils learn: ")

@@ -37,6 +37,11 @@ def start(**changes: Any) -> dict[str, Any]:
         "story": "It rained. Then it stopped.",
         "minutes": 2.5,
         "stages": ["Wet", "Dry"],
+        "topics": ["states"],
+        "years": [4],
+        "learn": "how puddles dry",
+        "kind": "computed",
+        "sounds": [["triangle"], []],
         "picture": {"points": [[0, 0], [0.5, 1], [1, 0.25]], "stages": [0, 0.4], "quantity": "depth"},
     }
     return {

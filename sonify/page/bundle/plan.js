@@ -388,13 +388,13 @@
       this.showNumber(data);
     }
     /** @param {FieldData} data */
-    showChoice({ choices = [], chosen = "" }) {
+    showChoice({ choices = [], chosen: chosen2 = "" }) {
       const names = JSON.stringify(choices);
       if (this.names !== names) {
         this.names = names;
         this.choice.replaceChildren(...choices.map(([name, words]) => new Option(words, name)));
       }
-      this.choice.value = chosen;
+      this.choice.value = chosen2;
     }
     /** @param {FieldData} data */
     showNumber({ low = 0, high = 0, step: step2 = 1, value = 0, unit = "" }) {
@@ -846,8 +846,8 @@
     /** @returns {[low: number, high: number]} */
     get axis() {
       const { name, low, high } = this.row;
-      const chosen = this.axes.get(name);
-      if (chosen) return [Math.min(chosen[0], low), Math.max(chosen[1], high)];
+      const chosen2 = this.axes.get(name);
+      if (chosen2) return [Math.min(chosen2[0], low), Math.max(chosen2[1], high)];
       const foot = low > 0 && low < 0.7 * high ? 0 : low;
       const head = high + 0.15 * (high - foot || Math.abs(high) || 1);
       return [foot, Number(head.toPrecision(2)) >= high ? Number(head.toPrecision(2)) : head];
@@ -1565,11 +1565,11 @@
         choice.append(name);
       }
       box.addEventListener("keydown", (event) => {
-        const chosen = findAll("input", HTMLInputElement, box)[Number(event.key) - 1];
-        if (!chosen || event.ctrlKey || event.altKey || event.metaKey) return;
+        const chosen2 = findAll("input", HTMLInputElement, box)[Number(event.key) - 1];
+        if (!chosen2 || event.ctrlKey || event.altKey || event.metaKey) return;
         event.preventDefault();
-        chosen.focus();
-        chosen.click();
+        chosen2.focus();
+        chosen2.click();
       });
       box.append(legend, element("p", "table-cells", cells.filter(Boolean).join(", ")), choice);
       return box;
@@ -1994,6 +1994,32 @@
         download("my-class.toml", needs ? plan.class_toml : plan.class_toml_to_send, "application/toml");
         announce(phrase("script-the-class-is-saved-as"));
       });
+    }
+  };
+
+  // plan_find.js
+  var chosen = (name) => find(`find-${name}`, HTMLSelectElement).value;
+  var Finder = class {
+    constructor() {
+      find("find").addEventListener("change", () => this.show());
+      find("find").addEventListener("submit", (event) => event.preventDefault());
+      find("find").addEventListener("reset", () => setTimeout(() => this.show()));
+      store.addEventListener("change", () => this.show());
+      this.show();
+    }
+    show() {
+      const wanted = this.wanted();
+      const shown = new Set(start.scenes.filter(wanted).map((scene) => scene.name));
+      for (const card of findAll(".card", HTMLElement)) card.hidden = !shown.has(card.dataset.scene ?? "");
+      setText(find("find-count"), phrase("script-scenes-found", { n: shown.size, all: start.scenes.length }));
+    }
+    /** @returns {(scene: SceneRow) => boolean} */
+    wanted() {
+      const [topic, year, minutes, kind] = ["topic", "year", "minutes", "kind"].map(chosen);
+      const [above, most] = minutes.split(" ").map(Number);
+      const { cupboard } = store.room;
+      const atHand = find("find-at-hand", HTMLInputElement).checked;
+      return (scene) => (!topic || scene.topics.includes(topic)) && (!year || scene.years.includes(Number(year))) && (!minutes || scene.minutes > above && scene.minutes <= most) && (!kind || scene.kind === kind) && (!atHand || scene.sounds.every((sounds) => !sounds.length || sounds.some((id) => cupboard[id])));
     }
   };
 
@@ -2504,6 +2530,7 @@
   var files = new Files(bench.told);
   files.save(() => bench.plan);
   var keeper = new Keeper(bench);
+  new Finder();
   var TITLES = { plan: phrase("script-plan-a-lesson-sonify"), print: phrase("script-print-and-export-sonify") };
   var WELCOME = [find("title").textContent, find("title-words").textContent];
   function showView(moved = true) {
@@ -2523,13 +2550,13 @@
     (view === "print" ? find("print-title") : find("main")).focus({ preventScroll: true });
   }
   function showStore() {
-    const chosen = store.now.scene !== null;
-    const turned = find("bench").hidden === chosen;
-    find("choose").hidden = chosen;
-    find("bench").hidden = !chosen;
+    const chosen2 = store.now.scene !== null;
+    const turned = find("bench").hidden === chosen2;
+    find("choose").hidden = chosen2;
+    find("bench").hidden = !chosen2;
     find("undo", HTMLButtonElement).disabled = !store.before.length;
     find("redo", HTMLButtonElement).disabled = !store.after.length;
-    if (chosen) bench.update();
+    if (chosen2) bench.update();
     else {
       bench.question.drop();
       for (const [k, id] of ["title", "title-words"].entries()) setText(find(id), WELCOME[k]);
@@ -2538,7 +2565,7 @@
     showView(false);
     if (!turned) return;
     window.scrollTo(0, 0);
-    (chosen ? find("about-title") : find("main")).focus({ preventScroll: true });
+    (chosen2 ? find("about-title") : find("main")).focus({ preventScroll: true });
   }
   store.addEventListener("change", showStore);
   bench.addEventListener("planned", () => {

@@ -252,3 +252,8 @@ script-the-copy-is-open = The copy is open: give it a name and choose its class.
 script-everything-is-forgotten = Everything that was kept on this computer is forgotten.
 script-cannot-keep = Nothing is kept here beyond this tab: { $why } Everything else works as before; save the scene and the class as files.
 script-pack-too-large = { $name } is too large to be opened here. Give the page.html that is in it.
+script-scenes-found =
+    { $n ->
+        [one] { $n } scene of { $all }.
+       *[other] { $n } scenes of { $all }.
+    }
