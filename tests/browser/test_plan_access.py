@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from tests.browser.conftest import Opener
 from tests.browser.planning import choose, field, held, planned, until
@@ -34,9 +36,21 @@ def test_the_audit_finds_nothing_in_any_view(visit: Opener) -> None:
     page.get_by_role("button", name="Undo").click()
     planned(page)
     page.evaluate("location.hash = '#print'")
+    # A pack is made sooner than the page is looked through: from "making" on the page is told nothing until then.
+    looking, held_back = False, list[Route]()
+    asks = re.compile(r"/api/pack/[^/]+$")
+    page.route(asks, lambda route: held_back.append(route) if looking else route.continue_())
     page.get_by_role("button", name="Make everything").click()
     until(page, "s.job === 'making'", seconds=60)
+    looking = True
     assert in_every_look(page) == [], "while a pack is made"
+    looking = False
+    for each in held_back:
+        each.continue_()
+    page.unroute(asks)
+    until(page, "s.job === 'ready'", seconds=60)
+    page.get_by_role("button", name="Make everything").click()
+    until(page, "s.job === 'making'", seconds=60)
     page.get_by_role("button", name="Cancel").click()
     until(page, "s.job === 'cancelled'", seconds=30)
     assert violations(page) == [], "cancelled"
