@@ -38,7 +38,7 @@ def make_many(
     tell: Tell = lambda state: None,
     warn: Callable[[Row], None] = lambda row: None,
 ) -> Made:
-    """Every pack asked for, at `out`/SCENE/CLASS. Those that a run before this one made, and that are whole, stay.
+    """Every pack asked for, at `out`/SCENE/CLASS. What a run before this one made stays, while its manifest is so.
 
     warn: told at once of every pair that fails.
 

@@ -165,10 +165,10 @@ class _Run:
         """A worker has ended by itself: killed, or broken down."""
         self.workers.remove(worker)
         status = _gone(worker)
-        if pair.folder in self.tried:
-            self._fail(pair, say(wrong("error_batch-worker-ended", status=status)))
-        elif self.ledger.stands(pair):  # it was killed after its last step
+        if self.ledger.stands(pair):  # it was killed after its last step
             self.done += 1
+        elif pair.folder in self.tried:
+            self._fail(pair, say(wrong("error_batch-worker-ended", status=status)))
         else:
             self.tried.add(pair.folder)
             self.again.append(pair)

@@ -52,19 +52,18 @@ def listen(pack: Path, recording: Path, progress: Callable[[str, float], None] |
 
 def read_back_of(found: Listened, pack: Path) -> ReadBack | None:
     """The class's beat through the pack's key, beside its science; None where the pack has none of it."""
-    facts = facts_of(pack)
-    rule = tempo_rule(facts.get("rules", ()))
-    science = pack / "science.csv"
-    if rule is None or not science.is_file():
-        return None
+    facts, science = facts_of(pack), pack / "science.csv"
     try:
+        rule = tempo_rule(facts.get("rules", ()))
+        if rule is None or not science.is_file():
+            return None
         heading, *rows = csv.reader(science.read_text(encoding="utf-8").splitlines())
         column = next(n for n, name in enumerate(heading) if name.lstrip("'").startswith(f"{rule['quantity']} ["))
         values = np.array([(float(row[0]), float(row[column])) for row in rows]).T
         shown = {**rule, "shown_unit": heading[column].rpartition("[")[2].rstrip("]")}
         bars_s = [(float(row["model_time_s"]), float(row["until_s"])) for row in facts["time_map"]]
         return read_back(found, [shown], bars_s, (values[0], values[1]))
-    except (OSError, ValueError, KeyError, IndexError, StopIteration) as error:
+    except (OSError, ValueError, KeyError, IndexError, StopIteration, TypeError, AttributeError) as error:
         raise SonifyError(wrong("error_listen-other-pack", pack=pack)) from error
 
 
@@ -80,7 +79,10 @@ def write(found: Listened, pack: Path, out: Path) -> list[str]:
     check_out(out)
     facts, back = facts_of(pack), read_back_of(found, pack)
     title = str(score_of(pack).get("title", ""))
-    printing = Printing(paper=facts["paper"], large_print=bool(facts.get("large_print")))
+    try:
+        printing = Printing(paper=facts["paper"], large_print=bool(facts.get("large_print")))
+    except (KeyError, TypeError, ValueError) as error:
+        raise SonifyError(wrong("error_listen-other-pack", pack=pack)) from error
     sheet = performed_pdf(title, found, back, pipeline.sheet_settings(printing))
     told = json.dumps(listened_facts(found, back), ensure_ascii=False, indent=1) + "\n"
     with building(out, {key: facts[key] for key in ("toolkit", "scene", "paper") if key in facts}) as work:

@@ -1,4 +1,4 @@
-"""A recording as frames of bands, block by block: all that is kept of it. Half a kilobyte a second, not the sound."""
+"""A recording as frames of bands, block by block: all that is kept of it. 6 kB a second, not the sound."""
 
 from __future__ import annotations
 
@@ -34,9 +34,8 @@ TOGETHER = 512
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Heard:
-    """onsets: frames by bands, what has grown within two frames. power: frames, band by octave, decibels.
-
-    peak: the largest sample. A frame's time is that of its middle.
+    """onsets: frames by bands, what has grown within two frames. levels_db: frames by wider bands, about two thirds of
+    an octave each. peak: the largest sample. clipped: the share of samples at it. A frame's time is that of its middle.
     """
 
     onsets: NDArray[np.float16]

@@ -35,13 +35,12 @@ class Stage:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Line:
-    """A part: a row for every note. beat: absolute, 0 at bar 1. keys: percussion keys where it is not pitched."""
+    """A part: a row for every note. beats: absolute, 0 at bar 1. midi: percussion keys where it is not pitched."""
 
     name: str
     group: int
     texture: str
     beats: Floats
-    lengths: Floats
     midi: NDArray[np.intp]
     velocity: Floats
     pitched: NDArray[np.bool_]
@@ -53,7 +52,6 @@ class Plan:
 
     title: str
     beats_a_bar: int
-    count_in_beats: float
     bpm: Floats
     stages: tuple[Stage, ...]
     lines: tuple[Line, ...]
@@ -100,7 +98,6 @@ def _plan(score: Mapping[str, Any]) -> Plan:
     return Plan(
         title=str(score["title"]),
         beats_a_bar=beats,
-        count_in_beats=float(beats * int(score.get("count_in_bars", 0))),
         bpm=bpm,
         stages=stages,
         lines=lines,
@@ -124,12 +121,14 @@ def _stage(row: Mapping[str, Any], bpm: Floats) -> Stage:
 def _line(part: Mapping[str, Any], pitched: Mapping[str, bool]) -> Line:
     notes = part["notes"]
     main = str(part["instrument"])
+    beats = np.array([float(note["beat"]) for note in notes])
+    if not np.all((beats >= 0.0) & (beats <= MOST_BARS * 16)):  # nan and infinities, which JSON has not, with them
+        raise ValueError
     return Line(
         name=str(part["name"]),
         group=int(part["group"]),
         texture=str(part["texture"]),
-        beats=np.array([float(note["beat"]) for note in notes]),
-        lengths=np.array([float(note["beats"]) for note in notes]),
+        beats=beats,
         midi=np.clip(np.array([int(note["midi"]) for note in notes], dtype=np.intp), 0, 127),
         velocity=np.array([min(127.0, max(1.0, float(note["velocity"]))) for note in notes]),
         pitched=np.array([pitched.get(str(note.get("instrument") or main), False) for note in notes]),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sonify.records.fact import Words, fact
-from sonify.records.listened import NO, YES, EntryHeard, Question, StageHeard
+from sonify.records.listened import NO, EntryHeard, Question, StageHeard
 
 MOST = 3
 #: A stage whose beat strays by more than this share from bar to bar is unsteady; one under it is steady (ours).
@@ -76,9 +76,3 @@ def _unsteady(stages: Sequence[StageHeard]) -> list[Words]:
         for stage in stages
         if stage.wander is not None and stage.wander > UNSTEADY
     ]
-
-
-def right_of(asked: Sequence[Question]) -> tuple[int, int]:
-    """How many questions were answered as the science has it, and how many were answered."""
-    answered = [question for question in asked if question.answer in (YES, NO)]
-    return sum(question.answer == question.planned for question in answered), len(answered)

@@ -32,6 +32,8 @@ export class Keeper {
     this.timer = 0;
     /** @type {Record<string, string>} */
     this.marks = {}; // what is kept already, by what it is of
+    /** @type {Set<string>} */
+    this.dropped = new Set(); // deleted here: kept no more until that is undone
     /** @type {Promise<void>} */
     this.queue = Promise.resolve();
     if (!start.keeps) return;
@@ -91,7 +93,7 @@ export class Keeper {
   /** @param {'plan' | 'class'} kind @param {string} id @param {string} name @param {Inputs} inputs */
   async keep(kind, id, name, inputs) {
     const mark = JSON.stringify(kind === 'class' ? inputs.class : inputs);
-    if (this.marks[id] === mark) return;
+    if (this.marks[id] === mark || this.dropped.has(id)) return;
     const { keeps } = await this.do({ do: 'keep', kind, id, name }, inputs);
     if (keeps) this.marks[id] = mark;
   }
@@ -107,6 +109,8 @@ export class Keeper {
 
   /** @param {'plan' | 'class'} kind @param {string} id @param {number} [state] */
   async open(kind, id, state) {
+    if (this.timer) this.now(); // what was changed a moment ago is kept first
+    await this.queue;
     const { opened } = await this.do({ do: 'open', kind, id, ...(state === undefined ? {} : { state }) });
     this.taken(opened);
   }
@@ -157,6 +161,8 @@ export class Keeper {
 
   /** @param {'plan' | 'class'} kind @param {KeptRow} row @param {'delete' | 'undelete'} way */
   async remove(kind, row, way) {
+    if (way === 'delete') this.dropped.add(row.id);
+    else this.dropped.delete(row.id);
     await this.do({ do: way, kind, id: row.id });
     delete this.marks[row.id];
     announce(way === 'delete' ? phrase('script-is-deleted', { name: row.name }) : phrase('script-is-back', { name: row.name }));
@@ -175,6 +181,7 @@ export class Keeper {
       return;
     }
     this.marks = {};
+    this.dropped.clear();
     store.forget();
     this.show();
     announce(phrase('script-everything-is-forgotten'));

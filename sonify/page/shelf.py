@@ -123,5 +123,5 @@ def picture(card: Mapping[str, Any]) -> str:
     'aria-label="Ice &amp; steam. It rises."><path d="M0 9L9 0"/></svg>'
     """
     label = escape(f"{card['curve']}. {card['described']}")
-    head = f'<svg class="{card["kind"]}" viewBox="-20 -20 1040 1040" preserveAspectRatio="none" role="img"'
+    head = f'<svg class="{escape(str(card["kind"]))}" viewBox="-20 -20 1040 1040" preserveAspectRatio="none" role="img"'
     return f'{head} aria-label="{label}">' + "".join(f'<path d="{escape(d)}"/>' for d in card["paths"]) + "</svg>"

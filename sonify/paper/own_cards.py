@@ -32,8 +32,6 @@ from sonify.say import say, sentence
 from sonify.say.parts import bars as bars_words
 from sonify.say.parts import counted, listed
 
-#: Loud moments that a line has room for.
-MOST_BARS = 12
 #: Points along a curve that is to be felt.
 FELT_POINTS = 60
 
@@ -67,9 +65,10 @@ def _how(place: Place, score: Score) -> list[tuple[str, dict[str, Any]]]:
     """What to do, message by message."""
     row = score.instrument(place.seat.instrument)
     found: list[tuple[str, dict[str, Any]]] = []
-    if place.need == ONE_HAND:
+    own_body = row.bodily or row.family == "voice"  # which neither stand nor lie anywhere
+    if place.need == ONE_HAND and not own_body:
         found.append(("own-beater" if struck_with_beaters(place, score) else "own-stands", {}))
-    if place.need == SHORT_REACH:
+    if place.need == SHORT_REACH and not own_body:
         letters = dict.fromkeys(rhythm.letter(midi, row) for _, _, midi in sorted(place.hits, key=lambda hit: hit[2]))
         found.append(("own-bars", {"bars": listed(list(letters))}) if row.pitched and place.hits else ("own-near", {}))
     if place.left:
@@ -78,8 +77,8 @@ def _how(place: Place, score: Score) -> list[tuple[str, dict[str, Any]]]:
         found.append(("own-pair", {}))
     if place.need == DOES_NOT_SPEAK:
         found.append(("own-show", {}))
-    if place.need == STARTLES:
-        found.append(("own-palm", {"bars": _some_bars(loud_bars(place, score))}))
+    if place.need == STARTLES and (loud := loud_bars(place, score)):
+        found.append(("own-palm", {"bars": _listed_bars(loud)}))
     if place.need == HEARING_AID:
         found += [("own-feel", {})] if row.register == "low" and not row.bodily else []
         found.append(("own-watch", {}))
@@ -88,14 +87,14 @@ def _how(place: Place, score: Score) -> list[tuple[str, dict[str, Any]]]:
     return found
 
 
-def _some_bars(bars: tuple[int, ...]) -> str:
-    return listed([str(bar) for bar in bars[:MOST_BARS]])
+def _listed_bars(bars: tuple[int, ...]) -> str:
+    return listed([str(bar) for bar in bars])
 
 
 def _cue(place: Place, bar: int) -> str:
     """How an entry is told, seen or felt; "" where the card's other words will do."""
     if place.cue == "touch":
-        return say(fact("own-cue-touch", bar=max(1, bar - 1)))
+        return say(fact("own-cue-touch", bar=bar - 1))
     if place.cue == "look":
         return say(fact("own-cue-look"))
     return ""
@@ -154,7 +153,7 @@ def notes_for_conductor(lesson: Lesson) -> list[str]:
     found = []
     for place in places(lesson):
         if place.need == STARTLES and (bars := loud_bars(place, lesson.score)):
-            found.append(fact("own-note-palm", group=place.part.group, bars=_some_bars(bars), n=len(bars)))
+            found.append(fact("own-note-palm", group=place.part.group, bars=_listed_bars(bars), n=len(bars)))
         if place.need == HEARING_AID:
             found.append(fact("own-note-face", group=place.part.group))
         if place.cue == "touch":

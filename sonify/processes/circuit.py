@@ -278,5 +278,5 @@ PROCESS = ProcessSpec(
     run=run,
     honesty=_DECLARED.honesty(5),
     sources=("OPENSTAX-CP1",),
-    cautions=always("electricity"),
+    cautions=always("electricity", "button-cells", "short-circuit"),
 )

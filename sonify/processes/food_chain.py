@@ -106,7 +106,7 @@ class _Land:
         return [hunted, hunters, self.crowding * self.growth * u * hunters]
 
     def turns(self) -> list[Callable[[float, FloatArray], float]]:
-        """What passes nought where a stage ends: the growth of the hunters, of the hunted, and the way to the start."""
+        """What passes nought where a stage ends: the growth of the hunters and of the hunted."""
         return [
             lambda time, state: self.change(time, state)[1],
             lambda time, state: self.change(time, state)[0],

@@ -9,7 +9,7 @@ from math import pi
 from sonify.processes.declared import Adviser, quantities, stages
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch, fixed
-from sonify.processes.trials import apart, differs, held, pair, ratio, spans_of
+from sonify.processes.trials import alike, apart, differs, held, pair, ratio, spans_of
 from sonify.records.fact import Amount, Arg, Claim, Fact, Words, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, Missing, Timeline
@@ -72,10 +72,9 @@ def _other(here: Stretch, first: Stretch) -> Fact:
 
 def _friction(here: Stretch, first: Stretch) -> Fact:
     strength, was = pair(here.figure(FORCE, "first"), first.figure(FORCE, "first"))
-    alike = Claim(kind="same", left=here.reading(WHEEL, "first"), right=first.reading(WHEEL, "first"), slack=1e-9)
     return fact(
         "gears-friction",
-        alike,
+        alike(here, first, WHEEL),
         apart(here, first, "share lost"),
         apart(here, first, FORCE),
         share=here.figure("share lost", "first"),

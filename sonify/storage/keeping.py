@@ -102,17 +102,22 @@ class Keeping:
     # --- changing ----------------------------------------------------------------------------------------------------
 
     def keep(self, kind: str, number: str, name: str, held: Mapping[str, Any], readings: str | None = None) -> Kept:
-        """Keep how something is now. name: what it is called if it is new, else it is called as it was."""
+        """Keep how something is now. name: what it is called if it is new, else it is called as it was.
+
+        What was deleted stays so, and as it was, until `undelete`.
+        """
         with self._turn():
             before = self._found(kind, number)
             others = [kept for kept in self._all() if kept.kind == kind]
-            if before is None and len(others) >= MOST_OF[kind]:
+            if before is not None and before.gone_s is not None:
+                return before
+            if before is None and sum(kept.gone_s is None for kept in others) >= MOST_OF[kind]:
                 raise CannotKeep(wrong("error_files-keep-many", most=MOST_OF[kind]))
             now = State(at_s=round(time.time(), 3), held=held)
             if before is None:
                 kept = Kept(kind=kind, id=number, name=_free(name, others), states=(now,))
             else:
-                kept = replace(before, states=_followed(before.states, now), gone_s=None)
+                kept = replace(before, states=_followed(before.states, now))
             if readings is not None and now.readings:
                 self._keep_readings(now.readings, readings)
             if kept != before:
@@ -219,7 +224,7 @@ class Keeping:
             if (known := self._read.get(path)) is not None and known[0] == stamp:
                 return known[1]
             kept = kept_of(_text_of(path), kind, path.stem)
-        except (FileNotFoundError, ValueError, RecursionError):
+        except (FileNotFoundError, PermissionError, ValueError, RecursionError):
             return None
         self._read[path] = (stamp, kept)
         return kept

@@ -252,6 +252,5 @@ def class_from(values: Mapping[str, Any], base: str = "") -> tuple[Classroom, st
 
 
 def without_needs(text: str) -> str:
-    """The text of a class without what some pupils need; as it stands where they need nothing."""
-    made = class_of(text)
-    return class_text(made.without_needs(), lesson.catalogue(), base=text) if made.every_need else text
+    """The text of a class without what some pupils need, written afresh: a remark in it may name a pupil."""
+    return lesson.class_to_send(class_of(text))

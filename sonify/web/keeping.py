@@ -144,7 +144,11 @@ class Shelf:
             found = kept.keep(kind, number, name, {"class": inputs.as_sent()["class"]})
             return {"kept": {"id": found.id, "name": found.name}}
         inputs = read_inputs({**sent, "class": _plain(sent.get("class"))})
-        held = {**inputs.as_sent(), ROOM: text_at(sent, ROOM, 16, "")}
+        room = text_at(sent, ROOM, 16, "")
+        held = {**inputs.as_sent(), ROOM: room}
+        with suppress(CannotKeep):  # a class that is kept has its own history: deleted, nothing of it stays here
+            if room and kept.one(CLASS, room):
+                held["class"] = {}
         readings = inputs.csv
         if readings is None and inputs.csv_key and not kept.has_readings(inputs.csv_key):
             readings = self._desk.csv(inputs.csv_key)
@@ -159,7 +163,7 @@ class Shelf:
         name = plan.name
         if room:
             other = kept.one(CLASS, room)
-            held["class"], name = other.newest.held.get("class", {}), f"{plan.name}, {other.name}"
+            name = f"{plan.name}, {other.name}"
         number = secrets.token_hex(8)
         copied = kept.keep(PLAN, number, name, held)
         return {"opened": self._plan_shown(kept, number, copied.newest)}

@@ -1,6 +1,6 @@
 """A pack's ZIP or its page.html, opened again: a stranger's file, of which nothing is trusted and nothing is run.
 
-Nothing of it is written anywhere under a name of its own: of a ZIP at most three members are read, each up to a limit,
+Nothing of it is written anywhere under a name of its own: of a ZIP at most four members are read, each up to a limit,
 and of a page the one element that holds the plan. What they say is then read as if a page had sent it.
 """
 

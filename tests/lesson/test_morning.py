@@ -33,7 +33,8 @@ def test_it_says_what_to_write_and_writes_nothing(pack: Path) -> None:
     before = digests(pack)
     lines = redeal(pack, ["3"], ["triangle"])
     assert lines[0] == "No group plays triangle: no card changes."
-    assert lines[2].startswith("Group 1: 3 instead of 6 players; ")
+    assert lines[2].startswith("Group 1: 4 instead of 6 players; ")  # the other of them comes from group 2
+    assert lines[3].startswith("Group 2: 5 instead of 6 players; ")
     assert lines[-1] == "Nothing to print: the music and all sheets stay as they are."
     assert digests(pack) == before
 

@@ -18,7 +18,7 @@ from sonify.storage import cache
 )
 def test_a_lesson_with_a_temperature_has_the_box(scene: str, carries: bool, monkeypatch: pytest.MonkeyPatch) -> None:
     given: list[str] = []
-    monkeypatch.setattr(pipeline, "page_html", lambda lesson, sounds, palette, film: given.append(film) or "")
+    monkeypatch.setattr(pipeline, "page_html", lambda lesson, sounds, palette, film, *more: given.append(film) or "")
     pipeline.page_text(pipeline.study(scene), sounds=None)  # type: ignore[arg-type]
     assert is_film(given[0]) if carries else given == [""]
 

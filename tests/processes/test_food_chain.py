@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from scipy.integrate import solve_ivp
 
+from sonify import lesson
 from sonify.constants import DAY_S
 from sonify.processes import conditions_si, find
 from sonify.processes.food_chain import HUNTED, HUNTERS, YEAR_S
@@ -64,3 +65,20 @@ def test_any_conditions(conditions: dict[str, float]) -> None:
     check_told(found, conditions)
     most = [float(found.time_s[int(found.quantity(name).values.argmax())]) for name in (HUNTED, HUNTERS)]
     assert most[0] < most[1]
+
+
+def test_the_game_of_the_note_swings_as_the_note_says() -> None:
+    """The teacher's rules, played out: whole counters, what is left over does not count."""
+    hares, foxes, rounds = 20, 4, [(20, 4)]
+    for _ in range(14):
+        caught = hares * foxes // 20
+        hares, foxes = min(40, hares + hares // 2 - caught), foxes + caught // 3 - foxes // 3
+        rounds.append((hares, foxes))
+    (note,) = [each for each in lesson.load("foxes-and-hares").teacher_notes if "For each round" in each]
+    most, fewest = max(hunters for _, hunters in rounds), min(hunted for hunted, _ in rounds)
+    full = [at for at, (hunted, _) in enumerate(rounds) if hunted == 40]
+    assert f"stay at 40 from round {full[0]} to {full[-1]}" in note
+    rare = [at for at, (hunted, _) in enumerate(rounds) if hunted == fewest]
+    assert f"fewest, {fewest}, in rounds {rare[0]} and {rare[1]}" in note and len(rare) == 2
+    assert f"most, {most}, in round {[hunters for _, hunters in rounds].index(most)}" in note
+    assert "40 counters for hares, 24 for foxes" in note and most <= 24

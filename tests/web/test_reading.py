@@ -90,7 +90,8 @@ def test_the_page_is_told_how_large_a_file_may_be(client: httpx.Client) -> None:
     """What the page lets through the server takes: no more characters than the bytes that are allowed, and no fewer."""
     start = client.get("/api/start").json()
     head = "time [s],temperature [degC]\n"
-    for kind, most in start["most_bytes"].items():
+    for kind in ("scene", "class", "csv"):  # a pack has a way of its own, to `/api/open`
+        most = start["most_bytes"][kind]
         refused = read(client, kind, "large.csv", "1" * (most + 1))
         assert refused.status_code == 413
         assert str(most) in refused.json()["error"]

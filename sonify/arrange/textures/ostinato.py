@@ -393,9 +393,9 @@ def _beat_words(task: Task, chosen: Sequence[_Learnt]) -> list[Words]:
     every = [len(item.pattern.hits) == task.beats * item.pattern.bars for item in chosen]
     if not all(every):
         return [fact("part-beat-halved" if any(every) else "part-every-second-beat")]
-    claims = [
-        Claim(kind="every beat", left=span(task, stretch[0].bar, stretch[-1].end)) for stretch in stretches(task.blocks)
-    ]
+    spans = [(stretch[0].bar, min(stretch[-1].end, task.piece.bars)) for stretch in stretches(task.blocks)]
+    # in the last bar the beat, too, ends on the stroke that all share
+    claims = [Claim(kind="every beat", left=span(task, first, end)) for first, end in spans if first < end]
     return [fact("part-every-beat", *claims).or_else(fact("part-is-the-beat"))]
 
 

@@ -2040,6 +2040,7 @@
       this.shelf = { keeps: start.keeps, why: "", plans: [], classes: [] };
       this.timer = 0;
       this.marks = {};
+      this.dropped = /* @__PURE__ */ new Set();
       this.queue = Promise.resolve();
       if (!start.keeps) return;
       bench2.addEventListener("planned", () => this.soon());
@@ -2092,7 +2093,7 @@
     /** @param {'plan' | 'class'} kind @param {string} id @param {string} name @param {Inputs} inputs */
     async keep(kind, id, name, inputs) {
       const mark2 = JSON.stringify(kind === "class" ? inputs.class : inputs);
-      if (this.marks[id] === mark2) return;
+      if (this.marks[id] === mark2 || this.dropped.has(id)) return;
       const { keeps } = await this.do({ do: "keep", kind, id, name }, inputs);
       if (keeps) this.marks[id] = mark2;
     }
@@ -2105,6 +2106,8 @@
     // Having it back -----------------------------------------------------------------------------------------------------
     /** @param {'plan' | 'class'} kind @param {string} id @param {number} [state] */
     async open(kind, id, state2) {
+      if (this.timer) this.now();
+      await this.queue;
       const { opened } = await this.do({ do: "open", kind, id, ...state2 === void 0 ? {} : { state: state2 } });
       this.taken(opened);
     }
@@ -2150,6 +2153,8 @@
     }
     /** @param {'plan' | 'class'} kind @param {KeptRow} row @param {'delete' | 'undelete'} way */
     async remove(kind, row, way) {
+      if (way === "delete") this.dropped.add(row.id);
+      else this.dropped.delete(row.id);
       await this.do({ do: way, kind, id: row.id });
       delete this.marks[row.id];
       announce(way === "delete" ? phrase("script-is-deleted", { name: row.name }) : phrase("script-is-back", { name: row.name }));
@@ -2166,6 +2171,7 @@
         return;
       }
       this.marks = {};
+      this.dropped.clear();
       store.forget();
       this.show();
       announce(phrase("script-everything-is-forgotten"));

@@ -40,20 +40,20 @@ food_chain-condition-balance_hunted = how many hunted animals just feed the hunt
 food_chain-condition-balance_hunters = how many hunters eat just what grows again of the hunted
 food_chain-condition-start_hunted = how many hunted there are at the start, as a share of their balance
 food_chain-condition-start_hunters = how many hunters there are at the start, as a share of their balance
-food_chain-condition-growth = by what share the hunted would grow in a year with no hunters about
-food_chain-condition-dying = by what share the hunters would shrink in a year with nothing to hunt
+food_chain-condition-growth = how quickly the hunted grow with no hunters about: at 1 /year there are 2.7 times as many after a year
+food_chain-condition-dying = how quickly the hunters die away with nothing to hunt: at 1 /year 37 of 100 are left after a year
 food_chain-condition-limit = none where there is always enough for the hunted to eat; food where the land feeds only so many
 food_chain-condition-room = how many times the balance of the hunted the land could feed, where there is a limit
 
 food_chain-quantity-number-of-the-hunted = how many animals there are that are hunted
 food_chain-quantity-number-of-hunters = how many animals there are that hunt them
-food_chain-quantity-growth-of-the-hunted = by what share the hunted grow in a year just now; shrinking is negative
-food_chain-quantity-growth-of-the-hunters = by what share the hunters grow in a year just now; shrinking is negative
+food_chain-quantity-growth-of-the-hunted = how quickly the hunted grow just now, for each one that is there; shrinking is negative
+food_chain-quantity-growth-of-the-hunters = how quickly the hunters grow just now, for each one that is there; shrinking is negative
 
 ## no claim: what the model is and leaves out
 
 food_chain-honesty-1 = The model has one kind of hunter and one kind of hunted, always mixed, never full, never hiding. Real chains are webs: hunters eat several things, and several hunt them.
-food_chain-honesty-2 = Over a whole round, without a limit, the averages are just the balance, however wide the swings are. So are they in the model whatever the start.
+food_chain-honesty-2 = Over a whole round, without a limit, the averages are just the balance, however wide the swings are.
 food_chain-honesty-3 = Without a limit the swings go on for ever, as wide as they began. Where the land feeds only so many, they die down to a balance. Real numbers swing from many causes: weather, disease, and people.
 food_chain-honesty-4 = Numbers are averages and need not be whole. A real handful of animals can die out, and then nothing comes back; the model's numbers never reach nought.
-food_chain-honesty-5 = The figures of this scene are chosen so that they are easy to hear. They are not those of any real animals.
+food_chain-honesty-5 = The figures that the model begins with are chosen so that they are easy to hear. They are not those of any real animals.

@@ -12,7 +12,11 @@ own-palm = A flat palm from the conductor means: louder in one bar. Look for it 
 own-feel = Rest your free hand on the instrument, or your foot on the floor beside it.
 own-watch = Watch the conductor's hands, and the hands of whoever sits beside you.
 own-tap = A tap on your shoulder comes one bar before you play. Two taps mean stop.
-own-cue-touch = a tap in bar { $bar }
+own-cue-touch =
+    { $bar ->
+        [0] a tap in the count-in
+       *[other] a tap in bar { $bar }
+    }
 own-cue-look = look up
 own-steps = The whole piece, step by step
 own-step-play = { $bars }: play. { $play }
@@ -40,9 +44,14 @@ own-who = { $need }
 own-place-one-hand =
     Group { $group }, “{ $part }”: { $what }, { $beaters ->
         [yes] with one beater
+        [own] with the hand that does it best
        *[no] standing or hung up
     }. At the end of the row, free to the side that plays.
-own-place-limited-reach = Group { $group }, “{ $part }”: { $what }, turned and lowered so that all it plays lies within a hand's width.
+own-place-limited-reach =
+    Group { $group }, “{ $part }”: { $what }, { $own ->
+        [yes] where they sit best
+       *[no] turned and lowered so that all that is played lies within five bars side by side
+    }.
 own-place-startles = Group { $group }, “{ $part }”: { $what }. As far as can be from group { $loud }; where you are seen. The palm a bar ahead of what is loud stands on the cue sheet.
 own-place-hearing-aid = Group { $group }, “{ $part }”: { $what }. In front, facing you and the light, the better ear to the group; no cymbal or loud drum behind.
 own-place-blind = Group { $group }, “{ $part }”: { $what }. Beside a pupil who taps the cue. Their card has the piece as a list; copy the drawings to feel on swell paper or trace them with a wheel.
