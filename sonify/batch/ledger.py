@@ -107,8 +107,8 @@ class Ledger:
         return [Row(**dict(zip(Row.__slots__, each, strict=True))) for each in found]
 
     def cards(self) -> Iterator[tuple[str, dict[str, Any]]]:
-        """Every pack that is made and stands here: its folder, and what the shelf shows of it."""
-        for row in self.rows("WHERE state = 'made'"):
+        """Every pack that stands here as a run made it, though a later try failed: its folder, and what is shown of it."""
+        for row in self.rows("WHERE manifest != ''"):
             if self.manifest_of(row.folder) == row.manifest:
                 yield row.folder, json.loads(row.card)
 

@@ -134,10 +134,12 @@ def _check(path: Path, rate_hz: int, channels: int, seconds: float) -> None:
 
 
 def _limited(path: Path, rate_hz: int, blocks: Iterator[Singles]) -> Iterator[Singles]:
-    """The blocks, as long as a file may be whatever it says of itself."""
-    left = MOST_HOURS * 3600 * rate_hz
+    """The blocks, as long as a file may be whatever it says of itself. A file whose first cannot be read is none."""
+    most = left = MOST_HOURS * 3600 * rate_hz
     for block in blocks:
         left -= block.size
         if left < 0:
             raise SonifyError(wrong("error_listen-too-long", file=path.name, hours=MOST_HOURS))
         yield block
+    if left == most:
+        raise SonifyError(wrong("error_listen-unreadable", file=path.name))
