@@ -29,14 +29,13 @@ def kept_places(lesson: Lesson, marks: Marks) -> list[dict[str, str]]:
     loud = max(groups(score), key=lambda group: _loudest(group, lesson))
     for place in places(lesson):
         row = score.instrument(place.seat.instrument)
-        own_body = row.bodily or row.family == "voice"
         told = fact(
             f"own-place-{place.need.replace(' ', '-')}",
             group=place.part.group,
             part=place.part.name,
             what=row.called,
-            beaters="own" if own_body else "yes" if struck_with_beaters(place, score) else "no",
-            own="yes" if own_body else "no",
+            beaters="own" if row.bodily else "yes" if struck_with_beaters(place, score) else "no",
+            own="yes" if row.bodily else "no",
             loud=loud,
         )
         found.append({"who": say(fact("own-who", need=place.need)), "what": f"{say(told)} {where}".strip()})

@@ -65,10 +65,9 @@ def _how(place: Place, score: Score) -> list[tuple[str, dict[str, Any]]]:
     """What to do, message by message."""
     row = score.instrument(place.seat.instrument)
     found: list[tuple[str, dict[str, Any]]] = []
-    own_body = row.bodily or row.family == "voice"  # which neither stand nor lie anywhere
-    if place.need == ONE_HAND and not own_body:
+    if place.need == ONE_HAND and not row.bodily:  # hands and voices neither stand nor lie anywhere
         found.append(("own-beater" if struck_with_beaters(place, score) else "own-stands", {}))
-    if place.need == SHORT_REACH and not own_body:
+    if place.need == SHORT_REACH and not row.bodily:
         letters = dict.fromkeys(rhythm.letter(midi, row) for _, _, midi in sorted(place.hits, key=lambda hit: hit[2]))
         found.append(("own-bars", {"bars": listed(list(letters))}) if row.pitched and place.hits else ("own-near", {}))
     if place.left:

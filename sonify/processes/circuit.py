@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sonify.processes.declared import Adviser, quantities, stages
+from sonify.processes.declared import Adviser
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch, fixed, told_apart
-from sonify.processes.trials import apart, held, pair, ratio, spans_of
+from sonify.processes.trials import apart, pair, ratio, timeline_of
 from sonify.records.fact import Amount, Arg, Claim, Fact, Words, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
@@ -222,14 +222,11 @@ def _share(off: float, of: float) -> float:
 def run(conditions: Mapping[str, float]) -> Timeline:
     """The circuits that follow from the conditions (SI units)."""
     tried = _tried(conditions)
-    time_s, values = held([circuit.values() for circuit in tried.values()], conditions["watch"])
-    made, found = quantities(QUANTITIES, values), spans_of(tuple(tried))
-    whole = Stretch.whole(time_s, made)
-    return Timeline(
-        process=PROCESS.name,
-        time_s=time_s,
-        quantities=made,
-        stages=stages(STAGES, found, time_s, told(whole, found, WHAT[round(conditions["component"])])),
+    return timeline_of(
+        PROCESS,
+        {name: circuit.values() for name, circuit in tried.items()},
+        conditions["watch"],
+        lambda whole, found: told(whole, found, WHAT[round(conditions["component"])]),
         missing=_missing(conditions, tuple(tried)),
         conserved=(
             Conserved(name="current at every joint", relative_drift=max(one.joint_drift() for one in tried.values())),

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import pi
 
-from sonify.processes.declared import Adviser, quantities, stages
+from sonify.processes.declared import Adviser
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch, fixed
-from sonify.processes.trials import alike, apart, differs, held, pair, ratio, spans_of
+from sonify.processes.trials import alike, apart, differs, pair, ratio, timeline_of
 from sonify.records.fact import Amount, Arg, Claim, Fact, Words, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, Missing, Timeline
@@ -175,14 +175,11 @@ def run(conditions: Mapping[str, float]) -> Timeline:
     """The pairs of wheels that follow from the conditions (SI units)."""
     tried = _tried(conditions)
     values = {name: pair_of.values() for name, pair_of in tried.items()}
-    time_s, over_time = held(list(values.values()), conditions["watch"])
-    made, found = quantities(QUANTITIES, over_time), spans_of(tuple(tried))
-    whole = Stretch.whole(time_s, made)
-    return Timeline(
-        process=PROCESS.name,
-        time_s=time_s,
-        quantities=made,
-        stages=stages(STAGES, found, time_s, told(whole, found)),
+    return timeline_of(
+        PROCESS,
+        values,
+        conditions["watch"],
+        told,
         missing=_missing(conditions, tuple(tried)),
         conserved=(
             Conserved(

@@ -8,10 +8,10 @@ from math import cos, radians, sqrt
 
 import numpy as np
 
-from sonify.processes.declared import Adviser, quantities, stages
+from sonify.processes.declared import Adviser
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch, told_apart
-from sonify.processes.trials import alike, apart, differs, held, pair, ratio, spans_of
+from sonify.processes.trials import alike, apart, differs, pair, ratio, timeline_of
 from sonify.records.fact import Amount, Arg, Fact, Words, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
@@ -183,14 +183,11 @@ class _Swing:
 def run(conditions: Mapping[str, float]) -> Timeline:
     """The trials that follow from the conditions (SI units)."""
     tried = _trials(conditions)
-    time_s, values = held([swing.values() for swing in tried.values()], conditions["watch"])
-    made, found = quantities(QUANTITIES, values), spans_of(tuple(tried))
-    whole = Stretch.whole(time_s, made)
-    return Timeline(
-        process=PROCESS.name,
-        time_s=time_s,
-        quantities=made,
-        stages=stages(STAGES, found, time_s, told(whole, found)),
+    return timeline_of(
+        PROCESS,
+        {name: swing.values() for name, swing in tried.items()},
+        conditions["watch"],
+        told,
         missing=_missing(conditions, tuple(tried)),
         conserved=(_kept(tuple(tried.values())),),
     )

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from sonify.processes.declared import Adviser, quantities, stages
+from sonify.processes.declared import Adviser
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, given
-from sonify.processes.trials import alike, apart, differs, held, pair, ratio, spans_of
+from sonify.processes.trials import alike, apart, differs, pair, ratio, timeline_of
 from sonify.records.fact import Amount, Fact, Words, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import Conserved, Missing, Timeline
@@ -173,14 +173,11 @@ class _Sounding:
 def run(conditions: Mapping[str, float]) -> Timeline:
     """The trials that follow from the conditions (SI units)."""
     kind, tried = KINDS[round(conditions["thing"])], _trials(conditions)
-    time_s, values = held([each.values() for each in tried.values()], conditions["listen"])
-    made, found = quantities(QUANTITIES, values), spans_of(tuple(tried))
-    whole = Stretch.whole(time_s, made)
-    return Timeline(
-        process=PROCESS.name,
-        time_s=time_s,
-        quantities=made,
-        stages=stages(STAGES, found, time_s, told(whole, found, kind, conditions)),
+    return timeline_of(
+        PROCESS,
+        {name: each.values() for name, each in tried.items()},
+        conditions["listen"],
+        lambda whole, found: told(whole, found, kind, conditions),
         missing=_missing(conditions, kind, tried),
         conserved=(_kept(conditions, kind, tried),),
     )

@@ -5,13 +5,15 @@ Two trials are parted by a hair of time, so that the last moment of one is its o
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
+from sonify.processes.declared import quantities, stages
 from sonify.processes.telling import Stretch, told_apart
-from sonify.records.fact import Amount, Claim, Reading
-from sonify.records.timeline import FloatArray
+from sonify.records.fact import Amount, Claim, Reading, Words
+from sonify.records.process import ProcessSpec
+from sonify.records.timeline import Conserved, FloatArray, Missing, Timeline
 
 #: What parts two trials, as a share of one.
 APART = 1e-6
@@ -24,6 +26,29 @@ def held(trials: Sequence[Mapping[str, float]], lasts_s: float) -> tuple[FloatAr
     begins = (1.0 + APART) * lasts_s * np.arange(len(trials), dtype=np.float64)
     time_s = np.column_stack([begins, begins + lasts_s]).ravel()
     return time_s, {name: np.repeat([each[name] for each in trials], 2) for name in trials[0]}
+
+
+def timeline_of(
+    process: ProcessSpec,
+    trials: Mapping[str, Mapping[str, float]],
+    lasts_s: float,
+    tell: Callable[[Stretch, Mapping[str, tuple[int, int]]], Mapping[str, Words]],
+    *,
+    missing: tuple[Missing, ...],
+    conserved: tuple[Conserved, ...],
+) -> Timeline:
+    """The trials, by the names of their stages, one after another. tell: what is said of each, of the whole and where
+    each trial lies."""
+    time_s, values = held(list(trials.values()), lasts_s)
+    made, found = quantities(process.quantities, values), spans_of(tuple(trials))
+    return Timeline(
+        process=process.name,
+        time_s=time_s,
+        quantities=made,
+        stages=stages(process.stages, found, time_s, tell(Stretch.whole(time_s, made), found)),
+        missing=missing,
+        conserved=conserved,
+    )
 
 
 def spans_of(names: Sequence[str]) -> dict[str, tuple[int, int]]:
