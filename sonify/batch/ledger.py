@@ -107,7 +107,7 @@ class Ledger:
         return [Row(**dict(zip(Row.__slots__, each, strict=True))) for each in found]
 
     def cards(self) -> Iterator[tuple[str, dict[str, Any]]]:
-        """Every pack that stands here as a run made it, though a later try failed: its folder, and what is shown of it."""
+        """Every pack that stands as a run made it, though a later try failed: its folder, and what is shown of it."""
         for row in self.rows("WHERE manifest != ''"):
             if self.manifest_of(row.folder) == row.manifest:
                 yield row.folder, json.loads(row.card)
