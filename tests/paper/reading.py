@@ -16,9 +16,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator
 from functools import cache
-from typing import Any
-
-from textstat.textstat import textstatistics
+from typing import TYPE_CHECKING, Any
 
 from sonify.paper.links import all_links
 from sonify.paper.pupils import sheet
@@ -26,6 +24,9 @@ from sonify.paper.typeset import shown_words
 from sonify.records.lesson import Lesson
 from sonify.say import say
 from tests.paper.sheets import settings
+
+if TYPE_CHECKING:
+    from textstat.textstat import textstatistics
 
 OLDEST = 9.0
 SENTENCE_WORDS = 3
@@ -131,6 +132,8 @@ def _pieces(answer: str) -> list[str]:
 def library() -> textstatistics:
     """The library, with its dictionary of sounds in the form that it expects: an empty entry for a word not in it,
     which it then divides into syllables by rule. The dictionary's newer releases have no entry there."""
+    from textstat.textstat import textstatistics
+
     made = textstatistics()
     made.cmu_dict = defaultdict(list, made.cmu_dict)
     return made

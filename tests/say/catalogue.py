@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from fluent.syntax import FluentParser, ast
@@ -40,7 +41,8 @@ def resource(path: Path) -> ast.Resource:
     return FluentParser().parse(path.read_text(encoding="utf-8"))
 
 
-def messages() -> list[Message]:
+@cache
+def messages() -> tuple[Message, ...]:
     """Every message; a group's comment serves those of the group that have none of their own."""
     found = []
     for path in sorted(FOLDER.glob("*.ftl")):
@@ -52,7 +54,7 @@ def messages() -> list[Message]:
                 own = _declared(entry.comment.content or "") if entry.comment else ("", "")
                 kind, about = own if own[0] else group
                 found.append(Message(id=entry.id.name, file=path.name, kind=kind, about=about, entry=entry))
-    return found
+    return tuple(found)
 
 
 def _declared(comment: str) -> tuple[str, str]:
