@@ -102,6 +102,32 @@ def test_a_table_stays_as_long_as_a_state_names_it(kept: Keeping, clock: list[fl
         kept.readings(KEY)
 
 
+def test_a_file_that_grows_too_long_loses_its_oldest_states(
+    kept: Keeping, monkeypatch: pytest.MonkeyPatch, clock: list[float]
+) -> None:
+    monkeypatch.setattr(keeping, "MOST_BYTES", 3000)
+    for speed in range(4):
+        clock[0] += 2 * ONE_STATE_S
+        kept.keep(PLAN, ONE, "a", {**windy(speed), "scene": {"text": "x" * 800, "file": "a.toml"}})
+    found = Keeping(kept.place).one(PLAN, ONE)
+    assert [state.held["set"]["wind"] for state in found.states] == ["2 m/s", "3 m/s"]
+    with pytest.raises(CannotKeep, match="stays as it was"):
+        kept.keep(PLAN, ONE, "a", {**CUPS, "text": "x" * 4000})
+    assert Keeping(kept.place).one(PLAN, ONE) == found
+
+
+def test_what_was_deleted_makes_room_for_a_new_table(kept: Keeping, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(keeping, "MOST_READINGS_BYTES", 10)
+    kept.keep(PLAN, ONE, "a", TABLE, "t,x\n1,2\n")
+    other = {"scene": {**TABLE["scene"], "csv_key": "1" * 32}, "set": {}}
+    with pytest.raises(CannotKeep, match="delete a plan"):
+        kept.keep(PLAN, OTHER, "b", other, "t,x\n3,4\n")
+    kept.delete(PLAN, ONE)
+    kept.keep(PLAN, OTHER, "b", other, "t,x\n3,4\n")
+    assert kept.readings("1" * 32) == "t,x\n3,4\n"
+    assert not kept.has_readings(KEY)
+
+
 def test_forget_leaves_nothing_but_what_is_not_ours(kept: Keeping) -> None:
     kept.keep(PLAN, ONE, "a", TABLE, "t,x\n1,2\n")
     kept.keep(CLASS, OTHER, "4B", {"class": {"needs": ["large print"]}})

@@ -3,7 +3,8 @@
 It is written before a pack is begun and after it is there, by the one process that hands out the work. A run that was
 killed between a pack's last step (its folder is put in place) and the ledger's next line leaves a pack "begun": it was
 made where another manifest stands there than when it was begun. So nothing is made twice, and nothing is taken on
-trust: a pack counts as made only while the manifest that was written then is the one that stands there now.
+trust: a pack counts as made only while the manifest that was written then is the one that stands there now, and none of
+its files is missing or empty. A file that was changed is a person's own work, and stays.
 """
 
 from __future__ import annotations
@@ -23,7 +24,7 @@ from typing import Any
 from sonify.batch.pairs import Pair
 from sonify.errors import InUse, PackInTheWay, SonifyError
 from sonify.records.fact import wrong
-from sonify.storage.pack import MANIFEST, recover, whole
+from sonify.storage.pack import MANIFEST, complete, recover, whole
 
 NAME = "sonify-ledger.sqlite"
 FORM = 1
@@ -110,7 +111,9 @@ class Ledger:
         """Every pack that stands as a run made it, though a later try failed: its folder, and what is shown of it."""
         for row in self.rows("WHERE manifest != ''"):
             if self.manifest_of(row.folder) == row.manifest:
-                yield row.folder, json.loads(row.card)
+                with self._told():
+                    card = json.loads(row.card)
+                yield row.folder, card
 
     def manifest_of(self, folder: str) -> str:
         """The digest of the manifest that stands in a folder, "" where there is none."""
@@ -131,7 +134,7 @@ class Ledger:
         if row.key != pair.key or not now or row.state not in ("made", "begun"):
             return False
         if row.state == "made":
-            return now == row.manifest
+            return now == row.manifest and complete(place)
         if now == row.before or not row.card or not whole(place):
             return False
         self._write(pair, state="made", manifest=now, times=row.times + 1)
@@ -167,7 +170,8 @@ class Ledger:
         self._write(pair, state="failed", key=pair.key, why=told, trace=trace)
 
     def about(self, name: str) -> str:
-        found = self._lines.execute("SELECT value FROM about WHERE name = ?", (name,)).fetchone()
+        with self._told():
+            found = self._lines.execute("SELECT value FROM about WHERE name = ?", (name,)).fetchone()
         return str(found[0]) if found else ""
 
     def note(self, name: str, value: str) -> None:
@@ -190,5 +194,5 @@ class Ledger:
             if getattr(error, "sqlite_errorcode", 0) & 0xFF in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
                 raise InUse(wrong("error_batch-in-use", out=self.out)) from error
             raise SonifyError(wrong("error_batch-ledger-unwritten", ledger=ledger, why=error)) from error
-        except sqlite3.DatabaseError as error:
+        except (sqlite3.DatabaseError, ValueError) as error:
             raise SonifyError(wrong("error_batch-no-ledger", ledger=ledger)) from error

@@ -121,7 +121,7 @@ class Keeping:
             if readings is not None and now.readings:
                 self._keep_readings(now.readings, readings)
             if kept != before:
-                self._write(kept)
+                kept = self._write(kept)
             if before is not None:
                 self._sweep(before.readings - kept.readings)
             return kept
@@ -229,8 +229,16 @@ class Keeping:
         self._read[path] = (stamp, kept)
         return kept
 
-    def _write(self, kept: Kept) -> None:
-        _put(self._path(kept.kind, kept.id), text_of(kept).encode("utf-8"))
+    def _write(self, kept: Kept) -> Kept:
+        """Write it, without its oldest states where a file that can be read again would not hold them."""
+        data = text_of(kept).encode("utf-8")
+        while len(data) > MOST_BYTES:
+            if len(kept.states) == 1:
+                raise CannotKeep(wrong("error_files-keep-too-long", most=MOST_BYTES // 1_000_000))
+            kept = replace(kept, states=kept.states[(len(kept.states) + 1) // 2 :])
+            data = text_of(kept).encode("utf-8")
+        _put(self._path(kept.kind, kept.id), data)
+        return kept
 
     def _remove(self, kept: Kept) -> None:
         path = self._path(kept.kind, kept.id)
@@ -243,9 +251,15 @@ class Keeping:
         if path.is_file():
             return
         data = text.encode("utf-8")
-        if len(data) + sum(each.stat().st_size for each in self._files(READINGS)) > MOST_READINGS_BYTES:
+        if self._full(len(data)):  # what was deleted gives way before what is wanted now is refused
+            for kept in [each for each in self._all() if each.gone_s is not None and each.readings]:
+                self._remove(kept)
+        if self._full(len(data)):
             raise CannotKeep(wrong("error_files-keep-readings-full", most=MOST_READINGS_BYTES // 1_000_000))
         _put(path, data)
+
+    def _full(self, more_bytes: int) -> bool:
+        return more_bytes + sum(each.stat().st_size for each in self._files(READINGS)) > MOST_READINGS_BYTES
 
     def _sweep(self, keys: frozenset[str]) -> None:
         """Readings among these that no state names any more are removed, and what a killed program half wrote."""

@@ -180,6 +180,15 @@ def whole(folder: Path) -> bool:
         return False
 
 
+def complete(folder: Path) -> bool:
+    """Whether a pack stands here with none of its files missing or empty, changed by hand or not."""
+    try:
+        files, _ = _manifest(folder)
+        return files is not None and all((folder / name).stat().st_size > 0 for name in files)
+    except OSError:
+        return False
+
+
 def facts_of(folder: Path) -> dict[str, Any]:
     """What a pack's manifest records. Raises SonifyError where the folder holds none of ours."""
     try:

@@ -84,6 +84,31 @@ def test_a_kill_between_the_swap_and_the_ledger_makes_nothing_twice(tmp_path: Pa
         assert not whole(tmp_path / "rain/3a") and not ledger.stands(wanted)
 
 
+def test_a_pack_that_lost_a_file_is_made_again_and_one_changed_by_hand_is_not(tmp_path: Path) -> None:
+    wanted = pair("rain/3a")
+    made(tmp_path, [wanted])
+    page = tmp_path / "rain/3a/page.html"
+    page.write_text("mine", encoding="utf-8")
+    assert made(tmp_path, [wanted]).standing == ("rain/3a",)
+    page.write_bytes(b"")
+    with Ledger(tmp_path, "stamp") as ledger:
+        assert not ledger.stands(wanted)
+    page.unlink()
+    assert made(tmp_path, [wanted]).made == ("rain/3a",)
+    assert whole(tmp_path / "rain/3a")
+
+
+def test_a_damaged_line_of_the_ledger_is_told(tmp_path: Path) -> None:
+    made(tmp_path, [pair("rain/3a")])
+    with Ledger(tmp_path, "stamp") as ledger:
+        ledger._write(pair("rain/3a"), card="{")
+        with pytest.raises(SonifyError, match="damaged"):
+            list(ledger.cards())
+        ledger._lines.execute("DROP TABLE about")
+        with pytest.raises(SonifyError, match="cannot be written"):
+            ledger.about("form")
+
+
 def test_one_run_at_a_time_and_no_place_that_is_something_else(tmp_path: Path) -> None:
     out = tmp_path / "trust"
     with Ledger(out, "stamp"), pytest.raises(InUse, match="another run"):

@@ -41,6 +41,7 @@ error_files-cannot-keep = this computer does not let sonify keep plans and class
 error_files-keep-busy = another sonify is busy with what is kept here; try once more
 error_files-keep-many = { $most } are kept here, and that is all there is room for; delete one that you no longer need
 error_files-keep-readings-full = the tables that are kept here take { $most } MB, and that is all there is room for; delete a plan that you no longer need
+error_files-keep-too-long = this plan is longer than the { $most } MB that one can be here; it stays as it was kept before
 error_files-keep-no-readings = the table of this plan is not kept here any more; open its file again
 error_files-keep-not-there = this is not kept here any more
 error_files-keep-no-name = a name has at least one letter
