@@ -14,7 +14,7 @@ from sonify.arrange.dynamics import loudness, marks, notes
 from sonify.arrange.frame import beds, count_in, sections
 from sonify.arrange.groups import MOST_PATTERNS, Line, share_out
 from sonify.arrange.hands import TWO_HANDED, within_reach
-from sonify.arrange.piece import COUNT_IN_BARS, Piece
+from sonify.arrange.piece import COUNT_IN_BARS, Piece, without_set_aside
 from sonify.arrange.pitches import bars_sentence, letters, tuning
 from sonify.arrange.playability import seat_spans, strokes_of_players
 from sonify.arrange.pulse import pulse_parts
@@ -23,9 +23,11 @@ from sonify.arrange.seating import Seated, seat_all
 from sonify.arrange.shape import Shape, shape
 from sonify.arrange.spoken import with_words
 from sonify.arrange.streams import most_streams
-from sonify.arrange.textures import LEARNT, TEXTURES
+from sonify.arrange.textures import LEARNT
+from sonify.arrange.textures import played as played_by
 from sonify.arrange.textures.closing import form_words, with_form
 from sonify.arrange.textures.ostinato import onsets
+from sonify.arrange.textures.own_pattern import own_onsets
 from sonify.arrange.textures.task import Played, Task
 from sonify.errors import UnknownName
 from sonify.kinds.controls import CONTROLS
@@ -118,7 +120,13 @@ def arrange(
     if scaffold not in SCAFFOLDS:
         raise UnknownName("scaffold", scaffold, SCAFFOLDS)
     piece = Piece(
-        scene=scene, timeline=timeline, controls=controls, classroom=classroom, catalogue=catalogue, seed=seed
+        scene=scene,
+        timeline=timeline,
+        controls=without_set_aside(scene, controls),
+        asked=controls,
+        classroom=classroom,
+        catalogue=catalogue,
+        seed=seed,
     )
     lines, shared = share_out(piece)
     plan = shape(piece, lines)
@@ -230,7 +238,7 @@ def _tasks(piece: Piece, plan: Shape, seated: Sequence[Seated]) -> list[Task]:
         )
         tasks.append(task)
         if line.plan.texture == "ostinato" and line.voice == 0:
-            busy[line.plan.name] = onsets(task)
+            busy[line.plan.name] = onsets(task) if task.own is None else own_onsets(task, task.own)
     return tasks
 
 
@@ -245,7 +253,7 @@ def _patterns(one: Seated, seated: Sequence[Seated]) -> int:
 
 def _made(task: Task) -> _Made:
     line, piece = task.line, task.piece
-    played = TEXTURES[line.plan.texture](task)
+    played = played_by(task)
     strokes = with_form(task, played.strokes)
     levels = loudness(piece, task.shape, line, task.rows, strokes)
     beater_runs = task.shape.runs_of(line.name, task.shape.changes.beaters[line.plan.name])
@@ -256,13 +264,13 @@ def _made(task: Task) -> _Made:
         name=line.name,
         group=line.group,
         instrument=task.main.id,
-        texture=line.plan.texture,
+        texture=task.texture,
         notes=played_notes,
         seats=played.seats or task.seats,
         meaning=line.plan.meaning,
         instructions=_instructions(task, played, beaters),
         entries=played.entries,
-        patterns=_spoken(task, played.patterns),
+        patterns=_spoken(task, played.patterns) if task.own is None else played.patterns,
         dynamics=marks([note for note in played_notes if note.instrument == task.main.id], task.blocks, piece.beats),
         team=line.team,
         others=_other_lines(task),
@@ -278,6 +286,8 @@ def _made(task: Task) -> _Made:
 
 def _other_lines(task: Task) -> tuple[OtherLine, ...]:
     """The lines that a part could have: patterns for those who learn one, for the others what is different."""
+    if task.own is not None:
+        return ()
     found = []
     for level in LINES:
         if level == task.level:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -26,7 +26,10 @@ EASY_ROOTS = 2
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Piece:
-    """The piece to be arranged. Not slotted: the clock is worked out once and kept."""
+    """The piece to be arranged. Not slotted: the clock is worked out once and kept.
+
+    asked: the controls with the rules that pupils' own patterns set aside; None where there are none.
+    """
 
     scene: Scene
     timeline: Timeline
@@ -34,6 +37,7 @@ class Piece:
     classroom: Classroom
     catalogue: Catalogue
     seed: int = 0
+    asked: Controls | None = None
 
     @property
     def beats(self) -> int:
@@ -122,3 +126,11 @@ class Piece:
     def generator(self, *words: str) -> np.random.Generator:
         """Chance for one purpose: the same for the same seed and words, whatever else is arranged."""
         return np.random.default_rng([self.seed & (2**64 - 1), *(zlib.crc32(word.encode()) for word in words)])
+
+
+def without_set_aside(scene: Scene, controls: Controls) -> Controls:
+    """The controls without the rules in whose place pupils decided."""
+    if not scene.patterns:
+        return controls
+    curves = tuple(curve for curve in controls.curves if not scene.set_aside(curve.rule))
+    return replace(controls, curves=curves)

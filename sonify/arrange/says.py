@@ -46,8 +46,9 @@ def speaks(piece: Piece, plan: PartPlan) -> np.ndarray[tuple[int], np.dtype[np.b
     here = np.ones(piece.bars, dtype=bool)
     if not plan.rests:
         return here
-    for curve in own_curves(piece, plan):
-        if curve.rule.control in _AMOUNTS:
+    asked = piece.asked or piece.controls  # where a rule asks for nothing, a pattern of pupils' own rests, too
+    for curve in asked.curves:
+        if curve.part == plan.name and curve.rule.control in _AMOUNTS:
             here &= ~_none(piece, curve)
     return here
 

@@ -152,8 +152,8 @@ def steps_row(steps: Steps) -> dict[str, Any]:
 def rule_rows(lesson: Lesson, before: Scene) -> list[dict[str, Any]]:
     written = {rule.key: rule for rule in before.rules}
     return [
-        _rule_row(lesson, key, number, changed=written.get(key.rule.key) != key.rule)
-        for number, key in enumerate(lesson.controls.keys)
+        _rule_row(lesson, key, int(key.rule.key.rpartition(".")[2]), changed=written.get(key.rule.key) != key.rule)
+        for key in lesson.controls.keys
     ]
 
 

@@ -111,7 +111,7 @@ def _learned(pattern: Pattern, part: Part, score: Score) -> Excerpt:
     )
     return Excerpt(
         part=part.name,
-        name=fact("cue-pattern", number=pattern.number),
+        name=pattern.name or fact("cue-pattern", number=pattern.number),
         words=pattern.words,
         spoken=pattern.spoken,
         bar=bar,

@@ -10,10 +10,12 @@ from typing import TYPE_CHECKING, Any
 from sonify.inputs import readings
 from sonify.inputs.authored import authored, tied
 from sonify.inputs.document import Document, Fault, read_document, refuse, shown
+from sonify.inputs.own_pattern import faults_of_patterns, own_patterns
 from sonify.inputs.own_process import drawn_quantity, lasts_s, own_event
 from sonify.inputs.text import text_of
 from sonify.records.experiment import Roles
 from sonify.records.fact import did_you_mean, wrong
+from sonify.records.own_pattern import OwnPattern
 from sonify.records.scene import (
     AuthoredClaim,
     BackgroundPlan,
@@ -69,9 +71,13 @@ def read_scene(text: str, *, file: str, name: str) -> Scene:
     if shape is None or faults:
         refuse(faults, document.origin)
     music = _music(shape.music)
+    made = own_patterns(shape.pattern, music)
+    if faults := [each for each in made if isinstance(each, Fault)]:
+        refuse(faults, document.origin)
     rules = tuple(_rule(number, hear, music) for number, hear in enumerate(shape.hear))
     read = tuple(each for each in claims if isinstance(each, AuthoredClaim))
-    scene = replace(_scene(shape, document, name, music, rules), claims=read)
+    patterns = tuple(each for each in made if isinstance(each, OwnPattern))
+    scene = replace(_scene(shape, document, name, music, rules), claims=read, patterns=patterns)
     held = tuple(each for each in sentences if isinstance(each, Sentence))
     if faults := [fault for each in held if (fault := _misquoted(each, scene)) is not None]:
         refuse(faults, document.origin)
@@ -133,6 +139,7 @@ def _claims(shape: SceneShape) -> list[AuthoredClaim | Fault]:
 
 
 def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules: tuple[Rule, ...]) -> Scene:
+    owned = {each.part for each in shape.pattern}
     return Scene(
         name=name,
         title=shape.title,
@@ -141,7 +148,7 @@ def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules
         ages=(shape.ages[0], shape.ages[1]),
         music=music,
         rules=rules,
-        parts=tuple(_part(number, part) for number, part in enumerate(shape.part)),
+        parts=tuple(_part(number, part, owned) for number, part in enumerate(shape.part)),
         conditions=tuple(Condition(name=key, measure=_measure(value)) for key, value in shape.conditions.items()),
         background=tuple(
             BackgroundPlan(
@@ -230,7 +237,9 @@ def _rule(number: int, hear: HearShape, music: Music) -> Rule:
     )
 
 
-def _part(number: int, part: PartShape) -> PartPlan:
+def _part(number: int, part: PartShape, owned: Collection[str]) -> PartPlan:
+    """One [[part]]. owned: the parts for which pupils made a pattern, which is neither the beat nor even by itself."""
+    own = part.name in owned
     return PartPlan(
         name=part.name,
         texture=part.texture,
@@ -240,8 +249,8 @@ def _part(number: int, part: PartShape) -> PartPlan:
         key=f"part.{number}",
         rests=part.rests,
         partner=part.partner or "",
-        on_beat=part.on_beat,
-        even=part.even,
+        on_beat=part.on_beat and not own,
+        even=part.even and not own,
         line=part.line or "",
     )
 
@@ -269,6 +278,7 @@ def _faults_between(data: dict[str, Any]) -> list[Fault]:
     for number, name in _texts(data, "hear", "part"):
         if parts and name not in parts.values():
             faults.append(_no_part(name, parts.values(), f"hear.{number}.part"))
+    faults += faults_of_patterns([*_texts(data, "pattern", "part")], list(parts.values()))
     if "table" in data and not data.get("data"):
         message = wrong("error_inputs-says-what-what")
         faults.append(Fault(key="table", message=message))

@@ -11,6 +11,7 @@ from sonify.inputs.authored import known_form, known_tie
 from sonify.inputs.document import shown
 from sonify.inputs.own_process import lasts_s
 from sonify.inputs.own_shape import MOST_DRAWN, MOST_EVENTS, SOUND, DrawnShape, EventShape, Sound
+from sonify.inputs.pattern_shape import PatternShape
 from sonify.inputs.readings import UnreadableWord, unknown
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
 from sonify.kinds.controls import CONTROLS
@@ -330,6 +331,9 @@ class SceneShape(Shape):
         default=[], description="tables [[question]]"
     )
 
+    pattern: Annotated[list[PatternShape], size(0, 12, "patterns")] = Field(
+        default=[], description="tables [[pattern]]: a pattern that pupils made for a part"
+    )
     sentence: Annotated[list[SentenceShape], size(0, 40, "sentences")] = Field(
         default=[], description="tables [[sentence]]"
     )

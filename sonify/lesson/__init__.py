@@ -167,8 +167,10 @@ def study(
     score, arranged = arrange(scene, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
     played_by_all = scene
     scene = fitted_to_class(scene, score, arranged)
-    retold = scene.parts != played_by_all.parts  # the key tells of what is played
-    score, unplayed = true_score(score, timeline, scene.rules)
+    scene = replaced(scene, rules=tuple(rule for rule in scene.rules if not scene.set_aside(rule)))
+    # the key tells of what is played
+    retold = scene.parts != played_by_all.parts or scene.rules != played_by_all.rules
+    score, unplayed = true_score(score, timeline, played_by_all.rules)
     score = replaced(score, levels=played_levels(score))
     if scaffold == "full":  # else the piece is not all there, and nobody knows yet
         loose = tied_to_music(scene, stages, Evidence(timeline=timeline, score=score, rules=scene.rules))
@@ -176,7 +178,7 @@ def study(
         scene, _ = without(scene, score, loose)
         retold = retold or bool(loose)
     controls, heard = _as_played(scene, timeline, process, classroom, score, None if retold else (controls, heard))
-    evidence = Evidence(timeline=timeline, score=score, rules=scene.rules)
+    evidence = Evidence(timeline=timeline, score=score, rules=played_by_all.rules)
     controls, unmapped = true_controls(controls, evidence)
     lacking = needed(process, dict(timeline.conditions), scene.cautions)
     false = false_claims(scene, stages, evidence, whole=scaffold == "full")

@@ -60,6 +60,7 @@ def staff_marks(score: Score, part: Part, first_bar: int, *, main: bool) -> Mark
     """What belongs to one staff: its dynamics and, on the part's main staff, cues to the part and its blanks."""
     found: dict[int, list[Mark]] = defaultdict(list)
     if main:
+        _add_own_pattern(found, part)
         _add_cues(found, score, part.name, first_bar)
     _add_dynamics(found, part, score.bars)
     for blank in part.blanks if main else ():
@@ -87,6 +88,14 @@ def _add_cues(found: dict[int, list[Mark]], score: Score, part: str, first_bar: 
             beat = cue.beat - 1 if cue.bar >= first_bar else Fraction(0)
             text = wrapped(cue_words(cue), LINE_LENGTH)
             found[max(cue.bar, first_bar)].append(Mark(kind="cue", beat=beat, text=text))
+
+
+def _add_own_pattern(found: dict[int, list[Mark]], part: Part) -> None:
+    """What pupils call the pattern that they made, where it first comes."""
+    for pattern in part.patterns:
+        bar = min((entry.bar for entry in part.entries if entry.pattern == pattern.number), default=0)
+        if pattern.name and bar:
+            found[bar].append(Mark(kind="caption", text=wrapped(say(pattern.name), LINE_LENGTH)))
 
 
 def _add_tempi(found: dict[int, list[Mark]], score: Score, first_bar: int) -> None:

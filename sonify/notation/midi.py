@@ -133,6 +133,8 @@ def _part_events(grid: Grid, part: Part, of_part: Sequence[Voice], level: int) -
     yield 0, META, MetaMessage("instrument_name", name=for_midi(listed([voice.line.row.name for voice in of_part])))
     for remark in dict.fromkeys(remark for voice in of_part for remark in voice.remarks):
         yield 0, META, MetaMessage("text", text=for_midi(remark))
+    for own in (pattern.name for pattern in part.patterns if pattern.name):
+        yield 0, META, MetaMessage("text", text=for_midi(say(own)))
     for blank in part.blanks:
         text = say(fact("mark-idea-at", n=blank.bars, bar=blank.bar))
         yield grid.tick(grid.score.clock.beat_of_bar(blank.bar)), META, MetaMessage("text", text=for_midi(text))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from sonify.records.drawing import DrawnQuantity, OwnEvent
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.fact import Words
+from sonify.records.own_pattern import DECIDES, OwnPattern
 from sonify.records.table import Table
 
 CURVES = ("linear", "logarithmic")
@@ -310,6 +311,7 @@ class Scene:
     claims: tuple[AuthoredClaim, ...] = ()  # what its sentences claim, in the order of the file
     sentences: tuple[Sentence, ...] = ()  # those of them that do not hold for every class and setting
     remarks: tuple[tuple[str, Words], ...] = ()  # a text of the author's, and what is to be said beside it here
+    patterns: tuple[OwnPattern, ...] = ()  # that pupils made, one a part
 
     def remarked(self, text: str) -> Words:
         """A text of the author's with what is to be said beside it."""
@@ -352,6 +354,14 @@ class Scene:
         """The part of the scene that a part of the score plays, alone or as one group's share of it."""
         names = [plan.name for plan in self.parts]
         return part if part in names else next((name for name in names if part.startswith(f"{name}, ")), part)
+
+    def pattern_of(self, part: str) -> OwnPattern | None:
+        """What pupils made for a part of the scene."""
+        return next((one for one in self.patterns if one.part == part), None)
+
+    def set_aside(self, rule: Rule) -> bool:
+        """Whether a rule of a part's own is not played, because pupils decided in its place."""
+        return rule.control in DECIDES and rule.part is not None and self.pattern_of(rule.part) is not None
 
     def as_written(self) -> Scene:
         """The scene as its file has it, without the changes for this run."""

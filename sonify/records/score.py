@@ -88,7 +88,8 @@ class Pattern:
     """A pattern or tune as a group learns it, one to four bars: `hits` are (beat in it from 0, beats, pitch or key).
 
     number: from 1; it is shown with so many fingers. light: which of the hits, from 0, are ornament, to leave out
-    or to play. spoken: a science word or more that has its rhythm, a syllable a hit.
+    or to play. spoken: a science word or more that has its rhythm, a syllable a hit. name: what it is called where
+    pupils made it.
     """
 
     number: int
@@ -97,6 +98,7 @@ class Pattern:
     words: Words = ""  # what it does
     light: tuple[int, ...] = ()
     spoken: Words = ""
+    name: Words = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

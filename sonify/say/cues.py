@@ -57,6 +57,8 @@ def pattern_name(part: Part, number: int) -> str:
     """The name of a part's pattern or tune as its card has it; "" for number 0."""
     if not number:
         return ""
+    if own := next((each.name for each in part.patterns if each.number == number and each.name), ""):
+        return say(own)
     if part.texture == "melody":
         return say(fact("part-tune", letter="ABC"[number - 1]))
     return say(fact("cue-pattern", number=number))

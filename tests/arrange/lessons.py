@@ -11,6 +11,7 @@ from sonify.arrange import arrange
 from sonify.records.classroom import Classroom, Stock
 from sonify.records.controls import ControlCurve, Controls, StageBars, TimeMap
 from sonify.records.findings import Finding
+from sonify.records.own_pattern import OwnPattern
 from sonify.records.scene import (
     BackgroundPlan,
     Measure,
@@ -41,6 +42,7 @@ class Sketch:
     scale: Scale = PENTATONIC
     background: tuple[BackgroundPlan, ...] = ()
     glide: bool = False
+    patterns: tuple[OwnPattern, ...] = ()
     classroom: Classroom = field(default_factory=lambda: well_stocked())
 
     @property
@@ -115,6 +117,7 @@ class Sketch:
             rules=tuple(rule(control, part, values) for control, part, values in self.curves),
             parts=self.parts,
             background=self.background,
+            patterns=self.patterns,
         )
 
     def arranged(self, *, seed: int = 0, scaffold: str = "full") -> tuple[Score, tuple[Finding, ...]]:

@@ -27,7 +27,7 @@ def with_form(task: Task, strokes: Sequence[Stroke]) -> list[Stroke]:
     found = list(strokes)
     if task.shape.breath:
         found = breathing(found, task.shape.breath, task.beats)
-    return found if task.line.plan.texture == "scatter" else _ended(task, found)
+    return found if task.texture == "scatter" else _ended(task, found)
 
 
 def form_words(task: Task) -> tuple[Words, ...]:
@@ -83,7 +83,7 @@ def _last_notes(task: Task, own: Sequence[Stroke]) -> list[tuple[Stroke, float |
     """
     if not own:
         return []
-    texture, last = task.line.plan.texture, own[-1]
+    texture, last = task.texture, own[-1]
     if texture == "melody" and last.row.pitched:
         pitch, notes = task.results("pitch"), task.tuning_of(last.row)
         main = last.row is task.main

@@ -18,9 +18,11 @@ from sonify.arrange.hands import BREATH_S, BREATHING, TWO_HANDED, within_reach
 from sonify.arrange.piece import Piece
 from sonify.arrange.pitches import Tuning, fitted, tuning
 from sonify.arrange.shape import ANSWER_BARS, Shape
+from sonify.kinds.textures import OSTINATO
 from sonify.records.fact import Amount, Arg, Claim, Fact, Named, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument
+from sonify.records.own_pattern import OwnPattern
 from sonify.records.score import Entry, Pattern, Seat
 from sonify.records.timeline import FloatArray
 
@@ -65,6 +67,16 @@ class Task:
     @property
     def main(self) -> Instrument:
         return self.rows[0]
+
+    @property
+    def own(self) -> OwnPattern | None:
+        """What pupils made for this part, which is played in place of what the arranger would have made."""
+        return self.piece.scene.pattern_of(self.line.plan.name)
+
+    @property
+    def texture(self) -> str:
+        """How the line moves: what pupils made goes round and round."""
+        return self.line.plan.texture if self.own is None else OSTINATO
 
     @property
     def blocks(self) -> tuple[Block, ...]:

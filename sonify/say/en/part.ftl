@@ -302,3 +302,26 @@ part-octave-apart =
         [higher] { $other } sounds an octave higher than you: compare which way you both go.
        *[lower] { $other } sounds an octave lower than you: compare which way you both go.
     }
+
+## plain: a pattern that pupils made
+
+part-our-own-pattern = our own pattern
+part-own-pattern = This is { $name }: play it over and over, with the beat.
+part-own-rule-aside =
+    { $control ->
+        [density] You chose how many sounds there are. So listeners cannot hear the science from how many there are.
+       *[pitch] You chose the notes. So listeners cannot hear the science from high and low.
+    }
+
+part-own-rule-same =
+    { $control ->
+        [density] Your pattern keeps { $sounds } sounds a bar. The rule would keep about { $low }.
+       *[pitch] Your pattern keeps its own notes. The rule would stay near { $low }.
+    }
+
+# claims: more
+part-own-rule =
+    { $control ->
+        [density] Your pattern keeps { $sounds } sounds a bar. The rule would go from { $low } (bar { $least }) to { $high } (bar { $most }). What can a listener no longer hear?
+       *[pitch] Your pattern keeps its own notes. The rule would go from { $low } (bar { $least }) to { $high } (bar { $most }). What can a listener no longer hear?
+    }

@@ -132,3 +132,51 @@ play-one-octave = Give the parts instruments of one size in sounds, such as alto
 play-same-stages = Give the compared parts the same stages in the scene.
 play-same-stages-or-group = Give both the same stages in the scene, or the class one more group.
 play-like-instruments = Add a tuned instrument for each to the cupboard, or give both parts voices in the scene.
+
+## plain: a pattern that pupils made: what had to be otherwise on these instruments, and what mends it
+
+play-own-without-notes = The notes of its pattern are not heard: { $instruments } have no notes.
+play-own-octave =
+    { $octaves ->
+        [1] Its pattern sounds an octave { $way } than it was written, to suit { $instruments }.
+       *[other] Its pattern sounds { $octaves } octaves { $way } than it was written, to suit { $instruments }.
+    }
+play-own-note-for = { $now } in place of { $was }
+play-own-other-notes = Its pattern has notes that { $instruments } have not: it plays { $notes }.
+play-own-choose-notes = Choose the pattern's notes among those of { $instruments }, or leave its notes out.
+play-own-halves = One pupil alone cannot keep up { $name } all through: two halves of the group take turns, a bar each.
+play-own-slower =
+    { $bpm ->
+        [0] Leave out a sound here and there to play it all together.
+       *[other] With the beat no quicker than { $bpm } bpm all can play it together.
+    }
+play-own-offer =
+    { $bpm ->
+        [0] Choose what to leave out yourselves, or take what is played: boxes = [{ $boxes }].
+       *[other] Keep the beat at { $bpm } bpm or below to play all of it, choose what to leave out yourselves, or take what is played: boxes = [{ $boxes }].
+    }
+play-own-rule-fix =
+    { $control ->
+        [density] Ask the group what a listener can no longer hear, or hear it as dynamics as well.
+       *[pitch] Ask the group what a listener can no longer hear, or leave the notes to the rule: take the pattern out.
+    }
+play-own-rule-aside =
+    { $control ->
+        [density] How many sounds there are comes from { $name }, so { $quantity } is not heard in them.
+       *[pitch] High and low come from { $name }, so { $quantity } is not heard in them.
+    }
+play-own-rule-same =
+    { $control ->
+        [density] There are { $sounds } sounds a bar in { $name }. The rule would keep about { $low }.
+       *[pitch] The notes are those of { $name }. The rule would stay near { $low }.
+    }
+
+# claims: figure
+play-own-too-quick = One pupil ({ $instrument }) cannot keep up { $name } at { $bpm } beats a minute: { $kept } of its { $all } sounds are played.
+
+# claims: more
+play-own-rule =
+    { $control ->
+        [density] There are { $sounds } sounds a bar in { $name }. The rule would go from { $low } (bar { $least }) to { $high } (bar { $most }): { $quantity } is not heard in how many there are.
+       *[pitch] The notes are those of { $name }. The rule would go from { $low } (bar { $least }) to { $high } (bar { $most }): { $quantity } is not heard in high and low.
+    }
