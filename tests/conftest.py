@@ -57,7 +57,7 @@ settings.load_profile("house")
 
 #: librosa brings compiled code that two test workers must not write to one folder at a time.
 os.environ["NUMBA_CACHE_DIR"] = tempfile.mkdtemp(prefix="sonify-tests-")
-#: What the tests start reads compiled code, also where whoever runs them wants none written: a start takes half as long.
+#: What the tests start reads compiled code, also where whoever runs them wants none written: a start takes half as long
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 os.environ["PYTHONPYCACHEPREFIX"] = str(ROOT / ".pytest_cache" / "bytecode")
 #: Nothing kept from an older version of the code may stand in for what is tested.

@@ -115,7 +115,7 @@ def test_the_campaign_would_see_a_false_caption_and_a_spoilt_table(monkeypatch: 
         return replace(timeline, stages=tuple(replace(each, science=false) for each in timeline.stages)), ()
 
     with monkeypatch.context() as broken:
-        broken.setattr("sonify.lesson.true_timeline", let_through)
+        broken.setattr("sonify.lesson.studying.true_timeline", let_through)
         tally = Tally()
         claims.claims(tally, 1, SEED, scenes=("two-cups",), classes=("well-stocked",))
         assert tally.faults

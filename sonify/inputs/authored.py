@@ -49,8 +49,17 @@ def _patterns(words: str) -> tuple[re.Pattern[str], ...]:
     return tuple(found)
 
 
+@cache
+def _fixed(words: str) -> tuple[str, ...]:
+    """What any text of a form has in it."""
+    return tuple(piece.lower() for piece in _PLACE.split(words) if not _PLACE.fullmatch(piece))
+
+
 def _readings(text: str) -> Iterator[tuple[Form, dict[str, str]]]:
+    lower = text.lower()
     for form in FORMS:
+        if text.isascii() and not all(piece in lower for piece in _fixed(form.words)):
+            continue  # its patterns take longer to make than a scene to read
         for pattern in _patterns(form.words):
             found = pattern.fullmatch(text)
             if found is not None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Iterator
 from dataclasses import MISSING, fields
 from typing import Any
@@ -33,20 +34,23 @@ def read_catalogue(text: str, *, file: str) -> Catalogue:
 
     Raises BadFile, which names every fault with its line, its key and what is allowed.
     """
-    document = read_document(text, file=file)
+    try:
+        data = tomllib.loads(text)
+    except ValueError:
+        data = read_document(text, file=file).data  # tells where it is no TOML
     faults: list[Fault] = []
     rows: list[Instrument] = []
-    for key, row in document.data.items():
+    for key, row in data.items():
         found = list(_faults_of_shape(key, row))
         if not found:
             rows.append(_instrument(key, row))
             found = list(_faults_of_sense(rows[-1]))
         faults += found
     faults += _shared_names(rows)
-    if not document.data:
+    if not data:
         faults.append(Fault(key="", message=wrong("error_inputs-instrument-write-table")))
     if faults:
-        refuse(faults, document.origin)
+        refuse(faults, read_document(text, file=file).origin)
     return Catalogue(instruments=tuple(rows))
 
 

@@ -34,7 +34,7 @@ SHEETS = {SHEETS}
     + """
 import json, time
 from sonify import lesson
-from sonify.lesson import sheet_files
+from sonify.lesson import packing, sheet_files
 studied = lesson.study("harbour-water-cycle")
 spent = {}
 def timed(room, work, *args, **options):
@@ -48,9 +48,9 @@ for room, name in SHEETS:
         return timed(room, inner, *args, **options)
     setattr(sheet_files, name, outer)
 start = time.perf_counter()
-timed("MIDI", lesson.midi_bytes, studied.score)
-timed("MIDI", lesson.midi_files, studied.score)
-music = timed("MusicXML", lesson.musicxml_bytes, studied.score)
+timed("MIDI", packing.midi_bytes, studied.score)
+timed("MIDI", packing.midi_files, studied.score)
+music = timed("MusicXML", packing.musicxml_bytes, studied.score)
 made = dict(sheet_files.sheets(studied, music, lesson.sheet_settings()))
 print(json.dumps({**spent, "whole": time.perf_counter() - start}))
 """

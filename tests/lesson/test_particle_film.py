@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from sonify import lesson as pipeline
+from sonify.lesson import packing
 from sonify.page import film_text, is_film
 from sonify.processes.states_of_matter_film import filmed, usual_params
 from sonify.storage import cache
@@ -18,7 +19,7 @@ from sonify.storage import cache
 )
 def test_a_lesson_with_a_temperature_has_the_box(scene: str, carries: bool, monkeypatch: pytest.MonkeyPatch) -> None:
     given: list[str] = []
-    monkeypatch.setattr(pipeline, "page_html", lambda lesson, sounds, palette, film, *more: given.append(film) or "")
+    monkeypatch.setattr(packing, "page_html", lambda lesson, sounds, palette, film, *more: given.append(film) or "")
     pipeline.page_text(pipeline.study(scene), sounds=None)  # type: ignore[arg-type]
     assert is_film(given[0]) if carries else given == [""]
 

@@ -89,7 +89,7 @@ def test_ctrl_c_halfway_leaves_nothing(tmp_path: Path, monkeypatch: pytest.Monke
     def stop(*_: Any, **__: Any) -> bytes:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("sonify.lesson.midi_bytes", stop)  # by then copies of the process are at work
+    monkeypatch.setattr("sonify.lesson.packing.midi_bytes", stop)  # by then copies of the process are at work
     with pytest.raises(KeyboardInterrupt):
         lesson.write_pack(short(sample_lesson()), out=tmp_path / "pack")
     assert list(tmp_path.iterdir()) == []

@@ -1,0 +1,180 @@
+"""A Lesson written: the pack in its folder, whole or not at all."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+from sonify import __version__
+from sonify.data.exports import key_numbers, science_csv, score_json
+from sonify.lesson.carried import carried, plan_of, readings_beside
+from sonify.lesson.sheet_files import sheets, when_asked
+from sonify.lesson.studying import check_seed, study
+from sonify.notation.free import free_as_boxes
+from sonify.notation.midi import midi_bytes
+from sonify.notation.midi_files import midi_files
+from sonify.notation.musicxml import musicxml_bytes
+from sonify.page import page_html, served_page_html
+from sonify.paper import PaperSettings, Printing
+from sonify.paper.printlist import PrintRow
+from sonify.recording import Wishes, check_wishes, recorded_beside
+from sonify.recording.second_core import Copies, copies
+from sonify.records.fact import fact
+from sonify.records.lesson import Lesson
+from sonify.records.scene import Scene
+from sonify.records.sounds import PageSounds
+from sonify.say import say
+from sonify.storage import shelf
+from sonify.storage.pack import building, check_place
+from sonify.study.reading import ClassLike, SceneLike, load, palette
+from sonify.study.simulation import is_warm, particle_film
+
+#: Told what is being done and how much of the whole is done, 0 to 1.
+Progress = Callable[[str, float], None]
+NOTHING_MORE = Wishes()
+AS_USUAL = Printing()
+
+
+def make(
+    scene: SceneLike,
+    classroom: ClassLike = None,
+    *,
+    out: str | Path | None = None,
+    seed: int = 0,
+    scaffold: str = "full",
+    replace: bool = False,
+    wishes: Wishes = NOTHING_MORE,
+    printing: Printing = AS_USUAL,
+    progress: Progress | None = None,
+) -> Path:
+    """The lesson pack of a scene for a class, in the folder `out` (left out: the scene's name, here), returned.
+
+    Written whole or not at all. Raises PackInTheWay where files changed or added by hand would be lost.
+    """
+    check_seed(seed)
+    given, scene = scene, load(scene)
+    check_out(scene, out, replace=replace)
+    lesson = study(scene, classroom, seed=seed, scaffold=scaffold)
+    plan = plan_of(lesson, readings_beside(given, scene))
+    return write_pack(lesson, out=out, replace=replace, wishes=wishes, printing=printing, plan=plan, progress=progress)
+
+
+def check_out(scene: Scene, out: str | Path | None, *, replace: bool = False) -> None:
+    """Before any work: raises SonifyError where the scene's pack could not be put at `out`."""
+    check_place(_pack_folder(scene, out), replace=replace)
+
+
+def _pack_folder(scene: Scene, out: str | Path | None) -> Path:
+    return Path(out) if out is not None else Path(scene.name)
+
+
+def write_pack(
+    lesson: Lesson,
+    *,
+    out: str | Path | None = None,
+    replace: bool = False,
+    wishes: Wishes = NOTHING_MORE,
+    printing: Printing = AS_USUAL,
+    plan: Mapping[str, Any] | None = None,
+    progress: Progress | None = None,
+) -> Path:
+    """The pack of a lesson that has been studied: `make` without its first half.
+
+    plan: what page.html carries, so that it can be opened again; left out, what the lesson itself knows of it.
+    """
+    check_wishes(lesson.score, wishes)
+
+    def tell(doing: str, share: float) -> None:
+        if progress is not None:
+            progress(say(fact(f"progress-{doing}")), share)
+
+    folder = _pack_folder(lesson.scene, out)
+    facts = pack_facts(lesson, printing)
+    with (
+        building(folder, facts, replace=replace) as work,
+        copies() as begun,
+        recorded_beside(lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share), begun) as sound,
+    ):
+        _write_texts(lesson, work, wishes)
+        facts["print"] = _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3), begun)
+        sounds, measured = sound()
+        tell("page", 0.9)
+        (work / "page.html").write_bytes(page_text(lesson, sounds, plan).encode("utf-8"))
+        facts["sound"] = measured
+    tell("done", 1.0)
+    return folder
+
+
+def page_text(lesson: Lesson, sounds: PageSounds, plan: Mapping[str, Any] | None = None) -> str:
+    """The classroom page of a lesson, with the particle box where a temperature plays a part in it."""
+    film = particle_film(lesson) if is_warm(lesson) else ""
+    return page_html(lesson, sounds, palette(), film, carried(plan_of(lesson) if plan is None else plan))
+
+
+def served_page_text(lesson: Lesson, address: str) -> str:
+    """The same page from a running server, which gives its sounds at `address`."""
+    return served_page_html(lesson, palette(), particle_film(lesson) if is_warm(lesson) else "", address)
+
+
+def pack_facts(lesson: Lesson, printing: Printing = AS_USUAL) -> dict[str, Any]:
+    """What pack.json says of the inputs: enough to make the same pack again, and no path of the machine."""
+    scene = lesson.scene
+    return {
+        "toolkit": f"sonify {__version__}",
+        "scene": {"name": scene.name, "sha256": scene.origin.sha256},
+        **({"data": {"name": scene.data, "sha256": scene.table.sha256}} if scene.table is not None else {}),
+        **({"set": {change.name: change.after.text for change in scene.changes}} if scene.changes else {}),
+        "class": {"name": lesson.classroom.name, "sha256": lesson.classroom.origin.sha256},
+        "seed": lesson.seed,
+        "scaffold": lesson.scaffold,
+        "paper": printing.paper,
+        "large_print": printing.large_print,
+        "note_names": printing.note_names,
+        **({"also": list(printing.also)} if printing.also else {}),
+        **key_numbers(lesson),
+    }
+
+
+def _write_texts(lesson: Lesson, work: Path, wishes: Wishes) -> None:
+    (work / "science.csv").write_text(science_csv(lesson.timeline), encoding="utf-8", newline="\n")
+    (work / "score.json").write_text(score_json(lesson.score), encoding="utf-8", newline="\n")
+    (work / "soundscape.mid").write_bytes(midi_bytes(lesson.score))
+    (work / "midi").mkdir()
+    for name, data in midi_files(lesson.score, count_in=wishes.midi_count_in, for_keyboard=wishes.for_keyboard).items():
+        (work / name).write_bytes(data)
+
+
+def _write_sheets(
+    lesson: Lesson, work: Path, printing: Printing, tell: Callable[[str], None], begun: Copies | None
+) -> list[dict[str, object]]:
+    """The sheets, side by side where there are copies of this process, and what of them is to be printed."""
+    tell("engraving")
+    music = musicxml_bytes(lesson.score, note_names=printing.note_names)
+    (work / "score.musicxml").write_bytes(music)
+    tell("typesetting")
+    listed: list[PrintRow] = []
+    engraved = musicxml_bytes(free_as_boxes(lesson.score), note_names=printing.note_names)
+    for name, data in sheets(lesson, engraved, sheet_settings(printing), listed.extend, _setting(begun)):
+        (work / name).write_bytes(data)
+    return [row.for_programs() for row in listed]
+
+
+def _setting(begun: Copies | None) -> Callable[[Callable[[], Any]], Callable[[], Any]]:
+    """How sheets are begun. The typesetter has threads of its own, for which a copy would wait in vain: once it has
+    been at work here, it goes on here."""
+    if begun is None or "typst" in sys.modules:
+        return when_asked
+    return lambda work: begun.begin(lambda tell: work())
+
+
+def sheet_settings(printing: Printing = AS_USUAL) -> PaperSettings:
+    """What the paper room needs to know: the fonts and group looks that are shipped, and what was asked for."""
+    return PaperSettings(
+        fonts_dir=str(shelf.fonts_folder()),
+        palette=palette(),
+        paper=printing.paper,
+        large_print=printing.large_print,
+        also=printing.also,
+    )
