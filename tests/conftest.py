@@ -59,7 +59,6 @@ settings.load_profile("house")
 os.environ["NUMBA_CACHE_DIR"] = tempfile.mkdtemp(prefix="sonify-tests-")
 #: What the tests start reads compiled code, also where whoever runs them wants none written: a start takes half as long
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-os.environ["PYTHONPYCACHEPREFIX"] = str(ROOT / ".pytest_cache" / "bytecode")
 #: Nothing kept from an older version of the code may stand in for what is tested.
 os.environ["SONIFY_CACHE"] = ""
 #: Whoever runs the tests has plans of her own: no test may come near them.
