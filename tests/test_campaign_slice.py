@@ -9,7 +9,7 @@ import pytest
 
 from sonify.records.fact import Claim, Reading, fact
 from sonify.records.timeline import Timeline
-from tests.campaign import batch, claims, own, shelf, spreadsheets, stories, swap, sweep
+from tests.campaign import batch, claims, own, shelf, sounds, spreadsheets, stories, swap, sweep
 from tests.campaign.tally import Tally
 from tests.studies import FEWER
 
@@ -59,6 +59,12 @@ def test_what_is_kept_survives_a_kill_a_full_disk_and_a_second_program() -> None
     shelf.steps(tally, every=9)
     shelf.two_at_once(tally, each=4)
     held(tally, *(f"{what}, {kind}" for what in shelf.DOES for kind in shelf.ERRORS), "two at once")
+
+
+def test_spoilt_sounds_are_kept_within_bounds_or_refused() -> None:
+    tally = Tally()
+    sounds.campaign(tally, 12, SEED)
+    held(tally, *sounds.KINDS)
 
 
 def test_strangers_files_are_opened_or_refused_and_nothing_of_them_runs() -> None:

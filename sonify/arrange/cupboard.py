@@ -112,7 +112,8 @@ def _choices(piece: Piece, line: Line) -> list[CupboardChoice]:
     more = [piece.catalogue.find(name) for plan in others for name in plan.sounds]
     wanted = tuple(dict.fromkeys([*wanted, *more]))
     cupboard = {stock.instrument for stock in piece.classroom.cupboard if stock.count > 0}
-    rows = [row for row in piece.catalogue.instruments if row.id in cupboard or at_hand(row, wanted)]
+    unasked = {row.id for row in piece.catalogue.instruments if row.on_request and row not in wanted}
+    rows = [row for row in piece.catalogue.instruments if row.id in cupboard - unasked or at_hand(row, wanted)]
     found = sorted(
         (CupboardChoice(row=row, cost=_cost(piece, line, row, wanted)) for row in rows), key=lambda c: c.cost
     )

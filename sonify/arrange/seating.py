@@ -145,6 +145,7 @@ def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[
             and (line.name, row.id) not in taken.spared
             and taken.free(row, line.desk)
             and (at_hand(row, wanted) or piece.classroom.count(row.id) > 0)
+            and (not row.on_request or row in wanted)
             and (texture in row.textures or (texture == "melody" and not row.pitched and "ostinato" in row.textures))
             and not (piece.gentle and row.loud >= 3)
             and (main.pitched or not row.pitched)

@@ -18,6 +18,7 @@ from sonify.records.clock import Clock
 from sonify.records.findings import Finding, RuleChange
 from sonify.records.heard import HeardRule
 from sonify.records.lesson import Lesson
+from sonify.records.own_sound import KEPT_HZ, OwnSound
 from sonify.records.safe_text import for_heading
 from sonify.records.scene import Rule
 from sonify.records.score import Part, Pattern, Score
@@ -120,6 +121,18 @@ def _pattern(part: Part, pattern: Pattern) -> dict[str, Any]:
     }
 
 
+def _sound(sound: OwnSound) -> dict[str, Any]:
+    """A sound that pupils recorded: 16 bits, one channel, as the recording plays it."""
+    return {
+        "instrument": sound.id,
+        "name": sound.name,
+        "file": sound.file,
+        "sha256": sound.sha256,
+        "rate_hz": KEPT_HZ,
+        "seconds": round(sound.seconds, 6),
+    }
+
+
 def score_json(score: Score) -> str:
     """The Score, all of it. Bars count from 1, onsets in seconds from the start of the file."""
     clock = score.clock
@@ -181,6 +194,7 @@ def score_json(score: Score) -> str:
                 {"id": i.id, "name": i.name, "pitched": i.pitched, "gm_program": i.gm_program, "gm_key": i.gm_key}
                 for i in score.instruments
             ],
+            **({"sounds": [_sound(sound) for sound in score.sounds]} if score.sounds else {}),
         },
         ensure_ascii=False,
         indent=1,

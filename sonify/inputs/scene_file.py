@@ -12,6 +12,7 @@ from sonify.inputs.authored import authored, tied
 from sonify.inputs.document import Document, Fault, read_document, refuse, shown
 from sonify.inputs.own_pattern import faults_of_patterns, own_patterns
 from sonify.inputs.own_process import drawn_quantity, lasts_s, own_event
+from sonify.inputs.own_sound import faults_of_sounds, own_sounds
 from sonify.inputs.text import text_of
 from sonify.records.experiment import Roles
 from sonify.records.fact import did_you_mean, wrong
@@ -72,7 +73,7 @@ def read_scene(text: str, *, file: str, name: str) -> Scene:
         refuse(faults, document.origin)
     music = _music(shape.music)
     made = own_patterns(shape.pattern, music)
-    if faults := [each for each in made if isinstance(each, Fault)]:
+    if faults := [*(each for each in made if isinstance(each, Fault)), *faults_of_sounds(shape.sound, shape.part)]:
         refuse(faults, document.origin)
     rules = tuple(_rule(number, hear, music) for number, hear in enumerate(shape.hear))
     read = tuple(each for each in claims if isinstance(each, AuthoredClaim))
@@ -182,6 +183,7 @@ def _scene(shape: SceneShape, document: Document, name: str, music: Music, rules
         teacher_notes=tuple(shape.teacher_notes),
         practical=_practical(shape.practical) if shape.practical is not None else None,
         origin=document.origin,
+        sounds=own_sounds(shape.sound),
         data=shape.data,
         roles=_roles(shape.table) if shape.table is not None else None,
     )

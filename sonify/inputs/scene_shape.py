@@ -14,6 +14,7 @@ from sonify.inputs.own_shape import MOST_DRAWN, MOST_EVENTS, SOUND, DrawnShape, 
 from sonify.inputs.pattern_shape import PatternShape
 from sonify.inputs.readings import UnreadableWord, unknown
 from sonify.inputs.shapes import Line, Name, Shape, Text, one_of, read_by, size, within, words
+from sonify.inputs.sound_shape import MOST_SOUNDS, SoundShape
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.experiments import MODELS
 from sonify.kinds.lines import LINES
@@ -333,6 +334,9 @@ class SceneShape(Shape):
 
     pattern: Annotated[list[PatternShape], size(0, 12, "patterns")] = Field(
         default=[], description="tables [[pattern]]: a pattern that pupils made for a part"
+    )
+    sound: Annotated[list[SoundShape], size(0, MOST_SOUNDS, "sounds")] = Field(
+        default=[], description="tables [[sound]]: a sound of your own, in a file beside this one"
     )
     sentence: Annotated[list[SentenceShape], size(0, 40, "sentences")] = Field(
         default=[], description="tables [[sentence]]"

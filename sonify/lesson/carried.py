@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from sonify.inputs.class_text import class_text
-from sonify.records.classroom import Classroom
+from sonify.records.classroom import Classroom, without_sounds
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
 from sonify.records.sendable import FORM, packed
@@ -40,7 +40,7 @@ def plan_of(lesson: Lesson, readings: bytes = b"") -> dict[str, Any]:
 
 def class_to_send(classroom: Classroom, *, needs: bool = False) -> str:
     """A class as a file for others."""
-    return class_text(classroom if needs else classroom.without_needs(), catalogue())
+    return class_text(without_sounds(classroom if needs else classroom.without_needs()), catalogue())
 
 
 def carried(plan: Mapping[str, Any]) -> str:

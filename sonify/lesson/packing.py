@@ -125,6 +125,7 @@ def pack_facts(lesson: Lesson, printing: Printing = AS_USUAL) -> dict[str, Any]:
         "toolkit": f"sonify {__version__}",
         "scene": {"name": scene.name, "sha256": scene.origin.sha256},
         **({"data": {"name": scene.data, "sha256": scene.table.sha256}} if scene.table is not None else {}),
+        **({"sounds": [{"name": s.file, "sha256": s.sha256} for s in scene.sounds]} if scene.sounds else {}),
         **({"set": {change.name: change.after.text for change in scene.changes}} if scene.changes else {}),
         "class": {"name": lesson.classroom.name, "sha256": lesson.classroom.origin.sha256},
         "seed": lesson.seed,

@@ -16,7 +16,7 @@ from sonify.facts.truth import true_controls, true_findings, true_score, true_ti
 from sonify.mapping import map_scene
 from sonify.processes import process_of
 from sonify.processes.experiment_advice import advice
-from sonify.records.classroom import Classroom
+from sonify.records.classroom import Classroom, with_sounds
 from sonify.records.controls import Controls
 from sonify.records.fact import fact, wrong
 from sonify.records.findings import Finding
@@ -60,6 +60,7 @@ def study(
     """
     check_seed(seed)
     scene, classroom = load(scene), load_class(classroom)
+    classroom = with_sounds(classroom, scene.sounds)
     process = process_of(scene)
     stages = [stage.name for stage in process.stages]
     timeline, untrue = true_timeline(timeline or simulate(scene))
@@ -69,6 +70,9 @@ def study(
     controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
     rows = catalogue().with_own(classroom.own)
     score, arranged = arrange(scene, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
+    if scene.sounds:
+        used = {row.id for row in score.instruments}
+        score = replaced(score, sounds=tuple(sound for sound in scene.sounds if sound.id in used))
     played_by_all = scene
     scene = fitted_to_class(scene, score, arranged)
     scene = replaced(scene, rules=tuple(rule for rule in scene.rules if not scene.set_aside(rule)))

@@ -6,9 +6,8 @@ which is the extra `listen`.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -18,6 +17,7 @@ from numpy.typing import NDArray
 
 from sonify.errors import SonifyError
 from sonify.records.fact import wrong
+from sonify.storage.quiet import quiet
 
 Singles = NDArray[np.float32]
 
@@ -64,29 +64,11 @@ def _soundfile_blocks(file: Any) -> Iterator[Singles]:
     size = max(1, BLOCK // file.channels)
     with file, suppress(soundfile.LibsndfileError, RuntimeError):  # a file that is cut off ends where it is cut off
         while True:
-            with _quiet():
+            with quiet():
                 block = file.read(size, dtype="float32", always_2d=True)
             if not len(block):
                 break
             yield block.mean(axis=1, dtype=np.float32)
-
-
-@contextmanager
-def _quiet() -> Iterator[None]:
-    """The MP3 decoder under soundfile complains on standard error, past Python, of files that it reads well."""
-    try:
-        kept = os.dup(2)
-    except OSError:  # there is no standard error
-        yield
-        return
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    try:
-        os.dup2(nowhere, 2)
-        yield
-    finally:
-        os.dup2(kept, 2)
-        os.close(kept)
-        os.close(nowhere)
 
 
 def _by_av(path: Path) -> Sound:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from sonify.records.instrument import OwnInstrument
+from sonify.records.own_sound import OwnSound
 from sonify.records.scene import Origin
 
 #: How many lessons a piece may be given: one, two, or four short ones.
@@ -69,3 +71,24 @@ class Classroom:
 
     def count(self, instrument: str) -> int:
         return sum(stock.count for stock in self.cupboard if stock.instrument == instrument)
+
+
+def with_sounds(classroom: Classroom, sounds: Iterable[OwnSound]) -> Classroom:
+    """The class with one of each sound for every pupil: what makes it is no matter of the cupboard."""
+    own = tuple(sound.instrument for sound in sounds)
+    if not own:
+        return classroom
+    stock = tuple(Stock(instrument=one.id, count=classroom.pupils) for one in own)
+    return replace(classroom, own=(*classroom.own, *own), cupboard=(*classroom.cupboard, *stock))
+
+
+def without_sounds(classroom: Classroom) -> Classroom:
+    """The class as its own file has it, without the sounds of a scene."""
+    heard = {one.id for one in classroom.own if one.sound}
+    if not heard:
+        return classroom
+    return replace(
+        classroom,
+        own=tuple(one for one in classroom.own if one.id not in heard),
+        cupboard=tuple(stock for stock in classroom.cupboard if stock.instrument not in heard),
+    )

@@ -5,26 +5,30 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from sonify.errors import UnknownName
-from sonify.kinds.instruments import STAND_INS
+from sonify.kinds.instruments import ONE_SOUND, STAND_INS
+from sonify.kinds.textures import TEXTURES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnInstrument:
     """What a class has and the catalogue has not. like: the catalogue id of what it sounds like and is written as.
 
-    number: which of the class's own it is, from 1. how: how it is played, "" where nobody said.
+    number: which of the class's own it is, from 1. how: how it is played, "" where nobody said. sound: the beginning of
+    a digest, for what pupils recorded: it sounds as that.
     """
 
     name: str
     like: str
     number: int
     how: str = ""
+    sound: str = ""
 
     @property
     def id(self) -> str:
-        return f"{self.like}{OWN}{self.number}"
+        return f"{self.like}{OWN}{self.sound or self.number}"
 
 
 #: Parts the id of a class's own instrument: before it the catalogue's id, so that its voice is found by it alone.
@@ -55,7 +59,7 @@ class Instrument:
     loud: 1 soft, 2 medium, 3 loud, as heard in a classroom (common practice). players: players one instrument takes.
     struck_with: "beaters" or "hands", which are changed to sound darker or brighter, or "one sound".
     bodily: needs nothing from the cupboard (claps, stamps, voices). clef: treble, bass or percussion.
-    on_request: a bodily sound that comes into a piece only where its scene or its class names it.
+    on_request: a sound of the body, or one that pupils recorded, that comes into a piece only where it is asked for.
     own: the name that a class gives to an instrument of its own, as it wrote it; "" for one of the catalogue.
     cautions: what has to be said wherever it is played, as `kinds.cautions` names it.
     register: how high it sounds among a class's instruments, so that groups can be told apart by ear.
@@ -133,7 +137,8 @@ class Catalogue:
 
     def own_like(self, row: Instrument) -> tuple[Instrument, ...]:
         """The class's own instruments that sound as this one."""
-        return tuple(one for one in self.instruments if one.own and stands_for(one.id) == row.id)
+        own = (one for one in self.instruments if one.own and not one.on_request)
+        return tuple(one for one in own if stands_for(one.id) == row.id)
 
     def __getitem__(self, instrument_id: str) -> Instrument:
         if (place := self._ids.get(instrument_id)) is not None:
@@ -164,4 +169,9 @@ def _as_row(one: OwnInstrument, like: Instrument) -> Instrument:
         # A family's stand-in lends its sound alone: an unknown drum may be played in quite another way.
         how=one.how or ("" if one.like in STAND_INS.values() else like.how),
         cautions=(),
+        **(_RECORDED if one.sound else {}),
     )
+
+
+#: A recorded sound is made once for each stroke, in any texture, and is played where a scene asks for it.
+_RECORDED: dict[str, Any] = {"textures": TEXTURES, "struck_with": ONE_SOUND, "sustains": False, "on_request": True}

@@ -9,6 +9,7 @@ from sonify.records.drawing import DrawnQuantity, OwnEvent
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.fact import Words
 from sonify.records.own_pattern import DECIDES, OwnPattern
+from sonify.records.own_sound import OwnSound
 from sonify.records.table import Table
 
 CURVES = ("linear", "logarithmic")
@@ -312,6 +313,7 @@ class Scene:
     sentences: tuple[Sentence, ...] = ()  # those of them that do not hold for every class and setting
     remarks: tuple[tuple[str, Words], ...] = ()  # a text of the author's, and what is to be said beside it here
     patterns: tuple[OwnPattern, ...] = ()  # that pupils made, one a part
+    sounds: tuple[OwnSound, ...] = ()  # that pupils recorded
 
     def remarked(self, text: str) -> Words:
         """A text of the author's with what is to be said beside it."""

@@ -9,6 +9,7 @@ from sonify.errors import UnknownName
 from sonify.records.clock import Clock, Tempo
 from sonify.records.fact import Words
 from sonify.records.instrument import Instrument
+from sonify.records.own_sound import OwnSound
 from sonify.records.scene import Metre, Scale
 
 COUNT_IN = "count-in"
@@ -263,6 +264,7 @@ class Score:
     scaffold: str = "full"
     gentle: bool = False  # "no sudden loud sounds": sound limits how fast level may rise
     levels: PlayedLevels | None = None  # of the recording, where they have been worked out
+    sounds: tuple[OwnSound, ...] = ()  # that pupils recorded and that are played
     loudness_range: str = "classroom"  # or "wide": sound keeps quiet and loud about 10 LU apart, or as written
 
     @property

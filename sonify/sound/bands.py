@@ -14,7 +14,8 @@ from sonify.sound.voices.breath import harmonic_gains
 from sonify.sound.voices.grains import MINNAERT_MM_HZ
 from sonify.sound.voices.modal import LN_1000
 from sonify.sound.voices.noise import band
-from sonify.sound.voices.records import Blown, Shaken, Struck
+from sonify.sound.voices.recorded import band_powers
+from sonify.sound.voices.records import Blown, Recorded, Shaken, Struck
 from sonify.sound.weighting import power_response
 
 #: Middles of the bands: about as wide as the ear's own from 500 Hz up (Zwicker & Fastl, from memory, not verified).
@@ -31,6 +32,8 @@ def bands_of(instrument: str, midi: int) -> Floats:
         power = _struck(voice, voice.first_hz[0] if voice.first_hz else note_hz(midi))
     elif isinstance(voice, Shaken):
         power = _shaken(voice)
+    elif isinstance(voice, Recorded):
+        power = band_powers(voice, BANDS_HZ)
     else:
         power = _blown(voice, voice.first_hz or note_hz(midi))
     return _weighted_to_one(power)

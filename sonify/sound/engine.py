@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import zlib
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
@@ -17,6 +18,7 @@ from sonify.sound.rate import BLOCK, RATE_HZ, STEP, Floats, Samples, frame
 from sonify.sound.voices.bank import Bank, longest_frames
 from sonify.sound.voices.keeping import KeptVoice
 from sonify.sound.voices.modal import LN_1000
+from sonify.sound.voices.recorded import recorded
 from sonify.sound.voices.records import Shot
 
 RING_BLOCKS = -(-longest_frames() // BLOCK) + 2
@@ -44,17 +46,19 @@ class Player:
         self._place = place
         self._events = events
         self._next = next((i for i, e in enumerate(events) if e.start >= first_block * BLOCK), len(events))
-        self._ring = np.zeros((RING_BLOCKS, BLOCK), dtype=np.float32)
+        longest = longest_of(events)
+        self._blocks = RING_BLOCKS if longest <= longest_frames() else -(-longest // BLOCK) + 2
+        self._ring = np.zeros((self._blocks, BLOCK), dtype=np.float32)
         self._flat = self._ring.reshape(-1)
-        self._dirty = [False] * RING_BLOCKS
+        self._dirty = [False] * self._blocks
         self._held: list[tuple[SoundEvent, Shot]] = []
-        self._table = np.empty(longest_frames(), dtype=np.float32) if table is None else table
+        self._table = table if table is not None and table.size >= longest else np.empty(longest, dtype=np.float32)
 
     def block(self, number: int) -> Samples | None:
         """Block `number`, or None for silence. Blocks are asked for in order; the array is lent until the next call."""
         end = (number + 1) * BLOCK
-        slot = number % RING_BLOCKS
-        before = (number - 1) % RING_BLOCKS
+        slot = number % self._blocks
+        before = (number - 1) % self._blocks
         if self._dirty[before]:
             self._ring[before] = 0.0
             self._dirty[before] = False
@@ -101,7 +105,7 @@ class Player:
         if first < steps.size:
             self._flat[: steps.size - first] += scaled[first:]
         for block in range(event.start // BLOCK, (event.start + steps.size - 1) // BLOCK + 1):
-            self._dirty[block % RING_BLOCKS] = True
+            self._dirty[block % self._blocks] = True
 
     def _sustain(self, event: SoundEvent, shot: Shot, number: int) -> None:
         """The held note's stretch within a block."""
@@ -121,12 +125,18 @@ class Player:
         begun = self._place * shake if shake else event.start * 7919 + self._place * 104_729
         where = (offset + begun) % shot.loop.size
         index = begin - number * BLOCK
-        out = self._ring[number % RING_BLOCKS]
+        out = self._ring[number % self._blocks]
         done = 0
         while done < gain.size:
             run = min(gain.size - done, shot.loop.size - where)
             out[index + done : index + done + run] += shot.loop[where : where + run] * gain[done : done + run]
             done, where = done + run, 0
+
+
+def longest_of(events: Sequence[SoundEvent]) -> int:
+    """No stroke of a part is longer than so many frames."""
+    own = (recorded(name) for name in {event.stroke.instrument for event in events})
+    return max([longest_frames(), *(voice.steps.size for voice in own if voice is not None)])
 
 
 def _gone(event: SoundEvent, shot: Shot) -> int:

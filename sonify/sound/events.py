@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 from operator import itemgetter
 from typing import NamedTuple
 
@@ -27,7 +28,7 @@ from sonify.sound.voices.bank import (
     voice_of,
 )
 from sonify.sound.voices.blows import WINDOW
-from sonify.sound.voices.records import Struck
+from sonify.sound.voices.records import Recorded, Struck
 
 #: After the last beat: what still rings, the last part of it drawn to silence.
 TAIL_S, FADE_S = 4.0, 1.5
@@ -117,7 +118,21 @@ def events_of(score: Score, part: Part, factor: float = 1.0) -> list[SoundEvent]
         )
         events.append(SoundEvent(start, stop if stopped else 0, stroke, strengths[note.velocity]))
     events.sort(key=BY_START)
+    if any(isinstance(voice, Recorded) for voice in voices.values()):
+        events = _given_way(events)
     return _shortened(events)
+
+
+def _given_way(events: list[SoundEvent]) -> list[SoundEvent]:
+    """The events, those of a recorded sound stopped where the next of the kind begins."""
+    starts: dict[str, list[int]] = {}
+    for event in events:
+        starts.setdefault(event.stroke.instrument, []).append(event.start)
+    own = {name: sorted(set(every)) for name, every in starts.items() if isinstance(voice_of(name), Recorded)}
+    after = {name: dict(pairwise(every)) for name, every in own.items()}
+    return [
+        event._replace(stop=after.get(event.stroke.instrument, {}).get(event.start, event.stop)) for event in events
+    ]
 
 
 def _shortened(events: list[SoundEvent]) -> list[SoundEvent]:

@@ -13,6 +13,7 @@ from sonify.inputs.changes import read_changes, rule_changes, with_changes
 from sonify.inputs.class_file import read_class
 from sonify.inputs.edits import edit_of, edited_scene_text
 from sonify.inputs.scene_file import read_scene, text_of
+from sonify.inputs.sound_file import LARGEST_BYTES
 from sonify.processes.beside_model import beside
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles
@@ -24,6 +25,7 @@ from sonify.records.scene import Scene
 from sonify.records.table import Table
 from sonify.storage import shelf
 from sonify.study.names import check_names
+from sonify.study.own_sounds import with_own_sounds
 
 SceneLike = Scene | str | Path
 ClassLike = Classroom | str | Path | None
@@ -66,9 +68,16 @@ def load(name_or_path: SceneLike, changes: Changes = ()) -> Scene:
             text = edited_scene_text(text, {}, edits, file=file, lines=dict(scene.origin.lines))
             scene = read_scene(text, file=file, name=for_document(path.stem))
         scene = _with_table(scene, path)
+        if scene.sounds:
+            scene = with_own_sounds(scene, lambda name: sound_of(path.with_name(name)), catalogue())
     scene = with_changes(scene, conditions)
     check_names(scene, catalogue())
     return scene
+
+
+def sound_of(path: str | Path) -> bytes:
+    """The bytes of a sound file beside a scene. Raises BadFile where there is none, or too many."""
+    return shelf.bytes_of(Path(path), what="sound", most=LARGEST_BYTES)
 
 
 def _with_table(scene: Scene, path: Path) -> Scene:

@@ -14,6 +14,7 @@ from tests.campaign import (
     own,
     random_kills,
     shelf,
+    sounds,
     spreadsheets,
     stories,
     swap,
@@ -41,6 +42,7 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "spreadsheets": lambda tally, share, seed: spreadsheets.campaign(tally, round(2_000 * share), seed),
     "listen": lambda tally, share, seed: listen.performances(tally, round(200 * share), seed),
     "recordings": lambda tally, share, seed: listen.spoilt(tally, round(1_000 * share), seed),
+    "sounds": lambda tally, share, seed: sounds.campaign(tally, round(200 * share), seed),
     "shelf": lambda tally, share, seed: shelf.campaign(tally, round(1_000 * share), seed, every=round(1 / share)),
     "sheets": lambda tally, share, seed: sweep.to_the_sheets(tally, round(60 * share), seed),
 }

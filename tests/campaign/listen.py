@@ -143,7 +143,7 @@ def read_all(count: int, seed: int) -> None:
         for number in range(count):
             ending = rng.choice(list(sounds))
             file = pack / f"spoilt.{ending}"
-            file.write_bytes(_spoilt(sounds[ending], rng))
+            file.write_bytes(spoilt_file(sounds[ending], rng))
             begun, fault = time.monotonic(), ""
             try:
                 if listen(pack, file).recognised:
@@ -170,7 +170,7 @@ def _sounds(seed: int) -> dict[str, bytes]:
     return {ending: coded(samples.astype(np.float32), ending)[0] for ending in endings}
 
 
-def _spoilt(content: bytes, rng: random.Random) -> bytes:
+def spoilt_file(content: bytes, rng: random.Random) -> bytes:
     way = rng.randrange(6)
     data = bytearray(content)
     if way == 0:  # cut off

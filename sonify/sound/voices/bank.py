@@ -17,7 +17,9 @@ from sonify.sound.voices import blows, breath, grains
 from sonify.sound.voices.further import FURTHER_TUNED, FURTHER_UNTUNED
 from sonify.sound.voices.keeping import KeptVoice, folded, kept
 from sonify.sound.voices.noise import burst
-from sonify.sound.voices.records import SILENT, Blown, Shaken, Shot, Struck, Voice
+from sonify.sound.voices.recorded import recorded
+from sonify.sound.voices.recorded import stroke_of as recorded_stroke
+from sonify.sound.voices.records import SILENT, Blown, Recorded, Shaken, Shot, Struck, Voice
 from sonify.sound.voices.tuned import TUNED
 from sonify.sound.voices.untuned import UNTUNED
 
@@ -55,6 +57,8 @@ def note_hz(midi: int) -> float:
 
 
 def voice_of(instrument: str) -> Voice:
+    if (own := recorded(instrument)) is not None:
+        return own
     name = stands_for(instrument)
     if name not in VOICES:
         raise UnknownName("voice", name, VOICES)
@@ -123,7 +127,10 @@ class Bank:
         """The stroke without unfolding it."""
         found = self._shots.pop(stroke, None)
         if found is None:
-            found = kept(f"stroke {self._seed} {stroke}", lambda: folded(self._make(stroke), FULL))
+            if recorded(stroke.instrument) is None:
+                found = kept(f"stroke {self._seed} {stroke}", lambda: folded(self._make(stroke), FULL))
+            else:  # what pupils recorded stays in no cache
+                found = folded(self._make(stroke), FULL)
             self._bytes += found.steps.nbytes + found.held.bytes
             while self._bytes > KEPT_BYTES and self._shots:
                 oldest = self._shots.pop(next(iter(self._shots)))
@@ -142,6 +149,8 @@ class Bank:
             return self._together(stroke, variants_of(voice), rng)
         power = strength(MARKS[stroke.mark])
         brightness = stroke.beater / (BEATERS - 1)
+        if isinstance(voice, Recorded):
+            return Shot(samples=recorded_stroke(voice), loop=SILENT, damp_s=voice.cut_s)
         if isinstance(voice, Struck):
             first_hz = voice.first_hz[stroke.turn % len(voice.first_hz)] if voice.first_hz else note_hz(stroke.midi)
             samples = blows.strike(voice, first_hz, power, brightness, rng)
@@ -194,6 +203,8 @@ def sides_of(voice: Voice) -> int:
 
 def variants_of(voice: Voice) -> int:
     """How many strokes alike are told apart; a voice with two hands or sides has them in turn, twice."""
+    if isinstance(voice, Recorded):
+        return 1
     if not isinstance(voice, Struck):
         return VARIANTS
     if sides_of(voice) > 1:
@@ -203,7 +214,7 @@ def variants_of(voice: Voice) -> int:
 
 def strikes_together(voice: Voice) -> bool:
     """Whether a group's strokes are made as several players': short sounds only, where it can be heard."""
-    return not isinstance(voice, Blown) and not (
+    return not isinstance(voice, Blown | Recorded) and not (
         isinstance(voice, Struck) and (voice.ring_s > 0.6 or not voice.first_hz)
     )
 
@@ -229,5 +240,5 @@ def ring_of(instrument: str) -> float:
 
 
 def longest_frames() -> int:
-    """No stroke is longer than this."""
+    """No stroke is longer than this, but for what pupils recorded."""
     return int(max(v.longest_s for v in VOICES.values() if isinstance(v, Struck)) * RATE_HZ) + 1

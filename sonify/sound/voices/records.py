@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sonify.sound.rate import Samples
 
@@ -137,7 +138,18 @@ class Blown:
     chiff: Burst | None = None
 
 
-Voice = Struck | Shaken | Blown
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Recorded:
+    """A sound that pupils recorded, as it is: its samples at our rate, in steps of 16 bits.
+
+    cut_s: the T60 with which a stroke gives way to the next one of its kind.
+    """
+
+    steps: NDArray[np.int16]
+    cut_s: float = 0.12
+
+
+Voice = Struck | Shaken | Blown | Recorded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
