@@ -6,11 +6,11 @@ import asyncio
 import secrets
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager, suppress
+from functools import partial
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any
 
-import anyio
 from anyio.to_thread import run_sync
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
@@ -38,7 +38,8 @@ from sonify.web.reading import read_given
 from sonify.web.runs import Runs
 from sonify.web.safety import Guard
 from sonify.web.sharing import COOKIE, Door, marked
-from sonify.web.start import slow_scenes, start_facts
+from sonify.web.start import kept_row, slow_scenes, start_facts
+from sonify.web.turns import Turns, Value
 
 # The sounds of a lesson for its page: rendered as soon as the lesson is asked for, in a thread, and kept.
 
@@ -77,18 +78,18 @@ class Server:
         self.runs = Runs(folder)
         self.shelf = Shelf(self.desk, door.is_at_home, self.compute)
         self._folder, self._opening = folder, asyncio.Semaphore(OPENED_AT_ONCE)
-        self._turns, self._sounding = anyio.CapacityLimiter(AT_ONCE), anyio.CapacityLimiter(SOUNDS_AT_ONCE)
+        self._turns, self._sounding = Turns(AT_ONCE), Turns(SOUNDS_AT_ONCE)
         self._assets: dict[str, Asset] = assets()
         self._pages: KeptPlan[str] = KeptPlan(MOST_PAGES)
         self._begun: set[asyncio.Task[Any]] = set()
 
     async def compute(self, work: Callable[[], Any]) -> Any:
-        """The result of work that takes time, done in a thread."""
-        return await run_sync(work, limiter=self._turns)
+        """The result of work that takes time, done in a thread when the browser that asks has its turn."""
+        return await self._turns.run(work)
 
     async def sounds_of(self, study: Study) -> bytes:
         """The sounds of a lesson, rendered in a thread where they are not kept."""
-        return await run_sync(lambda: self.sounds.of(study), limiter=self._sounding)
+        return await self._sounding.run(lambda: self.sounds.of(study))
 
     def begin_sounds(self, study: Study) -> None:
         """Render what somebody will soon ask for. Whatever goes wrong in it, they are told then."""
@@ -172,18 +173,21 @@ class Server:
 
     async def plan(self, request: Request) -> Response:
         inputs = await inputs_of(await json_of(request))
-        if (wait := await self._wait(inputs, request)) is not None:
-            return answer(wait, HTTPStatus.ACCEPTED)
-        return answer(await self.compute(lambda: self.desk.plan(inputs)))
+        found = await self._once_known(inputs, request, self.desk.plan)
+        return found if isinstance(found, Response) else answer(found)
 
-    async def _wait(self, inputs: Inputs, request: Request) -> dict[str, Any] | None:
-        """What to answer at once where the science takes seconds; None where it does not."""
-        if self.desk.knows(inputs):
-            return None
-        draft = await self.compute(lambda: self.desk.draft(inputs))
-        if await self.compute(lambda: lesson.is_quick(draft.scene)):
-            return None
-        return await self._run_for(inputs, self.door.owner(request), "science")
+    async def _once_known(self, inputs: Inputs, request: Request, work: Callable[[Inputs], Value]) -> Value | Response:
+        """The result of work on a lesson, in one turn; or, where its science takes seconds, the answer meanwhile."""
+        found: Value | None = await self.compute(lambda: work(inputs) if self._is_quick(inputs) else None)
+        if found is not None:
+            return found
+        wait = await self._run_for(inputs, self.door.owner(request), "science")
+        if wait is not None:
+            return answer(wait, HTTPStatus.ACCEPTED)
+        return await self._turns.run(lambda: work(inputs))
+
+    def _is_quick(self, inputs: Inputs) -> bool:
+        return self.desk.knows(inputs) or lesson.is_quick(self.desk.draft(inputs).scene)
 
     async def _run_for(self, inputs: Inputs, owner: str, what: str, *, unasked: bool = False) -> dict[str, Any] | None:
         draft = await self.compute(lambda: self.desk.draft(inputs))
@@ -192,9 +196,9 @@ class Server:
 
     async def lesson(self, request: Request) -> Response:
         inputs = await inputs_of(await json_of(request))
-        if (wait := await self._wait(inputs, request)) is not None:
-            return answer(wait, HTTPStatus.ACCEPTED)
-        study = await self.compute(lambda: self.desk.study(inputs))
+        study = await self._once_known(inputs, request, self.desk.study)
+        if isinstance(study, Response):
+            return study
         self.begin_sounds(study)
         if not await self.compute(lambda: lesson.film_is_quick(study.lesson)):
             wait = await self._run_for(inputs, self.door.owner(request), "film")
@@ -227,7 +231,12 @@ class Server:
         ]
 
     async def _warm(self) -> None:
-        """Draw the front page, and simulate what this machine never has, before anybody asks."""
+        """Draw the front page, and simulate what this machine never has, before anybody asks.
+
+        A scene at a time: who stops the server meanwhile, or asks, waits for one at most.
+        """
+        for name in await self.compute(lesson.scene_names):
+            await self.compute(partial(kept_row, self.desk, name))
         await self.compute(lambda: self._front(self.shelf.keeps))
         for inputs in await self.compute(lambda: slow_scenes(self.desk)):
             await self._run_for(inputs, f"the server itself, for {inputs.name}", "science", unasked=True)

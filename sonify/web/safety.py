@@ -21,6 +21,7 @@ from sonify.say import say
 from sonify.web.inputs import MOST_FILE
 from sonify.web.pages import NOTHING_RUNS, join_page, policy_of
 from sonify.web.sharing import Door
+from sonify.web.turns import ASKING
 
 #: Bytes of a request's body: what `inputs.MOST_CSV` characters can take, and room for the scene.
 MOST_BODY = 80_000_000
@@ -64,6 +65,7 @@ class Guard:
             await asked_for_code(scope)(scope, receive, safe)
             return
         if refusal is None:
+            ASKING.set(self._door.owner(Request(scope)))
             await self._app(scope, _bounded(receive, _most_body(scope["path"])), safe)
             return
         status, message = refusal

@@ -22,6 +22,7 @@ from sonify.page.document import told
 from sonify.records.fact import wrong
 from sonify.storage.workshop import locked
 from sonify.web.app import Server, application
+from sonify.web.connections import patient
 from sonify.web.errors import Refused
 from sonify.web.sharing import Door, new_code, printed_code
 
@@ -149,6 +150,7 @@ def serve(port: int, *, browser: bool, share: bool, say: Callable[[str], None]) 
             timeout_graceful_shutdown=2,
             timeout_keep_alive=30,
             limit_concurrency=400,
+            http=patient,  # type: ignore[arg-type]  # it is only ever called
         )
         address = f"http://{LOOPBACK}:{port}/"
         say(told("server-page-is-at", address=address))
@@ -160,6 +162,7 @@ def serve(port: int, *, browser: bool, share: bool, say: Callable[[str], None]) 
         if browser:
             threading.Thread(target=_open_browser, args=(address,), daemon=True).start()
         with suppress(KeyboardInterrupt):
+            config.load()  # here, where an interruption leaves nothing half begun
             uvicorn.Server(config).run(sockets=[sock])
     say(told("server-stopped"))
 

@@ -20,9 +20,10 @@ COOKIE = "sonify-browser"
 #: Letters and digits that cannot be taken for one another on a projector.
 ALPHABET = "abcdefghjkmnpqrstuvwxyz23456789"
 LENGTH = 8
-#: Wrong codes allowed in so many seconds: from one address, and from all together.
-MOST_WRONG, MOST_WRONG_IN_ALL, WITHIN_S = 5, 60, 60.0
-MOST_BROWSERS = 500
+#: Wrong codes allowed in so many seconds from one address. 250 addresses that guess at that pace all day find the code
+#: with a chance of one in 470,000: no need to hold up a class for somebody else's guesses.
+MOST_WRONG, WITHIN_S = 5, 60.0
+MOST_BROWSERS, MOST_ADDRESSES = 500, 1000
 LOOPBACK = ("127.0.0.1", "::1")
 
 
@@ -31,7 +32,7 @@ class Door:
 
     def __init__(self, code: str = "") -> None:
         self.code = code
-        self._known: dict[str, None] = {}
+        self._known: dict[str, str] = {}  # cookie -> the address that it was given to
         self._wrong: dict[str, deque[float]] = {}
 
     def owner(self, request: Request) -> str:
@@ -39,39 +40,40 @@ class Door:
         return request.cookies.get(COOKIE, "")[:100] or f"address {_address(request)}"
 
     def is_open(self, request: Request) -> bool:
-        """Whether a browser is let in: at this machine itself, or with a cookie that a code was given for."""
+        """Whether a browser is let in: at this machine itself, or with a cookie that its address gave a code for."""
         if not self.code or _address(request) in LOOPBACK:
             return True
-        return request.cookies.get(COOKIE, "") in self._known
+        return self._known.get(request.cookies.get(COOKIE, "")) == _address(request)
 
     def is_at_home(self, request: Request) -> bool:
         """Whether a browser runs on this machine itself: what is kept here is for no other."""
         return _address(request) in LOOPBACK
 
     def knock(self, request: Request, given: str) -> str:
-        """A new cookie for the right code. Raises Refused for a wrong one, and for too many."""
+        """A new cookie for the right code. Raises Refused for a wrong one, and for too many of one address."""
         address = _address(request)
-        if self._too_many(address, MOST_WRONG) or self._too_many("", MOST_WRONG_IN_ALL):
+        if self._too_many(address):
             raise Refused(HTTPStatus.TOO_MANY_REQUESTS, wrong("error_web-many-codes"))
         plain = "".join(given.lower().split()).replace("-", "")
         if not self.code or not secrets.compare_digest(plain.encode(), self.code.encode()):
-            for key in (address, ""):
-                self._wrong.setdefault(key, deque(maxlen=MOST_WRONG_IN_ALL)).append(time.monotonic())
+            self._wrong.setdefault(address, deque(maxlen=MOST_WRONG)).append(time.monotonic())
+            while len(self._wrong) > MOST_ADDRESSES:
+                del self._wrong[next(iter(self._wrong))]
             raise Refused(HTTPStatus.FORBIDDEN, wrong("error_web-wrong-code"))
         while len(self._known) >= MOST_BROWSERS:
             del self._known[next(iter(self._known))]
         cookie = secrets.token_urlsafe(24)
-        self._known[cookie] = None
+        self._known[cookie] = address
         return cookie
 
-    def _too_many(self, key: str, most: int) -> bool:
+    def _too_many(self, address: str) -> bool:
         since = time.monotonic() - WITHIN_S
-        found = self._wrong.get(key, deque())
+        found = self._wrong.get(address, deque())
         while found and found[0] < since:
             found.popleft()
         if not found:
-            self._wrong.pop(key, None)
-        return len(found) >= most
+            self._wrong.pop(address, None)
+        return len(found) >= MOST_WRONG
 
 
 def new_code() -> str:

@@ -43,8 +43,18 @@ def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
 
 def _scene_rows(desk: Desk) -> tuple[list[dict[str, Any]], bool]:
     """All scenes, and whether every one has its picture."""
-    rows = [scene_row(desk, name) for name in lesson.scene_names()]
+    rows = [kept_row(desk, name) for name in lesson.scene_names()]
     return rows, all(row["picture"] for row in rows)
+
+
+def kept_row(desk: Desk, name: str) -> dict[str, Any]:
+    """A scene's row, kept once it has its picture."""
+
+    def drawn() -> tuple[dict[str, Any], bool]:
+        row = scene_row(desk, name)
+        return row, bool(row["picture"])
+
+    return desk.once_complete(f"row {name}", drawn)
 
 
 def shape_rows() -> list[list[object]]:

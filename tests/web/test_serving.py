@@ -5,13 +5,21 @@ from __future__ import annotations
 import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
+from typing import Any
 
+import anyio
 import httpx
 import pytest
+from starlette.applications import Starlette
 
+from sonify import lesson
 from sonify.errors import SonifyError
+from sonify.web import app
+from sonify.web.desk import Desk
 from sonify.web.serving import bound_socket, own_names
+from sonify.web.sharing import Door
 from tests.signals import with_its_signals
 from tests.web.running import server
 
@@ -52,6 +60,26 @@ def test_it_stops_cleanly(tmp_path: Path, way: signal.Signals) -> None:
         assert running.process.stdout is not None
         assert running.process.stdout.read() == "Stopped.\n"
         assert running.folders() == []
+
+
+def test_it_stops_while_it_still_draws_the_scenes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It waits for the one that is being drawn, and draws no other."""
+    drawn: list[str] = []
+
+    def slowly(desk: Desk, name: str) -> dict[str, Any]:
+        drawn.append(name)
+        time.sleep(0.2)
+        return {}
+
+    monkeypatch.setattr(app, "kept_row", slowly)
+
+    async def life() -> None:
+        server = app.Server(tmp_path, Door())
+        async with server.life(Starlette()):
+            await anyio.sleep(0.1)
+
+    anyio.run(life)
+    assert drawn == lesson.scene_names()[:1]
 
 
 @pytest.mark.long

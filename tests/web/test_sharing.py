@@ -13,6 +13,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
+from sonify.web import sharing
 from sonify.web.errors import Refused
 from sonify.web.safety import Guard
 from sonify.web.sharing import ALPHABET, COOKIE, LENGTH, Door, marked, new_code, printed_code
@@ -62,13 +63,22 @@ def test_wrong_codes_are_counted(monkeypatch: pytest.MonkeyPatch) -> None:
     assert door.knock(asked("192.0.2.20"), "abcd2345")
 
 
-def test_a_whole_network_that_guesses_is_held_up() -> None:
+def test_guesses_from_everywhere_hold_up_nobody_else(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sharing, "MOST_ADDRESSES", 100)
     door = Door("abcd2345")
-    for number in range(60):
+    for number in range(500):
         with pytest.raises(Refused, match="not the code"):
-            door.knock(asked(f"192.0.2.{number}"), "wrong")
-    with pytest.raises(Refused, match="too many"):
-        door.knock(asked("192.0.2.200"), "abcd2345")
+            door.knock(asked(f"198.51.{number // 250}.{number % 250}"), "wrong")
+    assert door.knock(asked("192.0.2.200"), "abcd2345")
+    assert len(door._wrong) <= 100
+
+
+def test_a_cookie_counts_at_the_address_that_it_was_given_to() -> None:
+    door = Door("abcd2345")
+    cookie = door.knock(asked("192.0.2.20"), "abcd2345")
+    assert door.is_open(asked("192.0.2.20", cookie))
+    assert not door.is_open(asked("192.0.2.21", cookie))
+    assert not door.is_open(asked("", ""))
 
 
 @pytest.fixture
