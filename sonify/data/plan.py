@@ -9,6 +9,7 @@ import numpy as np
 
 from sonify.data.changed import condition_sentences, rule_sentences
 from sonify.data.drawing import drawing
+from sonify.data.own_patterns import pattern_facts
 from sonify.data.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
 from sonify.facts.cautions import all_cautions
 from sonify.facts.comparison import Comparison
@@ -55,6 +56,7 @@ def plan_facts(lesson: Lesson, *, before: Scene, compared: Comparison | None) ->
         "drawing": drawing(lesson),
         "tempo": [{"bar": tempo.bar, "bpm": tempo.bpm} for tempo in score.tempi],
         "map": map_rows(lesson),
+        "patterns": pattern_facts(lesson),
         "findings": [finding_row(finding) for finding in lesson.findings],
         "changed": [*condition_sentences(compared), *rule_sentences(lesson.scene, before)],
         "class": class_facts(lesson.classroom),

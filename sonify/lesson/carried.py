@@ -32,6 +32,7 @@ def plan_of(lesson: Lesson, readings: bytes = b"") -> dict[str, Any]:
         "set": {change.name: change.after.text for change in scene.changes},
         "rules": {},
         "drawn": {},
+        "edits": {},
         "class": {"text": class_to_send(lesson.classroom), "file": "class.toml"},
         "scaffold": lesson.scaffold,
         "seed": lesson.seed,

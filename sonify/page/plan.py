@@ -49,6 +49,7 @@ STYLES = (
         "plan.css",
         "plan_table.css",
         "plan_draw.css",
+        "plan_pattern.css",
         "plan_choose.css",
         "plan_keep.css",
         "plan_fields.css",

@@ -9,7 +9,8 @@ import { element, Field, setFresh, setMarking } from './plan_fields.js';
 import { PieceMap } from './plan_map.js';
 import { Question } from './plan_question.js';
 import { Rules } from './plan_rules.js';
-import { store } from './plan_store.js';
+import { PatternView } from './plan_pattern.js';
+import { isChanged, NO_CHANGES, store } from './plan_store.js';
 import { TableView } from './plan_table.js';
 import { upper } from './plan_terms.js';
 import { find, phrase, setRows, setState, setText, span } from './screen.js';
@@ -38,6 +39,7 @@ export class Bench extends EventTarget {
     this.classForm = new ClassForm(told);
     this.table = new TableView();
     this.drawing = new DrawView(told);
+    this.pattern = new PatternView(told);
     this.names = '';
     /** @type {Map<string, Field>} */
     this.conditions = new Map();
@@ -54,14 +56,14 @@ export class Bench extends EventTarget {
   update() {
     this.classForm.show();
     document.body.dataset.waiting = 'true';
-    const { scene, set, rules, drawn } = store.now;
+    const { scene } = store.now;
     this.question.ask(store.now, this.plan ? WAIT_MS : 0);
     const mark = JSON.stringify(scene);
     if (mark === this.writtenFor) return;
     this.writtenFor = mark;
     this.written = null;
     this.plan = null;
-    if ([set, rules, drawn].some((changes) => Object.keys(changes).length)) this.first.ask({ ...store.now, set: {}, rules: {}, drawn: {} }, 0);
+    if (isChanged(store.now)) this.first.ask({ ...store.now, ...NO_CHANGES }, 0);
   }
 
   /** @param {Plan} plan */
@@ -83,8 +85,7 @@ export class Bench extends EventTarget {
     delete document.body.dataset.waiting;
     clearAnswered();
     hideTrouble();
-    const { set, rules, drawn } = store.now;
-    if (![set, rules, drawn].some((changes) => Object.keys(changes).length)) this.written = plan;
+    if (!isChanged(store.now)) this.written = plan;
     const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(' ') : '';
     this.said = '';
     setMarking(this.plan !== null);
@@ -106,6 +107,7 @@ export class Bench extends EventTarget {
     this.rules.show(plan.rules, this.written?.rules);
     this.chart.show(plan, this.written);
     this.map.show(plan);
+    this.pattern.show(plan);
     this.heard(plan.rules);
     this.findings(plan.findings);
     find('changed-panel').hidden = !plan.changed.length;

@@ -4,7 +4,7 @@
 import { askAbout, Refused, start } from './plan_ask.js';
 import { clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
-import { store } from './plan_store.js';
+import { NO_CHANGES, store } from './plan_store.js';
 import { upper } from './plan_terms.js';
 import { find, phrase, setState, setText } from './screen.js';
 /** @import { Drawing, DrawnRow, Place } from './shapes.js' */
@@ -80,7 +80,7 @@ export class DrawView {
       if (scene !== store.now.scene) return;
       find('draw-name', HTMLInputElement).value = '';
       if ('add' in curve) this.number = Number.MAX_SAFE_INTEGER; // the new one is the last
-      store.change({ scene: found.inputs.scene, set: {}, rules: {}, drawn: {} });
+      store.change({ scene: found.inputs.scene, ...NO_CHANGES });
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       showError({ message: error.message, where: 'drawn' });

@@ -42,6 +42,7 @@ function placesOf(where) {
   if (whole) return [where, ...(side === 'curve' ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : []), `rules.${index}`];
   const name = where.replace(/^(conditions|class|set)\./, '');
   if (name.startsWith('drawn')) return [where, 'drawn'];
+  if (name.startsWith('pattern')) return [where, 'pattern'];
   const kind = name.startsWith('cupboard') ? ['class.cupboard'] : [];
   return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...(where.startsWith('class') ? ['class'] : [])];
 }

@@ -77,7 +77,7 @@ function kindOf(name, text) {
 }
 
 /** @param {Partial<Inputs>} of */
-const changes = ({ set = {}, rules = {}, drawn = {} }) => ({ set, rules, drawn });
+const changes = ({ set = {}, rules = {}, drawn = {}, edits = {} }) => ({ set, rules, drawn, edits });
 
 export class Files {
   /** @param {Told} told */

@@ -5,7 +5,7 @@ import { askAbout, Refused } from './plan_ask.js';
 import { announce, clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { GraphView } from './plan_graph.js';
-import { store } from './plan_store.js';
+import { NO_CHANGES, store } from './plan_store.js';
 import { find, findAll, phrase, setRows, setText, span } from './screen.js';
 /** @import { OwnTable, TableColumn } from './shapes.js' */
 
@@ -90,7 +90,7 @@ export class TableView {
     try {
       const found = await askAbout('/api/read', store.now, { body: (sent) => ({ ...what, kind: 'role', scene: /** @type {any} */ (sent).scene }) });
       if (mine !== this.serial || scene !== store.now.scene) return;
-      store.change({ scene: { ...found.inputs.scene, csv: found.readings ?? scene?.csv }, set: {}, rules: {}, drawn: {} }, 'table');
+      store.change({ scene: { ...found.inputs.scene, csv: found.readings ?? scene?.csv }, ...NO_CHANGES }, 'table');
       announce(found.understood.join(' '));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;

@@ -285,6 +285,7 @@ export interface Inputs {
   set: Record<string, string>;
   rules: Record<number, RuleChange>;
   drawn: Record<string, unknown>;
+  edits: Record<string, unknown>; // words, parts and rules of a person's own, by their paths
   class: ClassGiven | null;
   scaffold: string;
   seed: number;
@@ -338,6 +339,7 @@ export interface Plan {
   curves: PlanCurve[];
   stages: PlanStage[];
   map: MapRow[];
+  patterns: PatternFacts;
   findings: Finding[];
   changed: string[];
   seconds: number;
@@ -525,3 +527,32 @@ export interface JobState {
 export type Again = (() => void) | null;
 
 export type Told = (words: string) => void;
+
+// --- a group's own pattern -----------------------------------------------------------------------------------------
+
+// As a scene file has it: a text of boxes for each bar, a note for each sound.
+export interface OwnPattern {
+  boxes: string[];
+  notes?: string[];
+  name?: string;
+}
+
+export interface PatternFacts {
+  beats: number;
+  boxes_a_beat: number[];
+  most_bars: number;
+  parts: PatternPart[];
+}
+
+// own: what the scene has for the part. played: what hands and bars allow of it, where that is not all.
+export interface PatternPart {
+  part: string;
+  group: number;
+  instrument: string;
+  held: boolean;
+  notes: string[];
+  bpm: number;
+  own: OwnPattern | null;
+  played: OwnPattern | null;
+  told: { message: string; fix: string }[];
+}

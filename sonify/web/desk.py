@@ -193,7 +193,9 @@ class Desk:
 
     def _draft(self, inputs: Inputs) -> Draft:
         scene, text = self.base(inputs)
-        return drafts.draft_of(scene, text, inputs.conditions, inputs.rules, inputs.drawn, file=inputs.scene_file)
+        return drafts.draft_of(
+            scene, text, inputs.conditions, inputs.rules, inputs.drawn, inputs.edits, file=inputs.scene_file
+        )
 
     def classroom(self, inputs: Inputs) -> tuple[Classroom, str]:
         """The class and the text of its file."""

@@ -22,6 +22,7 @@ from sonify.inputs.experiment import read_experiment
 from sonify.inputs.experiment_seen import seen_table, unnamed, with_role
 from sonify.inputs.experiment_words import understood
 from sonify.inputs.logger import read_table
+from sonify.inputs.pattern_edits import own_pattern_edits, with_own_patterns
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.text import text_of
 from sonify.records.classroom import Classroom
@@ -118,6 +119,7 @@ def draft_of(
     conditions: Mapping[str, str | int],
     rules: Mapping[str, object],
     drawn: Mapping[str, object] = NOTHING_DRAWN,
+    own: Mapping[str, object] = NOTHING_DRAWN,
     *,
     file: str,
 ) -> Draft:
@@ -130,6 +132,7 @@ def draft_of(
     drawings = dict(drawn_edit_of(number, given, file=file) for number, given in drawn.items())
     edited = edited_scene_text(text, conditions, edits, file=file, lines=dict(before.origin.lines))
     edited = edited_drawn_text(edited, drawings, file=file)
+    edited = with_own_patterns(edited, own_pattern_edits(own, file=file), file=file)
     if edited == text:
         return Draft(scene=before, text=text, before=before)
     scene = scene_of(edited, file=file, table=before.table, experiment=before.experiment)

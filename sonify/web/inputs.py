@@ -7,7 +7,7 @@ import hashlib
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from http import HTTPStatus
 from typing import Any, NoReturn
 
@@ -44,6 +44,7 @@ class Inputs:
     conditions: Mapping[str, str | int]
     rules: Mapping[str, object]
     drawn: Mapping[str, object]
+    edits: Mapping[str, object] = field(default_factory=dict)
     class_text: str | None = None
     class_file: str = "class.toml"
     class_values: Mapping[str, Any]
@@ -53,7 +54,16 @@ class Inputs:
     @property
     def scene_key(self) -> str:
         """A name for the scene with its edits: the same inputs, the same key."""
-        held = [self.name, self.text, self.file, self.csv_key, self.conditions, self.rules, self.drawn]
+        held = [
+            self.name,
+            self.text,
+            self.file,
+            self.csv_key,
+            self.conditions,
+            self.rules,
+            self.drawn,
+            dict(self.edits),
+        ]
         return digest(json.dumps(held, sort_keys=True, ensure_ascii=False))
 
     @property
@@ -75,6 +85,7 @@ class Inputs:
             "set": dict(self.conditions),
             "rules": dict(self.rules),
             "drawn": dict(self.drawn),
+            "edits": dict(self.edits),
             "class": {key: value for key, value in given.items() if value is not None},
             "scaffold": self.scaffold,
             "seed": self.seed,
@@ -113,6 +124,14 @@ def text_at(given: Mapping[str, Any], key: str, most: int, default: str | None =
     except UnicodeEncodeError:
         refuse(wrong("error_web-half-character", key=key), key)
     return value
+
+
+def texts_at(given: Mapping[str, Any], key: str, most: int) -> list[str]:
+    """A list of at most so many short texts; none where there is no such key."""
+    value = given.get(key, [])
+    if not isinstance(value, list) or len(value) > most or not all(isinstance(each, str) for each in value):
+        refuse(wrong("error_web-a-table", key=key), key)
+    return [each[:1000] for each in value]
 
 
 def table_at(given: Mapping[str, Any], key: str) -> dict[str, Any]:
@@ -174,6 +193,7 @@ def read_inputs(given: Any) -> Inputs:
         conditions=conditions_in(given),
         rules=table_at(given, "rules"),
         drawn=table_at(given, "drawn"),
+        edits=table_at(given, "edits"),
         class_text=text_at(classroom, "text", MOST_TEXT) if classroom.get("text") is not None else None,
         class_file=file_name(classroom, "class.toml"),
         class_values={key: value for key, value in classroom.items() if key not in ("text", "file")},

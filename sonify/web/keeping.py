@@ -211,5 +211,5 @@ def _plan_row(kept: Kept) -> dict[str, Any]:
     held = kept.newest.held
     scene = held.get("scene")
     name = scene.get("name", "") if isinstance(scene, dict) else ""
-    changed = len(kept.states) > 1 or any(held.get(key) for key in ("set", "rules", "drawn"))
+    changed = len(kept.states) > 1 or any(held.get(key) for key in ("set", "rules", "drawn", "edits"))
     return {**_row(kept), "scene": str(name), ROOM: str(held.get(ROOM, "")), "untouched": bool(name) and not changed}

@@ -171,7 +171,7 @@ def _taken(desk: Desk, plan: dict[str, Any], file: str) -> dict[str, Any]:
     inputs = read_inputs(
         {
             "scene": {"name": given["name"]} if shipped else {**own, **({} if readings is None else {"csv": readings})},
-            **{key: plan.get(key) for key in ("set", "rules", "drawn")},
+            **{key: plan.get(key) for key in ("set", "rules", "drawn", "edits")},
             "class": room if isinstance(room, dict) else None,
             "scaffold": plan.get("scaffold", "full"),
             "seed": plan.get("seed", 0),

@@ -112,6 +112,7 @@ def plan_to_send(study: Study, inputs: Inputs, readings: dict[str, str], *, need
         "set": dict(inputs.conditions),
         "rules": dict(inputs.rules),
         "drawn": dict(inputs.drawn),
+        "edits": dict(inputs.edits),
         "class": {"text": lesson.class_to_send(study.lesson.classroom, needs=needs), "file": "class.toml"},
     }
 

@@ -155,6 +155,7 @@
     if (whole2) return [where, ...side === "curve" ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : [], `rules.${index}`];
     const name = where.replace(/^(conditions|class|set)\./, "");
     if (name.startsWith("drawn")) return [where, "drawn"];
+    if (name.startsWith("pattern")) return [where, "pattern"];
     const kind = name.startsWith("cupboard") ? ["class.cupboard"] : [];
     return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...where.startsWith("class") ? ["class"] : []];
   }
@@ -482,9 +483,9 @@
       const both = before ? [curve, before] : [curve];
       const ends = both.flatMap((each) => each.points.map(([, y]) => y));
       const low = Math.min(...ends);
-      const spread2 = Math.max(...ends) - low;
+      const spread3 = Math.max(...ends) - low;
       const path = ({ points, joined }) => {
-        const places = points.map(([x, y]) => `${(1e3 * x).toFixed(1)} ${(spread2 ? 1e3 - 1e3 * (y - low) / spread2 : 500).toFixed(1)}`);
+        const places = points.map(([x, y]) => `${(1e3 * x).toFixed(1)} ${(spread3 ? 1e3 - 1e3 * (y - low) / spread3 : 500).toFixed(1)}`);
         return places.map((place, k) => `${k && (joined || points[k - 1][1] === points[k][1]) ? "L" : "M"}${place}`).join("");
       };
       const line = path(curve);
@@ -545,9 +546,11 @@
   var STEPS_BACK = 200;
   var STEPS_KEPT = 20;
   var ONE_GESTURE_MS = 900;
-  var NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, class: null, scaffold: "full", seed: 0, plan_id: "", class_id: "" };
+  var NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, edits: {}, class: null, scaffold: "full", seed: 0, plan_id: "", class_id: "" };
+  var NO_CHANGES = { set: {}, rules: {}, drawn: {}, edits: {} };
+  var isChanged = ({ set, rules, drawn: drawn2, edits }) => [set, rules, drawn2, edits].some((changes2) => Object.keys(changes2).length > 0);
   var newId = () => [...crypto.getRandomValues(new Uint8Array(8))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
-  var begun = (scene, id = newId()) => ({ scene, set: {}, rules: {}, drawn: {}, plan_id: scene ? id : "" });
+  var begun = (scene, id = newId()) => ({ scene, ...NO_CHANGES, plan_id: scene ? id : "" });
   var Store = class extends EventTarget {
     constructor() {
       super();
@@ -806,7 +809,7 @@
         if (scene !== store.now.scene) return;
         find("draw-name", HTMLInputElement).value = "";
         if ("add" in curve) this.number = Number.MAX_SAFE_INTEGER;
-        store.change({ scene: found.inputs.scene, set: {}, rules: {}, drawn: {} });
+        store.change({ scene: found.inputs.scene, ...NO_CHANGES });
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
         showError({ message: error.message, where: "drawn" });
@@ -1364,6 +1367,487 @@
     }
   };
 
+  // plan_boxes.js
+  var [SOUND, HELD, SILENT2] = ["x", "-", "."];
+  var COUNTS = { 1: [""], 2: ["", "&"], 4: ["", "e", "&", "a"] };
+  var empty = (beats, each, bars) => ({ beats, each, cells: Array(beats * each * bars).fill(SILENT2), notes: Array(beats * each * bars).fill("") });
+  function boxesOf(own, beats) {
+    const rows = own.boxes.map((row) => [...row.replace(/\s/g, "")]);
+    const each = Math.max(1, ...rows.map((row) => Math.round(row.length / beats)));
+    const cells = rows.flatMap((row) => spread(row, beats * each / row.length));
+    const left = [...own.notes ?? []];
+    return { beats, each, cells, notes: cells.map((cell) => cell === SOUND ? left.shift() ?? "" : "") };
+  }
+  function spread(row, times) {
+    return row.flatMap((cell, k) => Array.from({ length: times }, (_, n) => n === 0 ? cell : cell === HELD || row[k + 1] === HELD ? HELD : SILENT2));
+  }
+  function patternOf({ beats, each, cells, notes }, name) {
+    const bar = beats * each;
+    const rows = Array.from({ length: cells.length / bar }, (_, n) => cells.slice(n * bar, (n + 1) * bar));
+    const chosen2 = notes.filter((note, k) => cells[k] === SOUND && note);
+    return {
+      ...name && { name },
+      boxes: rows.map((row) => Array.from({ length: beats }, (_, n) => row.slice(n * each, (n + 1) * each).join("")).join(" ")),
+      ...chosen2.length && chosen2.length === cells.filter((cell) => cell === SOUND).length && { notes: chosen2 }
+    };
+  }
+  function reshaped(boxes, each, bars) {
+    const made = empty(boxes.beats, each, bars);
+    for (const [k, cell] of boxes.cells.entries()) {
+      const at = Math.floor(k * each / boxes.each);
+      if (at >= made.cells.length || cell === SILENT2) continue;
+      if (cell === SOUND) [made.cells[at], made.notes[at]] = [SOUND, boxes.notes[k]];
+      else for (let n = at; n < at + Math.max(1, each / boxes.each) && n < made.cells.length; n += 1) if (made.cells[n] === SILENT2 && made.cells[n - 1] !== SILENT2 && n % (boxes.beats * each)) made.cells[n] = HELD;
+    }
+    return made;
+  }
+  function pressed(boxes, k, held, note) {
+    const cells = [...boxes.cells];
+    const notes = [...boxes.notes];
+    const goesOn = held && k % (boxes.beats * boxes.each) > 0 && cells[k - 1] !== SILENT2;
+    const next = cells[k] === SILENT2 ? SOUND : cells[k] === SOUND && goesOn ? HELD : SILENT2;
+    cells[k] = next;
+    notes[k] = next === SOUND ? note : "";
+    if (next === SILENT2) for (let n = k + 1; cells[n] === HELD; n += 1) cells[n] = SILENT2;
+    return { ...boxes, cells, notes };
+  }
+  function tapped(boxes, taps, held) {
+    const made = empty(boxes.beats, boxes.each, boxes.cells.length / (boxes.beats * boxes.each));
+    for (const { at, until, note } of taps) {
+      const k = Math.max(0, Math.round(at * made.each));
+      if (k >= made.cells.length) continue;
+      [made.cells[k], made.notes[k]] = [SOUND, note];
+      if (!held) continue;
+      const end = Math.min(Math.round(until * made.each), made.cells.length, (Math.floor(k / (made.beats * made.each)) + 1) * made.beats * made.each);
+      for (let n = k + 1; n < end; n += 1) [made.cells[n], made.notes[n]] = [HELD, ""];
+    }
+    return made;
+  }
+
+  // plan_taps.js
+  var READY_S = 0.15;
+  var CLICK_S = 0.04;
+  var [STRONG_HZ, WEAK_HZ, TAP_HZ] = [1320, 880, 520];
+  var Beat = class {
+    constructor() {
+      this.audio = null;
+      this.sounding = [];
+      this.timer = 0;
+    }
+    // The audio clock, which runs once somebody has pressed something.
+    get clock() {
+      this.audio ??= new AudioContext();
+      if (this.audio.state === "suspended") this.audio.resume();
+      return this.audio;
+    }
+    /** @param {number} atS @param {number} hz @param {number} lastsS */
+    tone(atS, hz, lastsS = CLICK_S) {
+      const { clock } = this;
+      const [oscillator, gain] = [clock.createOscillator(), clock.createGain()];
+      oscillator.frequency.value = hz;
+      gain.gain.setValueAtTime(0.25, atS);
+      gain.gain.exponentialRampToValueAtTime(1e-3, atS + lastsS);
+      oscillator.connect(gain).connect(clock.destination);
+      oscillator.start(atS);
+      oscillator.stop(atS + lastsS);
+      this.sounding.push(oscillator);
+    }
+    // Clicks for so many beats, `told` with the number of each as it comes and `done` after the last; gives when the
+    // first beat falls, in seconds of performance.now().
+    /** @param {{ beats: number, all: number, bpm: number, told: (beat: number) => void, done: () => void }} how */
+    run({ beats, all, bpm, told, done }) {
+      const { clock } = this;
+      const [startS, beatS] = [clock.currentTime + READY_S, 60 / bpm];
+      for (let k = 0; k < all; k += 1) this.tone(startS + k * beatS, k % beats ? WEAK_HZ : STRONG_HZ);
+      const heardS = startS + (clock.outputLatency || clock.baseLatency || 0);
+      let last = -1;
+      const look = () => {
+        const now = Math.floor((clock.currentTime - heardS) / beatS);
+        if (now > last && now >= 0 && now < all) told(last = now);
+        if (clock.currentTime > heardS + (all + 0.5) * beatS) this.stop(done);
+      };
+      this.timer = setInterval(look, 15);
+      return performance.now() / 1e3 + (heardS - clock.currentTime);
+    }
+    /** @param {{ atS: number, hz: number, lastsS: number }[]} tones @param {number} lengthS @param {() => void} done */
+    play(tones, lengthS, done) {
+      const startS = this.clock.currentTime + READY_S;
+      for (const { atS, hz, lastsS } of tones) this.tone(startS + atS, hz || TAP_HZ, Math.max(lastsS, CLICK_S));
+      this.timer = setInterval(() => this.clock.currentTime > startS + lengthS && this.stop(done), 40);
+    }
+    /** @param {() => void} [done] */
+    stop(done) {
+      clearInterval(this.timer);
+      this.timer = 0;
+      for (const one of this.sounding) one.stop();
+      this.sounding = [];
+      done?.();
+    }
+    get running() {
+      return this.timer !== 0;
+    }
+  };
+  var WHITE_KEYS = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+  function midiOf(name) {
+    const [, letter, shift, octave] = name.match(/^([A-G])([#b]?)(-?\d)$/) ?? [];
+    if (!letter) return 0;
+    const moved = { "#": 1, b: -1 }[shift] ?? 0;
+    return 12 * (Number(octave) + 1) + (WHITE_KEYS[letter] ?? 0) + moved;
+  }
+  var hzOf = (name) => name ? 440 * 2 ** ((midiOf(name) - 69) / 12) : 0;
+  async function keyboard(down, up) {
+    const access = await navigator.requestMIDIAccess();
+    const listen = () => {
+      for (const input of access.inputs.values()) {
+        input.onmidimessage = ({ data }) => {
+          const [status, key, velocity] = data ?? [];
+          if ((status & 240) === 144 && velocity) down(key);
+          else if ((status & 240) === 128 || (status & 240) === 144) up(key);
+        };
+      }
+    };
+    listen();
+    access.onstatechange = listen;
+    return [...access.inputs.values()].map((input) => input.name ?? "");
+  }
+
+  // plan_pattern.js
+  var PATH = "pattern.";
+  var MARKS = { [SOUND]: "●", [HELD]: "—", [SILENT2]: "" };
+  var [SLOWEST, FASTEST] = [40, 160];
+  var PatternView = class {
+    /** @type {PatternFacts | undefined} */
+    facts;
+    /** @type {Boxes} */
+    boxes = empty(4, 2, 1);
+    /** @param {Told} told */
+    constructor(told) {
+      this.told = told;
+      this.part = "";
+      this.place = 0;
+      this.shape = "";
+      this.sent = "";
+      this.beat = new Beat();
+      this.taps = null;
+      this.startS = 0;
+      const part = find("pattern-part", HTMLSelectElement);
+      part.addEventListener("change", () => this.choose(part.value));
+      for (const id of ["pattern-bars", "pattern-each"]) find(id).addEventListener("change", () => this.reshape());
+      find("pattern-name").addEventListener("change", () => this.put());
+      find("pattern-clear").addEventListener("click", () => this.clear());
+      find("pattern-take").addEventListener("click", () => this.take());
+      find("pattern-hear").addEventListener("click", () => this.hear());
+      find("pattern-tap").addEventListener("click", () => this.taps ? this.stop() : this.tap());
+      find("pattern-grid").addEventListener("keydown", (event) => this.key(event));
+      this.listen();
+    }
+    /** @returns {PatternPart | undefined} */
+    get row() {
+      return this.facts?.parts.find((each) => each.part === this.part);
+    }
+    get name() {
+      return find("pattern-name", HTMLInputElement).value.trim();
+    }
+    // What the plan holds for the part now: what this page put there, or what stands in the scene's text.
+    /** @returns {OwnPattern | null} */
+    get own() {
+      const here = (
+        /** @type {OwnPattern | null | undefined} */
+        store.now.edits[PATH + this.part]
+      );
+      return here === void 0 ? this.row?.own ?? null : here;
+    }
+    // Changing it ------------------------------------------------------------------------------------------------------
+    /** @param {string} part */
+    choose(part) {
+      this.part = part;
+      this.place = 0;
+      this.load();
+      this.draw();
+    }
+    load() {
+      const { row, own } = this;
+      this.sent = JSON.stringify(own);
+      this.boxes = own ? boxesOf(own, this.facts?.beats ?? 4) : empty(this.facts?.beats ?? 4, 2, 1);
+      find("pattern-name", HTMLInputElement).value = own?.name ?? (row ? phrase("script-pattern-of-group", { group: row.group }) : "");
+    }
+    // The boxes go into the plan as they are; without a sound there is no pattern.
+    put(mark2 = "") {
+      const made = this.boxes.cells.includes(SOUND) ? patternOf(this.boxes, this.name) : null;
+      if (!made && !this.own) return;
+      clearErrors('[data-error="pattern"]');
+      this.sent = JSON.stringify(made);
+      this.told(phrase(made ? "script-pattern-put" : "script-pattern-out", { part: this.part }));
+      store.change({ edits: { ...store.now.edits, [PATH + this.part]: made } }, mark2);
+    }
+    /** @param {Boxes} boxes @param {string} mark */
+    change(boxes, mark2 = "") {
+      this.boxes = boxes;
+      this.draw();
+      this.put(mark2);
+    }
+    reshape() {
+      const [bars, each] = ["pattern-bars", "pattern-each"].map((id) => Number(find(id, HTMLSelectElement).value));
+      this.place = 0;
+      this.change(reshaped(this.boxes, each, bars));
+    }
+    clear() {
+      this.stop();
+      this.change(empty(this.boxes.beats, this.boxes.each, this.boxes.cells.length / (this.boxes.beats * this.boxes.each)));
+      find("pattern-title").focus();
+    }
+    // What hands and bars allow, in place of what was made.
+    take() {
+      const played = this.row?.played;
+      if (!played) return;
+      this.change(boxesOf(played, this.boxes.beats));
+      find("pattern-title").focus();
+    }
+    /** @param {number} k */
+    press(k) {
+      this.place = k;
+      this.change(pressed(this.boxes, k, Boolean(this.row?.held), this.note), `${PATH}${this.part}`);
+    }
+    get note() {
+      return this.row?.notes.length ? find("pattern-note", HTMLSelectElement).value : "";
+    }
+    /** @param {KeyboardEvent} event */
+    key(event) {
+      if (event.ctrlKey || event.altKey || event.metaKey) return;
+      const { cells, notes } = this.boxes;
+      const scale = this.row?.notes ?? [];
+      const step2 = { ArrowLeft: -1, ArrowRight: 1, Home: -cells.length, End: cells.length }[event.key];
+      const climb = { ArrowUp: 1, ArrowDown: -1 }[event.key];
+      if (step2) {
+        this.place = Math.min(Math.max(this.place + step2, 0), cells.length - 1);
+        this.draw();
+      } else if (climb && cells[this.place] === SOUND && scale.length) {
+        const at = Math.min(Math.max(scale.indexOf(notes[this.place]) + climb, 0), scale.length - 1);
+        find("pattern-note", HTMLSelectElement).value = scale[at];
+        this.change({ ...this.boxes, notes: notes.map((note, k) => k === this.place ? scale[at] : note) }, `${PATH}${this.part}`);
+      } else return;
+      this.focus();
+      event.preventDefault();
+    }
+    focus() {
+      find("pattern-grid").querySelector('button[tabindex="0"]')?.dispatchEvent(new Event("wanted"));
+    }
+    // Tapping it -------------------------------------------------------------------------------------------------------
+    listen() {
+      const pad = find("pattern-pad");
+      pad.addEventListener("pointerdown", (event) => {
+        event.preventDefault();
+        pad.focus();
+        this.down(event.timeStamp / 1e3);
+      });
+      pad.addEventListener("pointerup", (event) => this.up(event.timeStamp / 1e3));
+      pad.addEventListener("keydown", (event) => {
+        if (event.key === "Escape") this.stop();
+        if (event.key !== " " && event.key !== "Enter") return;
+        event.preventDefault();
+        if (!event.repeat) this.down(event.timeStamp / 1e3);
+      });
+      pad.addEventListener("keyup", (event) => [" ", "Enter"].includes(event.key) && this.up(event.timeStamp / 1e3));
+      const midi = find("pattern-midi");
+      midi.hidden = !("requestMIDIAccess" in navigator);
+      midi.addEventListener("click", async () => {
+        try {
+          const now = () => performance.now() / 1e3;
+          const names = await keyboard((key) => this.down(now(), this.nearest(key)), () => this.up(now()));
+          announce(names.length ? phrase("script-pattern-keyboard", { name: names.join(", ") }) : phrase("script-pattern-no-keyboard"));
+          setText(midi, names.length ? names.join(", ") : phrase("script-pattern-no-keyboard"));
+        } catch {
+          announce(phrase("script-pattern-no-keyboard"));
+        }
+      });
+    }
+    // The note of the part that is nearest to a key.
+    /** @param {number} key */
+    nearest(key) {
+      const scale = this.row?.notes ?? [];
+      return [...scale].sort((a, b) => Math.abs(midiOf(a) - key) - Math.abs(midiOf(b) - key))[0] ?? "";
+    }
+    tap() {
+      this.stop();
+      const { beats, cells, each } = this.boxes;
+      const bars = cells.length / (beats * each);
+      const pad = find("pattern-pad");
+      pad.hidden = false;
+      pad.focus();
+      this.taps = [];
+      announce(phrase("script-pattern-count-in"));
+      setText(find("pattern-tap"), phrase("script-pattern-stop"));
+      const beatS = 60 / this.bpm;
+      const told = (k) => setText(pad, k < beats ? phrase("script-pattern-ready", { beat: k % beats + 1 }) : phrase("script-pattern-now", { beat: k % beats + 1 }));
+      this.startS = this.beat.run({ beats, all: beats * (bars + 1), bpm: this.bpm, told, done: () => this.done() }) + beats * beatS;
+    }
+    get bpm() {
+      const typed = Number(find("pattern-bpm", HTMLInputElement).value);
+      return Math.min(Math.max(typed || 80, SLOWEST), FASTEST);
+    }
+    /** @param {number} atS @param {string} note */
+    down(atS, note = this.note) {
+      if (!this.taps) return;
+      const at = (atS - this.startS) * this.bpm / 60;
+      if (at > -0.5 / this.boxes.each) this.taps.push({ at, until: at, note });
+    }
+    /** @param {number} atS */
+    up(atS) {
+      const last = this.taps?.[this.taps.length - 1];
+      if (last) last.until = Math.max(last.at, (atS - this.startS) * this.bpm / 60);
+    }
+    // The piece of time is over: what was tapped stands in the boxes. Nothing tapped changes nothing.
+    done() {
+      const { taps } = this;
+      this.quiet();
+      if (!taps?.length) {
+        announce(phrase("script-pattern-nothing"));
+        return;
+      }
+      this.change(tapped(this.boxes, taps, Boolean(this.row?.held)));
+      announce(phrase("script-pattern-tapped", { n: this.boxes.cells.filter((cell) => cell === SOUND).length }));
+    }
+    stop() {
+      this.beat.stop();
+      this.quiet();
+    }
+    quiet() {
+      const pad = find("pattern-pad");
+      const held = document.activeElement === pad;
+      this.taps = null;
+      pad.hidden = true;
+      setText(find("pattern-tap"), phrase("script-pattern-tap"));
+      setState(find("pattern-hear"), "aria-pressed", "false");
+      if (held) find("pattern-tap").focus();
+    }
+    hear() {
+      const on = find("pattern-hear").getAttribute("aria-pressed") === "true";
+      this.stop();
+      if (on) return;
+      const { each, cells, notes } = this.boxes;
+      const boxS = 60 / this.bpm / each;
+      const tones = cells.flatMap((cell, k) => {
+        if (cell !== SOUND) return [];
+        let end = k + 1;
+        while (cells[end] === HELD) end += 1;
+        return [0, 1].map((turn) => ({ atS: (k + turn * cells.length) * boxS, hz: hzOf(notes[k]), lastsS: (end - k) * boxS }));
+      });
+      setState(find("pattern-hear"), "aria-pressed", "true");
+      this.beat.play(tones, 2 * cells.length * boxS, () => this.quiet());
+    }
+    // Showing it -------------------------------------------------------------------------------------------------------
+    /** @param {Plan} plan */
+    show({ patterns }) {
+      this.facts = patterns;
+      const { parts } = patterns;
+      find("pattern-panel").hidden = !parts.length;
+      if (!parts.length) return;
+      const choice = find("pattern-part", HTMLSelectElement);
+      const mark2 = JSON.stringify(parts.map(({ part, group, instrument }) => [part, group, instrument]));
+      if (choice.dataset.mark !== mark2) {
+        choice.dataset.mark = mark2;
+        choice.replaceChildren(...parts.map((row) => new Option(phrase("script-pattern-part", { group: row.group, part: row.part, instrument: row.instrument }), row.part)));
+      }
+      if (!this.row) this.part = parts.find((row) => row.own)?.part ?? parts[0].part;
+      choice.value = this.part;
+      if (this.shape === "" || this.boxes.beats !== patterns.beats || JSON.stringify(this.own) !== this.sent) this.load();
+      this.draw();
+    }
+    draw() {
+      const { row, boxes } = this;
+      if (!row || !this.facts) return;
+      const bars = boxes.cells.length / (boxes.beats * boxes.each);
+      options("pattern-bars", Array.from({ length: this.facts.most_bars }, (_, n) => [String(n + 1), String(n + 1)]), String(bars));
+      options("pattern-each", this.facts.boxes_a_beat.map((each) => [String(each), counted(this.facts?.beats ?? 4, each)]), String(boxes.each));
+      options("pattern-note", row.notes.map((note) => [note, note]), find("pattern-note", HTMLSelectElement).value || row.notes[0] || "");
+      find("pattern-note-field").hidden = !row.notes.length;
+      const bpm = find("pattern-bpm", HTMLInputElement);
+      if (bpm.dataset.part !== this.part) [bpm.value, bpm.dataset.part] = [String(Math.min(Math.max(Math.round(row.bpm), SLOWEST), FASTEST)), this.part];
+      const shape = `${boxes.beats} ${boxes.each} ${bars}`;
+      if (this.shape !== shape) this.frame(shape, bars);
+      for (const [k, button] of [...find("pattern-grid").querySelectorAll("button")].entries()) this.fill(button, k);
+      find("pattern-clear").hidden = !this.own;
+      this.means(row);
+    }
+    /** @param {string} shape @param {number} bars */
+    frame(shape, bars) {
+      this.shape = shape;
+      const { beats, each } = this.boxes;
+      const words = COUNTS[
+        /** @type {1 | 2 | 4} */
+        each
+      ];
+      const made = Array.from({ length: bars }, (_, bar) => {
+        const line = element("div", "pattern-bar");
+        setState(line, "role", "group");
+        setState(line, "aria-label", phrase("script-pattern-bar", { bar: bar + 1 }));
+        for (let beat = 0; beat < beats; beat += 1) {
+          const group = element("div", "pattern-beat");
+          for (let n = 0; n < each; n += 1) group.append(this.box((bar * beats + beat) * each + n, n ? words[n] : String(beat + 1)));
+          line.append(group);
+        }
+        return line;
+      });
+      find("pattern-grid").replaceChildren(...made);
+    }
+    /** @param {number} k @param {string} count */
+    box(k, count) {
+      const box = element("div", "pattern-box");
+      const label = span("", count);
+      setState(label, "aria-hidden", "true");
+      const button = Object.assign(element("button"), { type: "button" });
+      button.addEventListener("click", () => this.press(k));
+      button.addEventListener("focus", () => {
+        if (this.place === k) return;
+        this.place = k;
+        this.draw();
+      });
+      button.addEventListener("wanted", () => button.focus());
+      box.append(label, button);
+      return box;
+    }
+    /** @param {HTMLButtonElement} button @param {number} k */
+    fill(button, k) {
+      const { beats, each, cells, notes } = this.boxes;
+      const [bar, beat, n] = [Math.floor(k / (beats * each)) + 1, Math.floor(k / each) % beats + 1, k % each];
+      const count = n ? `${beat} ${COUNTS[
+        /** @type {1 | 2 | 4} */
+        each
+      ][n]}` : String(beat);
+      const what = phrase(cells[k] === SOUND ? "script-pattern-sound" : cells[k] === HELD ? "script-pattern-held" : "script-pattern-silent", { note: notes[k] });
+      setText(button, cells[k] === SOUND && notes[k] ? notes[k] : MARKS[cells[k]]);
+      setState(button, "data-box", cells[k]);
+      setState(button, "aria-pressed", String(cells[k] !== SILENT2));
+      setState(button, "aria-label", phrase("script-pattern-box", { bar, count, what }));
+      button.tabIndex = k === this.place ? 0 : -1;
+    }
+    // What it means for the science, and what mends what cannot be played.
+    /** @param {PatternPart} row */
+    means(row) {
+      const current = row.own && JSON.stringify(row.own.boxes) === JSON.stringify(patternOf(this.boxes, "").boxes);
+      const told = current ? row.told.map(({ message, fix }) => [message, fix].filter(Boolean).join(" ")) : [];
+      const lines = told.length ? told : [phrase(current ? "script-pattern-fits" : "script-pattern-none", { part: row.part })];
+      setRows(find("pattern-told"), lines, (item, line) => {
+        item.textContent = line;
+      });
+      find("pattern-take").hidden = !current || !row.played;
+    }
+  };
+  function options(id, rows, value) {
+    const select = find(id, HTMLSelectElement);
+    const mark2 = JSON.stringify(rows);
+    if (select.dataset.mark !== mark2) select.replaceChildren(...rows.map(([each, words]) => new Option(words, each)));
+    select.dataset.mark = mark2;
+    select.value = rows.some(([each]) => each === value) ? value : rows[0]?.[0] ?? "";
+  }
+  function counted(beats, each) {
+    const words = COUNTS[
+      /** @type {1 | 2 | 4} */
+      each
+    ];
+    return Array.from({ length: Math.min(beats, 2) }, (_, beat) => words.map((word, n) => n ? word : String(beat + 1)).join(" ")).join(" ");
+  }
+
   // plan_graph.js
   var SVG = "http://www.w3.org/2000/svg";
   var HIGH = 300;
@@ -1586,7 +2070,7 @@
           sent.scene
         ) }) });
         if (mine !== this.serial || scene !== store.now.scene) return;
-        store.change({ scene: { ...found.inputs.scene, csv: found.readings ?? scene?.csv }, set: {}, rules: {}, drawn: {} }, "table");
+        store.change({ scene: { ...found.inputs.scene, csv: found.readings ?? scene?.csv }, ...NO_CHANGES }, "table");
         announce(found.understood.join(" "));
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
@@ -1617,6 +2101,7 @@
       this.classForm = new ClassForm(told);
       this.table = new TableView();
       this.drawing = new DrawView(told);
+      this.pattern = new PatternView(told);
       this.names = "";
       this.conditions = /* @__PURE__ */ new Map();
       this.question = new Question("/api/plan", (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find("bar-words"), words));
@@ -1632,14 +2117,14 @@
     update() {
       this.classForm.show();
       document.body.dataset.waiting = "true";
-      const { scene, set, rules, drawn: drawn2 } = store.now;
+      const { scene } = store.now;
       this.question.ask(store.now, this.plan ? WAIT_MS : 0);
       const mark2 = JSON.stringify(scene);
       if (mark2 === this.writtenFor) return;
       this.writtenFor = mark2;
       this.written = null;
       this.plan = null;
-      if ([set, rules, drawn2].some((changes2) => Object.keys(changes2).length)) this.first.ask({ ...store.now, set: {}, rules: {}, drawn: {} }, 0);
+      if (isChanged(store.now)) this.first.ask({ ...store.now, ...NO_CHANGES }, 0);
     }
     /** @param {Plan} plan */
     compare(plan) {
@@ -1658,8 +2143,7 @@
       delete document.body.dataset.waiting;
       clearAnswered();
       hideTrouble();
-      const { set, rules, drawn: drawn2 } = store.now;
-      if (![set, rules, drawn2].some((changes2) => Object.keys(changes2).length)) this.written = plan;
+      if (!isChanged(store.now)) this.written = plan;
       const words = this.plan ? [this.said, ...differences(this.plan, plan)].filter(Boolean).join(" ") : "";
       this.said = "";
       setMarking(this.plan !== null);
@@ -1680,6 +2164,7 @@
       this.rules.show(plan.rules, this.written?.rules);
       this.chart.show(plan, this.written);
       this.map.show(plan);
+      this.pattern.show(plan);
       this.heard(plan.rules);
       this.findings(plan.findings);
       find("changed-panel").hidden = !plan.changed.length;
@@ -1747,7 +2232,7 @@
         const [pill, words] = list.children[k].children;
         setFresh(pill, rule.audible ? phrase("script-heard") : phrase("script-hard-to-hear"));
         setState(pill, "data-good", String(Boolean(rule.audible)));
-        setFresh(words, `${upper(start.controls[rule.control])}${rule.part ? phrase("script-of", { part: rule.part }) : ""}: ${spread(rule)}`);
+        setFresh(words, `${upper(start.controls[rule.control])}${rule.part ? phrase("script-of", { part: rule.part }) : ""}: ${spread2(rule)}`);
       }
     }
     /** @param {Finding[]} all */
@@ -1766,7 +2251,7 @@
       });
     }
   };
-  function spread({ key, sentence }) {
+  function spread2({ key, sentence }) {
     return key.length ? phrase("script-to", { key: key[0][1], at: key[key.length - 1][1] }) : sentence;
   }
   function lengthWords({ seconds, bars }) {
@@ -1841,7 +2326,7 @@
     if (!/\.toml$/i.test(name)) return "";
     return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? "class" : "scene";
   }
-  var changes = ({ set = {}, rules = {}, drawn: drawn2 = {} }) => ({ set, rules, drawn: drawn2 });
+  var changes = ({ set = {}, rules = {}, drawn: drawn2 = {}, edits = {} }) => ({ set, rules, drawn: drawn2, edits });
   var Files = class {
     /** @param {Told} told */
     constructor(told) {
@@ -2203,11 +2688,11 @@
     row(kind, row) {
       const item = element("li", row.gone ? "gone" : "");
       item.dataset.kept = row.id;
-      const button = (label, pressed) => {
+      const button = (label, pressed2) => {
         const made = element("button", "", label);
         made.type = "button";
         made.append(span("unseen", phrase("script-of-name", { name: row.name })));
-        made.addEventListener("click", pressed);
+        made.addEventListener("click", pressed2);
         return made;
       };
       const words = row.gone ? phrase("script-is-deleted", { name: row.name }) : phrase("script-kept-at", { when: when(row.states[row.states.length - 1]) });
@@ -2246,13 +2731,13 @@
       fill(find("kept-for", HTMLSelectElement), [...others.map((each) => option(each.id, each.name)), option(NEW, phrase("script-a-new-class"))]);
     }
   };
-  function fill(select, options, value) {
-    const mark2 = options.map((each) => `${each.value} ${each.textContent}`).join("\n");
+  function fill(select, options2, value) {
+    const mark2 = options2.map((each) => `${each.value} ${each.textContent}`).join("\n");
     if (select.dataset.mark !== mark2) {
       const before = select.value;
       select.dataset.mark = mark2;
-      select.replaceChildren(...options);
-      if (options.some((each) => each.value === before)) select.value = before;
+      select.replaceChildren(...options2);
+      if (options2.some((each) => each.value === before)) select.value = before;
     }
     if (value !== void 0 && select.value !== value) select.value = value;
   }

@@ -8,3 +8,4 @@ error_pattern-no-sound = no sound in any box; put an x where one begins
 error_pattern-how-many-notes = { $notes } notes for { $sounds } sounds; give one note for each x, or leave the line out
 error_pattern-not-in-key = { $note } is not in { $scale }. Allowed: { $allowed }
 error_pattern-two = { $part } has a pattern already, table { $first } of [[pattern]]; keep one of them
+error_pattern-wanted = a pattern is its boxes, its notes where it has any, and a name: texts of up to 100 letters

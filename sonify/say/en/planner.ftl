@@ -158,3 +158,21 @@ planner-find-own = drawn, or stages in order
 planner-find-at-hand = every group has an instrument in our cupboard
 planner-find-all = Show all
 planner-learn = What pupils learn: { $what }.
+
+## plain: a group's own pattern, and a sound of its own
+
+planner-pattern-title = A group's own pattern
+planner-pattern-part = Whose pattern
+planner-pattern-how = Press a box for a sound, once more for none; where a sound can go on, a second press lets the sound before it go on. With keys: the arrows go from box to box, Space fills it; up and down change its note.
+planner-pattern-bars = Bars
+planner-pattern-counts = Count
+planner-pattern-note = Note
+planner-pattern-tap = Tap it
+planner-pattern-hear = Hear it in plain tones
+planner-pattern-beat = Beats a minute
+planner-pattern-midi = Use a MIDI keyboard
+planner-pattern-tap-how = One bar is counted in. Then tap on the pad, on the space bar or on a key of a MIDI keyboard; Esc stops.
+planner-pattern-name = Its name
+planner-pattern-clear = Take it out of the piece
+planner-pattern-means = What it means
+planner-pattern-take = Take what is played

@@ -257,3 +257,30 @@ script-scenes-found =
         [one] { $n } scene of { $all }.
        *[other] { $n } scenes of { $all }.
     }
+
+## plain: a group's own pattern
+
+script-pattern-part = Group { $group }: { $part } ({ $instrument })
+script-pattern-of-group = Group { $group }'s own pattern
+script-pattern-put = { $part } plays its group's own pattern.
+script-pattern-out = { $part } plays what the arranger makes of the rules again.
+script-pattern-bar = Bar { $bar }
+script-pattern-box = Bar { $bar }, count { $count }: { $what }
+script-pattern-sound = a sound { $note }
+script-pattern-held = goes on
+script-pattern-silent = silent
+script-pattern-fits = It is played as it stands, in every bar in which { $part } plays.
+script-pattern-none = No pattern yet: { $part } plays what the arranger makes of the rules.
+script-pattern-count-in = Count-in: one bar.
+script-pattern-ready = Ready: { $beat }
+script-pattern-now = Tap: { $beat }
+script-pattern-tap = Tap it
+script-pattern-stop = Stop
+script-pattern-nothing = Nothing was tapped: the boxes are as they were.
+script-pattern-tapped =
+    { $n ->
+        [one] One sound stands in the boxes.
+       *[other] { $n } sounds stand in the boxes.
+    }
+script-pattern-keyboard = Ready: { $name }
+script-pattern-no-keyboard = No MIDI keyboard found
