@@ -2,6 +2,7 @@
 // a post changes twice a bar, less than three times a second at any tempo.
 
 import { HAIR_S } from './clock.js';
+import { Course } from './course.js';
 import { tempoText } from './hear.js';
 import { badge, find, findAll, phrase, setRows, setState, setText, span, told } from './screen.js';
 /** @import { CueLine, Moment, Now, Playing, Shared, Stage } from './shapes.js' */
@@ -28,6 +29,7 @@ export class ConductView {
     this.announced = -Infinity; // the beat of the moment that was read out last
     /** @type {Promise<void>} */
     this.keeping = Promise.resolve();
+    this.course = new Course(find('course'), clock, data, this.curve);
     find('conduct-play').addEventListener('click', playOrPause);
     find('conduct-start').addEventListener('click', () => go.start());
     find('conduct-back').addEventListener('click', () => go.by(-1));
@@ -47,6 +49,12 @@ export class ConductView {
     find('conduct').addEventListener('click', (event) => {
       if (event.detail > 0 && event.target instanceof Element && event.target.closest('button')) find('board').focus({ preventScroll: true });
     });
+  }
+
+  // What the beat follows, else what leads.
+  get curve() {
+    const { curves } = this.data.science;
+    return curves.find((curve) => curve.steps.length) ?? curves[0];
   }
 
   get stageIndex() {
@@ -240,8 +248,7 @@ export class ConductView {
   // What the beat was set from: the stage's average where its tempo is held, else the value at this moment.
   /** @param {Now} now @param {number} bar */
   reading(now, bar) {
-    const { curves } = this.data.science;
-    const { heading, values, steps } = curves.find((curve) => curve.steps.length) ?? curves[0];
+    const { heading, values, steps } = this.curve;
     const step = steps.find((each) => each.bar <= bar && bar < each.bar + each.bars);
     if (step) return phrase('script-this-stage', { words: step.words });
     const all = this.clock.pieceBars * this.clock.beatsABar;
@@ -261,6 +268,7 @@ export class ConductView {
     setText(find('stage-now'), `${stage.letter} ${stage.title}`);
     setText(find('stage-line'), stage.caption);
     setText(find('stage-reading'), this.reading(now, bar));
+    this.course.show(now.beats + now.counting, clock.stageAt(bar));
     const rows = ended || now.counting > 0 ? [] : this.piece.playingIn(bar);
     this.showPlaying(rows, !ended && now.counting > 0);
     setState(find('conduct-repeat'), 'aria-pressed', String(player.repeat !== null));

@@ -21,6 +21,7 @@ export class HearView {
     this.clock = clock;
     this.data = data;
     this.curve = data.science.curves[0];
+    this.hidesValue = false; // while pupils look for one
     /** @type {HTMLElement[]} */
     this.columns = [];
     this.stageButtons = findAll('.stage', HTMLButtonElement);
@@ -47,7 +48,7 @@ export class HearView {
     });
     const along = find('along', HTMLInputElement);
     along.addEventListener('input', () => {
-      player.goTo(clock.startOfBar(Number(along.value)), false);
+      this.move(Number(along.value));
     });
     for (const button of this.stageButtons) {
       button.addEventListener('click', () => go.to(Number(button.dataset.stage)));
@@ -100,24 +101,37 @@ export class HearView {
   clickChart(event) {
     const box = find('chart-field').getBoundingClientRect();
     const share = Math.min(Math.max((event.clientX - box.left) / box.width, 0), 0.9999);
-    this.player.goTo(this.clock.startOfBar(Math.floor(share * this.clock.pieceBars) + 1), false);
+    this.move(Math.floor(share * this.clock.pieceBars) + 1);
+  }
+
+  /** @param {number} bar */
+  move(bar) {
+    this.player.stopClip();
+    this.player.goTo(this.clock.startOfBar(bar), false);
   }
 
   /** @param {number} beats */
   showChart(beats) {
     const all = this.clock.pieceBars * this.clock.beatsABar;
     const at = Math.min(Math.max(beats, 0), all);
-    const { points, values } = this.curve;
-    const place = (at / all) * (points.length - 1);
-    const k = Math.min(Math.floor(place), points.length - 2);
-    const level = points[k] + (points[k + 1] - points[k]) * (place - k);
+    const { values } = this.curve;
+    const level = this.levelAt(at / all);
     const field = find('chart-field').style;
     field.setProperty('--at', String(at / all));
     field.setProperty('--level', String(level / this.data.science.height));
-    setText(find('curve-value'), told(values, at, all));
+    setText(find('curve-value'), this.hidesValue ? phrase('script-seek-hidden') : told(values, at, all));
     const whose = this.curve.whose && `: ${this.curve.whose}`;
     const time = told(this.data.science.times, at, all);
     setText(find('curve-time'), time ? phrase('script-at', { told: time, whose }) : '');
+  }
+
+  // The height of the drawn line at a share of the piece.
+  /** @param {number} share */
+  levelAt(share) {
+    const { points } = this.curve;
+    const place = share * (points.length - 1);
+    const k = Math.min(Math.floor(place), points.length - 2);
+    return points[k] + (points[k + 1] - points[k]) * (place - k);
   }
 
   // What has just happened in the science: said for two bars.

@@ -55,13 +55,25 @@ export class ListeningView {
     setState(button, 'aria-expanded', String(!shown));
     setText(button, shown ? phrase('script-show-the-answer') : phrase('script-hide-the-answer'));
     const { choices, answer, why } = this.items[k];
-    setText(findIn(question, '.answer'), shown ? '' : phrase('script-the-answer', { words: choices[answer].words, why }));
+    const told = [phrase('script-the-answer', { words: choices[answer].words, why }), this.handsTold(question, answer)];
+    setText(findIn(question, '.answer'), shown ? '' : told.filter(Boolean).join(' '));
     for (const [n, card] of findAll('.choice-card', HTMLElement, question).entries()) {
       const verdict = findIn(card, '.verdict', HTMLElement);
       const chosen = findIn(card, 'input', HTMLInputElement).checked;
       verdict.hidden = shown || !(n === answer || chosen);
-      setText(verdict, n === answer ? phrase('script-this-one') : phrase('script-not-this-one'));
+      const right = chosen ? phrase('script-well-heard') : phrase('script-this-one');
+      setText(verdict, n === answer ? right : phrase('script-not-this-one'));
     }
+  }
+
+  // How many of the class raised their hands for the answer, "" where nobody counted.
+  /** @param {HTMLElement} question @param {number} answer */
+  handsTold(question, answer) {
+    const hands = findAll('.hand', HTMLInputElement, question).map((field) => Math.max(Math.round(field.valueAsNumber) || 0, 0));
+    const all = hands.reduce((sum, each) => sum + each, 0);
+    if (!all) return '';
+    const right = hands[answer];
+    return phrase('script-hands-told', { right, all, share: right === all ? 'all' : 2 * right > all ? 'most' : 'few' });
   }
 
   show() {

@@ -8,6 +8,7 @@ import { ListeningView } from './listening.js';
 import { PARTICLE_KEYS, ParticlesView } from './particles.js';
 import { noSounds, Player } from './player.js';
 import { find, findAll, findIn, phrase, Piece, readData, setState, setText } from './screen.js';
+import { Seek } from './seek.js';
 /** @import { FilmData, LessonData, Now, Sounds } from './shapes.js' */
 
 /** @type {LessonData} */
@@ -56,6 +57,7 @@ function playOrPause() {
 
 const shared = { player, piece, clock, data, go, playOrPause };
 const hear = new HearView(shared);
+if (data.science.measured) new Seek(shared, hear);
 const conduct = new ConductView(shared);
 const listening = data.listening.length ? new ListeningView(shared) : null;
 const particles = document.getElementById('film-data') ? new ParticlesView({ film: readFilm(), mixer: player.mixer, playing: quiet }) : null;

@@ -92,6 +92,7 @@ export interface Science {
   times: string[];
   events: { beat: number; bar: number; text: string }[];
   height: number;
+  measured: boolean;
 }
 
 export interface Curve {

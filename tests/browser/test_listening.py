@@ -52,7 +52,7 @@ def test_answers_are_hidden_until_asked_for_and_hidden_again(opened: Opener) -> 
     assert question.locator(".answer").inner_text() == f"The answer: {choices[answer]['words']}. {ROWS[0]['why']}"
     cards = question.locator(".choice-card")
     assert cards.nth(answer).locator(".verdict").inner_text() == "✓ This one"
-    assert cards.nth(wrong).locator(".verdict").inner_text() == "Not this one"
+    assert cards.nth(wrong).locator(".verdict").inner_text() == "Not this one: listen once more"
     question.get_by_role("button", name="Hide the answer").click()
     assert question.locator(".answer").inner_text() == "" and question.locator(".verdict:visible").count() == 0
 

@@ -168,6 +168,42 @@
     }
   };
 
+  // course.js
+  var Course = class {
+    /** @param {HTMLElement} root @param {PieceClock} clock @param {LessonData} data @param {Curve} curve */
+    constructor(root, clock2, data2, curve) {
+      this.root = root;
+      this.clock = clock2;
+      this.points = curve.points;
+      this.height = data2.science.height;
+      root.hidden = !data2.science.measured;
+      const across = 1e3 / (curve.points.length - 1);
+      const line = curve.points.map((point, k) => `${(k * across).toFixed(1)} ${this.height - point}`).join("L");
+      findIn(root, "path").setAttribute("d", `M${line}`);
+      const columns = data2.stages.map((stage) => {
+        const column = span("course-stage", stage.letter);
+        column.style.setProperty("flex-grow", String(stage.bars));
+        return column;
+      });
+      findIn(root, ".course-stages").replaceChildren(...columns);
+      this.columns = findAll(".course-stage", HTMLElement, root);
+    }
+    // The height of the curve at a share of the piece, from 0 to 1.
+    /** @param {number} share */
+    level(share) {
+      const place = share * (this.points.length - 1);
+      const k = Math.min(Math.floor(place), this.points.length - 2);
+      return (this.points[k] + (this.points[k + 1] - this.points[k]) * (place - k)) / this.height;
+    }
+    /** @param {number} beats @param {number} stage */
+    show(beats, stage) {
+      const share = Math.min(Math.max(beats / (this.clock.pieceBars * this.clock.beatsABar), 0), 1);
+      this.root.style.setProperty("--at", String(share));
+      this.root.style.setProperty("--level", String(this.level(share)));
+      for (const [k, column] of this.columns.entries()) setState(column, "data-on", String(k === stage));
+    }
+  };
+
   // hear.js
   var SVG = "http://www.w3.org/2000/svg";
   var drawnPath = (d) => {
@@ -183,6 +219,7 @@
       this.clock = clock2;
       this.data = data2;
       this.curve = data2.science.curves[0];
+      this.hidesValue = false;
       this.columns = [];
       this.stageButtons = findAll(".stage", HTMLButtonElement);
       this.places = findAll(".place", HTMLElement);
@@ -207,7 +244,7 @@
       });
       const along = find("along", HTMLInputElement);
       along.addEventListener("input", () => {
-        player2.goTo(clock2.startOfBar(Number(along.value)), false);
+        this.move(Number(along.value));
       });
       for (const button of this.stageButtons) {
         button.addEventListener("click", () => go2.to(Number(button.dataset.stage)));
@@ -253,23 +290,34 @@
     clickChart(event) {
       const box = find("chart-field").getBoundingClientRect();
       const share = Math.min(Math.max((event.clientX - box.left) / box.width, 0), 0.9999);
-      this.player.goTo(this.clock.startOfBar(Math.floor(share * this.clock.pieceBars) + 1), false);
+      this.move(Math.floor(share * this.clock.pieceBars) + 1);
+    }
+    /** @param {number} bar */
+    move(bar) {
+      this.player.stopClip();
+      this.player.goTo(this.clock.startOfBar(bar), false);
     }
     /** @param {number} beats */
     showChart(beats) {
       const all = this.clock.pieceBars * this.clock.beatsABar;
       const at = Math.min(Math.max(beats, 0), all);
-      const { points, values } = this.curve;
-      const place = at / all * (points.length - 1);
-      const k = Math.min(Math.floor(place), points.length - 2);
-      const level = points[k] + (points[k + 1] - points[k]) * (place - k);
+      const { values } = this.curve;
+      const level = this.levelAt(at / all);
       const field = find("chart-field").style;
       field.setProperty("--at", String(at / all));
       field.setProperty("--level", String(level / this.data.science.height));
-      setText(find("curve-value"), told(values, at, all));
+      setText(find("curve-value"), this.hidesValue ? phrase("script-seek-hidden") : told(values, at, all));
       const whose = this.curve.whose && `: ${this.curve.whose}`;
       const time = told(this.data.science.times, at, all);
       setText(find("curve-time"), time ? phrase("script-at", { told: time, whose }) : "");
+    }
+    // The height of the drawn line at a share of the piece.
+    /** @param {number} share */
+    levelAt(share) {
+      const { points } = this.curve;
+      const place = share * (points.length - 1);
+      const k = Math.min(Math.floor(place), points.length - 2);
+      return points[k] + (points[k + 1] - points[k]) * (place - k);
     }
     // What has just happened in the science: said for two bars.
     /** @param {number} beats */
@@ -392,6 +440,7 @@
       this.size = 1;
       this.announced = -Infinity;
       this.keeping = Promise.resolve();
+      this.course = new Course(find("course"), clock2, data2, this.curve);
       find("conduct-play").addEventListener("click", playOrPause2);
       find("conduct-start").addEventListener("click", () => go2.start());
       find("conduct-back").addEventListener("click", () => go2.by(-1));
@@ -410,6 +459,11 @@
       find("conduct").addEventListener("click", (event) => {
         if (event.detail > 0 && event.target instanceof Element && event.target.closest("button")) find("board").focus({ preventScroll: true });
       });
+    }
+    // What the beat follows, else what leads.
+    get curve() {
+      const { curves } = this.data.science;
+      return curves.find((curve) => curve.steps.length) ?? curves[0];
     }
     get stageIndex() {
       return this.clock.stageAt(Math.max(this.player.moment().bar, 1));
@@ -582,8 +636,7 @@
     // What the beat was set from: the stage's average where its tempo is held, else the value at this moment.
     /** @param {Now} now @param {number} bar */
     reading(now, bar) {
-      const { curves } = this.data.science;
-      const { heading, values, steps } = curves.find((curve) => curve.steps.length) ?? curves[0];
+      const { heading, values, steps } = this.curve;
       const step = steps.find((each) => each.bar <= bar && bar < each.bar + each.bars);
       if (step) return phrase("script-this-stage", { words: step.words });
       const all = this.clock.pieceBars * this.clock.beatsABar;
@@ -601,6 +654,7 @@
       setText(find("stage-now"), `${stage.letter} ${stage.title}`);
       setText(find("stage-line"), stage.caption);
       setText(find("stage-reading"), this.reading(now, bar));
+      this.course.show(now.beats + now.counting, clock2.stageAt(bar));
       const rows = ended || now.counting > 0 ? [] : this.piece.playingIn(bar);
       this.showPlaying(rows, !ended && now.counting > 0);
       setState(find("conduct-repeat"), "aria-pressed", String(player2.repeat !== null));
@@ -730,13 +784,24 @@
       setState(button, "aria-expanded", String(!shown2));
       setText(button, shown2 ? phrase("script-show-the-answer") : phrase("script-hide-the-answer"));
       const { choices, answer, why } = this.items[k];
-      setText(findIn(question, ".answer"), shown2 ? "" : phrase("script-the-answer", { words: choices[answer].words, why }));
+      const told2 = [phrase("script-the-answer", { words: choices[answer].words, why }), this.handsTold(question, answer)];
+      setText(findIn(question, ".answer"), shown2 ? "" : told2.filter(Boolean).join(" "));
       for (const [n, card] of findAll(".choice-card", HTMLElement, question).entries()) {
         const verdict = findIn(card, ".verdict", HTMLElement);
         const chosen = findIn(card, "input", HTMLInputElement).checked;
         verdict.hidden = shown2 || !(n === answer || chosen);
-        setText(verdict, n === answer ? phrase("script-this-one") : phrase("script-not-this-one"));
+        const right = chosen ? phrase("script-well-heard") : phrase("script-this-one");
+        setText(verdict, n === answer ? right : phrase("script-not-this-one"));
       }
+    }
+    // How many of the class raised their hands for the answer, "" where nobody counted.
+    /** @param {HTMLElement} question @param {number} answer */
+    handsTold(question, answer) {
+      const hands = findAll(".hand", HTMLInputElement, question).map((field) => Math.max(Math.round(field.valueAsNumber) || 0, 0));
+      const all = hands.reduce((sum, each) => sum + each, 0);
+      if (!all) return "";
+      const right = hands[answer];
+      return phrase("script-hands-told", { right, all, share: right === all ? "all" : 2 * right > all ? "most" : "few" });
     }
     show() {
       const { player: player2 } = this;
@@ -1748,6 +1813,90 @@
     }
   };
 
+  // seek.js
+  var NEAR = 0.06;
+  var GOLDEN = 0.618;
+  var NO_QUESTION = -1;
+  var Seek = class {
+    /** @param {Shared} shared @param {HearView} hear */
+    constructor({ player: player2, clock: clock2, data: data2 }, hear2) {
+      this.player = player2;
+      this.clock = clock2;
+      this.data = data2;
+      this.hear = hear2;
+      this.asked = 0;
+      this.wanted = null;
+      this.heard = find("along-heard", HTMLInputElement);
+      find("along").addEventListener("input", () => this.sound());
+      find("chart-field").addEventListener("click", () => this.sound());
+      find("seek-ask").addEventListener("click", () => this.wanted === null ? this.ask() : this.stop(""));
+      find("seek-here").addEventListener("click", () => this.answer());
+      find("curve-choice").addEventListener("change", () => this.stop(""));
+      find("seek-ask").hidden = !this.varies();
+    }
+    varies() {
+      const { points } = this.hear.curve;
+      return Math.max(...points) > Math.min(...points);
+    }
+    get bar() {
+      return Math.max(this.player.moment().bar, 1);
+    }
+    // The bar in which the slider stands, once, unless the piece plays anyway.
+    sound() {
+      const { player: player2, clock: clock2 } = this;
+      if (!this.heard.checked || find("seek").hidden || player2.playing && !player2.clip) return;
+      const bar = this.bar;
+      player2.playClip({ question: NO_QUESTION, number: bar, fromS: clock2.startOfBar(bar), toS: clock2.startOfBar(bar + 1), alone: null });
+    }
+    /** @param {number} share */
+    value(share) {
+      const beats = this.clock.pieceBars * this.clock.beatsABar;
+      return told(this.hear.curve.values, share * beats, beats);
+    }
+    ask() {
+      do
+        this.asked += 1;
+      while (Math.abs(this.level(this.share(this.asked * GOLDEN)) - this.level(this.share((this.bar - 1) / this.clock.pieceBars))) <= NEAR && this.asked % 20);
+      this.wanted = this.share(this.asked * GOLDEN);
+      this.shown(phrase("script-seek-where", { value: this.value(this.wanted) }));
+      find("along").focus();
+    }
+    // The middle of the bar at a share of the piece.
+    /** @param {number} share */
+    share(share) {
+      const { pieceBars } = this.clock;
+      return (Math.floor(share % 1 * pieceBars) + 0.5) / pieceBars;
+    }
+    /** @param {number} share */
+    level(share) {
+      return this.hear.levelAt(share) / this.data.science.height;
+    }
+    answer() {
+      if (this.wanted === null) return;
+      const here = this.share((this.bar - 1) / this.clock.pieceBars);
+      const off = this.level(this.wanted) - this.level(here);
+      const places = { here: this.value(here), value: this.value(this.wanted) };
+      if (Math.abs(off) <= NEAR) this.stop(phrase("script-seek-found", places));
+      else setText(find("seek-said"), phrase("script-seek-further", { ...places, way: off > 0 ? "higher" : "lower" }));
+    }
+    /** @param {string} words */
+    stop(words) {
+      this.wanted = null;
+      find("seek-ask").hidden = !this.varies();
+      this.shown(words);
+    }
+    /** @param {string} words */
+    shown(words) {
+      const seeking = this.wanted !== null;
+      setText(find("seek-said"), words);
+      find("seek").hidden = !words;
+      find("seek-here").hidden = !seeking;
+      setState(find("seek-ask"), "aria-pressed", String(seeking));
+      this.hear.hidesValue = seeking;
+      this.hear.show(this.player.moment());
+    }
+  };
+
   // page.js
   var data = readData("lesson-data");
   var { sounds: soundsAddress } = document.body.dataset;
@@ -1784,6 +1933,7 @@
   }
   var shared = { player, piece, clock, data, go, playOrPause };
   var hear = new HearView(shared);
+  if (data.science.measured) new Seek(shared, hear);
   var conduct = new ConductView(shared);
   var listening = data.listening.length ? new ListeningView(shared) : null;
   var particles = document.getElementById("film-data") ? new ParticlesView({ film: readFilm(), mixer: player.mixer, playing: quiet }) : null;

@@ -5,6 +5,7 @@ listening-question-before = Question before
 listening-next-question = Next question
 listening-play = Play { $name }
 listening-only-group = Only group { $group }
+listening-count-hands = Count hands
 listening-show-the-answer = Show the answer
 listening-the-same-questions-are-on = The same questions are on the pupils’ sheet. Keys:
 listening-space = Space

@@ -47,7 +47,22 @@ script-show-the-answer = Show the answer
 script-hide-the-answer = Hide the answer
 script-the-answer = The answer: { $words }. { $why }
 script-this-one = ✓ This one
-script-not-this-one = Not this one
+script-well-heard = ✓ Well heard: this one
+script-not-this-one = Not this one: listen once more
+script-hands-told =
+    { $share ->
+        [all] All { $all } hands heard it.
+        [most] { $right } of { $all } hands heard it.
+       *[few] { $right } of { $all } hands heard it. Play the clip once more, and point to where it can be heard.
+    }
+script-seek-where = Where is it { $value }? Go along the curve, then press Here.
+script-seek-hidden = ?
+script-seek-found = Well found: here it is { $here }.
+script-seek-further =
+    { $way ->
+        [higher] Here it is { $here }. Look where the curve stands higher.
+       *[lower] Here it is { $here }. Look where the curve stands lower.
+    }
 script-question-of = Question { $it } of { $items }
 script-the-sounds-are-on-their = The sounds are on their way.
 script-the-sounds-could-not-be = The sounds could not be fetched. See whether the sonify program still runs, then open this lesson again from Plan.
