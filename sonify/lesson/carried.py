@@ -33,6 +33,7 @@ def plan_of(lesson: Lesson, readings: bytes = b"") -> dict[str, Any]:
         "rules": {},
         "drawn": {},
         "edits": {},
+        "sounds": {},
         "class": {"text": class_to_send(lesson.classroom), "file": "class.toml"},
         "scaffold": lesson.scaffold,
         "seed": lesson.seed,

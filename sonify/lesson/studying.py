@@ -162,7 +162,17 @@ def _read_findings(scene: Scene) -> tuple[Finding, ...]:
         )
         for change in scene.changes
     )
-    return (*noticed, *advised, *changes, *_drawn_findings(scene))
+    gone = (
+        Finding(
+            kind="data",
+            message=fact("play-own-sound-gone", name=sound.name, like=catalogue()[sound.like].called),
+            fix=fact("play-own-sound-choose"),
+            where=sound.file,
+        )
+        for sound in scene.sounds
+        if not sound.pcm
+    )
+    return (*noticed, *advised, *changes, *gone, *_drawn_findings(scene))
 
 
 def _drawn_findings(scene: Scene) -> tuple[Finding, ...]:

@@ -11,6 +11,7 @@ import { Question } from './plan_question.js';
 import { Rules } from './plan_rules.js';
 import { PatternView } from './plan_pattern.js';
 import { isChanged, NO_CHANGES, store } from './plan_store.js';
+import { SoundView } from './plan_sound.js';
 import { TableView } from './plan_table.js';
 import { upper } from './plan_terms.js';
 import { find, phrase, setRows, setState, setText, span } from './screen.js';
@@ -40,6 +41,7 @@ export class Bench extends EventTarget {
     this.table = new TableView();
     this.drawing = new DrawView(told);
     this.pattern = new PatternView(told);
+    this.sound = new SoundView(told);
     this.names = '';
     /** @type {Map<string, Field>} */
     this.conditions = new Map();
@@ -108,6 +110,7 @@ export class Bench extends EventTarget {
     this.chart.show(plan, this.written);
     this.map.show(plan);
     this.pattern.show(plan);
+    this.sound.show(plan);
     this.heard(plan.rules);
     this.findings(plan.findings);
     find('changed-panel').hidden = !plan.changed.length;

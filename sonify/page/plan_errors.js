@@ -43,6 +43,7 @@ function placesOf(where) {
   const name = where.replace(/^(conditions|class|set)\./, '');
   if (name.startsWith('drawn')) return [where, 'drawn'];
   if (name.startsWith('pattern')) return [where, 'pattern'];
+  if (name.startsWith('sound')) return [where, 'sound'];
   const kind = name.startsWith('cupboard') ? ['class.cupboard'] : [];
   return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...(where.startsWith('class') ? ['class'] : [])];
 }

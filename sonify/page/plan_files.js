@@ -77,7 +77,7 @@ function kindOf(name, text) {
 }
 
 /** @param {Partial<Inputs>} of */
-const changes = ({ set = {}, rules = {}, drawn = {}, edits = {} }) => ({ set, rules, drawn, edits });
+const changes = ({ set = {}, rules = {}, drawn = {}, edits = {}, sounds = {} }) => ({ set, rules, drawn, edits, sounds });
 
 export class Files {
   /** @param {Told} told */

@@ -9,7 +9,7 @@ const STEPS_KEPT = 20;
 const ONE_GESTURE_MS = 900;
 
 /** @type {Inputs} */
-const NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, edits: {}, class: null, scaffold: 'full', seed: 0, plan_id: '', class_id: '' };
+const NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, edits: {}, sounds: {}, class: null, scaffold: 'full', seed: 0, plan_id: '', class_id: '' };
 
 // What a plan changes in its scene, by kind: nothing of each.
 export const NO_CHANGES = { set: {}, rules: {}, drawn: {}, edits: {} };
@@ -22,7 +22,7 @@ export const newId = () => [...crypto.getRandomValues(new Uint8Array(8))].map((b
 
 // A scene that begins a plan of its own: as it stands, for the class at hand.
 /** @param {Inputs['scene']} scene @param {string} [id] */
-export const begun = (scene, id = newId()) => ({ scene, ...NO_CHANGES, plan_id: scene ? id : '' });
+export const begun = (scene, id = newId()) => ({ scene, ...NO_CHANGES, sounds: {}, plan_id: scene ? id : '' });
 
 class Store extends EventTarget {
   constructor() {

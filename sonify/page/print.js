@@ -77,6 +77,7 @@ export class PrintView {
     if (this.wanted !== wanted) find('large-print', HTMLInputElement).checked = wanted;
     this.wanted = wanted;
     find('needs-go').hidden = !needs.length;
+    find('sounds-go').hidden = !Object.keys(store.now.sounds).length;
     this.listGroups(plan.map);
     const now = JSON.stringify(store.now);
     if (this.dealtFor !== now) this.morning.clear();
@@ -113,6 +114,7 @@ export class PrintView {
       paper: ticked('paper')[0],
       large_print: isTicked('large-print'),
       needs: isTicked('needs-too'),
+      sounds: isTicked('sounds-too'),
       for_keyboard: isTicked('for-keyboard'),
       midi_count_in: isTicked('midi-count-in'),
     };

@@ -287,6 +287,7 @@ export interface Inputs {
   rules: Record<number, RuleChange>;
   drawn: Record<string, unknown>;
   edits: Record<string, unknown>; // words, parts and rules of a person's own, by their paths
+  sounds: Record<string, string>; // recordings of this computer by the file names that the scene has for them
   class: ClassGiven | null;
   scaffold: string;
   seed: number;

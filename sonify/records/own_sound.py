@@ -10,6 +10,8 @@ from sonify.records.instrument import OwnInstrument
 MOST_S, KEPT_HZ = 10.0, 44_100
 #: What a sound is written as, and played as in MIDI, where nobody says.
 USUALLY_LIKE = "egg shaker"
+#: In the id of a sound whose file is not here: what it is like sounds in its place.
+NOT_HERE = "0"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +32,7 @@ class OwnSound:
     @property
     def instrument(self) -> OwnInstrument:
         """It as an instrument of the class's own; like is a catalogue id by then."""
-        return OwnInstrument(name=self.name, like=self.like, number=0, how=self.how, sound=self.sha256[:16])
+        return OwnInstrument(name=self.name, like=self.like, number=0, how=self.how, sound=self.sha256[:16] or NOT_HERE)
 
     @property
     def id(self) -> str:

@@ -38,7 +38,7 @@ from sonify.sound.standing import made_up
 from sonify.sound.voices.bank import note_hz, strength, voice_of
 from sonify.sound.voices.blows import HIGHEST_HZ, MEZZO_FORTE, WINDOW, blow_gain, contact_s, ring_times
 from sonify.sound.voices.modal import LN_1000
-from sonify.sound.voices.recorded import learn
+from sonify.sound.voices.recorded import forget, learn
 from sonify.sound.voices.records import Struck
 from sonify.sound.weighting import power_response
 
@@ -157,6 +157,12 @@ def balance(score: Score) -> Balance:
     if not (_newest and _plays_as(_newest[0][0], score)):
         _newest[:] = [(score, _balanced(score))]
     return _newest[0][1]
+
+
+def forget_recordings() -> None:
+    """What pupils recorded is remembered no longer."""
+    forget()
+    _newest.clear()
 
 
 def _plays_as(one: Score, other: Score) -> bool:

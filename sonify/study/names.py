@@ -26,7 +26,7 @@ def check_names(scene: Scene, rows: Catalogue) -> None:
             conditions_si(process, (Condition(name=change.name, measure=change.after),))
         except BadCondition as error:
             raise condition_fault(scene, error) from None
-    rows = rows.with_own([sound.instrument for sound in scene.sounds if sound.sha256])
+    rows = rows.with_own([sound.instrument for sound in scene.sounds])
     faults = _Faults(scene)
     for condition in scene.conditions:
         faults.expect("conditions", conditions_si, process, (condition,))

@@ -16,15 +16,16 @@ from sonify.storage.quiet import quiet
 from sonify.study.names import fault_at
 
 
-def with_own_sounds(scene: Scene, read: Callable[[str], bytes], rows: Catalogue) -> Scene:
-    """The scene with its sounds as data. read: the bytes of a file beside the scene.
+def with_own_sounds(scene: Scene, read: Callable[[str], bytes | None], rows: Catalogue) -> Scene:
+    """The scene with its sounds as data. read: the bytes of a file beside the scene; None: it is not here, and what the
+    sound is like plays in its place.
 
     Raises BadFile with the scene's line for a sound that cannot be had, or is written as what it cannot be.
     """
     return replace(scene, sounds=tuple(_heard(scene, sound, read, rows) for sound in scene.sounds))
 
 
-def _heard(scene: Scene, sound: OwnSound, read: Callable[[str], bytes], rows: Catalogue) -> OwnSound:
+def _heard(scene: Scene, sound: OwnSound, read: Callable[[str], bytes | None], rows: Catalogue) -> OwnSound:
     name = sound.name.lower()
     if any(name in row.names() for row in rows.instruments):
         raise fault_at(scene, f"{sound.key}.name", wrong("error_sound-name-taken", name=sound.name))
@@ -35,7 +36,8 @@ def _heard(scene: Scene, sound: OwnSound, read: Callable[[str], bytes], rows: Ca
     if like.pitched:
         raise fault_at(scene, f"{sound.key}.like", wrong("error_sound-like-pitched", like=like.called))
     try:
-        data = read(sound.file)
+        if (data := read(sound.file)) is None:
+            return replace(sound, like=like.id)
         with quiet():
             pcm = read_own_sound(data, file=sound.file)
     except BadFile as error:

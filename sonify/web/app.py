@@ -24,6 +24,7 @@ from sonify.errors import UnknownName
 from sonify.page.audio import sounds_data
 from sonify.page.document import json_text
 from sonify.records.fact import wrong
+from sonify.storage.keeping import folder as kept_folder
 from sonify.web import drafts
 from sonify.web.desk import Desk, KeptPlan, Study
 from sonify.web.errors import Refused
@@ -35,9 +36,12 @@ from sonify.web.opening import opened
 from sonify.web.packs import Packs, sent
 from sonify.web.pages import Asset, assets, front_page, gone_page, lesson_page
 from sonify.web.reading import read_given
+from sonify.web.recordings import FOLDER as RECORDINGS
+from sonify.web.recordings import Recordings
 from sonify.web.runs import Runs
 from sonify.web.safety import Guard
 from sonify.web.sharing import COOKIE, Door, marked
+from sonify.web.sounds import OwnSounds
 from sonify.web.start import kept_row, slow_scenes, start_facts
 from sonify.web.turns import Turns, Value
 
@@ -73,7 +77,10 @@ class Server:
     """One running server: what it holds, and what it answers. folder: its temporary folder."""
 
     def __init__(self, folder: Path, door: Door) -> None:
-        self.desk, self.sounds, self.door = Desk(), Sounds(), door
+        place = kept_folder()
+        recordings = Recordings(None if place is None else place / RECORDINGS)
+        self.desk, self.sounds, self.door = Desk(recordings), Sounds(), door
+        self.own_sounds = OwnSounds(self.desk, folder, door.is_at_home, self.compute)
         self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute)
         self.runs = Runs(folder)
         self.shelf = Shelf(self.desk, door.is_at_home, self.compute)
@@ -108,18 +115,18 @@ class Server:
     # --- pages -------------------------------------------------------------------------------------------------------
 
     async def front(self, request: Request) -> Response:
-        keeps = self.shelf.keeps and self.door.is_at_home(request)
-        shown = page(await self.compute(lambda: self._front(keeps)))
+        home = self.door.is_at_home(request)
+        shown = page(await self.compute(lambda: self._front(home)))
         return shown if COOKIE in request.cookies else marked(shown, secrets.token_urlsafe(24))
 
-    def _front(self, keeps: bool) -> str:
-        """The page, with or without what is kept here."""
+    def _front(self, home: bool) -> str:
+        """The page, with or without what is kept and recorded here."""
 
         def drawn() -> tuple[str, bool]:
-            start = self.start_facts(keeps=keeps)
+            start = {**self.start_facts(keeps=self.shelf.keeps and home), "home": home}
             return front_page(start), all(scene["picture"] for scene in start["scenes"])
 
-        return self.desk.once_complete(f"front {keeps}", drawn)
+        return self.desk.once_complete(f"front {home}", drawn)
 
     async def static(self, request: Request) -> Response:
         asset = self._assets.get(request.path_params["name"])
@@ -227,6 +234,7 @@ class Server:
             Route("/api/join", guarded(self.join), methods=["POST"]),
             Route("/api/open", guarded(self.open), methods=["POST"]),
             *self.shelf.routes(),
+            *self.own_sounds.routes(),
             *self.packs.routes(),
         ]
 
@@ -237,7 +245,7 @@ class Server:
         """
         for name in await self.compute(lesson.scene_names):
             await self.compute(partial(kept_row, self.desk, name))
-        await self.compute(lambda: self._front(self.shelf.keeps))
+        await self.compute(lambda: self._front(True))
         for inputs in await self.compute(lambda: slow_scenes(self.desk)):
             await self._run_for(inputs, f"the server itself, for {inputs.name}", "science", unasked=True)
 
@@ -252,6 +260,7 @@ class Server:
             await self.packs.jobs.close()
             await self.runs.close()
             await run_sync(self.shelf.lapse)
+            await run_sync(self.desk.recordings.lapse)
 
 
 def application(server: Server, hosts: list[str]) -> ASGIApp:

@@ -25,10 +25,12 @@ from sonify.records.lesson import Lesson
 from sonify.records.scene import WORD, Scene
 from sonify.records.table import Table
 from sonify.records.timeline import Timeline
+from sonify.sound.balance import forget_recordings
 from sonify.web import drafts
 from sonify.web.drafts import Draft
 from sonify.web.errors import Refused
 from sonify.web.inputs import Inputs, digest, readings_bytes
+from sonify.web.recordings import Recordings
 
 Value = TypeVar("Value")
 
@@ -64,6 +66,10 @@ class KeptPlan(Generic[Value]):
             self._held.move_to_end(key)
             while len(self._held) > self._most or (len(self._held) > 1 and self._weight() > MOST_BYTES):
                 self._held.popitem(last=False)
+
+    def clear(self) -> None:
+        with self._lock:
+            self._held.clear()
 
     def __len__(self) -> int:
         return len(self._held)
@@ -109,7 +115,8 @@ def _weights(*scenes: Scene) -> Weights:
 class Desk:
     """All that is kept."""
 
-    def __init__(self) -> None:
+    def __init__(self, recordings: Recordings | None = None) -> None:
+        self.recordings = recordings or Recordings()
         self._scenes: KeptPlan[tuple[Scene, str]] = KeptPlan(SCENES, weigh=lambda held: _weights(held[0]))
         self._complete: dict[str, object] = {}
         self._drafts: KeptPlan[Draft] = KeptPlan(SCENES, weigh=lambda draft: _weights(draft.scene, draft.before))
@@ -172,7 +179,8 @@ class Desk:
     def base(self, inputs: Inputs) -> tuple[Scene, str]:
         """The scene without its edits, and its text."""
         return self._scenes.of(
-            (inputs.name, inputs.file, digest(inputs.text), inputs.csv_key), lambda: self._read_scene(inputs)
+            (inputs.name, inputs.file, digest(inputs.text), inputs.csv_key, repr(sorted(inputs.sounds.items()))),
+            lambda: self._read_scene(inputs),
         )
 
     def _read_scene(self, inputs: Inputs) -> tuple[Scene, str]:
@@ -182,10 +190,20 @@ class Desk:
             raise Refused(HTTPStatus.NOT_FOUND, str(error), where="scene") from None
         file, data = inputs.scene_file, self.data(inputs)
         if not data:
-            return drafts.scene_of(text, file=file), text
+            return drafts.scene_of(text, file=file, sounds=self._sounds(inputs)), text
         named, roles = drafts.readings_named(text, file=file)
         table, experiment = self._parsed(inputs.csv_key or inputs.name, data, roles, named or "readings.csv")
-        return drafts.scene_of(text, file=file, table=table, experiment=experiment), text
+        sounds = self._sounds(inputs)
+        return drafts.scene_of(text, file=file, table=table, experiment=experiment, sounds=sounds), text
+
+    def _sounds(self, inputs: Inputs) -> drafts.Sounds:
+        return lambda name: self.recordings.get(inputs.sounds.get(name, ""))
+
+    def let_recordings_go(self) -> None:
+        """Nothing that was made with a recording is left in memory: one was deleted."""
+        for kept in (self._scenes, self._drafts, self._studies, self._plans):
+            kept.clear()
+        forget_recordings()
 
     def draft(self, inputs: Inputs) -> Draft:
         """The scene with its edits."""
@@ -194,7 +212,14 @@ class Desk:
     def _draft(self, inputs: Inputs) -> Draft:
         scene, text = self.base(inputs)
         return drafts.draft_of(
-            scene, text, inputs.conditions, inputs.rules, inputs.drawn, inputs.edits, file=inputs.scene_file
+            scene,
+            text,
+            inputs.conditions,
+            inputs.rules,
+            inputs.drawn,
+            inputs.edits,
+            file=inputs.scene_file,
+            sounds=self._sounds(inputs),
         )
 
     def classroom(self, inputs: Inputs) -> tuple[Classroom, str]:

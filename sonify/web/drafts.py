@@ -5,7 +5,7 @@ Nothing is written. What a page sends is read by the same readers as a file is, 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -24,6 +24,7 @@ from sonify.inputs.experiment_words import understood
 from sonify.inputs.logger import read_table
 from sonify.inputs.pattern_edits import own_pattern_edits, with_own_patterns
 from sonify.inputs.scene_file import read_scene
+from sonify.inputs.sound_edits import own_sound_edits, with_own_sounds
 from sonify.inputs.text import text_of
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles, SeenTable
@@ -32,9 +33,19 @@ from sonify.records.scene import Change, Scene
 from sonify.records.table import Table
 from sonify.storage import shelf
 from sonify.study.names import check_names
+from sonify.study.own_sounds import with_own_sounds as with_sounds_heard
 
 NOTHING_DRAWN: Mapping[str, object] = {}
+#: The bytes of a sound file by its name, None where it is not here.
+Sounds = Callable[[str], bytes | None]
+
+
 CLASS_KEYS = ("year", "pupils", "groups", "minutes", "lessons", "needs", "line", "cupboard")
+
+
+def no_sounds(name: str) -> bytes | None:
+    """No sound file is here."""
+    return None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -96,10 +107,18 @@ def experiment_of(data: bytes, roles: Roles, *, file: str) -> Experiment:
     return lesson.beside(read_experiment(data, file=file, roles=roles), roles.model)
 
 
-def scene_of(text: str, *, file: str, table: Table | None = None, experiment: Experiment | None = None) -> Scene:
+def scene_of(
+    text: str,
+    *,
+    file: str,
+    table: Table | None = None,
+    experiment: Experiment | None = None,
+    sounds: Sounds = no_sounds,
+) -> Scene:
     """A scene from its text, every name in it checked. Raises BadFile naming line and key.
 
-    experiment: its readings by the roles that the scene gives them.
+    experiment: its readings by the roles that the scene gives them. sounds: the bytes of a sound file that it names,
+    None where it is not here.
     """
     scene = read_scene(text, file=file, name=stem_of(file))
     if scene.data and table is None:
@@ -109,6 +128,8 @@ def scene_of(text: str, *, file: str, table: Table | None = None, experiment: Ex
         scene = replace(scene, table=table)
     if scene.roles is not None and experiment is not None:
         scene = replace(scene, table=experiment.table, experiment=experiment)
+    if scene.sounds:
+        scene = with_sounds_heard(scene, sounds, lesson.catalogue())
     check_names(scene, lesson.catalogue())
     return scene
 
@@ -122,6 +143,7 @@ def draft_of(
     own: Mapping[str, object] = NOTHING_DRAWN,
     *,
     file: str,
+    sounds: Sounds = no_sounds,
 ) -> Draft:
     """A scene with conditions, rules and drawn quantities set anew in its text.
 
@@ -133,9 +155,10 @@ def draft_of(
     edited = edited_scene_text(text, conditions, edits, file=file, lines=dict(before.origin.lines))
     edited = edited_drawn_text(edited, drawings, file=file)
     edited = with_own_patterns(edited, own_pattern_edits(own, file=file), file=file)
+    edited = with_own_sounds(edited, own_sound_edits(own, file=file), file=file)
     if edited == text:
         return Draft(scene=before, text=text, before=before)
-    scene = scene_of(edited, file=file, table=before.table, experiment=before.experiment)
+    scene = scene_of(edited, file=file, table=before.table, experiment=before.experiment, sounds=sounds)
     found = {condition.name: condition.measure.text for condition in scene.conditions}
     for name, value in conditions.items():
         if found.get(name) != str(value).strip():
@@ -159,6 +182,11 @@ def redrawn(draft: Draft, how: Mapping[str, Any], *, file: str) -> str:
         text = without_quantity(draft.text, int(how["remove"]), file=file)
     scene_of(text, file=file)
     return text
+
+
+def sound_files(text: str, *, file: str) -> list[str]:
+    """The sound files that a scene names."""
+    return [sound.file for sound in read_scene(text, file=file, name=stem_of(file)).sounds]
 
 
 def stem_of(file: str) -> str:

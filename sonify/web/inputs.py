@@ -45,6 +45,7 @@ class Inputs:
     rules: Mapping[str, object]
     drawn: Mapping[str, object]
     edits: Mapping[str, object] = field(default_factory=dict)
+    sounds: Mapping[str, str] = field(default_factory=dict)  # recordings by the file names that the scene has for them
     class_text: str | None = None
     class_file: str = "class.toml"
     class_values: Mapping[str, Any]
@@ -63,6 +64,7 @@ class Inputs:
             self.rules,
             self.drawn,
             dict(self.edits),
+            dict(self.sounds),
         ]
         return digest(json.dumps(held, sort_keys=True, ensure_ascii=False))
 
@@ -86,6 +88,7 @@ class Inputs:
             "rules": dict(self.rules),
             "drawn": dict(self.drawn),
             "edits": dict(self.edits),
+            "sounds": dict(self.sounds),
             "class": {key: value for key, value in given.items() if value is not None},
             "scaffold": self.scaffold,
             "seed": self.seed,
@@ -165,6 +168,14 @@ def conditions_in(given: Mapping[str, Any]) -> dict[str, str | int]:
     return found
 
 
+def sounds_in(given: Mapping[str, Any]) -> dict[str, str]:
+    """Recordings by file names: their keys, whatever may stand under them."""
+    found = table_at(given, "sounds")
+    if not all(isinstance(key, str) and len(key) <= 32 and len(file) <= LONGEST_NAME for file, key in found.items()):
+        refuse(wrong("error_web-a-table", key="sounds"), "sounds")
+    return found
+
+
 def read_inputs(given: Any) -> Inputs:
     """The inputs in a request's data: work for a thread, for they may hold large readings.
 
@@ -194,6 +205,7 @@ def read_inputs(given: Any) -> Inputs:
         rules=table_at(given, "rules"),
         drawn=table_at(given, "drawn"),
         edits=table_at(given, "edits"),
+        sounds=sounds_in(given),
         class_text=text_at(classroom, "text", MOST_TEXT) if classroom.get("text") is not None else None,
         class_file=file_name(classroom, "class.toml"),
         class_values={key: value for key, value in classroom.items() if key not in ("text", "file")},

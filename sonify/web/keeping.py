@@ -182,6 +182,8 @@ class Shelf:
 
     def _forget(self, kept: Keeping, given: Mapping[str, Any]) -> dict[str, Any]:
         kept.forget()
+        self._desk.recordings.forget()
+        self._desk.let_recordings_go()
         return {}
 
 

@@ -10,11 +10,14 @@ import re
 import struct
 import zipfile
 import zlib
+from base64 import b64decode
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 from sonify.data.plan import class_facts
 from sonify.errors import SonifyError
+from sonify.inputs.sound_file import LARGEST_BYTES
 from sonify.page.document import LIMIT_BYTES
 from sonify.records.fact import fact, wrong
 from sonify.records.sendable import ELEMENT, FORM, packed
@@ -22,9 +25,12 @@ from sonify.say import say
 from sonify.web import drafts
 from sonify.web.desk import Desk
 from sonify.web.http import parsed
-from sonify.web.inputs import MOST_CSV, MOST_TEXT, Inputs, digest, file_name, read_inputs
+from sonify.web.inputs import LONGEST_NAME, MOST_CSV, MOST_TEXT, Inputs, digest, file_name, read_inputs
 from sonify.web.reading import class_sentences, scene_sentences
+from sonify.web.recordings import plain_sound
 
+#: A scene has so many sounds of its own at the most.
+MOST_SOUNDS = 6
 #: What a ZIP's list of contents may take; a pack has some sixty members.
 MOST_LISTED, MOST_LIST = 2_000, 1_000_000
 _END, _END64 = b"PK\x05\x06", b"PK\x06\x07"
@@ -97,6 +103,8 @@ def _zipped(path: Path, file: str) -> dict[str, Any]:
             plan = _beside(archive, held, file)
         if plan.get("readings") is None:
             plan = {**plan, "readings": _readings(archive, held, plan, file)}
+        if not plan.get("recordings"):
+            plan = {**plan, "lying": _recordings(archive, held, plan, file)}
         return plan
 
 
@@ -154,6 +162,42 @@ def _readings(
     return packed(_read(archive, held[name], MOST_CSV, file)) if name in held else None
 
 
+def _recordings(
+    archive: zipfile.ZipFile, held: dict[str, zipfile.ZipInfo], plan: dict[str, Any], file: str
+) -> dict[str, bytes]:
+    """The sound files that lie beside the pack, by their names."""
+    named = plan.get("sounds")
+    names = [*named] if isinstance(named, dict) else []
+    scene = plan.get("scene")
+    text = scene.get("text") if isinstance(scene, dict) else None
+    if isinstance(text, str) and len(text) <= MOST_TEXT:
+        names += drafts.sound_files(text, file=file)
+    return {name: _read(archive, held[name], LARGEST_BYTES, file) for name in names[:MOST_SOUNDS] if name in held}
+
+
+def _heard(desk: Desk, plan: dict[str, Any]) -> dict[str, str]:
+    """The recordings of a stranger's file, each read anew and held under its own key, by the names of their files.
+
+    What cannot be read is left out: its stand-in plays, and the plan says so.
+    """
+    named, carried, lying = (plan.get(key) for key in ("sounds", "recordings", "lying"))
+    found: dict[str, Any] = {}
+    if isinstance(named, dict) and isinstance(carried, dict):
+        for name, key in [*named.items()][:MOST_SOUNDS]:
+            if isinstance(key, str) and isinstance(sent := carried.get(key), str) and len(sent) <= 2 * LARGEST_BYTES:
+                with suppress(ValueError):
+                    found[str(name)] = b64decode(sent, validate=True)
+    elif isinstance(lying, dict):
+        found = lying
+    keys: dict[str, str] = {}
+    for name, data in found.items():
+        if not isinstance(data, bytes):  # a page may say anything
+            continue
+        with suppress(SonifyError):
+            keys[name[:LONGEST_NAME]] = desk.recordings.add(plain_sound(data, file_name({"file": name}, "sound.wav")))
+    return keys
+
+
 # --- what is taken over ----------------------------------------------------------------------------------------------
 
 
@@ -172,6 +216,7 @@ def _taken(desk: Desk, plan: dict[str, Any], file: str) -> dict[str, Any]:
         {
             "scene": {"name": given["name"]} if shipped else {**own, **({} if readings is None else {"csv": readings})},
             **{key: plan.get(key) for key in ("set", "rules", "drawn", "edits")},
+            "sounds": _heard(desk, plan),
             "class": room if isinstance(room, dict) else None,
             "scaffold": plan.get("scaffold", "full"),
             "seed": plan.get("seed", 0),

@@ -12,8 +12,8 @@ from sonify.records.fact import wrong
 from sonify.records.sheet import PAPERS
 from sonify.web.inputs import refuse
 
-#: "needs": what some pupils need goes into the files that are sent on.
-SWITCHES = ("stems", "click", "large_print", "for_keyboard", "midi_count_in", "needs")
+#: "needs", "sounds": what some pupils need, and what they recorded, goes into the files that are sent on.
+SWITCHES = ("stems", "click", "large_print", "for_keyboard", "midi_count_in", "needs", "sounds")
 USUALLY = {"midi_count_in": True}
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from base64 import b64encode
 from collections.abc import Callable
 from http import HTTPStatus
 from pathlib import Path
@@ -61,6 +62,7 @@ class Packs:
             "inputs": sent(inputs, self._desk),
             "options": options,
             "readings": readings,
+            "recordings": recordings_of(inputs, self._desk) if options["sounds"] else {},
         }
         job = self.jobs.add(self._owner(request), task, name)
         return answer({"job": job.id, "ahead": self.jobs.ahead(job)}, HTTPStatus.ACCEPTED)
@@ -170,6 +172,12 @@ def sent(inputs: Inputs, desk: Desk) -> dict[str, Any]:
         facts["scene"]["csv"] = inputs.csv if inputs.csv is not None else desk.csv(inputs.csv_key)
         del facts["scene"]["csv_key"]
     return facts
+
+
+def recordings_of(inputs: Inputs, desk: Desk) -> dict[str, str]:
+    """The recordings that a plan names and that are here, by their keys, as JSON can have them."""
+    held = {key: desk.recordings.get(key) for key in inputs.sounds.values()}
+    return {key: b64encode(wav).decode("ascii") for key, wav in held.items() if wav is not None}
 
 
 def _shown(name: str) -> dict[str, str]:

@@ -16,6 +16,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from sonify.inputs.sound_file import LARGEST_BYTES
 from sonify.records.fact import fact, wrong
 from sonify.say import say
 from sonify.web.inputs import MOST_FILE
@@ -30,8 +31,10 @@ MOST_SMALL_BODY = 4_000_000
 MOST_READ_AWAY, READ_AWAY_S = 300_000_000, 20.0
 LARGE_BODIES = ("/api/read", "/api/plan", "/api/lesson", "/api/pack", "/api/shelf")
 #: A pack is sent as the bytes that it is.
-FILES = ("/api/open",)
+FILES = ("/api/open", "/api/sound")
 MARK = "x-sonify"
+#: The page of this computer alone may ask for the microphone: no tablet is let near it.
+HER_PAGE, MICROPHONE = "/", "camera=(), microphone=(self), geolocation=()"
 
 HEADERS = {
     "X-Content-Type-Options": "nosniff",
@@ -59,7 +62,8 @@ class Guard:
             return
         if scope["type"] != "http":
             return  # no web sockets here: the connection is closed without a word
-        safe = _safe_send(scope, send)
+        at_home = self._door.is_at_home(Request(scope))
+        safe = _safe_send(scope, send, MICROPHONE if at_home and scope["path"] == HER_PAGE else "")
         refusal = self.refusal(scope)
         if refusal is None and not self._is_let_in(scope):
             await asked_for_code(scope)(scope, receive, safe)
@@ -124,6 +128,8 @@ def _post_refusal(headers: Headers, path: str) -> tuple[HTTPStatus, str] | None:
 
 
 def _most_body(path: str) -> int:
+    if path == "/api/sound":
+        return LARGEST_BYTES
     if path in FILES:
         return MOST_FILE
     return MOST_BODY if path in LARGE_BODIES else MOST_SMALL_BODY
@@ -156,12 +162,14 @@ def _bounded(receive: Receive, most: int) -> Receive:
     return counted
 
 
-def _safe_send(scope: Scope, send: Send) -> Send:
+def _safe_send(scope: Scope, send: Send, permissions: str = "") -> Send:
     async def safe(message: Message) -> None:
         if message["type"] == "http.response.start":
             headers = MutableHeaders(scope=message)
             for name, value in HEADERS.items():
                 headers[name] = value
+            if permissions:
+                headers["Permissions-Policy"] = permissions
             headers.setdefault("Content-Security-Policy", NOTHING_RUNS)
             headers.setdefault("Cache-Control", "no-store")
         await send(message)

@@ -11,6 +11,7 @@ import os
 import sys
 import threading
 import zipfile
+from base64 import b64decode
 from pathlib import Path
 from typing import Any
 
@@ -24,8 +25,11 @@ from sonify.web.desk import Desk, Study
 from sonify.web.errors import OUR_FAULT, without_places
 from sonify.web.inputs import Inputs, read_inputs, readings_bytes
 from sonify.web.options import printing_of, wishes_of
+from sonify.web.recordings import Recordings
 
 PACK, ZIP = "pack", "pack.zip"
+#: Recordings of more characters than this together are left out of page.html: the ZIP has them as files.
+MOST_RECORDED = 3_000_000
 #: What is small already is stored as it is.
 STORED = {".pdf", ".flac", ".mp3", ".ogg", ".png"}
 _EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest date a ZIP file can carry: the same pack, the same bytes
@@ -39,7 +43,7 @@ def main() -> None:
     try:
         study = studied(given)
         if given["task"] == "pack":
-            make_pack(study, given["options"], given["name"], given["readings"], read_inputs(given["inputs"]))
+            make_pack(study, given, read_inputs(given["inputs"]))
         elif given["task"] == "film":
             lesson.particle_film(study.lesson)
         tell(say(fact("progress-done")), 1.0)
@@ -71,16 +75,22 @@ def _print(facts: dict[str, Any]) -> None:
 def studied(given: dict[str, Any]) -> Study:
     """The lesson of a job's inputs, read as the server itself reads them."""
     tell(say(fact("progress-science")), 0.0)
-    return Desk().study(read_inputs(given["inputs"]))
+    recordings = Recordings()
+    for wav in given.get("recordings", {}).values():
+        recordings.add(b64decode(wav))
+    return Desk(recordings).study(read_inputs(given["inputs"]))
 
 
-def make_pack(study: Study, options: dict[str, Any], name: str, readings: dict[str, str], inputs: Inputs) -> None:
+def make_pack(study: Study, given: dict[str, Any], inputs: Inputs) -> None:
     """The pack in the folder `pack`, and as one ZIP with the files beside it that would make it again.
 
-    readings: the file of readings that the scene plays, by its name. inputs: what the page sent.
+    given: the job: options, name, readings (the file of readings that the scene plays, by its name) and recordings (by
+    their keys, none where they are not to leave). inputs: what the page sent.
     """
+    options, name, readings, recordings = (given[key] for key in ("options", "name", "readings", "recordings"))
     wishes, printing = wishes_of(options), printing_of(options)
     plan = plan_to_send(study, inputs, readings, needs=options["needs"])
+    plan["recordings"] = recordings if sum(map(len, recordings.values())) <= MOST_RECORDED else {}
     folder = lesson.write_pack(study.lesson, out=PACK, wishes=wishes, printing=printing, plan=plan, progress=tell)
     tell(say(fact("progress-zip")), 0.95)
     scene = study.lesson.scene
@@ -90,6 +100,7 @@ def make_pack(study: Study, options: dict[str, Any], name: str, readings: dict[s
     }
     data = {file: text.encode("utf-8") for file, text in beside.items()}
     data |= {file: readings_bytes(sent) for file, sent in readings.items()}
+    data |= {file: b64decode(recordings[key]) for file, key in inputs.sounds.items() if key in recordings}
     try:
         with zipfile.ZipFile(ZIP, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as archive:
             for path in sorted(folder.rglob("*")):
@@ -113,6 +124,7 @@ def plan_to_send(study: Study, inputs: Inputs, readings: dict[str, str], *, need
         "rules": dict(inputs.rules),
         "drawn": dict(inputs.drawn),
         "edits": dict(inputs.edits),
+        "sounds": dict(inputs.sounds),
         "class": {"text": lesson.class_to_send(study.lesson.classroom, needs=needs), "file": "class.toml"},
     }
 

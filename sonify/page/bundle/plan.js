@@ -156,6 +156,7 @@
     const name = where.replace(/^(conditions|class|set)\./, "");
     if (name.startsWith("drawn")) return [where, "drawn"];
     if (name.startsWith("pattern")) return [where, "pattern"];
+    if (name.startsWith("sound")) return [where, "sound"];
     const kind = name.startsWith("cupboard") ? ["class.cupboard"] : [];
     return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...where.startsWith("class") ? ["class"] : []];
   }
@@ -546,11 +547,11 @@
   var STEPS_BACK = 200;
   var STEPS_KEPT = 20;
   var ONE_GESTURE_MS = 900;
-  var NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, edits: {}, class: null, scaffold: "full", seed: 0, plan_id: "", class_id: "" };
+  var NEW_PLAN = { scene: null, set: {}, rules: {}, drawn: {}, edits: {}, sounds: {}, class: null, scaffold: "full", seed: 0, plan_id: "", class_id: "" };
   var NO_CHANGES = { set: {}, rules: {}, drawn: {}, edits: {} };
   var isChanged = ({ set, rules, drawn: drawn2, edits }) => [set, rules, drawn2, edits].some((changes2) => Object.keys(changes2).length > 0);
   var newId = () => [...crypto.getRandomValues(new Uint8Array(8))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
-  var begun = (scene, id = newId()) => ({ scene, ...NO_CHANGES, plan_id: scene ? id : "" });
+  var begun = (scene, id = newId()) => ({ scene, ...NO_CHANGES, sounds: {}, plan_id: scene ? id : "" });
   var Store = class extends EventTarget {
     constructor() {
       super();
@@ -1848,6 +1849,204 @@
     return Array.from({ length: Math.min(beats, 2) }, (_, beat) => words.map((word, n) => n ? word : String(beat + 1)).join(" ")).join(" ");
   }
 
+  // plan_sound.js
+  var PATH2 = "sound.";
+  var LONGEST_S = 10;
+  var READ_THERE = /\.(wav|flac|ogg|mp3)$/i;
+  var FULL = 32767;
+  var SoundView = class {
+    /** @param {Told} told */
+    constructor(told) {
+      this.told = told;
+      this.parts = [];
+      this.standing = /* @__PURE__ */ new Map();
+      this.recorder = null;
+      this.is = document.getElementById("sound-panel") !== null;
+      if (!this.is) return;
+      const file = find("sound-file", HTMLInputElement);
+      file.addEventListener("change", async () => {
+        const chosen2 = file.files?.[0];
+        file.value = "";
+        if (chosen2) await this.take(chosen2);
+      });
+      const record = find("sound-record");
+      record.hidden = !(navigator.mediaDevices && "MediaRecorder" in window);
+      record.addEventListener("click", () => this.recorder ? this.recorder.stop() : this.record());
+    }
+    // Taking one -------------------------------------------------------------------------------------------------------
+    get part() {
+      return find("sound-part", HTMLSelectElement).value;
+    }
+    /** @param {string} message */
+    refuse(message) {
+      showError({ message, where: "sound" });
+    }
+    /** @param {File} file */
+    async take(file) {
+      clearErrors('[data-error="sound"]');
+      const name = find("sound-name", HTMLInputElement).value.trim() || phrase("script-sound-ours");
+      const { part } = this;
+      try {
+        const sent = READ_THERE.test(file.name) ? file : await asWav(file);
+        const found = await sendFile(`/api/sound?name=${encodeURIComponent(sent.name)}`, sent);
+        const others = Object.entries(store.now.edits).filter(([path, value]) => path.startsWith(PATH2) && path !== PATH2 + part && value);
+        if (others.some(([, value]) => (
+          /** @type {OwnSound} */
+          value.name.toLowerCase() === name.toLowerCase()
+        ))) {
+          this.refuse(phrase("script-sound-same-name", { name }));
+          return;
+        }
+        const taken = new Set(others.map(([, value]) => (
+          /** @type {OwnSound} */
+          value.file
+        )));
+        const plain = name.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "sound";
+        let beside = `${plain}.wav`;
+        for (let n = 2; taken.has(beside); n += 1) beside = `${plain}-${n}.wav`;
+        this.standing.set(found.key, { here: true, kept: false });
+        this.told(phrase("script-sound-put", { part, name, seconds: found.seconds }));
+        store.change({ edits: { ...store.now.edits, [PATH2 + part]: { name, file: beside } }, sounds: { ...store.now.sounds, [beside]: found.key } });
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        this.refuse(error.message);
+      }
+    }
+    async record() {
+      clearErrors('[data-error="sound"]');
+      const button = find("sound-record");
+      let stream;
+      try {
+        stream = await navigator.mediaDevices.getUserMedia({ audio: true });
+      } catch {
+        this.refuse(phrase("script-sound-no-microphone"));
+        return;
+      }
+      const pieces = [];
+      const recorder = new MediaRecorder(stream);
+      this.recorder = recorder;
+      recorder.addEventListener("dataavailable", ({ data }) => pieces.push(data));
+      recorder.addEventListener("stop", async () => {
+        this.recorder = null;
+        clearTimeout(limit);
+        for (const track of stream.getTracks()) track.stop();
+        setText(button, phrase("script-sound-record"));
+        await this.take(new File(pieces, "recording", { type: recorder.mimeType }));
+      });
+      const limit = setTimeout(() => recorder.state === "recording" && recorder.stop(), LONGEST_S * 1e3);
+      recorder.start();
+      setText(button, phrase("script-sound-stop"));
+      announce(phrase("script-sound-recording"));
+    }
+    // What there is ----------------------------------------------------------------------------------------------------
+    /** @param {Plan} plan */
+    show({ patterns }) {
+      if (!this.is) return;
+      this.parts = patterns.parts;
+      find("sound-panel").hidden = !this.parts.length;
+      const choice = find("sound-part", HTMLSelectElement);
+      const mark2 = JSON.stringify(this.parts.map(({ part, group }) => [part, group]));
+      if (choice.dataset.mark !== mark2) {
+        const before = choice.value;
+        choice.dataset.mark = mark2;
+        choice.replaceChildren(...this.parts.map(({ part, group }) => new Option(phrase("script-sound-of", { group, part }), part)));
+        if (this.parts.some(({ part }) => part === before)) choice.value = before;
+      }
+      this.list();
+    }
+    // The sounds of the plan, by their parts.
+    get own() {
+      return Object.entries(store.now.edits).flatMap(([path, value]) => path.startsWith(PATH2) && value ? [{ part: path.slice(PATH2.length), .../** @type {OwnSound} */
+      value }] : []);
+    }
+    list() {
+      const list = find("sound-list");
+      const rows = this.own.map((sound) => ({ ...sound, key: store.now.sounds[sound.file] ?? "" }));
+      const mark2 = JSON.stringify([rows, [...this.standing]]);
+      if (list.dataset.mark === mark2) return;
+      list.dataset.mark = mark2;
+      list.replaceChildren(...rows.map((row) => this.row(row)));
+      for (const { key } of rows) if (key && !this.standing.has(key)) this.do("", key);
+    }
+    /** @param {{ part: string, name: string, file: string, key: string }} sound */
+    row({ part, name, key }) {
+      const item = element("li");
+      const { here, kept } = this.standing.get(key) ?? { here: true, kept: false };
+      item.append(span("strong", name), span("", here ? part : phrase("script-sound-gone", { part })));
+      const button = (words, done) => {
+        const made = Object.assign(element("button", "", words), { type: "button" });
+        made.addEventListener("click", done);
+        item.append(made);
+      };
+      if (here) {
+        button(phrase("script-sound-hear", { name }), () => this.hear(key));
+        const label = element("label", "tick");
+        const tick = Object.assign(element("input"), { type: "checkbox", checked: kept });
+        tick.addEventListener("change", () => this.do(tick.checked ? "keep" : "release", key));
+        label.append(tick, ` ${phrase("script-sound-keep")}`);
+        item.append(label);
+        button(phrase("script-sound-delete", { name }), () => this.do("delete", key));
+      } else if (this.standing.has(key)) button(phrase("script-sound-undelete", { name }), () => this.do("undelete", key));
+      button(phrase("script-sound-out", { name }), () => {
+        this.told(phrase("script-sound-taken-out", { part }));
+        store.change({ edits: { ...store.now.edits, [PATH2 + part]: null } });
+        find("sound-title").focus();
+      });
+      return item;
+    }
+    // Keep it on this computer or no longer, delete it, have it back; "" asks how it stands.
+    /** @param {string} what @param {string} key */
+    async do(what, key) {
+      try {
+        const found = await ask("/api/recordings", { do: what, key });
+        this.standing.set(key, found);
+        if (what) announce(phrase(`script-sound-done-${what}`));
+        this.list();
+        if (what) find("sound-title").focus();
+        if (what === "delete" || what === "undelete") store.dispatchEvent(new Event("change"));
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        this.refuse(error.message);
+      }
+    }
+    /** @param {string} key */
+    async hear(key) {
+      const audio = new AudioContext();
+      const answer = await fetch(`/api/sound/${key}`, { cache: "no-store" });
+      if (!answer.ok) return;
+      const source = audio.createBufferSource();
+      source.buffer = await audio.decodeAudioData(await answer.arrayBuffer());
+      source.connect(audio.destination);
+      source.addEventListener("ended", () => audio.close());
+      source.start();
+    }
+  };
+  async function asWav(file) {
+    const audio = new AudioContext();
+    try {
+      const heard = await audio.decodeAudioData(await file.arrayBuffer());
+      const length = Math.min(heard.length, Math.round((LONGEST_S + 0.02) * heard.sampleRate));
+      const view = new DataView(new ArrayBuffer(44 + 2 * length));
+      const channels = Array.from({ length: heard.numberOfChannels }, (_, n) => heard.getChannelData(n));
+      const write2 = (at, text) => [...text].forEach((letter, n) => view.setUint8(at + n, letter.charCodeAt(0)));
+      write2(0, "RIFF");
+      view.setUint32(4, 36 + 2 * length, true);
+      write2(8, "WAVEfmt ");
+      for (const [at, value] of [[16, 16], [24, heard.sampleRate], [28, 2 * heard.sampleRate], [40, 2 * length]]) view.setUint32(at, value, true);
+      for (const [at, value] of [[20, 1], [22, 1], [32, 2], [34, 16]]) view.setUint16(at, value, true);
+      write2(36, "data");
+      for (let k = 0; k < length; k += 1) {
+        const sum = channels.reduce((all, channel) => all + channel[k], 0) / channels.length;
+        view.setInt16(44 + 2 * k, Math.round(Math.max(-1, Math.min(1, sum)) * FULL), true);
+      }
+      return new File([view.buffer], `${file.name.replace(/\.[^.]*$/, "") || "recording"}.wav`);
+    } catch {
+      throw new Refused(phrase("script-sound-unheard"));
+    } finally {
+      audio.close();
+    }
+  }
+
   // plan_graph.js
   var SVG = "http://www.w3.org/2000/svg";
   var HIGH = 300;
@@ -2102,6 +2301,7 @@
       this.table = new TableView();
       this.drawing = new DrawView(told);
       this.pattern = new PatternView(told);
+      this.sound = new SoundView(told);
       this.names = "";
       this.conditions = /* @__PURE__ */ new Map();
       this.question = new Question("/api/plan", (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find("bar-words"), words));
@@ -2165,6 +2365,7 @@
       this.chart.show(plan, this.written);
       this.map.show(plan);
       this.pattern.show(plan);
+      this.sound.show(plan);
       this.heard(plan.rules);
       this.findings(plan.findings);
       find("changed-panel").hidden = !plan.changed.length;
@@ -2326,7 +2527,7 @@
     if (!/\.toml$/i.test(name)) return "";
     return /^\s*(\[cupboard\]|pupils\s*=)/m.test(text) ? "class" : "scene";
   }
-  var changes = ({ set = {}, rules = {}, drawn: drawn2 = {}, edits = {} }) => ({ set, rules, drawn: drawn2, edits });
+  var changes = ({ set = {}, rules = {}, drawn: drawn2 = {}, edits = {}, sounds = {} }) => ({ set, rules, drawn: drawn2, edits, sounds });
   var Files = class {
     /** @param {Told} told */
     constructor(told) {
@@ -2835,6 +3036,7 @@
       if (this.wanted !== wanted) find("large-print", HTMLInputElement).checked = wanted;
       this.wanted = wanted;
       find("needs-go").hidden = !needs.length;
+      find("sounds-go").hidden = !Object.keys(store.now.sounds).length;
       this.listGroups(plan.map);
       const now = JSON.stringify(store.now);
       if (this.dealtFor !== now) this.morning.clear();
@@ -2868,6 +3070,7 @@
         paper: ticked("paper")[0],
         large_print: isTicked("large-print"),
         needs: isTicked("needs-too"),
+        sounds: isTicked("sounds-too"),
         for_keyboard: isTicked("for-keyboard"),
         midi_count_in: isTicked("midi-count-in")
       };

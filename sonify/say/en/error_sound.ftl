@@ -12,3 +12,5 @@ error_sound-silent = there is no sound in it, or next to none; record it again, 
 error_sound-unreadable = it cannot be read as a sound; save it as WAV, FLAC, OGG or MP3
 error_sound-format = it is no WAV, FLAC, OGG or MP3 file; save it as one of these
 error_sound-odd = { $rate } samples a second in { $channels } channels; allowed: 8000 to 192000, in up to 8 channels
+error_sound-wanted = a sound is its name and its file, and how it is written and played: texts of up to 200 letters
+error_sound-no-part = no part is called { $part }

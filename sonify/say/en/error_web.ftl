@@ -78,3 +78,10 @@ error_web-open-nothing = there is no plan in it; give the ZIP of a pack, or its 
 error_web-open-newer = a newer sonify made it; install that first
 error_web-not-at-home = what is kept here is for the computer on which sonify runs
 error_web-shelf = "do" is list, keep, open, copy, rename, delete, undelete or forget, of a plan or a class that is kept here
+
+## plain: errors: sounds that pupils recorded
+
+error_web-sound-unreadable = This file cannot be read as a sound. Save it as WAV, FLAC, OGG or MP3, at most 10 seconds.
+error_web-sound-not-here = This recording is not here any more
+error_web-sound-not-kept = This recording cannot be kept on this computer: { $why }
+error_web-sound-ask = What is to be done with a recording is keep, release, delete or undelete

@@ -180,3 +180,8 @@ play-own-rule =
         [density] There are { $sounds } sounds a bar in { $name }. The rule would go from { $low } (bar { $least }) to { $high } (bar { $most }): { $quantity } is not heard in how many there are.
        *[pitch] The notes are those of { $name }. The rule would go from { $low } (bar { $least }) to { $high } (bar { $most }): { $quantity } is not heard in high and low.
     }
+
+## plain: a sound that pupils recorded and that is not at hand
+
+play-own-sound-gone = The recording of “{ $name }” is not at hand: what it is like plays in its place ({ $like }).
+play-own-sound-choose = Choose its file, or record it again.

@@ -39,3 +39,4 @@ printing-sheet = Sheet
 printing-open-the-pdf = Open the PDF
 printing-needs = Files to send on
 printing-needs-too = Also put what some pupils need into the class file and the page (personal: only for those who may know)
+printing-sounds-too = With the sounds that we recorded, in the recording, the page and the ZIP (where it is not ticked, stand-ins play)

@@ -299,3 +299,26 @@ script-pattern-tapped =
     }
 script-pattern-keyboard = Ready: { $name }
 script-pattern-no-keyboard = No MIDI keyboard found
+
+## plain: a sound of a group's own
+
+script-sound-of = Group { $group }: { $part }
+script-sound-ours = our sound
+script-sound-put = { $part } plays { $name } ({ $seconds } s).
+script-sound-same-name = Another part has a sound called { $name }. Give this one another name.
+script-sound-no-microphone = The browser gives no microphone. Allow it for this page, or choose a file.
+script-sound-unheard = The browser cannot read this file as a sound. Choose a WAV, FLAC, OGG or MP3 file.
+script-sound-record = Record
+script-sound-stop = Stop
+script-sound-recording = Recording, for at most ten seconds.
+script-sound-gone = { $part }: the recording is not here; a stand-in plays
+script-sound-hear = Hear { $name }
+script-sound-keep = Keep on this computer
+script-sound-delete = Delete the recording of { $name }
+script-sound-undelete = Undo: have { $name } back
+script-sound-out = Take { $name } out of the piece
+script-sound-taken-out = { $part } plays an instrument again.
+script-sound-done-keep = It is kept on this computer.
+script-sound-done-release = It is here until the program stops, and no longer kept.
+script-sound-done-delete = Deleted. Undo has it back for an hour, or until the program stops.
+script-sound-done-undelete = It is here again.

@@ -32,6 +32,11 @@ def learn(sounds: Iterable[OwnSound]) -> None:
         del _known[next(iter(_known))]
 
 
+def forget() -> None:
+    """None of them any more."""
+    _known.clear()
+
+
 def recorded(instrument: str) -> Recorded | None:
     return _known.get(instrument)
 

@@ -1,0 +1,224 @@
+// A sound of a group's own, from a file or this computer's microphone: on the page of this computer alone. It is sent to
+// the program on this computer and nowhere else, kept only where she ticks it, and named in the plan by its digest.
+
+import { Refused, ask, sendFile } from './plan_ask.js';
+import { announce, clearErrors, showError } from './plan_errors.js';
+import { element } from './plan_fields.js';
+import { store } from './plan_store.js';
+import { find, phrase, setText, span } from './screen.js';
+/** @import { Plan, PatternPart, Told } from './shapes.js' */
+
+const PATH = 'sound.';
+const LONGEST_S = 10;
+const READ_THERE = /\.(wav|flac|ogg|mp3)$/i; // what the program reads; anything else the browser turns into a WAV first
+const FULL = 32_767;
+
+/** @typedef {{ name: string, file: string }} OwnSound */
+/** @typedef {{ here: boolean, kept: boolean }} Standing */
+
+export class SoundView {
+  /** @param {Told} told */
+  constructor(told) {
+    this.told = told;
+    /** @type {PatternPart[]} */
+    this.parts = [];
+    /** @type {Map<string, Standing>} */
+    this.standing = new Map();
+    /** @type {MediaRecorder | null} */
+    this.recorder = null;
+    this.is = document.getElementById('sound-panel') !== null;
+    if (!this.is) return;
+    const file = find('sound-file', HTMLInputElement);
+    file.addEventListener('change', async () => {
+      const chosen = file.files?.[0];
+      file.value = '';
+      if (chosen) await this.take(chosen);
+    });
+    const record = find('sound-record');
+    record.hidden = !(navigator.mediaDevices && 'MediaRecorder' in window);
+    record.addEventListener('click', () => (this.recorder ? this.recorder.stop() : this.record()));
+  }
+
+  // Taking one -------------------------------------------------------------------------------------------------------
+
+  get part() {
+    return find('sound-part', HTMLSelectElement).value;
+  }
+
+  /** @param {string} message */
+  refuse(message) {
+    showError({ message, where: 'sound' });
+  }
+
+  /** @param {File} file */
+  async take(file) {
+    clearErrors('[data-error="sound"]');
+    const name = find('sound-name', HTMLInputElement).value.trim() || phrase('script-sound-ours');
+    const { part } = this;
+    try {
+      const sent = READ_THERE.test(file.name) ? file : await asWav(file);
+      const found = await sendFile(`/api/sound?name=${encodeURIComponent(sent.name)}`, sent);
+      const others = Object.entries(store.now.edits).filter(([path, value]) => path.startsWith(PATH) && path !== PATH + part && value);
+      if (others.some(([, value]) => /** @type {OwnSound} */ (value).name.toLowerCase() === name.toLowerCase())) {
+        this.refuse(phrase('script-sound-same-name', { name }));
+        return;
+      }
+      const taken = new Set(others.map(([, value]) => /** @type {OwnSound} */ (value).file));
+      const plain = name.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'sound';
+      let beside = `${plain}.wav`;
+      for (let n = 2; taken.has(beside); n += 1) beside = `${plain}-${n}.wav`;
+      this.standing.set(found.key, { here: true, kept: false });
+      this.told(phrase('script-sound-put', { part, name, seconds: found.seconds }));
+      store.change({ edits: { ...store.now.edits, [PATH + part]: { name, file: beside } }, sounds: { ...store.now.sounds, [beside]: found.key } });
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.refuse(error.message);
+    }
+  }
+
+  async record() {
+    clearErrors('[data-error="sound"]');
+    const button = find('sound-record');
+    let stream;
+    try {
+      stream = await navigator.mediaDevices.getUserMedia({ audio: true });
+    } catch {
+      this.refuse(phrase('script-sound-no-microphone'));
+      return;
+    }
+    /** @type {Blob[]} */
+    const pieces = [];
+    const recorder = new MediaRecorder(stream);
+    this.recorder = recorder;
+    recorder.addEventListener('dataavailable', ({ data }) => pieces.push(data));
+    recorder.addEventListener('stop', async () => {
+      this.recorder = null;
+      clearTimeout(limit);
+      for (const track of stream.getTracks()) track.stop();
+      setText(button, phrase('script-sound-record'));
+      await this.take(new File(pieces, 'recording', { type: recorder.mimeType }));
+    });
+    const limit = setTimeout(() => recorder.state === 'recording' && recorder.stop(), LONGEST_S * 1000);
+    recorder.start();
+    setText(button, phrase('script-sound-stop'));
+    announce(phrase('script-sound-recording'));
+  }
+
+  // What there is ----------------------------------------------------------------------------------------------------
+
+  /** @param {Plan} plan */
+  show({ patterns }) {
+    if (!this.is) return;
+    this.parts = patterns.parts;
+    find('sound-panel').hidden = !this.parts.length;
+    const choice = find('sound-part', HTMLSelectElement);
+    const mark = JSON.stringify(this.parts.map(({ part, group }) => [part, group]));
+    if (choice.dataset.mark !== mark) {
+      const before = choice.value;
+      choice.dataset.mark = mark;
+      choice.replaceChildren(...this.parts.map(({ part, group }) => new Option(phrase('script-sound-of', { group, part }), part)));
+      if (this.parts.some(({ part }) => part === before)) choice.value = before;
+    }
+    this.list();
+  }
+
+  // The sounds of the plan, by their parts.
+  get own() {
+    return Object.entries(store.now.edits).flatMap(([path, value]) => (path.startsWith(PATH) && value ? [{ part: path.slice(PATH.length), ...(/** @type {OwnSound} */ (value)) }] : []));
+  }
+
+  list() {
+    const list = find('sound-list');
+    const rows = this.own.map((sound) => ({ ...sound, key: store.now.sounds[sound.file] ?? '' }));
+    const mark = JSON.stringify([rows, [...this.standing]]);
+    if (list.dataset.mark === mark) return;
+    list.dataset.mark = mark;
+    list.replaceChildren(...rows.map((row) => this.row(row)));
+    for (const { key } of rows) if (key && !this.standing.has(key)) this.do('', key);
+  }
+
+  /** @param {{ part: string, name: string, file: string, key: string }} sound */
+  row({ part, name, key }) {
+    const item = element('li');
+    const { here, kept } = this.standing.get(key) ?? { here: true, kept: false };
+    item.append(span('strong', name), span('', here ? part : phrase('script-sound-gone', { part })));
+    /** @param {string} words @param {() => void} done */
+    const button = (words, done) => {
+      const made = Object.assign(element('button', '', words), { type: 'button' });
+      made.addEventListener('click', done);
+      item.append(made);
+    };
+    if (here) {
+      button(phrase('script-sound-hear', { name }), () => this.hear(key));
+      const label = element('label', 'tick');
+      const tick = Object.assign(element('input'), { type: 'checkbox', checked: kept });
+      tick.addEventListener('change', () => this.do(tick.checked ? 'keep' : 'release', key));
+      label.append(tick, ` ${phrase('script-sound-keep')}`);
+      item.append(label);
+      button(phrase('script-sound-delete', { name }), () => this.do('delete', key));
+    } else if (this.standing.has(key)) button(phrase('script-sound-undelete', { name }), () => this.do('undelete', key));
+    button(phrase('script-sound-out', { name }), () => {
+      this.told(phrase('script-sound-taken-out', { part }));
+      store.change({ edits: { ...store.now.edits, [PATH + part]: null } });
+      find('sound-title').focus();
+    });
+    return item;
+  }
+
+  // Keep it on this computer or no longer, delete it, have it back; "" asks how it stands.
+  /** @param {string} what @param {string} key */
+  async do(what, key) {
+    try {
+      const found = await ask('/api/recordings', { do: what, key });
+      this.standing.set(key, found);
+      if (what) announce(phrase(`script-sound-done-${what}`));
+      this.list();
+      if (what) find('sound-title').focus();
+      if (what === 'delete' || what === 'undelete') store.dispatchEvent(new Event('change')); // what plays is another sound now
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.refuse(error.message);
+    }
+  }
+
+  /** @param {string} key */
+  async hear(key) {
+    const audio = new AudioContext();
+    const answer = await fetch(`/api/sound/${key}`, { cache: 'no-store' });
+    if (!answer.ok) return;
+    const source = audio.createBufferSource();
+    source.buffer = await audio.decodeAudioData(await answer.arrayBuffer());
+    source.connect(audio.destination);
+    source.addEventListener('ended', () => audio.close());
+    source.start();
+  }
+}
+
+// Whatever the browser can hear as a WAV file of one channel, no longer than a sound may be.
+/** @param {File} file */
+async function asWav(file) {
+  const audio = new AudioContext();
+  try {
+    const heard = await audio.decodeAudioData(await file.arrayBuffer());
+    const length = Math.min(heard.length, Math.round((LONGEST_S + 0.02) * heard.sampleRate));
+    const view = new DataView(new ArrayBuffer(44 + 2 * length));
+    const channels = Array.from({ length: heard.numberOfChannels }, (_, n) => heard.getChannelData(n));
+    /** @param {number} at @param {string} text */
+    const write = (at, text) => [...text].forEach((letter, n) => view.setUint8(at + n, letter.charCodeAt(0)));
+    write(0, 'RIFF');
+    view.setUint32(4, 36 + 2 * length, true);
+    write(8, 'WAVEfmt ');
+    for (const [at, value] of [[16, 16], [24, heard.sampleRate], [28, 2 * heard.sampleRate], [40, 2 * length]]) view.setUint32(at, value, true);
+    for (const [at, value] of [[20, 1], [22, 1], [32, 2], [34, 16]]) view.setUint16(at, value, true);
+    write(36, 'data');
+    for (let k = 0; k < length; k += 1) {
+      const sum = channels.reduce((all, channel) => all + channel[k], 0) / channels.length;
+      view.setInt16(44 + 2 * k, Math.round(Math.max(-1, Math.min(1, sum)) * FULL), true);
+    }
+    return new File([view.buffer], `${file.name.replace(/\.[^.]*$/, '') || 'recording'}.wav`);
+  } catch {
+    throw new Refused(phrase('script-sound-unheard'));
+  } finally {
+    audio.close();
+  }
+}
