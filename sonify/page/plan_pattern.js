@@ -4,6 +4,7 @@
 import { COUNTS, HELD, SILENT, SOUND, boxesOf, empty, patternOf, pressed, reshaped, tapped } from './plan_boxes.js';
 import { announce, clearErrors } from './plan_errors.js';
 import { element } from './plan_fields.js';
+import { Offers } from './plan_offers.js';
 import { store } from './plan_store.js';
 import { Beat, hzOf, keyboard, midiOf } from './plan_taps.js';
 import { find, phrase, setRows, setState, setText, span } from './screen.js';
@@ -41,6 +42,10 @@ export class PatternView {
     find('pattern-tap').addEventListener('click', () => (this.taps ? this.stop() : this.tap()));
     find('pattern-grid').addEventListener('keydown', (event) => this.key(event));
     this.listen();
+    this.offers = new Offers(
+      () => ({ part: this.part, pattern: this.boxes.cells.includes(SOUND) ? patternOf(this.boxes, this.name) : null }),
+      (whose, pattern) => this.takeOffered(whose, pattern),
+    );
   }
 
   /** @returns {PatternPart | undefined} */
@@ -111,6 +116,14 @@ export class PatternView {
     if (!played) return;
     this.change(boxesOf(played, this.boxes.beats));
     find('pattern-title').focus();
+  }
+
+  // What a tablet sent, for its part if the piece has it, else for the one that is chosen.
+  /** @param {string} whose @param {OwnPattern} pattern */
+  takeOffered(whose, pattern) {
+    if (this.facts?.parts.some(({ part }) => part === whose)) this.choose(whose);
+    find('pattern-name', HTMLInputElement).value = pattern.name ?? '';
+    this.change(boxesOf(pattern, this.boxes.beats));
   }
 
   /** @param {number} k */

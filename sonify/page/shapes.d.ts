@@ -245,6 +245,8 @@ export interface Start {
   first: string;
   scenes: SceneRow[];
   keeps: boolean;
+  home: boolean; // the browser runs on the computer of the program
+  shared: boolean;
   needs: string[];
   class: ClassFacts;
   most_bytes: Record<'scene' | 'class' | 'csv' | 'pack', number>;

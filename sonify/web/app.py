@@ -32,6 +32,7 @@ from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page,
 from sonify.web.inputs import Inputs, refuse, text_at
 from sonify.web.jobs import Jobs
 from sonify.web.keeping import Shelf
+from sonify.web.offers import Offers
 from sonify.web.opening import opened
 from sonify.web.packs import Packs, sent
 from sonify.web.pages import Asset, assets, front_page, gone_page, lesson_page
@@ -80,6 +81,7 @@ class Server:
         place = kept_folder()
         recordings = Recordings(None if place is None else place / RECORDINGS)
         self.desk, self.sounds, self.door = Desk(recordings), Sounds(), door
+        self.offers = Offers(door.owner, door.is_at_home)
         self.own_sounds = OwnSounds(self.desk, folder, door.is_at_home, self.compute)
         self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute)
         self.runs = Runs(folder)
@@ -109,8 +111,10 @@ class Server:
         self._begun.add(task)
         task.add_done_callback(self._begun.discard)
 
-    def start_facts(self, *, keeps: bool = False) -> dict[str, Any]:
-        return {**start_facts(self.desk, shared=bool(self.door.code)), "keeps": keeps}
+    def start_facts(self, *, home: bool = False) -> dict[str, Any]:
+        """home: for a browser of this machine itself, which alone has what is kept and recorded here."""
+        keeps = home and self.shelf.keeps
+        return {**start_facts(self.desk, shared=bool(self.door.code)), "keeps": keeps, "home": home}
 
     # --- pages -------------------------------------------------------------------------------------------------------
 
@@ -123,7 +127,7 @@ class Server:
         """The page, with or without what is kept and recorded here."""
 
         def drawn() -> tuple[str, bool]:
-            start = {**self.start_facts(keeps=self.shelf.keeps and home), "home": home}
+            start = self.start_facts(home=home)
             return front_page(start), all(scene["picture"] for scene in start["scenes"])
 
         return self.desk.once_complete(f"front {home}", drawn)
@@ -235,6 +239,7 @@ class Server:
             Route("/api/open", guarded(self.open), methods=["POST"]),
             *self.shelf.routes(),
             *self.own_sounds.routes(),
+            *self.offers.routes(),
             *self.packs.routes(),
         ]
 

@@ -48,6 +48,7 @@ def start(**changes: Any) -> dict[str, Any]:
         "scenes": [{**scene, **changes}],
         "instruments": [{"id": "triangle", "name": "Triangle", "plural": "triangles", "family": "metal"}],
         "keeps": True,
+        "home": True,
         "needs": ["large print"],
         "class": {"year": 5, "pupils": 28, "groups": 5, "minutes": 60, "needs": [], "cupboard": {"triangle": 2}},
         "curves": list(CURVES),

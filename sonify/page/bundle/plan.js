@@ -1425,6 +1425,69 @@
     return made;
   }
 
+  // plan_offers.js
+  var LOOK_MS = 4e3;
+  var Offers = class {
+    // now: what stands in the boxes, and whose it is. taken: puts a pattern into the plan.
+    /** @param {() => { part: string, pattern: OwnPattern | null }} now @param {(part: string, pattern: OwnPattern) => void} taken */
+    constructor(now, taken) {
+      this.taken = taken;
+      const send = find("pattern-send");
+      send.hidden = Boolean(start.home);
+      send.addEventListener("click", () => this.send(now()));
+      if (start.home && start.shared) setInterval(() => document.hidden || this.look(), LOOK_MS);
+    }
+    /** @param {{ part: string, pattern: OwnPattern | null }} what */
+    async send({ part, pattern }) {
+      if (!pattern) {
+        showError({ message: phrase("script-offer-empty"), where: "pattern" });
+        return;
+      }
+      try {
+        await ask("/api/offer", { part, ...pattern });
+        announce(phrase("script-offer-sent"));
+        find("pattern-sent").hidden = false;
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        showError({ message: error.message, where: "pattern" });
+      }
+    }
+    async look() {
+      try {
+        this.show((await ask("/api/offers")).offers);
+      } catch {
+      }
+    }
+    /** @param {Offer[]} offers */
+    show(offers) {
+      const list = find("pattern-offers");
+      const mark2 = JSON.stringify(offers);
+      if (list.dataset.mark === mark2) return;
+      const more = offers.length > list.children.length;
+      list.dataset.mark = mark2;
+      find("pattern-offers-title").hidden = !offers.length;
+      list.replaceChildren(...offers.map((offer) => this.row(offer)));
+      if (more) announce(phrase("script-offer-waiting", { n: offers.length }));
+    }
+    /** @param {Offer} offer */
+    row({ id, part, ...pattern }) {
+      const item = element("li");
+      item.append(span("strong", pattern.name || part), span("", `${part}: ${pattern.boxes.join(" | ")}`));
+      const button = (words, take) => {
+        const made = Object.assign(element("button", "", words), { type: "button" });
+        made.addEventListener("click", async () => {
+          if (take) this.taken(part, pattern);
+          find("pattern-title").focus();
+          this.show((await ask("/api/offers", { id })).offers);
+        });
+        item.append(made);
+      };
+      button(phrase("script-offer-take", { name: pattern.name || part }), true);
+      button(phrase("script-offer-leave", { name: pattern.name || part }), false);
+      return item;
+    }
+  };
+
   // plan_taps.js
   var READY_S = 0.15;
   var CLICK_S = 0.04;
@@ -1541,6 +1604,10 @@
       find("pattern-tap").addEventListener("click", () => this.taps ? this.stop() : this.tap());
       find("pattern-grid").addEventListener("keydown", (event) => this.key(event));
       this.listen();
+      this.offers = new Offers(
+        () => ({ part: this.part, pattern: this.boxes.cells.includes(SOUND) ? patternOf(this.boxes, this.name) : null }),
+        (whose, pattern) => this.takeOffered(whose, pattern)
+      );
     }
     /** @returns {PatternPart | undefined} */
     get row() {
@@ -1603,6 +1670,13 @@
       if (!played) return;
       this.change(boxesOf(played, this.boxes.beats));
       find("pattern-title").focus();
+    }
+    // What a tablet sent, for its part if the piece has it, else for the one that is chosen.
+    /** @param {string} whose @param {OwnPattern} pattern */
+    takeOffered(whose, pattern) {
+      if (this.facts?.parts.some(({ part }) => part === whose)) this.choose(whose);
+      find("pattern-name", HTMLInputElement).value = pattern.name ?? "";
+      this.change(boxesOf(pattern, this.boxes.beats));
     }
     /** @param {number} k */
     press(k) {

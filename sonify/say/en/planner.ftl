@@ -183,3 +183,6 @@ planner-sound-policy = A child's voice is personal data: follow your school's po
 planner-sound-name = What it is called
 planner-sound-file = Choose a sound file
 planner-sound-record = Record
+planner-pattern-send = Send it to the teacher
+planner-pattern-sent = Sent. The teacher takes it or not.
+planner-pattern-offers = Sent from tablets

@@ -322,3 +322,15 @@ script-sound-done-keep = It is kept on this computer.
 script-sound-done-release = It is here until the program stops, and no longer kept.
 script-sound-done-delete = Deleted. Undo has it back for an hour, or until the program stops.
 script-sound-done-undelete = It is here again.
+
+## plain: patterns that tablets send
+
+script-offer-empty = Fill a box first.
+script-offer-sent = Sent to the teacher.
+script-offer-waiting =
+    { $n ->
+        [one] One pattern waits for you.
+       *[other] { $n } patterns wait for you.
+    }
+script-offer-take = Put { $name } into the piece
+script-offer-leave = Leave { $name } out
