@@ -87,7 +87,8 @@ export class PatternView {
     if (!made && !this.own) return;
     clearErrors('[data-error="pattern"]');
     this.sent = JSON.stringify(made);
-    this.told(phrase(made ? 'script-pattern-put' : 'script-pattern-out', { part: this.part }));
+    const { part } = this;
+    this.told(made ? phrase('script-pattern-put', { part }) : phrase('script-pattern-out', { part }));
     store.change({ edits: { ...store.now.edits, [PATH + this.part]: made } }, mark);
   }
 
@@ -351,7 +352,7 @@ export class PatternView {
     const { beats, each, cells, notes } = this.boxes;
     const [bar, beat, n] = [Math.floor(k / (beats * each)) + 1, (Math.floor(k / each) % beats) + 1, k % each];
     const count = n ? `${beat} ${COUNTS[/** @type {1 | 2 | 4} */ (each)][n]}` : String(beat);
-    const what = phrase(cells[k] === SOUND ? 'script-pattern-sound' : cells[k] === HELD ? 'script-pattern-held' : 'script-pattern-silent', { note: notes[k] });
+    const what = cells[k] === SOUND ? phrase('script-pattern-sound', { note: notes[k] }) : cells[k] === HELD ? phrase('script-pattern-held') : phrase('script-pattern-silent');
     setText(button, cells[k] === SOUND && notes[k] ? notes[k] : MARKS[cells[k]]);
     setState(button, 'data-box', cells[k]);
     setState(button, 'aria-pressed', String(cells[k] !== SILENT));
@@ -364,7 +365,7 @@ export class PatternView {
   means(row) {
     const current = row.own && JSON.stringify(row.own.boxes) === JSON.stringify(patternOf(this.boxes, '').boxes);
     const told = current ? row.told.map(({ message, fix }) => [message, fix].filter(Boolean).join(' ')) : [];
-    const lines = told.length ? told : [phrase(current ? 'script-pattern-fits' : 'script-pattern-none', { part: row.part })];
+    const lines = told.length ? told : [current ? phrase('script-pattern-fits', { part: row.part }) : phrase('script-pattern-none', { part: row.part })];
     setRows(find('pattern-told'), lines, (item, line) => {
       item.textContent = line;
     });

@@ -12,6 +12,13 @@ const PATH = 'sound.';
 const LONGEST_S = 10;
 const READ_THERE = /\.(wav|flac|ogg|mp3)$/i; // what the program reads; anything else the browser turns into a WAV first
 const FULL = 32_767;
+/** @type {Record<string, string>} */
+const DONE = {
+  keep: phrase('script-sound-done-keep'),
+  release: phrase('script-sound-done-release'),
+  delete: phrase('script-sound-done-delete'),
+  undelete: phrase('script-sound-done-undelete'),
+};
 
 /** @typedef {{ name: string, file: string }} OwnSound */
 /** @typedef {{ here: boolean, kept: boolean }} Standing */
@@ -171,7 +178,7 @@ export class SoundView {
     try {
       const found = await ask('/api/recordings', { do: what, key });
       this.standing.set(key, found);
-      if (what) announce(phrase(`script-sound-done-${what}`));
+      if (what) announce(DONE[what]);
       this.list();
       if (what) find('sound-title').focus();
       if (what === 'delete' || what === 'undelete') store.dispatchEvent(new Event('change')); // what plays is another sound now

@@ -1645,7 +1645,8 @@
       if (!made && !this.own) return;
       clearErrors('[data-error="pattern"]');
       this.sent = JSON.stringify(made);
-      this.told(phrase(made ? "script-pattern-put" : "script-pattern-out", { part: this.part }));
+      const { part } = this;
+      this.told(made ? phrase("script-pattern-put", { part }) : phrase("script-pattern-out", { part }));
       store.change({ edits: { ...store.now.edits, [PATH + this.part]: made } }, mark2);
     }
     /** @param {Boxes} boxes @param {string} mark */
@@ -1889,7 +1890,7 @@
         /** @type {1 | 2 | 4} */
         each
       ][n]}` : String(beat);
-      const what = phrase(cells[k] === SOUND ? "script-pattern-sound" : cells[k] === HELD ? "script-pattern-held" : "script-pattern-silent", { note: notes[k] });
+      const what = cells[k] === SOUND ? phrase("script-pattern-sound", { note: notes[k] }) : cells[k] === HELD ? phrase("script-pattern-held") : phrase("script-pattern-silent");
       setText(button, cells[k] === SOUND && notes[k] ? notes[k] : MARKS[cells[k]]);
       setState(button, "data-box", cells[k]);
       setState(button, "aria-pressed", String(cells[k] !== SILENT2));
@@ -1901,7 +1902,7 @@
     means(row) {
       const current = row.own && JSON.stringify(row.own.boxes) === JSON.stringify(patternOf(this.boxes, "").boxes);
       const told = current ? row.told.map(({ message, fix }) => [message, fix].filter(Boolean).join(" ")) : [];
-      const lines = told.length ? told : [phrase(current ? "script-pattern-fits" : "script-pattern-none", { part: row.part })];
+      const lines = told.length ? told : [current ? phrase("script-pattern-fits", { part: row.part }) : phrase("script-pattern-none", { part: row.part })];
       setRows(find("pattern-told"), lines, (item, line) => {
         item.textContent = line;
       });
@@ -1928,6 +1929,12 @@
   var LONGEST_S = 10;
   var READ_THERE = /\.(wav|flac|ogg|mp3)$/i;
   var FULL = 32767;
+  var DONE = {
+    keep: phrase("script-sound-done-keep"),
+    release: phrase("script-sound-done-release"),
+    delete: phrase("script-sound-done-delete"),
+    undelete: phrase("script-sound-done-undelete")
+  };
   var SoundView = class {
     /** @param {Told} told */
     constructor(told) {
@@ -2074,7 +2081,7 @@
       try {
         const found = await ask("/api/recordings", { do: what, key });
         this.standing.set(key, found);
-        if (what) announce(phrase(`script-sound-done-${what}`));
+        if (what) announce(DONE[what]);
         this.list();
         if (what) find("sound-title").focus();
         if (what === "delete" || what === "undelete") store.dispatchEvent(new Event("change"));
