@@ -29,7 +29,9 @@ def test_the_new_scene_shows_every_key_that_a_scene_may_have() -> None:
     data = tomllib.loads(new_scene_text())
     by_measure = {"data", "table"}  # only the scenes that `sonify measure` writes have them
     of_her_own = {"drawn", "event", "circle"}  # and these stand in the file of a process of her own
-    assert set(data) == set(SceneShape.model_fields) - by_measure - of_her_own
+    of_pupils = {"pattern", "sound"}  # shown as remarks: they come from pupils, or from a file
+    assert set(data) == set(SceneShape.model_fields) - by_measure - of_her_own - of_pupils
+    assert of_pupils <= set(re.findall(r"(?m)^# \[\[(\w+)\]\]$", new_scene_text()))
     assert of_her_own <= set(re.findall(r"(?m)^(?:# ?)?(?:\[\[?)?(\w+)", own_scene_text("drawn")))
     for control in CONTROLS:
         assert f"#   {control} " in new_scene_text()

@@ -17,6 +17,7 @@ from lxml import etree
 from pypdf import PdfReader
 
 from sonify import lesson
+from sonify.data.exports import science_csv
 from sonify.lesson.sheet_files import sheets
 from sonify.notation.midi import midi_bytes
 from sonify.notation.musicxml import musicxml_bytes
@@ -67,7 +68,7 @@ def test_the_midi_texts_of_every_scene_read_alike_in_latin_1_and_utf_8(scene: st
 def test_headings_of_a_person_s_table_are_no_formulae_in_science_csv(tmp_path: Path) -> None:
     (tmp_path / "pond.csv").write_text(TABLE, encoding="utf-8")
     path, _, _ = lesson.measure(tmp_path / "pond.csv")
-    text = lesson.science_csv(lesson.study(path).timeline)
+    text = science_csv(lesson.study(path).timeline)
     headings = next(csv.reader(io.StringIO(text)))
     assert headings[0] == "time [s]"
     assert sum(heading.startswith("'") for heading in headings) == 3

@@ -12,13 +12,14 @@ from sonify.say import ENGLISH
 from sonify.say.pieces import script_words
 
 PAGE = Path(sonify.__file__).parent / "page"
-ASKED = re.compile(r"phrase\('([a-z0-9-]+)'")
+ASKED, NAMED = re.compile(r"phrase\(([^,)]*)"), re.compile(r"'(script-[a-z0-9-]+)'")
 #: A text in quotation marks that a person would read: two words, or one with a capital letter.
 SPOKEN = re.compile(r"'([A-Z][a-z]+|[^'\n]*[a-z]{2,} [a-z]{2,}[^'\n]*)'")
 
 
 def asked() -> set[str]:
-    return {found for path in PAGE.glob("*.js") for found in ASKED.findall(path.read_text(encoding="utf-8"))}
+    texts = [path.read_text(encoding="utf-8") for path in PAGE.glob("*.js")]
+    return {name for text in texts for first in ASKED.findall(text) for name in NAMED.findall(first)}
 
 
 def test_scripts_ask_for_messages_that_are_there_and_for_each_of_them() -> None:

@@ -79,7 +79,7 @@ def test_the_remarks_of_a_start_can_be_taken_away() -> None:
     text = started("heating-curve")[0].text
     bare = "\n".join(row.removeprefix("# ") if _in_a_table(row) else row for row in text.split("\n"))
     data = tomllib.loads(bare)
-    without = {"data", "table", "experiment", "drawn", "event", "circle", "sentence"}
+    without = {"data", "table", "experiment", "drawn", "event", "circle", "sentence", "pattern", "sound"}
     assert set(data) == set(SceneShape.model_fields) - without
     scene = drafts.scene_of(bare, file="x.toml")
     assert [note.stage for note in scene.stages] == [stage.name for stage in find("heating-curve").stages]
