@@ -32,13 +32,13 @@ def conducted(
     piece: Piece, shape: Shape, parts: Sequence[Part], beaters: dict[str, tuple[Step, ...]]
 ) -> tuple[Cue, ...]:
     """All cues in order."""
-    found = [_start(piece), *_entries(piece, parts), *_tempi(piece)]
-    found += _rests(piece, parts, Counter((cue.bar, cue.beat) for cue in found))
-    found += change_cues(piece, parts, beaters)
+    found = [_start(piece), *_shared(piece, _entries(piece, parts)), *_tempi(piece)]
+    found += _shared(piece, _rests(piece, parts, Counter((cue.bar, cue.beat) for cue in found)))
+    found += _shared(piece, change_cues(piece, parts, beaters))
     found += _letters(piece, parts, found)
     if shape.breath:
         found.append(_breath(piece, shape.breath))
-    found += changes_cued(piece, shape, parts, found)
+    found += _shared(piece, changes_cued(piece, shape, parts, found))
     found.append(
         Cue(
             bar=piece.bars,
@@ -178,6 +178,16 @@ def _gathered(parts: Iterable[Part], found: Sequence[Cue]) -> list[Cue]:
     return [own[0] if len(own) == 1 else replace(own[0], part="", mark="", pattern=0) for own in cues.values()]
 
 
+def _shared(piece: Piece, cues: Iterable[Cue]) -> list[Cue]:
+    """Groups that share a part sit side by side: what is asked of them alike, at one moment, is one sign."""
+    found: dict[Cue, Cue] = {}
+    for cue in cues:
+        key = replace(cue, part=piece.plan_name(cue.part)) if cue.part else cue
+        first = found.get(key)
+        found[key] = replace(first, also=(*first.also, cue.part)) if first else cue
+    return list(found.values())
+
+
 def _entry_reason(piece: Piece, part: Part, entry: Entry, before: Entry | None, *, follows: bool) -> Reason:
     """A part comes in for its stage; what it does within a stage follows its own rule, or is for the music."""
     stage = _stage(piece, entry.bar)
@@ -196,6 +206,7 @@ def _rests(piece: Piece, parts: Iterable[Part], load: Counter[tuple[int, Fractio
     shown at each moment; it is added to.
     """
     found = []
+    signs: dict[tuple[str, int], tuple[int, Fraction]] = {}  # groups that share a part stop at one sign
     desks: dict[tuple[int, int], set[int]] = {}
     own = [part for part in parts if not part.pulse]
     for part in own:
@@ -208,8 +219,11 @@ def _rests(piece: Piece, parts: Iterable[Part], load: Counter[tuple[int, Fractio
             if after in starts or after > piece.bars:
                 continue
             beats = (after - 1, Fraction(piece.beats)), (after, Fraction(1)), (after - 1, Fraction(piece.beats - 1))
-            bar, beat = next((at for at in beats if load[at] < MOST_CUES), beats[0])
-            load[bar, beat] += 1
+            sign = (piece.plan_name(part.name), after)
+            if sign not in signs:
+                signs[sign] = next((at for at in beats if load[at] < MOST_CUES), beats[0])
+                load[signs[sign]] += 1
+            bar, beat = signs[sign]
             stage = _stage(piece, after)
             over = piece.stages[stage].bar == after and not piece.plays_in(part.name, stage)
             found.append(

@@ -15,12 +15,13 @@ from sonify.records.scene import PartPlan
 
 #: Groups a non-musician can lead: 3 to 6 pupils (the brief of the lesson; common practice).
 LEAST_PLAYERS, MOST_PLAYERS = 3, 6
-#: Entries, changes and a new tempo at one moment; and as many parts that stop at the end of the bar before it.
+#: Entries, changes and a new tempo at one moment; and as many parts that stop at the end of the bar before it. Groups
+#: that share a part sit side by side and are shown one sign.
 MOST_CUES = 2
 #: Patterns that one group can learn in a lesson (our own limit).
 MOST_PATTERNS = 3
-#: Of the compared, and of those that could not be brought in at once: so much of it (our own judgement).
-_OF_COMPARED, _LATE = 0.25, 0.25
+#: Of one of the compared so much of it (our own judgement).
+_OF_COMPARED = 0.25
 _ORDINALS = ("", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 
 
@@ -137,7 +138,7 @@ def _shared(piece: Piece, wishes: Sequence[_Wish], sizes: tuple[int, ...]) -> tu
     """As many groups as parts, or more: the groups left over go to the parts that gain most from a second group."""
     voices = [1] * len(wishes)
     for _ in range(len(sizes) - len(wishes)):
-        gains = [_gain(piece, wish, count) / count for wish, count in zip(wishes, voices, strict=True)]
+        gains = [_gain(piece, wish) / count for wish, count in zip(wishes, voices, strict=True)]
         voices[gains.index(max(gains))] += 1
     lines: list[Line] = []
     for wish, count in zip(wishes, voices, strict=True):
@@ -166,16 +167,13 @@ def _voice_name(name: str, voice: int) -> str:
     return f"{name}, {ordinal} group"
 
 
-def _gain(piece: Piece, wish: _Wish, count: int) -> float:
+def _gain(piece: Piece, wish: _Wish) -> float:
     """What one more group is worth to a part that has some.
 
     Little to one of the compared: it would be louder than what it is set beside, and seldom on the same instruments.
-    Little where they come in together and are more than can be shown at once: they would wait for the next phrase.
     """
     gain = MANNERS[wish.plan.texture].sharing * sum(piece.stages[stage].bars for stage in wish.stages)
-    starts = [piece.stages[s].bar for s in wish.stages if s and s - 1 not in wish.stages]
-    free = min((MOST_CUES - (piece.bpm(bar) != piece.bpm(bar - 1)) for bar in starts), default=count + 1)
-    return gain * (_OF_COMPARED if mates(piece.scene, wish.plan.name) else 1.0) * (_LATE if count >= free else 1.0)
+    return gain * (_OF_COMPARED if mates(piece.scene, wish.plan.name) else 1.0)
 
 
 def _merged(piece: Piece, wishes: Sequence[_Wish], sizes: tuple[int, ...], findings: list[Finding]) -> tuple[Line, ...]:

@@ -165,7 +165,7 @@ def _breath(
 ) -> int:
     """The bar before the fullest moment, where a stage of the science begins with it; 0 for none.
 
-    Not where a part is the beat (a heart does not stop), nor where two groups are shown to stop at that moment anyway.
+    Not where a part is the beat (a heart does not stop), nor where two parts are shown to stop at that moment anyway.
     """
     first, before = peak[0], peak[0] - 1
     if before < 1 or blocks[first].stage == blocks[before].stage:
@@ -174,7 +174,7 @@ def _breath(
     stopping = {name for name in here if first not in on[name]}
     if any(line.plan.on_beat and line.plan.name in here for line in lines):
         return 0
-    if sum(line.plan.name in stopping for line in lines) > 1:
+    if len(stopping) > 1:
         return 0
     return blocks[before].end - 1
 
@@ -184,8 +184,8 @@ def _unit_at(units: Sequence[Block], bar: int) -> int:
 
 
 def _entering(choice: StreamChoice, playing: Sequence[frozenset[str]], unit: int) -> int:
-    """Groups that are brought in where a stretch begins; at the start of the piece the start is for all of them."""
-    entering = sum(choice.cost[name] for name in playing[unit] - playing[unit - 1]) if unit else 0
+    """Parts that are brought in where a stretch begins; at the start of the piece the start is for all of them."""
+    entering = len(playing[unit] - playing[unit - 1]) if unit else 0
     return 1 if entering > 1 and choice.tutti(playing[unit]) else entering
 
 

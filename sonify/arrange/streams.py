@@ -70,11 +70,6 @@ class StreamChoice:
     def meanings(self) -> dict[str, frozenset[tuple[str, str]]]:
         return {name: meaning(self.piece, plan) for name, plan in self.plans.items()}
 
-    @cached_property
-    def cost(self) -> dict[str, int]:
-        """How many groups are to be cued for a part."""
-        return {name: sum(line.plan.name == name for line in self.lines) for name in self.plans}
-
     def named(self, name: str, unit: int) -> bool:
         return names(self.piece, self.piece.stages[self.units[unit].stage], self.plans[name])
 
@@ -88,7 +83,10 @@ class StreamChoice:
         return max((move(curve, first, end) for curve in own_curves(self.piece, self.plans[name])), default=0.0)
 
     def room(self, unit: int) -> int:
-        """How many groups can be brought in where a stretch begins: at the start everybody, else two less a tempo."""
+        """How many parts can be brought in where a stretch begins: at the start all, else two less a tempo.
+
+        Groups that share a part come in at one sign.
+        """
         if unit == 0:
             return 99
         return MOST_CUES - (self.units[unit].bar in self.tempi) - sum(self.turns(name, unit) for name in self.plans)
@@ -159,7 +157,7 @@ def _missing(choice: StreamChoice, playing: Sequence[frozenset[str]]) -> tuple[i
     unheard = sum(not any(name in here for here in playing) for name in choice.plans)
     crowd = 0
     for unit in range(1, len(playing)):
-        entering = sum(choice.cost[name] for name in playing[unit] - playing[unit - 1])
+        entering = len(playing[unit] - playing[unit - 1])
         crowd += 0 if choice.tutti(playing[unit]) else max(0, entering - choice.room(unit))
     return unheard, crowd, len(_named_unheard(choice, playing, set()))
 
@@ -212,7 +210,7 @@ def _best_unit(choice: StreamChoice, name: str) -> int:
         opens = any(u == min(choice.able[other]) for company in sides for other in company)
         others = sum(unit == u and weight == _HEARD for (_, unit), weight in choice.must.items())
         back = max((_making_way(len(company), limit) for company in sides if u in choice.able[company[0]]), default=1)
-        led = (1 + others) * choice.cost[name] <= choice.room(u) and (u == last or back <= choice.room(u + 1))
+        led = 1 + others <= choice.room(u) and (u == last or back <= choice.room(u + 1))
         space = limit - sum(
             bool(choice.meanings[other]) and not plan.rests and u in choice.able[other]
             for other, plan in choice.plans.items()
@@ -312,25 +310,30 @@ def _partners_after(
 
 def _led(choice: StreamChoice, unit: int, before: frozenset[str], wanted: Sequence[str]) -> frozenset[str]:
     """As many of the wanted as can be brought in at once; whoever would have made way for the others goes on."""
-    limit, room = most_streams(choice.piece.classroom), choice.room(unit)
+    room = choice.room(unit)
     if room > 0 and choice.tutti(wanted):
         return frozenset(wanted)  # one sign to everybody
     here = [name for name in wanted if name in before]
     for entering in _together(choice, [name for name in wanted if name not in before]):
-        cost = sum(choice.cost[name] for name in entering)
         must = any(choice.must.get((name, unit), 0.0) >= _HEARD or not choice.plans[name].rests for name in entering)
-        if cost <= room or must or not here:
+        if len(entering) <= room or must or not here:
             here += entering
-            room -= cost
+            room -= len(entering)
     for company in choice.companies:
         going_on = [name for name in company if name in before and name not in here and unit in choice.able[name]]
-        alone = len(company) > 1 and len({*going_on, *here} & set(company)) < 2
-        if not going_on or alone:
-            continue  # of the compared never one by itself
-        streams = {choice.meanings[other] for other in [*here, *going_on] if choice.meanings[other]}
-        if len(streams) <= limit and choice.leaves_beat([*here, *going_on], unit):
+        if going_on and _room_for(choice, [*here, *going_on], unit):
             here += going_on
+        elif len(going_on) > 1:
+            # Of the compared one goes on by itself rather than that none is heard: what the stage is about.
+            most = sorted(going_on, key=lambda name: (not choice.named(name, unit), -choice.moves(name, unit)))
+            here += next(([name] for name in most if _room_for(choice, [*here, name], unit)), [])
     return frozenset(here)
+
+
+def _room_for(choice: StreamChoice, names: Sequence[str], unit: int) -> bool:
+    """Whether so many meanings can be followed, and the beat heard beside them."""
+    streams = {choice.meanings[name] for name in names if choice.meanings[name]}
+    return len(streams) <= most_streams(choice.piece.classroom) and choice.leaves_beat(names, unit)
 
 
 def _together(choice: StreamChoice, entering: Sequence[str]) -> list[list[str]]:
@@ -368,14 +371,14 @@ def changes(choice: StreamChoice, playing: Sequence[frozenset[str]], room: dict[
     for unit in range(1, len(choice.units)):
         going_on = [key for key in found if key[0] in playing[unit] and key[0] in playing[unit - 1]]
         since = {key: since.get(key, unit - 1) for key in going_on}
-        turning = sum(choice.cost[name] for name in choice.plans if choice.turns(name, unit))
+        turning = sum(choice.turns(name, unit) for name in choice.plans)
         left = {
             True: room[unit] + turning,
             False: MOST_CUES,
         }  # other beaters are shown a bar ahead, when nothing else is
         for key in sorted(going_on, key=lambda key: -_strayed(choice, key, since[key], unit)):
-            if choice.cost[key[0]] <= left[key[1]] and _strayed(choice, key, since[key], unit) > 0.0:
-                left[key[1]] -= choice.cost[key[0]]
+            if left[key[1]] > 0 and _strayed(choice, key, since[key], unit) > 0.0:
+                left[key[1]] -= 1
                 found[key].add(choice.units[unit].bar)
                 since[key] = unit
     what, beaters = (

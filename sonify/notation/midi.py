@@ -121,7 +121,7 @@ def _conductor(grid: Grid, only: Sequence[str] | None) -> Iterator[Event]:
         text = say(fact("mark-section", letter=section.letter, title=say(section.title))).strip()
         yield grid.tick(clock.beat_of_bar(section.bar)), META, MetaMessage("marker", text=for_midi(text))
     for cue in score.cues:
-        if only is None or not cue.part or cue.part in only:
+        if only is None or not cue.part or any(part in only for part in cue.parts):
             beat = clock.beat_of_bar(cue.bar) + cue.beat - 1
             yield grid.tick(beat), META, MetaMessage("cue_marker", text=for_midi(told_words(cue)))
 

@@ -147,7 +147,7 @@ def moments(score: Score) -> list[dict[str, Any]]:
     group_of = {part.name: part.group for part in score.parts}
     comes_in = {part.name: entrances(part, score) for part in score.group_parts}
     by_beat: dict[Fraction, list[dict[str, Any]]] = {}
-    for cue in score.cues:
+    for cue in (own for sign in score.cues for own in sign.apart):
         beat = score.clock.beat_of_bar(cue.bar) + cue.beat - 1
         if cue.action == "enter" and cue.bar not in comes_in.get(cue.part, [cue.bar]):
             cue = replace(cue, action="change", gesture="change")

@@ -61,7 +61,7 @@ def _moments(score: Score, settings: PaperSettings) -> list[dict[str, Any]]:
     first = sorted({part.group for part in score.group_parts for bar, _ in playing(part, score) if bar == 1})
     found = _rows("in", 1, first, settings)
     for (bar, sign), cues in groupby(told, key=lambda cue: (cue.bar, kind(cue))):
-        numbers = sorted({parts[cue.part].group for cue in cues})
+        numbers = sorted({parts[name].group for cue in cues for name in cue.parts})
         if (sign, bar) != ("in", 1):  # who plays from bar 1 is on the page already
             found += _rows(sign, bar, numbers, settings)
     return found
@@ -189,6 +189,6 @@ def _row(part: Part, score: Score) -> dict[str, Any]:
             for first, bars in playing(part, score)
         ],
         "marks": [{"bar": mark.bar, "mark": mark.mark} for mark in part.dynamics],
-        "cues": sorted({cue.bar for cue in score.cues if cue.part == part.name}),
+        "cues": sorted({cue.bar for cue in score.cues if part.name in cue.parts}),
         "blanks": [{"bar": blank.bar, "bars": blank.bars} for blank in part.blanks],
     }

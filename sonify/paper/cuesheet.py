@@ -66,7 +66,7 @@ def moments(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
         while waiting and waiting[0]["bar"] <= bar:
             told.add(waiting[0]["caption"])
             rows.append(_stage(waiting.pop(0)))
-        lines = [_line(cue, score, settings, told) for cue in cues]
+        lines = [_line(own, score, settings, told) for cue in cues for own in cue.apart]
         rows.append(
             {
                 "kind": "cue",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sonify.errors import UnknownName
@@ -188,6 +188,8 @@ FOR_THE_MUSIC = Reason(music=True)
 class Cue:
     """What the conductor does. bar from 1 (0 or less in the count-in), beat within the bar from 1. part: "" for all.
 
+    also: parts of further groups that the same sign is for: they share the part with that group.
+
     action, gesture: rows of `kinds.cues`. mark: how loud from then on, "" where that is not said. bpm: the beat of a
     start or tempo cue; from_bpm: where it glides, the beat it sets out from. by_bar: where mark or beat is reached
     little by little, the bar in which it is there; 0: at once. pattern: shown with so many fingers, 0 for none.
@@ -206,6 +208,17 @@ class Cue:
     by_bar: int = 0
     pattern: int = 0
     what: Words = ""
+    also: tuple[str, ...] = ()
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Whom the sign is for, the first group first; ("",) for everybody."""
+        return (self.part, *self.also)
+
+    @property
+    def apart(self) -> tuple[Cue, ...]:
+        """The same sign as each of its groups sees it."""
+        return tuple(replace(self, part=part, also=()) for part in self.parts) if self.also else (self,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -134,7 +134,7 @@ def _cue_faults(score: Score) -> Iterator[str]:
     for cue in score.cues:
         if not 1 - score.count_in_bars <= cue.bar <= score.bars or not 1 <= cue.beat < score.metre.beats + 1:
             yield f"cue at bar {cue.bar}, beat {cue.beat} is outside the piece"
-        if cue.action not in ACTIONS or cue.part not in names:
+        if cue.action not in ACTIONS or not names.issuperset(cue.parts) or (cue.also and "" in cue.parts):
             yield f'cue "{cue.action}" for "{cue.part}" is unknown'
             continue
         if cue.gesture not in ACTIONS[cue.action].gestures:

@@ -6,6 +6,7 @@ from sonify.kinds.cues import ACTION_OF, FINGERS
 from sonify.records.fact import Amount, fact
 from sonify.records.score import Cue, Part
 from sonify.say.language import say, sentence, spoken
+from sonify.say.parts import listed
 
 
 def action_words(action: str) -> str:
@@ -14,7 +15,8 @@ def action_words(action: str) -> str:
 
 
 def who_words(cue: Cue) -> str:
-    return cue.part or sentence(fact("cue-everybody"))
+    """Whom a cue is for: "The rain and The rain, second group"."""
+    return listed(cue.parts) if cue.part else sentence(fact("cue-everybody"))
 
 
 def shown_words(gesture: str) -> str:

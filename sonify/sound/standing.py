@@ -24,7 +24,7 @@ from sonify.sound.weighting import power_response
 #: A line is as wide as live pitch wavers; what the room makes of all lines together is taken over this range.
 WAVERS_HZ, RANGE_HZ = 4.0, (150.0, 6000.0)
 #: No note is moved by more than this (ours): a child plays to what she hears, but not against a wall.
-MOST_DB = 6.0
+MOST_DB = 12.0
 
 
 @lru_cache(maxsize=8192)

@@ -50,6 +50,19 @@ def test_every_exit_has_its_cue_on_the_last_beat_before_it() -> None:
         assert {(cue.bar + 1, cue.beat) for cue in of(score, "rest") if cue.part == p.name} == {(x, 4) for x in exits}
 
 
+def test_groups_that_share_a_part_are_shown_one_sign() -> None:
+    """A conductor brings two desks of one part in with one hand (common practice), also where the beat is new."""
+    score = replace(WATER, classroom=well_stocked(groups=7, pupils=28)).score()
+    rain = ("The rain", "The rain, second group")
+    (come_in,) = [cue for cue in of(score, "enter") if cue.part.startswith("The rain")]
+    assert come_in.parts == rain
+    assert come_in.bar in {cue.bar for cue in of(score, "tempo")}
+    assert {entries_of(score, name)[0].bar for name in rain} == {come_in.bar}
+    assert [seen.part for seen in come_in.apart] == list(rain)
+    signs = [cue for cue in score.cues if cue.action in ("enter", "change", "rest")]
+    assert all(cue.parts == rain for cue in signs if cue.part.startswith("The rain"))
+
+
 def test_each_step_of_the_tempo_has_its_cue() -> None:
     score = WATER.score()
     assert [(cue.bar, cue.bpm) for cue in of(score, "tempo")] == [

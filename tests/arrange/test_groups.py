@@ -115,18 +115,11 @@ def test_a_part_gives_up_a_stage_rather_than_the_whole_piece() -> None:
 
 
 def test_groups_left_over_share_the_parts_that_gain_most() -> None:
-    at_one_beat = tuple((name, bars, 90.0) for name, bars, _ in WATER.stages)
-    lines, _ = shared_out(replace(WATER, stages=at_one_beat, classroom=well_stocked(groups=7, pupils=28)))
+    lines, _ = shared_out(replace(WATER, classroom=well_stocked(groups=7, pupils=28)))
     assert [line.group for line in lines] == [1, 2, 3, 4, 5, 6, 7]
     shared = {line.plan.name for line in lines if line.voices > 1}
     assert "The rain" in shared  # taps gain most, and it rains for 28 of 64 bars
     assert [line.name for line in lines if line.plan.name == "The rain"] == ["The rain", "The rain, second group"]
-
-
-def test_a_part_that_comes_in_at_a_new_beat_is_not_shared() -> None:
-    """Two groups and a new beat are three signs at once: the rain would begin eight bars late."""
-    lines, _ = shared_out(replace(WATER, classroom=well_stocked(groups=7, pupils=28)))
-    assert [line.name for line in lines if line.plan.name == "The rain"] == ["The rain"]
 
 
 def test_one_of_the_compared_has_no_second_group() -> None:
