@@ -21,7 +21,7 @@ from sonify.arrange.shape import Shape
 from sonify.arrange.swells import changes_cued, mark_at, own_idea
 from sonify.kinds.cues import ACTIONS, FINGERS
 from sonify.records.fact import Claim, Fact, Reading, fact
-from sonify.records.score import FOR_THE_MUSIC, Cue, Entry, Part, Reason
+from sonify.records.score import FOR_THE_MUSIC, Also, Cue, Entry, Part, Reason
 
 #: A glide that moves the beat by less than this share is steady: nobody hears it as a change (our own limit).
 _STEADY = 0.06
@@ -182,9 +182,15 @@ def _shared(piece: Piece, cues: Iterable[Cue]) -> list[Cue]:
     """Groups that share a part sit side by side: what is asked of them alike, at one moment, is one sign."""
     found: dict[Cue, Cue] = {}
     for cue in cues:
-        key = replace(cue, part=piece.plan_name(cue.part)) if cue.part else cue
-        first = found.get(key)
-        found[key] = replace(first, also=(*first.also, cue.part)) if first else cue
+        key = replace(cue, part=piece.plan_name(cue.part), mark="", pattern=0, what="") if cue.part else cue
+        first = found.setdefault(key, cue)
+        if first is cue:
+            continue
+        if any(cue.pattern and own.pattern not in (0, cue.pattern) for own in first.apart):
+            found[cue] = cue  # each would be shown other fingers
+        else:
+            own = Also(part=cue.part, mark=cue.mark, pattern=cue.pattern, what=cue.what)
+            found[key] = replace(first, also=(*first.also, own))
     return list(found.values())
 
 

@@ -32,9 +32,10 @@ GENTLE_RISE = 13
 MOST_ACCENT = 4
 #: ... comes in no louder than mezzo piano, and never reaches forte.
 GENTLE_ENTRY, GENTLE_MOST = DYNAMICS["mp"], DYNAMICS["f"] - 1
-#: Where that leaves a part less than this share of its range, its softest is taken down to piano to make room, and to
-#: pianissimo where its loudness tells of the science.
+#: Where that leaves a part less than this share of its range, its softest is taken down to piano to make room. Where
+#: its loudness tells of the science it is to pianissimo, if that keeps a tenth more of its decibels.
 _NARROW, _GENTLE_LEAST, _SOFTEST = 0.6, DYNAMICS["p"], DYNAMICS["pp"]
+_SHARES, _WORTH_SOFTER = tuple(hundredth / 100.0 for hundredth in range(100, -1, -1)), 0.1
 #: Loud instruments are played this much softer then.
 _SOFTENED = 16.0
 #: "Quiet start": nothing in the first section above piano.
@@ -134,8 +135,8 @@ def _soften(
 ) -> None:
     """No sudden loud sounds: soft entries, small steps up, never forte.
 
-    The part's whole range is lowered and narrowed by one straight line from old level to new, so that what grew still
-    grows and what sank still sinks.
+    The part's whole range is lowered and narrowed by one line from old level to new, so that what grew still grows and
+    what sank still sinks; where the loudness tells of the science, by one share of all decibels.
     """
     before = levels.copy()
     spans = _spans(shape, line, heard)
@@ -144,12 +145,14 @@ def _soften(
         return
     least = float(levels[[bar - 1 for bar in bars]].min())
     low = min(least, GENTLE_ENTRY)
-    slope = _gentle_slope(levels - least, low, spans)
-    for softer in (_GENTLE_LEAST, _SOFTEST) if ruled else (_GENTLE_LEAST,):
+    if ruled:
+        levels[:] = _drawn_together(levels, least, low, spans)
+    else:
+        slope = _gentle_slope(levels - least, low, spans)
         if slope < _NARROW:  # room to grow, from softer still
-            low = min(least, softer)
+            low = min(least, _GENTLE_LEAST)
             slope = _gentle_slope(levels - least, low, spans)
-    levels[:] = low + slope * (levels - least)
+        levels[:] = low + slope * (levels - least)
     lowered = max(float(before[bar - 1] - levels[bar - 1]) for bar in bars)
     if lowered > 1.0:
         most = Amount(value=lowered, places=0, given="the level before less the level now")
@@ -176,6 +179,29 @@ def _gentle_slope(above: FloatArray, low: float, spans: Sequence[tuple[int, int,
         rises = np.diff(inside)
         limits.append(GENTLE_RISE / max(float(rises.max(initial=0.0)), 1e-9))
     return max(min(limits), 0.0)
+
+
+def _drawn_together(levels: FloatArray, least: float, low: float, spans: Sequence[tuple[int, int, int]]) -> FloatArray:
+    """The levels with as large a share of their decibels as leaves every entry, rise and peak gentle."""
+    best, most = np.full_like(levels, low), -1.0
+    for softest in (low, min(low, _GENTLE_LEAST), min(low, _SOFTEST)):
+        for share in _SHARES:
+            found = softest * np.maximum(levels / least, 1.0) ** share
+            if _is_gentle(found, spans):
+                if share > most + _WORTH_SOFTER:
+                    best, most = found, share
+                break
+    return best
+
+
+def _is_gentle(levels: FloatArray, spans: Sequence[tuple[int, int, int]]) -> bool:
+    """Soft entries, small steps up, never forte. The bar after an entry, too: the level is on its way to it."""
+    return all(
+        levels[first - 1 : last].max() <= GENTLE_MOST - MOST_ACCENT
+        and levels[enters - 1 : min(enters + 1, last)].max() <= GENTLE_ENTRY
+        and np.diff(levels[first - 1 : last]).max(initial=0.0) <= GENTLE_RISE
+        for first, last, enters in spans
+    )
 
 
 def _note(line: Line, message: Words, kind: str) -> Finding:

@@ -173,7 +173,7 @@ def score_json(score: Score) -> str:
                     "beat": _number(c.beat),
                     "time_s": _seconds(clock.seconds(clock.beat_of_bar(c.bar) + c.beat - 1)),
                     "part": c.part,
-                    "also": list(c.also),
+                    "also": [{"part": own.part, "detail": detail_words(own)} for own in c.apart[1:]],
                     "action": c.action,
                     "gesture": gesture_words(c),
                     "why": reason_words(c),

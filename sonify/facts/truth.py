@@ -71,7 +71,15 @@ def true_score(score: Score, timeline: Timeline, rules: tuple[Rule, ...] = ()) -
     )
     swaps = tuple(replace(each, reason=held.words(each.reason)) for each in score.swaps)
     told = replace(score, sections=sections, swaps=swaps)
-    cues = tuple(replace(cue, reason=_reason(cue, told, held), what=held.words(cue.what) or "") for cue in score.cues)
+    cues = tuple(
+        replace(
+            cue,
+            reason=_reason(cue, told, held),
+            what=held.words(cue.what) or "",
+            also=tuple(replace(each, what=held.words(each.what) or "") for each in cue.also),
+        )
+        for cue in score.cues
+    )
     parts = tuple(_part(part, held) for part in told.parts)
     return replace(told, cues=cues, parts=parts), held.findings()
 

@@ -134,7 +134,7 @@ def _as_played(
     names = {scene.plan_name(part.name) for part in ruled}
     played = {name: played_db(score, [part for part in ruled if scene.plan_name(part.name) == name]) for name in names}
     youngest = classroom.youngest_age
-    return map_scene(scene, timeline, process, youngest=youngest, played=played)
+    return map_scene(scene, timeline, process, youngest=youngest, played=played, calm=score.gentle)
 
 
 def check_seed(seed: int) -> None:

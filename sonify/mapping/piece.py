@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -117,12 +117,13 @@ def map_scene(
     *,
     youngest: int = OLDER,
     played: Mapping[str, FloatArray] | None = None,
+    calm: bool = False,
 ) -> tuple[Controls, tuple[Finding, ...]]:
     """The controls of a piece, beat by beat with their traces and keys, and what the checks found.
 
     youngest: the age of the youngest of the class, in years: how small a difference they can hear depends on it.
     played: once it is arranged, how loud the recording plays each part of the scene bar by bar, in dB (nan: silent);
-    rules of dynamics are judged by that.
+    rules of dynamics are judged by that. calm: whether it was softened for a class that needs no sudden loud sounds.
 
     Raises BadRule or UnknownName for a rule that cannot work, naming its key in the scene file, and SonifyError where
     no stage was found at all.
@@ -138,12 +139,26 @@ def map_scene(
         if bound.rule.control == "dynamics" and bound.rule.part in (played or {}):
             heard = heard.as_played((played or {})[bound.rule.part or ""])
         key, its_findings = _key(heard, timeline, process)
+        if calm and heard.loudness is not None and not key.audible:
+            its_findings = _lost_to_calm(heard, its_findings)
         keys.append(key)
         curves.append(_curve(heard))
         found += its_findings
     controls = {bound.rule.control for bound in bounds}
     rows = tuple(row for row in THRESHOLDS if row.control in controls)
     return Controls(time_map=bars, curves=tuple(curves), keys=tuple(keys), thresholds=rows), tuple(found)
+
+
+def _lost_to_calm(heard: Hearing, findings: Iterable[Finding]) -> list[Finding]:
+    """What would be heard as the rule has it, and is not for a class that needs calm: told, and asked of nobody."""
+    if not audit(replace(heard, loudness=None)).good:
+        return list(findings)
+    return [
+        replace(each, message=(each.message, fact("ear-lost-to-calm")), fix=(), change=None, serious=False)
+        if each.kind == "audibility" and each.serious
+        else each
+        for each in findings
+    ]
 
 
 def _curve(heard: Hearing) -> ControlCurve:

@@ -83,8 +83,8 @@ def cue_words(cue: Cue) -> str:
 
 def _add_cues(found: dict[int, list[Mark]], score: Score, part: str, first_bar: int) -> None:
     """Cues to a part. One given in a count-in that is left out moves to the beginning."""
-    for cue in score.cues:
-        if part in cue.parts:
+    for cue in (own for sign in score.cues for own in sign.apart):
+        if cue.part == part:
             beat = cue.beat - 1 if cue.bar >= first_bar else Fraction(0)
             text = wrapped(cue_words(cue), LINE_LENGTH)
             found[max(cue.bar, first_bar)].append(Mark(kind="cue", beat=beat, text=text))

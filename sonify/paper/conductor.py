@@ -56,12 +56,13 @@ def _moments(score: Score, settings: PaperSettings) -> list[dict[str, Any]]:
 
     parts = {part.name: part for part in score.group_parts}
     told = sorted(
-        (cue for cue in score.cues if cue.part in parts and kind(cue)), key=lambda cue: (cue.bar, kind(cue), cue.part)
+        (cue for sign in score.cues for cue in sign.apart if cue.part in parts and kind(cue)),
+        key=lambda cue: (cue.bar, kind(cue), cue.part),
     )
     first = sorted({part.group for part in score.group_parts for bar, _ in playing(part, score) if bar == 1})
     found = _rows("in", 1, first, settings)
     for (bar, sign), cues in groupby(told, key=lambda cue: (cue.bar, kind(cue))):
-        numbers = sorted({parts[name].group for cue in cues for name in cue.parts})
+        numbers = sorted({parts[cue.part].group for cue in cues})
         if (sign, bar) != ("in", 1):  # who plays from bar 1 is on the page already
             found += _rows(sign, bar, numbers, settings)
     return found

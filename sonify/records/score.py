@@ -185,10 +185,20 @@ FOR_THE_MUSIC = Reason(music=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Also:
+    """A further group of a cue: its part, and what it plays from then on, as in `Cue`."""
+
+    part: str
+    mark: str = ""
+    pattern: int = 0
+    what: Words = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cue:
     """What the conductor does. bar from 1 (0 or less in the count-in), beat within the bar from 1. part: "" for all.
 
-    also: parts of further groups that the same sign is for: they share the part with that group.
+    also: further groups that the same sign is for: they share the part, and may play it each in its own way.
 
     action, gesture: rows of `kinds.cues`. mark: how loud from then on, "" where that is not said. bpm: the beat of a
     start or tempo cue; from_bpm: where it glides, the beat it sets out from. by_bar: where mark or beat is reached
@@ -208,17 +218,18 @@ class Cue:
     by_bar: int = 0
     pattern: int = 0
     what: Words = ""
-    also: tuple[str, ...] = ()
+    also: tuple[Also, ...] = ()
 
     @property
     def parts(self) -> tuple[str, ...]:
         """Whom the sign is for, the first group first; ("",) for everybody."""
-        return (self.part, *self.also)
+        return (self.part, *(other.part for other in self.also))
 
     @property
     def apart(self) -> tuple[Cue, ...]:
         """The same sign as each of its groups sees it."""
-        return tuple(replace(self, part=part, also=()) for part in self.parts) if self.also else (self,)
+        own = replace(self, also=()) if self.also else self
+        return (own, *(replace(own, part=o.part, mark=o.mark, pattern=o.pattern, what=o.what) for o in self.also))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

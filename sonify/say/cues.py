@@ -73,7 +73,9 @@ def detail_words(cue: Cue) -> str:
 
 def told_words(cue: Cue) -> str:
     """The cue in one line, as markers have it: "The rain: come in, mf"."""
-    who, action, detail = who_words(cue), action_words(cue.action), detail_words(cue)
+    who, action = who_words(cue), action_words(cue.action)
+    details = {detail_words(own) for own in cue.apart}
+    detail = details.pop() if len(details) == 1 else ""  # each group's own stands on its card
     if not detail:
         return say(fact("cue-told", who=who, action=action))
     return say(fact("cue-told-with", who=who, action=action, detail=detail))
