@@ -13,7 +13,7 @@ from sonify.kinds.controls import CONTROLS
 from sonify.records.scene import Music
 from sonify.records.timeline import Missing
 from sonify.say import say
-from tests.mapping.making import map_scene, process, quantity, rule, scene, stepped, timeline
+from tests.mapping.making import map_scene, map_to_facts, process, quantity, rule, scene, stepped, timeline
 from tests.sample import sample_lesson
 
 
@@ -70,6 +70,20 @@ def test_a_stage_that_never_came_is_a_problem_of_science_with_what_to_change() -
     assert finding.serious
     assert say(finding.message) == "Precipitation never comes: the cloud holds too little water."
     assert (finding.where, finding.fix) == ("humidity", 'Write humidity = "80 %" or more.')
+
+
+@pytest.mark.parametrize("calm", [False, True])
+def test_what_a_class_that_needs_calm_cannot_hear_is_told_and_asked_of_nobody(calm: bool) -> None:
+    """38 to 95 velocities are 16 dB; played with a tenth of them they are 1.6 dB, and nobody hears that."""
+    found = timeline(quantity("warmth", stepped([280.0, 295.0, 280.0, 295.0, 280.0])))
+    plain = scene(rule(control="dynamics", to=(32.0, 108.0), part="The sea"))
+    written = map_scene(plain, found, process(found))[0].curves[0].results.reshape(-1, plain.music.metre.beats)
+    played = {"The sea": 4.0 * np.log10(written.mean(axis=1) / 127.0)}
+    controls, findings = map_to_facts(plain, found, process(found), played=played, calm=calm)
+    (lost,) = [finding for finding in findings if finding.kind == "audibility"]
+    assert not controls.keys[0].audible
+    assert lost.serious != calm
+    assert ("Nobody is asked to hear it" in say(lost.message)) == calm
 
 
 def test_the_same_inputs_give_the_same_controls() -> None:
