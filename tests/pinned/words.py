@@ -247,6 +247,7 @@ def score(lesson: Lesson) -> list[str]:
     for cue in data.pop("cues"):
         place = f"bar {cue['bar']} beat {cue['beat']}: {cue['part'] or 'everybody'} {cue['action']} {cue['detail']}"
         rows += [f"{place.strip()} | {cue['gesture']} | {cue['why']}"]
+        rows += [f"  and {own['part']} {own['detail']}".rstrip() for own in cue["also"]]
     for part in data["parts"]:
         del part["notes"]
     return [*rows, "=== the rest", *data_words(data)]
