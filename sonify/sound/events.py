@@ -143,9 +143,11 @@ def _given_way(events: list[SoundEvent]) -> list[SoundEvent]:
 def _late(score: Score, part: Part) -> int:
     """Frames by which a part is behind those before it on the same tuned instrument: struck in the very same sample
     their waves would add up as one, 6 dB louder for two and not 3."""
-    if not isinstance(voice_of(part.instrument), Struck) or not score.instrument(part.instrument).pitched:
+    voice = voice_of(part.instrument)
+    if not isinstance(voice, Struck) or voice.first_hz:  # what has a pitch of its own is no tuned instrument
         return 0
-    before = score.parts[: next(place for place, other in enumerate(score.parts) if other.name == part.name)]
+    names = [other.name for other in score.parts]
+    before = score.parts[: names.index(part.name)] if part.name in names else ()
     return round(APART_S * RATE_HZ) * sum(other.instrument == part.instrument for other in before)
 
 
