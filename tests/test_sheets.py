@@ -25,7 +25,7 @@ from tests.sample import sample_lesson
 )
 def test_few_and_many_parts_are_drawn_engraved_and_printed(size: dict[str, int]) -> None:
     lesson = large_lesson(**size)
-    found = dict(sheets(lesson, musicxml_bytes(lesson.score), settings(paper="us-letter")))
+    found = dict(sheets(lesson, lambda: musicxml_bytes(lesson.score), settings(paper="us-letter")))
     assert list(found) == ["conductor.pdf", "pupils.pdf", "teacher.pdf", "poster.pdf"]
     text = " ".join(pages(PdfReader(io.BytesIO(found["conductor.pdf"]))))
     assert text.index("Cue sheet") < text.index("Graphic score") < text.rindex("Score")
@@ -44,11 +44,11 @@ def test_few_and_many_parts_are_drawn_engraved_and_printed(size: dict[str, int])
 def test_large_print_reaches_every_sheet_and_the_class_need_only_the_pupils() -> None:
     lesson = sample_lesson()
     music = musicxml_bytes(lesson.score)
-    usual = dict(sheets(lesson, music, settings()))
-    large = dict(sheets(lesson, music, settings(large_print=True)))
+    usual = dict(sheets(lesson, lambda: music, settings()))
+    large = dict(sheets(lesson, lambda: music, settings(large_print=True)))
     assert all(usual[name] != large[name] for name in usual)
     needed = replace(lesson, classroom=replace(lesson.classroom, needs=("large print",)))
-    asked = dict(sheets(needed, music, settings()))
+    asked = dict(sheets(needed, lambda: music, settings()))
     assert asked["pupils.pdf"] == large["pupils.pdf"] != usual["pupils.pdf"]
     assert (asked["conductor.pdf"], asked["poster.pdf"]) == (usual["conductor.pdf"], usual["poster.pdf"])
 
@@ -56,5 +56,5 @@ def test_large_print_reaches_every_sheet_and_the_class_need_only_the_pupils() ->
 def test_without_the_font_one_message_says_what_to_do(tmp_path: Path) -> None:
     lesson = sample_lesson()
     with pytest.raises(SonifyError, match=r"the font Andika .* install the toolkit again") as caught:
-        list(sheets(lesson, musicxml_bytes(lesson.score), settings(fonts_dir=str(tmp_path))))
+        list(sheets(lesson, lambda: musicxml_bytes(lesson.score), settings(fonts_dir=str(tmp_path))))
     assert "\n" not in str(caught.value)

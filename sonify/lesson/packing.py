@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Mapping
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,7 @@ from sonify.notation.musicxml import musicxml_bytes
 from sonify.page import page_html, served_page_html
 from sonify.paper import PaperSettings, Printing
 from sonify.paper.printlist import PrintRow
+from sonify.paper.typeset import remembering
 from sonify.recording import Wishes, check_wishes, recorded_beside
 from sonify.recording.second_core import Copies, copies
 from sonify.records.fact import fact
@@ -27,6 +29,7 @@ from sonify.records.scene import Scene
 from sonify.records.sounds import PageSounds
 from sonify.say import say
 from sonify.storage import shelf
+from sonify.storage.kept import kept
 from sonify.storage.pack import building, check_place
 from sonify.study.reading import ClassLike, SceneLike, load, palette
 from sonify.study.simulation import is_warm, particle_film
@@ -93,16 +96,26 @@ def write_pack(
     folder = _pack_folder(lesson.scene, out)
     facts = pack_facts(lesson, printing)
     with (
+        remembering(kept),
         building(folder, facts, replace=replace) as work,
         copies() as begun,
         recorded_beside(lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share), begun) as sound,
     ):
-        _write_texts(lesson, work, wishes)
-        facts["print"] = _write_sheets(lesson, work, printing, lambda what: tell(what, 0.3), begun)
+        listed: list[PrintRow] = []
+        coming = sheets(
+            lesson, lambda: _engraved(lesson, printing), sheet_settings(printing), listed.extend, _setting(begun)
+        )
+        tell("engraving", 0.3)
+        _write_texts(lesson, work, wishes, printing)
+        tell("typesetting", 0.3)
+        for name, data in islice(coming, 2):  # by then the others are begun
+            (work / name).write_bytes(data)
         sounds, measured = sound()
         tell("page", 0.9)
         (work / "page.html").write_bytes(page_text(lesson, sounds, plan).encode("utf-8"))
-        facts["sound"] = measured
+        for name, data in coming:
+            (work / name).write_bytes(data)
+        facts |= {"print": [row.for_programs() for row in listed], "sound": measured}
     tell("done", 1.0)
     return folder
 
@@ -138,28 +151,19 @@ def pack_facts(lesson: Lesson, printing: Printing = AS_USUAL) -> dict[str, Any]:
     }
 
 
-def _write_texts(lesson: Lesson, work: Path, wishes: Wishes) -> None:
+def _write_texts(lesson: Lesson, work: Path, wishes: Wishes, printing: Printing) -> None:
     (work / "science.csv").write_text(science_csv(lesson.timeline), encoding="utf-8", newline="\n")
     (work / "score.json").write_text(score_json(lesson.score), encoding="utf-8", newline="\n")
     (work / "soundscape.mid").write_bytes(midi_bytes(lesson.score))
     (work / "midi").mkdir()
     for name, data in midi_files(lesson.score, count_in=wishes.midi_count_in, for_keyboard=wishes.for_keyboard).items():
         (work / name).write_bytes(data)
+    (work / "score.musicxml").write_bytes(musicxml_bytes(lesson.score, note_names=printing.note_names))
 
 
-def _write_sheets(
-    lesson: Lesson, work: Path, printing: Printing, tell: Callable[[str], None], begun: Copies | None
-) -> list[dict[str, object]]:
-    """The sheets, side by side where there are copies of this process, and what of them is to be printed."""
-    tell("engraving")
-    music = musicxml_bytes(lesson.score, note_names=printing.note_names)
-    (work / "score.musicxml").write_bytes(music)
-    tell("typesetting")
-    listed: list[PrintRow] = []
-    engraved = musicxml_bytes(free_as_boxes(lesson.score), note_names=printing.note_names)
-    for name, data in sheets(lesson, engraved, sheet_settings(printing), listed.extend, _setting(begun)):
-        (work / name).write_bytes(data)
-    return [row.for_programs() for row in listed]
+def _engraved(lesson: Lesson, printing: Printing) -> bytes:
+    """The music that the conductor's sheets engrave."""
+    return musicxml_bytes(free_as_boxes(lesson.score), note_names=printing.note_names)
 
 
 def _setting(begun: Copies | None) -> Callable[[Callable[[], Any]], Callable[[], Any]]:

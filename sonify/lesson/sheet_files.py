@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any, TypeVar
 
 from sonify.facts.excerpts import PartPictures
 from sonify.kinds.needs import LARGE_PRINT
-from sonify.notation.engrave import engraved_pages
+from sonify.notation.engrave import TEXT_PT, engraved_pages
 from sonify.notation.graphic import graphic_alt, graphic_score
 from sonify.notation.snippets import part_pictures
 from sonify.notation.systems import Canvas
@@ -26,6 +28,7 @@ from sonify.paper.poster import drawn_curve
 from sonify.paper.printlist import Marks, PrintRow
 from sonify.paper.settings import LARGE_PT, drawing_room_mm
 from sonify.records.lesson import Lesson
+from sonify.storage.kept import kept
 
 #: Height of a five-line staff on the conductor's score, and in large print.
 STAFF_MM, LARGE_STAFF_MM = 6.0, 8.5
@@ -47,28 +50,32 @@ def when_asked(work: Callable[[], Made]) -> Callable[[], Made]:
 
 def sheets(
     lesson: Lesson,
-    music: bytes,
+    music: Callable[[], bytes],
     settings: PaperSettings,
     listed: Callable[[tuple[PrintRow, ...]], None] = lambda rows: None,
     begin: Begin[Any] = when_asked,
 ) -> Iterator[tuple[str, bytes]]:
-    """Each sheet's file name with its bytes, one after another. music: the Score as MusicXML. listed: told what to
-    print. begin: where files that need nothing of each other are made side by side.
+    """Each sheet's file name with its bytes, one after another. music: makes the Score's MusicXML. listed: told what to
+    print. begin: where files that need nothing of each other are made side by side, from now on.
 
     The class's need for large print is its pupils': it sets their file alone. `settings.large_print` sets them all.
     """
     large = replace(settings, large_print=settings.large_print or LARGE_PRINT in lesson.classroom.needs)
     for_pupils = begin(lambda: _pupils(lesson, large))
-    for_conductor = begin(lambda: _conductor(lesson, music, settings))
-    conductor = for_conductor()
-    yield "conductor.pdf", conductor.pdf
-    pupils = for_pupils()
-    yield "pupils.pdf", pupils.pdf
-    cues = cue_pages(conductor.pages)
-    teacher, poster = begin(lambda: _for_teacher(lesson, settings, pupils.pages, cues))()
-    listed(teacher.print_list)
-    yield "teacher.pdf", teacher.pdf
-    yield "poster.pdf", poster
+    for_conductor = begin(lambda: _conductor(lesson, music(), settings))
+
+    def coming() -> Iterator[tuple[str, bytes]]:
+        conductor, pupils = for_conductor(), for_pupils()
+        cues = cue_pages(conductor.pages)
+        for_teacher = begin(lambda: _for_teacher(lesson, settings, pupils.pages, cues))
+        yield "conductor.pdf", conductor.pdf
+        yield "pupils.pdf", pupils.pdf
+        teacher, poster = for_teacher()
+        listed(teacher.print_list)
+        yield "teacher.pdf", teacher.pdf
+        yield "poster.pdf", poster
+
+    return coming()
 
 
 def _pupils(lesson: Lesson, settings: PaperSettings) -> PaperFile:
@@ -89,9 +96,13 @@ def _for_teacher(
 
 def staves(music: bytes, settings: PaperSettings) -> tuple[str, ...]:
     """The engraved pages as the conductor's sheets take them."""
-    if settings.large_print:
-        return engraved_pages(music, paper=settings.paper, staff_mm=LARGE_STAFF_MM, text_pt=LARGE_PT)
-    return engraved_pages(music, paper=settings.paper, staff_mm=STAFF_MM)
+    staff_mm, text_pt = (LARGE_STAFF_MM, LARGE_PT) if settings.large_print else (STAFF_MM, TEXT_PT)
+
+    def made() -> bytes:
+        return json.dumps(engraved_pages(music, paper=settings.paper, staff_mm=staff_mm, text_pt=text_pt)).encode()
+
+    key = f"engraved {settings.paper} {staff_mm} {text_pt} {hashlib.sha256(music).hexdigest()}"
+    return tuple(json.loads(kept(key, made)))
 
 
 def card_pictures(lesson: Lesson, settings: PaperSettings) -> dict[str, PartPictures]:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -217,6 +220,21 @@ class Typeset:
     marks: list[dict[str, Any]]
 
 
+#: What has been made under a key, or makes it now.
+Remember = Callable[[str, Callable[[], bytes]], bytes]
+_remember: ContextVar[Remember] = ContextVar("typeset", default=lambda key, make: make())
+
+
+@contextmanager
+def remembering(remember: Remember) -> Iterator[None]:
+    """For a while let somebody keep what is set here, by all that goes into it."""
+    token = _remember.set(remember)
+    try:
+        yield
+    finally:
+        _remember.reset(token)
+
+
 def typeset(
     sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
 ) -> Typeset:
@@ -224,9 +242,22 @@ def typeset(
 
     `data["title"]` names the file. Raises RuntimeError on any warning: a warning here is a fault of ours.
     """
+    files, ready = _ready(sheet, data, settings, images or {})
+
+    def made() -> bytes:
+        found = _set(sheet, files, ready, settings)
+        return json.dumps(found.marks).encode() + b"\n" + found.pdf
+
+    digest = hashlib.sha256(f"{sheet} {settings.fonts_dir} {ready}".encode())
+    for name, data_of in sorted(files.items()):
+        digest.update(f" {name} {len(data_of)} ".encode() + data_of)
+    told, _, pdf = _remember.get()(f"sheet {digest.hexdigest()}", made).partition(b"\n")
+    return Typeset(pdf=pdf, marks=json.loads(told))
+
+
+def _set(sheet: str, files: dict[str, bytes], ready: str, settings: PaperSettings) -> Typeset:
     import typst
 
-    files, ready = _ready(sheet, data, settings, images or {})
     try:
         made, warnings = _compiler(files, ready, settings).compile_with_warnings(
             format="pdf", pdf_standards="ua-1", timestamp=0

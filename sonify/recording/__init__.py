@@ -14,11 +14,11 @@ from threading import Event
 import numpy as np
 
 from sonify.errors import SonifyError, UnknownName
+from sonify.recording.again import Recorded, recorded_again
 from sonify.recording.second_core import Copies, beside
 from sonify.records.fact import Amount, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.score import Score
-from sonify.records.sounds import PageSounds
 from sonify.records.words import plain_name
 from sonify.sound.options import with_click, without_groups
 from sonify.sound.page import page_sounds
@@ -26,9 +26,6 @@ from sonify.sound.rate import RATE_HZ, Samples
 from sonify.sound.render import Rendering, mono_blocks, render, stem_names, write_compressed, write_stems
 from sonify.sound.render import write_wav as write_rendering
 from sonify.storage.workshop import NEW, flush, flush_folder, uninterrupted, workshop
-
-#: What a recording comes to: the page's sounds, and what was measured.
-Recorded = tuple[PageSounds, dict[str, float]]
 
 #: Formats of a recording beside the 16-bit WAV that every pack has.
 AUDIO = ("flac", "mp3", "ogg", "wav24")
@@ -139,6 +136,12 @@ def write_recordings(score: Score, work: Path, wishes: Wishes, tell: Callable[[f
 
     Raises SonifyError where the recording misses its loudness, UnknownName for a group that is not there.
     """
+    if wishes == Wishes(stems=False, for_keyboard=wishes.for_keyboard, midi_count_in=wishes.midi_count_in):
+        return recorded_again(score, work, lambda: _recorded(score, work, wishes, tell))
+    return _recorded(score, work, wishes, tell)
+
+
+def _recorded(score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None]) -> Recorded:
     minus = {f"minus-{plain_name(name)}": without_groups(score, (name,)) for name in wishes.without}
     with rendered(score, lambda share: tell(0.5 * share)) as rendering:
         missed = [finding for finding in loudness_findings(rendering) if finding.serious]

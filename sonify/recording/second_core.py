@@ -85,6 +85,22 @@ def copies() -> Iterator[Copies | None]:
         yield None
 
 
+def in_a_copy(work: Callable[[], None]) -> int:
+    """Some work in a copy of this process, waited for: the copy's exit status, 0 where it came to its end."""
+    child = _copy_of_this_process()
+    if child == 0:
+        status = 1
+        try:
+            work()
+            status = 0
+        except BaseException:
+            sys.excepthook(*sys.exc_info())
+        finally:
+            sys.stdout.flush()
+            os._exit(status)
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+
+
 class Copies:
     """Pieces of work, each in a copy of this process. However this is left, no copy stays.
 

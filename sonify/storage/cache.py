@@ -48,23 +48,32 @@ def folder() -> Path | None:
     return base / "sonify"
 
 
-def remembered(key: str, compute: Callable[[], bytes], *, fresh: bool = False, alone: bool = True) -> bytes:
+def remembered(
+    key: str,
+    compute: Callable[[], bytes],
+    *,
+    fresh: bool = False,
+    alone: bool = True,
+    place: Path | None = None,
+    limit_bytes: int = LIMIT_BYTES,
+) -> bytes:
     """The bytes of an earlier `compute` under this key, else computed now and kept. fresh: compute in any case.
 
-    alone: where another process computes the same, wait for it. A cache that cannot be read or written is no error.
+    alone: where another process computes the same, wait for it. place: another folder than the user's, with a limit of
+    its own. A cache that cannot be read or written is no error.
     """
-    place = folder()
+    place = place or folder()
     if place is None:
         return compute()
     file = place / _name(key)
     if not fresh and (found := _read(file)) is not None:
         return found
     if not alone:
-        return _made(file, compute)
+        return _made(file, compute, limit_bytes)
     with _turn(file):
         if not fresh and (found := _read(file)) is not None:
             return found
-        return _made(file, compute)
+        return _made(file, compute, limit_bytes)
 
 
 def holds(key: str) -> bool:
@@ -96,18 +105,22 @@ def _read(file: Path) -> bytes | None:
     return held
 
 
-def _made(file: Path, compute: Callable[[], bytes]) -> bytes:
+def _made(file: Path, compute: Callable[[], bytes], limit_bytes: int) -> bytes:
     global _unswept
     data = compute()
     with suppress(OSError):
         file.parent.mkdir(parents=True, exist_ok=True)
         part = file.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
-        part.write_bytes(sealed(data))
-        part.replace(file)
+        try:
+            part.write_bytes(sealed(data))
+            part.replace(file)
+        except OSError:
+            part.unlink(missing_ok=True)  # half of it would fill the disk for nothing
+            raise
         _unswept += len(data)
         if _unswept >= SWEEP_AFTER_BYTES:
             _unswept = 0
-            sweep(file.parent)
+            sweep(file.parent, limit_bytes)
     return data
 
 
@@ -132,15 +145,15 @@ def _turn(file: Path) -> Iterator[None]:
         os.close(lock)
 
 
-def sweep(place: Path) -> None:
-    """Remove what was asked for least lately beyond LIMIT_BYTES, and what killed processes left.
+def sweep(place: Path, limit_bytes: int = LIMIT_BYTES) -> None:
+    """Remove what was asked for least lately beyond a limit, and what killed processes left.
 
     Others may write and sweep meanwhile: what is gone already is gone.
     """
     kept = 0
     for _, size, path in sorted(_entries(place, "*.bin"), reverse=True):
         kept += size
-        if kept > LIMIT_BYTES:
+        if kept > limit_bytes:
             path.unlink(missing_ok=True)
     for pattern in ("*.part", "*.lock"):
         for changed_s, _, path in _entries(place, pattern):

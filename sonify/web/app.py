@@ -84,7 +84,7 @@ class Server:
         self.offers = Offers(door.owner, door.is_at_home)
         self.own_sounds = OwnSounds(self.desk, folder, door.is_at_home, self.compute)
         self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute)
-        self.runs = Runs(folder)
+        self.runs = Runs(folder, self.packs.jobs.workers)
         self.shelf = Shelf(self.desk, door.is_at_home, self.compute)
         self._folder, self._opening = folder, asyncio.Semaphore(OPENED_AT_ONCE)
         self._turns, self._sounding = Turns(AT_ONCE), Turns(SOUNDS_AT_ONCE)
@@ -262,8 +262,8 @@ class Server:
             yield
         finally:
             warming.cancel()
-            await self.packs.jobs.close()
             await self.runs.close()
+            await self.packs.jobs.close()
             await run_sync(self.shelf.lapse)
             await run_sync(self.desk.recordings.lapse)
 

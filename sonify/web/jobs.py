@@ -23,10 +23,12 @@ from sonify.records.fact import fact, wrong
 from sonify.say import say
 from sonify.web.errors import OUR_FAULT, Refused
 from sonify.web.files import Listed, listed
-from sonify.web.process import worked
+from sonify.web.process import Workers, worked
 from sonify.web.work import PACK, ZIP
 
 AT_ONCE = 2
+#: The folder, among those of the jobs, for what packs have in common.
+KEPT = "kept"
 #: So many may wait; of those that are ready, the newest are kept.
 MOST_WAITING, MOST_READY, MOST_OVER = 8, 6, 60
 #: A job that takes longer than this is stopped: the longest piece with every recording takes a few minutes.
@@ -70,6 +72,7 @@ class Jobs:
         self._folder = folder
         self._jobs: OrderedDict[str, Job] = OrderedDict()
         self._turns = asyncio.Semaphore(AT_ONCE)
+        self.workers = Workers(folder / KEPT)
 
     def add(self, owner: str, task: dict[str, Any], name: str) -> Job:
         """A new job in the queue. Raises Refused while one of the same owner's is under way, or the queue is full."""
@@ -107,6 +110,7 @@ class Jobs:
         """Stop everything."""
         for job in list(self._jobs.values()):
             await self.cancel(job)
+        await self.workers.close()
 
     # --- one job -----------------------------------------------------------------------------------------------------
 
@@ -126,6 +130,8 @@ class Jobs:
             job.task = {}  # it holds the readings, which may be large, and nobody asks for it again
             if job.state != "ready":
                 await _removed([job.folder])
+            if job.state == "failed":
+                await _removed([self._folder / KEPT])  # the disk may be full of it
             await _removed(self._forgotten(job))
 
     async def _make(self, job: Job) -> None:
@@ -133,7 +139,7 @@ class Jobs:
         job.folder.mkdir()
         try:
             async with asyncio.timeout(LONGEST_S):
-                error = await worked(job.task, job.folder, lambda doing, share: _tell(job, doing, share))
+                error = await worked(job.task, job.folder, lambda doing, share: _tell(job, doing, share), self.workers)
         except TimeoutError:
             error = say(fact("error_web-pack-too-long"))
         if error:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import pickle
 from base64 import b64encode
 from collections.abc import Callable
 from http import HTTPStatus
@@ -30,6 +31,8 @@ from sonify.web.options import read_options
 
 LOST = wrong("error_web-lost")
 GONE = wrong("error_web-gone")
+#: A lesson with more readings is computed again by the pack's process.
+HEAVY_BYTES = 5_000_000
 
 
 class Packs:
@@ -63,6 +66,7 @@ class Packs:
             "options": options,
             "readings": readings,
             "recordings": recordings_of(inputs, self._desk) if options["sounds"] else {},
+            "study": await self._compute(lambda: self._known(inputs)),
         }
         job = self.jobs.add(self._owner(request), task, name)
         return answer({"job": job.id, "ahead": self.jobs.ahead(job)}, HTTPStatus.ACCEPTED)
@@ -90,6 +94,16 @@ class Packs:
         else:
             self._desk.classroom(inputs)
         return plain_name(scene.name)
+
+    def _known(self, inputs: Inputs) -> str:
+        """The lesson for the pack's process, where it is here and light enough to be handed over; "" where not."""
+        if not self._desk.knows(inputs):
+            return ""
+        study = self._desk.study(inputs)
+        table = study.lesson.scene.table
+        if table is not None and table.nbytes > HEAVY_BYTES:
+            return ""
+        return b64encode(pickle.dumps(study)).decode()
 
     def _job(self, request: Request) -> Job:
         return self.jobs.job(request.path_params["job"], self._owner(request))

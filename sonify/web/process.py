@@ -1,4 +1,7 @@
-"""A task in a process of its own, as `web.work` does it: told by lines of JSON, stopped at any moment."""
+"""A task in a process of its own, as `web.work` does it: told by lines of JSON, stopped at any moment.
+
+A process that has done its task waits for the next one, which then begins at once.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ import os
 import sys
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -19,36 +23,77 @@ from sonify.web.errors import OUR_FAULT
 
 #: Seconds between asking a process to stop and making it.
 PATIENCE_S = 1.0
+#: Processes that wait for their next task; each holds some 100 MB.
+MOST_IDLE = 2
 
 
-async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float], None]) -> str:
-    """Do a task in a process of its own, in a folder; the error's words, or "". Cancelling it stops the process."""
-    process = await asyncio.create_subprocess_exec(
-        sys.executable,
-        "-P",  # nothing is imported from the folder it works in
-        "-m",
-        "sonify.web.work",
-        stdin=asyncio.subprocess.PIPE,
-        stdout=asyncio.subprocess.PIPE,
-        cwd=folder,
-        env=_environment(folder),
-    )
-    assert process.stdin is not None and process.stdout is not None
-    said: dict[str, Any] = {}
+@dataclass(slots=True)
+class Workers:
+    """The processes of one server. kept: the folder for what packs have in common, None where nothing is kept."""
+
+    kept: Path | None = None
+    _idle: list[asyncio.subprocess.Process] = field(default_factory=list)
+
+    async def worked(self, task: dict[str, Any], folder: Path, tell: Callable[[str, float], None]) -> str:
+        """Do a task in a process of its own, in a folder; the error's words, or "". Cancelling it stops the process."""
+        process = await self._free()
+        given = {**task, "folder": str(folder.resolve()), "kept": str(self.kept.resolve()) if self.kept else ""}
+        said: dict[str, Any] = {}
+        again = False
+        try:
+            assert process.stdin is not None and process.stdout is not None
+            process.stdin.write(await run_sync(lambda: encoded(given)))
+            with suppress(ConnectionError):
+                await process.stdin.drain()
+            async for line in process.stdout:
+                said |= _told(line)
+                if "ended" in said:
+                    again = True
+                    break
+                if "share" in said:
+                    tell(said["doing"], said["share"])
+        finally:
+            if again and sys.platform == "linux" and len(self._idle) < MOST_IDLE:
+                self._idle.append(process)
+            else:
+                await _ended(process)
+        if "error" in said:
+            return str(said["error"])
+        return "" if said.get("ended") == 0 and said.get("share") == 1.0 else say(OUR_FAULT)
+
+    async def _free(self) -> asyncio.subprocess.Process:
+        """One that waits, or a new one."""
+        while self._idle:
+            process = self._idle.pop()
+            if process.returncode is None:
+                return process
+        return await asyncio.create_subprocess_exec(
+            sys.executable,
+            "-P",  # nothing is imported from the folder it works in
+            "-m",
+            "sonify.web.work",
+            str(os.getpid()),
+            stdin=asyncio.subprocess.PIPE,
+            stdout=asyncio.subprocess.PIPE,
+            env=_environment(),
+        )
+
+    async def close(self) -> None:
+        """No process waits any longer."""
+        while self._idle:
+            await _ended(self._idle.pop())
+
+
+async def worked(
+    task: dict[str, Any], folder: Path, tell: Callable[[str, float], None], workers: Workers | None = None
+) -> str:
+    """`Workers.worked`; without workers by one that is gone afterwards."""
+    own = workers or Workers()
     try:
-        process.stdin.write(await run_sync(lambda: encoded({**task, "server": os.getpid()})))
-        with suppress(ConnectionError):
-            await process.stdin.drain()
-        async for line in process.stdout:
-            said = _told(line) or said
-            if "share" in said:
-                tell(said["doing"], said["share"])
-        await process.wait()
+        return await own.worked(task, folder, tell)
     finally:
-        await _ended(process)
-    if "error" in said:
-        return str(said["error"])
-    return "" if process.returncode == 0 and said.get("share") == 1.0 else say(OUR_FAULT)
+        if workers is None:
+            await own.close()
 
 
 def encoded(task: dict[str, Any]) -> bytes:
@@ -65,17 +110,10 @@ def _told(line: bytes) -> dict[str, Any]:
     return found if isinstance(found, dict) else {}
 
 
-def _environment(folder: Path) -> dict[str, str]:
-    """Scratch space lies in the folder too; the package is this very one."""
+def _environment() -> dict[str, str]:
+    """The package is this very one."""
     home = str(Path(sonify.__file__).resolve().parent.parent)
-    paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]
-    return {
-        **os.environ,
-        "TMPDIR": str(folder),
-        "TEMP": str(folder),
-        "TMP": str(folder),
-        "PYTHONPATH": os.pathsep.join(paths),
-    }
+    return {**os.environ, "PYTHONPATH": os.pathsep.join([home, *filter(None, [os.environ.get("PYTHONPATH")])])}
 
 
 async def _ended(process: asyncio.subprocess.Process) -> None:

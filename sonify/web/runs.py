@@ -17,7 +17,7 @@ from typing import Any
 from sonify.records.fact import fact, wrong
 from sonify.say import say
 from sonify.web.errors import OUR_FAULT, Refused
-from sonify.web.process import worked
+from sonify.web.process import Workers, worked
 
 MOST_WAITING = 6
 LONGEST_S = 300.0
@@ -45,6 +45,7 @@ class Runs:
     """All runs of a server, by the key of what is simulated."""
 
     folder: Path
+    workers: Workers | None = None
     _runs: dict[str, Run] = field(default_factory=dict)
     _turn: asyncio.Semaphore = field(default_factory=lambda: asyncio.Semaphore(1))
 
@@ -94,7 +95,7 @@ class Runs:
     async def _run(self, key: str, run: Run, task: dict[str, Any]) -> None:
         try:
             async with self._turn, asyncio.timeout(LONGEST_S):
-                run.error = await worked(task, self.folder, lambda doing, share: None)
+                run.error = await worked(task, self.folder, lambda doing, share: None, self.workers)
         except TimeoutError:
             run.error = say(fact("error_web-run-too-long"))
         except OSError as error:

@@ -1,25 +1,30 @@
 """What takes long, in a process of its own: a pack, or a run of the particle box. It can be stopped at any moment.
 
-`python -m sonify.web.work` reads one job as JSON from its input and tells how far it is on its output, a line of JSON
-each time. It works in the folder it is started in, and stops when the server is gone.
+`python -m sonify.web.work SERVER` reads jobs as JSON from its input, a line each, and tells on its output how far it is
+and when it has ended, a line of JSON each time. Where a process can be copied it stays for the next job, with all that
+it has read, and each job is done in a copy of it; elsewhere it does one. It stops when the server is gone.
 """
 
 from __future__ import annotations
 
 import json
 import os
+import pickle
 import sys
+import tempfile
 import threading
 import zipfile
 from base64 import b64decode
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from sonify import lesson
 from sonify.errors import SonifyError
-from sonify.recording.second_core import goes_with
+from sonify.recording.second_core import goes_with, in_a_copy
 from sonify.records.fact import fact, wrong
 from sonify.say import say
+from sonify.storage.kept import keeping
+from sonify.storage.toolkit import stamp
 from sonify.web import drafts
 from sonify.web.desk import Desk, Study
 from sonify.web.errors import OUR_FAULT, without_places
@@ -32,18 +37,40 @@ PACK, ZIP = "pack", "pack.zip"
 MOST_RECORDED = 3_000_000
 #: What is small already is stored as it is.
 STORED = {".pdf", ".flac", ".mp3", ".ogg", ".png"}
+#: Packing the recording takes as long as all else after one changed word, and spares a tenth of it.
+RECORDING = "soundscape.wav"
 _EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest date a ZIP file can carry: the same pack, the same bytes
 
 
 def main() -> None:
-    given = json.loads(sys.stdin.readline())
-    # The recording is made in a copy of this process, which a thread of its own would forbid.
-    if not goes_with(given["server"]):
-        threading.Thread(target=_stop_with_the_server, daemon=True).start()
+    # Neither the jobs nor the recording could be given to copies of this process if it had a thread of its own.
+    if goes_with(int(sys.argv[1])):
+        _ready()
+        for line in sys.stdin:
+            _print({"ended": in_a_copy(lambda line=line: _done(json.loads(line)))})  # type: ignore[misc]
+        return
+    line = sys.stdin.readline()
+    threading.Thread(target=_stop_with_the_server, daemon=True).start()
+    _done(json.loads(line))
+    _print({"ended": 0})
+
+
+def _ready() -> None:
+    """What every job needs is there before the first."""
+    lesson.make  # noqa: B018  # read where it is first asked for
+    lesson.catalogue(), lesson.palette(), stamp()
+
+
+def _done(given: dict[str, Any]) -> None:
+    """One job, in its own folder: its scratch space lies there, too."""
+    os.chdir(given["folder"])
+    os.environ.update(dict.fromkeys(("TMPDIR", "TEMP", "TMP"), given["folder"]))
+    tempfile.tempdir = None
     try:
         study = studied(given)
         if given["task"] == "pack":
-            make_pack(study, given, read_inputs(given["inputs"]))
+            with keeping(Path(given["kept"]) if given["kept"] else None):
+                make_pack(study, given, read_inputs(given["inputs"]))
         elif given["task"] == "film":
             lesson.particle_film(study.lesson)
         tell(say(fact("progress-done")), 1.0)
@@ -73,8 +100,10 @@ def _print(facts: dict[str, Any]) -> None:
 
 
 def studied(given: dict[str, Any]) -> Study:
-    """The lesson of a job's inputs, read as the server itself reads them."""
+    """The lesson of a job's inputs: the server's own where it has it, else read as the server itself reads them."""
     tell(say(fact("progress-science")), 0.0)
+    if given.get("study"):
+        return cast(Study, pickle.loads(b64decode(given["study"])))
     recordings = Recordings()
     for wav in given.get("recordings", {}).values():
         recordings.add(b64decode(wav))
@@ -87,7 +116,8 @@ def make_pack(study: Study, given: dict[str, Any], inputs: Inputs) -> None:
     given: the job: options, name, readings (the file of readings that the scene plays, by its name) and recordings (by
     their keys, none where they are not to leave). inputs: what the page sent.
     """
-    options, name, readings, recordings = (given[key] for key in ("options", "name", "readings", "recordings"))
+    options, name, readings = (given[key] for key in ("options", "name", "readings"))
+    recordings = given.get("recordings", {})
     wishes, printing = wishes_of(options), printing_of(options)
     plan = plan_to_send(study, inputs, readings, needs=options["needs"])
     plan["recordings"] = recordings if sum(map(len, recordings.values())) <= MOST_RECORDED else {}
@@ -131,7 +161,8 @@ def plan_to_send(study: Study, inputs: Inputs, readings: dict[str, str], *, need
 
 def _put(archive: zipfile.ZipFile, name: str, data: bytes) -> None:
     info = zipfile.ZipInfo(name, _EPOCH)
-    info.compress_type = zipfile.ZIP_STORED if Path(name).suffix in STORED else zipfile.ZIP_DEFLATED
+    packed = Path(name).suffix in STORED or name.endswith(f"/{RECORDING}")
+    info.compress_type = zipfile.ZIP_STORED if packed else zipfile.ZIP_DEFLATED
     info.external_attr = 0o644 << 16
     archive.writestr(info, data)
 

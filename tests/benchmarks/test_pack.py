@@ -51,7 +51,7 @@ start = time.perf_counter()
 timed("MIDI", packing.midi_bytes, studied.score)
 timed("MIDI", packing.midi_files, studied.score)
 music = timed("MusicXML", packing.musicxml_bytes, studied.score)
-made = dict(sheet_files.sheets(studied, music, lesson.sheet_settings()))
+made = dict(sheet_files.sheets(studied, lambda: music, lesson.sheet_settings()))
 print(json.dumps({**spent, "whole": time.perf_counter() - start}))
 """
 )

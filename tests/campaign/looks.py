@@ -38,7 +38,7 @@ def _files(scene: str, classroom: str, paper: str, large: bool) -> list[tuple[st
     """Each file with its name and the pages that are printed."""
     lesson, rows = studied(scene, classroom), list[PrintRow]()
     chosen = settings(paper=paper, large_print=large)
-    made = list(sheet_files.sheets(lesson, musicxml_bytes(lesson.score), chosen, rows.extend))
+    made = list(sheet_files.sheets(lesson, lambda: musicxml_bytes(lesson.score), chosen, rows.extend))
     found = []
     for file, data in made:
         shown = {page for row in rows if row.file == file for page in row.pages}

@@ -74,7 +74,7 @@ def _unfit(made: Lesson) -> list[str]:
 
 def printed_wrong(made: Lesson) -> list[str]:
     """What no reader should find on the sheets."""
-    pages = sheets(made, musicxml_bytes(made.score), lesson.sheet_settings())
+    pages = sheets(made, lambda: musicxml_bytes(made.score), lesson.sheet_settings())
     found = []
     for name, data in pages:
         text = " ".join(" ".join(page_texts(data)).split())

@@ -162,7 +162,7 @@ def _swept(tally: Tally, kind: str, combination: Combination, work: Callable[[Co
 def _printed(made: Lesson) -> Lesson:
     midi = midi_bytes(made.score)
     music = musicxml_bytes(made.score)
-    pages = dict(sheets(made, music, lesson.sheet_settings()))
+    pages = dict(sheets(made, lambda: music, lesson.sheet_settings()))
     assert midi.startswith(b"MThd")
     assert len(pages) == 4 and all(data.startswith(b"%PDF-") for data in pages.values()), sorted(pages)
     return made

@@ -19,7 +19,7 @@ from sonify.web.jobs import MOST_OVER, MOST_READY, Job, Jobs
 def made(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Jobs:
     """Jobs that are over at once; a task has the error that it ends with."""
 
-    async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float], None]) -> str:
+    async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float], None], workers: object) -> str:
         (folder / jobs.PACK).mkdir()
         return str(task["error"])
 

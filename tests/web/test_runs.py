@@ -21,7 +21,7 @@ def stopped(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """Runs that never end by themselves; the names of those that were stopped."""
     found: list[str] = []
 
-    async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float], None]) -> str:
+    async def worked(task: dict[str, Any], folder: Path, tell: Callable[[str, float], None], workers: object) -> str:
         try:
             await asyncio.sleep(60.0)
         except asyncio.CancelledError:
