@@ -126,7 +126,12 @@ class _Way:
         self.ends = np.array([stage.end for stage in plan.stages])
         away = np.abs(np.arange(steps.size)[:, None] - np.arange(steps.size)[None, :]) * STEP
         self.leap = (0.5 * np.square(away / LEAPS)).astype(np.float32)
-        self.wander = [np.float32(0.5 * np.square(n * STEP / WANDERS)) for n in range(MOST_STEPS + 1)]
+        self.shifts = [
+            (shift, np.float32(0.5 * np.square(steps_away * STEP / WANDERS)))
+            for steps_away in range(1, MOST_STEPS + 1)
+            for shift in (-steps_away, steps_away)
+        ]
+        self.tempi = np.arange(steps.size, dtype=np.int8)
         begins = np.full(self.firsts.size, BEGINS_LATER, dtype=np.float32)
         begins[0] = BEGINS
         self.begins = begins
@@ -206,17 +211,12 @@ class _Way:
         before = here[:bars]
         best = before.copy()
         source = np.repeat(np.arange(tempi, dtype=np.int8)[None, :], bars, axis=0)
-        for steps in range(1, MOST_STEPS + 1):
-            for shift in (-steps, steps):
-                other = np.full_like(before, -1e9)
-                if shift > 0:
-                    other[:, shift:] = before[:, :-shift]
-                else:
-                    other[:, :shift] = before[:, -shift:]
-                other -= self.wander[steps]
-                better = other > best
-                np.copyto(best, other, where=better)
-                source[better] = (np.nonzero(better)[1] - shift).astype(np.int8)
+        for shift, cost in self.shifts:
+            into, out = slice(max(0, shift), tempi + min(0, shift)), slice(max(0, -shift), tempi + min(0, -shift))
+            other = before[:, out] - cost
+            better = other > best[:, into]
+            np.copyto(best[:, into], other, where=better)
+            np.copyto(source[:, into], self.tempi[out], where=better)
         leaps = before[self.firsts][:, None, :] - self.leap[None, :, :]
         source[self.firsts] = leaps.argmax(axis=2)
         best[self.firsts] = leaps.max(axis=2)

@@ -19,8 +19,9 @@ Floats = NDArray[np.float64]
 TEMPO_APART, LEVEL_APART_DB = 0.03, 4.0
 #: An answer lies so far beyond its interval: the intervals are measured ones, and wrong is worse than "cannot tell".
 BEYOND, BEYOND_DB = 0.004, 0.5
-#: Two entries are asked about where they are written so few bars apart; the order is told where it is so sure.
-BARS_APART, ORDER_SURE = 16, 0.995
+#: Two entries are asked about where they are written so few bars apart; the order is told where it is so sure, and
+#: where one's own bar cannot be told, so many bars lie between.
+BARS_APART, ORDER_SURE, WELL_APART = 16, 0.995, 3
 
 
 def questions(
@@ -130,7 +131,10 @@ def _grew(stage: Stage, row: StageHeard, bars: Sequence[BarHeard], way: str) -> 
 def _orders(plan: Plan, entries: Sequence[Entered]) -> list[Question]:
     """Whether each part came in before the next, where that is another group's."""
     out = []
-    for one, two in pairwise(sorted(entries, key=lambda row: row.heard.planned_bar)):
+    # what no recording can tell is asked only where there is nothing else to ask
+    possible = [row for row in entries if not row.never]
+    asked_of = possible if len(possible) > 1 else entries
+    for one, two in pairwise(sorted(asked_of, key=lambda row: row.heard.planned_bar)):
         first, second = one.heard, two.heard
         apart = second.planned_bar - first.planned_bar
         if first.group == second.group or not 0 < apart <= BARS_APART:
@@ -145,17 +149,32 @@ def _orders(plan: Plan, entries: Sequence[Entered]) -> list[Question]:
 
 def _ordered(one: Entered, two: Entered) -> tuple[str, Words]:
     for row in (one, two):
-        if row.chances is None or row.heard.heard is None:
+        if row.chances is None:
             return CANNOT_TELL, fact("recorded-entry-untold", part=row.heard.part, why=row.heard.why)
-    assert one.chances is not None and two.chances is not None and one.heard.heard and two.heard.heard
+    assert one.chances is not None and two.chances is not None
     ahead = float(np.sum(one.chances[:-1] * np.cumsum(two.chances[::-1])[::-1][1:]))
     behind = float(np.sum(two.chances[:-1] * np.cumsum(one.chances[::-1])[::-1][1:]))
-    shown: dict[str, Arg] = {
-        "part": one.heard.part,
-        "bar": round(one.heard.heard.value),
-        "later": two.heard.part,
-        "other": round(two.heard.heard.value),
-    }
+    names: dict[str, Arg] = {"part": one.heard.part, "later": two.heard.part}
+    first, second = (one, two) if ahead > behind else (two, one)
+    if one.heard.heard is None or two.heard.heard is None:
+        # a part that begins softly is heard late: where its bar cannot be told, the order is told from afar only
+        if max(ahead, behind) < ORDER_SURE or _last(first) + WELL_APART > _first(second):
+            row = one if one.heard.heard is None else two
+            return CANNOT_TELL, fact("recorded-entry-untold", part=row.heard.part, why=row.heard.why)
+        return (YES if ahead > behind else NO), fact(
+            "recorded-entries-apart", way="before" if ahead > behind else "after", **names
+        )
+    shown: dict[str, Arg] = {**names, "bar": round(one.heard.heard.value), "other": round(two.heard.heard.value)}
     if max(ahead, behind) < ORDER_SURE:
         return CANNOT_TELL, fact("recorded-entries-near", **shown)
     return (YES if ahead > behind else NO), fact("recorded-entries", **shown)
+
+
+def _first(row: Entered) -> int:
+    assert row.chances is not None
+    return int(np.searchsorted(np.cumsum(row.chances), (1.0 - ORDER_SURE) / 2.0))
+
+
+def _last(row: Entered) -> int:
+    assert row.chances is not None
+    return int(np.searchsorted(np.cumsum(row.chances), 1.0 - (1.0 - ORDER_SURE) / 2.0))

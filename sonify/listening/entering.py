@@ -1,4 +1,8 @@
-"""When each part came in: the bar from which its own strokes, those that no other part has, are there."""
+"""When each part came in: the bar from which its own strokes, those that no other part has, are there.
+
+How every part sounds in this recording is learnt from it, band by band, all parts together; those bars that lie a while
+after an entry teach what to look for around it.
+"""
 
 from __future__ import annotations
 
@@ -8,137 +12,180 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.listening.aligning import Singles
-from sonify.listening.expected import CONTRAST, PLACES, blurred_bars, line_onsets
-from sonify.listening.frames import HOP_S
-from sonify.listening.labelling import Labelled
+from sonify.listening.expected import blurred_bars, line_onsets
+from sonify.listening.labelling import Labelled, pieces_of
 from sonify.listening.plan import Line, Plan
 from sonify.records.fact import fact
 from sonify.records.listened import EntryHeard, Span
 
 Floats = NDArray[np.float64]
 
-#: An entry is looked for so many bars before and after where it is written, and told where what lies outside the
-#: interval has this chance at most and the strokes stand out so far (set on simulated performances).
-AROUND, OUTSIDE, STANDS_OUT = 16, 0.01, 1.0
+#: An entry is looked for so many bars before and after where it is written; a bar may be taken to sound as the first
+#: so many in which the part plays.
+AROUND, LIKE = 16, 4
+#: An entry is told where what lies outside its interval has this chance at most, the interval is no longer than so many
+#: bars, bars far before and after it differ by so many deviations, and those before have at most this share of those
+#: after (set on simulated performances).
+OUTSIDE, LONGEST, STANDS_OUT, MOST_AWAY = 0.01, 8, 4.0, 0.6
+#: A bar this far from the written entry is taken to be before it, or after.
+CLEAR = 4
+#: Strengths are drawn towards what all parts have in the mean, as if by this share of the strokes.
+DRAWN = 0.1
 #: Bars in a row err alike.
-WEIGHT = 0.5
+WEIGHT = 0.7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Entered:
-    """chances: of every bar of the plan, that the part came in there."""
+    """chances: of every bar of the plan, that the part came in there. never: no recording could tell it."""
 
     heard: EntryHeard
     chances: Floats | None
+    never: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Parts:
+    """What the take's bars are made of. own: parts by bars by places by bands, as written; heard: what was heard;
+    strength: parts by bands; noise, by band; left: what is heard besides."""
+
+    own: Singles
+    heard: Singles
+    strength: Floats
+    noise: Floats
+    left: Floats
 
 
 def entered(plan: Plan, take: Labelled, onsets: Singles) -> tuple[Entered, ...]:
     """A row for every part that comes in after the piece has begun."""
-    later = [line for line in plan.lines if _entry(plan, line) > 0]
+    later = [number for number, line in enumerate(plan.lines) if _entry(plan, line) > 0]
     if not later or not take.bars:
         return ()
-    each = {line.name: blurred_bars(plan, line_onsets(plan, line)) for line in plan.lines}
-    whole = np.sum(list(each.values()), axis=0)
-    pieces = _pieces(plan, take, onsets)
-    return tuple(_entered(plan, take, line, each[line.name], whole, pieces) for line in later)
+    each = np.stack([blurred_bars(plan, line_onsets(plan, line)) for line in plan.lines])
+    whole = each.sum(axis=0)
+    labels = np.array([bar.bar for bar in take.bars])
+    heard = pieces_of(onsets, take.bars, whole.shape[1])
+    parts = _parts(plan, each, whole, labels, heard)
+    return tuple(_entered(plan, number, labels, each[number], whole, parts) for number in later)
 
 
 def _entry(plan: Plan, line: Line) -> int:
     return int(line.beats[0] // plan.beats_a_bar)
 
 
-def _pieces(plan: Plan, take: Labelled, onsets: Singles) -> Singles:
-    """Bars of the take, each in the score's places, with the sixteenths of a bar by which it may be shifted."""
-    places = plan.beats_a_bar * PLACES
-    share = np.arange(places) / places
-    out = []
-    for bar in take.bars:
-        at = np.rint((bar.start_s + share * (bar.end_s - bar.start_s)) / HOP_S).astype(np.intp)
-        piece = onsets[np.clip(at, 0, len(onsets) - 1)]
-        out.append(_contrasted(piece))
-    return np.stack(out)
+def _adds(own: Singles, others: Singles) -> Singles:
+    """What a part adds to the others: strokes that sound together hide each other."""
+    return np.asarray(np.log1p(others + own) - np.log1p(others), dtype=np.float32)
 
 
-def _contrasted(rows: Singles) -> Singles:
-    alike = rows.mean(axis=-1, keepdims=True)
-    return np.asarray(alike + CONTRAST * (rows - alike), dtype=np.float32)
+def _parts(plan: Plan, each: Singles, whole: Singles, labels: NDArray[np.intp], heard: Singles) -> _Parts:
+    own = np.stack([_adds(line[labels], (whole - line)[labels]) for line in each])
+    # bars about an entry do not teach, for it may have been late
+    teaches = np.ones((len(plan.lines), len(labels)), dtype=bool)
+    for number, line in enumerate(plan.lines):
+        entry = _entry(plan, line)
+        if entry > 0:
+            teaches[number] = (labels < entry - CLEAR) | (labels >= entry + CLEAR)
+    rows = teaches.all(axis=0) if teaches.all(axis=0).sum() >= len(labels) // 3 else np.ones(len(labels), dtype=bool)
+    a = own[:, rows].reshape(len(own), -1, own.shape[-1])  # parts, strokes, bands
+    b = (heard[rows] - heard[rows].mean(axis=(0, 1))).reshape(-1, own.shape[-1])
+    a = a - a.mean(axis=1, keepdims=True)
+    square = np.einsum("ipb,jpb->bij", a, a, optimize=True)
+    cross = np.einsum("ipb,pb->bi", a, b, optimize=True)
+    size = np.einsum("bii->bi", square)
+    usual = float(np.maximum(cross, 0.0).sum() / max(1e-6, size.sum()))
+    drawn = DRAWN * size.mean(axis=0)[None, :] + 1e-3
+    square = square + np.eye(len(own))[None] * drawn[:, :, None]
+    strength = np.maximum(np.linalg.solve(square, (cross + drawn * usual)[:, :, None])[:, :, 0], 0.0).T
+    left = heard - np.einsum("inpb,ib->npb", own, strength, optimize=True)
+    left = left - left.mean(axis=(0, 1))
+    return _Parts(own=own, heard=heard, strength=strength, noise=np.square(left).mean(axis=(0, 1)) + 1e-3, left=left)
 
 
-def _entered(plan: Plan, take: Labelled, line: Line, own: Singles, whole: Singles, pieces: Singles) -> Entered:
+def _entered(
+    plan: Plan, number: int, labels: NDArray[np.intp], written: Singles, whole: Singles, parts: _Parts
+) -> Entered:
+    line = plan.lines[number]
     entry = _entry(plan, line)
     planned = EntryHeard(part=line.name, group=line.group, planned_bar=entry + 1)
 
-    def untold(message: str) -> Entered:
-        return Entered(heard=replace(planned, why=fact(message)), chances=None)
+    def untold(message: str, *, never: bool = False) -> Entered:
+        return Entered(heard=replace(planned, why=fact(message)), chances=None, never=never)
 
     if line.texture == "scatter":
-        return untold("recorded-free-taps")
-    if any(_sounds_like(line, other) for other in plan.lines if other.name != line.name):
-        return untold("recorded-same-sound")
-    labels = np.array([bar.bar for bar in take.bars])
+        return untold("recorded-free-taps", never=True)
+    if any(_confusable(plan, line, other) for other in plan.lines if other.name != line.name):
+        return untold("recorded-same-sound", never=True)
     last = int((line.beats[-1]) // plan.beats_a_bar)
     first, end = max(0, entry - AROUND), min(plan.bars, entry + AROUND + 1, last + 1)
-    order = _first_pass(labels, first, end)
-    if order is None or end - entry < 3:
+    order = _once_through(labels, first, end, entry)
+    bars = labels[order]
+    if bars.size < 3 or entry not in bars:
         return untold("recorded-not-there")
-    sounds = np.flatnonzero(np.abs(own[entry : last + 1]).sum(axis=(1, 2)) > 0.0) + entry
-    likes = sounds[: min(4, sounds.size)]
-    values = np.full(end - first, np.nan)
-    chance = []
-    for n, bar in enumerate(range(first, end)):
-        like = bar if bar >= entry else int(likes[(bar - entry) % likes.size])
-        if not np.abs(own[like]).sum():
-            continue
-        shape = _apart(own[like], whole[bar] - own[bar])
-        norm = float(np.sum(np.square(shape)))
-        if norm < 1e-6:
-            continue
-        values[n] = float(np.sum(shape * pieces[order[n]])) / np.sqrt(norm)
-        # the same strokes at other places of the bar are what chance gives
-        chance += [
-            float(np.sum(np.roll(shape, move, axis=0) * pieces[order[n]])) / np.sqrt(norm)
-            for move in (3, 5, len(shape) // 2 + 3, len(shape) - 5)
-        ]
-    playing = values[np.arange(first, end) >= entry + 3]
-    playing = playing[np.isfinite(playing)]
-    if playing.size < 2 or len(chance) < 8:
-        return untold("recorded-not-there")
-    base, spread = float(np.median(chance)), max(float(np.std(chance)), 1e-6)
-    strong = (float(np.median(playing)) - base) / spread
-    if strong < STANDS_OUT:
+    sounds = np.flatnonzero(written[entry : last + 1].sum(axis=(1, 2)) > 0.0) + entry
+    likes = sounds[:LIKE]
+    early = bars < entry
+    like = np.where(early, likes[(bars - entry) % likes.size], bars)
+    adds = _adds(written[like], np.where(early[:, None, None], whole[bars], whole[bars] - written[bars]))
+    strength = parts.strength[number]
+    meant = adds * strength
+    without = parts.left[order] + np.where(early[:, None, None], 0.0, parts.own[number][order] * strength)
+    weight = meant / parts.noise
+    size = (meant * weight).sum(axis=(1, 2))
+    over = _over(parts, weight, size)
+    alike = (without * weight).sum(axis=(1, 2))
+    levels = _levels(alike, size, over, bars, entry)
+    if levels is None:
         return untold("recorded-covered")
-    z = np.where(np.isfinite(values), (values - base) / spread, strong / 2)
-    gains = WEIGHT * (strong * np.clip(z, -3.0, 2.0 * strong) - strong**2 / 2)
-    # coming in at bar k: all from k on is its sound, all before is chance
+    away, there = levels
+    gains = WEIGHT * ((there - away) * alike - (there**2 - away**2) / 2.0 * size) / over
+    # coming in at bar k: all from k on is its sound, nothing before
     after = np.cumsum(gains[::-1])[::-1]
     weights = np.exp(after - after.max())
     chances = np.zeros(plan.bars)
-    chances[first:end] = weights / weights.sum()
+    chances[bars] = weights / weights.sum()
     total = np.cumsum(chances)
     low, high = int(np.searchsorted(total, OUTSIDE / 2)), int(np.searchsorted(total, 1.0 - OUTSIDE / 2))
     best = int(np.argmax(chances))
-    span = Span(value=best + 1.0, low=low + 1.0, high=high + 1.0)
-    if high - low > 6:
+    if high - low > LONGEST:
         return Entered(heard=replace(planned, why=fact("recorded-covered")), chances=chances)
+    span = Span(value=best + 1.0, low=low + 1.0, high=high + 1.0)
     return Entered(heard=replace(planned, heard=span), chances=chances)
 
 
-def _sounds_like(line: Line, other: Line) -> bool:
-    """Whether two parts have a sound in common that has no pitch: no listener tells whose it was."""
-    return bool(set(line.midi[~line.pitched]) & set(other.midi[~other.pitched]))
+def _over(parts: _Parts, weight: Singles, size: Floats) -> float:
+    """How many places and bands err together: what all bars' left-overs have of the part's shape, against chance."""
+    shapes = weight.reshape(len(weight), -1)
+    errors = parts.left.reshape(len(parts.left), -1) @ shapes.T
+    return float(max(1.0, np.square(errors - errors.mean(axis=0)).mean() / max(1e-9, size.mean())))
 
 
-def _first_pass(labels: NDArray[np.intp], first: int, end: int) -> NDArray[np.intp] | None:
-    """Places in the take of the bars first..end-1, in one go."""
-    for place in np.flatnonzero(labels == first):
-        run = labels[place : place + end - first]
-        if run.size == end - first and np.array_equal(run, np.arange(first, end)):
-            return np.arange(place, place + end - first)
-    return None
+def _levels(alike: Floats, size: Floats, over: float, bars: NDArray[np.intp], entry: int) -> tuple[float, float] | None:
+    """How much of the part there is in bars well before the written entry, and well after it; None where the two are
+    not plainly apart."""
+    after, before = bars >= entry + CLEAR, bars < entry - CLEAR
+    before = before if (size[before] > 1e-6).sum() >= 2 else bars < entry
+    if (size[after] > 1e-6).sum() < 2 or (size[before] > 1e-6).sum() < 2:
+        return None
+    there = float(alike[after].sum() / size[after].sum())
+    away = float(alike[before].sum() / size[before].sum())
+    if (there - away) * np.sqrt(size[after].sum() / over) < STANDS_OUT or away > MOST_AWAY * there:
+        return None
+    return max(0.0, away), min(1.5, there)
 
 
-def _apart(own: Singles, others: Singles) -> Singles:
-    """Of a part's strokes what the other parts do not have in the same place."""
-    own, others = _contrasted(own - own.mean(axis=0)), _contrasted(others - others.mean(axis=0))
-    size = float(np.sum(np.square(others)))
-    return np.asarray(own - (float(np.sum(own * others)) / size if size > 1e-9 else 0.0) * others, dtype=np.float32)
+def _confusable(plan: Plan, line: Line, other: Line) -> bool:
+    """Whether two parts have a sound in common that has no pitch, and the other begins or ends in these bars, too: no
+    listener tells whose it was."""
+    if not set(line.midi[~line.pitched]) & set(other.midi[~other.pitched]):
+        return False
+    entry, last = _entry(plan, line), int(other.beats[-1] // plan.beats_a_bar)
+    return abs(_entry(plan, other) - entry) <= AROUND or abs(last - entry) <= AROUND
+
+
+def _once_through(labels: NDArray[np.intp], first: int, end: int, entry: int) -> NDArray[np.intp]:
+    """Places in the take of those of the bars first..end-1 that were played, in the longest go that has the entry."""
+    places = np.flatnonzero((labels >= first) & (labels < end))
+    falls = np.flatnonzero(np.diff(labels[places]) <= 0) + 1
+    goes = [go for go in np.split(places, falls) if entry in labels[go]]
+    return max(goes, key=len, default=places[:0])

@@ -41,9 +41,10 @@ ANYWHERE_HZ = (500.0, 6000.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Expected:
-    """onsets: bars by places by bands, about zero in every bar's surroundings."""
+    """onsets: bars by places by bands, about zero in every bar's surroundings. strokes: the same bars as they are."""
 
     onsets: Singles
+    strokes: Singles
 
     @property
     def places(self) -> int:
@@ -92,7 +93,7 @@ def expected(plan: Plan) -> Expected:
     told = bars - around[:, None, :]
     # which bands a stroke is in tells the bars of a piece apart, and pieces: any class keeps some beat
     alike = told.mean(axis=2, keepdims=True)
-    return Expected(onsets=np.asarray(alike + CONTRAST * (told - alike), dtype=np.float32))
+    return Expected(onsets=np.asarray(alike + CONTRAST * (told - alike), dtype=np.float32), strokes=bars)
 
 
 def blurred_bars(plan: Plan, places: Singles) -> Singles:

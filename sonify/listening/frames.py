@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -127,11 +126,3 @@ def _weights(size: int, rate_hz: int) -> Singles:
     low = np.arange(size // 2 + 1)[:, None] * width - width / 2
     shared = np.minimum(low + width, edges[None, 1:]) - np.maximum(low, edges[None, :-1])
     return np.asarray(np.clip(shared / width, 0.0, 1.0), dtype=np.float32)
-
-
-def listened(blocks: Iterable[Singles], rate_hz: int) -> Heard:
-    """All frames of a recording that comes in blocks."""
-    listener = Listener(rate_hz)
-    for block in blocks:
-        listener.take(block)
-    return listener.heard()

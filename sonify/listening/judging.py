@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -12,17 +13,19 @@ from sonify.listening.answering import questions
 from sonify.listening.entering import entered
 from sonify.listening.expected import Expected, expected
 from sonify.listening.frames import HOP_S, Heard
-from sonify.listening.labelling import Labelled, fits_of, labelled
+from sonify.listening.labelling import Labelled, labelled
 from sonify.listening.measuring import stages_heard
 from sonify.listening.plan import Plan
 from sonify.listening.suggesting import suggestions
 from sonify.records.fact import Words, fact
 from sonify.records.listened import Listened
 
-#: A recording is the piece where a bar's own sound fits better than that of other stages, so surely (in deviations of
-#: the mean) and by so much; where so much of the piece is there, and its tempi keep together against the score's.
-#: Set on simulated performances, against other scenes' pieces, talk and noise.
-SURELY, BETTER, MUCH, TOGETHER = 6.5, 0.25, 0.4, 0.13
+#: A recording is the piece where its bars stand out from the piece's other bars so surely (in deviations of labels by
+#: lot), less so much for every stage that was jumped to, for all of the piece being missing, and for the spread of its
+#: stages' tempi against the score's beyond what classes have; and where so much of the piece is there at least, its
+#: tempi not further apart than so. Set on simulated performances, against other scenes' pieces, talk and noise.
+SURELY, A_JUMP, ALL_MISSING, A_SPREAD, SPREAD = 3.3, 1.0, 2.0, 20.0, 0.03
+MUCH, TOGETHER = 0.4, 0.13
 #: Below this peak nothing was recorded; a share of samples at full scale beyond this is clipped.
 SILENT, CLIPPED = 1e-4, 1e-3
 #: A take has so many bars at least; so much of the recording around it is looked at, to learn what chance gives.
@@ -88,7 +91,7 @@ def _piece(plan: Plan, sound: Expected, heard: Heard, bars: Sequence[FoundBar]) 
     piece = replace(heard, onsets=heard.onsets[first:last], levels_db=heard.levels_db[first:last])
     onsets, from_s = prepared(piece, 1), first * HOP_S
     own = [replace(bar, start_s=bar.start_s - from_s, end_s=bar.end_s - from_s) for bar in bars]
-    take = labelled(plan, fits_of(plan, sound, onsets, own), own)
+    take = labelled(plan, sound, onsets, own)
     if len(take.bars) < FEWEST_BARS:
         return None
     return _Piece(take=take, heard=piece, onsets=onsets, from_s=from_s)
@@ -96,12 +99,8 @@ def _piece(plan: Plan, sound: Expected, heard: Heard, bars: Sequence[FoundBar]) 
 
 def is_the_piece(plan: Plan, take: Labelled) -> bool:
     there = len({bar.bar for bar in take.bars}) / plan.bars
-    spread = float(take.gains.std(ddof=1)) / np.sqrt(len(take.gains))
     ratios = [60.0 * plan.beats_a_bar / (bar.end_s - bar.start_s) / plan.bpm[bar.bar] for bar in take.bars]
-    mean = float(take.gains.mean())
-    return bool(
-        there >= MUCH
-        and mean >= BETTER
-        and mean >= SURELY * max(spread, 1e-6)
-        and float(np.std(np.log(ratios))) <= TOGETHER
-    )
+    spread = float(np.std(np.log(ratios)))
+    jumps = sum(after.bar != before.bar + 1 for before, after in pairwise(take.bars))
+    less = A_JUMP * jumps + ALL_MISSING * (1.0 - there) + A_SPREAD * max(0.0, spread - SPREAD)
+    return there >= MUCH and spread <= TOGETHER and take.stands_out - less >= SURELY

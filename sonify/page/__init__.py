@@ -3,5 +3,15 @@
 from sonify.page.document import PageTooBig, page_html, served_page_html
 from sonify.page.particles import film_text, is_film, retold
 from sonify.page.plan import plan_page
+from sonify.page.recording import recording_html
 
-__all__ = ["PageTooBig", "film_text", "is_film", "page_html", "plan_page", "retold", "served_page_html"]
+__all__ = [
+    "PageTooBig",
+    "film_text",
+    "is_film",
+    "page_html",
+    "plan_page",
+    "recording_html",
+    "retold",
+    "served_page_html",
+]

@@ -560,3 +560,47 @@ export interface PatternPart {
   played: OwnPattern | null;
   told: { message: string; fix: string }[];
 }
+
+// --- the class's own recording -------------------------------------------------------------------------------------
+
+export interface RecordingState {
+  state: string;
+  doing: string;
+  share: number;
+  error: string;
+  told: Measured | null;
+  from_phone: boolean;
+}
+
+// What data/listened.py and paper/performed.py tell of a recording.
+export interface Measured {
+  recognised: boolean;
+  why: string;
+  start_s: number | null;
+  end_s: number | null;
+  takes: number;
+  clipped: boolean;
+  stages: MeasuredStage[];
+  questions: { question: string; answer: string; why: string }[];
+  next_run: string[];
+  bars: { bar: number; start_s: number }[];
+  sheet: { plot: RecordingPlot | null; rows: { told: string }[]; reflect: string[] };
+}
+
+export interface MeasuredStage {
+  letter: string;
+  title: string;
+  bar: number;
+  bpm: number | null;
+  bpm_low: number | null;
+  bpm_high: number | null;
+  planned_bpm: number;
+}
+
+export interface RecordingPlot {
+  legend: string;
+  'unit-told': string;
+  ticks: { at: number; text: string }[];
+  science: [across: number, up: number][];
+  stages: { letter: string; from: number; to: number; ours: number | null; low: number | null; high: number | null }[];
+}

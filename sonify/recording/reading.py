@@ -23,6 +23,8 @@ Singles = NDArray[np.float32]
 
 #: Samples that are read at a time, all channels together; the rates and the hours that are listened to.
 BLOCK, RATES_HZ, MOST_CHANNELS, MOST_HOURS = 1 << 17, (4_000, 200_000), 64, 3
+#: A packet of sound lasts some hundredths of a second; one that says it lasts longer than this is not believed.
+LONGEST_PACKET_S = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,9 +102,17 @@ def _av_blocks(box: Any, stream: Any, rate: int) -> Iterator[Singles]:
 
     resampler = av.AudioResampler(format="flt", layout="mono", rate=rate)
     with box, suppress(av.error.FFmpegError, ValueError, OSError):
-        for frame in box.decode(stream):
-            for one in resampler.resample(frame):
-                yield np.asarray(one.to_ndarray().reshape(-1), dtype=np.float32)
+        for packet in box.demux(stream):
+            try:
+                frames = packet.decode()
+            except av.error.FFmpegError:
+                # spoilt in the middle: silence for as long as it says it lasts, so that what follows keeps its time
+                lasts_s = float((packet.duration or 0) * (packet.time_base or 0))
+                yield np.zeros(round(rate * min(max(0.0, lasts_s), LONGEST_PACKET_S)), dtype=np.float32)
+                continue
+            for frame in frames:
+                for one in resampler.resample(frame):
+                    yield np.asarray(one.to_ndarray().reshape(-1), dtype=np.float32)
 
 
 def _check(path: Path, rate_hz: int, channels: int, seconds: float) -> None:

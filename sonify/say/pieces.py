@@ -10,14 +10,14 @@ from sonify.say.language import Language, patterns, spoken
 Piece = Any  # a text; {place}; {place, variants, other}: texts by name, the usual one's name
 
 
-def script_words() -> dict[str, list[Piece]]:
-    """Every message of `script.ftl` as its pieces, in the language of the moment."""
-    return _script_words(spoken())
+def script_words(topic: str = "script") -> dict[str, list[Piece]]:
+    """Every message of a file of the catalogue as its pieces, in the language of the moment."""
+    return _script_words(spoken(), topic)
 
 
 @cache
-def _script_words(language: Language) -> dict[str, list[Piece]]:
-    return {identifier: _pieces(pattern) for identifier, pattern in patterns(language, "script").items()}
+def _script_words(language: Language, topic: str) -> dict[str, list[Piece]]:
+    return {identifier: _pieces(pattern) for identifier, pattern in patterns(language, topic).items()}
 
 
 def _pieces(pattern: Any) -> list[Piece]:

@@ -44,6 +44,7 @@ from sonify.web.safety import Guard
 from sonify.web.sharing import COOKIE, Door, marked
 from sonify.web.sounds import OwnSounds
 from sonify.web.start import kept_row, slow_scenes, start_facts
+from sonify.web.takes import Takes
 from sonify.web.turns import Turns, Value
 
 # The sounds of a lesson for its page: rendered as soon as the lesson is asked for, in a thread, and kept.
@@ -85,6 +86,7 @@ class Server:
         self.own_sounds = OwnSounds(self.desk, folder, door.is_at_home, self.compute)
         self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute)
         self.runs = Runs(folder, self.packs.jobs.workers)
+        self.takes = Takes(folder, door, self._kept, self.compute)
         self.shelf = Shelf(self.desk, door.is_at_home, self.compute)
         self._folder, self._opening = folder, asyncio.Semaphore(OPENED_AT_ONCE)
         self._turns, self._sounding = Turns(AT_ONCE), Turns(SOUNDS_AT_ONCE)
@@ -241,6 +243,7 @@ class Server:
             *self.own_sounds.routes(),
             *self.offers.routes(),
             *self.packs.routes(),
+            *self.takes.routes(),
         ]
 
     async def _warm(self) -> None:
@@ -264,6 +267,7 @@ class Server:
             warming.cancel()
             await self.runs.close()
             await self.packs.jobs.close()
+            await self.takes.close()
             await run_sync(self.shelf.lapse)
             await run_sync(self.desk.recordings.lapse)
 

@@ -55,6 +55,16 @@ def lesson_page(study: Study) -> str:
     return lesson.served_page_text(study.lesson, f"/lesson/{study.key}/sounds")
 
 
+def recording_page(study: Study, phones: str) -> str:
+    """Where a recording of the class is brought and read. phones: where a phone sends one."""
+    return page.recording_html(study.lesson, study.key, phones, lesson.palette())
+
+
+def send_page() -> str:
+    """What a phone of the network sees to send a recording from."""
+    return _plain(told("record-send-title"), _body("send.html"), template("web", "send.js"))
+
+
 def gone_page() -> str:
     """What stands at the address of a lesson that the server no longer holds."""
     return _plain(told("server-gone-title"), _body("gone.html"), "")

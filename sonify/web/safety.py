@@ -7,6 +7,7 @@ needs a header that no foreign form can send.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from http import HTTPStatus
 
@@ -30,11 +31,12 @@ MOST_SMALL_BODY = 4_000_000
 #: Of a body that is too large so much is let arrive.
 MOST_READ_AWAY, READ_AWAY_S = 300_000_000, 20.0
 LARGE_BODIES = ("/api/read", "/api/plan", "/api/lesson", "/api/pack", "/api/shelf")
-#: A pack is sent as the bytes that it is.
-FILES = ("/api/open", "/api/sound")
+#: A pack is sent as the bytes that it is, and so are sounds and recordings of the class.
+FILES, FILES_END = ("/api/open", "/api/sound"), "/file"
 MARK = "x-sonify"
-#: The page of this computer alone may ask for the microphone: no tablet is let near it.
-HER_PAGE, MICROPHONE = "/", "camera=(), microphone=(self), geolocation=()"
+#: The pages of this computer alone may ask for the microphone, where a sound or the class is recorded: no tablet is let
+#: near it.
+HER_PAGES, MICROPHONE = re.compile(r"/|/lesson/[^/]+/recording"), "camera=(), microphone=(self), geolocation=()"
 
 HEADERS = {
     "X-Content-Type-Options": "nosniff",
@@ -63,7 +65,7 @@ class Guard:
         if scope["type"] != "http":
             return  # no web sockets here: the connection is closed without a word
         at_home = self._door.is_at_home(Request(scope))
-        safe = _safe_send(scope, send, MICROPHONE if at_home and scope["path"] == HER_PAGE else "")
+        safe = _safe_send(scope, send, MICROPHONE if at_home and HER_PAGES.fullmatch(scope["path"]) else "")
         refusal = self.refusal(scope)
         if refusal is None and not self._is_let_in(scope):
             await asked_for_code(scope)(scope, receive, safe)
@@ -116,7 +118,7 @@ async def _read_away(receive: Receive) -> None:
 
 
 def _post_refusal(headers: Headers, path: str) -> tuple[HTTPStatus, str] | None:
-    most, kind = _most_body(path), "application/octet-stream" if path in FILES else "application/json"
+    most, kind = _most_body(path), "application/octet-stream" if _is_file(path) else "application/json"
     if headers.get(MARK) != "1":
         return HTTPStatus.FORBIDDEN, say(fact("error_web-no-mark"))
     if headers.get("content-type", "").partition(";")[0].strip().lower() != kind:
@@ -127,10 +129,14 @@ def _post_refusal(headers: Headers, path: str) -> tuple[HTTPStatus, str] | None:
     return None
 
 
+def _is_file(path: str) -> bool:
+    return path in FILES or (path.startswith("/api/") and path.endswith(FILES_END))
+
+
 def _most_body(path: str) -> int:
     if path == "/api/sound":
         return LARGEST_BYTES
-    if path in FILES:
+    if _is_file(path):
         return MOST_FILE
     return MOST_BODY if path in LARGE_BODIES else MOST_SMALL_BODY
 

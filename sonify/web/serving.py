@@ -156,7 +156,7 @@ def serve(port: int, *, browser: bool, share: bool, say: Callable[[str], None]) 
         say(told("server-page-is-at", address=address))
         if share:
             say(told("server-shared"))
-            other = f"http://{others[0] or others[1]}:{port}/"
+            other = server.takes.elsewhere = f"http://{others[0] or others[1]}:{port}/"
             say(told("server-other-machines", address=other, code=printed_code(door.code)))
             say(told("server-no-screen"))
         if browser:

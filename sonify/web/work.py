@@ -1,4 +1,6 @@
-"""What takes long, in a process of its own: a pack, or a run of the particle box. It can be stopped at any moment.
+"""What takes long, in a process of its own: a pack, a run of the particle box, a recording of the class to measure.
+
+It can be stopped at any moment.
 
 `python -m sonify.web.work SERVER` reads jobs as JSON from its input, a line each, and tells on its output how far it is
 and when it has ended, a line of JSON each time. Where a process can be copied it stays for the next job, with all that
@@ -32,7 +34,7 @@ from sonify.web.inputs import Inputs, read_inputs, readings_bytes
 from sonify.web.options import printing_of, wishes_of
 from sonify.web.recordings import Recordings
 
-PACK, ZIP = "pack", "pack.zip"
+PACK, ZIP, TOLD = "pack", "pack.zip", "told.json"
 #: Recordings of more characters than this together are left out of page.html: the ZIP has them as files.
 MOST_RECORDED = 3_000_000
 #: What is small already is stored as it is.
@@ -67,6 +69,9 @@ def _done(given: dict[str, Any]) -> None:
     os.environ.update(dict.fromkeys(("TMPDIR", "TEMP", "TMP"), given["folder"]))
     tempfile.tempdir = None
     try:
+        if given["task"] == "listen":
+            measure(given)
+            return
         study = studied(given)
         if given["task"] == "pack":
             with keeping(Path(given["kept"]) if given["kept"] else None):
@@ -97,6 +102,15 @@ def tell(doing: str, share: float) -> None:
 
 def _print(facts: dict[str, Any]) -> None:
     print(json.dumps(facts), flush=True)
+
+
+def measure(given: dict[str, Any]) -> None:
+    """A recording of the class, which lies in this folder, as what the page shows of it."""
+    from sonify.lesson.class_recording import told_of
+
+    found = told_of(given["of"], Path(given["file"]), lambda doing, share: tell(doing, min(share, 0.99)))
+    Path(TOLD).write_text(json.dumps(found, ensure_ascii=False), encoding="utf-8")
+    tell(say(fact("progress-done")), 1.0)
 
 
 def studied(given: dict[str, Any]) -> Study:

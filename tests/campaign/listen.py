@@ -8,18 +8,31 @@ import random
 import subprocess
 import sys
 import tempfile
-import time
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+import soundfile
+from scipy.signal import resample_poly
 
 from sonify import lesson
 from sonify.data.exports import score_json
 from tests.campaign.tally import Tally
 from tests.listening import judged as judging
-from tests.listening.performances import manner_of, perform
-from tests.listening.takes import ROOMS, bar_levels_db, coded, has_fluidsynth, recorded, wet_sound
+from tests.listening.performances import Performance, manner_of, perform
+from tests.listening.takes import (
+    RATE_HZ,
+    ROOMS,
+    bar_levels_db,
+    coded,
+    has_fluidsynth,
+    recorded,
+    talk_and_chairs,
+    wet_sound,
+)
 
 SCENES = (
     "harbour-water-cycle",
@@ -38,10 +51,13 @@ SCENES = (
 KINDS = ("", "late", "swapped", "flat", "again", "skipped", "repeated", "twice")
 NOISE_DB = (20, 10, 5, 0)
 CODECS = ("wav", "m4a", "webm", "mp3")
+#: The decks hold so many cards.
+MOST = 240
 #: Every so many-th performance is also measured against another scene's pack.
 OTHERS = 2
-#: A spoilt file may take so long on a busy machine, and the process may grow by so much over all of them.
-LONGEST_S, MOST_MB = 60.0, 300.0
+#: What the spoilt files are measured against. One may take so much of the processor's time, and the process that reads
+#: them so much memory.
+PIECE, LONGEST_S, MOST_MB = "the-stalk-on-the-sill", 120.0, 300.0
 
 
 def performances(tally: Tally, count: int, seed: int) -> None:
@@ -49,7 +65,7 @@ def performances(tally: Tally, count: int, seed: int) -> None:
     plans: dict[str, str] = {}
     for number in range(count):
         one = simulated(number, seed, plans, tally)
-        noise = NOISE_DB[number // 2 % 4]
+        noise = setting(number, seed).noise_db
         rows[noise] += one
         tally.add(f"performances at {noise} dB")
         print(number, noise, dict(one.counts), one.faults, flush=True)
@@ -84,29 +100,63 @@ def table(rows: dict[int, judging.Judged]) -> str:
     return "\n".join(lines)
 
 
+@dataclass(frozen=True)
+class Setting:
+    """What one class plays and how it is recorded. font: FluidSynth's sounds, not the toolkit's."""
+
+    scene: str
+    kind: str
+    room: str
+    noise_db: int
+    codec: str
+    font: bool
+
+
+def setting(number: int, seed: int) -> Setting:
+    """Each drawn from a deck of its own, so that every scene, fault, room, noise and codec comes equally often and
+    none goes with another."""
+    decks = np.random.default_rng([seed, 1_000_000])
+
+    def drawn(cards: Sequence[Any]) -> Any:
+        return cards[int(decks.permutation(MOST)[number % MOST]) % len(cards)]
+
+    return Setting(
+        scene=drawn(SCENES),
+        kind=drawn(KINDS),
+        room=drawn(list(ROOMS)),
+        noise_db=drawn(NOISE_DB),
+        codec=drawn(CODECS),
+        font=drawn((True, False, False)) and has_fluidsynth(),
+    )
+
+
+def played_and_recorded(number: int, seed: int, score: dict[str, Any]) -> tuple[Performance, dict[int, Any], bytes]:
+    """The truth, every take's levels by bar, and the file that the phone has."""
+    how, rng = setting(number, seed), np.random.default_rng([seed, number])
+    played = perform(score, manner_of(score, rng, kind=how.kind), rng)
+    wet = wet_sound(played, rng, room=how.room, font=how.font)
+    samples = recorded(played, wet, rng, snr_db=how.noise_db)
+    levels = {take: bar_levels_db(played, take, wet) for take in {bar.take for bar in played.bars}}
+    return played, levels, coded(samples, how.codec)[0]
+
+
 def simulated(number: int, seed: int, plans: dict[str, str], tally: Tally) -> judging.Judged:
     """One class, recorded, coded, and measured through the front door."""
     from sonify.lesson.class_recording import listen
 
-    rng = np.random.default_rng([seed, number])
-    scene = SCENES[number % len(SCENES)]
-    score = json.loads(_score(scene, plans))
-    played = perform(score, manner_of(score, rng, kind=KINDS[number * 5 % 8]), rng)
-    font = number % 3 == 1 and has_fluidsynth()
-    wet = wet_sound(played, rng, room=list(ROOMS)[number // 3 % 3], font=font)
-    samples = recorded(played, wet, rng, snr_db=NOISE_DB[number // 2 % 4])
-    content, ending = coded(samples, CODECS[number // 5 % 4])
-    levels = {take: bar_levels_db(played, take, wet) for take in {bar.take for bar in played.bars}}
+    how = setting(number, seed)
+    played, levels, content = played_and_recorded(number, seed, json.loads(_score(how.scene, plans)))
     with tempfile.TemporaryDirectory() as folder:
-        pack = Path(folder)
-        (pack / f"class.{ending}").write_bytes(content)
-        (pack / "score.json").write_text(_score(scene, plans), encoding="utf-8")
-        found = judging.judged(played, listen(pack, pack / f"class.{ending}"), levels)
+        pack, file = Path(folder), Path(folder) / f"class.{how.codec}"
+        file.write_bytes(content)
+        (pack / "score.json").write_text(_score(how.scene, plans), encoding="utf-8")
+        found = judging.judged(played, listen(pack, file), levels)
         if number % OTHERS == 0:
-            other = SCENES[(number + 1 + number // len(SCENES)) % len(SCENES)]
+            others = [name for name in SCENES if name != how.scene]
+            other = others[number // OTHERS % len(others)]
             (pack / "score.json").write_text(_score(other, plans), encoding="utf-8")
-            told = listen(pack, pack / f"class.{ending}")
-            tally.add("another scene's pack", f"{number}: {scene} taken for {other}" if told.recognised else "")
+            told = listen(pack, file)
+            tally.add("another scene's pack", f"{number}: {how.scene} taken for {other}" if told.recognised else "")
     return found
 
 
@@ -120,45 +170,60 @@ def _score(scene: str, plans: dict[str, str]) -> str:
 
 
 def spoilt(tally: Tally, count: int, seed: int) -> None:
-    """In a process of its own: what is looked for is a process that dies, grows or hangs."""
-    command = [sys.executable, "-m", "tests.campaign.listen", str(count), str(seed)]
-    done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=7200)
-    rows = [json.loads(line) for line in done.stdout.splitlines() if line.startswith("{")]
-    for row in rows:
-        tally.add(f"spoilt {row['kind']}", row["fault"])
-    tally.add("the process that read them", "" if done.returncode == 0 else f"died: {done.stderr[-400:]}")
-    if len(rows) != count + 1:
-        tally.wrong("the process that read them", f"{count} were to be read, and {len(rows) - 1} answered")
-
-
-def read_all(count: int, seed: int) -> None:
-    from sonify.errors import SonifyError
-    from sonify.lesson.class_recording import listen
-
+    """Files that are cut, written over or made up, and whole ones in which there is no piece, or hours of it."""
     rng = random.Random(seed)
-    sounds = _sounds(seed)
-    with tempfile.TemporaryDirectory() as folder:
-        pack = Path(folder)
-        (pack / "score.json").write_text(_score(SCENES[7], {}), encoding="utf-8")
+    with tempfile.TemporaryDirectory() as place:
+        folder = Path(place)
+        (folder / "score.json").write_text(_score(PIECE, {}), encoding="utf-8")
+        sounds = _sounds(seed)
         for number in range(count):
             ending = rng.choice(list(sounds))
-            file = pack / f"spoilt.{ending}"
-            file.write_bytes(spoilt_file(sounds[ending], rng))
-            begun, fault = time.monotonic(), ""
-            try:
-                if listen(pack, file).recognised:
-                    fault = f"{number}: recognised"
-            except SonifyError as error:
-                fault = "" if str(error).count("\n") == 0 else f"{number}: more than a line"
-            except Exception as error:
-                fault = f"{number}: {type(error).__name__}: {error}"
-            if time.monotonic() - begun > LONGEST_S:
-                fault = f"{number}: took {time.monotonic() - begun:.0f} s"
-            print(json.dumps({"kind": ending, "fault": fault}), flush=True)
-    import resource
+            (folder / f"spoilt-{number:04}.{ending}").write_bytes(spoilt_file(sounds[ending], rng))
+        special = _special(folder, seed)
+        command = [sys.executable, "-m", "tests.campaign.reading", place]
+        done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=7200)
+    rows = [json.loads(line) for line in done.stdout.splitlines() if line.startswith("{")]
+    read = {row["file"]: row for row in rows if "file" in row}
+    for name, row in read.items():
+        kind = special.get(name) or f"spoilt {name.rpartition('.')[2]}"
+        fault = row["fault"] or ("" if row["seconds"] < LONGEST_S else f"took {row['seconds']:.0f} s")
+        if row["told"] == "recognised" and "with the piece" not in kind:
+            fault = fault or "recognised"
+        tally.add(kind, fault and f"{name}: {fault}")
+    died = "" if done.returncode == 0 and len(read) == count + len(special) else f"died: {done.stderr[-400:]}"
+    tally.add("the process that read them", died)
+    used = next((row["memory_mib"] for row in rows if "memory_mib" in row), float("inf"))
+    print(f"{used:.0f} MiB at most; told: {dict(Counter(row['told'] for row in read.values()))}", flush=True)
+    tally.add(f"its memory, {MOST_MB:.0f} MiB", "" if used <= MOST_MB else f"{used:.0f} MiB")
 
-    used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(json.dumps({"kind": "memory", "fault": f"{used:.0f} MiB" if used > MOST_MB else ""}), flush=True)
+
+def _special(folder: Path, seed: int) -> dict[str, str]:
+    """Whole recordings, by what is in them; those that may be recognised say so."""
+    rng = np.random.default_rng([seed, 1])
+    score = json.loads(_score(PIECE, {}))
+    played = perform(score, manner_of(score, rng), rng)
+    piece = recorded(played, wet_sound(played, rng), rng, snr_db=20.0)
+    overdriven = np.clip(8.0 * piece, -1.0, 1.0)
+    minute = 60 * RATE_HZ
+    rows: dict[str, tuple[np.ndarray, int]] = {
+        "silence": (np.zeros(minute), RATE_HZ),
+        "talk and chairs": (0.1 * talk_and_chairs(3 * minute, rng), RATE_HZ),
+        "noise of one bit": (0.9 * np.sign(rng.normal(size=3 * minute)), RATE_HZ),
+        "8 kHz with the piece": (resample_poly(piece, 160, 441), 8_000),
+        "overdriven with the piece": (overdriven, RATE_HZ),
+    }
+    kinds = {}
+    for number, (kind, (samples, rate_hz)) in enumerate(rows.items()):
+        name = f"whole-{number}.wav"
+        soundfile.write(folder / name, samples, rate_hz, subtype="PCM_16")
+        kinds[name] = kind
+    with soundfile.SoundFile(folder / "whole-long.flac", "w", RATE_HZ, 1) as file:  # a lesson and more, two hours
+        written = 0
+        while written < 7200 * RATE_HZ:
+            file.write(0.1 * talk_and_chairs(3 * minute, rng))
+            file.write(piece)
+            written += 3 * minute + piece.size
+    return {**kinds, "whole-long.flac": "two hours with the piece"}
 
 
 def _sounds(seed: int) -> dict[str, bytes]:
@@ -191,11 +256,3 @@ def spoilt_file(content: bytes, rng: random.Random) -> bytes:
         head = rng.randrange(12, 200)
         data[head:] = rng.randbytes(len(data) - head)
     return bytes(data)
-
-
-def main(arguments: list[str]) -> Any:
-    read_all(int(arguments[0]), int(arguments[1]))
-
-
-if __name__ == "__main__":
-    main(sys.argv[1:])

@@ -11,7 +11,9 @@ import io
 import shutil
 import subprocess
 import tempfile
+from collections.abc import Iterable
 from fractions import Fraction
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +22,7 @@ import numpy as np
 import soundfile
 from scipy.signal import butter, fftconvolve, lfilter, resample_poly, sosfilt
 
+from sonify.listening.frames import Heard, Listener
 from sonify.sound.voices.bank import Bank, is_held, strength, stroke_of, variants_of, voice_of
 from tests.listening.performances import Performance, Rng
 
@@ -136,9 +139,7 @@ def talk_and_chairs(length: int, rng: Rng) -> np.ndarray:
         for centre, width in ((500, 150), (1500, 250), (2600, 350)):
             pieces, step = [], RATE_HZ // 5
             for start in range(0, length, step):
-                hz = centre * np.exp(rng.normal(0, 0.25))
-                low, high = max(80.0, hz - width), min(RATE_HZ * 0.45, hz + width)
-                sos = butter(1, [low, high], btype="band", fs=RATE_HZ, output="sos")
+                sos = _formant(centre, width, round(rng.normal(0.0, 0.25) / 0.05))
                 pieces.append(sosfilt(sos, source[max(0, start - 400) : start + step])[min(start, 400) :])
             voice += np.concatenate(pieces)[:length] * (500 / centre) ** 0.7
         syllables = np.clip(_smooth(length, 4.0, rng), 0, None)
@@ -153,6 +154,22 @@ def talk_and_chairs(length: int, rng: Rng) -> np.ndarray:
         burst *= rng.uniform(2, 8) / (np.sqrt(np.mean(np.square(burst))) + 1e-9)
         out[at : at + size] += burst[: max(0, length - at)]
     return out / (np.sqrt(np.mean(np.square(out))) + 1e-12)
+
+
+def listened(blocks: Iterable[np.ndarray], rate_hz: int) -> Heard:
+    """All frames of a recording that comes in blocks."""
+    listener = Listener(rate_hz)
+    for block in blocks:
+        listener.take(block)
+    return listener.heard()
+
+
+@lru_cache(maxsize=1000)
+def _formant(centre_hz: int, width_hz: int, moved: int) -> np.ndarray:
+    """A band about a vowel's formant, moved by so many twentieths of its own pitch (as a logarithm)."""
+    hz = centre_hz * np.exp(0.05 * moved)
+    low, high = max(80.0, hz - width_hz), min(RATE_HZ * 0.45, hz + width_hz)
+    return np.asarray(butter(1, [low, high], btype="band", fs=RATE_HZ, output="sos"))
 
 
 def _smooth(length: int, hz: float, rng: Rng) -> np.ndarray:

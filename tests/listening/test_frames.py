@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sonify.listening.frames import EDGES_HZ, HOP_S, Listener, listened
+from sonify.listening.frames import EDGES_HZ, HOP_S, Listener
+from tests.listening.takes import listened
 
 RATES = (8_000, 11_025, 22_050, 44_100, 48_000)
 

@@ -16,10 +16,10 @@ from sonify.data.listened import listened_facts
 from sonify.errors import SonifyError
 from sonify.lesson.class_recording import listen
 from sonify.listening import measured, plan_of
-from sonify.listening.frames import listened
+from sonify.recording.reading import read_sound
 from sonify.records.listened import ANSWERS, Listened
 from tests.listening.performances import Performance, manner_of, perform
-from tests.listening.takes import RATE_HZ, has_fluidsynth, recorded, wet_sound
+from tests.listening.takes import RATE_HZ, coded, has_fluidsynth, listened, recorded, wet_sound
 from tests.studies import studied
 
 SCENE = "the-stalk-on-the-sill"
@@ -172,6 +172,23 @@ def test_a_recording_is_read_from_any_rate_and_is_left_alone(pack: Path) -> None
     before = sorted(pack.iterdir()), file.read_bytes()
     assert not listen(pack, file).recognised
     assert (sorted(pack.iterdir()), file.read_bytes()) == before
+
+
+def test_a_packet_that_is_spoilt_is_a_gap_and_not_the_end(tmp_path: Path) -> None:
+    """An M4A of twenty seconds, one packet of its middle written over: what follows is read, and keeps its time."""
+    av = pytest.importorskip("av")
+    time_s = np.arange(20 * RATE_HZ) / RATE_HZ
+    file = tmp_path / "a.m4a"
+    data = bytearray(coded((0.3 * np.sin(2 * np.pi * 440 * time_s)).astype(np.float32), "m4a")[0])
+    file.write_bytes(data)
+    with av.open(str(file)) as box:
+        spoilt = [packet for packet in box.demux(audio=0) if packet.size][200]
+    data[spoilt.pos : spoilt.pos + spoilt.size] = b"\xff" * spoilt.size
+    file.write_bytes(data)
+    sound = read_sound(file)
+    samples = np.concatenate(list(sound.blocks))
+    assert samples.size / sound.rate_hz == pytest.approx(20.0, abs=0.2)
+    assert np.abs(samples[15 * sound.rate_hz :]).max() > 0.2
 
 
 @pytest.mark.parametrize(

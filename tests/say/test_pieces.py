@@ -12,7 +12,9 @@ from sonify.say import ENGLISH
 from sonify.say.pieces import script_words
 
 PAGE = Path(sonify.__file__).parent / "page"
-ASKED, NAMED = re.compile(r"phrase\(([^,)]*)"), re.compile(r"'(script-[a-z0-9-]+)'")
+ASKED, NAMED = re.compile(r"phrase\(([^,)]*)"), re.compile(r"'(script(?:_record)?-[a-z0-9-]+)'")
+#: The files of the catalogue that scripts ask for.
+TOPICS = ("script", "script_record")
 #: A text in quotation marks that a person would read: two words, or one with a capital letter.
 SPOKEN = re.compile(r"'([A-Z][a-z]+|[^'\n]*[a-z]{2,} [a-z]{2,}[^'\n]*)'")
 
@@ -23,7 +25,7 @@ def asked() -> set[str]:
 
 
 def test_scripts_ask_for_messages_that_are_there_and_for_each_of_them() -> None:
-    assert asked() == set(script_words())
+    assert asked() == {message for topic in TOPICS for message in script_words(topic)}
 
 
 def filled(pieces: list, places: dict) -> str:

@@ -19,6 +19,10 @@ recorded-levels = { $decibels } dB { $found }
 recorded-grew = { $decibels } dB { $found } at its end
 recorded-entry-untold = { $part }: { $why }
 recorded-entries = { $part } came in about bar { $bar }, { $later } about bar { $other }
+recorded-entries-apart = { $part } came in well { $way ->
+        [before] before
+       *[after] after
+    } { $later }
 recorded-entries-near = { $part } (about bar { $bar }) and { $later } (about bar { $other }) came in too near to each other
 
 recorded-ask-tempo = Was { $stage } ({ $title }) { $way ->
