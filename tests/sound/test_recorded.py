@@ -34,11 +34,14 @@ def own(pcm: bytes, sha256: str = "ab" * 32) -> OwnSound:
     return OwnSound(name="our crisp packets", file="crisps.wav", like="egg-shaker", sha256=sha256, pcm=pcm)
 
 
-def score_with(sound: OwnSound) -> Score:
+def score_with(sound: OwnSound, asked: str = "", **stock: int) -> Score:
+    """asked: what the rain is to sound on, where that is another sound. stock: the cupboard."""
     made = Sketch(
         stages=(("one", 4, 90.0), ("two", 4, 90.0)),
-        parts=(part("Sea", "drone", "voices on mm"), part("Rain", "ostinato", sound.name, "hand drum")),
-        classroom=with_sounds(Classroom(year=5, pupils=12, groups=2, cupboard=cupboard(hand_drum=6)), [sound]),
+        parts=(part("Sea", "drone", "voices on mm"), part("Rain", "ostinato", asked or sound.name)),
+        classroom=with_sounds(
+            Classroom(year=5, pupils=12, groups=2, cupboard=cupboard(hand_drum=0 if asked else 6)), [sound]
+        ),
     )
     rows = catalogue().with_own(made.classroom.own)
     score, _ = arrange(made.scene, made.timeline, made.controls, made.classroom, rows)
@@ -52,6 +55,12 @@ def test_the_part_plays_it_under_the_classs_name_and_no_other_part_does() -> Non
     assert {note.instrument or rain.instrument for note in rain.notes} == {sound.id}
     assert score.instrument(sound.id).called == "our crisp packets"
     assert [p.name for p in score.parts if sound.id in {seat.instrument for seat in p.seats}] == ["Rain"]
+
+
+def test_it_joins_no_part_unasked_even_where_the_cupboard_has_nothing_else() -> None:
+    sound = own(noise(0.4))
+    for score in (score_with(sound, asked="maracas"), score_with(sound, asked="maracas", maracas=4)):
+        assert sound.id not in {seat.instrument for p in score.parts for seat in p.seats}
 
 
 def test_what_is_heard_is_what_was_recorded() -> None:
