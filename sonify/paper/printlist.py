@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from sonify.kinds.needs import BLIND, NEW_TO_ENGLISH
+from sonify.kinds.pupil_sheets import PICTURES
 from sonify.paper.facts import groups
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
@@ -71,7 +72,7 @@ def print_list(
     for save in ECONOMIES:
         if sum(row.sides for row in rows) > MOST_SHEETS:
             rows = [save(row, lesson) for row in rows]
-    rows += [_asked(name, lesson, pupils) for name in also if pupils.of(name) or name == "pictures"]
+    rows += [_asked(name, lesson, pupils) for name in also if pupils.of(name) or name == PICTURES]
     rows += _for_some(lesson, pupils)
     return tuple(row for row in rows if row.pages and row.copies)
 
@@ -107,7 +108,7 @@ def _asked(name: str, lesson: Lesson, marks: Marks) -> PrintRow:
     """A sheet that the teacher ticks: for every pupil; with help, for one in five."""
     pupils = lesson.classroom.pupils
     copies = ceil(pupils / 5) if name in ("words-help", "thinking") else pupils
-    if name == "pictures":
+    if name == PICTURES:
         return PrintRow(file="pupils.pdf", pages=marks.of(*marks.names("picture")), copies=1, sheet=name)
     return PrintRow(file="pupils.pdf", pages=marks.of(name), copies=copies, sheet=name)
 
@@ -121,7 +122,7 @@ def _for_some(lesson: Lesson, marks: Marks) -> list[PrintRow]:
         if need.name == NEW_TO_ENGLISH:
             pages = marks.of(f"picture {need.group}") if need.group else marks.of(*marks.names("picture"))
             copies = need.pupils if need.group else 1
-            rows.append(PrintRow(file="pupils.pdf", pages=pages, copies=copies, sheet="pictures"))
+            rows.append(PrintRow(file="pupils.pdf", pages=pages, copies=copies, sheet=PICTURES))
     return rows
 
 

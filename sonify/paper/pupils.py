@@ -8,10 +8,11 @@ import numpy as np
 
 from sonify.facts.listening import listening_items
 from sonify.facts.sheet import by_size
+from sonify.kinds.pupil_sheets import PICTURES
 from sonify.paper.cards import NO_PICTURES, Pictures, cards, entry_rows, pattern_rows, seat_row
 from sonify.paper.facts import badge, groups
 from sonify.paper.frames import sound_sheets, ticket
-from sonify.paper.own_cards import felt, own_cards
+from sonify.paper.own_cards import felt, own_cards, picture_copies
 from sonify.paper.picture_cards import picture_cards
 from sonify.paper.pictures import stage_picture
 from sonify.paper.poster import drawn_on_poster
@@ -137,7 +138,8 @@ def sheet(lesson: Lesson, settings: PaperSettings, pictures: Pictures = NO_PICTU
         "match": few_words(lesson),
         "stretch": stretch(lesson),
         "listening": listening(lesson, settings),
-        "pictures": picture_cards(lesson, settings),
+        # a third of the sheet's drawing: made for who asks
+        "pictures": picture_cards(lesson, settings) if PICTURES in settings.also or picture_copies(lesson) else [],
         "own": own_cards(lesson, settings),
         "felt": felt(lesson, drawn_on_poster(lesson, settings) if lesson.classroom.pupils_need else None),
     }

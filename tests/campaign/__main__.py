@@ -38,7 +38,7 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "stories": lambda tally, share, seed: stories.stories(tally, round(300 * share), seed),
     "claims": lambda tally, share, seed: claims.claims(tally, round(30 * share), seed),
     "own": lambda tally, share, seed: own.own(tally, round(400 * share), seed, printed=4),
-    "looks": lambda tally, share, seed: looks.sheets(tally, every=round(1 / share)),
+    "looks": lambda tally, share, seed: looks.sheets(tally, round(1 / share), seed),
     "words": lambda tally, share, seed: words.sheets(tally, every=round(1 / share)),
     "spreadsheets": lambda tally, share, seed: spreadsheets.campaign(tally, round(2_000 * share), seed),
     "listen": lambda tally, share, seed: listen.performances(tally, round(200 * share), seed),

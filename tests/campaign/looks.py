@@ -11,6 +11,7 @@ from tempfile import TemporaryDirectory
 
 from page import ValidationProfile, validate_pdf_bytes
 
+from sonify.kinds.pupil_sheets import ALSO
 from sonify.lesson import sheet_files
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.paper.printlist import PrintRow
@@ -24,10 +25,10 @@ LEAST_PT = 12.0
 PRINTS = (("well-stocked", "a4", False), ("few-instruments", "us-letter", False), ("well-stocked", "a4", True))
 
 
-def sheets(tally: Tally, every: int) -> None:
-    """A share of the scenes, each in every print."""
+def sheets(tally: Tally, every: int, seed: int = 1) -> None:
+    """A share of the scenes, each in every print. seed: which share."""
     with TemporaryDirectory() as folder:
-        for scene in SCENES[::every]:
+        for scene in SCENES[(seed - 1) % every :: every]:
             for classroom, paper, large in PRINTS:
                 for name, data, shown in _files(scene, classroom, paper, large):
                     where = f"{scene}, {classroom}, {paper}{', large' if large else ''}, {name}"
@@ -37,7 +38,7 @@ def sheets(tally: Tally, every: int) -> None:
 def _files(scene: str, classroom: str, paper: str, large: bool) -> list[tuple[str, bytes, set[int]]]:
     """Each file with its name and the pages that are printed."""
     lesson, rows = studied(scene, classroom), list[PrintRow]()
-    chosen = settings(paper=paper, large_print=large)
+    chosen = settings(paper=paper, large_print=large, also=ALSO)
     made = list(sheet_files.sheets(lesson, lambda: musicxml_bytes(lesson.score), chosen, rows.extend))
     found = []
     for file, data in made:

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from sonify.kinds.pupil_sheets import PICTURES
 from sonify.paper.links import all_links
 from sonify.paper.pupils import sheet
 from sonify.paper.typeset import shown_words
@@ -97,7 +98,7 @@ def sentences(data: Any) -> tuple[list[str], list[str]]:
 
 def sheets_of(lesson: Lesson) -> dict[str, list[str]]:
     """The sentences of each pupils' sheet; a word's meaning is read as "It is ..."."""
-    data = sheet(lesson, settings())
+    data = sheet(lesson, settings(also=(PICTURES,)))
     meanings = [f"It is {row['meaning'].rstrip('.')}." for row in data["words"]["rows"]]
     shown = shown_words("pupils")
 

@@ -11,6 +11,7 @@ from typing import Any
 
 from lxml import etree
 
+from sonify.kinds.pupil_sheets import PICTURES
 from sonify.lesson.sheet_files import card_pictures, graphic
 from sonify.notation.graphic import graphic_alt
 from sonify.paper import conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
@@ -32,7 +33,7 @@ HAIR = 1.0
 
 def pseudo_sheets(lesson: Lesson, *, large_print: bool = False) -> dict[str, bytes]:
     """The four PDFs in the pseudo-language."""
-    chosen = settings(large_print=large_print)
+    chosen = settings(large_print=large_print, also=(PICTURES,))
     with speaking(PSEUDO):
         pictures, drawn = card_pictures(lesson, chosen), graphic(lesson, chosen)
         return {

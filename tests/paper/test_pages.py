@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import io
 import re
-from dataclasses import replace
 
 import pytest
 from pypdf import PdfReader
 
+from sonify.kinds.pupil_sheets import PICTURES
 from sonify.lesson.sheet_files import card_pictures
 from sonify.paper import pupils_pdf
 from tests.paper.sheets import pages, settings
@@ -24,7 +24,7 @@ FULL = [
 
 
 #: A card by pictures alone: its group, how many of each instrument, a letter a stage.
-PICTURES = re.compile(r"\d(?: × \d+| \d)*(?: [A-Z]\b){2,}")
+BY_PICTURES = re.compile(r"\d(?: × \d+| \d)*(?: [A-Z]\b){2,}")
 
 
 @pytest.mark.parametrize(("scene", "classroom", "paper", "large"), FULL)
@@ -32,7 +32,7 @@ def test_every_page_of_a_card_begins_with_its_banner_and_counts_right(
     scene: str, classroom: str, paper: str, large: bool
 ) -> None:
     lesson = studied(scene, classroom)
-    chosen = replace(settings(), paper=paper, large_print=large)
+    chosen = settings(paper=paper, large_print=large, also=(PICTURES,))
     found = pages(PdfReader(io.BytesIO(pupils_pdf(lesson, chosen, card_pictures(lesson, chosen)))))
     banners = [re.match(r"\d Group (\d)((?:, part \d of \d)?)(?:, page (\d) of (\d))?", text) for text in found]
     first = next(i for i, banner in enumerate(banners) if banner)
@@ -45,4 +45,4 @@ def test_every_page_of_a_card_begins_with_its_banner_and_counts_right(
     for numbers in told.values():
         assert numbers == [(str(n), str(len(numbers))) for n in range(1, len(numbers) + 1)]
     # the running foot alone is about as long as the title; a page has more to say than that, but for pictures alone
-    assert all(len(text) > 150 or PICTURES.match(text) for text in found[first:])
+    assert all(len(text) > 150 or BY_PICTURES.match(text) for text in found[first:])

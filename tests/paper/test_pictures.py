@@ -13,6 +13,7 @@ from sonify.errors import SonifyError
 from sonify.inputs.scene_file import read_scene
 from sonify.kinds.ideas import IDEAS
 from sonify.kinds.pictures import COLUMNS, HELD, IDEA_SIGNS, INSTRUMENTS, STAGE_PICTURES, STAGES, SYMBOLS, THINGS
+from sonify.kinds.pupil_sheets import PICTURES
 from sonify.paper import pupils_pdf
 from sonify.paper.pictures import stage_picture, symbol_words
 from sonify.processes import PROCESSES
@@ -95,9 +96,10 @@ def template_scene(line: str) -> str:
 @pytest.mark.long
 def test_a_card_by_pictures_alone_has_no_words_but_for_a_reader_s_program() -> None:
     lesson = studied("two-cups")
-    reader = PdfReader(io.BytesIO(pupils_pdf(lesson, settings())))
+    reader = PdfReader(io.BytesIO(pupils_pdf(lesson, settings(also=(PICTURES,)))))
     cards = [part for part in lesson.score.group_parts if not part.pulse]
     pages = reader.pages[-len(cards) :]
+    assert len(PdfReader(io.BytesIO(pupils_pdf(lesson, settings()))).pages) == len(reader.pages) - len(cards)
     for page in pages:
         text = page.extract_text().replace(lesson.score.title, "")
         text = re.sub(r"\d+ of \d+", "", text)

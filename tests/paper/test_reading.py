@@ -6,6 +6,7 @@ from collections import Counter
 
 import pytest
 
+from sonify.kinds.pupil_sheets import PICTURES
 from sonify.paper.pupils import sheet
 from tests.paper.reading import (
     OLDEST,
@@ -64,7 +65,7 @@ def test_every_sheet_reads_at_nine_or_below_in_short_sentences(scene: str, class
 def test_most_words_are_judged_and_labels_use_short_ones(scene: str, classroom: str) -> None:
     lesson = studied(scene, classroom)
     words = excepted(lesson)
-    whole, fragments = sentences(sheet(lesson, settings()))
+    whole, fragments = sentences(sheet(lesson, settings(also=(PICTURES,))))
     counted = Counter(word for s in whole for word in WORD.findall(plainly(s, words)))
     assert counted["thing"] < 0.2 * counted.total()  # what is excepted is the exception
     left = [word for piece in fragments for word in WORD.findall(plainly(piece, words))]

@@ -24,6 +24,7 @@ from lxml import etree
 import sonify
 from sonify.cli.views import findings_view, lesson_view
 from sonify.data.exports import score_json
+from sonify.kinds.pupil_sheets import PICTURES
 from sonify.lesson import particle_film
 from sonify.lesson.sheet_files import card_pictures, graphic
 from sonify.notation.graphic import graphic_alt
@@ -83,7 +84,7 @@ def conductor(lesson: Lesson) -> list[str]:
 
 
 def pupils(lesson: Lesson) -> list[str]:
-    return rows_of(pupils_pdf(lesson, settings(), card_pictures(lesson, settings())))
+    return rows_of(pupils_pdf(lesson, settings(also=(PICTURES,)), card_pictures(lesson, settings())))
 
 
 def teacher(lesson: Lesson) -> list[str]:
