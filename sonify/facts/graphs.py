@@ -130,6 +130,19 @@ def compared(lesson: Lesson) -> tuple[tuple[Rule, ...], ...]:
     return tuple(found)
 
 
+@once_a_lesson
+def overlaid(lesson: Lesson) -> tuple[tuple[Rule, ...], ...]:
+    """What is drawn on one scale: what the class compares, and tunes that follow quantities in one unit, each by a rule
+    of its own (hunters and hunted)."""
+    tunes: dict[str, dict[str, Rule]] = {}
+    for rule in lesson.scene.rules:
+        if rule.part is not None and rule.quantity and rule.control == "pitch":
+            tunes.setdefault(rule.low.unit, {}).setdefault(rule.quantity, rule)
+    taken = {rule.quantity for rules in compared(lesson) for rule in rules}
+    own = (tuple(rules.values()) for rules in tunes.values() if len(rules) > 1 and not taken & set(rules))
+    return (*compared(lesson), *own)
+
+
 def graphs(lesson: Lesson, quantities: Iterable[Quantity]) -> tuple[Graph, ...]:
     """A graph for each quantity, what is compared in one, in the order in which the first of each comes."""
     wanted = {quantity.name: quantity for quantity in quantities}
@@ -137,7 +150,7 @@ def graphs(lesson: Lesson, quantities: Iterable[Quantity]) -> tuple[Graph, ...]:
     found = []
     for name in wanted:
         if name not in done:
-            rules = next((rules for rules in compared(lesson) if name in {r.quantity for r in rules}), ())
+            rules = next((rules for rules in overlaid(lesson) if name in {r.quantity for r in rules}), ())
             together = {rule.quantity: rule.part or "" for rule in rules if rule.quantity in wanted}
             together = together or dict.fromkeys(_groups_of(name, wanted), "")
             done |= set(together)

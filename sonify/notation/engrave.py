@@ -26,6 +26,9 @@ if TYPE_CHECKING:
 
 UNITS_A_STAFF = 60.0  # page units in the height of a staff of five lines: 6 mm in tenths
 UNIT = UNITS_A_STAFF / 8  # half the gap between two lines
+NAMES_MM = 70.0  # what the names before the first system may take
+SHORT_NAMES_MM = 35.0  # and those before the others, with clef and signature
+LETTER = 0.53  # how wide a letter of a name is, of its size
 LARGEST_WORDS = 8.0  # in those units: the engraver takes no more
 TEXT_PT = 10.0
 SMALLEST_STAFF_MM = 3.5
@@ -61,6 +64,17 @@ class EngravedSheet:
     height_mm: float
     staff_mm: float
     text_pt: float = TEXT_PT
+
+    @property
+    def letters(self) -> int:
+        """Letters in a line beside the abbreviated names."""
+        return round((self.width_mm - SHORT_NAMES_MM) / (LETTER * self.text_pt * MM_A_POINT))
+
+    @property
+    def names(self) -> tuple[int, int]:
+        """Letters in a line of a staff's name, and lines: large ones have room for one."""
+        letters = round(NAMES_MM / (LETTER * self.text_pt * MM_A_POINT))
+        return letters, 2 if self.text_pt <= TEXT_PT else 1
 
     def options(self) -> dict[str, object]:
         scale = UNITS_A_STAFF / self.staff_mm
@@ -126,7 +140,7 @@ def _pages(musicxml: bytes, sheet: EngravedSheet) -> list[str]:
         read = mei.gathered(read, long_rests)
         _load(toolkit, read, {**first_pass, "xmlIdSeed": 2})
     broken = mei.systems(toolkit.getMEI({"scoreBased": False}), a_part=bool(long_rests))
-    arranged = mei.condensed(read, broken)
+    arranged = mei.condensed(read, broken, sheet.names, sheet.letters)
     _load(toolkit, arranged, {**sheet.options(), "breaks": "line", "condense": "encoded", "xmlIdSeed": 3})
     pages = [toolkit.renderToSVG(number) for number in range(1, toolkit.getPageCount() + 1)]
     _compare("drew", sum(svg.notes(page) for page in pages), mei.notes(arranged) - mei.unseen(arranged))

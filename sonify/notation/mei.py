@@ -13,7 +13,8 @@ from math import ceil
 
 from lxml import etree
 
-from sonify.notation.wording import wrapped
+from sonify.notation.staff_names import set_names
+from sonify.notation.words_above import PACE, join_words, keep_over_their_bar
 from sonify.records.fact import fact
 from sonify.say import say
 
@@ -24,13 +25,12 @@ from sonify.say import say
 
 MEI = "{http://www.music-encoding.org/ns/mei}"
 XML_ID = "{http://www.w3.org/XML/1998/namespace}id"
-NAME_LENGTH, SHORT_NAME_LENGTH = 24, 16  # letters in a line of a staff's name, in full and abbreviated
 #: What may differ: ids, the sounding key, and how long the player's file counts.
 IGNORED = {XML_ID, "pnum", "oct.ges", "dur.ppq", "n"}
 
 
 def merge_doubles(root: etree._Element) -> None:
-    """Leave one staff of those in a bracket with the same part's name and the same notes; break names into lines."""
+    """Leave one staff of those in a bracket with the same part's name and the same notes."""
     bars = list(root.iter(f"{MEI}measure"))
     tied = {tie.get("startid", "")[1:] for tie in root.iter(f"{MEI}tie")}
     content = {n: _content(bars, n, tied) for n in _numbers(root)}
@@ -48,9 +48,6 @@ def merge_doubles(root: etree._Element) -> None:
         symbol = group.find(f"{MEI}grpSym")
         if symbol is not None and len(group.findall(f"{MEI}staffDef")) == 1:
             group.remove(symbol)
-    for tag, length in (("label", NAME_LENGTH), ("labelAbbr", SHORT_NAME_LENGTH)):
-        for label in root.iter(f"{MEI}{tag}"):
-            _break_lines(label, length)
 
 
 def _numbers(root: etree._Element) -> list[str]:
@@ -99,15 +96,9 @@ def _remove(bars: Iterable[etree._Element], numbers: list[str]) -> None:
                 bar.remove(control)
 
 
-def _break_lines(label: etree._Element, length: int) -> None:
-    lines = [row for line in (label.text or "").split("\n") for row in wrapped(line, length).split("\n")]
-    label.text = lines[0]
-    for line in lines[1:]:
-        etree.SubElement(label, f"{MEI}lb").tail = line
-
-
 UNSEEN = "unseen-"  # how the ids of unseen notes begin
 SQUEEZE = 0.25  # of a line that finds room in the others
+SQUEEZED_BOXES = 0.5  # of a line of bars for ideas, which are nearly empty
 CONTROLS = ("dir", "dynam", "hairpin", "reh")
 
 
@@ -122,9 +113,15 @@ def systems(page_based: str, *, a_part: bool = False) -> list[list[str]]:
     found = [list(system.iter(f"{MEI}measure")) for system in root.iter(f"{MEI}system")]
     broken = _by_section(found) if a_part else _sections_not_last(found)
     lines = [[bar.get("n", "") for bar in line] for line in broken]
+    if len(lines) > 1 and len(lines[-1]) <= SQUEEZED_BOXES * len(lines[-2]) and all(map(_boxes, broken[-1])):
+        lines[-2:] = [lines[-2] + lines[-1]]  # empty bars find room before them
     if len(lines) > 1 and len(lines[-1]) == 1 < len(lines[-2]) - 1:
         lines[-1].insert(0, lines[-2].pop())  # no lonely last bar
     return lines
+
+
+def _boxes(bar: etree._Element) -> bool:
+    return any(_has(staff, "mSpace") for staff in bar.findall(f"{MEI}staff"))
 
 
 def _sections_not_last(lines: Sequence[Sequence[etree._Element]]) -> list[list[etree._Element]]:
@@ -186,12 +183,16 @@ def gathered(mei: str, long_rests: Mapping[str, int]) -> str:
     return str(etree.tostring(root, encoding="unicode"))
 
 
-def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:
-    """The score with its system breaks written in, resting staves to be hidden, and all marks where they will show."""
+def condensed(mei: str, broken: Sequence[Sequence[str]], names: tuple[int, int] = (24, 2), across: int = 80) -> str:
+    """The score with its system breaks written in, resting staves to be hidden, and all marks where they will show.
+
+    names: letters in a line of a staff's name that the page has room for, and lines. across: letters beside the names.
+    """
     root = etree.fromstring(mei.encode())
     for score_def in root.iter(f"{MEI}scoreDef"):
         score_def.set("optimize", "true")
     merge_doubles(root)
+    set_names(root, *names)
     _tempi_as_words(root)
     _without_told_frames(root)
     _room_for_boxes(root)
@@ -201,6 +202,7 @@ def condensed(mei: str, broken: Sequence[Sequence[str]]) -> str:
         if index:
             system[0].addprevious(etree.Element(f"{MEI}sb"))
         _arrange_system(system, show_all=index == 0)
+        keep_over_their_bar(system, across)
     for bar in root.iter(f"{MEI}measure"):
         del bar.attrib["n"]  # the engraver's own bar numbers collide with the words above
     return str(etree.tostring(root, encoding="unicode"))
@@ -240,8 +242,7 @@ def _as_before(last: etree._Element, line: Sequence[etree._Element]) -> bool:
     def told(bar: etree._Element) -> bool:
         return any(etree.QName(child).localname in CONTROLS for child in bar)
 
-    boxes = all(any(_has(staff, "mSpace") for staff in bar.findall(f"{MEI}staff")) for bar in line)
-    return boxes and not any(map(told, line)) and all(music(bar) == music(last) for bar in line)
+    return all(map(_boxes, line)) and not any(map(told, line)) and all(music(bar) == music(last) for bar in line)
 
 
 def _told_until(line: Sequence[etree._Element], number: str) -> None:
@@ -261,6 +262,7 @@ def _tempi_as_words(root: etree._Element) -> None:
     """The engraver shows all staves of a system that has a tempo mark; as plain words the mark looks the same."""
     for tempo in list(root.iter(f"{MEI}tempo")):
         tempo.tag = f"{MEI}dir"
+        tempo.set("type", PACE)
         for name in ("mm", "mm.unit", "mm.dots", "midi.bpm"):
             tempo.attrib.pop(name, None)
 
@@ -298,6 +300,9 @@ def _arrange_system(system: Sequence[etree._Element], *, show_all: bool) -> None
     wanted = {control.get("staff") for control in controls if control.get("staff") != top}
     wanted |= {staff.get("n") for bar in system for staff in bar.iter(f"{MEI}staff") if _has(staff, "mSpace")}
     shown = [n for n in staves if show_all or n in sounding or n in wanted] or staves[1:2] or [top]
+    if shown[0] != top:
+        for bar in system:
+            join_words(bar, top, shown[0])
     for control in controls:
         if control.get("staff") == top:
             control.set("staff", shown[0])

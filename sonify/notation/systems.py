@@ -62,7 +62,8 @@ def curve_numbers(curve: Curve) -> list[str]:
 
 def curve_label(curve: Curve, names: float, text: float) -> list[str]:
     """Name and unit of the curve in lines that leave room for the numbers beside them."""
-    unit = "" if curve.unit in ("", "1") else f" [{printed(curve.unit)}]"
+    told = "" if curve.unit in ("", "1") else printed(curve.unit)
+    unit = f" [{told}]" if told else ""
     room = names - 2 - max(width_of(number, text) for number in curve_numbers(curve))
     name = say(fact("drawn-beside", quantity=curve.name)) if curve.drawn else curve.name
     return in_lines(f"{name}{unit}", room, text)

@@ -18,7 +18,7 @@ from sonify.paper.ideas import ideas
 from sonify.paper.rules import rule_rows, rules_for, sections_of
 from sonify.paper.settings import PaperSettings
 from sonify.paper.steps import fewest
-from sonify.paper.strips import strips
+from sonify.paper.strips import LONGEST, strips
 from sonify.records.controls import Key
 from sonify.records.fact import Claim, Words, fact, with_notes
 from sonify.records.lesson import Lesson
@@ -90,6 +90,7 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
     in_row = BOXES_IN_ROW[settings.large_print]
     return {
         "name": part.name,
+        "pulse": part.pulse,
         "meaning": part.meaning,
         "seats": [seat_row(seat, score) for seat in part.seats],
         "rules": [rule_rows(key, part, lesson) for key in keys],
@@ -98,7 +99,7 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "instructions": _instructions(part, score),
         "patterns": pattern_rows(part, score, in_row),
         "others": _others(part, score, in_row),
-        "strips": strips(part, score),
+        "strips": strips(part, score, LONGEST[settings.large_print]),
         "easy": _easy(part, score),
         "busy": _busy(part, score),
         "entries": entry_rows(part, lesson),

@@ -27,8 +27,6 @@ POINTS = 160
 LETTER_GAP = 0.08
 #: So many bars or points have a plot of the sheet's whole width.
 WIDE_FROM = 5
-#: The names beside curves stand at least this share of the plot's height apart.
-NAME_GAP = 0.16
 #: Steps that a time axis may have: seconds, name of the unit, seconds in that unit.
 _TIME_STEPS = (
     *((step, "seconds", 1.0) for step in (0.1, 0.2, 0.5, 1, 2, 5, 10, 20)),
@@ -189,7 +187,7 @@ def _plot(graph: Graph, lesson: Lesson, settings: PaperSettings | None) -> dict[
             _trace(graph, trace, quantity, number, lesson) | {"who": _tile(trace, lesson, settings)}
             for number, (trace, quantity) in enumerate(zip(graph.traces, quantities, strict=True))
         ],
-        "labels": _labels(graph, lesson) if several else [],
+        "labels": _ends(graph, lesson) if several else [],
         "places": [say(place) for place in graph.places],
         "alt": " ".join(told),
     }
@@ -239,15 +237,13 @@ def _across(graph: Graph, x: float, lesson: Lesson) -> float:
     return x / float(lesson.timeline.time_s[-1] - lesson.timeline.time_s[0])
 
 
-def _labels(graph: Graph, lesson: Lesson) -> list[float]:
-    """How high the name of each curve stands beside its end, none on another."""
+def _ends(graph: Graph, lesson: Lesson) -> list[float]:
+    """How high each curve ends, where its name stands."""
     ends = []
     for trace in graph.traces:
         last = float(_converted(lesson.timeline.quantity(trace.quantity), graph.y.unit)[-1])
         ends.append(graph.y.share(trace.spots[-1].y if trace.spots else last))
-    order = sorted(range(len(ends)), key=ends.__getitem__)
-    places = spread([min(1.0, max(0.0, ends[k])) for k in order], NAME_GAP)
-    return [places[order.index(k)] for k in range(len(ends))]
+    return [min(1.0, max(0.0, end)) for end in ends]
 
 
 def _ticks(axis: Axis) -> list[dict[str, Any]]:

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from sonify.facts.graphs import BARS, LINE, Graph, Trace, compared, graphs, unread
+from sonify.facts.graphs import BARS, LINE, Graph, Trace, graphs, overlaid, unread
 from sonify.facts.sheet import held, rows_fact, subject_of, told_in_figures, turns, way_claim, way_fact
 from sonify.facts.sounding import soundings, unmeasured
 from sonify.paper.facts import badge, groups, playing, stage_rows
@@ -28,17 +28,23 @@ from sonify.units import printed
 
 #: Stages side by side; more of them go in rows of as even a length as can be.
 MOST_IN_A_ROW, MOST_IN_LARGE_PRINT = 6, 5
+#: Stretches of an axis on which each line up is ten times as much.
+MOST_TENFOLD = 5
 
 
 def sheet(lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
     """Everything that poster.typ places."""
     stages = [_stage(row, lesson, settings) for row in stage_rows(lesson)]
+    curve = drawn_on_poster(lesson, settings)
+    most = MOST_IN_LARGE_PRINT if settings.large_print else MOST_IN_A_ROW
+    if settings.large_print and curve is not None and curve["names"]:
+        most -= 1  # the names beside the curves take a column
     return {
         "title": lesson.score.title,
-        "rows": _rows(stages, MOST_IN_LARGE_PRINT if settings.large_print else MOST_IN_A_ROW),
+        "rows": _rows(stages, most),
         "count": len(stages),
         "cycle": lesson.process.cycle and len(stages) > 1,
-        "curve": drawn_on_poster(lesson, settings),
+        "curve": curve,
         "groups": [
             {**badge(group, settings), "names": listed([own_name(part) for part in parts])}
             for group, parts in groups(lesson.score).items()
@@ -137,6 +143,8 @@ def drawn_on_poster(lesson: Lesson, settings: PaperSettings) -> dict[str, Any] |
         ],
         "known": known,
         "zero": min(1.0, max(0.0, _share(0.0, ticks))),
+        # an area tells an amount where its foot is nought
+        "filled": not tenfold and ticks[0] == 0.0,
         "names": [_named(trace, lesson, settings) for trace in graph.traces] if len(graph.traces) > 1 else [],
         "stages": [
             [_panel(graph, trace, section, ticks, values, lesson) for trace in graph.traces]
@@ -147,7 +155,9 @@ def drawn_on_poster(lesson: Lesson, settings: PaperSettings) -> dict[str, Any] |
 
 
 def _tick(tick: float, ticks: list[float], *, tenfold: bool, known: bool) -> str:
-    """A number in a unit that pupils know; else which end is less and which is more."""
+    """A number in a unit that pupils know; else which end is less and which is more, or how many times as much."""
+    if tenfold and not known and tick != ticks[0]:
+        return say(fact("poster-times", times=number(10.0 ** (tick - ticks[0]))))
     if known:
         return number(10.0**tick if tenfold else tick)
     ends = {ticks[0]: "less", ticks[-1]: "more"}
@@ -168,8 +178,8 @@ def _told(graph: Graph, trace: Trace, lesson: Lesson) -> Fact:
 
 
 def compared_names(lesson: Lesson) -> list[str]:
-    """The quantities whose tunes the class compares, where it compares any: they are what is drawn."""
-    tunes = (rules for rules in compared(lesson) if rules[0].control == "pitch")
+    """The quantities whose tunes are heard against each other, where any are: they are what is drawn."""
+    tunes = (rules for rules in overlaid(lesson) if rules[0].control == "pitch")
     return [rule.quantity for rule in next(tunes, ())]
 
 
@@ -215,9 +225,9 @@ def _panel(
 
 
 def _powers(low: float, high: float) -> list[float]:
-    """Powers of ten from below to above, no more than four of them, evenly apart."""
+    """Powers of ten from below to above, no more than six of them, evenly apart."""
     first, last = floor(low), max(ceil(high), floor(low) + 1)
-    step = ceil((last - first) / 3)
+    step = ceil((last - first) / MOST_TENFOLD)
     return [float(power) for power in range(first, last + step, step)]
 
 

@@ -29,7 +29,8 @@ TICKETS_ON_A_PAGE = 4
 class PrintRow:
     """Pages of a file, counted from 1, and how many copies of each. colour: whether it loses anything in grey.
 
-    sheet: what the pages are, a message of `printed`. each: pupils or groups that one copy serves, for the brief.
+    sheet: what the pages are, a message of `printed`. up: equal ones on a page, to be cut apart; 0 where pages differ.
+    shared: whether two pupils have one.
     """
 
     file: str
@@ -37,6 +38,8 @@ class PrintRow:
     copies: int
     sheet: str
     colour: bool = False
+    up: int = 1
+    shared: bool = False
 
     @property
     def sides(self) -> int:
@@ -55,6 +58,11 @@ class Marks:
 
     def of(self, *names: str) -> tuple[int, ...]:
         return tuple(sorted({page for name in names for page in self.pages.get(name, ())}))
+
+    def copies_on(self, *names: str) -> int:
+        """How many equal ones lie on each of some sheets' pages, 0 where these differ."""
+        found = {self.up[name] for name in names}
+        return found.pop() if len(found) == 1 else 0
 
     def names(self, first: str) -> list[str]:
         return [name for name in self.pages if name.split(" ")[0] == first]
@@ -79,20 +87,23 @@ def print_list(
 
 def _for_pupils(lesson: Lesson, marks: Marks) -> list[PrintRow]:
     room, score = lesson.classroom, lesson.score
+    shorts = marks.names("short")
     rows = [
         PrintRow(file="pupils.pdf", pages=marks.of("order"), copies=ceil(room.pupils / SHARING), sheet="order"),
-        PrintRow(file="pupils.pdf", pages=marks.of(*marks.names("short")), copies=1, sheet="short"),
+        PrintRow(file="pupils.pdf", pages=marks.of(*shorts), copies=1, sheet="short", up=marks.copies_on(*shorts)),
         PrintRow(file="pupils.pdf", pages=marks.of(*marks.names("group")), copies=1, sheet="long"),
     ]
-    copies: dict[int, list[str]] = {}
+    copies: dict[tuple[int, int], list[str]] = {}
     for group, parts in groups(score).items():
         for level, sheets in _levels(max(part.players for part in parts)).items():
             name = f"sound {group} {level}"
-            copies.setdefault(ceil(2 * sheets / marks.up.get(name, 2)), []).append(name)
-    for count, names in sorted(copies.items()):
-        rows.append(PrintRow(file="pupils.pdf", pages=marks.of(*names), copies=count, sheet="sound"))
-    tickets = ceil(room.pupils / marks.up.get("ticket", TICKETS_ON_A_PAGE))
-    return [*rows, PrintRow(file="pupils.pdf", pages=marks.of("ticket"), copies=tickets, sheet="ticket")]
+            up = marks.up.get(name, 2)
+            copies.setdefault((ceil(2 * sheets / up), up), []).append(name)
+    for (count, up), names in sorted(copies.items()):
+        rows.append(PrintRow(file="pupils.pdf", pages=marks.of(*names), copies=count, sheet="sound", up=up))
+    up = marks.up.get("ticket", TICKETS_ON_A_PAGE)
+    tickets = ceil(room.pupils / up)
+    return [*rows, PrintRow(file="pupils.pdf", pages=marks.of("ticket"), copies=tickets, sheet="ticket", up=up)]
 
 
 def _levels(players: int) -> dict[str, int]:
@@ -146,11 +157,15 @@ def _order_on_board(row: PrintRow, _: Lesson) -> PrintRow:
     return replace(row, copies=1) if row.sheet == "order" else row
 
 
-def _short_cards_alone(row: PrintRow, _: Lesson) -> PrintRow:
+def _long_cards_alone(row: PrintRow, _: Lesson) -> PrintRow:
     return replace(row, copies=0) if row.sheet == "short" else row
 
 
-ECONOMIES = (_order_for_groups, _brief_alone, _stand_alone, _order_on_board, _short_cards_alone)
+def _sound_in_pairs(row: PrintRow, _: Lesson) -> PrintRow:
+    return replace(row, copies=ceil(row.copies / 2), shared=row.copies > 1) if row.sheet == "sound" else row
+
+
+ECONOMIES = (_order_for_groups, _brief_alone, _stand_alone, _order_on_board, _long_cards_alone, _sound_in_pairs)
 
 
 def sides(rows: Sequence[PrintRow]) -> int:
@@ -165,7 +180,7 @@ def told(rows: Sequence[PrintRow]) -> list[dict[str, str]]:
             "file": say(fact(f"printed-file-{row.file.partition('.')[0]}")),
             "pages": pages_text(row.pages),
             "copies": str(row.copies),
-            "sheet": say(fact(f"printed-{row.sheet}")),
+            "sheet": say(fact(f"printed-{row.sheet}", up=row.up, shared="yes" if row.shared else "no")),
         }
         for row in rows
     ]

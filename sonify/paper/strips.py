@@ -14,13 +14,13 @@ from sonify.say.parts import bars, listed
 
 #: Bars that come again are looked for in pieces of so many: phrases first where they save the most.
 PHRASES = (1, 2, 4, 8)
-#: A strip holds so many bars at most: no page break goes through it, and in large print a page holds twice as many.
-LONGEST = 32
+#: A strip holds so many bars at most, as no page break goes through it: in ordinary and in large print.
+LONGEST = (32, 16)
 #: Where in the bar, how long (beats), the letters, and whether they are ornament.
 Bar = tuple[tuple[Fraction, Fraction, str, bool], ...]
 
 
-def strips(part: Part, score: Score) -> list[dict[str, Any]]:
+def strips(part: Part, score: Score, longest: int = LONGEST[0]) -> list[dict[str, Any]]:
     """A strip of bars for each of a melody's entries; its instruments share one where they read the same letters."""
     if part.texture != "melody" or not score.instrument(part.instrument).pitched:
         return []
@@ -33,7 +33,7 @@ def strips(part: Part, score: Score) -> list[dict[str, Any]]:
             if any(row) and row not in read:
                 read.append(row)
                 name = score.instrument(instrument).name if len(read) > 1 else ""
-                found += _pieces(row, entry.bar, name, score.metre.beats)
+                found += _pieces(row, entry.bar, name, score.metre.beats, longest)
     return found
 
 
@@ -83,25 +83,27 @@ def _bars(part: Part, instrument: str, score: Score) -> dict[int, Bar]:
     }
 
 
-def _pieces(row: list[Bar], first: int, name: str, beats: int) -> list[dict[str, Any]]:
+def _pieces(row: list[Bar], first: int, name: str, beats: int, longest: int) -> list[dict[str, Any]]:
     """Runs of bars, each with the bar numbers it is played at: phrases that follow each other alike are drawn once."""
     found: list[dict[str, Any]] = []
     place = fresh = 0  # `fresh`: where the bars begin that no phrase has taken yet
     while place < len(row):
         size, times = _again(row, place)
         if times > 1:
-            found += _fresh(row, fresh, place, first, name, beats)
+            found += _fresh(row, fresh, place, first, name, beats, longest)
             found.append(_piece(row, place, size, times, first, name, beats))
             place = fresh = place + size * times
         else:
             place += 1
-    return [*found, *_fresh(row, fresh, len(row), first, name, beats)]
+    return [*found, *_fresh(row, fresh, len(row), first, name, beats, longest)]
 
 
-def _fresh(row: list[Bar], start: int, end: int, first: int, name: str, beats: int) -> list[dict[str, Any]]:
+def _fresh(
+    row: list[Bar], start: int, end: int, first: int, name: str, beats: int, longest: int
+) -> list[dict[str, Any]]:
     """Bars that come once, in pieces that a page can hold."""
     return [
-        _piece(row, place, min(LONGEST, end - place), 1, first, name, beats) for place in range(start, end, LONGEST)
+        _piece(row, place, min(longest, end - place), 1, first, name, beats) for place in range(start, end, longest)
     ]
 
 

@@ -13,6 +13,7 @@ from page import ValidationProfile, validate_pdf_bytes
 
 from sonify.kinds.pupil_sheets import ALSO
 from sonify.lesson import sheet_files
+from sonify.notation.free import free_as_boxes
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.paper.printlist import PrintRow
 from tests.campaign.tally import Tally
@@ -39,7 +40,8 @@ def _files(scene: str, classroom: str, paper: str, large: bool) -> list[tuple[st
     """Each file with its name and the pages that are printed."""
     lesson, rows = studied(scene, classroom), list[PrintRow]()
     chosen = settings(paper=paper, large_print=large, also=ALSO)
-    made = list(sheet_files.sheets(lesson, lambda: musicxml_bytes(lesson.score), chosen, rows.extend))
+    chosen = settings(paper=paper, large_print=large, also=ALSO)
+    made = list(sheet_files.sheets(lesson, lambda: musicxml_bytes(free_as_boxes(lesson.score)), chosen, rows.extend))
     found = []
     for file, data in made:
         shown = {page for row in rows if row.file == file for page in row.pages}

@@ -5,6 +5,7 @@ poster-key = The key
 # the ends of an axis whose unit pupils do not know
 poster-less = less
 poster-more = more
+poster-times = × { $times }
 
 ## plain: how the line is drawn
 

@@ -4,10 +4,27 @@ printed-guide = this guide without its appendix
 printed-brief = this page; read the rest on a screen
 printed-cues = cue page for the stand, cue sheet
 printed-order = Put it in order: cut out, shared
-printed-short = small cards, two on a page: cut
+printed-short =
+    small cards{ $up ->
+        [1] { "" }
+        [2] , two on a page: cut
+       *[other] : cut
+    }
 printed-long = a long card for the middle of each group
-printed-sound = Our sound, and why: two on a page, cut
-printed-ticket = tickets, four on a page: cut
+printed-sound =
+    Our sound, and why{ $up ->
+        [1] { "" }
+       *[other] : two on a page, cut
+    }{ $shared ->
+        [yes] { "" }; one for two pupils
+       *[no] { "" }
+    }
+printed-ticket =
+    tickets{ $up ->
+        [1] { "" }
+        [2] , two on a page: cut
+       *[other] , four on a page: cut
+    }
 printed-chart = flow chart, in place of cutting out
 printed-words = Words to know
 printed-words-help = Words to know, with help
