@@ -2,6 +2,7 @@
 
 import { start } from './plan_ask.js';
 import { clearErrors, showError } from './plan_errors.js';
+import { NeedCounts, isNeed } from './plan_needs.js';
 import { newId, store } from './plan_store.js';
 import { find, findAll, phrase, setText } from './screen.js';
 /** @import { ClassFacts, Told } from './shapes.js' */
@@ -10,9 +11,6 @@ import { find, findAll, phrase, setText } from './screen.js';
 
 /** @param {Element | null} place */
 const textIn = (place) => place?.textContent.trim() ?? '';
-
-/** @param {string} text @param {string} name */
-const isNeed = (text, name) => text === name || text.startsWith(`${name}:`);
 
 export class ClassForm {
   /** @param {Told} told */
@@ -29,6 +27,10 @@ export class ClassForm {
     for (const input of findAll('[data-need]', HTMLInputElement)) {
       input.addEventListener('change', () => this.need(input));
     }
+    this.counts = new NeedCounts((needs, words, mark) => {
+      clearErrors();
+      this.change({ needs }, words, mark);
+    }, start.needs);
     for (const input of findAll('[name="scaffold"]', HTMLInputElement)) {
       input.addEventListener('change', () => {
         told(phrase('script-the-sheets', { trim: textIn(input.parentElement) }));
@@ -126,6 +128,7 @@ export class ClassForm {
       if (document.activeElement !== input || input.value !== '') input.value = String(room[/** @type {'year'} */ (input.dataset.class)]);
     }
     for (const input of findAll('[data-need]', HTMLInputElement)) input.checked = room.needs.some((/** @type {string} */ each) => isNeed(each, input.dataset.need ?? ''));
+    this.counts.show();
     for (const input of findAll('[name="scaffold"]', HTMLInputElement)) input.checked = input.value === store.now.scaffold;
     for (const { tick, count, id, row } of this.rows) {
       const held = room.cupboard[id] ?? 0;

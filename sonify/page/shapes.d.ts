@@ -248,6 +248,7 @@ export interface Start {
   home: boolean; // the browser runs on the computer of the program
   shared: boolean;
   needs: string[];
+  needs_of_pupils: string[];
   class: ClassFacts;
   most_bytes: Record<'scene' | 'class' | 'csv' | 'pack', number>;
   terms: Record<string, string>;

@@ -7,7 +7,7 @@ from typing import Any
 from sonify import __version__, lesson
 from sonify.data.finding import found_by
 from sonify.data.plan import class_facts, instrument_rows, picture_facts
-from sonify.kinds.needs import NEEDS
+from sonify.kinds.needs import NEEDS, OF_PUPILS
 from sonify.kinds.shapes import SHAPES
 from sonify.records.fact import fact
 from sonify.records.scene import CURVES, Scene
@@ -28,6 +28,7 @@ def start_facts(desk: Desk, *, shared: bool) -> dict[str, Any]:
         "scenes": desk.once_complete("scenes", lambda: _scene_rows(desk)),
         "instruments": instrument_rows(lesson.catalogue()),
         "needs": list(NEEDS),
+        "needs_of_pupils": list(OF_PUPILS),
         "class": class_facts(drafts.class_of(drafts.default_class_text())),
         "curves": list(CURVES),
         "scaffolds": [{"id": name, "words": say(fact(f"server-scaffold-{name}"))} for name in SCAFFOLDS],

@@ -91,6 +91,31 @@ def tab_to(page: Page, name: str, *, most: int = 120) -> None:
     raise AssertionError(f"{name} is not reached with Tab")
 
 
+@pytest.mark.long
+def test_how_many_need_something_and_where_is_typed_and_stands_in_the_class_text(visit: Opener) -> None:
+    page = visit()
+    choose(page)
+    page.locator("#class-box summary").click()
+    page.get_by_label("One hand", exact=True).focus()
+    page.keyboard.press("Space")
+    page.get_by_label("How many: one hand").focus()
+    page.keyboard.press("ArrowUp")
+    page.keyboard.press("Tab")
+    page.keyboard.type("g")  # the first choice that begins so
+    page.keyboard.press("ArrowDown")
+    assert held(page)["inputs"]["class"]["needs"] == ["one hand: 2 in group 2"]
+    assert '["one hand: 2 in group 2"]' in planned(page)["class_toml"]
+    page.locator('[data-who="one hand"] button').click()
+    assert held(page)["inputs"]["class"]["needs"] == ["one hand: 2 in group 2", "one hand: 1 in group 1"]
+    page.get_by_label("How many: one hand").first.fill("0")
+    page.get_by_label("How many: one hand").first.blur()
+    assert held(page)["inputs"]["class"]["needs"] == ["one hand: 1 in group 1"]
+    page.get_by_label("How many: one hand").fill("99")
+    page.get_by_label("How many: one hand").blur()
+    expect(page.locator('[data-error="class.needs"]')).to_contain_text("up to")
+    assert held(page)["inputs"]["class"]["needs"] == ["one hand: 1 in group 1"]
+
+
 def test_everything_is_done_with_the_keyboard_alone(visit: Opener) -> None:
     page = visit()
     tab_to(page, "Plan it for my class")

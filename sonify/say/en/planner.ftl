@@ -23,6 +23,7 @@ planner-hear-it = Hear it
 planner-your-class = Your class
 planner-describe-your-class-and-its = Describe your class and its music cupboard
 planner-what-some-pupils-need = What some pupils need
+planner-need-another = And in another group
 planner-how-much-the-pupils-sheets = How much the pupils’ sheets help
 planner-the-music-cupboard = The music cupboard
 planner-find-an-instrument = Find an instrument
