@@ -40,7 +40,8 @@ def _shorter(label: etree._Element, length: int, most: int) -> list[str]:
     staff = label.getparent()
     short = (staff.findtext(f"{MEI}labelAbbr") or "") if staff is not None else ""
     instruments = short.partition(" ")[2]
-    tries = [_lines(text, length) for text in (f"{part}\n{instruments}", f"{part}: {instruments}", part)]
+    texts = (f"{part}\n{instruments}", f"{part}: {instruments}", part) if instruments else (part,)
+    tries = [_lines(text, length) for text in texts]
     return next((lines for lines in tries if len(lines) <= most), tries[-1])
 
 

@@ -79,7 +79,7 @@ export class NeedCounts {
 
   /** @param {Who} who */
   told({ pupils, group }) {
-    return `${pupils} ${group ? phrase('script-need-group', { group }) : phrase('script-need-any-group')}`;
+    return group ? phrase('script-need-in', { n: pupils, group }) : String(pupils);
   }
 
   // The boxes of each ticked need; those that have the focus stay as they are.

@@ -8,7 +8,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from sonify.paper import poster_pdf
+from sonify.lesson.sheet_files import staves
+from sonify.notation.free import free_as_boxes
+from sonify.notation.musicxml import musicxml_bytes
+from sonify.paper import conductor_file, cue_pages, poster_pdf
 from sonify.paper.settings import LARGE_PT
 from sonify.paper.typeset import SIZES
 from tests.paper.looked import blank_halves, colliding, cut_off, grey_pages, small, words_of
@@ -22,6 +25,8 @@ CASES = [
     pytest.param("woodlice-count", "few-instruments", "us-letter", LARGE_PT, marks=pytest.mark.long),
     pytest.param("harbour-water-cycle", "few-instruments", "a4", LARGE_PT, marks=pytest.mark.long),
     pytest.param("a-frogs-life", "well-stocked", "us-letter", SIZES["pupils"][1], marks=pytest.mark.long),
+    pytest.param("sunflower-summer", "well-stocked", "a4", SIZES["pupils"][1], marks=pytest.mark.long),
+    pytest.param("sound-and-distance", "well-stocked", "a4", SIZES["pupils"][1], marks=pytest.mark.long),
     pytest.param("rain-garden-storm", "well-stocked", "a4", SIZES["pupils"][1], marks=pytest.mark.long),
     pytest.param("ice-rink-particles", "few-instruments", "us-letter", LARGE_PT, marks=pytest.mark.long),
 ]
@@ -48,6 +53,24 @@ def test_nothing_is_cut_off_on_top_of_anything_or_too_small(
     assert printing.isdisjoint(blank_halves(tmp_path / "pupils.pdf"))
     guide = [page for row in found.rows if row.file == "teacher.pdf" for page in row.pages]
     assert set(guide[:-1]).isdisjoint(blank_halves(tmp_path / "teacher.pdf"))
+
+
+def test_no_page_of_cues_is_nearly_empty(tmp_path: Path) -> None:
+    """The cues of one scene are a little more than a page at the largest letters, those of the other just a page."""
+    for number, scene in enumerate(("sound-and-distance", "the-drum-in-the-hall")):
+        found = conductor_file(studied(scene), (), settings())
+        (tmp_path / "conductor.pdf").write_bytes(found.pdf)
+        assert len(found.pages.of("cues")) == 2 - number
+        assert set(cue_pages(found.pages)).isdisjoint(blank_halves(tmp_path / "conductor.pdf"))
+
+
+@pytest.mark.long
+def test_long_names_of_staves_do_not_lie_on_each_other(tmp_path: Path) -> None:
+    lesson = studied("spots-on-the-sun")
+    for large in (False, True):
+        pages = staves(musicxml_bytes(free_as_boxes(lesson.score)), settings(large_print=large))
+        (tmp_path / "conductor.pdf").write_bytes(conductor_file(lesson, pages, settings(large_print=large)).pdf)
+        assert colliding(tmp_path / "conductor.pdf") == []
 
 
 def test_the_look_finds_what_is_wrong(tmp_path: Path) -> None:

@@ -66,6 +66,30 @@ def test_a_rule_in_tenfold_steps_has_a_curve_in_tenfold_steps() -> None:
     assert sheet(lesson_of("harbour-water-cycle"), settings())["curve"]["step"] == ""
 
 
+def test_an_area_tells_an_amount_only_where_its_foot_is_nought() -> None:
+    filled = {
+        scene: sheet(lesson_of(scene), settings())["curve"]["filled"]
+        for scene in ("muddy-water", "harbour-water-cycle", "foxes-and-hares")
+    }
+    assert filled == {"muddy-water": False, "harbour-water-cycle": False, "foxes-and-hares": True}  # tenfold; from 5 °C
+
+
+@pytest.mark.long
+def test_tenfold_lines_without_a_childs_unit_say_how_many_times_as_much() -> None:
+    curve = sheet(lesson_of("salt-in-the-jar"), settings())["curve"]
+    assert [tick["text"] for tick in curve["ticks"]][:3] == ["less", "× 10", "× 100"]
+
+
+def test_two_tunes_in_one_unit_are_drawn_on_one_scale_though_each_has_its_own_rule() -> None:
+    curve = sheet(lesson_of("foxes-and-hares"), settings())["curve"]
+    assert [name["name"] for name in curve["names"]] == ["The hares", "The foxes"]
+    first, second = curve["stages"][0]
+    hares, foxes = first["points"][0][1], second["points"][0][1]
+    timeline = lesson_of("foxes-and-hares").timeline
+    counts = [float(timeline.quantity(name).values[0]) for name in ("number of the hunted", "number of hunters")]
+    assert hares / foxes == pytest.approx(counts[0] / counts[1], rel=0.02)  # from nought
+
+
 def test_the_key_says_which_way_the_sound_goes_when_the_science_rises() -> None:
     lesson = sample_lesson()
     key = lesson.controls.keys[0]

@@ -8,7 +8,7 @@ import pytest
 
 from sonify.errors import UnknownName
 from sonify.paper import Printing
-from sonify.paper.printlist import MOST_SHEETS, Marks, print_list, sides
+from sonify.paper.printlist import MOST_SHEETS, Marks, print_list, sides, told
 from tests.paper.packs import printed
 from tests.studies import studied
 
@@ -79,6 +79,22 @@ def test_where_there_is_too_much_paper_the_first_to_share_are_those_who_cut_out(
     rows = {row.sheet: row for row in print_list(studied("two-cups"), marks, (1, 2, 3, 4), (1, 2))}
     assert rows["order"].copies == 1 and rows["brief"].pages == (1,) and rows["cues"].pages == (1,)
     assert sides(tuple(rows.values())) <= MOST_SHEETS
+
+
+def test_what_is_still_too_much_is_shared_by_two_and_the_list_says_so() -> None:
+    many = {f"group {n}": tuple(range(10 * n, 10 * n + 7)) for n in range(1, 6)}
+    sounds = {f"sound {n} {level}": (n,) for n in range(1, 6) for level in ("help", "all", "more")}
+    marks = Marks(pages={"order": (1,), "ticket": (2,), **many, **sounds}, up={"ticket": 2, **dict.fromkeys(sounds, 1)})
+    rows = print_list(studied("two-cups"), marks, (1, 2, 3, 4), (1, 2))
+    assert [row.copies for row in rows if row.sheet == "sound"] == [1] and sides(rows) <= MOST_SHEETS
+    listed = {row["sheet"] for row in told(rows)}
+    assert {"Our sound, and why; one for two pupils", "tickets, two on a page: cut"} <= listed
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("scene", ["harbour-water-cycle", "sunflower-summer", "woodlice-count"])
+def test_large_print_needs_no_more_paper_either(scene: str) -> None:
+    assert sides(printed(scene, "few-instruments").rows) <= MOST_SHEETS
 
 
 def test_an_unknown_sheet_is_refused_with_those_there_are() -> None:

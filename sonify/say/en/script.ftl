@@ -135,6 +135,7 @@ script-not-taken-over-from-to = Not taken over: { $to-lower-case } from { $min }
 script-need-how-many = How many: { $need }
 script-need-which = Where
 script-need-group = group { $group }
+script-need-in = { $n } in group { $group }
 script-need-any-group = any group
 script-need-now = { $need }: { $said }.
 script-yes = yes
