@@ -9,8 +9,9 @@ import pytest
 
 from sonify.records.fact import Claim, Reading, fact
 from sonify.records.timeline import Timeline
-from tests.campaign import batch, claims, own, shelf, sounds, spreadsheets, stories, swap, sweep
+from tests.campaign import batch, claims, own, printed, shelf, sounds, spreadsheets, stories, swap, sweep
 from tests.campaign.tally import Tally
+from tests.sample import sample_lesson
 from tests.studies import FEWER
 
 SEED = 1
@@ -138,3 +139,14 @@ def test_the_campaign_would_see_a_loss(monkeypatch: pytest.MonkeyPatch) -> None:
     tally = Tally()
     swap.kills(tally, every=7)
     assert tally.faults
+
+
+def test_a_printed_figure_that_is_not_the_pieces_own_is_found() -> None:
+    """The sample's first stage, as a card tells it and told wrongly: its beat, its bars, its temperature."""
+    pack = printed.Pack(sample_lesson())
+    (letter, section), *_ = pack.sections.items()
+    card = "How fast (sea temperature) {letter} {value} °C: {beats} beats a minute Bar {bar} ({letter})"
+    beats, read = round(pack.bpm(letter)), printed.READERS["pupils.pdf"]
+    told = list(read(pack, card.format(letter=letter, value=14, beats=beats, bar=section["bar"])))
+    assert [fault for _, fault in told] == ["", "", ""]
+    assert all(fault for _, fault in read(pack, card.format(letter=letter, value=90, beats=beats + 2, bar=99)))

@@ -61,7 +61,7 @@ change-from-silence = How many times bigger the sound makes it cannot be said: t
 change-for-pupils =
     { $reached ->
         [yes] From { $low } to { $high } the { $quantity }
-       *[no] If the { $quantity } { GOES($quantity) } from { $low } to { $high }, it
+       *[no] Between { $low } and { $high } the { $quantity }
     } { $subject ->
         [drawing] in our drawing
        *[science] really
