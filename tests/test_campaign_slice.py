@@ -145,7 +145,7 @@ def test_a_printed_figure_that_is_not_the_pieces_own_is_found() -> None:
     """The sample's first stage, as a card tells it and told wrongly: its beat, its bars, its temperature."""
     pack = printed.Pack(sample_lesson())
     (letter, section), *_ = pack.sections.items()
-    card = "How fast (sea temperature) {letter} {value} °C: {beats} beats a minute Bar {bar} ({letter})"
+    card = "How fast (journey temperature) {letter} {value} °C: {beats} beats a minute Bar {bar} ({letter})"
     beats, read = round(pack.bpm(letter)), printed.READERS["pupils.pdf"]
     told = list(read(pack, card.format(letter=letter, value=14, beats=beats, bar=section["bar"])))
     assert [fault for _, fault in told] == ["", "", ""]
