@@ -58,15 +58,8 @@ def _last_bar(score: Score, note: Note) -> int:
 
 
 def pupils_of_groups(score: Score) -> dict[int, int]:
-    """How many pupils each group has: the largest part of each of its teams, added up."""
-    teams: dict[tuple[int, int], int] = {}
-    for part in score.group_parts:
-        key = (part.group, part.team)
-        teams[key] = max(teams.get(key, 0), part.players)
-    groups: dict[int, int] = {}
-    for (group, _), players in teams.items():
-        groups[group] = groups.get(group, 0) + players
-    return groups
+    """How many pupils each group has."""
+    return score.group_pupils
 
 
 def _pupils(score: Score, classroom: Classroom) -> Iterator[Finding]:

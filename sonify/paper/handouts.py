@@ -14,7 +14,7 @@ from sonify.paper import cards, pupils
 from sonify.paper.cards import NO_PICTURES, Pictures
 from sonify.paper.facts import groups
 from sonify.paper.minutes import Things
-from sonify.paper.printlist import Marks, pages_text
+from sonify.paper.printlist import Marks, pages_text, sound_sheets
 from sonify.paper.room import fetched
 from sonify.paper.settings import PaperSettings
 from sonify.records.fact import Claim, Fact, Reading, Words, fact
@@ -67,7 +67,7 @@ def _things(marks: Marks, lesson: Lesson) -> Things:
         return say(fact("minutes-in-pupils", pages=pages_text(marks.of(*names))))
 
     vocabulary = bool(marks.of("words"))
-    sounds, shorts = marks.names("sound"), marks.names("short")
+    sounds, shorts = [name for name in sound_sheets(lesson) if name in marks.pages], marks.names("short")
     practical = lesson.scene.practical
     return Things(
         order=fact("minutes-order-at", where=where("order")),

@@ -252,9 +252,9 @@ def _answer(link: Link, key: Key, lesson: Lesson) -> Fact | None:
     if heard is None:
         return None
     order = "link-where" if by_size(lesson)[0] else "link-when"
-    return fact(
-        order, went=went, heard=heard, first=link.first.name, last=link.last.name, why=_first_sentence(key.rule.why)
-    )
+    why = _first_sentence(key.rule.why)  # none where its author wrote it for other settings
+    given = "yes" if why.strip() else "no"
+    return fact(order, went=went, heard=heard, first=link.first.name, last=link.last.name, why=why, given=given)
 
 
 def _heard(link: Link, key: Key, lesson: Lesson) -> Fact | None:

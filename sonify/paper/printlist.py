@@ -86,7 +86,7 @@ def print_list(
 
 
 def _for_pupils(lesson: Lesson, marks: Marks) -> list[PrintRow]:
-    room, score = lesson.classroom, lesson.score
+    room = lesson.classroom
     shorts = marks.names("short")
     rows = [
         PrintRow(file="pupils.pdf", pages=marks.of("order"), copies=ceil(room.pupils / SHARING), sheet="order"),
@@ -94,16 +94,24 @@ def _for_pupils(lesson: Lesson, marks: Marks) -> list[PrintRow]:
         PrintRow(file="pupils.pdf", pages=marks.of(*marks.names("group")), copies=1, sheet="long"),
     ]
     copies: dict[tuple[int, int], list[str]] = {}
-    for group, parts in groups(score).items():
-        for level, sheets in _levels(max(part.players for part in parts)).items():
-            name = f"sound {group} {level}"
-            up = marks.up.get(name, 2)
-            copies.setdefault((ceil(2 * sheets / up), up), []).append(name)
+    for name, sheets in sound_sheets(lesson).items():
+        up = marks.up.get(name, 2)
+        copies.setdefault((ceil(2 * sheets / up), up), []).append(name)
     for (count, up), names in sorted(copies.items()):
         rows.append(PrintRow(file="pupils.pdf", pages=marks.of(*names), copies=count, sheet="sound", up=up))
     up = marks.up.get("ticket", TICKETS_ON_A_PAGE)
     tickets = ceil(room.pupils / up)
     return [*rows, PrintRow(file="pupils.pdf", pages=marks.of("ticket"), copies=tickets, sheet="ticket", up=up)]
+
+
+def sound_sheets(lesson: Lesson) -> dict[str, int]:
+    """The sheets "Our sound, and why" that a class uses, each with how many pages of two halves."""
+    pupils = lesson.score.group_pupils
+    return {
+        f"sound {group} {level}": sheets
+        for group in groups(lesson.score)
+        for level, sheets in _levels(pupils[group]).items()
+    }
 
 
 def _levels(players: int) -> dict[str, int]:

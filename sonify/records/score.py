@@ -300,6 +300,18 @@ class Score:
         return Fraction(self.bars * self.metre.beats)
 
     @property
+    def group_pupils(self) -> dict[int, int]:
+        """How many pupils each group has: the largest part of each of its teams, added up."""
+        teams: dict[tuple[int, int], int] = {}
+        for part in self.group_parts:
+            key = (part.group, part.team)
+            teams[key] = max(teams.get(key, 0), part.players)
+        groups: dict[int, int] = {}
+        for (group, _), players in teams.items():
+            groups[group] = groups.get(group, 0) + players
+        return groups
+
+    @property
     def group_parts(self) -> tuple[Part, ...]:
         """The parts that pupils play: all but the count-in."""
         return tuple(part for part in self.parts if part.name != COUNT_IN)

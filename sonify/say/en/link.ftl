@@ -44,8 +44,16 @@ link-darker = our sound became darker
 
 ## phrase: the whole sentence; what fills it has the claims
 
-link-when = From { $first } to { $last }: when { $went }, { $heard }, because: “{ $why }.”
-link-where = From { $first } to { $last }: where { $went }, { $heard }, because: “{ $why }.”
+link-when =
+    From { $first } to { $last }: when { $went }, { $heard }{ $given ->
+        [yes] , because: “{ $why }.”
+       *[no] .
+    }
+link-where =
+    From { $first } to { $last }: where { $went }, { $heard }{ $given ->
+        [yes] , because: “{ $why }.”
+       *[no] .
+    }
 
 # no claim: its author's own idea of the sound
 link-stage = In “{ $stage }” we were { $sounds }, because: { $why }
