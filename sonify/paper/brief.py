@@ -9,7 +9,7 @@ from sonify.facts.sounding import unmeasured
 from sonify.paper.links import Link, main_links
 from sonify.paper.minutes import Timetable
 from sonify.paper.room import fetched, shelf
-from sonify.records.fact import fact
+from sonify.records.fact import Named, fact
 from sonify.records.lesson import Lesson
 from sonify.say import say
 from sonify.say.parts import counted, listed
@@ -48,7 +48,8 @@ def _aim(lesson: Lesson) -> Any:
     names = list(dict.fromkeys(link.quantity.name for link in main_links(lesson) if link.quantity is not None))
     if not names:
         return fact("brief-aim-played")
-    return fact("brief-aim", quantities=listed([say(fact("brief-the", quantity=name)) for name in names[:SENTENCES]]))
+    told = listed([say(fact("brief-the", quantity=name)) for name in names[:SENTENCES]])
+    return fact("brief-aim", quantities=told, one="yes" if len(names) == 1 else "no", first=Named("quantity", names[0]))
 
 
 def sentences(lesson: Lesson) -> list[str]:

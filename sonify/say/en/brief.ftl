@@ -15,7 +15,11 @@ brief-sides = { $sides } sheets of paper in all, printed on one side.
 ## plain: what the first page tells of this class
 
 brief-class = Year { $year }, { $pupils } in { $groups }.
-brief-aim = Pupils play the piece, and explain how { $quantities } change and how our sound shows it.
+brief-aim =
+    Pupils play the piece, and explain how { $quantities } { $one ->
+        [yes] { CHANGES($first) }
+       *[no] change
+    } and how our sound shows it.
 brief-aim-order = Pupils put the { $n } stages in order, play them, and say why each sounds as it does.
 brief-aim-played = Pupils play the piece, and say what they hear of it and why.
 brief-the = the { $quantity }
