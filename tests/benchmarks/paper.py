@@ -47,7 +47,7 @@ def guide(data: bytes) -> Counted:
 def measured(lesson: Lesson, printing: Printing) -> Iterator[tuple[str, Counted]]:
     """Each sheet's file with its pages and words; "guide" and "print list" besides."""
     listed: list[PrintRow] = []
-    for name, data in sheets(lesson, musicxml_bytes(lesson.score), sheet_settings(printing), listed.extend):
+    for name, data in sheets(lesson, lambda: musicxml_bytes(lesson.score), sheet_settings(printing), listed.extend):
         yield name, counted(data)
         if name == "teacher.pdf":
             yield "guide", guide(data)

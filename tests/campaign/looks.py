@@ -40,7 +40,6 @@ def _files(scene: str, classroom: str, paper: str, large: bool) -> list[tuple[st
     """Each file with its name and the pages that are printed."""
     lesson, rows = studied(scene, classroom), list[PrintRow]()
     chosen = settings(paper=paper, large_print=large, also=ALSO)
-    chosen = settings(paper=paper, large_print=large, also=ALSO)
     made = list(sheet_files.sheets(lesson, lambda: musicxml_bytes(free_as_boxes(lesson.score)), chosen, rows.extend))
     found = []
     for file, data in made:

@@ -53,7 +53,7 @@ def sheets(tally: Tally, every: int, seed: int) -> None:
 
 def check(tally: Tally, found: Lesson, where: str) -> None:
     pack = Pack(found)
-    made = sheet_files.sheets(found, musicxml_bytes(free_as_boxes(found.score)), settings())
+    made = sheet_files.sheets(found, lambda: musicxml_bytes(free_as_boxes(found.score)), settings())
     for file, data in made:
         for text in _pages(data):
             for kind, fault in READERS[file](pack, text):

@@ -489,9 +489,9 @@
         const places = points.map(([x, y]) => `${(1e3 * x).toFixed(1)} ${(spread3 ? 1e3 - 1e3 * (y - low) / spread3 : 500).toFixed(1)}`);
         return places.map((place, k) => `${k && (joined || points[k - 1][1] === points[k][1]) ? "L" : "M"}${place}`).join("");
       };
-      const line = path(curve);
-      const differs = before && path(before) !== line;
-      if (find("curve-line").getAttribute("d") !== line) setState(find("curve-line"), "d", line);
+      const line2 = path(curve);
+      const differs = before && path(before) !== line2;
+      if (find("curve-line").getAttribute("d") !== line2) setState(find("curve-line"), "d", line2);
       setState(find("curve-steps"), "d", differs ? path(before) : "");
       find("legend").hidden = !differs;
       find("curve-drawn").hidden = !curve.drawn;
@@ -622,9 +622,113 @@
   };
   var store = new Store();
 
+  // plan_needs.js
+  var isNeed = (text, name) => text === name || text.startsWith(`${name}:`);
+  function held(name) {
+    return store.room.needs.filter((text) => isNeed(text, name)).map((text) => {
+      const [, pupils, group] = text.match(/: *(\d+)?(?: *in group (\d+))?$/) ?? [];
+      return { pupils: Number(pupils ?? 1), group: Number(group ?? 0) };
+    });
+  }
+  function line(name, { pupils, group }) {
+    if (pupils === 1 && !group) return name;
+    return `${name}: ${pupils}${group ? ` in group ${group}` : ""}`;
+  }
+  var NeedCounts = class {
+    /** @param {(needs: string[], words: string, mark: string) => void} change @param {string[]} names in their order */
+    constructor(change, names) {
+      this.change = change;
+      this.names = names;
+      this.places = findAll("[data-who]", HTMLElement);
+      for (const place of this.places) {
+        place.addEventListener("change", (event) => this.changed(place, event.target));
+        place.addEventListener("click", (event) => {
+          if (event.target instanceof HTMLButtonElement) this.another(place);
+        });
+      }
+    }
+    /** @param {string} name @param {Who[]} rows @param {string} words */
+    write(name, rows, words) {
+      const lines = [...new Set(rows.map((who) => line(name, who)))];
+      const needs = this.names.flatMap((each) => each === name ? lines : store.room.needs.filter((text) => isNeed(text, each)));
+      this.change(needs, words, `class.needs.${name}`);
+    }
+    /** @param {HTMLElement} place @param {EventTarget | null} box */
+    changed(place, box) {
+      const name = place.dataset.who ?? "";
+      const rows = held(name);
+      const index = findAll(".who", HTMLElement, place).findIndex((row) => box instanceof Node && row.contains(box));
+      if (index < 0 || index >= rows.length) return;
+      if (box instanceof HTMLSelectElement) rows[index].group = Number(box.value);
+      if (box instanceof HTMLInputElement) {
+        const pupils = Number(box.value);
+        const max = store.room.pupils;
+        if (!box.value || !Number.isInteger(pupils) || pupils < 0 || pupils > max) {
+          showError({ message: phrase("script-type-a-whole-number-up", { name: box.labels?.[0]?.textContent ?? name, max }), where: "class.needs", typed: true });
+          return;
+        }
+        rows[index].pupils = pupils;
+      }
+      const left = rows.filter((who) => who.pupils);
+      this.write(name, left, phrase("script-need-now", { need: name, said: left.map((who) => this.told(who)).join("; ") || phrase("script-none") }));
+      if (!left.length) findIn(document, `[data-need="${CSS.escape(name)}"]`, HTMLInputElement).focus();
+    }
+    /** @param {HTMLElement} place */
+    another(place) {
+      const name = place.dataset.who ?? "";
+      const rows = held(name);
+      const taken = new Set(rows.map((who) => who.group));
+      const group = Array.from({ length: store.room.groups }, (_, at) => at + 1).find((each) => !taken.has(each));
+      if (!group) return;
+      this.write(name, [...rows, { pupils: 1, group }], phrase("script-need-now", { need: name, said: this.told({ pupils: 1, group }) }));
+      this.show();
+      findAll("select", HTMLSelectElement, place).at(-1)?.focus();
+    }
+    /** @param {Who} who */
+    told({ pupils, group }) {
+      return group ? phrase("script-need-in", { n: pupils, group }) : String(pupils);
+    }
+    // The boxes of each ticked need; those that have the focus stay as they are.
+    show() {
+      for (const place of this.places) {
+        const name = place.dataset.who ?? "";
+        const rows = held(name);
+        place.hidden = !rows.length;
+        while (findAll(".who", HTMLElement, place).length > rows.length) findAll(".who", HTMLElement, place).at(-1)?.remove();
+        while (findAll(".who", HTMLElement, place).length < rows.length) findIn(place, "button", HTMLButtonElement).before(this.row(name));
+        findAll(".who", HTMLElement, place).forEach((row, at) => this.fill(row, rows[at]));
+        findIn(place, "button", HTMLButtonElement).hidden = rows.length >= store.room.groups;
+      }
+    }
+    /** @param {string} name */
+    row(name) {
+      const row = document.createElement("span");
+      row.className = "who";
+      const [count, group] = [document.createElement("label"), document.createElement("label")];
+      const input = document.createElement("input");
+      Object.assign(input, { type: "number", min: "0", step: "1", inputMode: "numeric" });
+      count.append(phrase("script-need-how-many", { need: name }), " ", input);
+      group.append(phrase("script-need-which"), " ", document.createElement("select"));
+      row.append(count, " ", group);
+      return row;
+    }
+    /** @param {HTMLElement} row @param {Who} who */
+    fill(row, { pupils, group }) {
+      const input = findIn(row, "input", HTMLInputElement);
+      input.max = String(store.room.pupils);
+      if (document.activeElement !== input || input.value !== "") input.value = String(pupils);
+      const select = findIn(row, "select", HTMLSelectElement);
+      const most = Math.max(store.room.groups, group);
+      if (select.options.length !== most + 1) {
+        const names = Array.from({ length: most + 1 }, (_, at) => at ? phrase("script-need-group", { group: at }) : phrase("script-need-any-group"));
+        select.replaceChildren(...names.map((words, at) => new Option(words, String(at))));
+      }
+      select.value = String(group);
+    }
+  };
+
   // plan_class.js
   var textIn = (place) => place?.textContent.trim() ?? "";
-  var isNeed = (text, name) => text === name || text.startsWith(`${name}:`);
   var ClassForm = class {
     /** @param {Told} told */
     constructor(told) {
@@ -639,6 +743,10 @@
       for (const input of findAll("[data-need]", HTMLInputElement)) {
         input.addEventListener("change", () => this.need(input));
       }
+      this.counts = new NeedCounts((needs, words, mark2) => {
+        clearErrors();
+        this.change({ needs }, words, mark2);
+      }, start.needs);
       for (const input of findAll('[name="scaffold"]', HTMLInputElement)) {
         input.addEventListener("change", () => {
           told(phrase("script-the-sheets", { trim: textIn(input.parentElement) }));
@@ -678,8 +786,8 @@
     need(input) {
       const ticked = start.needs.filter((need) => document.querySelector(`[data-need="${CSS.escape(need)}"]:checked`));
       const needs = ticked.flatMap((need) => {
-        const held = store.room.needs.filter((each) => isNeed(each, need));
-        return held.length ? held : [need];
+        const held2 = store.room.needs.filter((each) => isNeed(each, need));
+        return held2.length ? held2 : [need];
       });
       this.change({ needs }, `${textIn(input.parentElement)}: ${input.checked ? phrase("script-yes") : phrase("script-no")}.`);
     }
@@ -729,13 +837,14 @@
         ]);
       }
       for (const input of findAll("[data-need]", HTMLInputElement)) input.checked = room.needs.some((each) => isNeed(each, input.dataset.need ?? ""));
+      this.counts.show();
       for (const input of findAll('[name="scaffold"]', HTMLInputElement)) input.checked = input.value === store.now.scaffold;
       for (const { tick, count, id, row } of this.rows) {
-        const held = room.cupboard[id] ?? 0;
-        tick.checked = held > 0;
-        count.hidden = held === 0;
-        if (held) count.value = String(held);
-        row.classList.toggle("have", held > 0);
+        const held2 = room.cupboard[id] ?? 0;
+        tick.checked = held2 > 0;
+        count.hidden = held2 === 0;
+        if (held2) count.value = String(held2);
+        row.classList.toggle("have", held2 > 0);
       }
       const kinds = Object.keys(room.cupboard).length;
       const all = Object.values(room.cupboard).reduce((sum, count) => sum + count, 0);
@@ -755,19 +864,19 @@
   var HAIR = 1e-3;
   var within = (value, low, high) => Math.min(Math.max(value, low), high);
   var figure2 = (value) => String(Number(value.toPrecision(4)));
-  function valueAt(line, place) {
-    const k = line.findIndex(([x]) => x > place);
-    if (k === 0 || line.length === 1) return line[0][1];
-    if (k < 0) return line[line.length - 1][1];
-    const [[x0, y0], [x1, y1]] = [line[k - 1], line[k]];
+  function valueAt(line2, place) {
+    const k = line2.findIndex(([x]) => x > place);
+    if (k === 0 || line2.length === 1) return line2[0][1];
+    if (k < 0) return line2[line2.length - 1][1];
+    const [[x0, y0], [x1, y1]] = [line2[k - 1], line2[k]];
     return x1 > x0 ? y0 + (y1 - y0) * (place - x0) / (x1 - x0) : y1;
   }
-  function redrawn(line, stroke) {
+  function redrawn(line2, stroke) {
     const from = Math.min(...stroke.map(([x]) => x));
     const to = Math.max(...stroke.map(([x]) => x));
-    const kept = line.map(([x, y], k) => (
+    const kept = line2.map(([x, y], k) => (
       /** @type {Place} */
-      [line[k + 1]?.[0] === x && x > 0 ? x - HAIR : x, y]
+      [line2[k + 1]?.[0] === x && x > 0 ? x - HAIR : x, y]
     ));
     return [...kept.filter(([x]) => x < from - HAIR), ...[...stroke].sort(([a], [b]) => a - b), ...kept.filter(([x]) => x > to + HAIR)];
   }
@@ -895,14 +1004,14 @@
         this.pen = within(this.pen + along[event.key], 0, this.stages.length);
         this.draw();
       } else if (event.key in up) {
-        const { line } = this.row;
-        const value = within(valueAt(line, this.pen) + up[event.key] * (high - low), low, high);
+        const { line: line2 } = this.row;
+        const value = within(valueAt(line2, this.pen) + up[event.key] * (high - low), low, high);
         const beside = [this.pen - ALONG, this.pen + ALONG].filter((x) => x >= 0 && x <= this.stages.length);
         const stroke = [[this.pen, value], ...beside.map((x) => (
           /** @type {Place} */
-          [x, valueAt(line, x)]
+          [x, valueAt(line2, x)]
         ))];
-        this.row = { ...this.row, line: redrawn(line, stroke) };
+        this.row = { ...this.row, line: redrawn(line2, stroke) };
         this.draw();
         this.change({ points: this.row.line }, `drawn.${this.row.number}`);
       } else return;
@@ -944,9 +1053,9 @@
       return label;
     }
     /** @param {Place[]} line */
-    path(line) {
+    path(line2) {
       const [low, high] = this.axis;
-      const places = line.map(([x, y]) => `${(1e3 * x / this.stages.length).toFixed(1)} ${(1e3 - 1e3 * (y - low) / (high - low)).toFixed(1)}`);
+      const places = line2.map(([x, y]) => `${(1e3 * x / this.stages.length).toFixed(1)} ${(1e3 - 1e3 * (y - low) / (high - low)).toFixed(1)}`);
       return places.length ? `M${places.join("L")}` : "";
     }
     draw() {
@@ -954,9 +1063,9 @@
       const row = drawing?.quantities[this.number];
       if (!row || !drawing) return;
       if (row.name !== this.row?.name) this.row = row;
-      const { line, unit_shown: unit } = this.row;
+      const { line: line2, unit_shown: unit } = this.row;
       const [low, high] = this.axis;
-      setState(find("draw-line"), "d", this.path(line));
+      setState(find("draw-line"), "d", this.path(line2));
       setState(find("draw-stroke"), "d", this.stroke ? this.path(this.stroke) : "");
       setText(find("draw-high"), `${figure2(high)} ${unit}`);
       setText(find("draw-low"), `${figure2(low)} ${unit}`);
@@ -966,14 +1075,14 @@
       }
       find("draw-shape", HTMLSelectElement).value = row.shape && start.shapes.some(([name]) => name === row.shape) ? row.shape : "";
       for (const [k, input] of [...find("draw-values").querySelectorAll("input")].entries()) {
-        if (document.activeElement !== input) input.value = figure2(valueAt(line, k + 0.5));
+        if (document.activeElement !== input) input.value = figure2(valueAt(line2, k + 0.5));
       }
       this.drawPen();
     }
     drawPen() {
-      const { line, unit_shown: unit } = this.row;
+      const { line: line2, unit_shown: unit } = this.row;
       const [low, high] = this.axis;
-      const value = valueAt(line, this.pen);
+      const value = valueAt(line2, this.pen);
       const pen = find("draw-pen");
       pen.style.setProperty("--across", String(this.pen / this.stages.length));
       pen.style.setProperty("--up", String((value - low) / (high - low)));
@@ -1050,17 +1159,17 @@
     }
     /** @param {number} stages */
     emptyRow(stages) {
-      const line = element("tr");
+      const line2 = element("tr");
       const name = heading("row", "");
       const words = element("div", "map-words");
       words.append(span("map-part", ""), span("map-with", ""), span("map-swap", ""), span("map-swap", ""));
       name.append(words);
-      line.append(name, ...Array.from({ length: stages }, () => element("td")));
-      return line;
+      line2.append(name, ...Array.from({ length: stages }, () => element("td")));
+      return line2;
     }
     /** @param {HTMLTableRowElement} line @param {MapRow} row @param {PlanStage[]} stages */
-    fill(line, row, stages) {
-      const [name, ...cells] = line.cells;
+    fill(line2, row, stages) {
+      const [name, ...cells] = line2.cells;
       const words = findIn(name, ".map-words");
       if (name.dataset.group !== String(row.group)) {
         name.dataset.group = String(row.group);
@@ -1095,9 +1204,9 @@
       this.told = words;
       find("map-terms").replaceChildren(
         ...words.map((word) => {
-          const line = element("p", "term-line");
-          line.append(span("", word), ...termParts(word));
-          return line;
+          const line2 = element("p", "term-line");
+          line2.append(span("", word), ...termParts(word));
+          return line2;
         })
       );
     }
@@ -1284,9 +1393,9 @@
   function fillTable(body, rows) {
     while (body.children.length > rows.length) body.lastElementChild?.remove();
     while (body.children.length < rows.length) {
-      const line = element("tr");
-      line.append(heading("row", ""), ...rows[0].slice(1).map(() => element("td")));
-      body.append(line);
+      const line2 = element("tr");
+      line2.append(heading("row", ""), ...rows[0].slice(1).map(() => element("td")));
+      body.append(line2);
     }
     for (const [k, row] of rows.entries()) {
       for (const [j, text] of row.entries()) setFresh(body.children[k].children[j], text);
@@ -1295,9 +1404,9 @@
   function keyTable(captionText, heads) {
     const table = element("table", "key-table");
     const top = document.createElement("thead");
-    const line = element("tr");
-    line.append(...heads.map((text) => heading("col", text)));
-    top.append(line);
+    const line2 = element("tr");
+    line2.append(...heads.map((text) => heading("col", text)));
+    top.append(line2);
     const body = document.createElement("tbody");
     table.append(element("caption", "", captionText), top, body);
     return { table, body };
@@ -1402,23 +1511,23 @@
     }
     return made;
   }
-  function pressed(boxes, k, held, note) {
+  function pressed(boxes, k, held2, note) {
     const cells = [...boxes.cells];
     const notes = [...boxes.notes];
-    const goesOn = held && k % (boxes.beats * boxes.each) > 0 && cells[k - 1] !== SILENT2;
+    const goesOn = held2 && k % (boxes.beats * boxes.each) > 0 && cells[k - 1] !== SILENT2;
     const next = cells[k] === SILENT2 ? SOUND : cells[k] === SOUND && goesOn ? HELD : SILENT2;
     cells[k] = next;
     notes[k] = next === SOUND ? note : "";
     if (next === SILENT2) for (let n = k + 1; cells[n] === HELD; n += 1) cells[n] = SILENT2;
     return { ...boxes, cells, notes };
   }
-  function tapped(boxes, taps, held) {
+  function tapped(boxes, taps, held2) {
     const made = empty(boxes.beats, boxes.each, boxes.cells.length / (boxes.beats * boxes.each));
     for (const { at, until, note } of taps) {
       const k = Math.max(0, Math.round(at * made.each));
       if (k >= made.cells.length) continue;
       [made.cells[k], made.notes[k]] = [SOUND, note];
-      if (!held) continue;
+      if (!held2) continue;
       const end = Math.min(Math.round(until * made.each), made.cells.length, (Math.floor(k / (made.beats * made.each)) + 1) * made.beats * made.each);
       for (let n = k + 1; n < end; n += 1) [made.cells[n], made.notes[n]] = [HELD, ""];
     }
@@ -1789,12 +1898,12 @@
     }
     quiet() {
       const pad = find("pattern-pad");
-      const held = document.activeElement === pad;
+      const held2 = document.activeElement === pad;
       this.taps = null;
       pad.hidden = true;
       setText(find("pattern-tap"), phrase("script-pattern-tap"));
       setState(find("pattern-hear"), "aria-pressed", "false");
-      if (held) find("pattern-tap").focus();
+      if (held2) find("pattern-tap").focus();
     }
     hear() {
       const on = find("pattern-hear").getAttribute("aria-pressed") === "true";
@@ -1854,15 +1963,15 @@
         each
       ];
       const made = Array.from({ length: bars }, (_, bar) => {
-        const line = element("div", "pattern-bar");
-        setState(line, "role", "group");
-        setState(line, "aria-label", phrase("script-pattern-bar", { bar: bar + 1 }));
+        const line2 = element("div", "pattern-bar");
+        setState(line2, "role", "group");
+        setState(line2, "aria-label", phrase("script-pattern-bar", { bar: bar + 1 }));
         for (let beat = 0; beat < beats; beat += 1) {
           const group = element("div", "pattern-beat");
           for (let n = 0; n < each; n += 1) group.append(this.box((bar * beats + beat) * each + n, n ? words[n] : String(beat + 1)));
-          line.append(group);
+          line2.append(group);
         }
-        return line;
+        return line2;
       });
       find("pattern-grid").replaceChildren(...made);
     }
@@ -1903,8 +2012,8 @@
       const current = row.own && JSON.stringify(row.own.boxes) === JSON.stringify(patternOf(this.boxes, "").boxes);
       const told = current ? row.told.map(({ message, fix }) => [message, fix].filter(Boolean).join(" ")) : [];
       const lines = told.length ? told : [current ? phrase("script-pattern-fits", { part: row.part }) : phrase("script-pattern-none", { part: row.part })];
-      setRows(find("pattern-told"), lines, (item, line) => {
-        item.textContent = line;
+      setRows(find("pattern-told"), lines, (item, line2) => {
+        item.textContent = line2;
       });
       find("pattern-take").hidden = !current || !row.played;
     }
@@ -2291,7 +2400,7 @@
       find("table-panel").hidden = !table;
       if (!table) return;
       for (const [id, lines] of Object.entries({ "table-told": table.told, "table-doubts": table.doubts })) {
-        setRows(find(id), lines, (item, line) => setText(item, line));
+        setRows(find(id), lines, (item, line2) => setText(item, line2));
       }
       find("table-sheets").hidden = table.tables.length < 2;
       const sheets = find("table-sheet", HTMLSelectElement);
@@ -2450,8 +2559,8 @@
       this.heard(plan.rules);
       this.findings(plan.findings);
       find("changed-panel").hidden = !plan.changed.length;
-      setRows(find("changed"), plan.changed, (item, line) => {
-        item.textContent = line;
+      setRows(find("changed"), plan.changed, (item, line2) => {
+        item.textContent = line2;
       });
     }
     /** @param {Plan} plan */
@@ -2465,8 +2574,8 @@
       setText(find("about-story"), story);
       const lines = [curriculum ?? []].flat();
       find("about-curriculum-box").hidden = !lines.length;
-      setRows(find("about-curriculum"), lines, (item, line) => {
-        item.textContent = line;
+      setRows(find("about-curriculum"), lines, (item, line2) => {
+        item.textContent = line2;
       });
       setFresh(find("map-words"), lengthWords(plan));
       find("send-needs-field").hidden = !store.room.needs.length;
@@ -2699,7 +2808,7 @@
       hideTrouble();
       for (const list of findAll(".understood", HTMLElement)) {
         list.hidden = false;
-        list.replaceChildren(...lines.map((line) => element("li", "", line)));
+        list.replaceChildren(...lines.map((line2) => element("li", "", line2)));
       }
       this.told(lines.slice(0, 2).join(" "));
     }
@@ -3052,7 +3161,7 @@
       } finally {
         this.asking = false;
       }
-      setRows(find("morning-lines"), lines, (item, line) => setText(item, line));
+      setRows(find("morning-lines"), lines, (item, line2) => setText(item, line2));
     }
     // What was dealt out for another plan is no more so.
     clear() {
@@ -3255,14 +3364,14 @@
       const others = files2.filter((file) => !file.pages);
       const forAll = [...paper, ...others.filter(({ name }) => OPENED_BY_ANYONE.test(name))];
       const forPrograms = others.filter(({ name }) => !OPENED_BY_ANYONE.test(name));
-      const line = (item, { n, name, bytes, words }) => {
+      const line2 = (item, { n, name, bytes, words }) => {
         const link = element("a", "file-name", name);
         link.href = `${address}/file/${n}`;
         link.download = "";
         item.append(link, span("file-words", words), span("file-size", sizeWords(bytes)));
       };
-      setRows(find("files"), forAll, line);
-      setRows(find("program-files"), forPrograms, line);
+      setRows(find("files"), forAll, line2);
+      setRows(find("program-files"), forPrograms, line2);
       find("program-files-box").hidden = !forPrograms.length;
       this.sheets = paper;
       find("preview").hidden = !this.sheets.length;
