@@ -6,7 +6,7 @@ import { announce, clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { store } from './plan_store.js';
 import { find, phrase, setText, span } from './screen.js';
-/** @import { Plan, PatternPart, Told } from './shapes.js' */
+/** @import { MapRow, Plan, PatternPart, Told } from './shapes.js' */
 
 const PATH = 'sound.';
 const LONGEST_S = 10;
@@ -29,6 +29,8 @@ export class SoundView {
     this.told = told;
     /** @type {PatternPart[]} */
     this.parts = [];
+    /** @type {MapRow[]} */
+    this.map = [];
     /** @type {Map<string, Standing>} */
     this.standing = new Map();
     /** @type {MediaRecorder | null} */
@@ -114,8 +116,9 @@ export class SoundView {
   // What there is ----------------------------------------------------------------------------------------------------
 
   /** @param {Plan} plan */
-  show({ patterns }) {
+  show({ patterns, map }) {
     if (!this.is) return;
+    this.map = map;
     this.parts = patterns.parts;
     find('sound-panel').hidden = !this.parts.length;
     const choice = find('sound-part', HTMLSelectElement);
@@ -136,7 +139,10 @@ export class SoundView {
 
   list() {
     const list = find('sound-list');
-    const rows = this.own.map((sound) => ({ ...sound, key: store.now.sounds[sound.file] ?? '' }));
+    const rows = this.own.map((sound) => {
+      const swap = this.map.filter(({ name }) => name === sound.part).flatMap(({ swaps }) => swaps).find(({ wanted }) => wanted.toLowerCase() === sound.name.toLowerCase());
+      return { ...sound, swap, key: store.now.sounds[sound.file] ?? '' };
+    });
     const mark = JSON.stringify([rows, [...this.standing]]);
     if (list.dataset.mark === mark) return;
     list.dataset.mark = mark;
@@ -144,11 +150,12 @@ export class SoundView {
     for (const { key } of rows) if (key && !this.standing.has(key)) this.do('', key);
   }
 
-  /** @param {{ part: string, name: string, file: string, key: string }} sound */
-  row({ part, name, key }) {
+  /** @param {{ part: string, name: string, file: string, key: string, swap: MapRow['swaps'][number] | undefined }} sound */
+  row({ part, name, key, swap }) {
     const item = element('li');
     const { here, kept } = this.standing.get(key) ?? { here: true, kept: false };
-    item.append(span('strong', name), span('', here ? part : phrase('script-sound-gone', { part })));
+    const plays = swap ? phrase('script-sound-not-played', { part, given: swap.given, reason: swap.reason }) : part;
+    item.append(span('strong', name), span('', here ? plays : phrase('script-sound-gone', { part })));
     /** @param {string} words @param {() => void} done */
     const button = (words, done) => {
       const made = Object.assign(element('button', '', words), { type: 'button' });

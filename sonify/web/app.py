@@ -57,12 +57,12 @@ class Sounds:
     """Kept by the Score's own inputs: what sounds is a function of the Score alone."""
 
     def __init__(self) -> None:
-        self._kept: KeptPlan[bytes] = KeptPlan(MOST_KEPT)
+        self.kept: KeptPlan[bytes] = KeptPlan(MOST_KEPT)
 
     def of(self, study: Study) -> bytes:
         """The sounds as JSON, as the page reads them."""
         score = study.lesson.score
-        return self._kept.of(study.key, lambda: json_text(sounds_data(lesson.sounds_of(score))).encode())
+        return self.kept.of(study.key, lambda: json_text(sounds_data(lesson.sounds_of(score))).encode())
 
 
 #: So many requests are computed at a time; others wait their turn.
@@ -93,6 +93,7 @@ class Server:
         self._assets: dict[str, Asset] = assets()
         self._pages: KeptPlan[str] = KeptPlan(MOST_PAGES)
         self._begun: set[asyncio.Task[Any]] = set()
+        self.desk.made_of_lessons += [self.sounds.kept, self._pages]
 
     async def compute(self, work: Callable[[], Any]) -> Any:
         """The result of work that takes time, done in a thread when the browser that asks has its turn."""

@@ -117,6 +117,7 @@ class Desk:
 
     def __init__(self, recordings: Recordings | None = None) -> None:
         self.recordings = recordings or Recordings()
+        self.made_of_lessons: list[KeptPlan[Any]] = []  # what others keep that was made with recordings
         self._scenes: KeptPlan[tuple[Scene, str]] = KeptPlan(SCENES, weigh=lambda held: _weights(held[0]))
         self._complete: dict[str, object] = {}
         self._drafts: KeptPlan[Draft] = KeptPlan(SCENES, weigh=lambda draft: _weights(draft.scene, draft.before))
@@ -201,8 +202,8 @@ class Desk:
 
     def let_recordings_go(self) -> None:
         """Nothing that was made with a recording is left in memory: one was deleted."""
-        for kept in (self._scenes, self._drafts, self._studies, self._plans):
-            kept.clear()
+        for kept in (self._scenes, self._drafts, self._studies, self._plans, *self.made_of_lessons):
+            cast(KeptPlan[Any], kept).clear()
         forget_recordings()
 
     def draft(self, inputs: Inputs) -> Draft:

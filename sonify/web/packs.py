@@ -96,14 +96,20 @@ class Packs:
         return plain_name(scene.name)
 
     def _known(self, inputs: Inputs) -> str:
-        """The lesson for the pack's process, where it is here and light enough to be handed over; "" where not."""
-        if not self._desk.knows(inputs):
+        """The lesson for the pack's process, where it is here and light enough to be handed over; "" where not.
+
+        One with recordings is not: they leave only where that is ticked, and the process is given those alone.
+        """
+        if inputs.sounds or not self._desk.knows(inputs):
             return ""
         study = self._desk.study(inputs)
         table = study.lesson.scene.table
         if table is not None and table.nbytes > HEAVY_BYTES:
             return ""
-        return b64encode(pickle.dumps(study)).decode()
+        try:
+            return b64encode(pickle.dumps(study)).decode()
+        except (pickle.PicklingError, AttributeError, TypeError):  # a process that has a function of its own in it
+            return ""
 
     def _job(self, request: Request) -> Job:
         return self.jobs.job(request.path_params["job"], self._owner(request))

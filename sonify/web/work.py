@@ -74,7 +74,8 @@ def _done(given: dict[str, Any]) -> None:
             return
         study = studied(given)
         if given["task"] == "pack":
-            with keeping(Path(given["kept"]) if given["kept"] else None):
+            # What holds a recording of a class is kept nowhere.
+            with keeping(Path(given["kept"]) if given["kept"] and not given["recordings"] else None):
                 make_pack(study, given, read_inputs(given["inputs"]))
         elif given["task"] == "film":
             lesson.particle_film(study.lesson)

@@ -6,6 +6,7 @@ import hashlib
 import io
 import struct
 import time
+from base64 import b64encode
 from pathlib import Path
 
 import httpx
@@ -15,7 +16,12 @@ import soundfile
 
 from sonify.errors import SonifyError
 from sonify.inputs.sound_file import LARGEST_BYTES
+from sonify.sound.balance import balance
+from sonify.sound.voices.recorded import recorded
 from sonify.storage.keeping import LAPSES_S, CannotKeep
+from sonify.web.desk import Desk
+from sonify.web.inputs import read_inputs
+from sonify.web.packs import Packs, recordings_of
 from sonify.web.recordings import Recordings, as_wav, plain_sound
 
 WAV = as_wav(np.arange(-2000, 2000, dtype="<i2").tobytes())
@@ -99,3 +105,24 @@ def test_only_her_page_may_ask_for_the_microphone_and_a_sound_comes_bounded(clie
     assert client.post("/api/recordings", json={"do": "burn", "key": key}).status_code == 400
     assert client.post("/api/sound", content=b"<html>", headers=OCTETS).status_code == 400
     assert client.post("/api/sound", content=b"x" * (LARGEST_BYTES + 1), headers=OCTETS).status_code == 413
+
+
+@pytest.mark.long
+def test_no_lesson_with_a_recording_is_handed_on_unasked_or_left_in_memory_once_it_is_deleted() -> None:
+    desk = Desk()
+    key = desk.recordings.add(WAV)
+    plain = read_inputs({"scene": {"name": "harbour-water-cycle"}})
+    part = "The rain"
+    edits = {f"sound.{part}": {"name": "our bags", "file": "bags.wav"}}
+    inputs = read_inputs({"scene": {"name": "harbour-water-cycle"}, "edits": edits, "sounds": {"bags.wav": key}})
+    assert desk.study(plain)
+    (sound,) = desk.study(inputs).lesson.score.sounds
+    assert sound.pcm and balance(desk.study(inputs).lesson.score) and recorded(sound.id) is not None
+    packs = Packs(desk, None, lambda request: "", None)  # type: ignore[arg-type]
+    assert vars(Packs)["_known"](packs, plain) != "" == vars(Packs)["_known"](packs, inputs)
+    assert recordings_of(inputs, desk) == {key: b64encode(WAV).decode()}
+    desk.recordings.delete(key)
+    desk.let_recordings_go()
+    assert recorded(sound.id) is None and not desk.knows(inputs) and recordings_of(inputs, desk) == {}
+    (gone,) = desk.study(inputs).lesson.score.sounds
+    assert gone.pcm == b"" and gone.id.startswith("egg-shaker")

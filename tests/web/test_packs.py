@@ -17,6 +17,9 @@ from pypdf import PdfReader
 
 from sonify import lesson
 from sonify.data.exports import score_json
+from sonify.web.desk import Desk
+from sonify.web.inputs import read_inputs
+from sonify.web.packs import Packs
 from tests.web.running import HARBOUR, QUICK_PACK, Running, finished, pack_state, server, until
 
 SHORT = {"scene": {"name": "stretch-test"}, "set": {"turn": "2 min"}}
@@ -195,3 +198,12 @@ def test_a_disk_that_is_full(tmp_path: Path) -> None:
         assert [
             each for folder in running.folders() for each in folder.iterdir() if each.name != "sonify-serves-from-here"
         ] == []
+
+
+def test_a_lesson_that_cannot_be_handed_over_is_left_to_the_process_of_the_pack() -> None:
+    """Some processes have a function of their own, which Python does not pickle."""
+    desk = Desk()
+    inputs = read_inputs({"scene": {"name": "ice-on-the-hob"}})
+    desk.study(inputs)
+    packs = Packs(desk, None, lambda request: "", None)  # type: ignore[arg-type]
+    assert vars(Packs)["_known"](packs, inputs) == ""

@@ -2049,6 +2049,7 @@
     constructor(told) {
       this.told = told;
       this.parts = [];
+      this.map = [];
       this.standing = /* @__PURE__ */ new Map();
       this.recorder = null;
       this.is = document.getElementById("sound-panel") !== null;
@@ -2130,8 +2131,9 @@
     }
     // What there is ----------------------------------------------------------------------------------------------------
     /** @param {Plan} plan */
-    show({ patterns }) {
+    show({ patterns, map }) {
       if (!this.is) return;
+      this.map = map;
       this.parts = patterns.parts;
       find("sound-panel").hidden = !this.parts.length;
       const choice = find("sound-part", HTMLSelectElement);
@@ -2151,18 +2153,22 @@
     }
     list() {
       const list = find("sound-list");
-      const rows = this.own.map((sound) => ({ ...sound, key: store.now.sounds[sound.file] ?? "" }));
+      const rows = this.own.map((sound) => {
+        const swap = this.map.filter(({ name }) => name === sound.part).flatMap(({ swaps }) => swaps).find(({ wanted }) => wanted.toLowerCase() === sound.name.toLowerCase());
+        return { ...sound, swap, key: store.now.sounds[sound.file] ?? "" };
+      });
       const mark2 = JSON.stringify([rows, [...this.standing]]);
       if (list.dataset.mark === mark2) return;
       list.dataset.mark = mark2;
       list.replaceChildren(...rows.map((row) => this.row(row)));
       for (const { key } of rows) if (key && !this.standing.has(key)) this.do("", key);
     }
-    /** @param {{ part: string, name: string, file: string, key: string }} sound */
-    row({ part, name, key }) {
+    /** @param {{ part: string, name: string, file: string, key: string, swap: MapRow['swaps'][number] | undefined }} sound */
+    row({ part, name, key, swap }) {
       const item = element("li");
       const { here, kept } = this.standing.get(key) ?? { here: true, kept: false };
-      item.append(span("strong", name), span("", here ? part : phrase("script-sound-gone", { part })));
+      const plays = swap ? phrase("script-sound-not-played", { part, given: swap.given, reason: swap.reason }) : part;
+      item.append(span("strong", name), span("", here ? plays : phrase("script-sound-gone", { part })));
       const button = (words, done) => {
         const made = Object.assign(element("button", "", words), { type: "button" });
         made.addEventListener("click", done);

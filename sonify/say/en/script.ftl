@@ -310,7 +310,8 @@ script-pattern-no-keyboard = No MIDI keyboard found
 
 script-sound-of = Group { $group }: { $part }
 script-sound-ours = our sound
-script-sound-put = { $part } plays { $name } ({ $seconds } s).
+script-sound-put = { $name } ({ $seconds } s) is for { $part }.
+script-sound-not-played = { $part }: { $given } plays in its place, because { $reason }
 script-sound-same-name = Another part has a sound called { $name }. Give this one another name.
 script-sound-no-microphone = The browser gives no microphone. Allow it for this page, or choose a file.
 script-sound-unheard = The browser cannot read this file as a sound. Choose a WAV, FLAC, OGG or MP3 file.
