@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sonify.errors import BadFile
@@ -77,6 +77,7 @@ def test_a_part_has_one_pattern() -> None:
         scene(PATTERN + PATTERN)
 
 
+@settings(max_examples=30)
 @given(
     bars=st.lists(st.lists(st.sampled_from([SOUND, HELD, SILENT]), min_size=16, max_size=16), min_size=1, max_size=4),
     each=st.sampled_from([1, 2, 4]),

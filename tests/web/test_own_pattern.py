@@ -11,8 +11,10 @@ from sonify.data.exports import score_json
 from sonify.lesson.carried import carried
 from sonify.records.sendable import ELEMENT
 from sonify.web.desk import Desk
+from sonify.web.drafts import draft_of, scene_of
 from sonify.web.inputs import read_inputs
 from sonify.web.opening import opened
+from tests.inputs.samples import SCENE as SMALL
 
 MADE = {"boxes": ["x. xx x.", "x- .. xx"], "name": "Group 1's own pattern"}
 SCENE = "a-frogs-life"
@@ -43,3 +45,11 @@ def test_a_pattern_is_told_carried_and_made_the_same(tmp_path: Path) -> None:
     page = tmp_path / "page.html"
     page.write_text(f'<script type="application/json" id="{ELEMENT}">{carried(plan)}</script>', encoding="utf-8")
     assert opened(desk, page, page.name)["inputs"]["edits"] == sent["edits"]
+
+
+def test_what_pupils_made_is_among_the_edits_of_a_plan() -> None:
+    text = SMALL
+    made = {"pattern.The rain": {"boxes": ["x. xx x. x."]}, "sound.The rain": {"name": "our bags", "file": "bags.wav"}}
+    draft = draft_of(scene_of(text, file="a.toml"), text, {}, {}, {}, made, file="a.toml")
+    assert [one.boxes for one in draft.scene.patterns] == [("x.xxx.x.",)]
+    assert draft.scene.parts[1].sounds == ("our bags", "claves", "claps") and draft.scene.sounds[0].like == "egg-shaker"

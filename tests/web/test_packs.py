@@ -200,6 +200,7 @@ def test_a_disk_that_is_full(tmp_path: Path) -> None:
         ] == []
 
 
+@pytest.mark.long
 def test_a_lesson_that_cannot_be_handed_over_is_left_to_the_process_of_the_pack() -> None:
     """Some processes have a function of their own, which Python does not pickle."""
     desk = Desk()
