@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from sonify.data.authoring import Which, number_of
 from sonify.facts.comparison import Comparison, Figure
 from sonify.records.fact import Amount, Duration, Named, Words, fact
 from sonify.records.scene import WORD, Change, Measure, Scene
@@ -69,12 +71,12 @@ def _figure(figure: Figure) -> Words:
     return fact("changed-figure-percent", figure=told, percent=percent, way=way)
 
 
-def rule_sentences(scene: Scene, before: Scene) -> Iterator[str]:
+def rule_sentences(scene: Scene, before: Scene, which: Which = number_of) -> Iterator[str]:
     """What was set anew in the rules."""
-    written = {rule.key: rule for rule in before.rules}
+    written = {number_of(rule.key): rule for rule in before.rules}
     for rule in scene.rules:
-        old = written.get(rule.key)
-        if old is None or old == rule:
+        old = written.get(which(rule.key))
+        if old is None or replace(old, key=rule.key, why=rule.why) == rule:
             continue
         yield say(
             fact(

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
+from sonify.data.authoring import Which, number_of
 from sonify.data.changed import condition_sentences, rule_sentences
 from sonify.data.drawing import drawing
 from sonify.data.own_patterns import pattern_facts
@@ -39,8 +41,11 @@ def _shown(value: float, unit: str, digits: int = 3) -> str:
     return say(fact("value-alone", value=Amount(value=value, unit=unit, digits=digits)))
 
 
-def plan_facts(lesson: Lesson, *, before: Scene, compared: Comparison | None) -> dict[str, Any]:
-    """Everything that the plan of a lesson shows. before: the scene without the edits."""
+def plan_facts(
+    lesson: Lesson, *, before: Scene, compared: Comparison | None, which: Which = number_of
+) -> dict[str, Any]:
+    """Everything that the plan of a lesson shows. before: the scene without the edits. which: the name that a part or
+    rule of the scene had there."""
     score = lesson.score
     return {
         "name": lesson.scene.name,
@@ -50,15 +55,15 @@ def plan_facts(lesson: Lesson, *, before: Scene, compared: Comparison | None) ->
         "curriculum": list(lesson.scene.curriculum),
         "cautions": [say(each) for each in all_cautions(lesson)],
         "conditions": condition_rows(lesson, before),
-        "rules": rule_rows(lesson, before),
+        "rules": rule_rows(lesson, before, which),
         "curves": curve_rows(lesson),
         "stages": stage_rows(lesson),
         "drawing": drawing(lesson),
         "tempo": [{"bar": tempo.bar, "bpm": tempo.bpm} for tempo in score.tempi],
         "map": map_rows(lesson),
         "patterns": pattern_facts(lesson),
-        "findings": [finding_row(finding) for finding in lesson.findings],
-        "changed": [*condition_sentences(compared), *rule_sentences(lesson.scene, before)],
+        "findings": [finding_row(finding, which) for finding in lesson.findings],
+        "changed": [*condition_sentences(compared), *rule_sentences(lesson.scene, before, which)],
         "class": class_facts(lesson.classroom),
         "seconds": round(float(score.clock.seconds(score.end_beat)), 3),
         "length": clock_text(float(score.clock.seconds(score.end_beat))),
@@ -68,8 +73,13 @@ def plan_facts(lesson: Lesson, *, before: Scene, compared: Comparison | None) ->
     }
 
 
-def finding_row(finding: Finding) -> dict[str, Any]:
+def finding_row(finding: Finding, which: Which = number_of) -> dict[str, Any]:
+    """change: the path and the values that mend it, where other ends of a rule do."""
+    change = finding.change
+    ends = {} if change is None else {"from": change.low_high, "to": change.to}
     return {
+        "rule": "" if change is None else which(f"hear.{change.rule}"),
+        "change": {side: list(pair) for side, pair in ends.items() if pair},
         "kind": finding.kind,
         "message": say(finding.message),
         "fix": say(finding.fix),
@@ -151,20 +161,23 @@ def steps_row(steps: Steps) -> dict[str, Any]:
     return {"texts": list(steps.texts), "shown": list(steps.shown), "at": steps.at}
 
 
-def rule_rows(lesson: Lesson, before: Scene) -> list[dict[str, Any]]:
-    written = {rule.key: rule for rule in before.rules}
-    return [
-        _rule_row(lesson, key, int(key.rule.key.rpartition(".")[2]), changed=written.get(key.rule.key) != key.rule)
-        for key in lesson.controls.keys
-    ]
+def rule_rows(lesson: Lesson, before: Scene, which: Which = number_of) -> list[dict[str, Any]]:
+    written = {number_of(rule.key): rule for rule in before.rules}
+    rows = []
+    for key in lesson.controls.keys:
+        name = which(key.rule.key)
+        old = written.get(name)
+        same = old is not None and replace(old, key=key.rule.key) == key.rule
+        rows.append(_rule_row(lesson, key, name, changed=not same))
+    return rows
 
 
-def _rule_row(lesson: Lesson, key: Key, number: int, *, changed: bool) -> dict[str, Any]:
+def _rule_row(lesson: Lesson, key: Key, name: str, *, changed: bool) -> dict[str, Any]:
     rule, quantity = key.rule, lesson.timeline.quantity(key.rule.quantity)
     from_low, from_high = from_steps(rule, quantity)
     to_low, to_high = to_steps(rule, lesson.scene.music)
     return {
-        "index": number,
+        "index": name,
         "quantity": quantity.name,
         "quantity_symbol": quantity.symbol,
         "meaning": say(quantity.meaning),

@@ -254,6 +254,7 @@ def _part(number: int, part: PartShape, owned: Collection[str]) -> PartPlan:
         on_beat=part.on_beat and not own,
         even=part.even and not own,
         line=part.line or "",
+        silent=part.silent,
     )
 
 
@@ -336,6 +337,8 @@ def _faults_of_parts(data: dict[str, Any], parts: dict[int, str]) -> list[Fault]
             faults.append(Fault(key=f"part.{number}.with", message=message))
     textures = dict(_texts(data, "part", "texture"))
     rows = data.get("part")
+    if isinstance(rows, list) and rows and all(isinstance(row, dict) and row.get("silent") is True for row in rows):
+        faults.append(Fault(key="part.0.silent", message=wrong("error_edits-all-silent")))
     for number, row in enumerate(rows if isinstance(rows, list) else []):
         if not isinstance(row, dict) or textures.get(number) == "ostinato":
             continue

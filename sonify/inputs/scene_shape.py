@@ -166,6 +166,7 @@ class PartShape(Shape):
     on_beat: bool = Field(default=False, description=YES_OR_NO)
     even: bool = Field(default=False, description=YES_OR_NO)
     line: Annotated[str, one_of("line", LINES)] | None = Field(default=None, description=f"one of {', '.join(LINES)}")
+    silent: bool = Field(default=False, description=YES_OR_NO)
     claims: Claims = Field(default=[], description=CLAIMS)
 
 

@@ -40,7 +40,7 @@ class TooMuch(SonifyError):
         self.line, self.message = line, message
 
 
-class _NotToml(Exception):
+class NotToml(Exception):
     """The walk met something that no TOML has at this place."""
 
 
@@ -63,13 +63,15 @@ def key_lines(text: str) -> KeyLines:
     >>> key_lines('title = "One drop"\\n[[hear]]\\nfrom = ["1 m", "2 m"]').lines["hear.0.from"]
     3
     """
-    walk = _Walk(text)
-    with suppress(_NotToml):  # what was found so far is right, and tomllib explains the rest
+    walk = Walk(text)
+    with suppress(NotToml):  # what was found so far is right, and tomllib explains the rest
         walk.document()
     return walk.found
 
 
-class _Walk:
+class Walk:
+    """Goes over a text once; `toml_places` looks over its shoulder."""
+
     def __init__(self, text: str) -> None:
         self.text, self.at, self.line = text, 0, 1
         self.found = KeyLines()
@@ -96,7 +98,7 @@ class _Walk:
 
     def need(self, mark: str) -> None:
         if not self.step(mark):
-            raise _NotToml
+            raise NotToml
 
     def note(self, key: str) -> None:
         self.found.lines.setdefault(key, self.line)
@@ -161,12 +163,12 @@ class _Walk:
             return self.inner(self.take(_LITERAL))
         bare = self.take(_BARE)
         if not bare:
-            raise _NotToml
+            raise NotToml
         return bare
 
     def inner(self, quoted: str) -> str:
         if not quoted:
-            raise _NotToml
+            raise NotToml
         return quoted[1:-1]
 
     def pair(self, table: str, depth: int) -> None:
@@ -215,7 +217,7 @@ class _Walk:
     def scalar(self) -> None:
         pattern = next(pattern for mark, pattern in _VALUES if self.sees(mark))
         if not self.take(pattern):
-            raise _NotToml
+            raise NotToml
 
 
 def _joined(table: str, part: str) -> str:
@@ -227,4 +229,4 @@ def _unquoted(quoted: str) -> str:
     try:
         return next(iter(tomllib.loads(f"{quoted} = 0")))
     except tomllib.TOMLDecodeError:
-        raise _NotToml from None
+        raise NotToml from None

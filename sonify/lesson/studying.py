@@ -36,7 +36,7 @@ from sonify.study.simulation import simulate
 
 def mapped(scene: Scene, timeline: Timeline) -> Controls:
     """The scene's rules at work on its science."""
-    return map_scene(scene, timeline, process_of(scene))[0]
+    return map_scene(scene.sounding(), timeline, process_of(scene))[0]
 
 
 def compared(scene: Scene, timeline: Timeline | None = None) -> Comparison:
@@ -67,9 +67,10 @@ def study(
     computed = Evidence(timeline=timeline, rules=scene.rules)
     scene = tied_to_science(scene, dict(timeline.conditions), ties_si(process, scene), stages, computed)
     scene, doubtful = fitted_to_conditions(scene, before or scene.as_written(), stages, computed)
-    controls, heard = map_scene(scene, timeline, process, youngest=classroom.youngest_age)
+    sounding = scene.sounding()
+    controls, heard = map_scene(sounding, timeline, process, youngest=classroom.youngest_age)
     rows = catalogue().with_own(classroom.own)
-    score, arranged = arrange(scene, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
+    score, arranged = arrange(sounding, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
     if scene.sounds:
         used = {row.id for row in score.instruments}
         score = replaced(score, sounds=tuple(sound for sound in scene.sounds if sound.id in used))

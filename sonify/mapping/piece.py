@@ -79,11 +79,16 @@ def _sounds_as(bound: BoundRule, value: float, sounds: float) -> Claim:
     )
 
 
+def said_sounds(control: str, to_low: float, to_high: float, music: Music) -> list[float]:
+    """Sounds that are really played, evenly from one end of a rule to the other."""
+    spaced = np.linspace(to_low, to_high, TABLE_ROWS)
+    return list(dict.fromkeys(as_said(control, float(each), music) for each in spaced))
+
+
 def key_table(bound: BoundRule, values: ValueWords, music: Music) -> tuple[tuple[Fact, Fact], ...]:
     """Sounds that are really played, evenly along the rule, and the values they stand for, low to high."""
     control, curve = bound.rule.control, bound.curve
-    spaced = np.linspace(curve.to_low, curve.to_high, TABLE_ROWS)
-    said = list(dict.fromkeys(as_said(control, float(each), music) for each in spaced))
+    said = said_sounds(control, curve.to_low, curve.to_high, music)
     least, most = sorted((curve.to_low, curve.to_high))
     # A written end that is no note of the scale or no mark is played as its neighbour, which may lie just outside.
     found = curve.inverse(np.clip(said, least, most))

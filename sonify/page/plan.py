@@ -54,6 +54,7 @@ STYLES = (
         "plan_keep.css",
         "plan_fields.css",
         "plan_bench.css",
+        "plan_own.css",
         "print.css",
     ),
 )

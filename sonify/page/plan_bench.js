@@ -3,10 +3,12 @@
 import { start } from './plan_ask.js';
 import { Chart, letterOf } from './plan_chart.js';
 import { ClassForm } from './plan_class.js';
+import { Compare } from './plan_compare.js';
 import { DrawView } from './plan_draw.js';
 import { announce, clearAnswered, hideTrouble, showError } from './plan_errors.js';
 import { element, Field, setFresh, setMarking } from './plan_fields.js';
 import { PieceMap } from './plan_map.js';
+import { Parts } from './plan_parts.js';
 import { Question } from './plan_question.js';
 import { Rules } from './plan_rules.js';
 import { PatternView } from './plan_pattern.js';
@@ -14,6 +16,7 @@ import { isChanged, NO_CHANGES, store } from './plan_store.js';
 import { SoundView } from './plan_sound.js';
 import { TableView } from './plan_table.js';
 import { upper } from './plan_terms.js';
+import { Words } from './plan_words.js';
 import { find, phrase, setRows, setState, setText, span } from './screen.js';
 /** @import { Refused } from './plan_ask.js' */
 /** @import { Condition, Finding, Plan, RuleRow, Told } from './shapes.js' */
@@ -35,8 +38,12 @@ export class Bench extends EventTarget {
     };
     this.told = told;
     this.chart = new Chart();
+    this.compare = new Compare(told);
+    this.compare.addEventListener('change', () => this.drawChart());
     this.map = new PieceMap();
-    this.rules = new Rules(told);
+    this.words = new Words(told);
+    this.parts = new Parts(told, this.words);
+    this.rules = new Rules(told, this.words);
     this.classForm = new ClassForm(told);
     this.table = new TableView();
     this.drawing = new DrawView(told);
@@ -46,7 +53,7 @@ export class Bench extends EventTarget {
     /** @type {Map<string, Field>} */
     this.conditions = new Map();
     this.question = new Question('/api/plan', (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find('bar-words'), words));
-    this.first = new Question('/api/plan', (plan) => this.compare(plan), () => {});
+    this.first = new Question('/api/plan', (plan) => this.compareWritten(plan), () => {});
     find('reset-science').addEventListener('click', () => {
       told(phrase('script-the-science-is-as-the'));
       store.change({ set: {} });
@@ -69,7 +76,7 @@ export class Bench extends EventTarget {
   }
 
   /** @param {Plan} plan */
-  compare(plan) {
+  compareWritten(plan) {
     this.written = plan;
     if (this.plan) this.draw(this.plan);
   }
@@ -106,8 +113,11 @@ export class Bench extends EventTarget {
     this.table.show(plan.table);
     this.drawing.show(plan.drawing);
     this.showConditions(plan.conditions);
-    this.rules.show(plan.rules, this.written?.rules);
-    this.chart.show(plan, this.written);
+    this.rules.show(plan, this.written?.rules);
+    this.parts.show(plan);
+    this.words.show(plan.texts, plan.stages);
+    this.compare.show(plan);
+    this.drawChart();
     this.map.show(plan);
     this.pattern.show(plan);
     this.sound.show(plan);
@@ -119,6 +129,15 @@ export class Bench extends EventTarget {
     });
   }
 
+  // The curve as it is, over that of the version kept as A, or of the scene as it stands.
+  drawChart() {
+    if (!this.plan) return;
+    const { kept, found } = this.compare;
+    setText(find('legend-now'), phrase(kept ? 'script-compare-legend-b' : 'script-compare-yours'));
+    setText(find('legend-other'), phrase(kept ? 'script-compare-legend' : 'script-compare-written'));
+    this.chart.show(this.plan, kept ? found : this.written);
+  }
+
   /** @param {Plan} plan */
   about(plan) {
     const { title, ages, story, stages, curriculum } = plan;
@@ -127,7 +146,6 @@ export class Bench extends EventTarget {
     setText(find('title-words'), phrase('script-for-year-pupils-in', { year, pupils, phrase: phrase('script-count-groups', { n: groups }) }));
     setFresh(find('about-meta'), [ages?.length ? phrase('script-ages-to', { min: Math.min(...ages), max: Math.max(...ages) }) : '', phrase('script-count-stages', { n: stages.length }), lengthWords(plan)].filter(Boolean).join(' · '));
     setText(find('about-opening'), story.trim().match(/.+?[.!?](?=\s|$)/s)?.[0] ?? story);
-    setText(find('about-story'), story);
     const lines = [curriculum ?? []].flat();
     find('about-curriculum-box').hidden = !lines.length;
     setRows(find('about-curriculum'), lines, (item, line) => {

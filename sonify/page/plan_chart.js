@@ -13,7 +13,7 @@ export class Chart {
   // What is shown, once something is.
   /** @type {Plan} */
   plan;
-  /** @type {Plan | null} */
+  /** @type {{ curves: PlanCurve[] } | null} */
   first;
 
   constructor() {
@@ -26,7 +26,7 @@ export class Chart {
   }
 
   // first: the same scene's answer before anything was changed, for comparison.
-  /** @param {Plan} plan @param {Plan | null} first */
+  /** @param {Plan} plan @param {{ curves: PlanCurve[] } | null} first */
   show(plan, first) {
     this.plan = plan;
     this.first = first;

@@ -38,14 +38,15 @@ find('trouble-again').addEventListener('click', () => {
 // The fields that an error may be about, the nearest first: it names a key of the scene or the class file.
 /** @param {string} where */
 function placesOf(where) {
-  const [whole, index, side] = where.match(/^(?:hear|rules)\.(\d+)(?:\.(\w+))?/) ?? [];
-  if (whole) return [where, ...(side === 'curve' ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : []), `rules.${index}`];
+  const [whole, index, side] = where.match(/^(?:hear|rules)\.([\w-]+)(?:\.(\w+))?/) ?? [];
+  const own = `edits.${where.replace(/\.\d+$/, '')}`;
+  if (whole) return [where, own, `edits.${where.split('.').slice(0, 2).join('.')}`, ...(side === 'curve' ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : []), `rules.${index}`];
   const name = where.replace(/^(conditions|class|set)\./, '');
   if (name.startsWith('drawn')) return [where, 'drawn'];
   if (name.startsWith('pattern')) return [where, 'pattern'];
   if (name.startsWith('sound')) return [where, 'sound'];
   const kind = name.startsWith('cupboard') ? ['class.cupboard'] : [];
-  return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...(where.startsWith('class') ? ['class'] : [])];
+  return [where, own, `edits.${where.split('.').slice(0, 2).join('.')}`, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...(where.startsWith('class') ? ['class'] : [])];
 }
 
 // An error stands beside the field it is about; where none is, at the top of the page.

@@ -127,6 +127,13 @@ export interface Sounds {
   toCome?: boolean;
 }
 
+// A rule along its key: rows of value and sound in words, and where each begins, the end behind them.
+export interface AxisSounds extends Sounds {
+  starts: number[];
+  rows: string[][];
+  buffers?: AudioBuffer[];
+}
+
 export interface Bed {
   sample: number;
   levels: Corner[];
@@ -287,7 +294,7 @@ export interface RuleChange {
 export interface Inputs {
   scene: SceneGiven | null;
   set: Record<string, string>;
-  rules: Record<number, RuleChange>;
+  rules: Record<string, RuleChange>;
   drawn: Record<string, unknown>;
   edits: Record<string, unknown>; // words, parts and rules of a person's own, by their paths
   sounds: Record<string, string>; // recordings of this computer by the file names that the scene has for them
@@ -345,6 +352,10 @@ export interface Plan {
   stages: PlanStage[];
   map: MapRow[];
   patterns: PatternFacts;
+  texts: TextRow[];
+  parts: PartRow[];
+  at_hand: Instrument[];
+  choices: Choices;
   findings: Finding[];
   changed: string[];
   seconds: number;
@@ -439,7 +450,7 @@ export interface NumberShown {
 }
 
 export interface RuleRow {
-  index: number;
+  index: string; // the number that it had in the scene, or "new-1"
   quantity: string;
   meaning: string;
   control: string;
@@ -475,7 +486,63 @@ export interface PlanCurve {
   described?: string;
 }
 
+// A text of the scene. original: the scene's own, null where it has none. claimed: what the scene's own words claim.
+export interface TextRow {
+  path: string;
+  text: string;
+  original: string | null;
+  claims: { text: string; holds: boolean }[];
+  claimed: string[];
+  age: number | null;
+  loose: string[];
+}
+
+// A part as the scene asks for it, and what came of it. sounds: ids of what it asks for, as `written` in the scene.
+export interface PartRow {
+  id: string;
+  name: string;
+  texture: string;
+  sounds: string[];
+  written: string[];
+  stages: 'all' | string[];
+  rests: boolean;
+  line: string;
+  silent: boolean;
+  meaning: string;
+  only_beat: boolean; // its texture is what it is
+  notes: boolean; // it needs an instrument with notes
+  played: { group: number; players: number; given: string[]; line: string }[];
+  findings: Finding[];
+  swaps: { wanted: string; given: string; reason: string }[];
+}
+
+export interface Instrument {
+  id: string;
+  name: string;
+  count: number; // 0: it needs no cupboard
+  textures: string[];
+  pitched: boolean;
+}
+
+// What mends a part: all edits as they would be, or another class.
+export interface Mend {
+  words: string;
+  edits?: Record<string, unknown>;
+  class?: Partial<ClassFacts>;
+}
+
+export interface Choices {
+  textures: string[];
+  lines: string[];
+  stages: [name: string, title: string][];
+  quantities: { name: string; meaning: string; unit: string; from: string[] }[];
+  controls: Record<string, string[]>;
+  ends: Record<string, string[]>;
+}
+
 export interface PlanStage {
+  bar: number;
+  name: string;
   title: string;
   bars: number;
   bpm: number;

@@ -140,7 +140,7 @@ class PartPlan:
     rests: False for a part that goes on in every bar of its stages, the opening and the way home included. partner: the
     part with which it comes in and rests, "" for none. on_beat: an ostinato that is the beat itself. even: an ostinato
     whose strokes lie at equal distances, three against two. line: easy, core
-    or stretch, "" for the class's.
+    or stretch, "" for the class's. silent: it stays in the scene, and nobody plays it.
     """
 
     name: str
@@ -154,6 +154,7 @@ class PartPlan:
     on_beat: bool = False
     even: bool = False
     line: str = ""
+    silent: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -351,6 +352,19 @@ class Scene:
     def own_stages(self) -> bool:
         """Nothing was found by a model or in readings: the stages, and all that is heard, are the author's own."""
         return self.process in OWN
+
+    def sounding(self) -> Scene:
+        """The scene without its silent parts and what only they follow."""
+        silent = {part.name for part in self.parts if part.silent}
+        if not silent:
+            return self
+        parts = (part for part in self.parts if not part.silent)
+        return replace(
+            self,
+            parts=tuple(replace(part, partner="") if part.partner in silent else part for part in parts),
+            rules=tuple(rule for rule in self.rules if rule.part not in silent),
+            patterns=tuple(one for one in self.patterns if one.part not in silent),
+        )
 
     def plan_name(self, part: str) -> str:
         """The part of the scene that a part of the score plays, alone or as one group's share of it."""

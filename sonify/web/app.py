@@ -20,18 +20,23 @@ from starlette.routing import Route
 from starlette.types import ASGIApp
 
 from sonify import lesson
+from sonify.data.authoring import words_facts
+from sonify.data.differences import differences
 from sonify.errors import UnknownName
+from sonify.inputs.scene_edits import LONGEST_TEXT, MOST_ITEMS
 from sonify.page.audio import sounds_data
-from sonify.page.document import json_text
+from sonify.page.document import json_text, lesson_data
 from sonify.records.fact import wrong
 from sonify.storage.keeping import folder as kept_folder
 from sonify.web import drafts
+from sonify.web.axis import axis_facts
 from sonify.web.desk import Desk, KeptPlan, Study
 from sonify.web.errors import Refused
 from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page, received
-from sonify.web.inputs import Inputs, refuse, text_at
+from sonify.web.inputs import Inputs, refuse, table_at, text_at, texts_at
 from sonify.web.jobs import Jobs
 from sonify.web.keeping import Shelf
+from sonify.web.mending import mends
 from sonify.web.offers import Offers
 from sonify.web.opening import opened
 from sonify.web.packs import Packs, sent
@@ -203,6 +208,54 @@ class Server:
     def _is_quick(self, inputs: Inputs) -> bool:
         return self.desk.knows(inputs) or lesson.is_quick(self.desk.draft(inputs).scene)
 
+    async def words(self, request: Request) -> Response:
+        """How words read that are being written: nothing of them is kept."""
+        given = await json_of(request)
+        inputs = await inputs_of(given)
+        words = table_at(given, "words")
+        asked = {"text": text_at(words, "text", LONGEST_TEXT), "claims": texts_at(words, "claims", MOST_ITEMS)}
+        found = await self._once_known(inputs, request, lambda given: words_facts(self.desk.study(given).lesson, asked))
+        return found if isinstance(found, Response) else answer(found)
+
+    async def mend(self, request: Request) -> Response:
+        """What would mend a part that cannot be played as it is."""
+        given = await json_of(request)
+        inputs = await inputs_of(given)
+        part = text_at(given, "part", 20)
+        found = await self._once_known(inputs, request, lambda given: {"mends": mends(self.desk, given, part)})
+        return found if isinstance(found, Response) else answer(found)
+
+    async def compare(self, request: Request) -> Response:
+        """How a plan differs from another one, in words, and the other one's curves."""
+        given = await json_of(request)
+        inputs = await inputs_of(given)
+        other = await inputs_of(table_at(given, "other"))
+        first = await self._once_known(other, request, self.desk.plan)
+        if isinstance(first, Response):
+            return first
+        second = await self._once_known(inputs, request, self.desk.plan)
+        if isinstance(second, Response):
+            return second
+        return answer(
+            {"lines": differences(first, second), **{key: first[key] for key in ("curves", "title", "length")}}
+        )
+
+    async def timing(self, request: Request) -> Response:
+        """Where the bars and stages of a lesson are, for a page that plays it beside another one."""
+        study = self._kept(request.path_params["key"])
+        facts = lesson_data(study.lesson, lesson.palette())
+        return answer({key: facts[key] for key in ("timing", "stages", "parts")})
+
+    async def axis(self, request: Request) -> Response:
+        """What a rule sounds like along its key."""
+        given = await json_of(request)
+        inputs = await inputs_of(given)
+        name = text_at(given, "rule", 20)
+        study = await self._once_known(inputs, request, self.desk.study)
+        if isinstance(study, Response):
+            return study
+        return answer(await self._sounding.run(lambda: axis_facts(study, name)))
+
     async def _run_for(self, inputs: Inputs, owner: str, what: str, *, unasked: bool = False) -> dict[str, Any] | None:
         draft = await self.compute(lambda: self.desk.draft(inputs))
         key = f"{what} {self.desk.science_key(draft.scene)}"
@@ -237,6 +290,11 @@ class Server:
             Route("/api/data/{name}", guarded(self.data)),
             Route("/api/read", guarded(self.read), methods=["POST"]),
             Route("/api/plan", guarded(self.plan), methods=["POST"]),
+            Route("/api/mend", guarded(self.mend), methods=["POST"]),
+            Route("/api/compare", guarded(self.compare), methods=["POST"]),
+            Route("/lesson/{key}/timing", guarded(self.timing)),
+            Route("/api/axis", guarded(self.axis), methods=["POST"]),
+            Route("/api/words", guarded(self.words), methods=["POST"]),
             Route("/api/lesson", guarded(self.lesson), methods=["POST"]),
             Route("/api/join", guarded(self.join), methods=["POST"]),
             Route("/api/open", guarded(self.open), methods=["POST"]),

@@ -14,9 +14,10 @@ from http import HTTPStatus
 from typing import Any, Generic, TypeVar, cast
 
 from sonify import lesson
+from sonify.data.authoring import authoring
 from sonify.data.experiment_table import experiment_facts
 from sonify.data.plan import plan_facts
-from sonify.errors import UnknownName
+from sonify.errors import BadFile, UnknownName
 from sonify.facts.comparison import comparison
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles
@@ -271,14 +272,17 @@ class Desk:
 
     def _study(self, inputs: Inputs) -> Study:
         draft, (classroom, class_text) = self.draft(inputs), self.classroom(inputs)
-        studied = lesson.study(
-            draft.scene,
-            classroom,
-            seed=inputs.seed,
-            scaffold=inputs.scaffold,
-            timeline=self.timeline(draft.scene),
-            before=draft.before,
-        )
+        try:
+            studied = lesson.study(
+                draft.scene,
+                classroom,
+                seed=inputs.seed,
+                scaffold=inputs.scaffold,
+                timeline=self.timeline(draft.scene),
+                before=draft.before,
+            )
+        except BadFile as error:
+            raise drafts.of_the_page(error, draft.rows) if inputs.edits else error from None
         return Study(key=inputs.key, draft=draft, lesson=studied, class_text=class_text)
 
     def plan(self, inputs: Inputs) -> dict[str, Any]:
@@ -287,9 +291,11 @@ class Desk:
 
     def _plan(self, inputs: Inputs, study: Study) -> dict[str, Any]:
         draft = study.draft
+        rows = lesson.catalogue().with_own(study.lesson.classroom.own)
         found = comparison(draft.changes, self.timeline(draft.before), study.lesson.timeline) if draft.changes else None
         return {
-            **plan_facts(study.lesson, before=draft.before, compared=found),
+            **plan_facts(study.lesson, before=draft.before, compared=found, which=draft.rows.which),
+            **authoring(study.lesson, draft.scene, draft.before, draft.rows.which, rows),
             "table": self._table(inputs, draft.scene),
             "scene_toml": draft.text,
             "scene_file": f"{draft.scene.name}.toml",

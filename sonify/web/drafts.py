@@ -23,6 +23,7 @@ from sonify.inputs.experiment_seen import seen_table, unnamed, with_role
 from sonify.inputs.experiment_words import understood
 from sonify.inputs.logger import read_table
 from sonify.inputs.pattern_edits import own_pattern_edits, with_own_patterns
+from sonify.inputs.scene_edits import Edited, edited, scene_edits
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.sound_edits import own_sound_edits, with_own_sounds
 from sonify.inputs.text import text_of
@@ -35,7 +36,7 @@ from sonify.storage import shelf
 from sonify.study.names import check_names
 from sonify.study.own_sounds import with_own_sounds as with_sounds_heard
 
-NOTHING_DRAWN: Mapping[str, object] = {}
+NOTHING: Mapping[str, object] = {}
 #: The bytes of a sound file by its name, None where it is not here.
 Sounds = Callable[[str], bytes | None]
 
@@ -50,11 +51,13 @@ def no_sounds(name: str) -> bytes | None:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Draft:
-    """A scene as it is now. text: its file. before: the scene without the edits."""
+    """A scene as it is now. text: its file. before: the scene without the edits. rows: which of that scene's parts and
+    rules its own are."""
 
     scene: Scene
     text: str
     before: Scene
+    rows: Edited
 
     @property
     def changes(self) -> tuple[Change, ...]:
@@ -139,31 +142,41 @@ def draft_of(
     text: str,
     conditions: Mapping[str, str | int],
     rules: Mapping[str, object],
-    drawn: Mapping[str, object] = NOTHING_DRAWN,
-    own: Mapping[str, object] = NOTHING_DRAWN,
+    drawn: Mapping[str, object] = NOTHING,
+    own: Mapping[str, object] = NOTHING,
     *,
     file: str,
     sounds: Sounds = no_sounds,
 ) -> Draft:
     """A scene with conditions, rules and drawn quantities set anew in its text.
 
-    drawn: by number or "new", each as `inputs.drawn_edits.drawn_edit_of` takes it. Raises BadFile, also where an edit
-    did not take.
+    drawn: by number or "new", each as `inputs.drawn_edits.drawn_edit_of` takes it. own: words, parts and rules, as
+    `inputs.scene_edits` takes them. Raises BadFile, also where an edit did not take; its key is the page's own.
     """
     edits = dict(edit_of(number, given, file=file) for number, given in rules.items())
     drawings = dict(drawn_edit_of(number, given, file=file) for number, given in drawn.items())
-    edited = edited_scene_text(text, conditions, edits, file=file, lines=dict(before.origin.lines))
-    edited = edited_drawn_text(edited, drawings, file=file)
-    edited = with_own_patterns(edited, own_pattern_edits(own, file=file), file=file)
-    edited = with_own_sounds(edited, own_sound_edits(own, file=file), file=file)
-    if edited == text:
-        return Draft(scene=before, text=text, before=before)
-    scene = scene_of(edited, file=file, table=before.table, experiment=before.experiment, sounds=sounds)
+    changed = edited_scene_text(text, conditions, edits, file=file, lines=dict(before.origin.lines))
+    changed = edited_drawn_text(changed, drawings, file=file)
+    made = edited(changed, scene_edits(own, file=file), file=file) if own else Edited(changed, {})
+    changed = with_own_patterns(made.text, own_pattern_edits(own, file=file), file=file)
+    made = Edited(with_own_sounds(changed, own_sound_edits(own, file=file), file=file), made.rows)
+    if made.text == text:
+        return Draft(scene=before, text=text, before=before, rows=made)
+    try:
+        scene = scene_of(made.text, file=file, table=before.table, experiment=before.experiment, sounds=sounds)
+    except BadFile as error:
+        raise of_the_page(error, made) if own else error from None
     found = {condition.name: condition.measure.text for condition in scene.conditions}
     for name, value in conditions.items():
         if found.get(name) != str(value).strip():
             raise BadFile(file, wrong("error_files-line-changed-here"), key=name)
-    return Draft(scene=scene, text=edited, before=before)
+    return Draft(scene=scene, text=made.text, before=before, rows=made)
+
+
+def of_the_page(error: BadFile, made: Edited) -> BadFile:
+    """What is wrong in an edited text, by the page's own fields: nobody there has seen its lines."""
+    first = error.faults[0] if error.faults else error
+    return BadFile("", first.message, key=made.path(first.key or ""))
 
 
 def redrawn(draft: Draft, how: Mapping[str, Any], *, file: str) -> str:

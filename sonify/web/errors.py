@@ -30,7 +30,11 @@ def status_of(error: SonifyError) -> HTTPStatus:
 
 def error_facts(error: SonifyError) -> dict[str, Any]:
     """The body of an answer: the message, and where the fault is."""
-    facts: dict[str, Any] = {"error": without_places(str(error))}
+    told = str(error)
+    if isinstance(error, BadFile) and not error.file:  # of a field of the page, which it stands beside
+        told = told.removeprefix(f": {error.key}: ")
+        told = f"{told[:1].upper()}{told[1:]}"
+    facts: dict[str, Any] = {"error": without_places(told)}
     if isinstance(error, Refused):
         facts |= error.facts
     elif isinstance(error, BadFile | BadRule | BadCondition) and error.key:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 import tomllib
 from pathlib import Path
 from typing import Any
@@ -149,6 +150,23 @@ EDITS: dict[str, Any] = {
     "class": {"year": 4, "pupils": 26, "groups": 4, "minutes": 50, "needs": ["quiet start"], "cupboard": {"claves": 6}},
     "scaffold": "part",
     "seed": 7,
+    "edits": {
+        "title": "Our own harbour",
+        "stage.condensation.caption": "Cold air makes a cloud.",
+        "part.2.texture": "scatter",
+        "part.4.sounds": ["wood block", "claves"],
+        "part.5.silent": True,
+        "part.0.line": "stretch",
+        "hear.4": None,
+        "hear.new-1": {
+            "quantity": "rain rate",
+            "as": "dynamics",
+            "part": "The rain",
+            "from": ["0 mm/h", "1.2 mm/h"],
+            "to": ["p", "ff"],
+            "why": "The harder it rains, the louder we are.",
+        },
+    },
 }
 
 
@@ -157,7 +175,12 @@ def test_what_is_saved_plays_the_same_by_command_line(client: httpx.Client, tmp_
     scene, room = tmp_path / found["scene_file"], tmp_path / "class.toml"
     scene.write_text(found["scene_toml"], encoding="utf-8", newline="\n")
     room.write_text(found["class_toml"], encoding="utf-8", newline="\n")
-    saved = score_json(lesson.study(str(scene), room, seed=7, scaffold="part").score)
+    studied = lesson.study(str(scene), room, seed=7, scaffold="part")
+    saved = score_json(studied.score)
+    textures = {part.name: part.texture for part in studied.score.group_parts}
+    assert textures["The journey"] == "scatter" and "The river" not in textures
+    assert json.loads(saved)["title"] == found["title"] == "Our own harbour"
+    assert [rule["index"] for rule in found["rules"]] == ["0", "1", "2", "3", "5", "new-1"]
     again = plan(
         client,
         scene={"text": found["scene_toml"], "file": found["scene_file"]},
@@ -183,7 +206,7 @@ def test_comments_stay_in_what_is_saved(client: httpx.Client) -> None:
     assert 'sea_temperature = "21.5 degC"\n' in found["scene_toml"]
     assert "day             = 200         # the day of the year: 21 June" in found["scene_toml"]
     before = tomllib.loads(plan(client)["scene_toml"])
-    after = tomllib.loads(found["scene_toml"])
+    after = tomllib.loads(plan(client, **{**EDITS, "edits": {}})["scene_toml"])
     after["conditions"] |= {"sea_temperature": "14 degC", "day": 172}
     after["hear"][0]["to"], after["hear"][3]["from"], after["hear"][3]["to"] = (
         ["62 bpm", "114 bpm"],
@@ -200,3 +223,52 @@ def test_a_plan_is_dealt_out_again_and_a_slip_is_one_message(client: httpx.Clien
         refused = client.post("/api/redeal", json={"inputs": HARBOUR, "absent": absent, "broken": broken})
         assert refused.status_code == 400
         assert told in refused.json()["error"]
+
+
+def test_words_show_how_they_read_and_a_fault_names_its_field(client: httpx.Client) -> None:
+    found = plan(client, edits={"title": "Rain at 3 o'clock", "stage.warming.claims": []})
+    rows = {row["path"]: row for row in found["texts"]}
+    assert (rows["title"]["loose"], rows["title"]["original"]) == (
+        ["3"],
+        "Once round the harbour: the journey of a drop",
+    )
+    warming = rows["stage.warming.caption"]
+    assert (warming["claims"], warming["claimed"]) == ([], ["the sunlight rises"])
+    given = {**HARBOUR, "words": {"path": "story", "text": "It is 40 degrees.", "claims": []}}
+    assert client.post("/api/words", json=given).json() == {"age": 5.7, "loose": ["40"]}
+    for path, value, told in (
+        ("title", "", "empty"),
+        ("part.1.texture", "drums", "Allowed: drone"),
+        ("part.1.sounds", ["tuba"], "tuba"),
+        ("part.3.stages", ["snow"], "snow"),
+        ("hear.2.quantity", "hail", "hail"),
+    ):
+        answer = client.post("/api/plan", json={**HARBOUR, "edits": {"hear.0": None, path: value}})
+        assert answer.status_code == 400 and told in answer.json()["error"]
+        assert answer.json()["where"].startswith(path) and "toml" not in answer.json()["error"]
+
+
+def test_two_versions_are_told_apart_in_words(client: httpx.Client) -> None:
+    changed = {"edits": {"part.4.sounds": ["wood block"], "part.5.silent": True, "hear.4": None}, "set": {"day": 200}}
+    found = client.post("/api/compare", json={**HARBOUR, **changed, "other": HARBOUR}).json()
+    lines = "\n".join(found["lines"])
+    assert "Day: 172 in A, 200 in B." in lines
+    assert "In A alone sunlight is heard as brightness in The warm shallows." in lines
+    assert "The river plays in A alone." in lines and "The rain plays claves in A, wood block" in lines
+    assert client.post("/api/compare", json={**HARBOUR, "other": HARBOUR}).json()["lines"] == ["A and B are the same."]
+    key = client.post("/api/lesson", json=HARBOUR).json()["key"]
+    timing = client.get(f"/lesson/{key}/timing").json()
+    assert timing["timing"]["pieceBars"] == plan(client)["bars"] and len(timing["parts"]) > 5
+
+
+def test_what_mends_a_part_was_tried(client: httpx.Client) -> None:
+    room = {**plan(client)["class"], "groups": 1}
+    found = plan(client, **{"class": room})
+    lost = next(row for row in found["parts"] if not row["played"])
+    answer = client.post("/api/mend", json={**HARBOUR, "class": room, "part": lost["id"]}).json()
+    assert answer["mends"]
+    for mend in answer["mends"]:
+        again = plan(client, **{"class": {**room, **mend.get("class", {})}, "edits": mend["edits"]})
+        row = next(row for row in again["parts"] if row["id"] == lost["id"])
+        assert row["played"] or row["silent"]
+        assert sum(f["serious"] for f in again["findings"]) < sum(f["serious"] for f in found["findings"])

@@ -151,14 +151,15 @@
     tryAgain?.();
   });
   function placesOf(where) {
-    const [whole2, index, side] = where.match(/^(?:hear|rules)\.(\d+)(?:\.(\w+))?/) ?? [];
-    if (whole2) return [where, ...side === "curve" ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : [], `rules.${index}`];
+    const [whole2, index, side] = where.match(/^(?:hear|rules)\.([\w-]+)(?:\.(\w+))?/) ?? [];
+    const own = `edits.${where.replace(/\.\d+$/, "")}`;
+    if (whole2) return [where, own, `edits.${where.split(".").slice(0, 2).join(".")}`, ...side === "curve" ? [`rules.${index}.curve`] : side ? [`rules.${index}.${side}.0`] : [], `rules.${index}`];
     const name = where.replace(/^(conditions|class|set)\./, "");
     if (name.startsWith("drawn")) return [where, "drawn"];
     if (name.startsWith("pattern")) return [where, "pattern"];
     if (name.startsWith("sound")) return [where, "sound"];
     const kind = name.startsWith("cupboard") ? ["class.cupboard"] : [];
-    return [where, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...where.startsWith("class") ? ["class"] : []];
+    return [where, own, `edits.${where.split(".").slice(0, 2).join(".")}`, `set.${name}`, `options.${name}`, `class.${name}`, ...kind, ...where.startsWith("class") ? ["class"] : []];
   }
   function showError({ message, where, typed = false }, again = null) {
     clearErrors();
@@ -187,10 +188,10 @@
 
   // plan_fields.js
   function element(tag, className = "", text = "") {
-    const made = document.createElement(tag);
-    if (className) made.className = className;
-    if (text) made.textContent = text;
-    return made;
+    const made2 = document.createElement(tag);
+    if (className) made2.className = className;
+    if (text) made2.textContent = text;
+    return made2;
   }
   var unitWords = (unit) => {
     const known = start.units[unit];
@@ -447,18 +448,18 @@
     // What is shown, once something is.
     /** @type {Plan} */
     plan;
-    /** @type {Plan | null} */
+    /** @type {{ curves: PlanCurve[] } | null} */
     first;
     constructor() {
       this.chosen = "";
-      const choice = find("curve-choice", HTMLSelectElement);
-      choice.addEventListener("change", () => {
-        this.chosen = choice.value;
+      const choice2 = find("curve-choice", HTMLSelectElement);
+      choice2.addEventListener("change", () => {
+        this.chosen = choice2.value;
         this.draw();
       });
     }
     // first: the same scene's answer before anything was changed, for comparison.
-    /** @param {Plan} plan @param {Plan | null} first */
+    /** @param {Plan} plan @param {{ curves: PlanCurve[] } | null} first */
     show(plan, first) {
       this.plan = plan;
       this.first = first;
@@ -466,15 +467,15 @@
       if (!plan.curves.length) return;
       const tempo = plan.rules.find((rule) => rule.control === "tempo")?.quantity;
       const names = plan.curves.map((curve) => curve.quantity);
-      const choice = find("curve-choice", HTMLSelectElement);
-      if (choice.dataset.names !== names.join("|")) {
-        choice.dataset.names = names.join("|");
-        choice.replaceChildren(
+      const choice2 = find("curve-choice", HTMLSelectElement);
+      if (choice2.dataset.names !== names.join("|")) {
+        choice2.dataset.names = names.join("|");
+        choice2.replaceChildren(
           ...plan.curves.map((curve) => new Option(upper(curve.quantity) + (tempo === curve.quantity ? phrase("script-sets-the-tempo") : ""), curve.quantity))
         );
       }
       if (!names.includes(this.chosen)) this.chosen = (plan.curves.find((curve) => curve.lead) ?? plan.curves[0]).quantity;
-      choice.value = this.chosen;
+      choice2.value = this.chosen;
       this.draw();
       this.drawStages();
     }
@@ -857,6 +858,1471 @@
     }
   };
 
+  // clock.js
+  var HAIR_S = 1e-4;
+  function lastNotAbove(rows, wanted, valueOf) {
+    let low = 0;
+    let high = rows.length - 1;
+    while (low < high) {
+      const middle = low + high + 1 >> 1;
+      if (valueOf(rows[middle]) <= wanted) low = middle;
+      else high = middle - 1;
+    }
+    return low;
+  }
+  function firstFrom(times, positionS) {
+    const wanted = positionS - HAIR_S;
+    return times.length && times[0] < wanted ? lastNotAbove(times, wanted, (time) => time) + 1 : 0;
+  }
+  var PieceClock = class {
+    /** @param {Timing} timing @param {Stage[]} stages */
+    constructor(timing, stages) {
+      this.beatsABar = timing.beatsABar;
+      this.countInBars = timing.countInBars;
+      this.pieceBars = timing.pieceBars;
+      this.endS = timing.endS;
+      this.tempi = timing.tempi;
+      this.stages = stages;
+      this.bars = timing.bars.map(([bar, startS, perBeatS]) => ({ bar, startS, perBeatS }));
+      this.firstS = this.startOfBar(1);
+      this.beatTimes = this.bars.flatMap(
+        ({ bar, startS, perBeatS }) => Array.from({ length: this.beatsABar }, (_, k) => ({ bar, first: k === 0, atS: startS + k * perBeatS }))
+      );
+    }
+    /** @param {number} positionS */
+    barAt(positionS) {
+      return this.bars[lastNotAbove(this.bars, positionS + HAIR_S, (row) => row.startS)];
+    }
+    /** @param {number} bar */
+    startOfBar(bar) {
+      const row = this.bars.find((each) => each.bar === bar);
+      return row ? row.startS : this.endS;
+    }
+    // Bar and beat from 1, how far through the beat (0 to 1), and `beats`: how many since the first beat of bar 1.
+    /** @param {number} positionS @returns {BeatPlace} */
+    at(positionS) {
+      const { bar, startS, perBeatS } = this.barAt(positionS);
+      const inBar = Math.min(Math.max((positionS - startS + HAIR_S) / perBeatS, 0), this.beatsABar - 1e-9);
+      return {
+        bar,
+        beat: Math.floor(inBar) + 1,
+        phase: inBar % 1,
+        beats: (bar - 1) * this.beatsABar + inBar,
+        perBeatS
+      };
+    }
+    /** @param {number} bar */
+    stageAt(bar) {
+      return lastNotAbove(this.stages, bar, (stage) => stage.bar);
+    }
+    /** @param {number} bar */
+    tempoAt(bar) {
+      return this.tempi[lastNotAbove(this.tempi, bar, (tempo) => tempo.bar)];
+    }
+  };
+
+  // plan_words.js
+  var TYPED_MS = 200;
+  var made = 0;
+  function withEdits(changes2, edits = store.now.edits) {
+    const kept = Object.entries({ ...edits, ...changes2 }).filter(([, value]) => value !== void 0);
+    return Object.fromEntries(kept);
+  }
+  var OwnText = class {
+    // path: as edits name it. label: what it is, "Title". long: whether it takes several lines.
+    /** @param {{ path: string, label: string, told: Told, long?: boolean, heading?: boolean, also?: (words: string) => Record<string, unknown> }} of */
+    constructor({ path, label, told, long = true, heading: heading2 = false, also = () => ({}) }) {
+      made += 1;
+      this.id = `own-${made}`;
+      this.path = path;
+      this.label = label;
+      this.told = told;
+      this.long = long;
+      this.also = also;
+      this.row = null;
+      this.timer = 0;
+      this.asked = new AbortController();
+      this.box = element("div", "own");
+      this.box.dataset.own = path;
+      this.text = element(heading2 ? "h4" : "p", "own-text");
+      this.text.addEventListener("click", () => this.open());
+      this.state = element("p", "hint own-state");
+      this.change = this.button(phrase("script-own-change"), () => this.open());
+      this.back = this.button(phrase("script-own-back"), () => this.reset());
+      const tools = element("p", "own-tools");
+      tools.append(this.change, this.back);
+      this.error = element("p", "field-error");
+      Object.assign(this.error, { id: `${this.id}-error`, hidden: true });
+      this.error.dataset.error = `edits.${path}`;
+      this.form = element("div", "own-form");
+      this.form.hidden = true;
+      this.box.append(this.text, this.state, tools, this.form, this.error);
+    }
+    /** @param {string} words @param {() => void} pressed */
+    button(words, pressed2, className = "small") {
+      const button = element("button", className, words);
+      button.type = "button";
+      button.append(span("unseen", `: ${this.label}`));
+      button.addEventListener("click", pressed2);
+      return button;
+    }
+    /** @param {TextRow} row */
+    show(row) {
+      this.row = row;
+      setText(this.text, row.text || phrase("script-own-empty"));
+      this.text.classList.toggle("own-none", !row.text);
+      const changed = row.original !== row.text;
+      this.back.hidden = !changed || row.original === null;
+      this.box.classList.toggle("changed", changed && row.original !== null);
+      const told = this.reading(row.age, row.loose);
+      const untrue = row.claims.filter((claim) => !claim.holds).map((claim) => phrase("script-own-not-so", { claim: claim.text }));
+      setText(this.state, changed ? [...told, ...untrue].join(" ") : untrue.join(" "));
+      this.state.hidden = !this.state.textContent;
+    }
+    /** @param {number | null} age @param {string[]} loose */
+    reading(age, loose) {
+      const told = age === null ? [] : [phrase(age > 9 ? "script-own-reads-older" : "script-own-reads", { age: Math.round(age) })];
+      if (loose.length) told.push(phrase("script-own-loose", { figures: loose.join(", ") }));
+      return told;
+    }
+    open() {
+      const { row } = this;
+      if (!row || !this.form.hidden) return;
+      const label = element("label", "field-name", this.label);
+      const box = this.long ? Object.assign(element("textarea"), { rows: Math.min(10, Math.max(2, Math.ceil(row.text.length / 60))) }) : Object.assign(element("input"), { type: "text" });
+      label.htmlFor = `${this.id}-box`;
+      Object.assign(box, { id: `${this.id}-box`, value: row.text, spellcheck: true, autocomplete: "off" });
+      const reads = element("p", "hint");
+      reads.id = `${this.id}-reads`;
+      reads.setAttribute("role", "status");
+      box.setAttribute("aria-describedby", `${reads.id} ${this.error.id}`);
+      setText(reads, this.reading(row.age, row.loose).join(" "));
+      const buttons = element("p", "buttons");
+      buttons.append(
+        this.button(phrase("script-own-done"), () => this.done(box.value), "strongest"),
+        this.button(phrase("script-own-leave"), () => this.close(), "")
+      );
+      box.addEventListener("input", () => this.typed(box.value, reads));
+      box.addEventListener("keydown", (event) => {
+        const { key, ctrlKey, metaKey } = (
+          /** @type {KeyboardEvent} */
+          event
+        );
+        if (key === "Escape") this.close();
+        else if (key === "Enter" && (ctrlKey || metaKey || !this.long)) this.done(box.value);
+        else return;
+        event.preventDefault();
+        event.stopPropagation();
+      });
+      this.form.replaceChildren(label, box, reads, this.claims(row), buttons);
+      this.form.hidden = false;
+      this.text.hidden = true;
+      this.state.hidden = true;
+      this.change.hidden = true;
+      box.focus();
+    }
+    // What the scene says that the words claim. Unticked, it is claimed no more, and checked no more.
+    /** @param {TextRow} row */
+    claims(row) {
+      if (!row.claimed.length) return element("span");
+      const box = element("fieldset", "ticks stacked");
+      box.append(element("legend", "", phrase("script-own-claims")));
+      for (const words of row.claimed) {
+        const claim = row.claims.find((each) => each.text === words);
+        const tick = Object.assign(element("input"), { type: "checkbox", checked: claim !== void 0, value: words });
+        const label = element("label", "tick");
+        label.append(tick, ` ${claim && !claim.holds ? phrase("script-own-not-so", { claim: words }) : words}`);
+        box.append(label);
+      }
+      return box;
+    }
+    /** @param {string} text @param {HTMLElement} reads */
+    typed(text, reads) {
+      clearTimeout(this.timer);
+      this.timer = setTimeout(() => this.ask(text, reads), TYPED_MS);
+    }
+    /** @param {string} text @param {HTMLElement} reads */
+    async ask(text, reads) {
+      this.asked.abort();
+      this.asked = new AbortController();
+      try {
+        const body = (sent) => ({ .../** @type {Inputs} */
+        sent, words: { path: this.path, text, claims: this.ticked() } });
+        const found = await askAbout("/api/words", store.now, { signal: this.asked.signal, body });
+        setText(reads, this.reading(found.age, found.loose).join(" "));
+      } catch (error) {
+        if (!aborted(error) && !(error instanceof Refused)) throw error;
+      }
+    }
+    ticked() {
+      return findAll('input[type="checkbox"]:checked', HTMLInputElement, this.form).map((each) => each.value);
+    }
+    /** @param {string} text */
+    done(text) {
+      const { row, path } = this;
+      if (!row) return;
+      const words = text.replace(/\s+/g, " ").trim();
+      if (/^title$|\.(name|why)$/.test(path) && !words) {
+        showError({ message: phrase("script-own-needed", { label: this.label }), where: `edits.${path}`, typed: true });
+        return;
+      }
+      clearErrors();
+      const ticked = this.ticked();
+      this.close();
+      const claims = row.claimed.length ? { [claimsPath(path)]: ticked.length === row.claimed.length ? void 0 : ticked } : {};
+      this.told(phrase("script-own-changed", { label: this.label }));
+      store.change({ edits: { ...withEdits({ ...rowEdit(path, words === row.original ? void 0 : words), ...claims, ...this.also(words) }) } });
+    }
+    reset() {
+      this.told(phrase("script-as-the-scene-has-it", { label: this.label }));
+      store.change({ edits: withEdits({ [this.path]: void 0, [claimsPath(this.path)]: void 0 }) });
+      this.change.focus();
+    }
+    close() {
+      clearTimeout(this.timer);
+      this.asked.abort();
+      if (this.form.hidden) return;
+      this.form.hidden = true;
+      this.form.replaceChildren();
+      this.text.hidden = false;
+      this.state.hidden = !this.state.textContent;
+      this.change.hidden = false;
+      this.change.focus();
+    }
+  };
+  var claimsPath = (path) => path.replace(/\.\w+$/, ".claims");
+  function rowEdit(path, value, edits = store.now.edits) {
+    const [whole2, row, key] = path.match(/^((?:part|hear)\.new-\d+)\.(\w+)$/) ?? [];
+    if (!whole2) return { [path]: value };
+    const { [key]: _, ...kept } = (
+      /** @type {Record<string, unknown>} */
+      edits[row] ?? {}
+    );
+    return { [row]: value === void 0 ? kept : { ...kept, [key]: value } };
+  }
+  var Words = class {
+    /** @param {Told} told */
+    constructor(told) {
+      this.told = told;
+      this.texts = /* @__PURE__ */ new Map();
+      this.names = "";
+    }
+    // The words of a path, in a place of their own; made once.
+    /** @param {string} path @param {string} label @param {{ long?: boolean, heading?: boolean, also?: (words: string) => Record<string, unknown> }} how */
+    at(path, label, how = {}) {
+      const found = this.texts.get(path);
+      if (found) return found;
+      const text = new OwnText({ path, label, told: this.told, ...how });
+      this.texts.set(path, text);
+      return text;
+    }
+    /** @param {TextRow[]} rows @param {{ name: string, title: string }[]} stages */
+    show(rows, stages) {
+      const mark2 = rows.map((row) => row.path).join("|");
+      if (mark2 !== this.names) this.frame(rows, stages);
+      this.names = mark2;
+      for (const row of rows) this.texts.get(row.path)?.show(row);
+    }
+    /** @param {TextRow[]} rows @param {{ name: string, title: string }[]} stages */
+    frame(rows, stages) {
+      const [title, story, captions] = ["own-title", "own-story", "own-captions"].map((id) => (
+        /** @type {HTMLElement} */
+        document.getElementById(id)
+      ));
+      title.replaceChildren(this.at("title", phrase("script-own-title"), { long: false, heading: true }).box);
+      story.replaceChildren(this.at("story", phrase("script-own-story")).box);
+      captions.replaceChildren(
+        ...stages.flatMap((stage, k) => {
+          const of = rows.filter((row) => row.path.startsWith(`stage.${stage.name}.`));
+          return of.map((row) => {
+            const item = element("li");
+            const why = row.path.endsWith(".why");
+            const label = phrase(why ? "script-own-why" : "script-own-caption", { stage: stage.title });
+            item.append(span("letter", String.fromCharCode(65 + k % 26)), this.at(row.path, label).box);
+            return item;
+          });
+        })
+      );
+    }
+  };
+
+  // plan_parts.js
+  var LONGEST_NAME = 40;
+  function choice(label, changed) {
+    const box = element("div", "part-choice");
+    const select = element("select");
+    const name = element("label", "field-name", label);
+    name.append(select);
+    select.addEventListener("change", () => changed(select.value));
+    box.append(name);
+    return { box, select };
+  }
+  function fillSelect(select, options2, value) {
+    const mark2 = JSON.stringify(options2);
+    if (select.dataset.mark !== mark2) {
+      select.dataset.mark = mark2;
+      select.replaceChildren(...options2.map(([name, words]) => new Option(words, name)));
+    }
+    if (select.value !== value) select.value = value;
+  }
+  function unlike(name, taken) {
+    for (let n = 2; ; n += 1) {
+      const made2 = `${name.slice(0, LONGEST_NAME - 3)} ${n}`;
+      if (!taken.some((other) => other.toLowerCase() === made2.toLowerCase())) return made2;
+    }
+  }
+  function newRow(table, edits = store.now.edits) {
+    for (let n = 1; ; n += 1) if (!(`${table}.new-${n}` in edits)) return `new-${n}`;
+  }
+  var PartCard = class {
+    /** @param {PartRow} row @param {Parts} parts */
+    constructor(row, parts) {
+      const { id } = row;
+      this.parts = parts;
+      this.row = row;
+      this.stagesMark = "";
+      this.ticks = [];
+      this.box = element("details", "key part");
+      this.box.dataset.part = id;
+      this.title = element("h4");
+      this.mark = span("pill", "");
+      const summary = element("summary");
+      summary.append(this.title, this.mark);
+      this.findings = element("ul", "dots part-findings");
+      this.mends = element("ul", "part-mends");
+      this.mend = this.button(phrase("script-part-mend"), () => this.askMend(), "");
+      const given = `part.${id}`;
+      this.card = parts.words.at(`${given}.meaning`, phrase("script-part-card", { part: row.name }));
+      this.sound = choice(phrase("script-part-sound"), (value) => this.take(value));
+      this.asked = element("p", "hint");
+      this.takeGiven = this.button("", () => this.take(this.row.played[0]?.given[0] ?? ""), "small");
+      this.texture = choice(phrase("script-part-texture"), (value) => this.set({ texture: value }, `${phrase("script-part-texture")}: ${value}.`));
+      this.term = element("p", "term-line");
+      this.line = choice(phrase("script-part-line"), (value) => this.set({ line: value || void 0 }, `${phrase("script-part-line")}: ${lineWords(value)}.`));
+      this.stages = element("fieldset", "ticks");
+      this.rests = Object.assign(element("input"), { type: "checkbox" });
+      this.rests.addEventListener("change", () => this.set({ rests: this.rests.checked ? void 0 : false }, phrase("script-part-changed", { part: this.row.name })));
+      const rests = element("label", "tick");
+      rests.append(this.rests, ` ${phrase("script-part-rests")}`);
+      this.silence = this.button("", () => this.parts.silence(this.row), "");
+      this.split = this.button(phrase("script-part-split"), () => this.parts.split(this.row), "");
+      this.reset = this.button(phrase("script-own-back"), () => this.parts.reset(this.row), "");
+      this.join = choice(phrase("script-part-join"), () => {
+      });
+      this.joinNow = this.button(phrase("script-part-join-now"), () => this.parts.join(this.row, this.join.select.value), "small");
+      this.join.box.append(this.joinNow);
+      const buttons = element("p", "buttons");
+      buttons.append(this.split, this.silence, this.reset);
+      this.error = element("p", "field-error");
+      Object.assign(this.error, { hidden: true });
+      this.error.dataset.error = `edits.${given}`;
+      const name = id.startsWith("new-") ? [parts.words.at(`${given}.name`, phrase("script-part-name"), { long: false, also: (words) => this.parts.renamed(this.row, words) }).box] : [];
+      const soundBox = element("div", "part-sound");
+      soundBox.append(this.sound.box, this.asked, this.takeGiven);
+      this.playing = element("div", "part-playing");
+      this.texture.box.append(this.term);
+      this.playing.append(soundBox, this.texture.box, this.line.box, this.stages, rests);
+      this.box.append(summary, this.findings, this.mend, this.mends, ...name, this.card.box, this.playing, this.join.box, buttons, this.error);
+    }
+    /** @param {string} words @param {() => void} pressed */
+    button(words, pressed2, className = "small") {
+      const button = element("button", className, words);
+      button.type = "button";
+      button.addEventListener("click", pressed2);
+      return button;
+    }
+    // Some keys of the part set anew; undefined is the scene's own.
+    /** @param {Record<string, unknown>} keys @param {string} said */
+    set(keys, said) {
+      this.parts.set(this.row, keys, said);
+    }
+    // The instrument becomes the first that the part asks for; the others stay behind it.
+    /** @param {string} id */
+    take(id) {
+      const { row } = this;
+      const at = row.sounds.indexOf(id);
+      const others = row.written.filter((_, k) => k !== at);
+      const known = this.parts.plan?.at_hand.find((each) => each.id === id);
+      this.set({ sounds: [at < 0 ? id : row.written[at], ...others].slice(0, 20) }, phrase("script-part-takes", { part: row.name, instrument: known?.name ?? id }));
+    }
+    /** @param {PartRow} row @param {Plan} plan */
+    show(row, plan) {
+      this.row = row;
+      const { played, silent } = row;
+      const groups = played.map((each) => each.group);
+      const wrong = row.findings.filter((each) => each.serious);
+      this.title.replaceChildren(...groups.map((group) => badge((group - 1) % 12 + 1)), silent ? row.name : `${row.name}: ${namesOf(played.flatMap((each) => each.given), plan.at_hand)}`);
+      for (const [k, svg] of [...this.title.querySelectorAll("svg text")].entries()) setText(svg, String(groups[k]));
+      const said = silent ? phrase("script-part-silent") : !played.length ? phrase("script-part-nobody") : wrong.length ? phrase("script-part-trouble") : "";
+      setText(this.mark, said);
+      this.mark.hidden = !said;
+      setState(this.mark, "data-good", "false");
+      this.showFindings(row);
+      this.mend.hidden = silent || !wrong.length && played.length > 0;
+      this.playing.hidden = silent;
+      this.showSound(row, plan.at_hand);
+      fillSelect(this.texture.select, plan.choices.textures.map((name) => [name, name]), row.texture);
+      this.texture.select.disabled = row.only_beat;
+      if (this.term.dataset.term !== row.texture) {
+        this.term.dataset.term = row.texture;
+        this.term.replaceChildren(span("", row.texture), ...termParts(row.texture));
+      }
+      const usual = played[0]?.line ?? "";
+      fillSelect(this.line.select, [["", phrase("script-part-line-class", { line: row.line ? "" : lineWords(usual) })], ...plan.choices.lines.map((name) => (
+        /** @type {[string, string]} */
+        [name, lineWords(name)]
+      ))], row.line);
+      this.showStages(row, plan);
+      this.rests.checked = row.rests;
+      setText(this.silence, row.id.startsWith("new-") ? phrase("script-part-out") : silent ? phrase("script-part-plays") : phrase("script-part-silence"));
+      this.reset.hidden = !this.parts.isChanged(row);
+      this.split.hidden = silent || row.only_beat || plan.parts.length >= 12;
+      const others = plan.parts.filter((each) => each.id !== row.id && !each.silent);
+      fillSelect(this.join.select, others.map((each) => [each.id, each.name]), others.some((each) => each.id === this.join.select.value) ? this.join.select.value : others[0]?.id ?? "");
+      this.join.box.hidden = silent || !others.length;
+    }
+    /** @param {PartRow} row */
+    showFindings(row) {
+      const mark2 = JSON.stringify(row.findings);
+      if (this.findings.dataset.mark === mark2) return;
+      this.findings.dataset.mark = mark2;
+      this.mends.replaceChildren();
+      this.findings.replaceChildren(
+        ...row.findings.map(({ message, fix }) => element("li", "", [message, fix].filter(Boolean).join(" ")))
+      );
+      this.findings.hidden = !row.findings.length;
+    }
+    /** @param {PartRow} row @param {Instrument[]} atHand */
+    showSound(row, atHand) {
+      const main = row.played[0]?.given[0] ?? "";
+      const known = atHand.some((each) => each.id === main) || !main ? atHand : [...atHand, { id: main, name: main, count: 1, textures: [row.texture], pitched: true }];
+      const fits = (each) => each.textures.includes(row.texture) && (each.pitched || !row.notes);
+      const good = known.filter(fits).map((each) => (
+        /** @type {[string, string]} */
+        [each.id, phrase("script-part-instrument", { name: upper(each.name), count: each.count })]
+      ));
+      const others = known.filter((each) => !fits(each)).map((each) => (
+        /** @type {[string, string]} */
+        [each.id, phrase("script-part-instrument-not", { name: upper(each.name) })]
+      ));
+      const options2 = [...good, ...others];
+      fillSelect(this.sound.select, main ? options2 : [["", phrase("script-part-nobody")], ...options2], main);
+      const [swap] = row.swaps;
+      setText(this.asked, swap ? phrase("script-in-place-of", { upper: upper(swap.given), wanted: swap.wanted, reason: swap.reason }) : "");
+      this.asked.hidden = !swap;
+      this.takeGiven.hidden = !swap;
+      if (swap) setText(this.takeGiven, phrase("script-part-take", { instrument: swap.given }));
+    }
+    /** @param {PartRow} row @param {Plan} plan */
+    showStages(row, plan) {
+      const { stages } = plan.choices;
+      const mark2 = JSON.stringify(stages);
+      if (this.stagesMark !== mark2) {
+        this.stagesMark = mark2;
+        this.ticks = stages.map(([name]) => Object.assign(element("input"), { type: "checkbox", value: name }));
+        const labels = stages.map(([, title], k) => {
+          const label = element("label", "tick");
+          label.append(this.ticks[k], ` ${letterOf(k)} ${title}`);
+          return label;
+        });
+        for (const tick of this.ticks) tick.addEventListener("change", () => this.tick(tick));
+        this.stages.replaceChildren(element("legend", "", phrase("script-part-stages")), ...labels);
+      }
+      for (const tick of this.ticks) tick.checked = row.stages === "all" || row.stages.includes(tick.value);
+    }
+    /** @param {HTMLInputElement} tick */
+    tick(tick) {
+      const ticked = this.ticks.filter((each) => each.checked).map((each) => each.value);
+      if (!ticked.length) {
+        tick.checked = true;
+        showError({ message: phrase("script-part-one-stage"), where: `part.${this.row.id}`, typed: true });
+        return;
+      }
+      const away = this.row.stages === "all" ? [] : this.row.stages.filter((name) => !this.ticks.some((each) => each.value === name));
+      this.set({ stages: ticked.length === this.ticks.length && !away.length ? "all" : [...ticked, ...away] }, phrase("script-part-changed", { part: this.row.name }));
+    }
+    // What mends it, each tried on this very piece before it is offered.
+    async askMend() {
+      setText(this.mend, phrase("script-part-trying"));
+      this.mend.disabled = true;
+      try {
+        const body = (sent) => ({ .../** @type {object} */
+        sent, part: this.row.id });
+        const { mends } = await askAbout("/api/mend", store.now, { body });
+        this.showMends(mends);
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        showError(error);
+      } finally {
+        setText(this.mend, phrase("script-part-mend"));
+        this.mend.disabled = false;
+      }
+    }
+    /** @param {Mend[]} mends */
+    showMends(mends) {
+      const rows = mends.map((mend) => {
+        const item = element("li");
+        item.append(this.button(mend.words, () => this.parts.mend(mend)));
+        return item;
+      });
+      this.mends.replaceChildren(...rows.length ? rows : [element("li", "hint", phrase("script-part-no-mend"))]);
+      const first = findAll("button", HTMLElement, this.mends)[0];
+      if (first) first.focus();
+      announce(rows.length ? phrase("script-part-mends", { n: rows.length }) : phrase("script-part-no-mend"));
+    }
+  };
+  var lineWords = (line2) => line2 ? phrase("script-part-line-words", { line: line2 }) : "";
+  var namesOf = (ids, atHand) => [...new Set(ids)].map((id) => atHand.find((each) => each.id === id)?.name ?? id).join(", ");
+  var Parts = class {
+    /** @param {Told} told @param {Words} words */
+    constructor(told, words) {
+      this.told = told;
+      this.words = words;
+      this.cards = /* @__PURE__ */ new Map();
+      this.names = "";
+      this.plan = null;
+      this.opens = "";
+      find("part-add").addEventListener("click", () => this.add());
+    }
+    /** @param {Plan} plan */
+    show(plan) {
+      this.plan = plan;
+      const mark2 = JSON.stringify(plan.parts.map((row) => [row.id, row.name]));
+      if (this.names !== mark2) {
+        const open = new Set([...this.cards].filter(([, card]) => card.box.open).map(([id]) => id));
+        this.names = mark2;
+        this.cards = new Map(plan.parts.map((row) => [row.id, new PartCard(row, this)]));
+        find("parts").replaceChildren(...[...this.cards.values()].map((card) => card.box));
+        for (const [id, card] of this.cards) card.box.open = open.has(id) || id === this.opens;
+      }
+      for (const row of plan.parts) this.cards.get(row.id)?.show(row, plan);
+      find("part-add", HTMLButtonElement).disabled = plan.parts.length >= 12;
+      const made2 = this.cards.get(this.opens);
+      this.opens = "";
+      if (made2) made2.box.querySelector("summary")?.focus();
+    }
+    /** @param {PartRow} row */
+    isChanged(row) {
+      return !row.id.startsWith("new-") && Object.keys(store.now.edits).some((path) => path.startsWith(`part.${row.id}.`));
+    }
+    /** @param {PartRow} row @param {Record<string, unknown>} keys @param {string} said */
+    set(row, keys, said) {
+      let changes2 = {};
+      for (const [key, value] of Object.entries(keys)) changes2 = { ...changes2, ...rowEdit(`part.${row.id}.${key}`, value, withEdits(changes2)) };
+      this.change(changes2, said);
+    }
+    /** @param {Record<string, unknown>} changes @param {string} said */
+    change(changes2, said) {
+      this.told(said);
+      store.change({ edits: withEdits(changes2) });
+    }
+    /** @param {PartRow} row */
+    reset(row) {
+      const changes2 = Object.fromEntries(Object.keys(store.now.edits).filter((path) => path.startsWith(`part.${row.id}.`)).map((path) => [path, void 0]));
+      this.change(changes2, phrase("script-as-the-scene-has-it", { label: row.name }));
+      this.cards.get(row.id)?.box.querySelector("summary")?.focus();
+    }
+    /** @param {PartRow} row */
+    silence(row) {
+      if (row.id.startsWith("new-")) {
+        this.change({ [`part.${row.id}`]: void 0, ...this.withoutRules(row.name) }, phrase("script-part-is-out", { part: row.name }));
+        find("part-add").focus();
+        return;
+      }
+      const last = this.plan?.parts.filter((each) => !each.silent).length === 1;
+      if (!row.silent && last) {
+        showError({ message: phrase("script-part-last"), where: `part.${row.id}`, typed: true });
+        return;
+      }
+      this.change({ [`part.${row.id}.silent`]: row.silent ? void 0 : true }, phrase(row.silent ? "script-part-plays-again" : "script-part-is-silent", { part: row.name }));
+    }
+    // Its rules go by its name.
+    /** @param {PartRow} row @param {string} name */
+    renamed(row, name) {
+      let changes2 = {};
+      for (const rule of this.plan?.rules.filter((each) => each.part === row.name) ?? []) changes2 = { ...changes2, ...rowEdit(`hear.${rule.index}.part`, name, withEdits(changes2)) };
+      return changes2;
+    }
+    // A new part's own rules go with it.
+    /** @param {string} name */
+    withoutRules(name) {
+      const rules = this.plan?.rules.filter((rule) => rule.part === name) ?? [];
+      return Object.fromEntries(rules.map((rule) => [`hear.${rule.index}`, rule.index.startsWith("new-") ? void 0 : null]));
+    }
+    add() {
+      const { plan } = this;
+      if (!plan) return;
+      const id = newRow("part");
+      const used = new Set(plan.parts.flatMap((part) => part.played.flatMap((each) => each.given)));
+      const drone = plan.at_hand.filter((each) => each.textures.includes("drone"));
+      const free = drone.find((each) => !used.has(each.id) && each.count) ?? drone[0] ?? plan.at_hand[0];
+      const name = unlike(phrase("script-part-new"), plan.parts.map((part) => part.name));
+      const row = { name, texture: free.textures.includes("drone") ? "drone" : free.textures[0], sounds: [free.id], meaning: "" };
+      this.opens = id;
+      this.change({ [`part.${id}`]: row }, phrase("script-part-added", { part: name }));
+    }
+    // Another part beside this one: the same card, the same rules, sounds of its own.
+    /** @param {PartRow} row */
+    split(row) {
+      const { plan } = this;
+      if (!plan) return;
+      const id = newRow("part");
+      const name = unlike(row.name, plan.parts.map((part) => part.name));
+      const [first, ...others] = row.written;
+      const keys = { texture: row.texture, sounds: others.length ? [...others, first] : [first], stages: row.stages, meaning: row.meaning, ...row.rests ? {} : { rests: false }, ...row.line ? { line: row.line } : {} };
+      const changes2 = { [`part.${id}`]: { name, ...keys } };
+      for (const rule of plan.rules.filter((each) => each.part === row.name)) {
+        const { quantity, control, from, to, why, curve } = rule;
+        changes2[`hear.${newRow("hear", withEdits(changes2))}`] = { quantity, as: control, part: name, from, to, curve, why };
+      }
+      this.opens = id;
+      this.change(changes2, phrase("script-part-divided", { part: row.name, other: name }));
+    }
+    // One part plays for both: in the stages of both, and by the other's rules where it has none of its own.
+    /** @param {PartRow} row @param {string} other */
+    join(row, other) {
+      const { plan } = this;
+      const into = plan?.parts.find((each) => each.id === other);
+      if (!plan || !into) return;
+      const stages = row.stages === "all" || into.stages === "all" ? "all" : plan.choices.stages.map(([name]) => name).filter((name) => row.stages.includes(name) || into.stages.includes(name));
+      let changes2 = rowEdit(`part.${into.id}.stages`, stages);
+      const own = new Set(plan.rules.filter((rule) => rule.part === into.name).map((rule) => rule.control));
+      const fresh = row.id.startsWith("new-");
+      for (const rule of plan.rules.filter((each) => each.part === row.name)) {
+        if (!own.has(rule.control)) changes2 = { ...changes2, ...rowEdit(`hear.${rule.index}.part`, into.name, withEdits(changes2)) };
+        else if (fresh) changes2 = { ...changes2, [`hear.${rule.index}`]: rule.index.startsWith("new-") ? void 0 : null };
+      }
+      changes2 = { ...changes2, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? void 0 : true };
+      this.change(changes2, phrase("script-part-joined", { part: row.name, other: into.name }));
+      this.cards.get(into.id)?.box.querySelector("summary")?.focus();
+    }
+    /** @param {Mend} mend */
+    mend(mend) {
+      this.told(mend.words);
+      const { facts, ...given } = store.now.class ?? {};
+      store.change({
+        ...mend.edits ? { edits: mend.edits } : {},
+        ...mend.class ? { class: { ...start.class, ...facts, ...given, ...mend.class } } : {}
+      });
+    }
+  };
+
+  // plan_question.js
+  var AGAIN_MS = 700;
+  var Question = class {
+    // waiting: told why an answer takes longer than it should.
+    /**
+     * @param {string} path
+     * @param {(found: any) => void} answered
+     * @param {(error: Refused) => void} refused
+     * @param {(words: string) => void} waiting
+     */
+    constructor(path, answered2, refused, waiting = () => {
+    }) {
+      this.path = path;
+      this.answered = answered2;
+      this.refused = refused;
+      this.waiting = waiting;
+      this.serial = 0;
+      this.timer = 0;
+      this.running = null;
+    }
+    /** @param {Inputs} body @param {number} waitMs */
+    ask(body, waitMs) {
+      this.drop();
+      const mine = this.serial;
+      this.timer = setTimeout(() => this.send(body, mine), waitMs);
+    }
+    // Whatever is under way is of no interest any more.
+    drop() {
+      this.serial += 1;
+      clearTimeout(this.timer);
+      this.running?.abort();
+    }
+    /** @param {Inputs} body @param {number} mine */
+    async send(body, mine) {
+      const running = new AbortController();
+      this.running = running;
+      try {
+        const found = await askAbout(this.path, body, { signal: running.signal });
+        if (mine !== this.serial) return;
+        if (found.waiting) {
+          this.waiting(found.waiting);
+          this.timer = setTimeout(() => this.send(body, mine), AGAIN_MS);
+        } else this.answered(found);
+      } catch (error) {
+        if (aborted(error)) return;
+        if (!(error instanceof Refused)) throw error;
+        if (mine === this.serial) this.refused(error);
+      }
+    }
+  };
+
+  // samples.js
+  function tapBuffer(pitchHz, decayS = 9e-3) {
+    const rateHz = 44100;
+    const buffer = new AudioBuffer({ length: Math.round(2400 * decayS / 9e-3), sampleRate: rateHz });
+    const data = buffer.getChannelData(0);
+    for (let i = 0; i < data.length; i += 1) {
+      const t = i / rateHz;
+      data[i] = 0.5 * Math.sin(2 * Math.PI * pitchHz * t) * Math.exp(-t / decayS) * Math.min(1, t / 5e-4);
+    }
+    return buffer;
+  }
+  function pcmBuffer(base64, rateHz) {
+    const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+    const view = new DataView(bytes.buffer);
+    const length = bytes.length >> 1;
+    const buffer = new AudioBuffer({ length: Math.max(1, length), sampleRate: rateHz });
+    const data = buffer.getChannelData(0);
+    for (let i = 0; i < length; i += 1) data[i] = view.getInt16(2 * i, true) / 32768;
+    return buffer;
+  }
+  var REACH = 16;
+  function resampled(buffer, rateHz, gain) {
+    const ratio = buffer.sampleRate / rateHz;
+    const from = buffer.getChannelData(0);
+    const out = new Float32Array(Math.ceil(from.length / ratio));
+    for (let i = 0; i < out.length; i += 1) {
+      const place = i * ratio;
+      const middle = Math.floor(place);
+      let sum = 0;
+      for (let k = Math.max(0, middle - REACH + 1); k <= Math.min(from.length - 1, middle + REACH); k += 1) {
+        const x = place - k;
+        const wave = x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x);
+        sum += from[k] * wave * Math.cos(Math.PI * x / (2 * REACH)) ** 2;
+      }
+      out[i] = sum * gain;
+    }
+    return out;
+  }
+  function lengthened(buffer) {
+    const from = Math.floor(0.35 * buffer.length);
+    const to = Math.floor(0.8 * buffer.length);
+    const fade = Math.floor(0.3 * (to - from));
+    const longer = new AudioBuffer({ length: buffer.length, sampleRate: buffer.sampleRate });
+    const data = longer.getChannelData(0);
+    data.set(buffer.getChannelData(0));
+    for (let i = 0; i < fade; i += 1) {
+      const share = i / fade;
+      const before = data[from - fade + i];
+      data[to - fade + i] = data[to - fade + i] * Math.sqrt(1 - share) + before * Math.sqrt(share);
+    }
+    return { buffer: longer, loop: true, loopStart: from / buffer.sampleRate, loopEnd: to / buffer.sampleRate };
+  }
+  function levelAt(corners, positionS) {
+    if (positionS <= corners[0][0]) return corners[0][1];
+    const k = lastNotAbove(corners, positionS, (corner) => corner[0]);
+    if (k === corners.length - 1) return corners[k][1];
+    const [[fromS, from], [toS, to]] = [corners[k], corners[k + 1]];
+    return from + (to - from) * (positionS - fromS) / (toS - fromS);
+  }
+
+  // mixer.js
+  var LATE_S = 0.1;
+  var FADE_S = 0.03;
+  var WAIT_MS = 3e3;
+  var LIMITER = { threshold: -2, knee: 0, ratio: 20, attack: 2e-3, release: 0.1 };
+  var LIMITER_S = 6e-3;
+  var LIMITER_MAKE_UP = 1.132;
+  var Mixer = class {
+    // The graph: made at the first press of Play.
+    /** @type {AudioContext} */
+    context;
+    /** @type {AnalyserNode} */
+    meter;
+    /** @type {GainNode} */
+    recordingBus;
+    /** @type {GainNode} */
+    countInBus;
+    /** @type {GainNode} */
+    clickBus;
+    /** @type {GainNode} */
+    boxBus;
+    /** @type {GainNode} */
+    bedBus;
+    /** @type {GainNode} */
+    strokeBus;
+    /** @type {GainNode | undefined} */
+    roomBus;
+    /** @type {GainNode[]} */
+    partBuses;
+    /** @type {AudioBuffer[] | undefined} */
+    taps;
+    /** @type {AudioBuffer[] | undefined} */
+    clicks;
+    /** @param {Sounds} sounds @param {Part[]} parts */
+    constructor(sounds, parts) {
+      this.sounds = sounds;
+      this.parts = parts;
+      this.buffers = [];
+      this.longer = /* @__PURE__ */ new Map();
+      this.places = /* @__PURE__ */ new Map();
+      this.voices = /* @__PURE__ */ new Set();
+      this.askedMs = 0;
+    }
+    get missing() {
+      return typeof AudioContext === "undefined";
+    }
+    // Whether the browser lets nothing sound though it was asked a while ago.
+    get blocked() {
+      return Boolean(this.context) && this.context.state !== "running" && performance.now() > this.askedMs + WAIT_MS;
+    }
+    get timeS() {
+      return this.context ? this.context.currentTime : performance.now() / 1e3;
+    }
+    get latencyS() {
+      return this.context ? (this.context.baseLatency || 0) + (this.context.outputLatency || 0) + LIMITER_S : 0;
+    }
+    // The moment of the audio clock that leaves the loudspeaker now. `currentTime` moves in steps of a whole audio
+    // block; the output timestamp runs smoothly, so it is used wherever it agrees with clock and latency.
+    heardS() {
+      const plain = this.timeS - this.latencyS;
+      const stamp = this.context?.getOutputTimestamp?.();
+      if (!stamp?.performanceTime || stamp.contextTime === void 0) return plain;
+      const smooth = stamp.contextTime + (performance.now() - stamp.performanceTime) / 1e3 - LIMITER_S;
+      return Math.abs(smooth - plain) < 0.05 ? smooth : plain;
+    }
+    // Makes the graph at the first press of Play (browsers allow sound only then), and wakes it at every other.
+    open() {
+      this.askedMs = performance.now();
+      if (this.missing) return;
+      if (!this.context) this.build();
+      this.context.resume();
+    }
+    build() {
+      this.decode();
+      this.context = new AudioContext({ latencyHint: "balanced" });
+      this.meter = new AnalyserNode(this.context, { fftSize: 2048 });
+      this.meter.connect(this.context.destination);
+      const limiter = new DynamicsCompressorNode(this.context, LIMITER);
+      limiter.connect(this.bus(this.meter, 1 / LIMITER_MAKE_UP));
+      this.recordingBus = this.bus(limiter);
+      this.countInBus = this.bus(limiter);
+      this.clickBus = this.bus(limiter);
+      this.boxBus = this.bus(limiter);
+      this.bedBus = this.bus(this.recordingBus);
+      this.strokeBus = this.bus(this.recordingBus);
+      this.partBuses = this.parts.map((part) => this.bus(part.group ? this.strokeBus : this.countInBus));
+      this.furnish();
+      this.taps = [tapBuffer(1047), tapBuffer(1568)];
+      this.clicks = [tapBuffer(2349, 4e-3), tapBuffer(1760, 6e-3)];
+    }
+    /** @param {AudioNode} into */
+    bus(into, gain = 1) {
+      const node = new GainNode(this.context, { gain });
+      node.connect(into);
+      return node;
+    }
+    // The room's answer to all groups together. A response at a higher rate has more samples, so each is less.
+    furnish() {
+      if (!this.sounds.room) return;
+      const { rateHz, ears, gain } = this.sounds.room;
+      const { sampleRate } = this.context;
+      const answers = ears.map((pcm) => resampled(pcmBuffer(pcm, rateHz), sampleRate, gain * rateHz / sampleRate));
+      const buffer = new AudioBuffer({ length: answers[0].length, numberOfChannels: 2, sampleRate });
+      answers.forEach((answer, ear) => buffer.copyToChannel(answer, ear));
+      const room = new ConvolverNode(this.context, { buffer, disableNormalization: true });
+      this.roomBus = this.bus(this.recordingBus);
+      const mono = new GainNode(this.context, { channelCount: 1, channelCountMode: "explicit" });
+      this.strokeBus.connect(mono).connect(room).connect(this.roomBus);
+    }
+    // Sounds that a server has sent, perhaps after the graph was made.
+    soundsCame() {
+      this.decode();
+      if (this.context) this.furnish();
+    }
+    decode() {
+      if (this.missing) return;
+      const { samples, rateHz } = this.sounds;
+      while (this.buffers.length < samples.length) {
+        const sample = samples[this.buffers.length];
+        this.buffers.push(pcmBuffer(sample.pcm, rateHz));
+        sample.pcm = "";
+      }
+    }
+    // Which buses sound. `isHeard`: whether a group does. With one group alone the background is silent, too.
+    /** @param {{ recording: boolean, click: boolean, alone: number | null, isHeard: (group: number) => boolean }} how */
+    balance({ recording, click, alone, isHeard }) {
+      if (!this.context) return;
+      const set = (bus, on) => bus.gain.setTargetAtTime(on ? 1 : 0, this.context.currentTime, 0.012);
+      set(this.recordingBus, recording);
+      set(this.clickBus, click);
+      set(this.countInBus, recording || click);
+      set(this.bedBus, alone === null);
+      this.parts.forEach((part, k) => set(this.partBuses[k], !part.group || isHeard(part.group)));
+    }
+    // The room answers from `startS` on; `hush` closes its door, so that a pause is silent at once.
+    /** @param {number} startS */
+    openRoom(startS) {
+      this.roomBus?.gain.setTargetAtTime(1, startS, 5e-3);
+    }
+    /** @param {number | 'box'} part @param {number} pan */
+    place(part, pan) {
+      const name = `${part} ${pan}`;
+      const placed = this.places.get(name) ?? new StereoPannerNode(this.context, { pan });
+      if (!this.places.has(name)) {
+        placed.connect(part === "box" ? this.boxBus : this.partBuses[part]);
+        this.places.set(name, placed);
+      }
+      return placed;
+    }
+    /**
+     * @param {AudioBufferSourceOptions} how
+     * @param {number} gainValue
+     * @param {AudioNode} into
+     * @param {number} startS
+     * @param {number} offsetS
+     * @returns {Voice}
+     */
+    voice(how, gainValue, into, startS, offsetS) {
+      const source = new AudioBufferSourceNode(this.context, how);
+      const gain = new GainNode(this.context, { gain: gainValue });
+      source.connect(gain).connect(into);
+      source.start(Math.max(0, startS), offsetS);
+      const voice = { source, gain, startS, held: source.loop };
+      this.voices.add(voice);
+      source.onended = () => {
+        this.voices.delete(voice);
+        gain.disconnect();
+      };
+      return voice;
+    }
+    // What to play an event with: its recording, as a loop where it is one or where the note outlasts it.
+    /** @param {number} k @param {number} lastsS @returns {Recording} */
+    source(k, lastsS) {
+      const buffer = this.buffers[k];
+      if (this.sounds.samples[k].loop) return { buffer, loop: true, loopStart: 0, loopEnd: buffer.duration };
+      if (lastsS <= buffer.duration) return { buffer, loop: false, loopStart: 0, loopEnd: buffer.duration };
+      const longer = this.longer.get(k) ?? lengthened(buffer);
+      this.longer.set(k, longer);
+      return longer;
+    }
+    // Puts event `i` on the clock at `startS`; `offsetS`: how much of it has passed by then.
+    /** @param {number} i @param {number} startS @param {number} offsetS @param {number} speed */
+    event(i, startS, offsetS, speed) {
+      if (startS < this.timeS - LATE_S) return;
+      const { part, sample, gain, pan, lastsS } = this.sounds.events;
+      const longS = lastsS[i] / speed;
+      const how = this.source(sample[i], longS);
+      if (!how.loop && offsetS >= how.buffer.duration) return;
+      const round = how.loop ? how.loopEnd - how.loopStart : 0;
+      const inside = offsetS < how.loopEnd ? offsetS : how.loopStart + (offsetS - how.loopStart) % round;
+      const voice = this.voice(how, gain[i], this.place(part[i], pan[i]), startS, inside);
+      if (longS > 0) {
+        voice.held = true;
+        const endS = startS - offsetS + longS;
+        voice.gain.gain.setTargetAtTime(0, endS, 0.03);
+        voice.source.stop(endS + 0.25);
+      }
+    }
+    /** @param {number} startS @param {boolean} first @param {AudioNode} into */
+    tap(startS, first, into) {
+      this.voice({ buffer: this.taps?.[first ? 1 : 0] }, 1, into, startS, 0);
+    }
+    // A single stroke of the particle box.
+    /** @param {AudioBuffer | undefined} buffer @param {number} gain @param {number} pan @param {number} startS */
+    stroke(buffer, gain, pan, startS) {
+      return this.context ? this.voice({ buffer }, gain, this.place("box", pan), startS, 0) : null;
+    }
+    // Lays a background from one position to another; `timeOf` turns a position into a time on the clock.
+    /** @param {Bed} bed @param {number} fromS @param {number} toS @param {(positionS: number) => number} timeOf */
+    bed({ sample, levels }, fromS, toS, timeOf) {
+      const [startS, endS] = [timeOf(fromS), timeOf(toS)];
+      const buffer = this.buffers[sample];
+      const { gain, source } = this.voice({ buffer, loop: true }, 0, this.bedBus, startS, fromS % buffer.duration);
+      gain.gain.setValueAtTime(0, startS);
+      gain.gain.linearRampToValueAtTime(levelAt(levels, fromS), startS + 0.1);
+      for (const [atS, level] of levels) {
+        const timeS = timeOf(atS);
+        if (timeS > startS + 0.1 && timeS < endS) gain.gain.linearRampToValueAtTime(level, timeS);
+      }
+      gain.gain.linearRampToValueAtTime(levelAt(levels, toS), endS);
+      gain.gain.linearRampToValueAtTime(0, endS + 0.5);
+      source.stop(endS + 0.6);
+    }
+    // Takes sounds off the clock: those that would begin at `fromS` or later, and of those that sound by then the held
+    // ones; strokes ring on. From 0: everything.
+    /** @param {number} fromS */
+    hush(fromS) {
+      if (!this.context) return;
+      if (fromS === 0) this.roomBus?.gain.setTargetAtTime(0, this.context.currentTime, FADE_S / 3);
+      const nowS = this.context.currentTime;
+      for (const { source, gain, startS, held: held2 } of this.voices) {
+        if (startS >= fromS && startS > nowS) source.stop();
+        else if (fromS === 0 || held2) {
+          const endS = Math.max(nowS, fromS);
+          if (gain.gain.cancelAndHoldAtTime) gain.gain.cancelAndHoldAtTime(endS);
+          else gain.gain.cancelScheduledValues(endS);
+          gain.gain.setTargetAtTime(0, endS, FADE_S / 3);
+          source.stop(endS + 2 * FADE_S);
+        }
+      }
+    }
+    // The level that is being played, root mean square of the last block.
+    level() {
+      if (!this.meter) return 0;
+      const block = new Float32Array(this.meter.fftSize);
+      this.meter.getFloatTimeDomainData(block);
+      return Math.sqrt(block.reduce((sum, x) => sum + x * x, 0) / block.length);
+    }
+  };
+
+  // player.js
+  var AHEAD_S = 1.2;
+  var EVERY_MS = 150;
+  var SOON_S = 0.06;
+  var RING_S = 2.5;
+  var CLIP_RING_S = 0.8;
+  var Player = class extends EventTarget {
+    /** @param {PieceClock} clock @param {Sounds} sounds @param {Part[]} parts */
+    constructor(clock, sounds, parts) {
+      super();
+      this.clock = clock;
+      this.sounds = sounds;
+      this.mixer = new Mixer(sounds, parts);
+      this.playing = false;
+      this.restS = 0;
+      this.speed = 1;
+      this.repeat = null;
+      this.clip = null;
+      this.runs = [];
+      this.resting = /* @__PURE__ */ new Set();
+      this.alone = null;
+      this.recording = true;
+      this.click = false;
+      this.ticker = 0;
+      this.wanted = null;
+    }
+    // Where it is ----------------------------------------------------------------------------------------------------
+    // Where the piece is at a moment of the audio clock, and in a count-in how many beats are still to come.
+    /** @param {number} timeS */
+    whereAt(timeS) {
+      let run = this.runs[0];
+      for (const each of this.runs) if (each.atS <= timeS) run = each;
+      const positionS = run.fromS + Math.max(0, timeS - run.atS) * run.speed;
+      return { positionS: Math.min(positionS, this.clock.endS), run };
+    }
+    // What to show `leadS` after the moment that is heard now: bar, beat and phase as the clock has them; `counting` is
+    // how many beats of a count-in are left, `restart` whether that count-in leads into the middle of the piece.
+    /** @returns {Now} */
+    moment(leadS = 0) {
+      if (!this.playing) return { ...this.clock.at(this.restS), positionS: this.restS, counting: 0, restart: false };
+      const { positionS, run } = this.whereAt(this.mixer.heardS() + leadS);
+      const restart = run.countIn > 0 && positionS < run.musicS - HAIR_S;
+      if (!restart) {
+        const now = this.clock.at(positionS);
+        return { ...now, positionS, counting: Math.max(0, -now.beats), restart };
+      }
+      const music = this.clock.at(run.musicS);
+      const counting = (run.musicS - positionS) / run.perBeatS;
+      const passed = run.countIn - counting + HAIR_S;
+      return {
+        ...music,
+        beat: Math.floor(passed) % this.clock.beatsABar + 1,
+        phase: passed % 1,
+        beats: music.beats - counting,
+        positionS: run.musicS,
+        counting,
+        restart
+      };
+    }
+    /** @param {Run} run @param {number} positionS */
+    timeOf(run, positionS) {
+      return run.atS + (positionS - run.fromS) / run.speed;
+    }
+    // Commands -------------------------------------------------------------------------------------------------------
+    // Starts at a position; `countIn` counts two bars first at the tempo found there (the very start has its own).
+    /** @param {number} positionS @param {boolean} countIn @param {Clip | null} clip */
+    play(positionS, countIn, clip = null) {
+      this.mixer.open();
+      if (this.sounds.toCome) {
+        this.wanted = [positionS, countIn, clip];
+        return;
+      }
+      this.clip = clip;
+      if (this.mixer.missing) this.dispatchEvent(new Event("silent"));
+      this.balance();
+      this.mixer.hush(0);
+      const atS = this.mixer.timeS + SOON_S;
+      this.mixer.openRoom(atS);
+      this.playing = true;
+      this.runs = [this.newRun(atS, positionS, countIn && positionS >= this.clock.firstS - HAIR_S)];
+      this.startRun(this.runs[0]);
+      this.tick();
+      clearInterval(this.ticker);
+      this.ticker = setInterval(() => this.tick(), EVERY_MS);
+      this.changed();
+    }
+    // The sounds that were to come are here: what was asked for meanwhile begins.
+    /** @param {Sounds} sounds */
+    soundsCame(sounds) {
+      Object.assign(this.sounds, sounds, { toCome: false });
+      this.mixer.soundsCame();
+      const { wanted } = this;
+      this.wanted = null;
+      if (wanted) this.play(...wanted);
+    }
+    // A clip is heard at full tempo and with everyone, or with one group alone; then the piece stands where it stood.
+    /** @param {Clip} clip */
+    playClip(clip) {
+      if (this.playing) this.pause();
+      this.play(clip.fromS, false, clip);
+    }
+    stopClip() {
+      if (this.wanted?.[2]) this.wanted = null;
+      if (this.clip) this.stopAt(this.restS);
+    }
+    pause() {
+      this.wanted = null;
+      if (!this.playing) return;
+      if (this.clip) {
+        this.stopClip();
+        return;
+      }
+      const { positionS, run } = this.whereAt(this.mixer.heardS());
+      const musicS = Math.max(positionS, run.musicS);
+      this.stopAt(musicS < this.clock.firstS ? 0 : musicS);
+    }
+    /** @param {number} positionS */
+    stopAt(positionS) {
+      clearInterval(this.ticker);
+      this.mixer.hush(0);
+      this.playing = false;
+      this.clip = null;
+      this.runs = [];
+      this.restS = positionS;
+      this.changed();
+    }
+    /** @param {number} positionS @param {boolean} countIn */
+    goTo(positionS, countIn) {
+      if (this.playing) this.play(positionS, countIn);
+      else {
+        if (this.wanted) this.wanted = [positionS, countIn, null];
+        this.restS = positionS;
+        this.changed();
+      }
+    }
+    /** @param {number} speed */
+    setSpeed(speed) {
+      this.speed = speed;
+      this.replan();
+    }
+    /** @param {number | null} stage */
+    setRepeat(stage) {
+      this.repeat = stage;
+      this.replan();
+    }
+    // From now on the piece runs under the present settings: what was due later is put on the clock anew.
+    replan() {
+      if (this.playing) {
+        const atS = this.mixer.timeS + SOON_S;
+        const { positionS, run } = this.whereAt(atS);
+        const musicS = Math.max(run.musicS, positionS);
+        const next = { ...run, atS, fromS: positionS, musicS, doneS: -Infinity, ...this.terms(musicS) };
+        this.runs = [...this.runs.filter((each) => each.atS < atS), next];
+        this.mixer.hush(atS);
+        this.startRun(next);
+        this.tick();
+      }
+      this.changed();
+    }
+    /** @param {Set<number>} resting @param {number | null} alone */
+    setGroups(resting, alone) {
+      this.resting = resting;
+      this.alone = alone;
+      this.balance();
+      this.changed();
+    }
+    /** @param {boolean} recording @param {boolean} click */
+    setSound(recording, click) {
+      this.recording = recording;
+      this.click = click;
+      this.balance();
+      this.changed();
+    }
+    balance() {
+      const { clip } = this;
+      const recording = this.recording || clip !== null;
+      const click = this.click && clip === null;
+      const alone = clip ? clip.alone : this.alone;
+      this.mixer.balance({ recording, click, alone, isHeard: (group) => this.isHeard(group) });
+    }
+    /** @param {number} group */
+    isHeard(group) {
+      if (this.clip) return this.clip.alone === null || this.clip.alone === group;
+      return this.alone === null ? !this.resting.has(group) : this.alone === group;
+    }
+    changed() {
+      this.dispatchEvent(new Event("change"));
+    }
+    // Runs -----------------------------------------------------------------------------------------------------------
+    /** @param {number} atS @param {number} musicS @param {boolean} countIn @returns {Run} */
+    newRun(atS, musicS, countIn) {
+      const { perBeatS } = this.clock.barAt(musicS);
+      const beats = countIn ? this.clock.countInBars * this.clock.beatsABar : 0;
+      const fromS = musicS - beats * perBeatS;
+      return { atS, fromS, musicS, countIn: beats, perBeatS, doneS: -Infinity, ...this.terms(musicS) };
+    }
+    // How fast a run goes, where it ends and whether it then begins again, as the settings are now.
+    /** @param {number} musicS */
+    terms(musicS) {
+      if (this.clip) return { speed: 1, repeats: false, endS: this.clip.toS };
+      const stage = this.repeat === null ? null : this.clock.stages[this.repeat];
+      const repeats = stage !== null && musicS < stage.endS - HAIR_S;
+      return { speed: this.speed, repeats, endS: repeats ? stage.endS : this.clock.endS };
+    }
+    /** @param {Run} run */
+    startRun(run) {
+      if (!this.mixer.context) return;
+      const { timeS, lastsS } = this.sounds.events;
+      const first = firstFrom(timeS, run.musicS);
+      for (let i = 0; i < first; i += 1) {
+        const passedS = run.musicS - timeS[i];
+        if (lastsS[i] > passedS + 0.1) this.mixer.event(i, this.timeOf(run, run.musicS), passedS / run.speed, run.speed);
+      }
+      for (const bed of this.sounds.beds) this.mixer.bed(bed, run.musicS, run.endS, (s) => this.timeOf(run, s));
+    }
+    tick() {
+      if (this.mixer.blocked) {
+        this.stopAt(this.clip ? this.restS : this.runs[0].musicS);
+        this.dispatchEvent(new Event("blocked"));
+        return;
+      }
+      const horizonS = this.mixer.timeS + AHEAD_S;
+      let run = this.runs[this.runs.length - 1];
+      for (; ; ) {
+        const untilS = Math.min(run.fromS + (horizonS - run.atS) * run.speed, run.endS);
+        if (this.mixer.context) this.schedule(run, untilS);
+        run.doneS = Math.max(run.doneS, untilS);
+        if (!run.repeats || this.repeat === null || this.timeOf(run, run.endS) > horizonS) break;
+        const stage = this.clock.stages[this.repeat];
+        const next = this.newRun(this.timeOf(run, run.endS), stage.startS, true);
+        this.runs.push(next);
+        this.startRun(next);
+        run = next;
+      }
+      const heardS = this.mixer.heardS();
+      while (this.runs.length > 1 && this.runs[1].atS < heardS - 1) this.runs.shift();
+      if (this.clip && heardS > this.timeOf(run, run.endS) + CLIP_RING_S) this.stopClip();
+      else if (!run.repeats && heardS > this.timeOf(run, run.endS) + RING_S) {
+        this.stopAt(0);
+        this.dispatchEvent(new Event("finish"));
+      }
+    }
+    /** @param {Run} run @param {number} untilS */
+    schedule(run, untilS) {
+      const { timeS } = this.sounds.events;
+      const fromS = Math.max(run.doneS, run.musicS);
+      const end = firstFrom(timeS, untilS);
+      for (let i = firstFrom(timeS, fromS); i < end; i += 1) {
+        this.mixer.event(i, this.timeOf(run, timeS[i]), 0, run.speed);
+      }
+      for (let k = run.countIn; k > 0; k -= 1) {
+        const beatS = run.musicS - k * run.perBeatS;
+        if (beatS >= Math.max(run.doneS, run.fromS) - HAIR_S && beatS < untilS - HAIR_S) {
+          const first = (run.countIn - k) % this.clock.beatsABar === 0;
+          this.mixer.tap(this.timeOf(run, beatS), first, this.mixer.countInBus);
+        }
+      }
+      for (const beat of this.clock.beatTimes) {
+        if (beat.atS >= fromS - HAIR_S && beat.atS < untilS - HAIR_S && beat.bar >= 1) {
+          this.mixer.tap(this.timeOf(run, beat.atS), beat.first, this.mixer.clickBus);
+        }
+      }
+    }
+  };
+
+  // plan_compare.js
+  var KEPT2 = "sonify-plan-a";
+  var BARS = 4;
+  var EVERY_MS2 = 200;
+  var Compare = class extends EventTarget {
+    /** @param {Told} told */
+    constructor(told) {
+      super();
+      this.told = told;
+      this.kept = null;
+      this.found = null;
+      this.players = /* @__PURE__ */ new Map();
+      this.playing = "";
+      this.plan = null;
+      this.now = null;
+      this.serial = 0;
+      this.timer = 0;
+      this.mark = "";
+      try {
+        this.kept = JSON.parse(sessionStorage.getItem(KEPT2) ?? "null");
+      } catch {
+      }
+      this.question = new Question("/api/compare", (found) => this.answered(found), (error) => this.refused(error));
+      find("compare-keep").addEventListener("click", () => this.keep());
+      find("compare-drop").addEventListener("click", () => this.drop());
+      find("compare-back").addEventListener("click", () => {
+        if (!this.kept) return;
+        this.told(phrase("script-compare-back"));
+        store.change(this.kept);
+      });
+      for (
+        const which of
+        /** @type {const} */
+        ["A", "B"]
+      ) find(`compare-hear-${which.toLowerCase()}`).addEventListener("click", () => this.hear(which));
+      find("compare-hear-both").addEventListener("click", () => this.inTurn());
+      find("compare-stop").addEventListener("click", () => this.stop());
+    }
+    keep() {
+      this.stop();
+      this.kept = store.now;
+      this.found = null;
+      this.mark = "";
+      this.save();
+      announce(phrase("script-compare-kept"));
+      if (this.plan) this.show(this.plan);
+      this.dispatchEvent(new Event("change"));
+      find("compare-from").focus();
+    }
+    drop() {
+      this.stop();
+      this.kept = null;
+      this.found = null;
+      this.mark = "";
+      this.question.drop();
+      this.save();
+      announce(phrase("script-compare-dropped"));
+      if (this.plan) this.show(this.plan);
+      this.dispatchEvent(new Event("change"));
+      find("compare-keep").focus();
+    }
+    save() {
+      try {
+        sessionStorage.setItem(KEPT2, JSON.stringify(this.kept));
+      } catch {
+      }
+    }
+    /** @param {Plan} plan */
+    show(plan) {
+      this.plan = plan;
+      const { kept } = this;
+      find("compare-both").hidden = !kept;
+      find("compare-how").hidden = kept !== null;
+      if (!kept) return;
+      fillSelect(find("compare-from", HTMLSelectElement), plan.stages.map((stage) => [String(stage.bar), stage.title]), find("compare-from", HTMLSelectElement).value || "1");
+      const mark2 = JSON.stringify([kept, store.now]);
+      if (mark2 === this.mark) return;
+      this.mark = mark2;
+      const same = JSON.stringify(kept) === JSON.stringify(store.now);
+      for (const id of ["compare-hear-b", "compare-hear-both", "compare-back"]) find(id, HTMLButtonElement).disabled = same;
+      this.question.ask(
+        /** @type {Inputs} */
+        { ...store.now, other: whole(kept) },
+        0
+      );
+    }
+    /** @param {Compared} found */
+    answered(found) {
+      this.found = found;
+      const same = JSON.stringify(this.kept) === JSON.stringify(store.now);
+      setText(find("compare-a"), same ? phrase("script-compare-same") : phrase("script-compare-a", { title: found.title, length: found.length }));
+      setRows(find("compare-lines"), same ? [] : found.lines, (item, line2) => {
+        item.textContent = line2;
+      });
+      this.dispatchEvent(new Event("change"));
+    }
+    /** @param {Refused} error */
+    refused(error) {
+      showError({ message: error.message, where: "compare" });
+    }
+    // Hearing ------------------------------------------------------------------------------------------------------------
+    // What plays one of them, made once; the server makes its sounds.
+    /** @param {Which} which @returns {Promise<Player>} */
+    async player(which) {
+      const inputs = which === "A" && this.kept ? this.kept : store.now;
+      setText(find("compare-now"), phrase("script-compare-preparing", { which }));
+      let made2 = await askAbout("/api/lesson", inputs);
+      while (made2.waiting) {
+        await new Promise((go2) => setTimeout(go2, AGAIN_MS));
+        made2 = await askAbout("/api/lesson", inputs);
+      }
+      const held2 = this.players.get(made2.key);
+      if (held2) return held2;
+      const [{ timing, stages, parts }, sounds] = await Promise.all([ask(`/lesson/${made2.key}/timing`), ask(`/lesson/${made2.key}/sounds`)]);
+      const player = new Player(new PieceClock(timing, stages), sounds, parts);
+      if (this.players.size > 3) this.players.clear();
+      this.players.set(made2.key, player);
+      return player;
+    }
+    // The other one goes on at the bar where this one was; nothing plays yet: at the stage that is chosen.
+    /** @param {Which} which */
+    async hear(which) {
+      const from = this.bar();
+      await this.start(which, from, null);
+    }
+    // The bar that is heard, or that is chosen.
+    bar() {
+      const now = this.now?.playing ? this.now.moment().bar : 0;
+      return Math.max(1, now || Number(find("compare-from", HTMLSelectElement).value) || 1);
+    }
+    /** @param {Which} which @param {number} bar @param {(() => void) | null} then after so many bars */
+    async start(which, bar, then) {
+      this.serial += 1;
+      const mine = this.serial;
+      this.now?.pause();
+      try {
+        const player = await this.player(which);
+        if (mine !== this.serial) return;
+        this.now?.pause();
+        this.now = player;
+        const { clock } = player;
+        const first = Math.min(bar, clock.pieceBars);
+        if (then) {
+          const clip = (
+            /** @type {Clip} */
+            { question: -1, number: 0, fromS: clock.startOfBar(first), toS: clock.startOfBar(first + BARS), alone: null }
+          );
+          player.playClip(clip);
+        } else player.play(clock.startOfBar(first), false);
+        this.tell(which, then);
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        this.stop();
+        showError({ message: error.message, where: "compare" });
+      }
+    }
+    async inTurn() {
+      const bar = this.bar();
+      await this.start("A", bar, () => this.start("B", bar, () => {
+      }));
+    }
+    // Which one is heard, and where, as long as it is.
+    /** @param {Which} which @param {(() => void) | null} then */
+    tell(which, then) {
+      this.press(which);
+      clearInterval(this.timer);
+      this.timer = setInterval(() => {
+        const { now } = this;
+        if (now?.playing) {
+          setText(find("compare-now"), phrase("script-compare-bar", { which, bar: Math.max(1, now.moment().bar) }));
+          return;
+        }
+        this.press("");
+        if (then) then();
+      }, EVERY_MS2);
+    }
+    /** @param {Which | ''} which */
+    press(which) {
+      this.playing = which;
+      if (!which) clearInterval(this.timer);
+      for (const each of ["A", "B"]) setState(find(`compare-hear-${each.toLowerCase()}`), "aria-pressed", String(each === which));
+      if (!which) setText(find("compare-now"), "");
+    }
+    stop() {
+      this.serial += 1;
+      this.now?.pause();
+      this.press("");
+    }
+  };
+
   // plan_draw.js
   var ALONG = 0.25;
   var UP = 0.02;
@@ -893,9 +2359,9 @@
       this.mark = "";
       this.axes = /* @__PURE__ */ new Map();
       this.stroke = null;
-      const choice = find("draw-choice", HTMLSelectElement);
-      choice.addEventListener("change", () => {
-        this.number = Number(choice.value);
+      const choice2 = find("draw-choice", HTMLSelectElement);
+      choice2.addEventListener("change", () => {
+        this.number = Number(choice2.value);
         this.draw();
       });
       for (const id of ["draw-from", "draw-to"]) find(id).addEventListener("change", () => this.setAxis());
@@ -1026,17 +2492,17 @@
       for (const id of ["draw-choice", "draw-how", "draw-board", "draw-ends", "draw-typed", "draw-rename", "draw-remove"]) find(id).hidden = !rows.length;
       if (!rows.length || this.stroke) return;
       this.number = within(this.number, 0, rows.length - 1);
-      const choice = find("draw-choice", HTMLSelectElement);
+      const choice2 = find("draw-choice", HTMLSelectElement);
       const mark2 = JSON.stringify([rows.map(({ name }) => name), this.stages.map(({ title }) => title)]);
       if (this.mark !== mark2) {
         this.mark = mark2;
-        choice.replaceChildren(...rows.map(({ name }, k) => new Option(upper(name), String(k))));
+        choice2.replaceChildren(...rows.map(({ name }, k) => new Option(upper(name), String(k))));
         const shapes = start.shapes.filter(([, , closes]) => closes || !drawing?.circle);
         find("draw-shape").replaceChildren(new Option("", ""), ...shapes.map(([name, words]) => new Option(words, name)));
         find("draw-columns").replaceChildren(...this.stages.map(({ title }) => element("div", "column", title)));
         find("draw-values").replaceChildren(...this.stages.map(({ title }, k) => this.typed(title, k)));
       }
-      choice.value = String(this.number);
+      choice2.value = String(this.number);
       this.row = rows[this.number];
       this.draw();
     }
@@ -1179,7 +2645,7 @@
       }
       setText(words.children[0], "");
       words.children[0].append(span("unseen", phrase("script-group", { group: row.group })), row.name);
-      const swap = row.swaps.map(({ wanted, given, reason }) => phrase("script-in-place-of", { upper: upper(given), wanted, reason })).join(" ");
+      const swap = row.swaps.map(({ wanted, given, reason: reason2 }) => phrase("script-in-place-of", { upper: upper(given), wanted, reason: reason2 })).join(" ");
       const players = row.players ? `, ${phrase("script-count-players", { n: row.players })}` : "";
       setFresh(words.children[1], `${row.instrument}${players}${row.part ? `: ${row.part}` : ""}`);
       setFresh(words.children[2], swap);
@@ -1217,54 +2683,117 @@
     return cell;
   }
 
-  // plan_question.js
-  var AGAIN_MS = 700;
-  var Question = class {
-    // waiting: told why an answer takes longer than it should.
-    /**
-     * @param {string} path
-     * @param {(found: any) => void} answered
-     * @param {(error: Refused) => void} refused
-     * @param {(words: string) => void} waiting
-     */
-    constructor(path, answered2, refused, waiting = () => {
-    }) {
-      this.path = path;
-      this.answered = answered2;
-      this.refused = refused;
-      this.waiting = waiting;
-      this.serial = 0;
-      this.timer = 0;
-      this.running = null;
+  // plan_axis.js
+  var SOON_S2 = 0.08;
+  var RING_S2 = 1.2;
+  var BETWEEN_S = 0.6;
+  var context = null;
+  var playing = [];
+  function hush() {
+    for (const node of playing) node.stop();
+    playing = [];
+  }
+  function sound(audio, sounds, first, after, atS) {
+    const [fromS, toS] = [sounds.starts[first], sounds.starts[after]];
+    const { timeS, sample, gain, pan, lastsS } = sounds.events;
+    sounds.buffers ??= sounds.samples.map(({ pcm }) => pcmBuffer(pcm, sounds.rateHz));
+    for (const [k, when2] of timeS.entries()) {
+      if (when2 < fromS - 1e-4 || when2 >= toS - 1e-4) continue;
+      const node = new AudioBufferSourceNode(audio, { buffer: sounds.buffers[sample[k]], loop: sounds.samples[sample[k]].loop });
+      const level = new GainNode(audio, { gain: gain[k] });
+      node.connect(level).connect(new StereoPannerNode(audio, { pan: pan[k] })).connect(audio.destination);
+      node.start(atS + when2 - fromS);
+      const endS = Math.min(sounds.samples[sample[k]].loop ? when2 + lastsS[k] : Infinity, toS + RING_S2);
+      node.stop(atS + endS - fromS);
+      playing.push(node);
     }
-    /** @param {Inputs} body @param {number} waitMs */
-    ask(body, waitMs) {
-      this.drop();
-      const mine = this.serial;
-      this.timer = setTimeout(() => this.send(body, mine), waitMs);
+    return atS + toS - fromS;
+  }
+  var Axis = class {
+    /** @param {string} index */
+    constructor(index) {
+      this.index = index;
+      this.held = /* @__PURE__ */ new Map();
+      this.mark = "";
+      this.box = element("div", "axis");
+      this.box.setAttribute("role", "group");
+      this.ticks = element("ol", "axis-ticks");
+      this.all = this.button(phrase("script-axis-all"), () => this.play([store.now], null));
+      this.both = this.button(phrase("script-axis-both"), () => this.play([this.own(), store.now], null));
+      const buttons = element("p", "buttons");
+      buttons.append(this.all, this.both);
+      this.box.append(this.ticks, buttons);
     }
-    // Whatever is under way is of no interest any more.
-    drop() {
-      this.serial += 1;
-      clearTimeout(this.timer);
-      this.running?.abort();
+    /** @param {string} words @param {() => void} pressed */
+    button(words, pressed2) {
+      const button = element("button", "small", words);
+      button.type = "button";
+      button.addEventListener("click", pressed2);
+      return button;
     }
-    /** @param {Inputs} body @param {number} mine */
-    async send(body, mine) {
-      const running = new AbortController();
-      this.running = running;
+    /** @param {RuleRow} rule @param {string} name @param {boolean} changed */
+    show(rule, name, changed) {
+      setState(this.box, "aria-label", phrase("script-axis", { name }));
+      this.both.hidden = !changed;
+      const mark2 = JSON.stringify(rule.key);
+      if (mark2 === this.mark) return;
+      this.mark = mark2;
+      const places = [phrase("script-low-end"), ...rule.key.slice(1, -1).map(() => ""), phrase("script-high-end")];
+      this.ticks.replaceChildren(
+        ...rule.key.map(([value, sounds], k) => {
+          const item = element("li");
+          const tick = element("button", "axis-tick");
+          tick.type = "button";
+          tick.append(span("unseen", places[k]), span("axis-value", value), span("axis-sound", sounds));
+          tick.addEventListener("click", () => this.play([store.now], k));
+          item.append(tick);
+          return item;
+        })
+      );
+    }
+    // The plan with this rule as the scene has it.
+    own() {
+      const { [this.index]: _, ...rules } = store.now.rules;
+      const edits = Object.fromEntries(Object.entries(store.now.edits).filter(([path]) => !path.startsWith(`hear.${this.index}.`)));
+      return { ...store.now, rules, edits };
+    }
+    // Versions of the rule in turn: one row of each, or all from low to high.
+    /** @param {Inputs[]} versions @param {number | null} row */
+    async play(versions, row) {
+      context ??= new AudioContext();
+      const audio = context;
+      audio.resume();
+      hush();
+      setState(this.box, "aria-busy", "true");
       try {
-        const found = await askAbout(this.path, body, { signal: running.signal });
-        if (mine !== this.serial) return;
-        if (found.waiting) {
-          this.waiting(found.waiting);
-          this.timer = setTimeout(() => this.send(body, mine), AGAIN_MS);
-        } else this.answered(found);
+        const found = [];
+        for (const version of versions) found.push(await this.sounds(version));
+        let atS = audio.currentTime + SOON_S2;
+        for (const sounds of found) {
+          const last = sounds.starts.length - 1;
+          atS = sound(audio, sounds, row ?? 0, row === null ? last : Math.min(row + 1, last), atS) + BETWEEN_S;
+        }
+        for (const [k, tick] of findAll(".axis-tick", HTMLElement, this.ticks).entries()) setState(tick, "data-heard", String(row === null || k === row));
+        announce(row === null ? phrase("script-axis-plays") : found[0].rows[row].join(": "));
       } catch (error) {
-        if (aborted(error)) return;
         if (!(error instanceof Refused)) throw error;
-        if (mine === this.serial) this.refused(error);
+        showError(error);
+      } finally {
+        setState(this.box, "aria-busy", "false");
       }
+    }
+    /** @param {Inputs} inputs @returns {Promise<AxisSounds>} */
+    async sounds(inputs) {
+      const mark2 = JSON.stringify([inputs.set, inputs.rules, inputs.drawn, inputs.edits, inputs.class, inputs.seed]);
+      const held2 = this.held.get(mark2);
+      if (held2) return held2;
+      const body = (sent) => ({ .../** @type {object} */
+      sent, rule: this.index });
+      const found = await askAbout("/api/axis", inputs, { body });
+      if (found.waiting) throw new Refused(found.waiting);
+      if (this.held.size > 3) this.held.clear();
+      this.held.set(mark2, found);
+      return found;
     }
   };
 
@@ -1287,27 +2816,35 @@
     exaggeration;
     /** @type {HTMLElement} */
     control;
+    /** @type {Map<string, HTMLSelectElement>} */
+    selects;
+    /** @type {HTMLButtonElement} */
+    out;
+    /** @type {HTMLButtonElement} */
+    back;
     /** @param {RuleRow} rule @param {Rules} hear */
     constructor(rule, hear) {
       this.index = rule.index;
+      this.rule = rule;
       this.fields = [];
       const where = `rules.${rule.index}`;
       this.box = element("details", "key rule");
-      this.box.open = rule.index === 0;
+      this.box.open = rule.index === "0";
       this.box.dataset.rule = String(rule.index);
       const summary = element("summary");
       this.title = element("h4");
       this.mark = span("pill", "");
       summary.append(this.title, this.mark);
       this.sentence = element("p", "key-sentence");
-      this.why = element("p");
+      this.why = hear.words.at(`hear.${rule.index}.why`, phrase("script-own-reason", { quantity: upper(rule.quantity), control: start.controls[rule.control] })).box;
       this.meaning = element("p", "hint");
       this.error = element("p", "field-error");
       Object.assign(this.error, { hidden: true });
       this.error.dataset.error = where;
       const ends = element("div", "ends");
       ends.append(...ENDS.map(([end, words]) => this.end(rule, end, words, hear)));
-      this.box.append(summary, this.sentence, this.why, this.meaning, ends, this.curveField(rule, hear), this.error, ...this.result(rule));
+      this.axis = new Axis(rule.index);
+      this.box.append(summary, this.sentence, this.why, this.meaning, this.made(rule, hear), ends, this.curveField(rule, hear), this.error, this.axis.box, ...this.result(rule));
     }
     /** @param {RuleRow} rule @param {End} end @param {string} words @param {Rules} hear */
     end(rule, end, words, hear) {
@@ -1325,6 +2862,68 @@
         box.append(field.box);
       }
       return box;
+    }
+    // Which quantity, heard as what, of whom; which way; and the rule taken out.
+    /** @param {RuleRow} rule @param {Rules} hear */
+    made(rule, hear) {
+      const { index } = rule;
+      const box = element("fieldset", "rule-made");
+      box.append(element("legend", "", phrase("script-rule-made")));
+      const rows = [
+        ["quantity", phrase("script-rule-quantity"), (value) => hear.hear(this.rule, { quantity: value })],
+        ["control", phrase("script-rule-control"), (value) => hear.hear(this.rule, { control: value })],
+        ["part", phrase("script-rule-part"), (value) => hear.hear(this.rule, { part: value })]
+      ];
+      this.selects = new Map(
+        rows.map(([key, label, changed]) => {
+          const select = element("select");
+          select.dataset.key = key;
+          const name = element("label", "field-name", label);
+          name.append(select);
+          box.append(name);
+          select.addEventListener("change", () => changed(select.value));
+          return (
+            /** @type {[string, HTMLSelectElement]} */
+            [key, select]
+          );
+        })
+      );
+      const buttons = element("p", "buttons");
+      const button = (words, pressed2) => {
+        const made2 = element("button", "small", words);
+        made2.type = "button";
+        made2.addEventListener("click", pressed2);
+        buttons.append(made2);
+        return made2;
+      };
+      button(phrase("script-rule-turn"), () => hear.turn(this.rule));
+      this.out = button(phrase("script-rule-out"), () => hear.takeOut(this.rule));
+      this.back = button(phrase("script-own-back"), () => hear.putBack(index));
+      box.append(buttons);
+      return box;
+    }
+    /** @param {RuleRow} rule @param {Rules} hear */
+    showMade(rule, hear) {
+      const { plan } = hear;
+      if (!plan) return;
+      const choices = (
+        /** @type {Record<string, [string, string][]>} */
+        {
+          quantity: plan.choices.quantities.map(({ name, unit }) => [name, unit ? `${upper(name)} (${unit})` : upper(name)]),
+          control: Object.keys(plan.choices.controls).map((name) => [name, start.controls[name]]),
+          part: [["", phrase("script-rule-all")], ...plan.parts.filter((part) => !part.silent).map((part) => (
+            /** @type {[string, string]} */
+            [part.name, part.name]
+          ))]
+        }
+      );
+      for (const [key, select] of this.selects) fillSelect(select, choices[key], String(rule[
+        /** @type {'quantity' | 'control' | 'part'} */
+        key
+      ]));
+      this.selects.get("part").disabled = rule.control === "tempo";
+      this.out.hidden = hear.shown.length < 2;
+      this.back.hidden = !hear.isChanged(rule.index);
     }
     /** @param {RuleRow} rule @param {Rules} hear */
     curveField(rule, hear) {
@@ -1355,14 +2954,17 @@
       Object.assign(tables, { tabIndex: 0, role: "group", ariaLabel: phrase("script-key", { heads: heads.join(phrase("script-and")) }) });
       return [tables, this.verdict, this.exaggeration, control, explained];
     }
-    /** @param {RuleRow} rule @param {RuleChange | undefined} changes @param {RuleRow} own */
-    show(rule, changes2, own) {
+    /** @param {RuleRow} rule @param {RuleRow | undefined} own @param {Rules} hear */
+    show(rule, own, hear) {
+      this.rule = rule;
+      const changed = hear.isChanged(rule.index);
+      this.showMade(rule, hear);
+      this.axis.show(rule, `${upper(rule.quantity)}, ${start.controls[rule.control]}`, changed);
       const part = rule.part ? ` (${rule.part})` : "";
       setText(this.title, phrase("script-heard-as", { upper: upper(rule.quantity), control: start.controls[rule.control], part }));
       setFresh(this.mark, rule.audible ? phrase("script-heard") : phrase("script-hard-to-hear"));
       setState(this.mark, "data-good", String(Boolean(rule.audible)));
       setFresh(this.sentence, rule.sentence);
-      setText(this.why, rule.why);
       setText(this.meaning, rule.meaning ? `${upper(rule.quantity)}: ${rule.meaning}.` : "");
       for (const { field, side, end } of this.fields) {
         const steps = rule[end ? (
@@ -1372,14 +2974,14 @@
           /** @type {const} */
           `${side}_low`
         )];
-        field.show({ steps, changed: changes2?.[side] !== void 0 && changes2[side][end] !== own[side][end] });
+        field.show({ steps, changed: changed && own !== void 0 && own.quantity === rule.quantity && own.control === rule.control && rule[side][end] !== own[side][end] });
       }
       const choices = rule.curves.map((name) => (
         /** @type {[string, string]} */
         [name, CURVE_WORDS[name] ? `${name}: ${CURVE_WORDS[name]}` : name]
       ));
       this.curve.box.hidden = choices.length < 2;
-      this.curve.show({ choices, chosen: rule.curve, changed: changes2?.curve !== void 0 && changes2.curve !== own.curve });
+      this.curve.show({ choices, chosen: rule.curve, changed: changed && own !== void 0 && rule.curve !== own.curve });
       fillTable(this.body, rule.key);
       this.heard.hidden = !rule.heard?.length;
       fillTable(this.heardBody, rule.heard ?? []);
@@ -1418,64 +3020,191 @@
     );
   }
   var Rules = class {
-    /** @param {Told} told */
-    constructor(told) {
+    /** @param {Told} told @param {Words} words */
+    constructor(told, words) {
+      this.words = words;
       this.cards = /* @__PURE__ */ new Map();
       this.told = told;
       this.names = "";
+      this.opens = "";
+      this.focused = "";
       this.shown = [];
       this.written = [];
+      this.plan = null;
+      find("rule-add").addEventListener("click", () => this.add());
       find("reset-rules").addEventListener("click", () => {
         told(phrase("script-the-rules-are-as-the"));
-        store.change({ rules: {} });
+        store.change({ rules: {}, edits: withoutRules() });
         find("rules-title").focus();
       });
     }
     // Both ends go to the server together: the one that was moved, and the other as it is.
-    /** @param {number} index @param {Side} side @param {End} end @param {string} text @param {string} said */
+    /** @param {string} index @param {Side} side @param {End} end @param {string} text @param {string} said */
     changeEnd(index, side, end, text, said) {
       const own = store.now.rules[index]?.[side] ?? ruleAt(this.shown, index)[side];
-      const texts = own.map((other, k) => k === end ? text : other);
+      const texts = (this.edited(index, side) ?? own).map((other, k) => k === end ? text : other);
       this.change(index, { [side]: texts }, `rules.${index}.${side}.${end}`, said);
     }
     // One end goes back to the scene's own; where the other is the scene's own too, nothing is left changed.
-    /** @param {number} index @param {Side} side @param {End} end */
+    /** @param {string} index @param {Side} side @param {End} end */
     resetEnd(index, side, end) {
       const written = ruleAt(this.written, index)[side];
-      const texts = (store.now.rules[index]?.[side] ?? written).map((text, k) => k === end ? written[k] : text);
+      const texts = ruleAt(this.shown, index)[side].map((text, k) => k === end ? written[k] : text);
       if (texts.every((text, k) => text === written[k])) this.reset(index, side);
       else this.change(index, { [side]: texts }, "", phrase("script-as-the-scene-has-it-2"));
     }
-    /** @param {number} index @param {RuleChange} part @param {string} mark @param {string} said */
+    // What an edit says of a rule; the ends of one that is a person's own, or hears something else, stand there.
+    /** @param {string} index @param {string} key @returns {string[] | undefined} */
+    edited(index, key) {
+      const { edits } = store.now;
+      const whole2 = (
+        /** @type {Record<string, string[]> | undefined} */
+        edits[`hear.${index}`]
+      );
+      return whole2 ? whole2[key] : (
+        /** @type {string[] | undefined} */
+        edits[`hear.${index}.${key}`]
+      );
+    }
+    /** @param {string} index @param {RuleChange} part @param {string} mark @param {string} said */
     change(index, part, mark2, said) {
       this.told(said);
-      store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...part } } }, mark2);
+      const [key] = Object.keys(part);
+      const whole2 = index.startsWith("new-") || this.edited(index, key) !== void 0;
+      if (whole2) store.change({ edits: withEdits(rowEdit(`hear.${index}.${key}`, part[
+        /** @type {keyof RuleChange} */
+        key
+      ])) }, mark2);
+      else store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...part } } }, mark2);
     }
-    /** @param {number} index @param {keyof RuleChange} key */
+    /** @param {string} index @param {keyof RuleChange} key */
     reset(index, key) {
       const { [key]: _, ...kept } = store.now.rules[index] ?? {};
       const { [index]: __, ...others } = store.now.rules;
       this.told(phrase("script-as-the-scene-has-it-2"));
-      store.change({ rules: Object.keys(kept).length ? { ...others, [index]: kept } : others });
+      store.change({ rules: Object.keys(kept).length ? { ...others, [index]: kept } : others, edits: withEdits({ [`hear.${index}.${key}`]: void 0 }) });
+    }
+    /** @param {string} index */
+    isChanged(index) {
+      return !index.startsWith("new-") && (index in store.now.rules || Object.keys(store.now.edits).some((path) => path.startsWith(`hear.${index}.`)));
+    }
+    // Another quantity, control or part. Ends that belong to what was heard before go with it, and so does its reason.
+    /** @param {RuleRow} rule @param {{ quantity?: string, control?: string, part?: string }} to */
+    hear(rule, to) {
+      const { plan } = this;
+      if (!plan) return;
+      const { index } = rule;
+      const quantity = to.quantity ?? rule.quantity;
+      const control = to.control ?? rule.control;
+      const part = control === "tempo" ? "" : to.part ?? rule.part;
+      const keys = {};
+      if (quantity !== rule.quantity) Object.assign(keys, { quantity, from: plan.choices.quantities.find((each) => each.name === quantity)?.from });
+      if (control !== rule.control) Object.assign(keys, { as: control, to: plan.choices.controls[control] });
+      if (part !== rule.part) keys.part = part || null;
+      if ("quantity" in keys || "as" in keys) Object.assign(keys, { curve: "linear", why: reason(quantity, control), claims: this.claims(index) });
+      this.focused = Object.keys(to)[0];
+      this.opens = index;
+      this.edit(index, keys, phrase("script-rule-now", { quantity: upper(quantity), control: start.controls[control], whom: part || phrase("script-rule-all") }));
+    }
+    // What the scene's reason claims is not claimed of another one.
+    /** @param {string} index */
+    claims(index) {
+      return this.plan?.texts.find((row) => row.path === `hear.${index}.why`)?.claimed.length ? null : void 0;
+    }
+    /** @param {string} index @param {Record<string, unknown>} keys @param {string} said */
+    edit(index, keys, said) {
+      let changes2 = {};
+      for (const [key, value] of Object.entries(keys)) changes2 = { ...changes2, ...rowEdit(`hear.${index}.${key}`, index.startsWith("new-") && value === null ? void 0 : value, withEdits(changes2)) };
+      this.told(said);
+      store.change({ edits: withEdits(changes2) });
+    }
+    // The other way round: what was loud is soft.
+    /** @param {RuleRow} rule */
+    turn(rule) {
+      const { index } = rule;
+      const way = rule.to_high.at > rule.to_low.at ? "down" : "up";
+      const to = [...rule.to].reverse();
+      const why = reason(rule.quantity, rule.control, way);
+      this.edit(index, { to, why, claims: this.claims(index) }, phrase("script-rule-turned", { low: rule.to[1], high: rule.to[0] }));
+    }
+    /** @param {RuleRow} rule */
+    takeOut(rule) {
+      const { index } = rule;
+      const { [index]: _, ...rules } = store.now.rules;
+      const kept = Object.fromEntries(Object.entries(store.now.edits).filter(([path]) => !path.startsWith(`hear.${index}.`)));
+      this.told(phrase("script-rule-is-out", { quantity: upper(rule.quantity), control: start.controls[rule.control] }));
+      store.change({ rules, edits: withEdits({ [`hear.${index}`]: index.startsWith("new-") ? void 0 : null }, kept) });
+      find("rules-title").focus();
+    }
+    // All of a rule as the scene has it.
+    /** @param {string} index */
+    putBack(index) {
+      const { [index]: _, ...rules } = store.now.rules;
+      const edits = Object.fromEntries(Object.entries(store.now.edits).filter(([path]) => path !== `hear.${index}` && !path.startsWith(`hear.${index}.`)));
+      this.opens = index;
+      this.focused = "quantity";
+      this.told(phrase("script-as-the-scene-has-it-2"));
+      store.change({ rules, edits });
+    }
+    // A rule more: a quantity that nobody hears yet, as something that a part does not follow yet.
+    add() {
+      const { plan } = this;
+      if (!plan || !plan.choices.quantities.length) return;
+      const heard = new Set(plan.rules.map((rule) => rule.quantity));
+      const quantity = plan.choices.quantities.find((each) => !heard.has(each.name)) ?? plan.choices.quantities[0];
+      const parts = plan.parts.filter((part) => !part.silent);
+      const taken = new Set(plan.rules.map((rule) => `${rule.control} ${rule.part}`));
+      const free = ["dynamics", "brightness", "density", "pitch"].flatMap((control) => parts.map((part) => ({ control, part: part.name }))).find(({ control, part }) => !taken.has(`${control} ${part}`));
+      if (!free) return;
+      const index = newRow("hear");
+      const row = { quantity: quantity.name, as: free.control, part: free.part, from: quantity.from, to: plan.choices.controls[free.control], why: reason(quantity.name, free.control) };
+      this.opens = index;
+      this.focused = "quantity";
+      this.told(phrase("script-rule-now", { quantity: upper(quantity.name), control: start.controls[free.control], whom: free.part }));
+      store.change({ edits: withEdits({ [`hear.${index}`]: row }) });
     }
     // written: the rules as the scene has them, where they are known yet.
-    /** @param {RuleRow[]} rules @param {RuleRow[] | undefined} written */
-    show(rules, written) {
+    /** @param {Plan} plan @param {RuleRow[] | undefined} written */
+    show(plan, written) {
+      const { rules } = plan;
+      this.plan = plan;
       this.shown = rules;
       this.written = written ?? rules;
       const names = JSON.stringify(rules.map((rule) => [rule.index, rule.quantity, rule.control, rule.part]));
-      if (this.names !== names) {
-        this.names = names;
-        this.cards = new Map(rules.map((rule) => [rule.index, new RuleCard(rule, this)]));
-        find("rules").replaceChildren(...[...this.cards.values()].map((card) => card.box));
-        if (!rules.length) find("rules").append(element("p", "", phrase("script-no-rules")));
-      }
-      for (const rule of rules) {
-        this.cards.get(rule.index)?.show(rule, store.now.rules[rule.index], ruleAt(this.written, rule.index));
-      }
-      find("reset-rules").hidden = !Object.keys(store.now.rules).length;
+      if (this.names !== names) this.frame(rules, names);
+      for (const rule of rules) this.cards.get(rule.index)?.show(rule, this.written.find((each) => each.index === rule.index), this);
+      find("reset-rules").hidden = !Object.keys(store.now.rules).length && !Object.keys(store.now.edits).some((path) => path.startsWith("hear."));
+      find("rule-add", HTMLButtonElement).hidden = !plan.choices.quantities.length || rules.length >= 40;
+      this.showOut();
+    }
+    /** @param {RuleRow[]} rules @param {string} names */
+    frame(rules, names) {
+      const open = new Set([...this.cards].filter(([, card]) => card.box.open).map(([index]) => index));
+      const first = this.names === "" || !rules.some((rule) => this.cards.has(rule.index));
+      this.names = names;
+      this.cards = new Map(rules.map((rule) => [rule.index, new RuleCard(rule, this)]));
+      find("rules").replaceChildren(...[...this.cards.values()].map((card) => card.box));
+      if (!rules.length) find("rules").append(element("p", "", phrase("script-no-rules")));
+      if (!first) for (const [index, card] of this.cards) card.box.open = open.has(index) || index === this.opens;
+      const made2 = this.cards.get(this.opens)?.selects.get(this.focused);
+      this.opens = "";
+      this.focused = "";
+      if (made2) made2.focus();
+    }
+    // What is taken out, each one key away.
+    showOut() {
+      const gone = this.written.filter((rule) => store.now.edits[`hear.${rule.index}`] === null);
+      setRows(find("rules-out"), gone, (item, rule) => {
+        const back = element("button", "small", phrase("script-rule-back"));
+        back.type = "button";
+        back.append(span("unseen", `: ${upper(rule.quantity)}`));
+        back.addEventListener("click", () => this.putBack(rule.index));
+        item.append(span("", `${phrase("script-rule-gone", { quantity: upper(rule.quantity), control: start.controls[rule.control] })} `), back);
+      });
     }
   };
+  var withoutRules = () => Object.fromEntries(Object.entries(store.now.edits).filter(([path]) => !path.startsWith("hear.")));
+  var reason = (quantity, control, way = "up") => phrase("script-rule-reason", { quantity, control, way });
 
   // plan_boxes.js
   var [SOUND, HELD, SILENT2] = ["x", "-", "."];
@@ -1502,14 +3231,14 @@
     };
   }
   function reshaped(boxes, each, bars) {
-    const made = empty(boxes.beats, each, bars);
+    const made2 = empty(boxes.beats, each, bars);
     for (const [k, cell] of boxes.cells.entries()) {
       const at = Math.floor(k * each / boxes.each);
-      if (at >= made.cells.length || cell === SILENT2) continue;
-      if (cell === SOUND) [made.cells[at], made.notes[at]] = [SOUND, boxes.notes[k]];
-      else for (let n = at; n < at + Math.max(1, each / boxes.each) && n < made.cells.length; n += 1) if (made.cells[n] === SILENT2 && made.cells[n - 1] !== SILENT2 && n % (boxes.beats * each)) made.cells[n] = HELD;
+      if (at >= made2.cells.length || cell === SILENT2) continue;
+      if (cell === SOUND) [made2.cells[at], made2.notes[at]] = [SOUND, boxes.notes[k]];
+      else for (let n = at; n < at + Math.max(1, each / boxes.each) && n < made2.cells.length; n += 1) if (made2.cells[n] === SILENT2 && made2.cells[n - 1] !== SILENT2 && n % (boxes.beats * each)) made2.cells[n] = HELD;
     }
-    return made;
+    return made2;
   }
   function pressed(boxes, k, held2, note) {
     const cells = [...boxes.cells];
@@ -1522,16 +3251,16 @@
     return { ...boxes, cells, notes };
   }
   function tapped(boxes, taps, held2) {
-    const made = empty(boxes.beats, boxes.each, boxes.cells.length / (boxes.beats * boxes.each));
+    const made2 = empty(boxes.beats, boxes.each, boxes.cells.length / (boxes.beats * boxes.each));
     for (const { at, until, note } of taps) {
-      const k = Math.max(0, Math.round(at * made.each));
-      if (k >= made.cells.length) continue;
-      [made.cells[k], made.notes[k]] = [SOUND, note];
+      const k = Math.max(0, Math.round(at * made2.each));
+      if (k >= made2.cells.length) continue;
+      [made2.cells[k], made2.notes[k]] = [SOUND, note];
       if (!held2) continue;
-      const end = Math.min(Math.round(until * made.each), made.cells.length, (Math.floor(k / (made.beats * made.each)) + 1) * made.beats * made.each);
-      for (let n = k + 1; n < end; n += 1) [made.cells[n], made.notes[n]] = [HELD, ""];
+      const end = Math.min(Math.round(until * made2.each), made2.cells.length, (Math.floor(k / (made2.beats * made2.each)) + 1) * made2.beats * made2.each);
+      for (let n = k + 1; n < end; n += 1) [made2.cells[n], made2.notes[n]] = [HELD, ""];
     }
-    return made;
+    return made2;
   }
 
   // plan_offers.js
@@ -1583,13 +3312,13 @@
       const item = element("li");
       item.append(span("strong", pattern.name || part), span("", `${part}: ${pattern.boxes.join(" | ")}`));
       const button = (words, take) => {
-        const made = Object.assign(element("button", "", words), { type: "button" });
-        made.addEventListener("click", async () => {
+        const made2 = Object.assign(element("button", "", words), { type: "button" });
+        made2.addEventListener("click", async () => {
           if (take) this.taken(part, pattern);
           find("pattern-title").focus();
           this.show((await ask("/api/offers", { id })).offers);
         });
-        item.append(made);
+        item.append(made2);
       };
       button(phrase("script-offer-take", { name: pattern.name || part }), true);
       button(phrase("script-offer-leave", { name: pattern.name || part }), false);
@@ -1750,13 +3479,13 @@
     }
     // The boxes go into the plan as they are; without a sound there is no pattern.
     put(mark2 = "") {
-      const made = this.boxes.cells.includes(SOUND) ? patternOf(this.boxes, this.name) : null;
-      if (!made && !this.own) return;
+      const made2 = this.boxes.cells.includes(SOUND) ? patternOf(this.boxes, this.name) : null;
+      if (!made2 && !this.own) return;
       clearErrors('[data-error="pattern"]');
-      this.sent = JSON.stringify(made);
+      this.sent = JSON.stringify(made2);
       const { part } = this;
-      this.told(made ? phrase("script-pattern-put", { part }) : phrase("script-pattern-out", { part }));
-      store.change({ edits: { ...store.now.edits, [PATH + this.part]: made } }, mark2);
+      this.told(made2 ? phrase("script-pattern-put", { part }) : phrase("script-pattern-out", { part }));
+      store.change({ edits: { ...store.now.edits, [PATH + this.part]: made2 } }, mark2);
     }
     /** @param {Boxes} boxes @param {string} mark */
     change(boxes, mark2 = "") {
@@ -1927,14 +3656,14 @@
       const { parts } = patterns;
       find("pattern-panel").hidden = !parts.length;
       if (!parts.length) return;
-      const choice = find("pattern-part", HTMLSelectElement);
+      const choice2 = find("pattern-part", HTMLSelectElement);
       const mark2 = JSON.stringify(parts.map(({ part, group, instrument }) => [part, group, instrument]));
-      if (choice.dataset.mark !== mark2) {
-        choice.dataset.mark = mark2;
-        choice.replaceChildren(...parts.map((row) => new Option(phrase("script-pattern-part", { group: row.group, part: row.part, instrument: row.instrument }), row.part)));
+      if (choice2.dataset.mark !== mark2) {
+        choice2.dataset.mark = mark2;
+        choice2.replaceChildren(...parts.map((row) => new Option(phrase("script-pattern-part", { group: row.group, part: row.part, instrument: row.instrument }), row.part)));
       }
       if (!this.row) this.part = parts.find((row) => row.own)?.part ?? parts[0].part;
-      choice.value = this.part;
+      choice2.value = this.part;
       if (this.shape === "" || this.boxes.beats !== patterns.beats || JSON.stringify(this.own) !== this.sent) this.load();
       this.draw();
     }
@@ -1962,7 +3691,7 @@
         /** @type {1 | 2 | 4} */
         each
       ];
-      const made = Array.from({ length: bars }, (_, bar) => {
+      const made2 = Array.from({ length: bars }, (_, bar) => {
         const line2 = element("div", "pattern-bar");
         setState(line2, "role", "group");
         setState(line2, "aria-label", phrase("script-pattern-bar", { bar: bar + 1 }));
@@ -1973,7 +3702,7 @@
         }
         return line2;
       });
-      find("pattern-grid").replaceChildren(...made);
+      find("pattern-grid").replaceChildren(...made2);
     }
     /** @param {number} k @param {string} count */
     box(k, count) {
@@ -2136,13 +3865,13 @@
       this.map = map;
       this.parts = patterns.parts;
       find("sound-panel").hidden = !this.parts.length;
-      const choice = find("sound-part", HTMLSelectElement);
+      const choice2 = find("sound-part", HTMLSelectElement);
       const mark2 = JSON.stringify(this.parts.map(({ part, group }) => [part, group]));
-      if (choice.dataset.mark !== mark2) {
-        const before = choice.value;
-        choice.dataset.mark = mark2;
-        choice.replaceChildren(...this.parts.map(({ part, group }) => new Option(phrase("script-sound-of", { group, part }), part)));
-        if (this.parts.some(({ part }) => part === before)) choice.value = before;
+      if (choice2.dataset.mark !== mark2) {
+        const before = choice2.value;
+        choice2.dataset.mark = mark2;
+        choice2.replaceChildren(...this.parts.map(({ part, group }) => new Option(phrase("script-sound-of", { group, part }), part)));
+        if (this.parts.some(({ part }) => part === before)) choice2.value = before;
       }
       this.list();
     }
@@ -2153,9 +3882,9 @@
     }
     list() {
       const list = find("sound-list");
-      const rows = this.own.map((sound) => {
-        const swap = this.map.filter(({ name }) => name === sound.part).flatMap(({ swaps }) => swaps).find(({ wanted }) => wanted.toLowerCase() === sound.name.toLowerCase());
-        return { ...sound, swap, key: store.now.sounds[sound.file] ?? "" };
+      const rows = this.own.map((sound2) => {
+        const swap = this.map.filter(({ name }) => name === sound2.part).flatMap(({ swaps }) => swaps).find(({ wanted }) => wanted.toLowerCase() === sound2.name.toLowerCase());
+        return { ...sound2, swap, key: store.now.sounds[sound2.file] ?? "" };
       });
       const mark2 = JSON.stringify([rows, [...this.standing]]);
       if (list.dataset.mark === mark2) return;
@@ -2170,9 +3899,9 @@
       const plays = swap ? phrase("script-sound-not-played", { part, given: swap.given, reason: swap.reason }) : part;
       item.append(span("strong", name), span("", here ? plays : phrase("script-sound-gone", { part })));
       const button = (words, done) => {
-        const made = Object.assign(element("button", "", words), { type: "button" });
-        made.addEventListener("click", done);
-        item.append(made);
+        const made2 = Object.assign(element("button", "", words), { type: "button" });
+        made2.addEventListener("click", done);
+        item.append(made2);
       };
       if (here) {
         button(phrase("script-sound-hear", { name }), () => this.hear(key));
@@ -2251,10 +3980,10 @@
   var MARK = 5;
   var DASHES = ["", "7 5", "2 4", "12 4 2 4", "4 3", "9 3", "1 5", "6 2 1 2"];
   function drawn(tag, attributes, text = "") {
-    const made = document.createElementNS(SVG, tag);
-    for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, typeof value === "number" ? value.toFixed(1) : value);
-    made.textContent = text;
-    return made;
+    const made2 = document.createElementNS(SVG, tag);
+    for (const [name, value] of Object.entries(attributes)) made2.setAttribute(name, typeof value === "number" ? value.toFixed(1) : value);
+    made2.textContent = text;
+    return made2;
   }
   var cut = (text, wide) => text.length * LETTER <= wide ? text : `${text.slice(0, Math.max(1, Math.floor(wide / LETTER) - 1))}…`;
   function mark(group, x, y) {
@@ -2265,9 +3994,9 @@
       () => drawn("path", { d: `M${x - r} ${y + r}H${x + r}L${x} ${y - r}Z` }),
       () => drawn("path", { d: `M${x} ${y - r - 1}L${x + r + 1} ${y}L${x} ${y + r + 1}L${x - r - 1} ${y}Z` })
     ];
-    const made = shapes[group % shapes.length]();
-    made.setAttribute("class", group < shapes.length ? "graph-mark" : "graph-mark hollow");
-    return made;
+    const made2 = shapes[group % shapes.length]();
+    made2.setAttribute("class", group < shapes.length ? "graph-mark" : "graph-mark hollow");
+    return made2;
   }
   var GraphView = class {
     /** @type {Graph | undefined} */
@@ -2435,13 +4164,13 @@
     column({ label, cells }, k, roles) {
       const box = element("fieldset", "table-column");
       const legend = element("legend", "", label);
-      const choice = element("div", "roles");
+      const choice2 = element("div", "roles");
       for (const [role, words] of roles) {
         const name = element("label", "role");
         const input = Object.assign(element("input"), { type: "radio", name: `role-${k}`, value: role });
         input.addEventListener("change", () => this.correct({ column: label, role }));
         name.append(input, span("", words));
-        choice.append(name);
+        choice2.append(name);
       }
       box.addEventListener("keydown", (event) => {
         const chosen2 = findAll("input", HTMLInputElement, box)[Number(event.key) - 1];
@@ -2450,7 +4179,7 @@
         chosen2.focus();
         chosen2.click();
       });
-      box.append(legend, element("p", "table-cells", cells.filter(Boolean).join(", ")), choice);
+      box.append(legend, element("p", "table-cells", cells.filter(Boolean).join(", ")), choice2);
       return box;
     }
     /** @param {{ column: string, role: string } | { sheet: string } | { name: string }} what */
@@ -2478,7 +4207,7 @@
   };
 
   // plan_bench.js
-  var WAIT_MS = 80;
+  var WAIT_MS2 = 80;
   var Bench = class extends EventTarget {
     constructor() {
       super();
@@ -2491,8 +4220,12 @@
       };
       this.told = told;
       this.chart = new Chart();
+      this.compare = new Compare(told);
+      this.compare.addEventListener("change", () => this.drawChart());
       this.map = new PieceMap();
-      this.rules = new Rules(told);
+      this.words = new Words(told);
+      this.parts = new Parts(told, this.words);
+      this.rules = new Rules(told, this.words);
       this.classForm = new ClassForm(told);
       this.table = new TableView();
       this.drawing = new DrawView(told);
@@ -2501,7 +4234,7 @@
       this.names = "";
       this.conditions = /* @__PURE__ */ new Map();
       this.question = new Question("/api/plan", (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find("bar-words"), words));
-      this.first = new Question("/api/plan", (plan) => this.compare(plan), () => {
+      this.first = new Question("/api/plan", (plan) => this.compareWritten(plan), () => {
       });
       find("reset-science").addEventListener("click", () => {
         told(phrase("script-the-science-is-as-the"));
@@ -2514,7 +4247,7 @@
       this.classForm.show();
       document.body.dataset.waiting = "true";
       const { scene } = store.now;
-      this.question.ask(store.now, this.plan ? WAIT_MS : 0);
+      this.question.ask(store.now, this.plan ? WAIT_MS2 : 0);
       const mark2 = JSON.stringify(scene);
       if (mark2 === this.writtenFor) return;
       this.writtenFor = mark2;
@@ -2523,7 +4256,7 @@
       if (isChanged(store.now)) this.first.ask({ ...store.now, ...NO_CHANGES }, 0);
     }
     /** @param {Plan} plan */
-    compare(plan) {
+    compareWritten(plan) {
       this.written = plan;
       if (this.plan) this.draw(this.plan);
     }
@@ -2557,8 +4290,11 @@
       this.table.show(plan.table);
       this.drawing.show(plan.drawing);
       this.showConditions(plan.conditions);
-      this.rules.show(plan.rules, this.written?.rules);
-      this.chart.show(plan, this.written);
+      this.rules.show(plan, this.written?.rules);
+      this.parts.show(plan);
+      this.words.show(plan.texts, plan.stages);
+      this.compare.show(plan);
+      this.drawChart();
       this.map.show(plan);
       this.pattern.show(plan);
       this.sound.show(plan);
@@ -2569,6 +4305,14 @@
         item.textContent = line2;
       });
     }
+    // The curve as it is, over that of the version kept as A, or of the scene as it stands.
+    drawChart() {
+      if (!this.plan) return;
+      const { kept, found } = this.compare;
+      setText(find("legend-now"), phrase(kept ? "script-compare-legend-b" : "script-compare-yours"));
+      setText(find("legend-other"), phrase(kept ? "script-compare-legend" : "script-compare-written"));
+      this.chart.show(this.plan, kept ? found : this.written);
+    }
     /** @param {Plan} plan */
     about(plan) {
       const { title, ages, story, stages, curriculum } = plan;
@@ -2577,7 +4321,6 @@
       setText(find("title-words"), phrase("script-for-year-pupils-in", { year, pupils, phrase: phrase("script-count-groups", { n: groups }) }));
       setFresh(find("about-meta"), [ages?.length ? phrase("script-ages-to", { min: Math.min(...ages), max: Math.max(...ages) }) : "", phrase("script-count-stages", { n: stages.length }), lengthWords(plan)].filter(Boolean).join(" · "));
       setText(find("about-opening"), story.trim().match(/.+?[.!?](?=\s|$)/s)?.[0] ?? story);
-      setText(find("about-story"), story);
       const lines = [curriculum ?? []].flat();
       find("about-curriculum-box").hidden = !lines.length;
       setRows(find("about-curriculum"), lines, (item, line2) => {
@@ -2911,9 +4654,9 @@
   var DATE = new Intl.DateTimeFormat(document.documentElement.lang, { weekday: "short", day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
   var when = (atS) => DATE.format(new Date(atS * 1e3));
   function option(value, words) {
-    const made = element("option", "", words);
-    made.value = value;
-    return made;
+    const made2 = element("option", "", words);
+    made2.value = value;
+    return made2;
   }
   var Keeper = class {
     /** @param {Bench} bench */
@@ -3086,11 +4829,11 @@
       const item = element("li", row.gone ? "gone" : "");
       item.dataset.kept = row.id;
       const button = (label, pressed2) => {
-        const made = element("button", "", label);
-        made.type = "button";
-        made.append(span("unseen", phrase("script-of-name", { name: row.name })));
-        made.addEventListener("click", pressed2);
-        return made;
+        const made2 = element("button", "", label);
+        made2.type = "button";
+        made2.append(span("unseen", phrase("script-of-name", { name: row.name })));
+        made2.addEventListener("click", pressed2);
+        return made2;
       };
       const words = row.gone ? phrase("script-is-deleted", { name: row.name }) : phrase("script-kept-at", { when: when(row.states[row.states.length - 1]) });
       item.append(span("kept-title", row.gone ? "" : row.name), span("meta", words));
@@ -3107,10 +4850,10 @@
       const { class_id: id } = store.now;
       const row = there.find((each) => each.id === id);
       find("class-kept").hidden = !keeps && !there.length;
-      const choice = find("class-choice", HTMLSelectElement);
+      const choice2 = find("class-choice", HTMLSelectElement);
       const rows = [option("", phrase("script-the-usual-class")), ...there.map((each) => option(each.id, each.name)), option(NEW, phrase("script-a-new-class"))];
       if (id && !row) rows.splice(1, 0, option(id, phrase("script-my-class")));
-      fill(choice, rows, id);
+      fill(choice2, rows, id);
       find("class-name-field").hidden = !row;
       write(find("class-name", HTMLInputElement), row?.name ?? "");
     }

@@ -187,3 +187,22 @@ planner-sound-record = Record
 planner-pattern-send = Send it to the teacher
 planner-pattern-sent = Sent. The teacher takes it or not.
 planner-pattern-offers = Sent from tablets
+
+## plain: a lesson of one's own: its words, parts and rules
+
+planner-own-captions = What pupils read at each stage
+planner-parts = Who plays what
+planner-part-add = Add a part
+planner-parts-words = One part for each group, as the scene asks for it. Choose from what is in your cupboard.
+planner-the-parts = The parts
+planner-rule-add = Add a rule
+planner-compare = Compare two versions
+planner-compare-keep = Keep this as A
+planner-compare-how = Keep the plan as it is now as version A, change it, and hear A and B in turn. A may also be another scene.
+planner-compare-from = From
+planner-compare-hear-a = Hear A
+planner-compare-hear-b = Hear B
+planner-compare-hear-both = Four bars of A, then of B
+planner-compare-stop = Stop
+planner-compare-back = Go back to A
+planner-compare-drop = Let go of A

@@ -341,3 +341,125 @@ script-offer-waiting =
     }
 script-offer-take = Put { $name } into the piece
 script-offer-leave = Leave { $name } out
+
+## plain: a lesson of one's own: its words, parts and rules
+
+script-own-change = Change
+script-own-back = As the scene has it
+script-own-empty = (nothing yet)
+script-own-done = Done
+script-own-leave = Leave it as it was
+script-own-title = Title
+script-own-story = Story
+script-own-caption = What pupils read: { $stage }
+script-own-why = Why it sounds so: { $stage }
+script-own-reads = Reads at about { $age } years of age.
+script-own-reads-older = Reads at about { $age } years of age: shorter sentences and words bring it down to nine.
+script-own-loose = Nothing here checks this figure: { $figures }.
+script-own-not-so = Not so in this piece: { $claim }.
+script-own-claims = What these words claim. Each is checked as long as it is ticked.
+script-own-changed = { $label }: your own words.
+script-own-needed = { $label }: write some words.
+script-own-reason = The reason: { $quantity } heard as { $control }
+script-part-card = On the card of { $part }
+script-part-name = Name of the part
+script-part-sound = Played on
+script-part-instrument = { $count ->
+    [0] { $name }
+   *[other] { $name } ({ $count })
+  }
+script-part-instrument-not = { $name }: does not suit this part
+script-part-take = Ask for { $instrument }
+script-part-takes = { $part }: { $instrument } first.
+script-part-texture = How it moves
+script-part-line = How hard
+script-part-line-class = { $line ->
+    [easy] as the class: easy
+    [core] as the class: core
+    [stretch] as the class: stretch
+   *[other] as the class
+  }
+script-part-line-words = { $line ->
+    [easy] easy
+    [core] core
+   *[stretch] stretch
+  }
+script-part-stages = Plays in
+script-part-rests = may rest, and come in late
+script-part-one-stage = A part plays in one stage at least. To leave it out, silence it.
+script-part-silence = Silence it
+script-part-plays = Let it play
+script-part-out = Take it out
+script-part-split = Divide it in two
+script-part-join = Join it to
+script-part-join-now = Join
+script-part-silent = silent
+script-part-nobody = nobody plays it
+script-part-trouble = to mend
+script-part-mend = What would mend it?
+script-part-trying = Trying …
+script-part-no-mend = Nothing that was tried mends it. Another instrument in the cupboard or another group may.
+script-part-mends =
+    { $n ->
+        [one] One way that mends it, tried on this piece.
+       *[other] { $n } ways that mend it, each tried on this piece.
+    }
+script-part-changed = { $part } is changed.
+script-part-new = Our part
+script-part-added = { $part } is there.
+script-part-is-silent = { $part } is silent. It stays in the scene.
+script-part-is-out = { $part } is taken out.
+script-part-plays-again = { $part } plays again.
+script-part-divided = { $part } is divided: { $other } plays beside it.
+script-part-joined = { $part } is joined to { $other }.
+script-part-last = One part has to play.
+script-axis = Hear the rule: { $name }
+script-axis-all = Hear it from low to high
+script-axis-both = Hear the scene's, then yours
+script-axis-plays = From low to high.
+script-rule-made = What is heard as what
+script-rule-quantity = This quantity
+script-rule-control = is heard as
+script-rule-part = in
+script-rule-all = the whole piece
+script-rule-turn = Turn it round
+script-rule-turned = The least is { $low } now, and the most { $high }.
+script-rule-out = Take this rule out
+script-rule-is-out = { $quantity } is no longer heard as { $control }.
+script-rule-gone = Taken out: { $quantity } heard as { $control }.
+script-rule-back = Put it back
+script-rule-now = { $quantity } is heard as { $control } in { $whom }.
+script-rule-reason =
+    The greater the { $quantity }, the { $control ->
+        [tempo] { $way ->
+            [down] slower the beat
+           *[up] quicker the beat
+        }
+        [pitch] { $way ->
+            [down] lower our notes
+           *[up] higher our notes
+        }
+        [density] { $way ->
+            [down] fewer taps we play
+           *[up] more taps we play
+        }
+        [dynamics] { $way ->
+            [down] softer we play
+           *[up] louder we play
+        }
+       *[brightness] { $way ->
+            [down] softer and darker our sound
+           *[up] harder and clearer our sound
+        }
+    }.
+script-compare-a = A: { $title }, { $length }. B is the plan as it stands now.
+script-compare-same = A is kept. B is the same so far: change something.
+script-compare-kept = Kept as A. What you change now is B.
+script-compare-back = The plan is A again.
+script-compare-dropped = A is let go.
+script-compare-bar = { $which }: bar { $bar }
+script-compare-preparing = Preparing the sound of { $which } …
+script-compare-legend = A
+script-compare-legend-b = B, as it is now
+script-compare-written = as the scene has it
+script-compare-yours = with your changes

@@ -40,3 +40,14 @@ server-the-sonify-program-was-started = The sonify program was started anew, or 
 server-go-to-plan = Go to Plan
 server-and-press-hear-or-conduct = , and press Hear or Conduct there.
 server-no-answer = The computer that shows the code does not answer. Is the program still running there?
+server-mend-groups = Make { $groups } groups
+server-mend-line = Give { $part } the easier line
+server-mend-sound = Play { $part } on { $instrument }
+server-mend-texture = { $texture ->
+    [drone] Let { $part } hold one long sound
+    [ostinato] Let { $part } repeat a pattern
+    [melody] Let { $part } play a tune
+    [tremolo] Let { $part } roll
+   *[scatter] Let { $part } play single taps
+  }
+server-mend-silent = Leave { $part } out

@@ -1,0 +1,408 @@
+// The parts of a scene: what each is played on, how it moves, how hard its line is, when it plays; one more, one less,
+// one divided, two joined; and what mends what cannot be played.
+
+import { askAbout, Refused, start } from './plan_ask.js';
+import { letterOf } from './plan_chart.js';
+import { announce, showError } from './plan_errors.js';
+import { element } from './plan_fields.js';
+import { store } from './plan_store.js';
+import { termParts, upper } from './plan_terms.js';
+import { rowEdit, withEdits } from './plan_words.js';
+import { badge, findAll, find, phrase, setState, setText, span } from './screen.js';
+/** @import { Words } from './plan_words.js' */
+/** @import { Instrument, Mend, PartRow, Plan, Told } from './shapes.js' */
+
+const LONGEST_NAME = 40;
+
+/** @param {string} label @param {(value: string) => void} changed */
+function choice(label, changed) {
+  const box = element('div', 'part-choice');
+  const select = element('select');
+  const name = element('label', 'field-name', label);
+  name.append(select);
+  select.addEventListener('change', () => changed(select.value));
+  box.append(name);
+  return { box, select };
+}
+
+// The options anew only where they differ: a list that is open stays open.
+/** @param {HTMLSelectElement} select @param {[value: string, words: string][]} options @param {string} value */
+export function fillSelect(select, options, value) {
+  const mark = JSON.stringify(options);
+  if (select.dataset.mark !== mark) {
+    select.dataset.mark = mark;
+    select.replaceChildren(...options.map(([name, words]) => new Option(words, name)));
+  }
+  if (select.value !== value) select.value = value;
+}
+
+// A name that no other has, no longer than a scene allows.
+/** @param {string} name @param {string[]} taken */
+export function unlike(name, taken) {
+  for (let n = 2; ; n += 1) {
+    const made = `${name.slice(0, LONGEST_NAME - 3)} ${n}`;
+    if (!taken.some((other) => other.toLowerCase() === made.toLowerCase())) return made;
+  }
+}
+
+// The first name of a new row that is free.
+/** @param {'part' | 'hear'} table */
+export function newRow(table, edits = store.now.edits) {
+  for (let n = 1; ; n += 1) if (!(`${table}.new-${n}` in edits)) return `new-${n}`;
+}
+
+class PartCard {
+  /** @param {PartRow} row @param {Parts} parts */
+  constructor(row, parts) {
+    const { id } = row;
+    this.parts = parts;
+    this.row = row;
+    this.stagesMark = '';
+    /** @type {HTMLInputElement[]} */
+    this.ticks = [];
+    this.box = element('details', 'key part');
+    this.box.dataset.part = id;
+    this.title = element('h4');
+    this.mark = span('pill', '');
+    const summary = element('summary');
+    summary.append(this.title, this.mark);
+    this.findings = element('ul', 'dots part-findings');
+    this.mends = element('ul', 'part-mends');
+    this.mend = this.button(phrase('script-part-mend'), () => this.askMend(), '');
+    const given = `part.${id}`;
+    this.card = parts.words.at(`${given}.meaning`, phrase('script-part-card', { part: row.name }));
+    this.sound = choice(phrase('script-part-sound'), (value) => this.take(value));
+    this.asked = element('p', 'hint');
+    this.takeGiven = this.button('', () => this.take(this.row.played[0]?.given[0] ?? ''), 'small');
+    this.texture = choice(phrase('script-part-texture'), (value) => this.set({ texture: value }, `${phrase('script-part-texture')}: ${value}.`));
+    this.term = element('p', 'term-line');
+    this.line = choice(phrase('script-part-line'), (value) => this.set({ line: value || undefined }, `${phrase('script-part-line')}: ${lineWords(value)}.`));
+    this.stages = element('fieldset', 'ticks');
+    this.rests = Object.assign(element('input'), { type: 'checkbox' });
+    this.rests.addEventListener('change', () => this.set({ rests: this.rests.checked ? undefined : false }, phrase('script-part-changed', { part: this.row.name })));
+    const rests = element('label', 'tick');
+    rests.append(this.rests, ` ${phrase('script-part-rests')}`);
+    this.silence = this.button('', () => this.parts.silence(this.row), '');
+    this.split = this.button(phrase('script-part-split'), () => this.parts.split(this.row), '');
+    this.reset = this.button(phrase('script-own-back'), () => this.parts.reset(this.row), '');
+    this.join = choice(phrase('script-part-join'), () => {});
+    this.joinNow = this.button(phrase('script-part-join-now'), () => this.parts.join(this.row, this.join.select.value), 'small');
+    this.join.box.append(this.joinNow);
+    const buttons = element('p', 'buttons');
+    buttons.append(this.split, this.silence, this.reset);
+    this.error = element('p', 'field-error');
+    Object.assign(this.error, { hidden: true });
+    this.error.dataset.error = `edits.${given}`;
+    const name = id.startsWith('new-') ? [parts.words.at(`${given}.name`, phrase('script-part-name'), { long: false, also: (words) => this.parts.renamed(this.row, words) }).box] : [];
+    const soundBox = element('div', 'part-sound');
+    soundBox.append(this.sound.box, this.asked, this.takeGiven);
+    this.playing = element('div', 'part-playing');
+    this.texture.box.append(this.term);
+    this.playing.append(soundBox, this.texture.box, this.line.box, this.stages, rests);
+    this.box.append(summary, this.findings, this.mend, this.mends, ...name, this.card.box, this.playing, this.join.box, buttons, this.error);
+  }
+
+  /** @param {string} words @param {() => void} pressed */
+  button(words, pressed, className = 'small') {
+    const button = element('button', className, words);
+    button.type = 'button';
+    button.addEventListener('click', pressed);
+    return button;
+  }
+
+  // Some keys of the part set anew; undefined is the scene's own.
+  /** @param {Record<string, unknown>} keys @param {string} said */
+  set(keys, said) {
+    this.parts.set(this.row, keys, said);
+  }
+
+  // The instrument becomes the first that the part asks for; the others stay behind it.
+  /** @param {string} id */
+  take(id) {
+    const { row } = this;
+    const at = row.sounds.indexOf(id);
+    const others = row.written.filter((_, k) => k !== at);
+    const known = this.parts.plan?.at_hand.find((each) => each.id === id);
+    this.set({ sounds: [at < 0 ? id : row.written[at], ...others].slice(0, 20) }, phrase('script-part-takes', { part: row.name, instrument: known?.name ?? id }));
+  }
+
+  /** @param {PartRow} row @param {Plan} plan */
+  show(row, plan) {
+    this.row = row;
+    const { played, silent } = row;
+    const groups = played.map((each) => each.group);
+    const wrong = row.findings.filter((each) => each.serious);
+    this.title.replaceChildren(...groups.map((group) => badge(((group - 1) % 12) + 1)), silent ? row.name : `${row.name}: ${namesOf(played.flatMap((each) => each.given), plan.at_hand)}`);
+    for (const [k, svg] of [...this.title.querySelectorAll('svg text')].entries()) setText(svg, String(groups[k]));
+    const said = silent ? phrase('script-part-silent') : !played.length ? phrase('script-part-nobody') : wrong.length ? phrase('script-part-trouble') : '';
+    setText(this.mark, said);
+    this.mark.hidden = !said;
+    setState(this.mark, 'data-good', 'false');
+    this.showFindings(row);
+    this.mend.hidden = silent || (!wrong.length && played.length > 0);
+    this.playing.hidden = silent;
+    this.showSound(row, plan.at_hand);
+    fillSelect(this.texture.select, plan.choices.textures.map((name) => [name, name]), row.texture);
+    this.texture.select.disabled = row.only_beat;
+    if (this.term.dataset.term !== row.texture) {
+      this.term.dataset.term = row.texture;
+      this.term.replaceChildren(span('', row.texture), ...termParts(row.texture));
+    }
+    const usual = played[0]?.line ?? '';
+    fillSelect(this.line.select, [['', phrase('script-part-line-class', { line: row.line ? '' : lineWords(usual) })], ...plan.choices.lines.map((name) => /** @type {[string, string]} */ ([name, lineWords(name)]))], row.line);
+    this.showStages(row, plan);
+    this.rests.checked = row.rests;
+    setText(this.silence, row.id.startsWith('new-') ? phrase('script-part-out') : silent ? phrase('script-part-plays') : phrase('script-part-silence'));
+    this.reset.hidden = !this.parts.isChanged(row);
+    this.split.hidden = silent || row.only_beat || plan.parts.length >= 12;
+    const others = plan.parts.filter((each) => each.id !== row.id && !each.silent);
+    fillSelect(this.join.select, others.map((each) => [each.id, each.name]), others.some((each) => each.id === this.join.select.value) ? this.join.select.value : (others[0]?.id ?? ''));
+    this.join.box.hidden = silent || !others.length;
+  }
+
+  /** @param {PartRow} row */
+  showFindings(row) {
+    const mark = JSON.stringify(row.findings);
+    if (this.findings.dataset.mark === mark) return;
+    this.findings.dataset.mark = mark;
+    this.mends.replaceChildren();
+    this.findings.replaceChildren(
+      ...row.findings.map(({ message, fix }) => element('li', '', [message, fix].filter(Boolean).join(' '))),
+    );
+    this.findings.hidden = !row.findings.length;
+  }
+
+  /** @param {PartRow} row @param {Instrument[]} atHand */
+  showSound(row, atHand) {
+    const main = row.played[0]?.given[0] ?? '';
+    const known = atHand.some((each) => each.id === main) || !main ? atHand : [...atHand, { id: main, name: main, count: 1, textures: [row.texture], pitched: true }];
+    const fits = (/** @type {Instrument} */ each) => each.textures.includes(row.texture) && (each.pitched || !row.notes);
+    const good = known.filter(fits).map((each) => /** @type {[string, string]} */ ([each.id, phrase('script-part-instrument', { name: upper(each.name), count: each.count })]));
+    const others = known.filter((each) => !fits(each)).map((each) => /** @type {[string, string]} */ ([each.id, phrase('script-part-instrument-not', { name: upper(each.name) })]));
+    const options = [...good, ...others];
+    fillSelect(this.sound.select, main ? options : [['', phrase('script-part-nobody')], ...options], main);
+    const [swap] = row.swaps;
+    setText(this.asked, swap ? phrase('script-in-place-of', { upper: upper(swap.given), wanted: swap.wanted, reason: swap.reason }) : '');
+    this.asked.hidden = !swap;
+    this.takeGiven.hidden = !swap;
+    if (swap) setText(this.takeGiven, phrase('script-part-take', { instrument: swap.given }));
+  }
+
+  /** @param {PartRow} row @param {Plan} plan */
+  showStages(row, plan) {
+    const { stages } = plan.choices;
+    const mark = JSON.stringify(stages);
+    if (this.stagesMark !== mark) {
+      this.stagesMark = mark;
+      this.ticks = stages.map(([name]) => Object.assign(element('input'), { type: 'checkbox', value: name }));
+      const labels = stages.map(([, title], k) => {
+        const label = element('label', 'tick');
+        label.append(this.ticks[k], ` ${letterOf(k)} ${title}`);
+        return label;
+      });
+      for (const tick of this.ticks) tick.addEventListener('change', () => this.tick(tick));
+      this.stages.replaceChildren(element('legend', '', phrase('script-part-stages')), ...labels);
+    }
+    for (const tick of this.ticks) tick.checked = row.stages === 'all' || row.stages.includes(tick.value);
+  }
+
+  /** @param {HTMLInputElement} tick */
+  tick(tick) {
+    const ticked = this.ticks.filter((each) => each.checked).map((each) => each.value);
+    if (!ticked.length) {
+      tick.checked = true;
+      showError({ message: phrase('script-part-one-stage'), where: `part.${this.row.id}`, typed: true });
+      return;
+    }
+    // A stage that did not come here is the part's own still.
+    const away = this.row.stages === 'all' ? [] : this.row.stages.filter((name) => !this.ticks.some((each) => each.value === name));
+    this.set({ stages: ticked.length === this.ticks.length && !away.length ? 'all' : [...ticked, ...away] }, phrase('script-part-changed', { part: this.row.name }));
+  }
+
+  // What mends it, each tried on this very piece before it is offered.
+  async askMend() {
+    setText(this.mend, phrase('script-part-trying'));
+    this.mend.disabled = true;
+    try {
+      const body = (/** @type {unknown} */ sent) => ({ .../** @type {object} */ (sent), part: this.row.id });
+      const { mends } = await askAbout('/api/mend', store.now, { body });
+      this.showMends(mends);
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      showError(error);
+    } finally {
+      setText(this.mend, phrase('script-part-mend'));
+      this.mend.disabled = false;
+    }
+  }
+
+  /** @param {Mend[]} mends */
+  showMends(mends) {
+    const rows = mends.map((mend) => {
+      const item = element('li');
+      item.append(this.button(mend.words, () => this.parts.mend(mend)));
+      return item;
+    });
+    this.mends.replaceChildren(...(rows.length ? rows : [element('li', 'hint', phrase('script-part-no-mend'))]));
+    const first = findAll('button', HTMLElement, this.mends)[0];
+    if (first) first.focus();
+    announce(rows.length ? phrase('script-part-mends', { n: rows.length }) : phrase('script-part-no-mend'));
+  }
+}
+
+/** @param {string} line */
+const lineWords = (line) => (line ? phrase('script-part-line-words', { line }) : '');
+
+/** @param {string[]} ids @param {Instrument[]} atHand */
+const namesOf = (ids, atHand) => [...new Set(ids)].map((id) => atHand.find((each) => each.id === id)?.name ?? id).join(', ');
+
+export class Parts {
+  /** @param {Told} told @param {Words} words */
+  constructor(told, words) {
+    this.told = told;
+    this.words = words;
+    /** @type {Map<string, PartCard>} */
+    this.cards = new Map();
+    this.names = '';
+    /** @type {Plan | null} */
+    this.plan = null;
+    this.opens = '';
+    find('part-add').addEventListener('click', () => this.add());
+  }
+
+  /** @param {Plan} plan */
+  show(plan) {
+    this.plan = plan;
+    const mark = JSON.stringify(plan.parts.map((row) => [row.id, row.name]));
+    if (this.names !== mark) {
+      const open = new Set([...this.cards].filter(([, card]) => card.box.open).map(([id]) => id));
+      this.names = mark;
+      this.cards = new Map(plan.parts.map((row) => [row.id, new PartCard(row, this)]));
+      find('parts').replaceChildren(...[...this.cards.values()].map((card) => card.box));
+      for (const [id, card] of this.cards) card.box.open = open.has(id) || id === this.opens;
+    }
+    for (const row of plan.parts) this.cards.get(row.id)?.show(row, plan);
+    find('part-add', HTMLButtonElement).disabled = plan.parts.length >= 12;
+    const made = this.cards.get(this.opens);
+    this.opens = '';
+    if (made) made.box.querySelector('summary')?.focus();
+  }
+
+  /** @param {PartRow} row */
+  isChanged(row) {
+    return !row.id.startsWith('new-') && Object.keys(store.now.edits).some((path) => path.startsWith(`part.${row.id}.`));
+  }
+
+  /** @param {PartRow} row @param {Record<string, unknown>} keys @param {string} said */
+  set(row, keys, said) {
+    /** @type {Record<string, unknown>} */
+    let changes = {};
+    for (const [key, value] of Object.entries(keys)) changes = { ...changes, ...rowEdit(`part.${row.id}.${key}`, value, withEdits(changes)) };
+    this.change(changes, said);
+  }
+
+  /** @param {Record<string, unknown>} changes @param {string} said */
+  change(changes, said) {
+    this.told(said);
+    store.change({ edits: withEdits(changes) });
+  }
+
+  /** @param {PartRow} row */
+  reset(row) {
+    const changes = Object.fromEntries(Object.keys(store.now.edits).filter((path) => path.startsWith(`part.${row.id}.`)).map((path) => [path, undefined]));
+    this.change(changes, phrase('script-as-the-scene-has-it', { label: row.name }));
+    this.cards.get(row.id)?.box.querySelector('summary')?.focus();
+  }
+
+  /** @param {PartRow} row */
+  silence(row) {
+    if (row.id.startsWith('new-')) {
+      this.change({ [`part.${row.id}`]: undefined, ...this.withoutRules(row.name) }, phrase('script-part-is-out', { part: row.name }));
+      find('part-add').focus();
+      return;
+    }
+    const last = this.plan?.parts.filter((each) => !each.silent).length === 1;
+    if (!row.silent && last) {
+      showError({ message: phrase('script-part-last'), where: `part.${row.id}`, typed: true });
+      return;
+    }
+    this.change({ [`part.${row.id}.silent`]: row.silent ? undefined : true }, phrase(row.silent ? 'script-part-plays-again' : 'script-part-is-silent', { part: row.name }));
+  }
+
+  // Its rules go by its name.
+  /** @param {PartRow} row @param {string} name */
+  renamed(row, name) {
+    /** @type {Record<string, unknown>} */
+    let changes = {};
+    for (const rule of this.plan?.rules.filter((each) => each.part === row.name) ?? []) changes = { ...changes, ...rowEdit(`hear.${rule.index}.part`, name, withEdits(changes)) };
+    return changes;
+  }
+
+  // A new part's own rules go with it.
+  /** @param {string} name */
+  withoutRules(name) {
+    const rules = this.plan?.rules.filter((rule) => rule.part === name) ?? [];
+    return Object.fromEntries(rules.map((rule) => [`hear.${rule.index}`, rule.index.startsWith('new-') ? undefined : null]));
+  }
+
+  add() {
+    const { plan } = this;
+    if (!plan) return;
+    const id = newRow('part');
+    const used = new Set(plan.parts.flatMap((part) => part.played.flatMap((each) => each.given)));
+    const drone = plan.at_hand.filter((each) => each.textures.includes('drone'));
+    const free = drone.find((each) => !used.has(each.id) && each.count) ?? drone[0] ?? plan.at_hand[0];
+    const name = unlike(phrase('script-part-new'), plan.parts.map((part) => part.name));
+    const row = { name, texture: free.textures.includes('drone') ? 'drone' : free.textures[0], sounds: [free.id], meaning: '' };
+    this.opens = id;
+    this.change({ [`part.${id}`]: row }, phrase('script-part-added', { part: name }));
+  }
+
+  // Another part beside this one: the same card, the same rules, sounds of its own.
+  /** @param {PartRow} row */
+  split(row) {
+    const { plan } = this;
+    if (!plan) return;
+    const id = newRow('part');
+    const name = unlike(row.name, plan.parts.map((part) => part.name));
+    const [first, ...others] = row.written;
+    const keys = { texture: row.texture, sounds: others.length ? [...others, first] : [first], stages: row.stages, meaning: row.meaning, ...(row.rests ? {} : { rests: false }), ...(row.line ? { line: row.line } : {}) };
+    /** @type {Record<string, unknown>} */
+    const changes = { [`part.${id}`]: { name, ...keys } };
+    for (const rule of plan.rules.filter((each) => each.part === row.name)) {
+      const { quantity, control, from, to, why, curve } = rule;
+      changes[`hear.${newRow('hear', withEdits(changes))}`] = { quantity, as: control, part: name, from, to, curve, why };
+    }
+    this.opens = id;
+    this.change(changes, phrase('script-part-divided', { part: row.name, other: name }));
+  }
+
+  // One part plays for both: in the stages of both, and by the other's rules where it has none of its own.
+  /** @param {PartRow} row @param {string} other */
+  join(row, other) {
+    const { plan } = this;
+    const into = plan?.parts.find((each) => each.id === other);
+    if (!plan || !into) return;
+    const stages = row.stages === 'all' || into.stages === 'all' ? 'all' : plan.choices.stages.map(([name]) => name).filter((name) => row.stages.includes(name) || into.stages.includes(name));
+    let changes = rowEdit(`part.${into.id}.stages`, stages);
+    const own = new Set(plan.rules.filter((rule) => rule.part === into.name).map((rule) => rule.control));
+    const fresh = row.id.startsWith('new-');
+    for (const rule of plan.rules.filter((each) => each.part === row.name)) {
+      if (!own.has(rule.control)) changes = { ...changes, ...rowEdit(`hear.${rule.index}.part`, into.name, withEdits(changes)) };
+      else if (fresh) changes = { ...changes, [`hear.${rule.index}`]: rule.index.startsWith('new-') ? undefined : null };
+    }
+    changes = { ...changes, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? undefined : true };
+    this.change(changes, phrase('script-part-joined', { part: row.name, other: into.name }));
+    this.cards.get(into.id)?.box.querySelector('summary')?.focus();
+  }
+
+  /** @param {Mend} mend */
+  mend(mend) {
+    this.told(mend.words);
+    const { facts, ...given } = store.now.class ?? {};
+    store.change({
+      ...(mend.edits ? { edits: mend.edits } : {}),
+      ...(mend.class ? { class: { ...start.class, ...facts, ...given, ...mend.class } } : {}),
+    });
+  }
+}
