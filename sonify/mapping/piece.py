@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
 
-from sonify.mapping.audibility import audit, stage_sound
+from sonify.mapping.audibility import Audit, audit, stage_sound
 from sonify.mapping.companions import ValueWords, value_words
 from sonify.mapping.exaggeration import exaggeration
 from sonify.mapping.hearing import Hearing, as_said, hearing
@@ -145,7 +145,7 @@ def map_scene(
             heard = heard.as_played((played or {})[bound.rule.part or ""])
         key, its_findings = _key(heard, timeline, process)
         if calm and heard.loudness is not None and not key.audible:
-            its_findings = _lost_to_calm(heard, its_findings)
+            its_findings = _lost_to_calm(heard, its_findings, timeline, process)
         keys.append(key)
         curves.append(_curve(heard))
         found += its_findings
@@ -154,16 +154,28 @@ def map_scene(
     return Controls(time_map=bars, curves=tuple(curves), keys=tuple(keys), thresholds=rows), tuple(found)
 
 
-def _lost_to_calm(heard: Hearing, findings: Iterable[Finding]) -> list[Finding]:
-    """What would be heard as the rule has it, and is not for a class that needs calm: told, and asked of nobody."""
-    if not audit(replace(heard, loudness=None)).good:
+def _lost_to_calm(
+    heard: Hearing, findings: Sequence[Finding], timeline: Timeline, process: ProcessSpec
+) -> list[Finding]:
+    """What would be heard as the rule has it, and is not for a class that needs calm: told, and asked of nobody.
+
+    What is lost as the rule has it, too, stays the problem that it is.
+    """
+    plain = replace(heard, loudness=None)
+    now, written = audit(heard), audit(plain)
+    if not written.told_apart or (now.told_apart and _pairs(now) <= _pairs(written)):
         return list(findings)
-    return [
-        replace(each, message=(each.message, fact("ear-lost-to-calm")), fix=(), change=None, serious=False)
-        if each.kind == "audibility" and each.serious
-        else each
-        for each in findings
-    ]
+    problems = [each for each in findings if each.kind == "audibility" and each.serious]
+    told = fact("ear-lost-to-calm")
+    notes = [replace(each, message=(each.message, told), fix=(), change=None, serious=False) for each in problems]
+    others = [each for each in findings if each not in problems]
+    as_written = [each for each in _key(plain, timeline, process)[1] if each.kind == "audibility" and each.serious]
+    return [*others, *notes, *as_written]
+
+
+def _pairs(found: Audit) -> set[tuple[int, ...]]:
+    """The neighbouring stages between which a change is lost, by their first bars."""
+    return {tuple(stage.bar for stage in step.stages) for step in found.lost}
 
 
 def _curve(heard: Hearing) -> ControlCurve:
