@@ -54,17 +54,18 @@ _PLAYS = (
 
 
 def fitted_to_conditions(
-    scene: Scene, before: Scene, stages: Collection[str], evidence: Evidence
+    scene: Scene, before: Scene, stages: Collection[str], evidence: Evidence, own: Collection[str] = ()
 ) -> tuple[Scene, tuple[Finding, ...]]:
     """The scene with its doubtful sentences marked or left out where its conditions or rules are not those it was
     written for, and one finding that quotes them. What a word means holds at any setting.
 
-    before: the scene as its author wrote it. stages: all that the process may find.
+    before: the scene as its author wrote it. stages: all that the process may find. own: texts that were put in place
+    of the author's: whoever wrote them knew the settings of now.
     """
     if _settings(scene) == _settings(before):
         return scene, ()
     false = [claim for claim in false_claims(scene, stages, evidence, whole=False) if claim.how in SCIENCE]
-    doubt = _Doubt(scene, false)
+    doubt = _Doubt(scene, false, own)
     remark = fact("authored-check")
     remarks: list[tuple[str, Words]] = [
         (text, remark) for text in (*scene.story.split("\n\n"), *scene.teacher_notes) if doubt.stale(text)
@@ -95,7 +96,8 @@ def _settings(scene: Scene) -> object:
 class _Doubt:
     """Sentences that hold a figure which none of their claims holds, or whose claims have become false."""
 
-    def __init__(self, scene: Scene, false: Iterable[AuthoredClaim]) -> None:
+    def __init__(self, scene: Scene, false: Iterable[AuthoredClaim], own: Collection[str] = ()) -> None:
+        self.own = own
         self.claims: dict[str, set[str]] = {}
         for claim in scene.claims:
             self.claims.setdefault(_sentence_of(claim), set()).update(figures(claim.text))
@@ -111,6 +113,8 @@ class _Doubt:
         if key in self.false:
             self.quoted.append(_quotation(text))
             return ""
+        if text in self.own:
+            return " ".join(text.split())
         kept = []
         for sentence in _SENTENCES.split(" ".join(text.split())):
             if figures(sentence) <= self.claims.get(key, set()):

@@ -65,8 +65,9 @@ def study(
     stages = [stage.name for stage in process.stages]
     timeline, untrue = true_timeline(timeline or simulate(scene))
     computed = Evidence(timeline=timeline, rules=scene.rules)
+    own = {*scene.texts()} - {*(before or scene).texts()}
     scene = tied_to_science(scene, dict(timeline.conditions), ties_si(process, scene), stages, computed)
-    scene, doubtful = fitted_to_conditions(scene, before or scene.as_written(), stages, computed)
+    scene, doubtful = fitted_to_conditions(scene, before or scene.as_written(), stages, computed, own)
     sounding = scene.sounding()
     controls, heard = map_scene(sounding, timeline, process, youngest=classroom.youngest_age)
     rows = catalogue().with_own(classroom.own)

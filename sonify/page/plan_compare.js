@@ -158,6 +158,7 @@ export class Compare extends EventTarget {
   async start(which, bar, then) {
     this.serial += 1;
     const mine = this.serial;
+    clearInterval(this.timer); // what was to follow the one before does not
     this.now?.pause();
     try {
       const player = await this.player(which);

@@ -272,3 +272,15 @@ def test_what_mends_a_part_was_tried(client: httpx.Client) -> None:
         row = next(row for row in again["parts"] if row["id"] == lost["id"])
         assert row["played"] or row["silent"]
         assert sum(f["serious"] for f in again["findings"]) < sum(f["serious"] for f in found["findings"])
+
+
+def test_words_of_her_own_stay_where_a_rule_is_moved(client: httpx.Client) -> None:
+    """An author's figure is left out where a rule is another one; what she wrote herself, for now, is not."""
+    rules = {"0": {"to": ["60 bpm", "120 bpm"]}}
+    words = {"part.0.meaning": "You are 40 waves.", "stage.warming.caption": "It is 9 degrees."}
+    found = plan(client, rules=rules, edits=words)
+    assert found["stages"][0]["caption"] == "It is 9 degrees."
+    assert found["map"][0]["meaning"] == "You are 40 waves."
+    saved = {"text": found["scene_toml"], "file": found["scene_file"]}
+    moved = plan(client, scene=saved, rules={"0": {"to": ["61 bpm", "120 bpm"]}})  # by then they are the author's
+    assert moved["stages"][0]["caption"] != "It is 9 degrees." and moved["map"][0]["meaning"] == ""

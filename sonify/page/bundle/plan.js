@@ -2267,6 +2267,7 @@
     async start(which, bar, then) {
       this.serial += 1;
       const mine = this.serial;
+      clearInterval(this.timer);
       this.now?.pause();
       try {
         const player = await this.player(which);
