@@ -89,7 +89,7 @@ def listening(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
         {
             "question": say(fact("pupils-clip", number=number, question=say(item.question))),
             "about": say(fact("pupils-about", quantity=item.quantity))
-            if item.kind == "stage" and item.quantity
+            if item.kind == "stage" and item.quantity and any(len(choice.points) for choice in item.choices)
             else "",
             "choices": [
                 {

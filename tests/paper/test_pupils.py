@@ -11,7 +11,7 @@ from sonify.facts.listening import listening_items
 from sonify.paper.cards import cards
 from sonify.paper.facts import playing
 from sonify.paper.ideas import ideas
-from sonify.paper.pupils import few_words, flow, shuffled, vocabulary
+from sonify.paper.pupils import few_words, flow, listening, shuffled, vocabulary
 from sonify.paper.rules import rule_rows, rules_for
 from sonify.paper.thinking import stretch
 from sonify.records.fact import Note, fact
@@ -305,3 +305,11 @@ def test_there_are_lines_for_name_and_date() -> None:
     assert sum("Name" in text and "Date" in text for text in found) == 6  # what is filled in on a page of its own
     halves = [text for text in found if "Our sound, and why" in text[:40] or text.startswith("Ticket")]
     assert len(halves) == 3 * 4 + 1 and all("Name" in text for text in halves)
+
+
+@pytest.mark.long
+def test_a_question_speaks_of_a_grey_part_only_where_one_is_drawn() -> None:
+    for scene in ("woodlice-count", "two-cups"):
+        items = listening(studied(scene), settings())
+        drawn = [any(choice["shaded"] for choice in item["choices"]) for item in items]
+        assert [bool(item["about"]) for item in items] == drawn
