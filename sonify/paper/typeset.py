@@ -286,19 +286,3 @@ def marks(
 
 def _marks(compiler: Any) -> list[dict[str, Any]]:
     return [dict(mark) for mark in json.loads(compiler.query("<sheet>", field="value"))]
-
-
-#: typst lets go of what so many compilations in a row have had no use for.
-_KEPT = 10
-
-
-def forget(settings: PaperSettings) -> None:
-    """Have typst let go of the sheets so far: the next ones need no memory beside theirs (50 MB less a pack)."""
-    import typst
-
-    blank = {"main": b"#set document(title: [x])"}
-    compiler: Any = typst.Compiler(
-        blank, root=settings.fonts_dir, font_paths=_fonts(settings.fonts_dir), ignore_system_fonts=True
-    )
-    for _ in range(_KEPT + 1):
-        compiler.compile(input=blank, format="svg")
