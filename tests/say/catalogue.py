@@ -42,10 +42,10 @@ def resource(path: Path) -> ast.Resource:
 
 
 @cache
-def messages() -> tuple[Message, ...]:
-    """Every message; a group's comment serves those of the group that have none of their own."""
+def messages(files: str = "*.ftl") -> tuple[Message, ...]:
+    """Every message of all files, or of some; a group's comment serves those of the group that have none of their own."""
     found = []
-    for path in sorted(FOLDER.glob("*.ftl")):
+    for path in sorted(FOLDER.glob(files)):
         group = ("", "")
         for entry in resource(path).body:
             if isinstance(entry, ast.GroupComment):

@@ -31,7 +31,7 @@ from .pseudo import PSEUDO, unmarked
 
 ROOT = Path(sonify.__file__).parent
 WRITTEN = [path.read_text(encoding="utf-8") for path in sorted(ROOT.rglob("*.py"))]
-ERRORS = {row.id: row for row in messages() if row.file.startswith("error")}
+ERRORS = {row.id: row for row in messages("error*.ftl")}
 
 
 class _Places(Visitor):
