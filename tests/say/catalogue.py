@@ -43,7 +43,7 @@ def resource(path: Path) -> ast.Resource:
 
 @cache
 def messages(files: str = "*.ftl") -> tuple[Message, ...]:
-    """Every message of all files, or of some; a group's comment serves those of the group that have none of their own."""
+    """Every message, of all files or of some; a group's comment serves those of it that have none of their own."""
     found = []
     for path in sorted(FOLDER.glob(files)):
         group = ("", "")
