@@ -209,9 +209,18 @@ export class Bench extends EventTarget {
     const serious = all.filter((each) => each.serious);
     const notes = all.filter((each) => !each.serious);
     setText(find('findings-title'), serious.length ? phrase('script-to-look-at', { serious: serious.length }) : phrase('script-nothing-to-mend'));
-    setRows(find('findings'), serious, (item, { message, fix }) => {
+    setRows(find('findings'), serious, (item, { message, fix, rule, change }) => {
       item.append(span('strong', message));
       if (fix) item.append(' ', span('', fix));
+      if (!Object.keys(change ?? {}).length) return;
+      const button = element('button', 'small', phrase('script-do-that'));
+      button.type = 'button';
+      button.append(span('unseen', `: ${fix}`));
+      button.addEventListener('click', () => {
+        this.rules.mend(rule, change);
+        find('findings-title').focus();
+      });
+      item.append(' ', button);
     });
     setText(find('notes-title'), phrase('script-good-to-know', { notes: notes.length }));
     find('notes-box').hidden = !notes.length;

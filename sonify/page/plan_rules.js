@@ -340,6 +340,15 @@ export class Rules {
     store.change({ edits: withEdits(changes) });
   }
 
+  // Other ends of a rule, as a finding offers them: tried on this very piece.
+  /** @param {string} index @param {RuleChange} change */
+  mend(index, change) {
+    this.told(phrase('script-mended'));
+    const whole = index.startsWith('new-') || Object.keys(change).some((key) => this.edited(index, key) !== undefined);
+    if (whole) this.edit(index, { ...change }, phrase('script-mended'));
+    else store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...change } } });
+  }
+
   // The other way round: what was loud is soft.
   /** @param {RuleRow} rule */
   turn(rule) {

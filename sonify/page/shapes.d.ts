@@ -512,7 +512,7 @@ export interface PartRow {
   only_beat: boolean; // its texture is what it is
   notes: boolean; // it needs an instrument with notes
   played: { group: number; players: number; given: string[]; line: string }[];
-  findings: Finding[];
+  findings: Pick<Finding, 'message' | 'fix' | 'serious'>[];
   swaps: { wanted: string; given: string; reason: string }[];
 }
 
@@ -564,6 +564,8 @@ export interface Finding {
   message: string;
   fix: string;
   serious: boolean;
+  rule: string; // which one mends it, with what ends
+  change: RuleChange;
 }
 
 export interface Waiting {

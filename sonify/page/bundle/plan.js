@@ -3119,6 +3119,14 @@
       this.told(said);
       store.change({ edits: withEdits(changes2) });
     }
+    // Other ends of a rule, as a finding offers them: tried on this very piece.
+    /** @param {string} index @param {RuleChange} change */
+    mend(index, change) {
+      this.told(phrase("script-mended"));
+      const whole2 = index.startsWith("new-") || Object.keys(change).some((key) => this.edited(index, key) !== void 0);
+      if (whole2) this.edit(index, { ...change }, phrase("script-mended"));
+      else store.change({ rules: { ...store.now.rules, [index]: { ...store.now.rules[index], ...change } } });
+    }
     // The other way round: what was loud is soft.
     /** @param {RuleRow} rule */
     turn(rule) {
@@ -4381,9 +4389,18 @@
       const serious = all.filter((each) => each.serious);
       const notes = all.filter((each) => !each.serious);
       setText(find("findings-title"), serious.length ? phrase("script-to-look-at", { serious: serious.length }) : phrase("script-nothing-to-mend"));
-      setRows(find("findings"), serious, (item, { message, fix }) => {
+      setRows(find("findings"), serious, (item, { message, fix, rule, change }) => {
         item.append(span("strong", message));
         if (fix) item.append(" ", span("", fix));
+        if (!Object.keys(change ?? {}).length) return;
+        const button = element("button", "small", phrase("script-do-that"));
+        button.type = "button";
+        button.append(span("unseen", `: ${fix}`));
+        button.addEventListener("click", () => {
+          this.rules.mend(rule, change);
+          find("findings-title").focus();
+        });
+        item.append(" ", button);
       });
       setText(find("notes-title"), phrase("script-good-to-know", { notes: notes.length }));
       find("notes-box").hidden = !notes.length;

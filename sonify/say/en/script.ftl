@@ -463,3 +463,5 @@ script-compare-legend = A
 script-compare-legend-b = B, as it is now
 script-compare-written = as the scene has it
 script-compare-yours = with your changes
+script-do-that = Do that
+script-mended = The rule has the ends that were offered.
