@@ -205,9 +205,10 @@ def _special(folder: Path, seed: int) -> dict[str, str]:
     piece = recorded(played, wet_sound(played, rng), rng, snr_db=20.0)
     overdriven = np.clip(8.0 * piece, -1.0, 1.0)
     minute = 60 * RATE_HZ
+    talk = 0.1 * talk_and_chairs(3 * minute, rng)
     rows: dict[str, tuple[np.ndarray, int]] = {
         "silence": (np.zeros(minute), RATE_HZ),
-        "talk and chairs": (0.1 * talk_and_chairs(3 * minute, rng), RATE_HZ),
+        "talk and chairs": (talk, RATE_HZ),
         "noise of one bit": (0.9 * np.sign(rng.normal(size=3 * minute)), RATE_HZ),
         "8 kHz with the piece": (resample_poly(piece, 160, 441), 8_000),
         "overdriven with the piece": (overdriven, RATE_HZ),
@@ -220,9 +221,9 @@ def _special(folder: Path, seed: int) -> dict[str, str]:
     with soundfile.SoundFile(folder / "whole-long.flac", "w", RATE_HZ, 1) as file:  # a lesson and more, two hours
         written = 0
         while written < 7200 * RATE_HZ:
-            file.write(0.1 * talk_and_chairs(3 * minute, rng))
+            file.write(talk)
             file.write(piece)
-            written += 3 * minute + piece.size
+            written += talk.size + piece.size
     return {**kinds, "whole-long.flac": "two hours with the piece"}
 
 
