@@ -24,7 +24,7 @@ from sonify.records.listened import Listened
 #: lot), less so much for every stage that was jumped to, for all of the piece being missing, and for the spread of its
 #: stages' tempi against the score's beyond what classes have; and where so much of the piece is there at least, its
 #: tempi not further apart than so. Set on simulated performances, against other scenes' pieces, talk and noise.
-SURELY, A_JUMP, ALL_MISSING, A_SPREAD, SPREAD = 3.3, 1.0, 2.0, 20.0, 0.03
+SURELY, A_JUMP, ALL_MISSING, A_SPREAD, SPREAD = 3.7, 1.0, 2.0, 20.0, 0.03
 MUCH, TOGETHER = 0.4, 0.13
 #: Below this peak nothing was recorded; a share of samples at full scale beyond this is clipped.
 SILENT, CLIPPED = 1e-4, 1e-3
