@@ -266,8 +266,9 @@ def _moves(plan: Plan) -> tuple[Floats, Floats, Floats]:
     moves = np.full((count + 1, count + 1), -np.inf)
     moves[np.arange(count - 1), np.arange(1, count)] = 0.0
     moves[:count, :count] = np.maximum(moves[:count, :count], -(stop[:, None] + begin[None, :]))
-    moves[:count, count], moves[count, :count], moves[count, count] = -stop, -begin, 0.0
-    return moves, np.append(-begin, 0.0), np.append(-stop, 0.0)
+    moves[:count, count], moves[count, :count], moves[count, count] = -stop, -2.0 * begin, 0.0
+    # a class that leaves a stage out leaves out its first no sooner than another
+    return moves, np.append(-2.0 * begin, 0.0), np.append(-stop, 0.0)
 
 
 def _best(emitted: Floats, moves: Floats, first: Floats, last: Floats) -> NDArray[np.intp]:
