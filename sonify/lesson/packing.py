@@ -126,9 +126,10 @@ def page_text(lesson: Lesson, sounds: PageSounds, plan: Mapping[str, Any] | None
     return page_html(lesson, sounds, palette(), film, carried(plan_of(lesson) if plan is None else plan))
 
 
-def served_page_text(lesson: Lesson, address: str) -> str:
-    """The same page from a running server, which gives its sounds at `address`."""
-    return served_page_html(lesson, palette(), particle_film(lesson) if is_warm(lesson) else "", address)
+def served_page_text(lesson: Lesson, address: str, *, records: bool) -> str:
+    """The same page from a running server, which gives its sounds at `address`. records: leads to "Our recording"."""
+    film = particle_film(lesson) if is_warm(lesson) else ""
+    return served_page_html(lesson, palette(), film, address, records=records)
 
 
 def pack_facts(lesson: Lesson, printing: Printing = AS_USUAL) -> dict[str, Any]:

@@ -277,13 +277,24 @@ def page_html(
     return text
 
 
-def served_page_html(lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, address: str) -> str:
-    """The same page from a running server: it asks for its sounds at `address`, and leads back to Plan and Print."""
-    return _page(lesson, palette, film, sounds="", address=address)
+def served_page_html(
+    lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, address: str, *, records: bool = True
+) -> str:
+    """The same page from a running server: it asks for its sounds at `address`, and leads back to Plan and Print.
+
+    records: whether it leads to "Our recording", too."""
+    return _page(lesson, palette, film, sounds="", address=address, records=records)
 
 
 def _page(
-    lesson: Lesson, palette: tuple[GroupStyle, ...], film: str, *, sounds: str, address: str, plan: str = ""
+    lesson: Lesson,
+    palette: tuple[GroupStyle, ...],
+    film: str,
+    *,
+    sounds: str,
+    address: str,
+    plan: str = "",
+    records: bool = False,
 ) -> str:
     from markupsafe import Markup
 
@@ -308,6 +319,7 @@ def _page(
             hatchings=[Markup(pattern(look, f"hatch-{number}")) for number, look in styles.items()],
             policy=f"{policy}; connect-src 'self'" if address else policy,
             address=address,
+            records=records,
             script=Markup(script_text),
             style=Markup(style_text),
             words_json=Markup(for_document(json_text(script_words()))),

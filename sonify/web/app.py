@@ -151,7 +151,10 @@ class Server:
         if study is None:
             return page(gone_page(), HTTPStatus.NOT_FOUND)
         self.begin_sounds(study)
-        return page(await self.compute(lambda: self._pages.of(study.key, lambda: lesson_page(study))))
+        home = self.door.is_at_home(request)
+        return page(
+            await self.compute(lambda: self._pages.of((study.key, home), lambda: lesson_page(study, home=home)))
+        )
 
     async def lesson_sounds(self, request: Request) -> Response:
         study = self._kept(request.path_params["key"])

@@ -50,9 +50,11 @@ def front_page(start: dict[str, Any]) -> str:
     return page.plan_page(start, lesson.palette())
 
 
-def lesson_page(study: Study) -> str:
-    """The classroom page of a lesson: the very page of its pack, which here asks for its sounds."""
-    return lesson.served_page_text(study.lesson, f"/lesson/{study.key}/sounds")
+def lesson_page(study: Study, *, home: bool) -> str:
+    """The classroom page of a lesson: the very page of its pack, which here asks for its sounds.
+
+    home: for a browser of this machine itself, which alone is led to "Our recording"."""
+    return lesson.served_page_text(study.lesson, f"/lesson/{study.key}/sounds", records=home)
 
 
 def recording_page(study: Study, phones: str) -> str:

@@ -1,5 +1,7 @@
 """Recordings of the class: sent to this machine, measured in a process of its own, and gone.
 
+All of it is for browsers of this machine alone: others of the network can only send, to the lesson that waits here.
+
 A recording lies in the server's temporary folder until it is measured and no longer, whatever becomes of the measuring;
 what a killed server left is removed at the next start. What is kept is figures and sentences, in memory.
 """
@@ -39,7 +41,7 @@ from sonify.web.process import worked
 from sonify.web.sharing import Door
 from sonify.web.work import TOLD
 
-#: So many recordings arrive or are measured at a time; so many results are kept.
+#: So many recordings arrive or are measured at a time; so many results are kept, and beyond them those still awaited.
 AT_ONCE, MOST_KEPT = 2, 40
 #: A recording that takes longer than this to measure is given up; a phone is waited for so long.
 LONGEST_S, WAITS_S = 900.0, 900.0
@@ -61,11 +63,22 @@ class Take:
     told: dict[str, Any] | None = None
     asked_s: float = 0.0
     from_phone: bool = False
+    fetched: bool = False
     running: asyncio.Task[None] | None = field(default=None, repr=False)
 
     @property
     def busy(self) -> bool:
         return self.state in ("arriving", "measuring")
+
+    @property
+    def waits(self) -> bool:
+        """Whether what a phone sends now may be for this one."""
+        return self.state == "waiting" and time.monotonic() - self.asked_s < WAITS_S
+
+    @property
+    def awaited(self) -> bool:
+        """Whether somebody still counts on it, and it must not go for want of room."""
+        return self.busy or self.waits or (self.state == "ready" and not self.fetched)
 
     def facts(self) -> dict[str, Any]:
         keys = ("state", "doing", "share", "error", "told", "from_phone")
@@ -93,14 +106,19 @@ class Takes:
             Route("/api/sent-recording/file", guarded(self.from_phone), methods=["POST"]),
         ]
 
+    def _check(self, request: Request) -> None:
+        if not self._door.is_at_home(request):
+            raise Refused(HTTPStatus.FORBIDDEN, wrong("error_web-not-at-home"))
+
     def _take(self, request: Request) -> tuple[str, Take]:
+        self._check(request)
         key = request.path_params["key"]
         place = (self._door.owner(request), key)
         if place not in self._takes:
             self._study_of(key)
             self._takes[place] = Take()
             while len(self._takes) > MOST_KEPT:
-                old = next((each for each, take in self._takes.items() if not take.busy), None)
+                old = next((each for each, take in self._takes.items() if not take.awaited), None)
                 if old is None or old == place:
                     break
                 del self._takes[old]
@@ -109,12 +127,10 @@ class Takes:
     # --- pages -------------------------------------------------------------------------------------------------------
 
     async def page(self, request: Request) -> Response:
+        self._check(request)
         study = self._study_of(request.path_params["key"])
-        return page(await self._compute(lambda: recording_page(study, self._phones(request))))
-
-    def _phones(self, request: Request) -> str:
-        """Where a phone sends its recording; "" where it cannot, or for a browser that is not the teacher's own."""
-        return f"{self.elsewhere}send" if self.elsewhere and self._door.is_at_home(request) else ""
+        phones = f"{self.elsewhere}send" if self.elsewhere else ""
+        return page(await self._compute(lambda: recording_page(study, phones)))
 
     async def send_page(self, request: Request) -> Response:
         return page(await self._compute(send_page))
@@ -122,7 +138,9 @@ class Takes:
     # --- answers -----------------------------------------------------------------------------------------------------
 
     async def state(self, request: Request) -> Response:
-        return answer(self._take(request)[1].facts())
+        _, take = self._take(request)
+        take.fetched = take.state == "ready"
+        return answer(take.facts())
 
     async def wait(self, request: Request) -> Response:
         """From now on what a phone sends is for this lesson."""
@@ -148,12 +166,7 @@ class Takes:
 
     async def from_phone(self, request: Request) -> Response:
         """A recording for whichever lesson was the last to wait for one. The phone hears only that it came."""
-        now = time.monotonic()
-        waiting = [
-            (take.asked_s, key, take)
-            for (_, key), take in self._takes.items()
-            if take.state == "waiting" and now - take.asked_s < WAITS_S
-        ]
+        waiting = [(take.asked_s, key, take) for (_, key), take in self._takes.items() if take.waits]
         if not waiting:
             raise Refused(HTTPStatus.CONFLICT, wrong("error_web-nobody-waits"))
         _, key, take = max(waiting, key=lambda row: row[0])
@@ -179,7 +192,15 @@ class Takes:
             take.state = before if before == "waiting" else "none"
             raise
         take.state = "measuring"
+
+        def over(_: asyncio.Task[None]) -> None:
+            # not in the task: one that is cancelled before its first step never runs
+            shutil.rmtree(folder, ignore_errors=True)
+            if take.busy:
+                take.state = "cancelled"
+
         take.running = asyncio.get_running_loop().create_task(self._measure(take, {**task, "file": name}, folder))
+        take.running.add_done_callback(over)
 
     async def _measure(self, take: Take, task: dict[str, Any], folder: Path) -> None:
         def tell(doing: str, share: float) -> None:
@@ -201,9 +222,6 @@ class Takes:
         except Exception:
             traceback.print_exc(file=sys.stderr)
             take.state, take.error = "failed", say(OUR_FAULT)
-        finally:
-            # in this very step, not in a thread: a task that is cancelled again must not leave it lying
-            shutil.rmtree(folder, ignore_errors=True)
 
     async def close(self) -> None:
         """Stop everything."""

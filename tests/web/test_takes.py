@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
+import asyncio
 import io
+import json
 import time
 from collections.abc import Callable
+from http import HTTPStatus
+from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import httpx
 import numpy as np
 import pytest
 import soundfile
+from starlette.requests import Request
+from starlette.responses import Response
 
+from sonify import lesson as lesson_room
+from sonify.page import served_page_html
+from sonify.web import app, takes
+from sonify.web.errors import Refused
 from sonify.web.safety import MICROPHONE
+from sonify.web.sharing import Door
+from sonify.web.takes import MOST_KEPT, WAITS_S, Takes
+from tests.studies import studied
 from tests.web.running import HARBOUR, Running
 
 SENT = {"Content-Type": "application/octet-stream"}
@@ -111,3 +125,97 @@ def test_a_recording_is_refused_that_no_page_of_ours_sends(
 def test_a_lesson_that_is_gone_takes_no_recording(client: httpx.Client) -> None:
     answer = client.post("/api/recording/nobody/file?name=a.wav", content=wav(0.1), headers=SENT)
     assert answer.status_code == 404 and "no longer has this lesson" in answer.json()["error"]
+
+
+# --- who may what: without a socket ----------------------------------------------------------------------------------
+
+HOME, TABLET = "127.0.0.1", "192.0.2.20"
+
+
+def asked(address: str, key: str = "a") -> Request:
+    async def receive() -> dict[str, Any]:
+        return {"type": "http.request", "body": b"sound", "more_body": False}
+
+    scope = {"type": "http", "client": (address, 5), "headers": [], "method": "POST", "path": "/", "query_string": b""}
+    return Request({**scope, "path_params": {"key": key}}, receive)
+
+
+async def now(work: Callable[[], Any]) -> Any:
+    return work()
+
+
+@pytest.fixture
+def held(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Takes:
+    """The recordings of a shared server whose measuring never ends."""
+
+    async def endless(*given: Any) -> str:
+        await asyncio.sleep(60.0)
+        return ""
+
+    monkeypatch.setattr(takes, "listening_task", lambda lesson: {})
+    monkeypatch.setattr(takes, "worked", endless)
+    return Takes(tmp_path, Door("abcd2345"), lambda key: SimpleNamespace(lesson=None), now)  # type: ignore[arg-type,return-value]
+
+
+def told(response: Response) -> str:
+    return str(json.loads(bytes(response.body))["state"])
+
+
+def test_a_tablet_can_send_and_nothing_else(held: Takes) -> None:
+    async def all_of_it() -> None:
+        assert told(await held.wait(asked(HOME))) == "waiting"
+        for each in (held.page, held.state, held.wait, held.take, held.cancel):
+            with pytest.raises(Refused) as refused:
+                await each(asked(TABLET, "b"))
+            assert refused.value.status == HTTPStatus.FORBIDDEN, each
+        assert (await held.from_phone(asked(TABLET))).status_code == HTTPStatus.ACCEPTED
+        assert told(await held.state(asked(HOME))) == "measuring"  # hers, not that of whoever asked last
+        await held.close()
+
+    asyncio.run(all_of_it())
+
+
+def test_only_this_machine_is_led_to_our_recording(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SONIFY_SHELF", str(tmp_path))
+    server = app.Server(tmp_path, Door("abcd2345"))
+    monkeypatch.setattr(server.desk, "kept_study", lambda key: SimpleNamespace(key=key, lesson=None))
+    monkeypatch.setattr(server, "begin_sounds", lambda study: None)
+    monkeypatch.setattr(app, "lesson_page", lambda study, home: f"at home: {home}")
+    pages = [bytes(asyncio.run(server.lesson_page(asked(of))).body).decode() for of in (HOME, TABLET, HOME)]
+    assert pages == ["at home: True", "at home: False", "at home: True"]
+    piece, palette = studied("one-string"), lesson_room.palette()
+    with_it, without = (served_page_html(piece, palette, "", "s/sounds", records=yes) for yes in (True, False))
+    assert 'href="s/recording"' in with_it and 'href="s/recording"' not in without
+
+
+def test_what_is_awaited_does_not_go_for_want_of_room(held: Takes, monkeypatch: pytest.MonkeyPatch) -> None:
+    async def looked_at() -> None:
+        for number in range(2 * MOST_KEPT):
+            await held.state(asked(HOME, f"other-{number}"))
+
+    def known() -> set[str]:
+        return {key for _, key in held._takes}
+
+    async def all_of_it() -> None:
+        await held.wait(asked(HOME, "waiting"))
+        await held.wait(asked(HOME, "ready"))
+        held._takes[next(place for place in held._takes if place[1] == "ready")].state = "ready"
+        await looked_at()
+        assert len(known()) == MOST_KEPT and known() >= {"waiting", "ready"}
+        assert told(await held.state(asked(HOME, "ready"))) == "ready"
+        start_s = time.monotonic()
+        monkeypatch.setattr(takes.time, "monotonic", lambda: start_s + WAITS_S)
+        await looked_at()
+        assert not known() & {"waiting", "ready"}  # the one is over, the other was fetched
+
+    asyncio.run(all_of_it())
+
+
+def test_measuring_that_is_stopped_before_it_begins_leaves_nothing(held: Takes, tmp_path: Path) -> None:
+    async def all_of_it() -> None:
+        await held.take(asked(HOME))
+        assert [path.name[:10] for path in tmp_path.iterdir()] == ["recording-"]
+        assert told(await held.cancel(asked(HOME))) == "cancelled"  # the task has not had its first step
+        assert not list(tmp_path.iterdir())
+
+    asyncio.run(all_of_it())
