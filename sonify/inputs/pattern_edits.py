@@ -6,11 +6,13 @@ may stand in it is decided where scene files are read.
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
 from typing import Any
 
 from sonify.errors import BadFile
 from sonify.inputs.document import one_line
+from sonify.inputs.toml_places import places_in, rewritten
 from sonify.records.fact import wrong
 
 #: How a page names the pattern of a part among its edits.
@@ -48,45 +50,18 @@ def with_own_patterns(text: str, patterns: Mapping[str, Mapping[str, Any] | None
     >>> with_own_patterns('title = "Rain"\\n', {"The rain": {"boxes": ["x."]}}, file="a.toml").splitlines()[-1]
     'boxes = ["x."]'
     """
-    if not patterns:
-        return text
-    import tomlkit
-
-    document: Any = tomlkit.parse(text.removeprefix("\ufeff").replace("\r\n", "\n"))
     for part, row in patterns.items():
-        rows: Any = document.get("pattern", [])
-        if not isinstance(rows, list):
-            raise BadFile(file, wrong("error_pattern-wanted"), key="pattern")
-        at = next((n for n, each in enumerate(rows) if " ".join(str(each.get("part", "")).split()) == part), None)
-        if row is None:
-            if at is not None:
-                del rows[at]
-                if not rows:
-                    del document["pattern"]
-        elif at is None:
-            _append(document, {"part": part, **row})
-        else:
-            _set(rows[at], row)
-    return str(tomlkit.dumps(document))
+        text = _with_own_pattern(text.removeprefix("\ufeff").replace("\r\n", "\n"), part, row, file)
+    return text
 
 
-def _set(table: Any, row: Mapping[str, Any]) -> None:
-    for key in KEYS:
-        if key not in row:
-            table.pop(key, None)
-        elif table.get(key) != row[key]:
-            table[key] = row[key]
-
-
-def _append(document: Any, row: Mapping[str, Any]) -> None:
-    import tomlkit
-
-    table = tomlkit.table()
-    for key, value in row.items():
-        table[key] = value
-    if "pattern" in document:
-        document["pattern"].append(table)
-        return
-    rows = tomlkit.aot()
-    rows.append(table)
-    document.append("pattern", rows)
+def _with_own_pattern(text: str, part: str, row: Mapping[str, Any] | None, file: str) -> str:
+    rows: Any = tomllib.loads(text).get("pattern", [])
+    if not isinstance(rows, list) or (rows and places_in(text).table("pattern.0") is None):
+        raise BadFile(file, wrong("error_pattern-wanted"), key="pattern")
+    at = next((n for n, each in enumerate(rows) if " ".join(str(each.get("part", "")).split()) == part), None)
+    if row is None:
+        return text if at is None else rewritten(text, {}, removed=[f"pattern.{at}"])
+    if at is None:
+        return rewritten(text, {}, added=[("pattern", {"part": part, **row})])
+    return rewritten(text, {(f"pattern.{at}", key): row.get(key) for key in KEYS})

@@ -1,16 +1,19 @@
 """Sounds of pupils' own put into a scene's text, as a page sends them: a part's, before all else that it may sound on.
 
 Each is under its part's name: {"name": "our crisp packets", "file": "crisps.wav"} and, where she says it, like and how;
-or None to take it out. What may stand in it is decided where scene files are read.
+or None to take it out. What may stand in it is decided where scene files are read; all else in the text stays as its
+author wrote it.
 """
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
 from typing import Any
 
 from sonify.errors import BadFile
-from sonify.inputs.document import one_line
+from sonify.inputs.document import one_line, shown
+from sonify.inputs.toml_places import places_in, rewritten
 from sonify.records.fact import wrong
 
 #: How a page names the sound of a part among its edits.
@@ -44,54 +47,36 @@ def _plain(given: object, key: str, file: str) -> dict[str, str] | None:
 def with_own_sounds(text: str, sounds: Mapping[str, Mapping[str, str] | None], *, file: str) -> str:
     """The text with each part sounding first on this, and on no other sound of pupils' own.
 
-    Raises BadFile for a part that the scene has not.
+    Raises BadFile for a part that the scene has not, and for a name that another part's sound has from another file.
     """
-    if not sounds:
-        return text
-    import tomlkit
-
-    document: Any = tomlkit.parse(text.removeprefix("\ufeff").replace("\r\n", "\n"))
     for part, row in sounds.items():
-        parts = [each for each in document.get("part", []) if " ".join(str(each.get("name", "")).split()) == part]
-        if not parts:
-            raise BadFile(file, wrong("error_sound-no-part", part=one_line(part, 60)), key="sound")
-        _take_out(document, parts[0])
-        if row is not None:
-            _put_in(document, parts[0], row)
-    return str(tomlkit.dumps(document))
+        text = _with_own_sound(text.removeprefix("\ufeff").replace("\r\n", "\n"), part, row, file)
+    return text
 
 
-def _names(document: Any) -> list[str]:
-    return [" ".join(str(each.get("name", "")).split()).lower() for each in document.get("sound", [])]
+def _with_own_sound(text: str, part: str, row: Mapping[str, str] | None, file: str) -> str:
+    document = tomllib.loads(text)
+    parts, known = document.get("part", []), document.get("sound", [])
+    at = next((n for n, each in enumerate(parts) if _plain_name(each.get("name", "")) == part), None)
+    if at is None or places_in(text).table(f"part.{at}") is None:
+        raise BadFile(file, wrong("error_sound-no-part", part=one_line(part, 60)), key="sound")
+    own = [_plain_name(each.get("name", "")).lower() for each in known]
+    kept = [name for name in parts[at].get("sounds", []) if _plain_name(name).lower() not in own]
+    others = [each for n, each in enumerate(parts) if n != at]
+    asked = {_plain_name(name).lower() for each in others for name in each.get("sounds", [])}
+    # What was this part's alone goes out with it.
+    mine = {_plain_name(name).lower() for name in parts[at].get("sounds", [])} - asked
+    gone = [n for n, name in enumerate(own) if name in mine]
+    added = []
+    if row is not None:
+        kept = [row["name"], *kept]
+        same = [each for each, name in zip(known, own, strict=True) if name == row["name"].lower() and name in asked]
+        if same and same[0].get("file") != row["file"]:
+            raise BadFile(file, wrong("error_sound-other-file", name=shown(row["name"])), key="sound")
+        if not same:  # else another part has this very sound: one for both
+            added = [("sound", row)]
+    return rewritten(text, {(f"part.{at}", "sounds"): kept}, added=added, removed=[f"sound.{n}" for n in gone])
 
 
-def _take_out(document: Any, part: Any) -> None:
-    """The part without sounds of pupils' own, and the scene without those that no other part has."""
-    own = set(_names(document))
-    kept = [name for name in part.get("sounds", []) if " ".join(str(name).split()).lower() not in own]
-    if len(kept) == len(part.get("sounds", [])):
-        return
-    part["sounds"] = kept
-    asked = {" ".join(str(name).split()).lower() for each in document["part"] for name in each.get("sounds", [])}
-    for place in reversed(range(len(document["sound"]))):
-        if _names(document)[place] not in asked:
-            del document["sound"][place]
-    if not document["sound"]:
-        del document["sound"]
-
-
-def _put_in(document: Any, part: Any, row: Mapping[str, str]) -> None:
-    import tomlkit
-
-    part["sounds"] = [row["name"], *part.get("sounds", [])]
-    if row["name"].lower() in _names(document):
-        return  # another part has it already: one sound for both
-    table = tomlkit.table()
-    for key, value in row.items():
-        table[key] = value
-    if "sound" in document:
-        document["sound"].append(table)
-        return
-    rows = tomlkit.aot()
-    rows.append(table)
-    document.append("sound", rows)
+def _plain_name(name: Any) -> str:
+    return " ".join(str(name).split())

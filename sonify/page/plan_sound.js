@@ -6,7 +6,7 @@ import { announce, clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { store } from './plan_store.js';
 import { find, phrase, setText, span } from './screen.js';
-/** @import { MapRow, Plan, PatternPart, Told } from './shapes.js' */
+/** @import { MapRow, PartRow, Plan, PatternPart, Told } from './shapes.js' */
 
 const PATH = 'sound.';
 const LONGEST_S = 10;
@@ -29,6 +29,8 @@ export class SoundView {
     this.told = told;
     /** @type {PatternPart[]} */
     this.parts = [];
+    /** @type {PartRow[]} */
+    this.rows = [];
     /** @type {MapRow[]} */
     this.map = [];
     /** @type {Map<string, Standing>} */
@@ -54,6 +56,17 @@ export class SoundView {
     return find('sound-part', HTMLSelectElement).value;
   }
 
+  // A name that no other part of the piece asks for.
+  /** @param {string} part */
+  freeName(part) {
+    const others = [...this.own.filter((sound) => sound.part !== part).map(({ name }) => name), ...this.rows.filter(({ name }) => name !== part).flatMap(({ written }) => written)];
+    const asked = new Set(others.map((name) => name.toLowerCase()));
+    const ours = phrase('script-sound-ours');
+    let name = ours;
+    for (let n = 2; asked.has(name.toLowerCase()); n += 1) name = `${ours} ${n}`;
+    return name;
+  }
+
   /** @param {string} message */
   refuse(message) {
     showError({ message, where: 'sound' });
@@ -62,8 +75,8 @@ export class SoundView {
   /** @param {File} file */
   async take(file) {
     clearErrors('[data-error="sound"]');
-    const name = find('sound-name', HTMLInputElement).value.trim() || phrase('script-sound-ours');
     const { part } = this;
+    const name = find('sound-name', HTMLInputElement).value.trim() || this.freeName(part);
     try {
       const sent = READ_THERE.test(file.name) ? file : await asWav(file);
       const found = await sendFile(`/api/sound?name=${encodeURIComponent(sent.name)}`, sent);
@@ -72,7 +85,8 @@ export class SoundView {
         this.refuse(phrase('script-sound-same-name', { name }));
         return;
       }
-      const taken = new Set(others.map(([, value]) => /** @type {OwnSound} */ (value).file));
+      const mine = this.own.find((sound) => sound.part === part)?.file;
+      const taken = new Set([...others.map(([, value]) => /** @type {OwnSound} */ (value).file), ...Object.keys(store.now.sounds).filter((file) => file !== mine)]);
       const plain = name.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'sound';
       let beside = `${plain}.wav`;
       for (let n = 2; taken.has(beside); n += 1) beside = `${plain}-${n}.wav`;
@@ -116,8 +130,9 @@ export class SoundView {
   // What there is ----------------------------------------------------------------------------------------------------
 
   /** @param {Plan} plan */
-  show({ patterns, map }) {
+  show({ patterns, map, parts }) {
     if (!this.is) return;
+    this.rows = parts;
     this.map = map;
     this.parts = patterns.parts;
     find('sound-panel').hidden = !this.parts.length;

@@ -16,8 +16,8 @@ from sonify.kinds.textures import TEXTURES
 class OwnInstrument:
     """What a class has and the catalogue has not. like: the catalogue id of what it sounds like and is written as.
 
-    number: which of the class's own it is, from 1. how: how it is played, "" where nobody said. sound: the beginning of
-    a digest, for what pupils recorded: it sounds as that.
+    number: which of the class's own it is, from 1. how: how it is played, "" where nobody said. sound: what tells one
+    from another among those that pupils recorded.
     """
 
     name: str

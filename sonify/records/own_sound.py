@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import dataclass, field
 
 from sonify.records.instrument import OwnInstrument
@@ -10,8 +11,6 @@ from sonify.records.instrument import OwnInstrument
 MOST_S, KEPT_HZ = 10.0, 44_100
 #: What a sound is written as, and played as in MIDI, where nobody says.
 USUALLY_LIKE = "egg shaker"
-#: In the id of a sound whose file is not here: what it is like sounds in its place.
-NOT_HERE = "0"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,8 +30,14 @@ class OwnSound:
 
     @property
     def instrument(self) -> OwnInstrument:
-        """It as an instrument of the class's own; like is a catalogue id by then."""
-        return OwnInstrument(name=self.name, like=self.like, number=0, how=self.how, sound=self.sha256[:16] or NOT_HERE)
+        """It as an instrument of the class's own; like is a catalogue id by then.
+
+        No two sounds of a scene have one name, so each is an instrument of its own, also where two files are the same
+        or are not here.
+        """
+        told = "\n".join((self.name.lower(), self.file, self.sha256))
+        mark = hashlib.sha256(told.encode("utf-8")).hexdigest()[:16]
+        return OwnInstrument(name=self.name, like=self.like, number=0, how=self.how, sound=mark)
 
     @property
     def id(self) -> str:

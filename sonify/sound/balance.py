@@ -8,6 +8,7 @@ come out alike, and what dynamics and density do within a part stays in its orde
 from __future__ import annotations
 
 import math
+import threading
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from functools import lru_cache
@@ -149,20 +150,27 @@ def _bed_levels(score: Score, bed: Bed, times_s: Floats) -> Floats:
 
 #: The newest Score that was levelled: the mix, the stems and the page ask one after another.
 _newest: list[tuple[Score, Balance]] = []
+_lock = threading.Lock()
 
 
 def balance(score: Score) -> Balance:
     """All sounds of a Score, levelled: groups alike at one dynamic, noise under tones, quiet stages not too quiet."""
     learn(score.sounds)
-    if not (_newest and _plays_as(_newest[0][0], score)):
-        _newest[:] = [(score, _balanced(score))]
-    return _newest[0][1]
+    with _lock:
+        newest = _newest[0] if _newest else None
+    if newest is not None and _plays_as(newest[0], score):
+        return newest[1]
+    made = _balanced(score)
+    with _lock:
+        _newest[:] = [(score, made)]
+    return made
 
 
-def forget_recordings() -> None:
-    """What pupils recorded is remembered no longer."""
-    forget()
-    _newest.clear()
+def forget_recordings(key: str = "") -> None:
+    """What pupils recorded is remembered no longer. key: how the digest of its file begins, "" for all of it."""
+    forget(key)
+    with _lock:
+        _newest.clear()
 
 
 def _plays_as(one: Score, other: Score) -> bool:

@@ -89,7 +89,7 @@ class Server:
         self.desk, self.sounds, self.door = Desk(recordings), Sounds(), door
         self.offers = Offers(door.owner, door.is_at_home)
         self.own_sounds = OwnSounds(self.desk, folder, door.is_at_home, self.compute)
-        self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute)
+        self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute, door.is_at_home)
         self.runs = Runs(folder, self.packs.jobs.workers)
         self.takes = Takes(folder, door, self._kept, self.compute)
         self.shelf = Shelf(self.desk, door.is_at_home, self.compute)
@@ -190,11 +190,15 @@ class Server:
     async def open(self, request: Request) -> Response:
         """A pack that was sent to be opened again: its name in the address, its bytes as they are."""
         name = request.query_params.get("name", "")[:1000]
+        home = self.door.is_at_home(request)
         async with self._opening, received(request, self._folder) as file:
-            return answer(await self.compute(lambda: opened(self.desk, file, name)))
+            return answer(await self.compute(lambda: opened(self.desk, file, name, home=home)))
+
+    async def _inputs(self, request: Request, given: Any) -> Inputs:
+        return await inputs_of(given, self.desk, home=self.door.is_at_home(request))
 
     async def plan(self, request: Request) -> Response:
-        inputs = await inputs_of(await json_of(request))
+        inputs = await self._inputs(request, await json_of(request))
         found = await self._once_known(inputs, request, self.desk.plan)
         return found if isinstance(found, Response) else answer(found)
 
@@ -214,7 +218,7 @@ class Server:
     async def words(self, request: Request) -> Response:
         """How words read that are being written: nothing of them is kept."""
         given = await json_of(request)
-        inputs = await inputs_of(given)
+        inputs = await self._inputs(request, given)
         words = table_at(given, "words")
         asked = {"text": text_at(words, "text", LONGEST_TEXT), "claims": texts_at(words, "claims", MOST_ITEMS)}
         found = await self._once_known(inputs, request, lambda given: words_facts(self.desk.study(given).lesson, asked))
@@ -223,7 +227,7 @@ class Server:
     async def mend(self, request: Request) -> Response:
         """What would mend a part that cannot be played as it is."""
         given = await json_of(request)
-        inputs = await inputs_of(given)
+        inputs = await self._inputs(request, given)
         part = text_at(given, "part", 20)
         found = await self._once_known(inputs, request, lambda given: {"mends": mends(self.desk, given, part)})
         return found if isinstance(found, Response) else answer(found)
@@ -231,8 +235,8 @@ class Server:
     async def compare(self, request: Request) -> Response:
         """How a plan differs from another one, in words, and the other one's curves."""
         given = await json_of(request)
-        inputs = await inputs_of(given)
-        other = await inputs_of(table_at(given, "other"))
+        inputs = await self._inputs(request, given)
+        other = await self._inputs(request, table_at(given, "other"))
         first = await self._once_known(other, request, self.desk.plan)
         if isinstance(first, Response):
             return first
@@ -252,7 +256,7 @@ class Server:
     async def axis(self, request: Request) -> Response:
         """What a rule sounds like along its key."""
         given = await json_of(request)
-        inputs = await inputs_of(given)
+        inputs = await self._inputs(request, given)
         name = text_at(given, "rule", 20)
         study = await self._once_known(inputs, request, self.desk.study)
         if isinstance(study, Response):
@@ -265,7 +269,7 @@ class Server:
         return self.runs.waiting(key, owner, {"task": what, "inputs": sent(inputs, self.desk)}, unasked=unasked)
 
     async def lesson(self, request: Request) -> Response:
-        inputs = await inputs_of(await json_of(request))
+        inputs = await self._inputs(request, await json_of(request))
         study = await self._once_known(inputs, request, self.desk.study)
         if isinstance(study, Response):
             return study

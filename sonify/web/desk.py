@@ -9,7 +9,7 @@ import sys
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from http import HTTPStatus
 from typing import Any, Generic, TypeVar, cast
 
@@ -201,11 +201,19 @@ class Desk:
     def _sounds(self, inputs: Inputs) -> drafts.Sounds:
         return lambda name: self.recordings.get(inputs.sounds.get(name, ""))
 
-    def let_recordings_go(self) -> None:
-        """Nothing that was made with a recording is left in memory: one was deleted."""
+    def heard(self, inputs: Inputs, *, home: bool) -> Inputs:
+        """The inputs with those recordings alone that are here: what is made with a stand-in is kept under another key.
+
+        home: for a browser of this machine; for any other there is none, whatever it may know of them.
+        """
+        here = {file: key for file, key in inputs.sounds.items() if home and self.recordings.is_here(key)}
+        return inputs if here == inputs.sounds else replace(inputs, sounds=here)
+
+    def let_recordings_go(self, key: str = "") -> None:
+        """Nothing that was made with a recording is left in memory: one was deleted, or with "" all were."""
         for kept in (self._scenes, self._drafts, self._studies, self._plans, *self.made_of_lessons):
             cast(KeptPlan[Any], kept).clear()
-        forget_recordings()
+        forget_recordings(key)
 
     def draft(self, inputs: Inputs) -> Draft:
         """The scene with its edits."""

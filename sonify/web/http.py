@@ -22,6 +22,7 @@ from starlette.responses import JSONResponse, Response
 from sonify.errors import SonifyError
 from sonify.records.fact import fact, wrong
 from sonify.say import say
+from sonify.web.desk import Desk
 from sonify.web.errors import OUR_FAULT, Refused, error_facts, status_of
 from sonify.web.inputs import Inputs, read_inputs, refuse
 from sonify.web.pages import policy_of
@@ -99,9 +100,12 @@ async def received(request: Request, folder: Path) -> AsyncIterator[Path]:
             os.unlink(name)
 
 
-async def inputs_of(given: Any) -> Inputs:
-    """The inputs in a request's data, read in a thread. Raises Refused as `read_inputs` does."""
-    return await run_sync(lambda: read_inputs(given))
+async def inputs_of(given: Any, desk: Desk, *, home: bool) -> Inputs:
+    """The inputs in a request's data, read in a thread, with the recordings that are here for the browser that asks.
+
+    home: whether it runs on this machine. Raises Refused as `read_inputs` does.
+    """
+    return await run_sync(lambda: desk.heard(read_inputs(given), home=home))
 
 
 def parsed(body: bytes) -> Any:

@@ -44,8 +44,11 @@ class NoPack(SonifyError):
     """A file out of which no plan can be read."""
 
 
-def opened(desk: Desk, path: Path, name: str) -> dict[str, Any]:
-    """What a page takes over of a file that was sent. Raises SonifyError where there is no plan in it."""
+def opened(desk: Desk, path: Path, name: str, *, home: bool) -> dict[str, Any]:
+    """What a page takes over of a file that was sent. Raises SonifyError where there is no plan in it.
+
+    home: for a browser of this machine, which alone has recordings: for any other the plan's stand-ins play.
+    """
     file = file_name({"file": name}, "pack.zip")
     try:
         with path.open("rb") as sent:
@@ -55,7 +58,7 @@ def opened(desk: Desk, path: Path, name: str) -> dict[str, Any]:
         raise
     except (*_SPOILT, OSError, ValueError):  # whatever a library says of spoilt bytes
         raise _none(file, "error_web-open-spoilt") from None
-    return _taken(desk, plan, file)
+    return _taken(desk, plan, _heard(desk, plan) if home else {}, file)
 
 
 def _none(file: str, why: str) -> NoPack:
@@ -201,7 +204,7 @@ def _heard(desk: Desk, plan: dict[str, Any]) -> dict[str, str]:
 # --- what is taken over ----------------------------------------------------------------------------------------------
 
 
-def _taken(desk: Desk, plan: dict[str, Any], file: str) -> dict[str, Any]:
+def _taken(desk: Desk, plan: dict[str, Any], sounds: dict[str, str], file: str) -> dict[str, Any]:
     """The plan as the page's own inputs, read and checked like any that a page sends."""
     given = plan.get("scene")
     if not isinstance(given, dict) or not isinstance(given.get("text"), str):
@@ -216,7 +219,7 @@ def _taken(desk: Desk, plan: dict[str, Any], file: str) -> dict[str, Any]:
         {
             "scene": {"name": given["name"]} if shipped else {**own, **({} if readings is None else {"csv": readings})},
             **{key: plan.get(key) for key in ("set", "rules", "drawn", "edits")},
-            "sounds": _heard(desk, plan),
+            "sounds": sounds,
             "class": room if isinstance(room, dict) else None,
             "scaffold": plan.get("scaffold", "full"),
             "seed": plan.get("seed", 0),

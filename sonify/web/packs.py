@@ -36,10 +36,18 @@ HEAVY_BYTES = 5_000_000
 
 
 class Packs:
-    """The answers about packs. owner: tells browsers apart. compute: does work in a thread."""
+    """The answers about packs. owner: tells browsers apart. compute: does work in a thread. at_home: whether a browser
+    runs on this machine."""
 
-    def __init__(self, desk: Desk, jobs: Jobs, owner: Callable[[Request], str], compute: Callable[..., Any]) -> None:
-        self._desk, self.jobs, self._owner, self._compute = desk, jobs, owner, compute
+    def __init__(
+        self,
+        desk: Desk,
+        jobs: Jobs,
+        owner: Callable[[Request], str],
+        compute: Callable[..., Any],
+        at_home: Callable[[Request], bool],
+    ) -> None:
+        self._desk, self.jobs, self._owner, self._compute, self._at_home = desk, jobs, owner, compute, at_home
 
     def routes(self) -> list[Route]:
         return [
@@ -56,7 +64,8 @@ class Packs:
         given = await json_of(request)
         if not isinstance(given, dict):
             refuse(wrong("error_web-wanted-inputs"))
-        inputs, options = await inputs_of(given.get("inputs")), read_options(given.get("options"))
+        options = read_options(given.get("options"))
+        inputs = await inputs_of(given.get("inputs"), self._desk, home=self._at_home(request))
         name = await self._compute(lambda: self._checked(inputs, options["without"]))
         readings = await self._compute(lambda: self._desk.readings(inputs))
         task = {
@@ -76,7 +85,7 @@ class Packs:
         given = await json_of(request)
         if not isinstance(given, dict):
             refuse(wrong("error_web-wanted-inputs"))
-        inputs = await inputs_of(given.get("inputs"))
+        inputs = await inputs_of(given.get("inputs"), self._desk, home=self._at_home(request))
         absent, broken = (text_at(given, key, 200, "") for key in ("absent", "broken"))
         lines = await self._compute(lambda: lines_of(self._desk.study(inputs).lesson, absent, broken))
         return answer({"lines": lines})

@@ -75,7 +75,7 @@ class Workers:
             str(os.getpid()),
             stdin=asyncio.subprocess.PIPE,
             stdout=asyncio.subprocess.PIPE,
-            env=_environment(),
+            env=environment(),
         )
 
     async def close(self) -> None:
@@ -110,7 +110,7 @@ def _told(line: bytes) -> dict[str, Any]:
     return found if isinstance(found, dict) else {}
 
 
-def _environment() -> dict[str, str]:
+def environment() -> dict[str, str]:
     """The package is this very one."""
     home = str(Path(sonify.__file__).resolve().parent.parent)
     return {**os.environ, "PYTHONPATH": os.pathsep.join([home, *filter(None, [os.environ.get("PYTHONPATH")])])}

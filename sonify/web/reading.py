@@ -101,7 +101,7 @@ def _redrawn(desk: Desk, given: Mapping[str, Any]) -> dict[str, Any]:
     numbers = [how[key] for key in ("rename", "remove") if key in how]
     if len({"add", "rename", "remove"} & set(how)) != 1 or not all(type(number) is int for number in numbers):
         refuse(wrong("error_web-curve"), "drawn")
-    inputs = read_inputs(given)
+    inputs = read_inputs({**given, "sounds": None})  # nothing is played of it
     draft = desk.draft(inputs)
     text = drafts.redrawn(draft, how, file=inputs.scene_file)
     return _answer({"scene": {"text": text, "file": inputs.scene_file}}, scene_sentences(draft.scene), text)

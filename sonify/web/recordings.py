@@ -45,6 +45,7 @@ class Recordings:
         """Hold a sound as `plain_sound` gives it. Gives its key."""
         key = hashlib.sha256(wav).hexdigest()[:32]
         with self._lock:
+            self._gone.pop(key, None)  # who sends it again has it again
             self._held[key] = self._held.pop(key, wav)
             while len(self._held) > MOST:
                 del self._held[next(iter(self._held))]
@@ -65,6 +66,9 @@ class Recordings:
         except OSError:
             return None
         return wav if hashlib.sha256(wav).hexdigest()[:32] == key else None
+
+    def is_here(self, key: str) -> bool:
+        return (key in self._held and key not in self._gone) or self.is_kept(key)
 
     def is_kept(self, key: str) -> bool:
         path = self._path(key)
@@ -139,9 +143,13 @@ def plain_sound(data: bytes, name: str) -> bytes:
 
     It is read in a process of its own: what a stranger's file does to a library, it does there.
     """
-    command = [sys.executable, "-m", "sonify.web.recordings", name[:80]]
+    from sonify.web.process import environment  # which the process that reads has no use for
+
+    command = [sys.executable, "-P", "-m", "sonify.web.recordings", name[:80]]
     try:
-        done = subprocess.run(command, input=data, capture_output=True, timeout=PATIENCE_S, check=False)
+        done = subprocess.run(
+            command, input=data, capture_output=True, timeout=PATIENCE_S, check=False, env=environment()
+        )
     except subprocess.TimeoutExpired:
         raise SonifyError(wrong("error_web-sound-unreadable")) from None
     if done.returncode == 0 and done.stdout.startswith(b"RIFF"):

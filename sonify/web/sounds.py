@@ -31,7 +31,7 @@ _HEAD_BYTES = 44
 
 
 class OwnSounds:
-    """The answers. at_home: whether a browser runs on this machine. forgotten: told when a recording was deleted."""
+    """The answers. at_home: whether a browser runs on this machine."""
 
     def __init__(
         self, desk: Desk, folder: Path, at_home: Callable[[Request], bool], compute: Callable[..., Any]
@@ -85,7 +85,7 @@ class OwnSounds:
             held.keep(key, on=do == "keep")
         elif do in ("delete", "undelete"):
             held.delete(key) if do == "delete" else held.undelete(key)
-            self._desk.let_recordings_go()
+            self._desk.let_recordings_go(key)
         elif do:
             refuse(wrong("error_web-sound-ask"), "do")
         return {"here": held.get(key) is not None, "kept": held.is_kept(key)}

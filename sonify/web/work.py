@@ -135,6 +135,7 @@ def make_pack(study: Study, given: dict[str, Any], inputs: Inputs) -> None:
     recordings = given.get("recordings", {})
     wishes, printing = wishes_of(options), printing_of(options)
     plan = plan_to_send(study, inputs, readings, needs=options["needs"])
+    plan["sounds"] = {file: key for file, key in inputs.sounds.items() if key in recordings}
     plan["recordings"] = recordings if sum(map(len, recordings.values())) <= MOST_RECORDED else {}
     folder = lesson.write_pack(study.lesson, out=PACK, wishes=wishes, printing=printing, plan=plan, progress=tell)
     tell(say(fact("progress-zip")), 0.95)
@@ -159,7 +160,7 @@ def make_pack(study: Study, given: dict[str, Any], inputs: Inputs) -> None:
 
 
 def plan_to_send(study: Study, inputs: Inputs, readings: dict[str, str], *, needs: bool) -> dict[str, Any]:
-    """The plan as it leaves in a file: the scene as it was before the changes, and the changes."""
+    """The plan as it leaves in a file: the scene as it was before the changes, and the changes; no recordings."""
     before = study.draft.before
     return {
         **lesson.plan_of(study.lesson),
@@ -169,7 +170,6 @@ def plan_to_send(study: Study, inputs: Inputs, readings: dict[str, str], *, need
         "rules": dict(inputs.rules),
         "drawn": dict(inputs.drawn),
         "edits": dict(inputs.edits),
-        "sounds": dict(inputs.sounds),
         "class": {"text": lesson.class_to_send(study.lesson.classroom, needs=needs), "file": "class.toml"},
     }
 

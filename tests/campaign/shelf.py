@@ -213,7 +213,7 @@ def _sent(desk: Desk, file: Path, data: bytes, watch: Watch) -> str:
     file.write_bytes(data)
     try:
         with watch(file):
-            json.dumps(opened(desk, file, "theirs.zip"))
+            json.dumps(opened(desk, file, "theirs.zip", home=True))
     except SonifyError as error:
         text = str(error_facts(error)["error"])
         good = 5 < len(text) < 3_000 and "Traceback" not in text and str(file.parent) not in text

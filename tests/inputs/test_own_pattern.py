@@ -59,7 +59,7 @@ def seven(note: str) -> str:
         ('"x. xx x. x.", "x- -- .x .."', "", "0 bars"),
         ('"x. xx x. x.", "x- -- .x .."', '"   "', "empty"),
         ('part = "The rain"', 'part = "The rian"', "no part is called \"The rian\"; did you mean \"The rain\"?"),
-        ("boxes = [", 'notes = ["C5"]\nboxes = [', "1 notes for 7 sounds"),
+        ("boxes = [", 'notes = ["C5"]\nboxes = [', "one note for 7 sounds"),
         ("boxes = [", seven("F5"), '"F5" is not in C pentatonic. Allowed: C, D, E, G, A'),
         ("boxes = [", seven("H5"), "line 74: pattern.0.notes.0: \"H5\" is not a note"),
         ("boxes = [", "beats = 4\nboxes = [", "pattern.0.beats: unknown key"),

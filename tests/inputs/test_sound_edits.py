@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
 
 from sonify.errors import BadFile
+from sonify.inputs.pattern_edits import with_own_patterns
 from sonify.inputs.scene_file import read_scene
 from sonify.inputs.sound_edits import own_sound_edits, with_own_sounds
 from tests.inputs.samples import SCENE
@@ -42,3 +44,27 @@ def test_what_has_another_shape_is_refused_in_one_line(row: Any) -> None:
         put(SCENE, **{"The rain": row})
     with pytest.raises(BadFile, match="no part is called The wind"):
         put(SCENE, **{"The wind": CRISPS})
+
+
+def test_a_second_sound_of_one_name_from_another_file_is_refused() -> None:
+    text = put(SCENE, **{"The rain": CRISPS})
+    with pytest.raises(BadFile, match=r'another part has a sound called "Our crisp packets"'):
+        put(text, **{"The sea": {"name": "Our crisp packets", "file": "bags.wav"}})
+    changed = read_scene(put(text, **{"The rain": {**CRISPS, "file": "bags.wav"}}), file="a.toml", name="a")
+    assert [sound.file for sound in changed.sounds] == ["bags.wav"]
+
+
+def test_all_else_stays_where_its_author_wrote_it() -> None:
+    """Also in a file in which parts and rules take turns: without what is new, its lines are the same ones."""
+    head, rule, part, *rest = re.split(r"(?=^\[\[(?:hear|part)\]\])", SCENE, flags=re.MULTILINE)
+    rules, parts = (
+        [rule, *(each for each in (part, *rest) if each.startswith("[[hear"))],
+        [each for each in rest if each.startswith("[[part")],
+    )
+    turns = head + "".join(a + f"# about {n}\n" + b for n, (a, b) in enumerate(zip(rules, parts, strict=True)))
+    assert turns.count("[[") == SCENE.count("[[")
+    text = put(turns, **{"The rain": CRISPS})
+    left = [line for line in text.splitlines() if line not in ("", "[[sound]]") and "crisp" not in line]
+    assert left == [line for line in turns.splitlines() if line and 'sounds = ["claves", "claps"]' not in line]
+    made = with_own_patterns(turns, {"The rain": {"boxes": ["x. xx x. x."]}}, file="a.toml")
+    assert made.startswith(turns) and read_scene(made, file="a.toml", name="a").patterns

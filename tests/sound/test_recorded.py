@@ -6,6 +6,8 @@ The stem is compared with the very samples that went in, by correlation; MIDI is
 from __future__ import annotations
 
 import io
+import sys
+import threading
 from dataclasses import replace
 
 import mido
@@ -18,7 +20,7 @@ from sonify.records.classroom import Classroom, with_sounds, without_sounds
 from sonify.records.own_sound import KEPT_HZ, OwnSound
 from sonify.records.score import Score
 from sonify.sound.page import page_sounds
-from sonify.sound.voices.recorded import MOST_PEAK, learn, recorded, stroke_of
+from sonify.sound.voices.recorded import MOST_PEAK, forget, learn, recorded, stroke_of
 from tests.arrange.lessons import Sketch, cupboard, part
 from tests.catalogue import catalogue
 from tests.sound.recording import read_24, record
@@ -102,3 +104,34 @@ def test_a_class_without_the_sounds_is_the_class_of_its_file() -> None:
     with_them = with_sounds(plain, [own(noise(0.1))])
     assert with_them.count(own(b"").id) == 12
     assert without_sounds(with_them) == plain and with_sounds(plain, []) is plain
+
+
+def test_each_sound_is_an_instrument_of_its_own_also_where_files_are_the_same_or_away() -> None:
+    for pcm, sha256 in ((noise(0.1), "ab" * 32), (b"", "")):
+        first, second = own(pcm, sha256), replace(own(pcm, sha256), name="our bags", file="bags.wav", like="maracas")
+        made = with_sounds(Classroom(year=5, pupils=12, groups=2, cupboard=cupboard(hand_drum=6)), [first, second])
+        rows = catalogue().with_own(made.own)
+        assert [rows[each.id].called for each in (first, second)] == ["our crisp packets", "our bags"]
+        assert [made.count(each.id) for each in (first, second)] == [12, 12]
+    one, other = own(b"", ""), replace(own(b"", ""), name="our bags")
+    assert one.id != other.id  # written as the same instrument, too
+
+
+def test_only_what_is_deleted_is_forgotten_and_the_rest_never_away_for_a_moment() -> None:
+    kept, gone = own(noise(0.1), sha256="cd" * 32), replace(own(noise(0.1), sha256="ef" * 32), name="our bags")
+    learn([kept, gone])
+    forget("ef" * 16)
+    assert recorded(gone.id) is None and recorded(kept.id) is not None
+    ended = threading.Event()
+    learning = threading.Thread(target=lambda: [learn([kept]) for _ in range(3_000)] and ended.set())
+    before = sys.getswitchinterval()
+    sys.setswitchinterval(1e-6)
+    try:
+        learning.start()
+        away = 0
+        while not ended.is_set():
+            away += recorded(kept.id) is None
+        learning.join()
+    finally:
+        sys.setswitchinterval(before)
+    assert away == 0

@@ -12,6 +12,7 @@ import pytest
 
 from sonify.errors import SonifyError
 from sonify.web import http, inputs, process
+from sonify.web.desk import Desk
 
 
 def noted(work: Callable[..., Any], where: list[bool]) -> Callable[..., Any]:
@@ -28,7 +29,7 @@ def test_inputs_are_read_off_the_loop(monkeypatch: pytest.MonkeyPatch) -> None:
     where: list[bool] = []
     monkeypatch.setattr(inputs, "digest", noted(inputs.digest, where))
     given = {"scene": {"text": "title = 1", "file": "a.toml", "csv": "1,2\n"}}
-    assert asyncio.run(http.inputs_of(given)).csv == "1,2\n"
+    assert asyncio.run(http.inputs_of(given, Desk(), home=True)).csv == "1,2\n"
     assert where == [False]
 
 

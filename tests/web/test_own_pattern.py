@@ -44,7 +44,7 @@ def test_a_pattern_is_told_carried_and_made_the_same(tmp_path: Path) -> None:
     plan["scene"] = {"name": SCENE, "text": study.draft.before.origin.text, "file": file.name}
     page = tmp_path / "page.html"
     page.write_text(f'<script type="application/json" id="{ELEMENT}">{carried(plan)}</script>', encoding="utf-8")
-    assert opened(desk, page, page.name)["inputs"]["edits"] == sent["edits"]
+    assert opened(desk, page, page.name, home=True)["inputs"]["edits"] == sent["edits"]
 
 
 def test_what_pupils_made_is_among_the_edits_of_a_plan() -> None:

@@ -2,27 +2,41 @@
 
 from __future__ import annotations
 
+import asyncio
 import hashlib
 import io
+import json
+import os
 import struct
 import time
 from base64 import b64encode
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 import httpx
 import numpy as np
 import pytest
 import soundfile
+from starlette.requests import Request
 
 from sonify.errors import SonifyError
 from sonify.inputs.sound_file import LARGEST_BYTES
+from sonify.records.sendable import ELEMENT, FORM
 from sonify.sound.balance import balance
 from sonify.sound.voices.recorded import recorded
 from sonify.storage.keeping import LAPSES_S, CannotKeep
+from sonify.storage.quiet import quiet
+from sonify.web import packs, work
+from sonify.web.app import Server
 from sonify.web.desk import Desk
 from sonify.web.inputs import read_inputs
+from sonify.web.opening import opened
+from sonify.web.options import read_options
 from sonify.web.packs import Packs, recordings_of
 from sonify.web.recordings import Recordings, as_wav, plain_sound
+from sonify.web.sharing import Door
+from tests.inputs.samples import SCENE
 
 WAV = as_wav(np.arange(-2000, 2000, dtype="<i2").tobytes())
 OCTETS = {"Content-Type": "application/octet-stream"}
@@ -82,12 +96,24 @@ def test_a_file_on_the_disk_that_is_another_than_its_name_says_is_not_taken(tmp_
     assert Recordings(tmp_path).get("../../etc/passwd") is None
 
 
-def test_what_is_held_has_nothing_but_the_sound() -> None:
+def test_what_is_deleted_and_sent_again_is_here_again() -> None:
+    held = Recordings()
+    held.delete(held.add(WAV))
+    key = held.add(WAV)
+    assert held.get(key) == WAV and held.is_here(key)
+    held.delete(key)
+    assert not held.is_here(key)
+
+
+def test_what_is_held_has_nothing_but_the_sound(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     sent = sound_file()
+    monkeypatch.chdir(tmp_path)  # whatever lies in the folder that the program was started in
+    (tmp_path / "wave.py").write_text("raise SystemExit(3)", encoding="utf-8")
     assert b"A Pupil" in sent
     wav = plain_sound(sent, "crisps.wav")
     assert b"A Pupil" not in wav and struct.unpack("<HIIHH", wav[22:36]) == (1, 44_100, 88_200, 2, 16)
-    assert plain_sound(wav, "again.wav")[44:] != b""
+    again = plain_sound(wav, "again.wav")
+    assert abs(len(again) - len(wav)) < 0.05 * 2 * 44_100 and struct.unpack("<I", again[40:44]) == (len(again) - 44,)
     with pytest.raises(SonifyError, match=r"^[^\n]*cannot be read as a sound[^\n]*$"):
         plain_sound(b"RIFF" + sent[100:200], "spoilt.wav")
 
@@ -118,11 +144,110 @@ def test_no_lesson_with_a_recording_is_handed_on_unasked_or_left_in_memory_once_
     assert desk.study(plain)
     (sound,) = desk.study(inputs).lesson.score.sounds
     assert sound.pcm and balance(desk.study(inputs).lesson.score) and recorded(sound.id) is not None
-    packs = Packs(desk, None, lambda request: "", None)  # type: ignore[arg-type]
-    assert vars(Packs)["_known"](packs, plain) != "" == vars(Packs)["_known"](packs, inputs)
+    made = Packs(desk, None, lambda request: "", None, lambda request: True)  # type: ignore[arg-type]
+    assert vars(Packs)["_known"](made, plain) != "" == vars(Packs)["_known"](made, inputs)
     assert recordings_of(inputs, desk) == {key: b64encode(WAV).decode()}
     desk.recordings.delete(key)
     desk.let_recordings_go()
     assert recorded(sound.id) is None and not desk.knows(inputs) and recordings_of(inputs, desk) == {}
     (gone,) = desk.study(inputs).lesson.score.sounds
     assert gone.pcm == b"" and gone.id.startswith("egg-shaker")
+
+
+WITH_SOUND = (
+    SCENE.replace('sounds = ["claves", "claps"]', 'sounds = ["our bags", "claves"]')
+    + '\n[[sound]]\nname = "our bags"\nfile = "bags.wav"\n'
+)
+BAGS = {"scene": {"text": WITH_SOUND, "file": "a.toml"}}
+
+
+def of(address: str) -> Request:
+    return Request({"type": "http", "client": (address, 5), "headers": [], "method": "POST", "path": "/"})
+
+
+def test_what_was_made_without_a_recording_is_made_anew_once_it_is_here() -> None:
+    desk = Desk()
+    key = Recordings().add(WAV)
+    sent = read_inputs({**BAGS, "sounds": {"bags.wav": key}})
+    assert not desk.draft(desk.heard(sent, home=True)).scene.sounds[0].pcm
+    assert desk.recordings.add(WAV) == key
+    assert desk.draft(desk.heard(sent, home=True)).scene.sounds[0].pcm
+    assert desk.heard(sent, home=True).key != desk.heard(sent, home=False).key
+
+
+def test_a_tablet_that_knows_a_recording_does_not_get_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    server = Server(tmp_path, Door("abcd2345"))
+    key = server.desk.recordings.add(WAV)
+    asked = {**BAGS, "sounds": {"bags.wav": key}}
+    read = vars(Server)["_inputs"]
+    for address, sounds in (("127.0.0.1", {"bags.wav": key}), ("192.0.2.20", {})):
+        assert asyncio.run(read(server, of(address), asked)).sounds == sounds
+        told: list[bool] = []
+
+        async def noted(given: Any, desk: Desk, *, home: bool, told: list[bool] = told) -> Any:
+            told.append(home)
+            raise SonifyError("enough")
+
+        monkeypatch.setattr(packs, "inputs_of", noted)
+
+        async def body(request: Request) -> Any:
+            return {"inputs": asked}
+
+        monkeypatch.setattr(packs, "json_of", body)
+        for answering in (server.packs.make, server.packs.redeal):
+            with pytest.raises(SonifyError, match="enough"):
+                asyncio.run(answering(of(address)))
+        assert told == [bool(sounds)] * 2
+
+
+def test_a_plan_that_is_opened_brings_recordings_for_this_machine_alone(tmp_path: Path) -> None:
+    desk = Desk()
+    plan = {"sonify": "plan", "form": FORM, "scene": BAGS["scene"]}
+    page = tmp_path / "page.html"
+
+    def sent(**more: Any) -> None:
+        text = json.dumps({**plan, **more})
+        page.write_text(f'<script type="application/json" id="{ELEMENT}">{text}</script>', encoding="utf-8")
+
+    sent(sounds={"bags.wav": "0" * 32}, recordings={"0" * 32: b64encode(WAV).decode("ascii")})
+    assert opened(desk, page, page.name, home=False)["inputs"]["sounds"] == {}
+    assert not vars(desk.recordings)["_held"]
+    (key,) = opened(desk, page, page.name, home=True)["inputs"]["sounds"].values()
+    assert desk.recordings.is_here(key)
+    sent()  # without recordings, as a plan leaves where they do not go along
+    assert opened(desk, page, page.name, home=True)["inputs"]["sounds"] == {}
+
+
+@pytest.mark.parametrize("ticked", [True, False])
+def test_a_plan_names_the_recordings_that_go_along_and_no_other(
+    ticked: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    held = Recordings()
+    key = held.add(WAV)
+    inputs = read_inputs({**BAGS, "sounds": {"bags.wav": key}})
+    plans: list[dict[str, Any]] = []
+
+    def written(lesson: Any, *, out: str, plan: dict[str, Any], **more: Any) -> Path:
+        plans.append(plan)
+        return Path(out)
+
+    monkeypatch.setattr(work, "plan_to_send", lambda *given, **more: {})
+    monkeypatch.setattr(work.lesson, "write_pack", written)
+    scene = SimpleNamespace(name="a")
+    study = SimpleNamespace(lesson=SimpleNamespace(scene=scene), draft=SimpleNamespace(text=WITH_SOUND), class_text="")
+    recordings = {key: b64encode(WAV).decode("ascii")} if ticked else {}
+    given = {"options": read_options({"needs": True}), "name": "a", "readings": {}, "recordings": recordings}
+    work.make_pack(study, given, inputs)  # type: ignore[arg-type]
+    assert plans == [{"sounds": {"bags.wav": key} if ticked else {}, "recordings": recordings}]
+
+
+def test_silence_that_overlaps_ends_with_the_last_that_wants_it() -> None:
+    before = os.fstat(2).st_ino, os.fstat(2).st_dev
+    first, second = quiet(), quiet()
+    first.__enter__()
+    second.__enter__()
+    first.__exit__(None, None, None)
+    assert os.path.samestat(os.fstat(2), os.stat(os.devnull))
+    second.__exit__(None, None, None)
+    assert (os.fstat(2).st_ino, os.fstat(2).st_dev) == before

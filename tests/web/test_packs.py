@@ -206,5 +206,5 @@ def test_a_lesson_that_cannot_be_handed_over_is_left_to_the_process_of_the_pack(
     desk = Desk()
     inputs = read_inputs({"scene": {"name": "ice-on-the-hob"}})
     desk.study(inputs)
-    packs = Packs(desk, None, lambda request: "", None)  # type: ignore[arg-type]
+    packs = Packs(desk, None, lambda request: "", None, lambda request: True)  # type: ignore[arg-type]
     assert vars(Packs)["_known"](packs, inputs) == ""

@@ -50,7 +50,7 @@ def test_a_pack_with_slow_science_is_taken_at_once(tmp_path: Path, monkeypatch: 
     """Its science is computed in the pack's own process, which can be stopped, and in none of the server's turns."""
     monkeypatch.setenv("SONIFY_CACHE", str(tmp_path / "cache"))
     desk = Desk()
-    packs = Packs(desk, Jobs(tmp_path), lambda request: "me", lambda work: work())
+    packs = Packs(desk, Jobs(tmp_path), lambda request: "me", lambda work: work(), lambda request: True)
     slow = {"scene": {"name": "ice-rink-particles"}}
     assert packs._checked(read_inputs(slow), ["nobody"]) == "ice-rink-particles"
     assert not desk.knows(read_inputs(slow))

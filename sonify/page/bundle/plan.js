@@ -3787,6 +3787,7 @@
     constructor(told) {
       this.told = told;
       this.parts = [];
+      this.rows = [];
       this.map = [];
       this.standing = /* @__PURE__ */ new Map();
       this.recorder = null;
@@ -3806,6 +3807,16 @@
     get part() {
       return find("sound-part", HTMLSelectElement).value;
     }
+    // A name that no other part of the piece asks for.
+    /** @param {string} part */
+    freeName(part) {
+      const others = [...this.own.filter((sound2) => sound2.part !== part).map(({ name: name2 }) => name2), ...this.rows.filter(({ name: name2 }) => name2 !== part).flatMap(({ written }) => written)];
+      const asked = new Set(others.map((name2) => name2.toLowerCase()));
+      const ours = phrase("script-sound-ours");
+      let name = ours;
+      for (let n = 2; asked.has(name.toLowerCase()); n += 1) name = `${ours} ${n}`;
+      return name;
+    }
     /** @param {string} message */
     refuse(message) {
       showError({ message, where: "sound" });
@@ -3813,8 +3824,8 @@
     /** @param {File} file */
     async take(file) {
       clearErrors('[data-error="sound"]');
-      const name = find("sound-name", HTMLInputElement).value.trim() || phrase("script-sound-ours");
       const { part } = this;
+      const name = find("sound-name", HTMLInputElement).value.trim() || this.freeName(part);
       try {
         const sent = READ_THERE.test(file.name) ? file : await asWav(file);
         const found = await sendFile(`/api/sound?name=${encodeURIComponent(sent.name)}`, sent);
@@ -3826,10 +3837,11 @@
           this.refuse(phrase("script-sound-same-name", { name }));
           return;
         }
-        const taken = new Set(others.map(([, value]) => (
+        const mine = this.own.find((sound2) => sound2.part === part)?.file;
+        const taken = /* @__PURE__ */ new Set([...others.map(([, value]) => (
           /** @type {OwnSound} */
           value.file
-        )));
+        )), ...Object.keys(store.now.sounds).filter((file2) => file2 !== mine)]);
         const plain = name.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "sound";
         let beside = `${plain}.wav`;
         for (let n = 2; taken.has(beside); n += 1) beside = `${plain}-${n}.wav`;
@@ -3869,8 +3881,9 @@
     }
     // What there is ----------------------------------------------------------------------------------------------------
     /** @param {Plan} plan */
-    show({ patterns, map }) {
+    show({ patterns, map, parts }) {
       if (!this.is) return;
+      this.rows = parts;
       this.map = map;
       this.parts = patterns.parts;
       find("sound-panel").hidden = !this.parts.length;

@@ -14,3 +14,4 @@ error_sound-format = it is no WAV, FLAC, OGG or MP3 file; save it as one of thes
 error_sound-odd = { $rate } samples a second in { $channels } channels; allowed: 8000 to 192000, in up to 8 channels
 error_sound-wanted = a sound is its name and its file, and how it is written and played: texts of up to 200 letters
 error_sound-no-part = no part is called { $part }
+error_sound-other-file = another part has a sound called { $name }, from another file; give this one another name

@@ -1,11 +1,13 @@
 """Voices that pupils recorded. The Score carries each as data; here it is found by its instrument's id.
 
-The id holds the digest of the file, so that one id is one sound wherever it was learnt, and what was learnt first
-does not matter.
+The id follows from the file's bytes and the sound's name, so that one id is one sound wherever it was learnt, and what
+was learnt first does not matter. Several threads may render meanwhile: what one of them needs is never away between.
 """
 
 from __future__ import annotations
 
+import threading
+from collections import OrderedDict
 from collections.abc import Iterable
 
 import numpy as np
@@ -19,26 +21,33 @@ from sonify.sound.voices.records import Recorded
 MOST = 48
 #: The peak of a stroke whose loudest 93 ms have a mean square of 1: that of the sharpest instrument of the catalogue.
 MOST_PEAK, ROUNDS = 10.0, 6
-_known: dict[str, Recorded] = {}
+_lock = threading.Lock()
+#: By instrument ids: the digest of the file, and the voice.
+_known: OrderedDict[str, tuple[str, Recorded]] = OrderedDict()
 
 
 def learn(sounds: Iterable[OwnSound]) -> None:
     """From now on `recorded` finds these."""
     for sound in sounds:
         if sound.pcm:
-            known = _known.pop(sound.id) if sound.id in _known else None
-            _known[sound.id] = known or Recorded(steps=np.frombuffer(sound.pcm, dtype="<i2"))
-    while len(_known) > MOST:
-        del _known[next(iter(_known))]
+            with _lock:
+                if sound.id not in _known:
+                    _known[sound.id] = sound.sha256, Recorded(steps=np.frombuffer(sound.pcm, dtype="<i2"))
+                _known.move_to_end(sound.id)
+                while len(_known) > MOST:
+                    _known.popitem(last=False)
 
 
-def forget() -> None:
-    """None of them any more."""
-    _known.clear()
+def forget(key: str = "") -> None:
+    """No sound any more whose file has a digest that begins so; "" for all."""
+    with _lock:
+        for instrument in [each for each, (sha256, _) in _known.items() if sha256.startswith(key)]:
+            del _known[instrument]
 
 
 def recorded(instrument: str) -> Recorded | None:
-    return _known.get(instrument)
+    found = _known.get(instrument)
+    return None if found is None else found[1]
 
 
 def samples_of(voice: Recorded) -> Samples:
