@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from sonify.inputs import readings
 from sonify.inputs.document import Fault, shown
 from sonify.inputs.readings import UnreadableWord
-from sonify.records.fact import did_you_mean, wrong
+from sonify.records.fact import did_you_mean, fact, wrong
 from sonify.records.own_pattern import BOXES_A_BEAT, HELD, SILENT, SOUND, OwnPattern
 from sonify.records.scene import Music, Scale
 from sonify.records.words import NOTE_LETTERS
@@ -59,7 +59,7 @@ def _own_pattern(number: int, row: PatternShape, music: Music) -> OwnPattern | F
         return Fault(key=f"{key}.boxes", message=wrong("error_pattern-no-sound"))
     notes = tuple(map(readings.note_number, row.notes))
     if notes and len(notes) != sounds:
-        told = wrong("error_pattern-how-many-notes", notes=len(notes), sounds=sounds)
+        told = fact("error_pattern-how-many-notes", notes=len(notes), sounds=sounds)
         return Fault(key=f"{key}.notes", message=told)
     for place, note in enumerate(notes):
         if note % 12 not in music.scale.pitch_classes:
