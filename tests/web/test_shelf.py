@@ -181,7 +181,7 @@ def test_a_ready_made_scene_comes_back_by_its_name(tmp_path: Path, sent: dict[st
         plan = {**sent["plan"], "scene": {"name": "two-cups", "text": ours, "file": "two-cups.toml"}}
         plan |= {"rules": {}, "readings": None}
         file.write_bytes(page_with(carried(plan)))
-        found = opened(Desk(), file, "page.html")["inputs"]["scene"]
+        found = opened(Desk(), file, "page.html", home=True)["inputs"]["scene"]
         assert found == (
             {"name": "two-cups"} if ours == text else {"text": ours, "file": "two-cups.toml", "csv_key": ""}
         )
@@ -192,7 +192,7 @@ def test_an_older_zip_is_read_by_the_files_beside_the_pack(tmp_path: Path, sent:
     members = {"pond.toml": sent["given"]["text"].encode(), "class.toml": room, "pond.csv": TABLE.encode()}
     file = tmp_path / "old.zip"
     file.write_bytes(zipped({**members, "pond/page.html": b"<html></html>"}))
-    found = opened(Desk(), file, "old.zip")
+    found = opened(Desk(), file, "old.zip", home=True)
     assert found["readings"] == TABLE and found["inputs"]["class"]["facts"]["pupils"] == 22
 
 
@@ -221,7 +221,7 @@ def test_a_strangers_file_is_refused_in_a_sentence(tmp_path: Path, sent: dict[st
         file = tmp_path / "theirs"
         file.write_bytes(data)
         with pytest.raises(SonifyError) as told:
-            opened(Desk(), file, f"../../{name}.zip")
+            opened(Desk(), file, f"../../{name}.zip", home=True)
         assert 10 < len(str(told.value)) < 400 and "../" not in str(told.value), name
     assert [path.name for path in tmp_path.iterdir()] == ["theirs"], "nothing of them is unpacked"
 
