@@ -1,7 +1,7 @@
 """What all tests share: property tests find the same examples every time; which scenes a plain run tries.
 
 A test that is asked of every scene is asked, in a plain run, of a third of the scenes that are the first of their
-process, and of a tenth of the others: another third and tenth for each test, always the same. Of costly tests a fifth
+process, and of a tenth of the others: another third and tenth for each test, always the same. Of costly tests an eighth
 of the first are enough. A test marked `long` waits for `--whole`, which asks all, with more examples.
 """
 
@@ -24,7 +24,7 @@ ROOT = Path(__file__).resolve().parent.parent
 ONE_IN = 10
 #: And of the scenes that stand for their process.
 ONE_IN_FIRSTS = 3
-#: Of these files each test takes seconds a scene: a plain run asks it of a fifth of those.
+#: Of these files each test takes seconds a scene: a plain run asks it of an eighth of those.
 COSTLY, ONE_IN_COSTLY = (
     (
         "tests/lesson/test_any_class_any_scene.py",
@@ -39,7 +39,7 @@ COSTLY, ONE_IN_COSTLY = (
         "tests/pinned/test_words.py",
         "tests/web/test_plan.py",
     ),
-    5,
+    8,
 )
 #: The files that take longest, the longest first: begun last, one of them would keep one core waiting for the other.
 SLOWEST_FIRST = (

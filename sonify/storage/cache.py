@@ -55,14 +55,14 @@ def remembered(
     fresh: bool = False,
     alone: bool = True,
     place: Path | None = None,
-    limit_bytes: int = LIMIT_BYTES,
+    limit_bytes: int | None = None,
 ) -> bytes:
     """The bytes of an earlier `compute` under this key, else computed now and kept. fresh: compute in any case.
 
     alone: where another process computes the same, wait for it. place: another folder than the user's, with a limit of
     its own. A cache that cannot be read or written is no error.
     """
-    place = place or folder()
+    place, limit_bytes = place or folder(), LIMIT_BYTES if limit_bytes is None else limit_bytes
     if place is None:
         return compute()
     file = place / _name(key)

@@ -70,7 +70,7 @@ def test_the_audit_finds_nothing_beside_a_finished_pack(visit: Opener) -> None:
     assert in_every_look(page) == []
 
 
-def tab_to(page: Page, name: str, *, most: int = 120) -> None:
+def tab_to(page: Page, name: str, *, most: int = 160) -> None:
     """Tab until the element with this name has the focus, which has to be seen each time."""
     for _ in range(most):
         page.keyboard.press("Tab")

@@ -11,6 +11,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from sonify import lesson
+from sonify.data.exports import science_csv
 from tests.browser.conftest import Opener
 from tests.browser.planning import SCENE, choose, field, planned, until
 
@@ -71,7 +72,7 @@ def test_a_pack_is_made_with_progress_and_downloaded_whole(visit: Opener, tmp_pa
     assert not any(name.startswith(f"{SCENE}/stems/") for name in names), "not ticked"
     made = lesson.study(lesson.load(scene_file), class_file)
     assert {c.name: c.measure.text for c in made.scene.conditions}["wind"] == "6 m/s"
-    assert numbers == lesson.science_csv(made.timeline)
+    assert numbers == science_csv(made.timeline)
     sheets_are_shown(page)
     shown = page.request.get(str(page.locator("#preview-open").evaluate("(link) => link.href")))
     assert shown.headers["content-disposition"].startswith("inline"), "opened to print, not saved"

@@ -97,10 +97,11 @@ def test_ctrl_c_halfway_leaves_nothing(tmp_path: Path, monkeypatch: pytest.Monke
 
 DRY_DAYS = [
     ("a low hill", '"900 m"', '"20 m"', "hill_height"),
-    pytest.param("dry air", '"72 %"', '"15 %"', "humidity", marks=pytest.mark.long),
+    ("dry air", '"72 %"', '"15 %"', "humidity"),
 ]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("what", "old", "new", "condition"), DRY_DAYS, ids=["a low hill", "dry air"])
 def test_a_day_without_cloud_makes_a_pack_with_fewer_stages_and_says_what_to_change(
     tmp_path: Path, what: str, old: str, new: str, condition: str

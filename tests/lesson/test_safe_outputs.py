@@ -50,7 +50,7 @@ def test_no_mark_turns_a_title_in_midi_musicxml_pdf_or_page() -> None:
         "MIDI": texts_of(midi_bytes(made.score), "utf-8")[0],
         "MusicXML": "".join(etree.fromstring(music).itertext()),
     }
-    for name, data in sheets(made, music, lesson.sheet_settings()):
+    for name, data in sheets(made, lambda: music, lesson.sheet_settings()):
         titles[name] = str(PdfReader(io.BytesIO(data)).metadata.title)  # type: ignore[union-attr]
     sounds = lesson.sounds_of(made.score)
     titles["page"] = page_html(made, sounds, lesson.palette())

@@ -50,6 +50,7 @@ def start(**changes: Any) -> dict[str, Any]:
         "keeps": True,
         "home": True,
         "needs": ["large print"],
+        "needs_of_pupils": ["large print"],
         "class": {"year": 5, "pupils": 28, "groups": 5, "minutes": 60, "needs": [], "cupboard": {"triangle": 2}},
         "curves": list(CURVES),
         "beginnings": [["puddle", "A puddle"]],

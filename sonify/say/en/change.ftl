@@ -61,7 +61,7 @@ change-from-silence = How many times bigger the sound makes it cannot be said: t
 change-for-pupils =
     { $reached ->
         [yes] From { $low } to { $high } the { $quantity }
-       *[no] Between { $low } and { $high } the { $quantity }
+       *[no] If it goes from { $low } to { $high }, the { $quantity }
     } { $subject ->
         [drawing] in our drawing
        *[science] really
