@@ -57,13 +57,8 @@ def _last_bar(score: Score, note: Note) -> int:
     return -(-(above * parts + more * below) // (below * parts * score.metre.beats))
 
 
-def pupils_of_groups(score: Score) -> dict[int, int]:
-    """How many pupils each group has."""
-    return score.group_pupils
-
-
 def _pupils(score: Score, classroom: Classroom) -> Iterator[Finding]:
-    groups = pupils_of_groups(score)
+    groups = score.group_pupils
     if sum(groups.values()) != classroom.pupils:
         yield _problem(
             "",

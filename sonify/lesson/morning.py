@@ -13,7 +13,6 @@ from typing import Any
 
 from sonify import lesson as pipeline
 from sonify.arrange.dealing import deal_again
-from sonify.arrange.playability import pupils_of_groups
 from sonify.data.exports import score_json
 from sonify.errors import SonifyError
 from sonify.kinds.needs import LARGE_PRINT
@@ -110,7 +109,7 @@ def lines_of(study: Lesson, absent: str, broken: str) -> list[str]:
     dealt = dealt_again(study, missing(away, lost, study.classroom))
     if not dealt.anew:
         return told(dealt, fact("redeal-print-nothing"))
-    pupils = sum(pupils_of_groups(dealt.score).values())
+    pupils = sum(dealt.score.group_pupils.values())
     return told(dealt, fact("redeal-print-whole", groups=group_names(dealt.anew), pupils=pupils))
 
 

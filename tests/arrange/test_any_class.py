@@ -6,7 +6,6 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from sonify.arrange import playability
-from sonify.arrange.playability import pupils_of_groups
 from sonify.records.fact import Fact
 from sonify.records.score_invariants import faults
 from tests.arrange.lessons import Sketch
@@ -28,7 +27,7 @@ def test_every_score_is_sound_and_playable(sketch: Sketch, scaffold: str) -> Non
 @FEW
 @given(sketch=sketches())
 def test_every_pupil_has_a_place_in_even_groups(sketch: Sketch) -> None:
-    groups = pupils_of_groups(sketch.score())
+    groups = sketch.score().group_pupils
     assert sorted(groups) == list(range(1, len(groups) + 1))
     assert sum(groups.values()) == sketch.classroom.pupils
     assert max(groups.values()) - min(groups.values()) <= 1

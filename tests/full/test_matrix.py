@@ -12,7 +12,6 @@ import pytest
 import soundfile
 
 from sonify import lesson
-from sonify.arrange.playability import pupils_of_groups
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 EMPTY = "year = 4\npupils = 30\ngroups = 6\nminutes = 60\n\n[cupboard]\n"
@@ -38,7 +37,7 @@ def test_a_whole_pack(scene: str, kind: str, scaffold: str, tmp_path: Path) -> N
         f"{sound['loudness_lufs']:6.2f} LUFS {sound['true_peak_dbtp']:5.2f} dBTP "
         f"limiter {sound['limiter_db']:.1f} dB page {(folder / 'page.html').stat().st_size / 1e6:.1f} MB"
     )
-    assert sum(pupils_of_groups(studied.score).values()) == studied.classroom.pupils
+    assert sum(studied.score.group_pupils.values()) == studied.classroom.pupils
     assert abs(sound["loudness_lufs"] + 18.0) <= 0.5 and sound["true_peak_dbtp"] <= -1.0
     assert soundfile.info(folder / "soundscape.wav").duration == pytest.approx(sound["seconds"], abs=0.01)
     assert (folder / "page.html").stat().st_size < 10_000_000

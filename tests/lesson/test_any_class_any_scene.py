@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from sonify import lesson
 from sonify.arrange import arrange, playability
 from sonify.arrange.compared import of_one_height
-from sonify.arrange.playability import pupils_of_groups
 from sonify.mapping import map_scene
 from sonify.processes import process_of
 from sonify.records.classroom import Classroom, Stock
@@ -97,7 +96,7 @@ def test_any_class_can_play_any_scene(scene: str, classroom: Classroom, scaffold
     assert [
         f"{f.part} {f.where}: {f.message}" for f in problems if f.serious and not of_the_class(f, scene, classroom)
     ] == []
-    groups = pupils_of_groups(score)
+    groups = score.group_pupils
     assert sum(groups.values()) == classroom.pupils
     assert len(groups) == min(classroom.groups, classroom.pupils)
     silent = [section.title for section in score.sections if not heard_in(score, section.bar, section.bars)]
@@ -140,5 +139,5 @@ def test_the_smallest_and_the_largest_number_of_groups(groups: int) -> None:
     stock = (Stock(instrument="triangle", count=1),)
     classroom = Classroom(year=4, pupils=16, groups=groups, cupboard=stock)
     score, _ = arranged("harbour-water-cycle", classroom, "full")
-    assert len(pupils_of_groups(score)) == groups
+    assert len(score.group_pupils) == groups
     assert [f.message for f in playability(score, classroom) if f.serious] == []

@@ -7,7 +7,6 @@ from itertools import combinations
 import pytest
 
 from sonify import lesson
-from sonify.arrange.playability import pupils_of_groups
 from sonify.facts.sounding import unmeasured
 from sonify.records.classroom import Classroom
 from tests.lesson.conftest import ROOT
@@ -30,7 +29,7 @@ def test_a_scene_has_no_problem_for_the_well_stocked_class(scene: str) -> None:
 def test_a_poor_cupboard_still_makes_a_piece_for_everybody(scene: str, kind: str) -> None:
     classroom = lesson.load_class(ROOT / "examples" / "few-instruments.toml") if kind != "nothing" else NOTHING
     studied = lesson.study(scene, classroom)
-    assert sum(pupils_of_groups(studied.score).values()) == classroom.pupils
+    assert sum(studied.score.group_pupils.values()) == classroom.pupils
     for section in studied.score.sections:
         beats = range(
             (section.bar - 1) * studied.score.metre.beats, (section.bar - 1 + section.bars) * studied.score.metre.beats
