@@ -47,8 +47,9 @@ def _stages(first: Plan, second: Plan) -> Iterator[str]:
     after = {stage["name"]: stage for stage in second["stages"]}
     if not before.keys() & after.keys():
         return  # two scenes: their stages are no versions of each other
-    for name in before.keys() - after.keys():
-        yield say(fact("differ-stage-only", stage=before[name]["title"], which="first"))
+    for name, stage in before.items():
+        if name not in after:
+            yield say(fact("differ-stage-only", stage=stage["title"], which="first"))
     for stage in second["stages"]:
         old = before.get(stage["name"])
         if old is None:
