@@ -15,8 +15,8 @@ from sonify.records.scene import PartPlan
 
 #: Groups a non-musician can lead: 3 to 6 pupils (the brief of the lesson; common practice).
 LEAST_PLAYERS, MOST_PLAYERS = 3, 6
-#: Entries, changes and a new tempo at one moment; and as many parts that stop at the end of the bar before it. Groups
-#: that share a part sit side by side and are shown one sign.
+#: Signs for entries, for changes and for a new tempo at one moment; and as many parts that stop at the end of the bar
+#: before it. Signs for parts are counted, not groups: groups that share a part sit side by side and are shown one.
 MOST_CUES = 2
 #: Patterns that one group can learn in a lesson (our own limit).
 MOST_PATTERNS = 3

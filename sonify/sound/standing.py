@@ -1,4 +1,4 @@
-"""What the room makes of a tone: its reflections add to some pitches and take from others, up to 6 dB either way.
+"""What the room makes of a tone: its reflections add to some pitches (4 dB) and take from others (10 dB).
 
 Worked out from the room's response and from where a note's partials lie, so that notes can be made equally loud where
 they are heard, and not only where they are struck.
@@ -23,7 +23,9 @@ from sonify.sound.weighting import power_response
 
 #: A line is as wide as live pitch wavers; what the room makes of all lines together is taken over this range.
 WAVERS_HZ, RANGE_HZ = 4.0, (150.0, 6000.0)
-#: No note is moved by more than this (ours): a child plays to what she hears, but not against a wall.
+#: No note is moved by more than this (ours). It was 6, a guess at what a child would play against, and left the low C
+#: of humming voices 4 dB too low, so that a loudest stage lay under the next. From C3 to C6 no voice at any place wants
+#: more than 10.6: the limit is for a voice or a room to come, and stands where it takes nothing from those we have.
 MOST_DB = 12.0
 
 

@@ -1,12 +1,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 import pyloudnorm
 import pytest
 
 from sonify.records.score import COUNT_IN, Score
+from sonify.sound import standing
 from sonify.sound.balance import balance
 from sonify.sound.ducking import is_noise
 from sonify.sound.events import events_of
@@ -14,7 +16,7 @@ from sonify.sound.levelling import stage_edges_s
 from sonify.sound.rate import BLOCK, RATE_HZ
 from sonify.sound.room import Room
 from sonify.sound.seating import places, sides
-from sonify.sound.standing import made_up
+from sonify.sound.standing import MOST_DB, made_up
 from sonify.sound.voices.bank import Bank, stroke_of
 from tests.sample import sample_score
 from tests.sound.recording import read, record, without_beds
@@ -90,6 +92,18 @@ def test_the_notes_of_an_instrument_come_as_loud_as_each_other_out_of_the_room(i
     assert np.std(plain_db) > 1.3, "the room has its own way with each note"
     assert np.std(made_up_db) < 0.6 * np.std(plain_db)
     assert np.std(made_up_db) < 1.3
+
+
+def test_no_note_is_moved_beyond_the_limit_and_none_that_we_have_reaches_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    def moved_db() -> list[float]:
+        notes = product(("voices-mm", "bass-bar"), range(48, 85, 2), (-0.5, 0.25))
+        return [20.0 * np.log10(made_up.__wrapped__(name, midi, *sides(place))) for name, midi, place in notes]
+
+    asked = moved_db()
+    assert -MOST_DB < min(asked) < -3.0 and 6.0 < max(asked) < MOST_DB, "the room takes more from low C than 6 dB"
+    monkeypatch.setattr(standing, "MOST_DB", 3.0)
+    held = moved_db()
+    assert (min(held), max(held)) == pytest.approx((-3.0, 3.0)) and held == pytest.approx(np.clip(asked, -3.0, 3.0))
 
 
 def in_the_room(dry: np.ndarray, left: float, right: float) -> np.ndarray:
