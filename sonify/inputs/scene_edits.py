@@ -46,7 +46,7 @@ _QUOTED = ("story", "teacher_notes", "cautions", "stage", "part", "hear", "misco
 _ONLY_NEW = {(PART, "name")}
 NEEDED = {(TOP, "title"), (PART, "texture"), (PART, "sounds"), (RULE, "quantity"), (RULE, "as"), (RULE, "why")}
 #: "part.2.texture", "part.new-1", "hear.3"
-_ROW = re.compile(r"(part|hear)\.(\d{1,2}|new-\d{1,3})(?:\.(\w+))?")
+_ROW = re.compile(r"(part|hear)\.(0|[1-9][0-9]?|new-[0-9]{1,3})(?:\.(\w+))?")
 _STAGE = re.compile(r"stage\.(.{1,60})\.(caption|why|claims)")
 #: Marks that turn the way a text runs: unseen, and able to make it read as something else.
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")
@@ -120,9 +120,10 @@ def _sort(edits: SceneEdits, path: str, value: Any, file: str) -> None:
         if key is not None and not new and (table, key) not in _ONLY_NEW:
             edits.values[table, which, key] = _plain(table, key, value, path, file)
         elif key is None and new and isinstance(value, Mapping):
-            edits.added[table, which] = {
-                name: _plain(table, name, each, f"{path}.{name}", file) for name, each in value.items()
-            }
+            row = {name: _plain(table, name, each, f"{path}.{name}", file) for name, each in value.items()}
+            if not _lines(row):
+                raise _unknown(path, file)
+            edits.added[table, which] = row
         elif table == RULE and key is None and not new and value is None:
             edits.removed.append((table, which))
         else:

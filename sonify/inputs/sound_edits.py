@@ -58,6 +58,8 @@ def _with_own_sound(text: str, part: str, row: Mapping[str, str] | None, file: s
     document = tomllib.loads(text)
     parts, known = document.get("part", []), document.get("sound", [])
     at = next((n for n, each in enumerate(parts) if _plain_name(each.get("name", "")) == part), None)
+    if at is None and row is None:
+        return text
     if at is None or places_in(text).table(f"part.{at}") is None:
         raise BadFile(file, wrong("error_sound-no-part", part=one_line(part, 60)), key="sound")
     own = [_plain_name(each.get("name", "")).lower() for each in known]

@@ -143,9 +143,19 @@ def table_at(given: Mapping[str, Any], key: str) -> dict[str, Any]:
         return {}
     if not isinstance(value, dict):
         refuse(wrong("error_web-a-table", key=key), key)
-    if len(value) > MOST_CHANGES:
+    if len(value) > MOST_CHANGES and key != "edits":  # of those, `inputs.scene_edits` says how many, and what to do
         refuse(wrong("error_web-many-lines", key=key, count=len(value), most=MOST_CHANGES), key)
     return value
+
+
+def _half_none(given: Mapping[str, Any]) -> None:
+    """Refuse half a character in what is changed, wherever it stands: it can be written into no file."""
+    for key in ("set", "rules", "drawn", "edits", "sounds", "class"):
+        value = table_at(given, key)
+        try:
+            json.dumps({name: each for name, each in value.items() if name != "text"}, ensure_ascii=False).encode()
+        except UnicodeEncodeError:
+            refuse(wrong("error_web-half-character", key=key), key)
 
 
 def file_name(given: Mapping[str, Any], default: str) -> str:
@@ -193,6 +203,7 @@ def read_inputs(given: Any) -> Inputs:
     seed = given.get("seed", 0)
     if isinstance(seed, bool) or not isinstance(seed, int) or not 0 <= seed < 2**31:
         refuse(wrong("error_web-seed"), "seed")
+    _half_none(given)
     classroom = table_at(given, "class")
     csv = text_at(scene, "csv", MOST_CSV) if scene.get("csv") is not None else None
     return Inputs(

@@ -68,3 +68,7 @@ def test_all_else_stays_where_its_author_wrote_it() -> None:
     assert left == [line for line in turns.splitlines() if line and 'sounds = ["claves", "claps"]' not in line]
     made = with_own_patterns(turns, {"The rain": {"boxes": ["x. xx x. x."]}}, file="a.toml")
     assert made.startswith(turns) and read_scene(made, file="a.toml", name="a").patterns
+
+
+def test_nothing_is_taken_from_a_part_that_is_gone() -> None:
+    assert put(SCENE, **{"The wind": None}) == SCENE
