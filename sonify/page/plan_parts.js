@@ -93,7 +93,7 @@ class PartCard {
     this.error = element('p', 'field-error');
     Object.assign(this.error, { hidden: true });
     this.error.dataset.error = `edits.${given}`;
-    const name = id.startsWith('new-') ? [parts.words.at(`${given}.name`, phrase('script-part-name'), { long: false, also: (words) => this.parts.renamed(this.row, words) }).box] : [];
+    const name = id.startsWith('new-') ? [parts.words.at(`${given}.name`, phrase('script-part-name'), { long: false, also: (words) => this.parts.renamed(id, words) }).box] : [];
     const soundBox = element('div', 'part-sound');
     soundBox.append(this.sound.box, this.asked, this.takeGiven);
     this.playing = element('div', 'part-playing');
@@ -165,7 +165,6 @@ class PartCard {
     const mark = JSON.stringify(row.findings);
     if (this.findings.dataset.mark === mark) return;
     this.findings.dataset.mark = mark;
-    this.mends.replaceChildren();
     this.findings.replaceChildren(
       ...row.findings.map(({ message, fix }) => element('li', '', [message, fix].filter(Boolean).join(' '))),
     );
@@ -221,12 +220,13 @@ class PartCard {
 
   // What mends it, each tried on this very piece before it is offered.
   async askMend() {
+    const asked = store.now;
     setText(this.mend, phrase('script-part-trying'));
     this.mend.disabled = true;
     try {
       const body = (/** @type {unknown} */ sent) => ({ .../** @type {object} */ (sent), part: this.row.id });
       const { mends } = await askAbout('/api/mend', store.now, { body });
-      this.showMends(mends);
+      if (store.now === asked) this.showMends(mends);
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       showError(error);
@@ -240,7 +240,7 @@ class PartCard {
   showMends(mends) {
     const rows = mends.map((mend) => {
       const item = element('li');
-      item.append(this.button(mend.words, () => this.parts.mend(mend)));
+      item.append(this.button(mend.words, () => this.parts.mend(this.row, mend)));
       return item;
     });
     this.mends.replaceChildren(...(rows.length ? rows : [element('li', 'hint', phrase('script-part-no-mend'))]));
@@ -268,6 +268,10 @@ export class Parts {
     this.plan = null;
     this.opens = '';
     find('part-add').addEventListener('click', () => this.add());
+    // What was tried on another plan mends nothing.
+    store.addEventListener('change', () => {
+      for (const { mends } of this.cards.values()) mends.replaceChildren();
+    });
   }
 
   /** @param {Plan} plan */
@@ -317,7 +321,7 @@ export class Parts {
   /** @param {PartRow} row */
   silence(row) {
     if (row.id.startsWith('new-')) {
-      this.change({ [`part.${row.id}`]: undefined, ...this.withoutRules(row.name) }, phrase('script-part-is-out', { part: row.name }));
+      this.change({ [`part.${row.id}`]: undefined, ...this.withoutRules(row.name), ...this.ownUnder(row, '') }, phrase('script-part-is-out', { part: row.name }));
       find('part-add').focus();
       return;
     }
@@ -329,12 +333,33 @@ export class Parts {
     this.change({ [`part.${row.id}.silent`]: row.silent ? undefined : true }, phrase(row.silent ? 'script-part-plays-again' : 'script-part-is-silent', { part: row.name }));
   }
 
-  // Its rules go by its name.
-  /** @param {PartRow} row @param {string} name */
-  renamed(row, name) {
-    /** @type {Record<string, unknown>} */
-    let changes = {};
+  // Its rules go by its name, and so does what it has of its own.
+  /** @param {string} id @param {string} name */
+  renamed(id, name) {
+    const row = this.plan?.parts.find((each) => each.id === id);
+    if (!row) return {};
+    let changes = this.ownUnder(row, name);
     for (const rule of this.plan?.rules.filter((each) => each.part === row.name) ?? []) changes = { ...changes, ...rowEdit(`hear.${rule.index}.part`, name, withEdits(changes)) };
+    return changes;
+  }
+
+  // A new part's own pattern and sound under another name, or gone without one. A plan that was refused for a name may
+  // have them under that one; another part's stay where they are.
+  /** @param {PartRow} row @param {string} name */
+  ownUnder(row, name) {
+    const { edits } = store.now;
+    const others = this.plan?.parts.filter((each) => each.id !== row.id).map((each) => each.name) ?? [];
+    const written = /** @type {{ name?: string } | undefined} */ (edits[`part.${row.id}`])?.name ?? row.name;
+    /** @type {Record<string, unknown>} */
+    const changes = {};
+    if (others.includes(name)) return changes;
+    for (const kind of ['pattern.', 'sound.']) {
+      for (const was of [row.name, written].filter((each) => each !== name && !others.includes(each))) {
+        if (edits[kind + was] === undefined) continue;
+        changes[kind + was] = undefined;
+        if (name) changes[kind + name] = edits[kind + was];
+      }
+    }
     return changes;
   }
 
@@ -391,17 +416,21 @@ export class Parts {
       if (!own.has(rule.control)) changes = { ...changes, ...rowEdit(`hear.${rule.index}.part`, into.name, withEdits(changes)) };
       else if (fresh) changes = { ...changes, [`hear.${rule.index}`]: rule.index.startsWith('new-') ? undefined : null };
     }
-    changes = { ...changes, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? undefined : true };
+    changes = { ...changes, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? undefined : true, ...(fresh ? this.ownUnder(row, '') : {}) };
     this.change(changes, phrase('script-part-joined', { part: row.name, other: into.name }));
     this.cards.get(into.id)?.box.querySelector('summary')?.focus();
   }
 
-  /** @param {Mend} mend */
-  mend(mend) {
+  /** @param {PartRow} row @param {Mend} mend */
+  mend(row, mend) {
     this.told(mend.words);
+    this.cards.get(row.id)?.box.querySelector('summary')?.focus();
     const { facts, ...given } = store.now.class ?? {};
+    /** @type {Record<string, unknown>} */
+    let changes = {};
+    for (const [path, value] of Object.entries(mend.edits)) changes = { ...changes, ...rowEdit(path, value, withEdits(changes)) };
     store.change({
-      ...(mend.edits ? { edits: mend.edits } : {}),
+      edits: withEdits(changes),
       ...(mend.class ? { class: { ...start.class, ...facts, ...given, ...mend.class } } : {}),
     });
   }

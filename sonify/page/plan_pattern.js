@@ -68,6 +68,7 @@ export class PatternView {
 
   /** @param {string} part */
   choose(part) {
+    this.stop(); // what is tapped was for the part before
     this.part = part;
     this.place = 0;
     this.load();
@@ -288,7 +289,10 @@ export class PatternView {
       choice.dataset.mark = mark;
       choice.replaceChildren(...parts.map((row) => new Option(phrase('script-pattern-part', { group: row.group, part: row.part, instrument: row.instrument }), row.part)));
     }
-    if (!this.row) this.part = parts.find((row) => row.own)?.part ?? parts[0].part;
+    if (!this.row) {
+      this.stop();
+      this.part = parts.find((row) => row.own)?.part ?? parts[0].part;
+    }
     choice.value = this.part;
     if (this.shape === '' || this.boxes.beats !== patterns.beats || JSON.stringify(this.own) !== this.sent) this.load();
     this.draw();

@@ -524,10 +524,10 @@ export interface Instrument {
   pitched: boolean;
 }
 
-// What mends a part: all edits as they would be, or another class.
+// What mends a part: keys of it that are set anew (`part.new-1.line` too), and values of the class.
 export interface Mend {
   words: string;
-  edits?: Record<string, unknown>;
+  edits: Record<string, unknown>;
   class?: Partial<ClassFacts>;
 }
 

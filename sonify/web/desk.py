@@ -264,7 +264,11 @@ class Desk:
 
     def study(self, inputs: Inputs) -> Study:
         """The lesson that follows from the inputs. Raises SonifyError for a mistake in them."""
-        return self._studies.of(inputs.key, lambda: self._study(inputs))
+        return self._studies.of(inputs.key, lambda: self._study(inputs, self.draft(inputs), self.classroom(inputs)))
+
+    def tried(self, inputs: Inputs) -> Study:
+        """The same of what is only tried: it is kept nowhere, so that no lesson that is being conducted makes room."""
+        return self._study(inputs, self._draft(inputs), self._read_class(inputs))
 
     def once_complete(self, key: str, compute: Callable[[], tuple[Value, bool]]) -> Value:
         """What is computed anew until it is complete, and then kept."""
@@ -278,8 +282,8 @@ class Desk:
     def kept_study(self, key: str) -> Study | None:
         return self._studies.get(key)
 
-    def _study(self, inputs: Inputs) -> Study:
-        draft, (classroom, class_text) = self.draft(inputs), self.classroom(inputs)
+    def _study(self, inputs: Inputs, draft: Draft, room: tuple[Classroom, str]) -> Study:
+        classroom, class_text = room
         try:
             studied = lesson.study(
                 draft.scene,

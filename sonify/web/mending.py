@@ -35,14 +35,15 @@ def mends(desk: Desk, inputs: Inputs, part: str) -> list[dict[str, Any]]:
     before, total = _problems(study, plan), len(study.lesson.problems)
     found: list[dict[str, Any]] = []
     for words, keys, room in list(_ways(study, plan))[:MOST_TRIED]:
-        edits = _with(inputs, part, keys)
-        tried = replace(inputs, edits=edits, class_values={**inputs.class_values, **room})
+        tried = replace(inputs, edits=_with(inputs, part, keys), class_values={**inputs.class_values, **room})
         try:
-            made = desk.study(tried)
+            made = desk.tried(tried)
         except SonifyError:
             continue
         silent = keys.get("silent") is True
         if (_problems(made, plan) < before or silent) and len(made.lesson.problems) < max(total, 1):
+            # What differs alone: the page puts it among the edits that it has by then.
+            edits = {f"{PART}.{part}.{key}": value for key, value in keys.items()}
             found.append({"words": say(words), "edits": edits, **({"class": room} if room else {})})
         if len(found) == MOST_OFFERED:
             break

@@ -84,6 +84,32 @@ def test_parts_are_given_other_instruments_divided_silenced_and_mended(visit: Op
 
 
 @pytest.mark.long
+def test_a_mend_goes_among_the_edits_that_are_there_when_it_is_pressed(visit: Opener) -> None:
+    page = visit()
+    choose(page, "two-cups")
+    offered = {"mends": [{"words": "An easier line", "edits": {"part.0.line": "easy"}}]}
+    page.route("**/api/mend", lambda route: route.fulfill(json=offered))
+    first = page.locator('[data-part="0"]')
+    first.locator("summary").first.click()
+    ask = first.get_by_role("button", name="What would mend it?", include_hidden=True)
+    offers, rests = first.locator(".part-mends button"), first.locator(".part-playing > .tick input")
+    rests.click()
+    planned(page)
+    ask.evaluate("(button) => button.click()")
+    offers.click()
+    planned(page)
+    assert held(page)["inputs"]["edits"] == {"part.0.rests": False, "part.0.line": "easy"}
+    ask.evaluate("(button) => button.click()")
+    expect(offers).to_have_count(1)
+    rests.click()
+    expect(offers).to_have_count(0)
+    # An answer about what is no more is not shown.
+    ask.evaluate("(button) => { button.click(); document.getElementById('undo').click(); }")
+    expect(ask).to_be_enabled()
+    assert offers.count() == 0
+
+
+@pytest.mark.long
 def test_rules_hear_something_else_and_sound_before_the_piece(visit: Opener) -> None:
     page = visit()
     plan = choose(page, "two-cups")

@@ -70,3 +70,37 @@ def test_a_pattern_is_tapped_on_the_space_bar(visit: Opener) -> None:
     page.locator("#pattern-pad").wait_for(state="hidden")
     assert held(page)["inputs"]["edits"][RAIN]["boxes"] == ["x. xx x. x."]
     assert page.evaluate("document.activeElement.id") == "pattern-tap"
+
+
+def test_taps_for_one_part_do_not_land_in_another(visit: Opener) -> None:
+    page = at_the_rain(visit)
+    page.locator("#pattern-tap").click()
+    page.locator("#pattern-pad").wait_for(state="visible")
+    other = page.locator("#pattern-part option:not(:checked)").first.get_attribute("value")
+    page.select_option("#pattern-part", other)
+    assert page.locator("#pattern-pad").is_hidden() and held(page)["inputs"]["edits"] == {}
+
+
+def test_a_new_parts_own_pattern_goes_with_its_name_and_with_the_part(visit: Opener) -> None:
+    page = visit()
+    choose(page, "two-cups")
+    page.locator('[data-part="0"] summary').first.click()
+    page.locator('[data-part="0"]').get_by_role("button", name="Divide it in two").click()
+    name = planned(page)["parts"][-1]["name"]
+    page.select_option("#pattern-part", name)
+    page.locator("#pattern-grid button").first.click()
+    planned(page)
+    made = held(page)["inputs"]["edits"][f"pattern.{name}"]
+    for called in ("Fog", "Mist"):  # once more: it was renamed before
+        page.locator('[data-own="part.new-1.name"]').get_by_role("button", name="Change").click()
+        page.keyboard.press("Control+a")
+        page.keyboard.type(called)
+        page.keyboard.press("Enter")
+        plan = planned(page)
+        edits = held(page)["inputs"]["edits"]
+        assert [path for path in edits if path.startswith("pattern.")] == [f"pattern.{called}"]
+        assert edits[f"pattern.{called}"] == made and plan["parts"][-1]["name"] == called
+        assert all(rule["part"] != name for rule in plan["rules"])
+    page.locator('[data-part="new-1"]').get_by_role("button", name="Take it out").click()
+    planned(page)
+    assert held(page)["inputs"]["edits"] == {} and page.locator(".field-error:visible").count() == 0

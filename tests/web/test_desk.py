@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sonify.web import desk, drafts
+from sonify.web import desk, drafts, mending
 from sonify.web.desk import Desk
 from sonify.web.inputs import Inputs, read_inputs
 
@@ -37,6 +37,15 @@ def test_readings_count_wherever_they_are_held(monkeypatch: pytest.MonkeyPatch) 
     assert [held.knows(inputs) for inputs in given] == [False, False, True, True]
     for kept in (held._scenes, held._drafts, held._studies):
         assert len(kept) == 2
+
+
+def test_what_is_tried_takes_no_lessons_place(monkeypatch: pytest.MonkeyPatch) -> None:
+    room = {"year": 5, "pupils": 28, "groups": 1, "minutes": 60, "needs": [], "cupboard": {}}
+    held, inputs = Desk(), read_inputs({"scene": {"name": "two-cups"}, "class": room})
+    monkeypatch.setattr(mending, "MOST_TRIED", 2)
+    lost = next(plan for plan in held.study(inputs).draft.scene.parts[::-1])
+    assert mending.mends(held, inputs, held.study(inputs).draft.rows.which(lost.key))
+    assert [len(kept) for kept in (held._studies, held._drafts, held._classes)] == [1, 1, 1]
 
 
 def test_readings_that_are_shared_count_once(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -265,10 +265,12 @@ def test_what_mends_a_part_was_tried(client: httpx.Client) -> None:
     room = {**plan(client)["class"], "groups": 1}
     found = plan(client, **{"class": room})
     lost = next(row for row in found["parts"] if not row["played"])
-    answer = client.post("/api/mend", json={**HARBOUR, "class": room, "part": lost["id"]}).json()
+    edits = {"title": "Our harbour"}
+    answer = client.post("/api/mend", json={**HARBOUR, "class": room, "edits": edits, "part": lost["id"]}).json()
     assert answer["mends"]
     for mend in answer["mends"]:
-        again = plan(client, **{"class": {**room, **mend.get("class", {})}, "edits": mend["edits"]})
+        assert all(path.startswith(f"part.{lost['id']}.") for path in mend["edits"]), "nothing else is sent back"
+        again = plan(client, **{"class": {**room, **mend.get("class", {})}, "edits": {**edits, **mend["edits"]}})
         row = next(row for row in again["parts"] if row["id"] == lost["id"])
         assert row["played"] or row["silent"]
         assert sum(f["serious"] for f in again["findings"]) < sum(f["serious"] for f in found["findings"])

@@ -1216,7 +1216,7 @@
       this.error = element("p", "field-error");
       Object.assign(this.error, { hidden: true });
       this.error.dataset.error = `edits.${given}`;
-      const name = id.startsWith("new-") ? [parts.words.at(`${given}.name`, phrase("script-part-name"), { long: false, also: (words) => this.parts.renamed(this.row, words) }).box] : [];
+      const name = id.startsWith("new-") ? [parts.words.at(`${given}.name`, phrase("script-part-name"), { long: false, also: (words) => this.parts.renamed(id, words) }).box] : [];
       const soundBox = element("div", "part-sound");
       soundBox.append(this.sound.box, this.asked, this.takeGiven);
       this.playing = element("div", "part-playing");
@@ -1286,7 +1286,6 @@
       const mark2 = JSON.stringify(row.findings);
       if (this.findings.dataset.mark === mark2) return;
       this.findings.dataset.mark = mark2;
-      this.mends.replaceChildren();
       this.findings.replaceChildren(
         ...row.findings.map(({ message, fix }) => element("li", "", [message, fix].filter(Boolean).join(" ")))
       );
@@ -1343,13 +1342,14 @@
     }
     // What mends it, each tried on this very piece before it is offered.
     async askMend() {
+      const asked = store.now;
       setText(this.mend, phrase("script-part-trying"));
       this.mend.disabled = true;
       try {
         const body = (sent) => ({ .../** @type {object} */
         sent, part: this.row.id });
         const { mends } = await askAbout("/api/mend", store.now, { body });
-        this.showMends(mends);
+        if (store.now === asked) this.showMends(mends);
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
         showError(error);
@@ -1362,7 +1362,7 @@
     showMends(mends) {
       const rows = mends.map((mend) => {
         const item = element("li");
-        item.append(this.button(mend.words, () => this.parts.mend(mend)));
+        item.append(this.button(mend.words, () => this.parts.mend(this.row, mend)));
         return item;
       });
       this.mends.replaceChildren(...rows.length ? rows : [element("li", "hint", phrase("script-part-no-mend"))]);
@@ -1383,6 +1383,9 @@
       this.plan = null;
       this.opens = "";
       find("part-add").addEventListener("click", () => this.add());
+      store.addEventListener("change", () => {
+        for (const { mends } of this.cards.values()) mends.replaceChildren();
+      });
     }
     /** @param {Plan} plan */
     show(plan) {
@@ -1425,7 +1428,7 @@
     /** @param {PartRow} row */
     silence(row) {
       if (row.id.startsWith("new-")) {
-        this.change({ [`part.${row.id}`]: void 0, ...this.withoutRules(row.name) }, phrase("script-part-is-out", { part: row.name }));
+        this.change({ [`part.${row.id}`]: void 0, ...this.withoutRules(row.name), ...this.ownUnder(row, "") }, phrase("script-part-is-out", { part: row.name }));
         find("part-add").focus();
         return;
       }
@@ -1436,11 +1439,34 @@
       }
       this.change({ [`part.${row.id}.silent`]: row.silent ? void 0 : true }, phrase(row.silent ? "script-part-plays-again" : "script-part-is-silent", { part: row.name }));
     }
-    // Its rules go by its name.
-    /** @param {PartRow} row @param {string} name */
-    renamed(row, name) {
-      let changes2 = {};
+    // Its rules go by its name, and so does what it has of its own.
+    /** @param {string} id @param {string} name */
+    renamed(id, name) {
+      const row = this.plan?.parts.find((each) => each.id === id);
+      if (!row) return {};
+      let changes2 = this.ownUnder(row, name);
       for (const rule of this.plan?.rules.filter((each) => each.part === row.name) ?? []) changes2 = { ...changes2, ...rowEdit(`hear.${rule.index}.part`, name, withEdits(changes2)) };
+      return changes2;
+    }
+    // A new part's own pattern and sound under another name, or gone without one. A plan that was refused for a name may
+    // have them under that one; another part's stay where they are.
+    /** @param {PartRow} row @param {string} name */
+    ownUnder(row, name) {
+      const { edits } = store.now;
+      const others = this.plan?.parts.filter((each) => each.id !== row.id).map((each) => each.name) ?? [];
+      const written = (
+        /** @type {{ name?: string } | undefined} */
+        edits[`part.${row.id}`]?.name ?? row.name
+      );
+      const changes2 = {};
+      if (others.includes(name)) return changes2;
+      for (const kind of ["pattern.", "sound."]) {
+        for (const was of [row.name, written].filter((each) => each !== name && !others.includes(each))) {
+          if (edits[kind + was] === void 0) continue;
+          changes2[kind + was] = void 0;
+          if (name) changes2[kind + name] = edits[kind + was];
+        }
+      }
       return changes2;
     }
     // A new part's own rules go with it.
@@ -1492,16 +1518,19 @@
         if (!own.has(rule.control)) changes2 = { ...changes2, ...rowEdit(`hear.${rule.index}.part`, into.name, withEdits(changes2)) };
         else if (fresh) changes2 = { ...changes2, [`hear.${rule.index}`]: rule.index.startsWith("new-") ? void 0 : null };
       }
-      changes2 = { ...changes2, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? void 0 : true };
+      changes2 = { ...changes2, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? void 0 : true, ...fresh ? this.ownUnder(row, "") : {} };
       this.change(changes2, phrase("script-part-joined", { part: row.name, other: into.name }));
       this.cards.get(into.id)?.box.querySelector("summary")?.focus();
     }
-    /** @param {Mend} mend */
-    mend(mend) {
+    /** @param {PartRow} row @param {Mend} mend */
+    mend(row, mend) {
       this.told(mend.words);
+      this.cards.get(row.id)?.box.querySelector("summary")?.focus();
       const { facts, ...given } = store.now.class ?? {};
+      let changes2 = {};
+      for (const [path, value] of Object.entries(mend.edits)) changes2 = { ...changes2, ...rowEdit(path, value, withEdits(changes2)) };
       store.change({
-        ...mend.edits ? { edits: mend.edits } : {},
+        edits: withEdits(changes2),
         ...mend.class ? { class: { ...start.class, ...facts, ...given, ...mend.class } } : {}
       });
     }
@@ -3475,6 +3504,7 @@
     // Changing it ------------------------------------------------------------------------------------------------------
     /** @param {string} part */
     choose(part) {
+      this.stop();
       this.part = part;
       this.place = 0;
       this.load();
@@ -3671,7 +3701,10 @@
         choice2.dataset.mark = mark2;
         choice2.replaceChildren(...parts.map((row) => new Option(phrase("script-pattern-part", { group: row.group, part: row.part, instrument: row.instrument }), row.part)));
       }
-      if (!this.row) this.part = parts.find((row) => row.own)?.part ?? parts[0].part;
+      if (!this.row) {
+        this.stop();
+        this.part = parts.find((row) => row.own)?.part ?? parts[0].part;
+      }
       choice2.value = this.part;
       if (this.shape === "" || this.boxes.beats !== patterns.beats || JSON.stringify(this.own) !== this.sent) this.load();
       this.draw();
