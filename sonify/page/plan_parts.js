@@ -256,6 +256,10 @@ const lineWords = (line) => (line ? phrase('script-part-line-words', { line }) :
 /** @param {string[]} ids @param {Instrument[]} atHand */
 const namesOf = (ids, atHand) => [...new Set(ids)].map((id) => atHand.find((each) => each.id === id)?.name ?? id).join(', ');
 
+// A new part's own rules go with it.
+/** @param {string[]} rules */
+const withoutRules = (rules) => Object.fromEntries(rules.map((index) => [`hear.${index}`, index.startsWith('new-') ? undefined : null]));
+
 export class Parts {
   /** @param {Told} told @param {Words} words */
   constructor(told, words) {
@@ -321,7 +325,7 @@ export class Parts {
   /** @param {PartRow} row */
   silence(row) {
     if (row.id.startsWith('new-')) {
-      this.change({ [`part.${row.id}`]: undefined, ...this.withoutRules(row.name), ...this.ownUnder(row, '') }, phrase('script-part-is-out', { part: row.name }));
+      this.change({ [`part.${row.id}`]: undefined, ...withoutRules(this.rulesOf(row)), ...this.ownUnder(row, '') }, phrase('script-part-is-out', { part: row.name }));
       find('part-add').focus();
       return;
     }
@@ -339,35 +343,46 @@ export class Parts {
     const row = this.plan?.parts.find((each) => each.id === id);
     if (!row) return {};
     let changes = this.ownUnder(row, name);
-    for (const rule of this.plan?.rules.filter((each) => each.part === row.name) ?? []) changes = { ...changes, ...rowEdit(`hear.${rule.index}.part`, name, withEdits(changes)) };
+    for (const index of this.rulesOf(row)) changes = { ...changes, ...rowEdit(`hear.${index}.part`, name, withEdits(changes)) };
     return changes;
   }
 
-  // A new part's own pattern and sound under another name, or gone without one. A plan that was refused for a name may
-  // have them under that one; another part's stay where they are.
+  // What a new part is called in the edits: also the name for which a plan was refused, but never another part's.
+  /** @param {PartRow} row */
+  calledIn({ id, name }) {
+    const others = this.plan?.parts.filter((each) => each.id !== id).map((each) => each.name) ?? [];
+    const written = /** @type {{ name?: string } | undefined} */ (store.now.edits[`part.${id}`])?.name ?? name;
+    return [name, written].filter((each) => !others.includes(each));
+  }
+
+  // The rules of a new part, by number. A plan leaves those out whose place a pattern of its own takes: they are edits.
+  /** @param {PartRow} row */
+  rulesOf(row) {
+    const names = this.calledIn(row);
+    const planned = this.plan?.rules.filter((rule) => rule.part === row.name).map((rule) => rule.index) ?? [];
+    const written = Object.entries(store.now.edits).flatMap(([path, value]) => {
+      const [, index, key] = path.match(/^hear\.([^.]+)(\.part)?$/) ?? [];
+      const part = key ? value : /** @type {{ part?: string } | null} */ (value)?.part;
+      return index && names.includes(String(part)) ? [index] : [];
+    });
+    return [...new Set([...planned, ...written])];
+  }
+
+  // A new part's own pattern and sound under another name, or gone without one.
   /** @param {PartRow} row @param {string} name */
   ownUnder(row, name) {
     const { edits } = store.now;
-    const others = this.plan?.parts.filter((each) => each.id !== row.id).map((each) => each.name) ?? [];
-    const written = /** @type {{ name?: string } | undefined} */ (edits[`part.${row.id}`])?.name ?? row.name;
     /** @type {Record<string, unknown>} */
     const changes = {};
-    if (others.includes(name)) return changes;
+    if (this.plan?.parts.some((each) => each.id !== row.id && each.name === name)) return changes;
     for (const kind of ['pattern.', 'sound.']) {
-      for (const was of [row.name, written].filter((each) => each !== name && !others.includes(each))) {
+      for (const was of this.calledIn(row).filter((each) => each !== name)) {
         if (edits[kind + was] === undefined) continue;
         changes[kind + was] = undefined;
         if (name) changes[kind + name] = edits[kind + was];
       }
     }
     return changes;
-  }
-
-  // A new part's own rules go with it.
-  /** @param {string} name */
-  withoutRules(name) {
-    const rules = this.plan?.rules.filter((rule) => rule.part === name) ?? [];
-    return Object.fromEntries(rules.map((rule) => [`hear.${rule.index}`, rule.index.startsWith('new-') ? undefined : null]));
   }
 
   add() {
@@ -414,8 +429,9 @@ export class Parts {
     const fresh = row.id.startsWith('new-');
     for (const rule of plan.rules.filter((each) => each.part === row.name)) {
       if (!own.has(rule.control)) changes = { ...changes, ...rowEdit(`hear.${rule.index}.part`, into.name, withEdits(changes)) };
-      else if (fresh) changes = { ...changes, [`hear.${rule.index}`]: rule.index.startsWith('new-') ? undefined : null };
+      else if (fresh) changes = { ...changes, ...withoutRules([rule.index]) };
     }
+    if (fresh) changes = { ...changes, ...withoutRules(this.rulesOf(row).filter((index) => plan.rules.every((rule) => rule.index !== index))) };
     changes = { ...changes, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? undefined : true, ...(fresh ? this.ownUnder(row, '') : {}) };
     this.change(changes, phrase('script-part-joined', { part: row.name, other: into.name }));
     this.cards.get(into.id)?.box.querySelector('summary')?.focus();

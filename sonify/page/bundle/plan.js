@@ -1373,6 +1373,7 @@
   };
   var lineWords = (line2) => line2 ? phrase("script-part-line-words", { line: line2 }) : "";
   var namesOf = (ids, atHand) => [...new Set(ids)].map((id) => atHand.find((each) => each.id === id)?.name ?? id).join(", ");
+  var withoutRules = (rules) => Object.fromEntries(rules.map((index) => [`hear.${index}`, index.startsWith("new-") ? void 0 : null]));
   var Parts = class {
     /** @param {Told} told @param {Words} words */
     constructor(told, words) {
@@ -1428,7 +1429,7 @@
     /** @param {PartRow} row */
     silence(row) {
       if (row.id.startsWith("new-")) {
-        this.change({ [`part.${row.id}`]: void 0, ...this.withoutRules(row.name), ...this.ownUnder(row, "") }, phrase("script-part-is-out", { part: row.name }));
+        this.change({ [`part.${row.id}`]: void 0, ...withoutRules(this.rulesOf(row)), ...this.ownUnder(row, "") }, phrase("script-part-is-out", { part: row.name }));
         find("part-add").focus();
         return;
       }
@@ -1445,35 +1446,48 @@
       const row = this.plan?.parts.find((each) => each.id === id);
       if (!row) return {};
       let changes2 = this.ownUnder(row, name);
-      for (const rule of this.plan?.rules.filter((each) => each.part === row.name) ?? []) changes2 = { ...changes2, ...rowEdit(`hear.${rule.index}.part`, name, withEdits(changes2)) };
+      for (const index of this.rulesOf(row)) changes2 = { ...changes2, ...rowEdit(`hear.${index}.part`, name, withEdits(changes2)) };
       return changes2;
     }
-    // A new part's own pattern and sound under another name, or gone without one. A plan that was refused for a name may
-    // have them under that one; another part's stay where they are.
+    // What a new part is called in the edits: also the name for which a plan was refused, but never another part's.
+    /** @param {PartRow} row */
+    calledIn({ id, name }) {
+      const others = this.plan?.parts.filter((each) => each.id !== id).map((each) => each.name) ?? [];
+      const written = (
+        /** @type {{ name?: string } | undefined} */
+        store.now.edits[`part.${id}`]?.name ?? name
+      );
+      return [name, written].filter((each) => !others.includes(each));
+    }
+    // The rules of a new part, by number. A plan leaves those out whose place a pattern of its own takes: they are edits.
+    /** @param {PartRow} row */
+    rulesOf(row) {
+      const names = this.calledIn(row);
+      const planned = this.plan?.rules.filter((rule) => rule.part === row.name).map((rule) => rule.index) ?? [];
+      const written = Object.entries(store.now.edits).flatMap(([path, value]) => {
+        const [, index, key] = path.match(/^hear\.([^.]+)(\.part)?$/) ?? [];
+        const part = key ? value : (
+          /** @type {{ part?: string } | null} */
+          value?.part
+        );
+        return index && names.includes(String(part)) ? [index] : [];
+      });
+      return [.../* @__PURE__ */ new Set([...planned, ...written])];
+    }
+    // A new part's own pattern and sound under another name, or gone without one.
     /** @param {PartRow} row @param {string} name */
     ownUnder(row, name) {
       const { edits } = store.now;
-      const others = this.plan?.parts.filter((each) => each.id !== row.id).map((each) => each.name) ?? [];
-      const written = (
-        /** @type {{ name?: string } | undefined} */
-        edits[`part.${row.id}`]?.name ?? row.name
-      );
       const changes2 = {};
-      if (others.includes(name)) return changes2;
+      if (this.plan?.parts.some((each) => each.id !== row.id && each.name === name)) return changes2;
       for (const kind of ["pattern.", "sound."]) {
-        for (const was of [row.name, written].filter((each) => each !== name && !others.includes(each))) {
+        for (const was of this.calledIn(row).filter((each) => each !== name)) {
           if (edits[kind + was] === void 0) continue;
           changes2[kind + was] = void 0;
           if (name) changes2[kind + name] = edits[kind + was];
         }
       }
       return changes2;
-    }
-    // A new part's own rules go with it.
-    /** @param {string} name */
-    withoutRules(name) {
-      const rules = this.plan?.rules.filter((rule) => rule.part === name) ?? [];
-      return Object.fromEntries(rules.map((rule) => [`hear.${rule.index}`, rule.index.startsWith("new-") ? void 0 : null]));
     }
     add() {
       const { plan } = this;
@@ -1516,8 +1530,9 @@
       const fresh = row.id.startsWith("new-");
       for (const rule of plan.rules.filter((each) => each.part === row.name)) {
         if (!own.has(rule.control)) changes2 = { ...changes2, ...rowEdit(`hear.${rule.index}.part`, into.name, withEdits(changes2)) };
-        else if (fresh) changes2 = { ...changes2, [`hear.${rule.index}`]: rule.index.startsWith("new-") ? void 0 : null };
+        else if (fresh) changes2 = { ...changes2, ...withoutRules([rule.index]) };
       }
+      if (fresh) changes2 = { ...changes2, ...withoutRules(this.rulesOf(row).filter((index) => plan.rules.every((rule) => rule.index !== index))) };
       changes2 = { ...changes2, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? void 0 : true, ...fresh ? this.ownUnder(row, "") : {} };
       this.change(changes2, phrase("script-part-joined", { part: row.name, other: into.name }));
       this.cards.get(into.id)?.box.querySelector("summary")?.focus();
@@ -3064,7 +3079,7 @@
       find("rule-add").addEventListener("click", () => this.add());
       find("reset-rules").addEventListener("click", () => {
         told(phrase("script-the-rules-are-as-the"));
-        store.change({ rules: {}, edits: withoutRules() });
+        store.change({ rules: {}, edits: withoutRules2() });
         find("rules-title").focus();
       });
     }
@@ -3241,7 +3256,7 @@
       });
     }
   };
-  var withoutRules = () => Object.fromEntries(Object.entries(store.now.edits).filter(([path]) => !path.startsWith("hear.")));
+  var withoutRules2 = () => Object.fromEntries(Object.entries(store.now.edits).filter(([path]) => !path.startsWith("hear.")));
   var reason = (quantity, control, way = "up") => phrase("script-rule-reason", { quantity, control, way });
 
   // plan_boxes.js
