@@ -83,10 +83,12 @@ def _by_av(path: Path) -> Sound:
         box = av.open(str(path), mode="r", options={"protocol_whitelist": "file"})
     except (av.error.FFmpegError, ValueError, OSError, UnicodeError) as error:
         raise SonifyError(wrong("error_listen-unreadable", file=path.name)) from error
-    if not box.streams.audio:
+    # without a context: coded in no way known
+    streams = [stream for stream in box.streams.audio if stream.codec_context is not None]
+    if not streams:
         box.close()
         raise SonifyError(wrong("error_listen-no-sound", file=path.name))
-    stream = box.streams.audio[0]
+    stream = streams[0]
     rate = stream.codec_context.sample_rate
     seconds = float(box.duration / av.time_base) if box.duration else 0.0
     try:

@@ -232,6 +232,16 @@ def test_a_packet_that_is_spoilt_is_a_gap_and_not_the_end(tmp_path: Path) -> Non
     assert np.abs(samples[15 * sound.rate_hz :]).max() > 0.2
 
 
+def test_a_sound_coded_in_no_way_known_is_one_message(tmp_path: Path) -> None:
+    pytest.importorskip("av")
+    file = tmp_path / "a.m4a"
+    content = coded(np.zeros(RATE_HZ, dtype=np.float32), "m4a")[0]
+    assert b"mp4a" in content
+    file.write_bytes(content.replace(b"mp4a", b"zzzz").replace(b"esds", b"zzzz"))
+    with pytest.raises(SonifyError, match="a.m4a"):
+        read_sound(file)
+
+
 @pytest.mark.parametrize(
     "text", ["", "[]", "{}", '{"metre": "4/4", "bars": 9999999, "parts": [], "tempo": []}', "{" * 50]
 )
