@@ -30,6 +30,8 @@ MOST_BODY = 80_000_000
 MOST_SMALL_BODY = 4_000_000
 #: Of a body that is too large so much is let arrive.
 MOST_READ_AWAY, READ_AWAY_S = 300_000_000, 20.0
+#: And of one that is refused for something else.
+MOST_REFUSED, REFUSED_S = 1_000_000, 2.0
 LARGE_BODIES = ("/api/read", "/api/plan", "/api/lesson", "/api/pack", "/api/shelf")
 #: A pack is sent as the bytes that it is, and so are sounds and recordings of the class.
 FILES, FILES_END = ("/api/open", "/api/sound"), "/file"
@@ -68,6 +70,8 @@ class Guard:
         safe = _safe_send(scope, send, MICROPHONE if at_home and HER_PAGES.fullmatch(scope["path"]) else "")
         refusal = self.refusal(scope)
         if refusal is None and not self._is_let_in(scope):
+            if scope["method"] == "POST":
+                await _read_away(receive, MOST_REFUSED, REFUSED_S)
             await asked_for_code(scope)(scope, receive, safe)
             return
         if refusal is None:
@@ -76,7 +80,9 @@ class Guard:
             return
         status, message = refusal
         if status is HTTPStatus.REQUEST_ENTITY_TOO_LARGE:
-            await _read_away(receive)
+            await _read_away(receive, MOST_READ_AWAY, READ_AWAY_S)
+        elif scope["method"] == "POST":
+            await _read_away(receive, MOST_REFUSED, REFUSED_S)
         answer = JSONResponse({"error": message}, status, {"Connection": "close"})
         await answer(scope, receive, safe)
 
@@ -105,11 +111,10 @@ class Guard:
         return None
 
 
-async def _read_away(receive: Receive) -> None:
-    """Let a body that is refused arrive, within limits, and keep none of it: a browser that is cut off in the middle
-    of sending shows no answer at all."""
-    left = MOST_READ_AWAY
-    with anyio.move_on_after(READ_AWAY_S):
+async def _read_away(receive: Receive, left: int, seconds: float) -> None:
+    """Let a body that is refused arrive, at most so many bytes and seconds, and keep none of it: a browser that is cut
+    off in the middle of sending shows no answer at all."""
+    with anyio.move_on_after(seconds):
         while left > 0:
             message = await receive()
             left -= len(message.get("body", b""))

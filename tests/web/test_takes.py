@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import io
 import json
+import socket
 import time
 from collections.abc import Callable
 from http import HTTPStatus
@@ -120,6 +121,19 @@ def test_a_recording_is_refused_that_no_page_of_ours_sends(
 ) -> None:
     answer = client.post(f"/api/recording/{lesson}/file", content=b"x", headers=headers)
     assert answer.status_code == status
+
+
+def test_who_is_refused_while_still_sending_hears_why(running: Running, lesson: str) -> None:
+    """The body comes after the answer is known: it is waited for a moment, and the line is not cut."""
+    head = (
+        f"POST /api/recording/{lesson}/file HTTP/1.1\r\nHost: 127.0.0.1:{running.port}\r\nX-Sonify: 0\r\n"
+        "Content-Type: application/octet-stream\r\nContent-Length: 3\r\n\r\n"
+    )
+    with socket.create_connection(("127.0.0.1", running.port), timeout=10) as line:
+        for piece in (head.encode(), b"a", b"bc"):
+            line.sendall(piece)
+            time.sleep(0.2)
+        assert b" 403 " in line.recv(1000)
 
 
 def test_a_lesson_that_is_gone_takes_no_recording(client: httpx.Client) -> None:
