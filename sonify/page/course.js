@@ -1,6 +1,6 @@
 // The curve small on the Conduct board, its moving point where the piece is: nothing to read, something to glance at.
 
-import { findAll, findIn, setState, span } from './screen.js';
+import { findAll, findIn, heightAt, setState, span } from './screen.js';
 /** @import { PieceClock } from './clock.js' */
 /** @import { Curve, LessonData } from './shapes.js' */
 
@@ -24,19 +24,11 @@ export class Course {
     this.columns = findAll('.course-stage', HTMLElement, root);
   }
 
-  // The height of the curve at a share of the piece, from 0 to 1.
-  /** @param {number} share */
-  level(share) {
-    const place = share * (this.points.length - 1);
-    const k = Math.min(Math.floor(place), this.points.length - 2);
-    return (this.points[k] + (this.points[k + 1] - this.points[k]) * (place - k)) / this.height;
-  }
-
   /** @param {number} beats @param {number} stage */
   show(beats, stage) {
     const share = Math.min(Math.max(beats / (this.clock.pieceBars * this.clock.beatsABar), 0), 1);
     this.root.style.setProperty('--at', String(share));
-    this.root.style.setProperty('--level', String(this.level(share)));
+    this.root.style.setProperty('--level', String(heightAt(this.points, share) / this.height));
     for (const [k, column] of this.columns.entries()) setState(column, 'data-on', String(k === stage));
   }
 }

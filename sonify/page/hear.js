@@ -1,6 +1,6 @@
 // The Hear view: the transport, the science curve with its cursor, the half circle of groups, what is heard now.
 
-import { badge, find, findAll, findIn, phrase, setRows, setState, setText, span, told } from './screen.js';
+import { badge, find, findAll, findIn, heightAt, phrase, setRows, setState, setText, span, told } from './screen.js';
 /** @import { PieceClock } from './clock.js' */
 /** @import { Player } from './player.js' */
 /** @import { Now, Playing, Shared } from './shapes.js' */
@@ -114,8 +114,8 @@ export class HearView {
   showChart(beats) {
     const all = this.clock.pieceBars * this.clock.beatsABar;
     const at = Math.min(Math.max(beats, 0), all);
-    const { values } = this.curve;
-    const level = this.levelAt(at / all);
+    const { points, values } = this.curve;
+    const level = heightAt(points, at / all);
     const field = find('chart-field').style;
     field.setProperty('--at', String(at / all));
     field.setProperty('--level', String(level / this.data.science.height));
@@ -123,15 +123,6 @@ export class HearView {
     const whose = this.curve.whose && `: ${this.curve.whose}`;
     const time = told(this.data.science.times, at, all);
     setText(find('curve-time'), time ? phrase('script-at', { told: time, whose }) : '');
-  }
-
-  // The height of the drawn line at a share of the piece.
-  /** @param {number} share */
-  levelAt(share) {
-    const { points } = this.curve;
-    const place = share * (points.length - 1);
-    const k = Math.min(Math.floor(place), points.length - 2);
-    return points[k] + (points[k + 1] - points[k]) * (place - k);
   }
 
   // What has just happened in the science: said for two bars.

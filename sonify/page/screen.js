@@ -134,6 +134,14 @@ export function told(texts, beat, beats) {
   return texts[Math.min(Math.max(Math.floor(beat / step), 0), texts.length - 1)];
 }
 
+// The height of a drawn line at a share of the piece, from 0 to 1.
+/** @param {number[]} points @param {number} share */
+export function heightAt(points, share) {
+  const place = share * (points.length - 1);
+  const k = Math.min(Math.floor(place), points.length - 2);
+  return points[k] + (points[k + 1] - points[k]) * (place - k);
+}
+
 export class Piece {
   /** @param {LessonData} data @param {PieceClock} clock */
   constructor(data, clock) {

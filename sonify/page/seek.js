@@ -1,6 +1,6 @@
 // Going along the curve by ear: each bar is heard as the slider comes to it, and a value can be looked for.
 
-import { find, phrase, setState, setText, told } from './screen.js';
+import { find, heightAt, phrase, setState, setText, told } from './screen.js';
 /** @import { HearView } from './hear.js' */
 /** @import { Shared } from './shapes.js' */
 
@@ -67,7 +67,7 @@ export class Seek {
 
   /** @param {number} share */
   level(share) {
-    return this.hear.levelAt(share) / this.data.science.height;
+    return heightAt(this.hear.curve.points, share) / this.data.science.height;
   }
 
   answer() {

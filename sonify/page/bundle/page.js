@@ -138,6 +138,11 @@
     const step = Math.ceil(beats / texts.length);
     return texts[Math.min(Math.max(Math.floor(beat / step), 0), texts.length - 1)];
   }
+  function heightAt(points, share) {
+    const place = share * (points.length - 1);
+    const k = Math.min(Math.floor(place), points.length - 2);
+    return points[k] + (points[k + 1] - points[k]) * (place - k);
+  }
   var Piece = class {
     /** @param {LessonData} data @param {PieceClock} clock */
     constructor(data2, clock2) {
@@ -188,18 +193,11 @@
       findIn(root, ".course-stages").replaceChildren(...columns);
       this.columns = findAll(".course-stage", HTMLElement, root);
     }
-    // The height of the curve at a share of the piece, from 0 to 1.
-    /** @param {number} share */
-    level(share) {
-      const place = share * (this.points.length - 1);
-      const k = Math.min(Math.floor(place), this.points.length - 2);
-      return (this.points[k] + (this.points[k + 1] - this.points[k]) * (place - k)) / this.height;
-    }
     /** @param {number} beats @param {number} stage */
     show(beats, stage) {
       const share = Math.min(Math.max(beats / (this.clock.pieceBars * this.clock.beatsABar), 0), 1);
       this.root.style.setProperty("--at", String(share));
-      this.root.style.setProperty("--level", String(this.level(share)));
+      this.root.style.setProperty("--level", String(heightAt(this.points, share) / this.height));
       for (const [k, column] of this.columns.entries()) setState(column, "data-on", String(k === stage));
     }
   };
@@ -301,8 +299,8 @@
     showChart(beats) {
       const all = this.clock.pieceBars * this.clock.beatsABar;
       const at = Math.min(Math.max(beats, 0), all);
-      const { values } = this.curve;
-      const level = this.levelAt(at / all);
+      const { points, values } = this.curve;
+      const level = heightAt(points, at / all);
       const field = find("chart-field").style;
       field.setProperty("--at", String(at / all));
       field.setProperty("--level", String(level / this.data.science.height));
@@ -310,14 +308,6 @@
       const whose = this.curve.whose && `: ${this.curve.whose}`;
       const time = told(this.data.science.times, at, all);
       setText(find("curve-time"), time ? phrase("script-at", { told: time, whose }) : "");
-    }
-    // The height of the drawn line at a share of the piece.
-    /** @param {number} share */
-    levelAt(share) {
-      const { points } = this.curve;
-      const place = share * (points.length - 1);
-      const k = Math.min(Math.floor(place), points.length - 2);
-      return points[k] + (points[k + 1] - points[k]) * (place - k);
     }
     // What has just happened in the science: said for two bars.
     /** @param {number} beats */
@@ -1869,7 +1859,7 @@
     }
     /** @param {number} share */
     level(share) {
-      return this.hear.levelAt(share) / this.data.science.height;
+      return heightAt(this.hear.curve.points, share) / this.data.science.height;
     }
     answer() {
       if (this.wanted === null) return;
