@@ -26,6 +26,7 @@ export class Course {
 
   /** @param {number} beats @param {number} stage */
   show(beats, stage) {
+    if (this.root.hidden) return;
     const share = Math.min(Math.max(beats / (this.clock.pieceBars * this.clock.beatsABar), 0), 1);
     this.root.style.setProperty('--at', String(share));
     this.root.style.setProperty('--level', String(heightAt(this.points, share) / this.height));

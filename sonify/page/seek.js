@@ -51,11 +51,17 @@ export class Seek {
   }
 
   ask() {
+    const here = this.level(this.here);
     do this.asked += 1;
-    while (Math.abs(this.level(this.share(this.asked * GOLDEN)) - this.level(this.share((this.bar - 1) / this.clock.pieceBars))) <= NEAR && this.asked % 20);
+    while (Math.abs(this.level(this.share(this.asked * GOLDEN)) - here) <= NEAR && this.asked % 20);
     this.wanted = this.share(this.asked * GOLDEN);
     this.shown(phrase('script-seek-where', { value: this.value(this.wanted) }));
     find('along').focus();
+  }
+
+  // The middle of the bar in which the slider stands, as a share of the piece.
+  get here() {
+    return (this.bar - 0.5) / this.clock.pieceBars;
   }
 
   // The middle of the bar at a share of the piece.
@@ -72,7 +78,7 @@ export class Seek {
 
   answer() {
     if (this.wanted === null) return;
-    const here = this.share((this.bar - 1) / this.clock.pieceBars);
+    const { here } = this;
     const off = this.level(this.wanted) - this.level(here);
     const places = { here: this.value(here), value: this.value(this.wanted) };
     if (Math.abs(off) <= NEAR) this.stop(phrase('script-seek-found', places));
