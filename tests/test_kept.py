@@ -78,3 +78,13 @@ def test_a_process_goes_on_with_the_next_task_and_is_replaced_once_it_has_gone(t
 
     first, second, third = asyncio.run(worked())
     assert first == second != third
+
+
+def test_what_is_kept_stays_below_its_limit_whoever_makes_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each is made in a copy of a process, which counts from nothing."""
+    monkeypatch.setattr("sonify.storage.kept.LIMIT_BYTES", 2_500)
+    with keeping(tmp_path):
+        for number in range(5):
+            monkeypatch.setattr("sonify.storage.cache._unswept", 0)
+            kept(f"{number}", lambda: bytes(1_000))
+    assert sum(path.stat().st_size for path in tmp_path.glob("*.bin")) <= 2_500

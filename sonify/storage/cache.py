@@ -118,7 +118,8 @@ def _made(file: Path, compute: Callable[[], bytes], limit_bytes: int) -> bytes:
             part.unlink(missing_ok=True)  # half of it would fill the disk for nothing
             raise
         _unswept += len(data)
-        if _unswept >= SWEEP_AFTER_BYTES:
+        # What has a limit of its own is made in copies of a process, whose count is lost with them.
+        if limit_bytes < LIMIT_BYTES or _unswept >= SWEEP_AFTER_BYTES:
             _unswept = 0
             sweep(file.parent, limit_bytes)
     return data
