@@ -237,7 +237,7 @@ class Keeping:
                 raise CannotKeep(wrong("error_files-keep-too-long", most=MOST_BYTES // 1_000_000))
             kept = replace(kept, states=kept.states[(len(kept.states) + 1) // 2 :])
             data = text_of(kept).encode("utf-8")
-        _put(self._path(kept.kind, kept.id), data)
+        put(self._path(kept.kind, kept.id), data)
         return kept
 
     def _remove(self, kept: Kept) -> None:
@@ -256,7 +256,7 @@ class Keeping:
                 self._remove(kept)
         if self._full(len(data)):
             raise CannotKeep(wrong("error_files-keep-readings-full", most=MOST_READINGS_BYTES // 1_000_000))
-        _put(path, data)
+        put(path, data)
 
     def _full(self, more_bytes: int) -> bool:
         return more_bytes + sum(each.stat().st_size for each in self._files(READINGS)) > MOST_READINGS_BYTES
@@ -282,7 +282,7 @@ def _told() -> Iterator[None]:
         raise CannotKeep(wrong("error_files-cannot-keep", why=error.strerror or "?")) from error
 
 
-def _put(path: Path, data: bytes) -> None:
+def put(path: Path, data: bytes) -> None:
     """Put a file where it belongs in one step: whatever happens, the whole old one is there or the whole new one."""
     part = path.with_name(f".{os.getpid():x}{threading.get_ident():x}.part")
     try:

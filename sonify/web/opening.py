@@ -18,6 +18,7 @@ from typing import Any
 from sonify.data.plan import class_facts
 from sonify.errors import SonifyError
 from sonify.inputs.sound_file import LARGEST_BYTES
+from sonify.inputs.sound_shape import MOST_SOUNDS
 from sonify.page.document import LIMIT_BYTES
 from sonify.records.fact import fact, wrong
 from sonify.records.sendable import ELEMENT, FORM, packed
@@ -29,8 +30,6 @@ from sonify.web.inputs import LONGEST_NAME, MOST_CSV, MOST_TEXT, Inputs, digest,
 from sonify.web.reading import class_sentences, scene_sentences
 from sonify.web.recordings import plain_sound
 
-#: A scene has so many sounds of its own at the most.
-MOST_SOUNDS = 6
 #: What a ZIP's list of contents may take; a pack has some sixty members.
 MOST_LISTED, MOST_LIST = 2_000, 1_000_000
 _END, _END64 = b"PK\x05\x06", b"PK\x06\x07"

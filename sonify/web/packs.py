@@ -109,9 +109,9 @@ class Packs:
 
         One with recordings is not: they leave only where that is ticked, and the process is given those alone.
         """
-        if inputs.sounds or not self._desk.knows(inputs):
+        study = None if inputs.sounds else self._desk.kept_study(inputs.key)
+        if study is None:
             return ""
-        study = self._desk.study(inputs)
         table = study.lesson.scene.table
         if table is not None and table.nbytes > HEAVY_BYTES:
             return ""

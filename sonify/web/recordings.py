@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import hashlib
 import io
-import os
 import re
 import subprocess
 import sys
@@ -23,7 +22,7 @@ from sonify.errors import SonifyError
 from sonify.inputs.sound_file import read_own_sound
 from sonify.records.fact import wrong
 from sonify.records.own_sound import KEPT_HZ
-from sonify.storage.keeping import LAPSES_S, CannotKeep
+from sonify.storage.keeping import LAPSES_S, CannotKeep, put
 
 FOLDER = "recordings"
 #: So many are held; the longest unused go. Each is at most ten seconds: 0.9 MB.
@@ -84,13 +83,9 @@ class Recordings:
                 self.add(wav)
                 path.unlink(missing_ok=True)
                 return
-            path.parent.mkdir(parents=True, exist_ok=True)
-            part = path.with_suffix(".part")
-            with part.open("wb") as file:
-                file.write(wav)
-                file.flush()
-                os.fsync(file.fileno())
-            os.replace(part, path)
+            for place in (path.parent.parent, path.parent):
+                place.mkdir(mode=0o700, parents=True, exist_ok=True)
+            put(path, wav)
         except OSError as error:
             raise CannotKeep(wrong("error_web-sound-not-kept", why=error.strerror or "")) from None
 
