@@ -30,9 +30,12 @@ _UNITS = (
     r"(?:milli)?litres?|(?:kilo)?grams?|kilojoules?|per cent|times|hundredths?|tenths?|thirds?|quarters?|"
     r"parts? in|beats|past|o'clock|in the (?:morning|afternoon|evening)|at night"
 )
+#: Numbers so large that they are read off something where they stand by themselves: "Twenty. Twenty-three."
+_READ_OFF = "(?:thir|four|fif|six|seven|eigh|nine)teen|(?:twen|thir|for|fif|six|seven|eigh|nine)ty|hundred"
 #: What holds at one setting and may not at the next: a figure, or a number in letters with a unit or a comparison.
 _FIGURE = re.compile(
     rf"\d[\d.,]*|\b(?:{_SPELLED})\b(?=(?:[ -](?:and|or|a|an|to|{_SPELLED}))*[ -](?:{_UNITS})\b)|"
+    rf"\bminus (?:{_SPELLED}|{_READ_OFF})\b|(?:(?<=[.!?:,] )|(?<=^))(?:a )?(?:{_READ_OFF})(?:-\w+)?(?=[.!?,;])|"
     rf"\ban hour and\b|\babout an? (?:minute|hour|day|week|month|year)\b|\bhalf (?:an?|as|of|its)\b|"
     r"\btwice (?:as|the)\b|\b(?:a|one) (?:fifth|third|quarter|tenth)\b",
     re.IGNORECASE,
