@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from collections import Counter
 from typing import Any
 
 from uvicorn.protocols.http.h11_impl import H11Protocol
@@ -41,7 +42,7 @@ class PatientProtocol(H11Protocol):
         if len(crowded) < MOST_OF_ONE:
             if len(others) < MOST_IN_ALL:
                 return
-            most = max({each.address for each in others}, key=lambda one: sum(each.address == one for each in others))
+            [(most, _)] = Counter(each.address for each in others).most_common(1)
             crowded = [each for each in others if each.address == most]
         idle = [each for each in crowded if each.is_idle]
         gives_way = min(idle, key=lambda each: each._idle_since_s) if idle else self
