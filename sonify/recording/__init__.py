@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Event
@@ -20,6 +20,7 @@ from sonify.records.fact import Amount, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.score import Score
 from sonify.records.words import plain_name
+from sonify.sound.hands import Sounds, Steps
 from sonify.sound.options import with_click, without_groups
 from sonify.sound.page import page_sounds
 from sonify.sound.rate import RATE_HZ, Samples
@@ -58,10 +59,16 @@ def check_wishes(score: Score, wishes: Wishes) -> None:
 
 
 @contextmanager
-def rendered(score: Score, progress: Callable[[float], None] | None = None) -> Iterator[Rendering]:
-    """The Score's recording on scratch space that is gone on any exit."""
-    with tempfile.TemporaryFile() as scratch:
-        yield render(score, scratch, progress=progress, beside=beside)
+def rendered(
+    score: Score, progress: Callable[[float], None] | None = None, *, stems: bool = False
+) -> Iterator[Rendering]:
+    """The Score's recording on scratch space that is gone on any exit. stems: they are wanted, too."""
+    with tempfile.TemporaryFile() as scratch, ExitStack() as hands:
+
+        def let_go(steps: Steps, count: int, shape: tuple[int, int]) -> Generator[Sounds]:
+            return hands.enter_context(closing(beside(steps, count, shape)))
+
+        yield render(score, scratch, progress=progress, stems=stems, beside=let_go)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -77,7 +84,7 @@ class Played:
 @contextmanager
 def played(score: Score) -> Iterator[Played]:
     """The Score's recording as arrays on scratch space that is gone on any exit."""
-    with rendered(score) as rendering, ExitStack() as files:
+    with rendered(score, stems=True) as rendering, ExitStack() as files:
 
         def scratch() -> Samples:
             file = files.enter_context(tempfile.TemporaryFile())
@@ -143,7 +150,7 @@ def write_recordings(score: Score, work: Path, wishes: Wishes, tell: Callable[[f
 
 def _recorded(score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None]) -> Recorded:
     minus = {f"minus-{plain_name(name)}": without_groups(score, (name,)) for name in wishes.without}
-    with rendered(score, lambda share: tell(0.5 * share)) as rendering:
+    with rendered(score, lambda share: tell(0.5 * share), stems=wishes.stems) as rendering:
         missed = [finding for finding in loudness_findings(rendering) if finding.serious]
         if missed:
             raise SonifyError((missed[0].message, missed[0].fix))

@@ -15,7 +15,7 @@ import signal
 import sys
 import threading
 import warnings
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
@@ -49,7 +49,7 @@ def can_help() -> bool:
     return len(os.sched_getaffinity(0)) > 1
 
 
-def beside(steps: Steps, count: int, shape: tuple[int, int]) -> Iterator[Sounds]:
+def beside(steps: Steps, count: int, shape: tuple[int, int]) -> Generator[Sounds]:
     """The steps of an iterator, worked out in a copy of this process where that helps, and here where it does not.
 
     Every step is `count` float32 arrays of one `shape`, or None in place of one; they are lent until the next step.

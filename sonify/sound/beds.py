@@ -58,13 +58,29 @@ def _rng(bed: Bed, purpose: int) -> Rng:
     return np.random.Generator(np.random.SFC64(np.random.SeedSequence([bed.seed & 0xFFFFFFFF, purpose])))
 
 
+CORNERS = BLOCK // SLOW
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Playing:
+    """A loop, the way through it, and its gain at every corner of the file."""
+
+    loop: Samples
+    way: Walk
+    gains: Samples
+
+    def gain(self, block: int) -> Samples:
+        """The gain at a block's corners, its end with it; nothing is left after the last block."""
+        found = self.gains[block * CORNERS : (block + 1) * CORNERS + 1]
+        return found if found.size > CORNERS else np.zeros(CORNERS + 1, dtype=np.float32)
+
+
 class Beds:
     """All beds of a Score, added block by block. After the last beat they fade with the piece."""
 
     def __init__(self, score: Score, levels: Levels | None = None) -> None:
         """levels: what each stage is lifted by, here as in all parts."""
-        self._levels = levels or as_written(len(score.parts))
-        self._playing = [(_walked(score, bed), *corners(score, bed)) for bed in score.beds]
+        self._playing = list(_played(score, levels or as_written(len(score.parts))))
 
     def __bool__(self) -> bool:
         return bool(self._playing)
@@ -72,32 +88,33 @@ class Beds:
     def add(self, block: int, out: Samples) -> bool:
         """Add block number `block` of the beds to `out` (2 by BLOCK). False where all are silent."""
         heard = False
-        for layer, way, gain in self._sounding(block):
+        for playing, gain in self._sounding(block):
             heard = True
-            _add_stretches(layer.loop, way, ramps(gain, SLOW), block * BLOCK, out)
+            _add_stretches(playing.loop, playing.way, ramps(gain, SLOW), block * BLOCK, out)
         return heard
 
     def sounds(self, block: int) -> bool:
         """Whether any bed sounds in a block."""
         return any(True for _ in self._sounding(block))
 
-    def _sounding(self, block: int) -> Iterator[tuple[Layer, Walk, Floats]]:
-        """The layers that sound in a block, each with its gain at every corner."""
-        t = (block * BLOCK + np.arange(BLOCK // SLOW + 1) * SLOW) / RATE_HZ
-        lift = self._levels.lift(-1, t)
-        for layers, times, levels in self._playing:
-            level = np.interp(t, times, levels)
-            if not level.any():
-                continue
-            for layer, way in layers:
-                gain = layer.gain(level, t) * lift
-                if gain.any():
-                    yield layer, way, gain
+    def _sounding(self, block: int) -> Iterator[tuple[_Playing, Samples]]:
+        """The loops that sound in a block, each with its gain at every corner."""
+        for playing in self._playing:
+            gain = playing.gain(block)
+            if gain.any():
+                yield playing, gain
 
 
-def _walked(score: Score, bed: Bed) -> list[tuple[Layer, Walk]]:
-    frames, rng = length_frames(score) + BLOCK, _rng(bed, 78)
-    return [(layer, walk(layer.loop.shape[1], frames, rng)) for layer in layers_of(bed, LOOP)]
+def _played(score: Score, levels: Levels) -> Iterator[_Playing]:
+    """All loops of the beds."""
+    frames = length_frames(score)
+    at_s = np.arange(-(-frames // BLOCK) * CORNERS + 1) * SLOW / RATE_HZ
+    lift = levels.lift(-1, at_s)
+    for bed in score.beds:
+        level, rng = np.interp(at_s, *corners(score, bed)), _rng(bed, 78)
+        for layer in layers_of(bed, LOOP):
+            way = walk(layer.loop.shape[1], frames + BLOCK, rng)
+            yield _Playing(layer.loop, way, (layer.gain(level, at_s) * lift).astype(np.float32))
 
 
 _IN = np.sin(0.5 * np.pi * (np.arange(JOIN) + 0.5) / JOIN).astype(np.float32)

@@ -231,8 +231,7 @@ def rain(size: int, levels: Sequence[float], rng: Rng) -> list[Layer]:
 
         def gain(level: Floats, t: Floats, index: int = index) -> Floats:
             at = np.log(np.maximum(rain_rate_mm_per_h(level), 1e-9))
-            shares = [np.interp(at, ladder, row) for row in np.eye(ladder.size)]
-            return np.asarray(0.8 * level**2 * np.sqrt(shares[index]))
+            return np.asarray(0.8 * level**2 * np.sqrt(np.interp(at, ladder, np.eye(ladder.size)[index])))
 
         layers.append(Layer(rainfall(rate, size, drawn), gain))
     return layers

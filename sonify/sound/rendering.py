@@ -11,11 +11,11 @@ import numpy as np
 
 from sonify.records.score import Score
 from sonify.sound import limiter
-from sonify.sound.beds import Beds
-from sonify.sound.hands import Beside, here
+from sonify.sound.hands import Beside, Sounds, here
 from sonify.sound.loudness import CEILING_DBTP, TARGET_LUFS, TOLERANCE_LU
 from sonify.sound.mixing import MixingDesk
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples
+from sonify.sound.stems import Stems
 from sonify.sound.survey import Survey, lufs_of
 from sonify.sound.voices.bank import Bank
 
@@ -26,7 +26,8 @@ Progress = Callable[[float], None]
 class Rendering:
     """A rendered mix on its scratch, and what was decided about it.
 
-    bank, beds: the sounds it was made of, kept for the stems.
+    bank: the sounds it was made of. backed: the blocks in which natural sounds are heard. far_stems: each block's stems
+    from the other hand, in turn and once, where they were asked for.
 
     gain: the one fixed gain. curve: gain of the limiter (and of the gentle rise) at every STEP, or None where it never
     acts. lufs, peak_dbtp: of the finished mix. reduction_db: the curve's largest reduction (0: none).
@@ -35,7 +36,8 @@ class Rendering:
     score: Score
     scratch: BinaryIO
     bank: Bank
-    beds: Beds
+    backed: frozenset[int]
+    far_stems: Iterator[Sounds] | None
     frames: int
     gain: float
     curve: Samples | None
@@ -63,24 +65,40 @@ class Rendering:
         return np.float32(self.gain) * limiter.gains(self.curve, block)[:length]
 
 
-def render(score: Score, scratch: BinaryIO, *, progress: Progress | None = None, beside: Beside = here) -> Rendering:
+def render(
+    score: Score, scratch: BinaryIO, *, progress: Progress | None = None, stems: bool = False, beside: Beside = here
+) -> Rendering:
     """Render the mix to `scratch` (an empty binary file to read and write: 21 MB a minute).
 
     Measures loudness and true peak and decides the fixed gain: -18 LUFS, with a limiter where that would pass -1 dBTP.
-    progress is called with the share done. beside: what makes half of the strokes, here or on another core.
+    progress is called with the share done. stems: they are wanted, too, so the other hand goes on to them. beside: what
+    makes half of the sounds, here or on another core.
     """
     _keep_freed_memory()
     bank, survey = Bank(score.seed), Survey()
-    desk, done = MixingDesk(score, bank), 0
-    far = beside(lambda: ([desk.far(block)] for block in desk.blocks), 1, (2, BLOCK))
-    for block, (other,) in zip(desk.blocks, far, strict=True):
-        out = desk.finished(desk.near(block), other, block)
+    desk, done, backed = MixingDesk(score, bank), 0, set()
+    wanted = Stems(score, bank) if stems else None
+
+    def steps() -> Iterator[Sounds]:
+        for block in desk.blocks:
+            yield [*desk.far(block), *[None] * (count - 2)]
+        if wanted is not None:
+            for block in desk.blocks:
+                sounds = wanted.far(block)
+                yield [*sounds, *[None] * (count - len(sounds))]
+
+    count = 2 if wanted is None else max(2, len(wanted.far_parts))
+    far = beside(steps, count, (2, BLOCK))
+    for block, other in zip(desk.blocks, far, strict=False):
+        out = desk.finished(desk.near(block), other[:2], block)
         survey.add(out)
         scratch.write(np.ascontiguousarray(out).data)
         done += out.shape[1]
+        if other[1] is not None:
+            backed.add(block)
         if progress:
             progress(done / desk.frames)
-    return _decided(desk, scratch, bank, survey)
+    return _decided(desk, scratch, bank, survey, frozenset(backed), far if stems else None)
 
 
 def _keep_freed_memory() -> None:
@@ -89,7 +107,14 @@ def _keep_freed_memory() -> None:
     np.empty(31 << 20, dtype=np.uint8)
 
 
-def _decided(desk: MixingDesk, scratch: BinaryIO, bank: Bank, survey: Survey) -> Rendering:
+def _decided(
+    desk: MixingDesk,
+    scratch: BinaryIO,
+    bank: Bank,
+    survey: Survey,
+    backed: frozenset[int],
+    far_stems: Iterator[Sounds] | None,
+) -> Rendering:
     score, frames, energies = desk.score, desk.frames, survey.energies
     if math.isfinite(lufs_of(energies)):
         plan = limiter.plan(
@@ -106,7 +131,8 @@ def _decided(desk: MixingDesk, scratch: BinaryIO, bank: Bank, survey: Survey) ->
         score=score,
         scratch=scratch,
         bank=bank,
-        beds=desk.beds,
+        backed=backed,
+        far_stems=far_stems,
         frames=frames,
         gain=plan.gain,
         curve=plan.curve,

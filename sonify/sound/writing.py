@@ -13,15 +13,12 @@ from sonify.errors import UnknownName
 from sonify.records.score import Score
 from sonify.say import say
 from sonify.say.cues import told_words
-from sonify.sound.balance import balance
-from sonify.sound.engine import Player, players_of
 from sonify.sound.hands import Beside, Sounds, here
-from sonify.sound.mixing import fade_of, far_parts
+from sonify.sound.mixing import fade_of
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples, frame
 from sonify.sound.rendering import Progress, Rendering
-from sonify.sound.room import Room
 from sonify.sound.samples import FULL_24, cue_chunks, pack_24, to_16, wav_header
-from sonify.sound.seating import places, sides
+from sonify.sound.stems import Stems
 
 # Ogg pages with a fixed stream number, so that the same recording gives the same bytes --------------------------------
 #
@@ -170,11 +167,9 @@ def write_stems(
         raise ValueError(f"{len(stem_names(rendering.score))} stems need as many outputs, not {len(outs)}")
     for out in outs:
         out.write(wav_header(rendering.frames, bits=24))
-    sources = _Sources(rendering)
     blocks = -(-rendering.frames // BLOCK)
-    far = beside(lambda: (sources.far(block) for block in range(blocks)), len(sources.far_parts), (2, BLOCK))
-    for block, (mix, others) in enumerate(zip(rendering.mix(), far, strict=True)):
-        steps = _block_steps(rendering, block, mix, sources.parts(block, others), sources.background(block))
+    for block, (mix, parts) in enumerate(zip(rendering.mix(), _stems(rendering, beside), strict=True)):
+        steps = _block_steps(rendering, block, mix, parts)
         for out, stem in zip(outs, steps, strict=True):
             if stem is not None:
                 out.write(pack_24(stem.astype(np.int32)))
@@ -188,79 +183,42 @@ def write_stems(
 
 def mono_blocks(rendering: Rendering, *, beside: Beside = here) -> Iterator[tuple[Samples, list[Samples | None]]]:
     """The mix and every stem of `stem_names`, both ears' mean, block after block, as loud as they are written."""
-    sources = _Sources(rendering)
-    blocks = -(-rendering.frames // BLOCK)
-    far = beside(lambda: (sources.far(block) for block in range(blocks)), len(sources.far_parts), (2, BLOCK))
-    for block, (mix, others) in enumerate(zip(rendering.mix(), far, strict=True)):
+    for block, (mix, parts) in enumerate(zip(rendering.mix(), _stems(rendering, beside), strict=True)):
         length = mix.shape[1]
         gain, fade = rendering.gains(block, length), fade_of(block, rendering.frames)
         faded = gain if fade is None else gain * fade[:length]
-        stems = sources.all(block, others)
-        yield mix.mean(axis=0) * gain, [None if s is None else s[:, :length].mean(axis=0) * faded for s in stems]
+        whole = mix.mean(axis=0) * gain
+        stems = [None if s is None else s[:, :length].mean(axis=0) * faded for s in parts]
+        if rendering.score.beds:  # the background is what all the others leave of the mix
+            heard = sum((stem for stem in stems if stem is not None), start=np.zeros(length, dtype=np.float32))
+            stems.append(whole - heard if block in rendering.backed else None)
+        yield whole, stems
 
 
-class _Sources:
-    """All stems on their way: each part with its own room, and the natural sounds, asked for block after block."""
-
-    def __init__(self, rendering: Rendering) -> None:
-        score = rendering.score
-        balanced = balance(score)
-        self.far_parts = sorted(far_parts(balanced.events, -(-rendering.frames // BLOCK)))
-        self._players: list[Player] = players_of(score, balanced, rendering.bank)[0]
-        self._sides = [sides(place) for place in places(score)]
-        self._rooms = [Room(gains) for gains in self._sides]
-        self._beds = rendering.beds
-
-    def far(self, block: int) -> Sounds:
-        """The stems of the other hand's parts."""
-        return [self._stem(part, block) for part in self.far_parts]
-
-    def parts(self, block: int, far: Sounds) -> Sounds:
-        """All parts' stems in order."""
-        others = dict(zip(self.far_parts, far, strict=True))
-        return [others[n] if n in others else self._stem(n, block) for n in range(len(self._players))]
-
-    def all(self, block: int, far: Sounds) -> Sounds:
-        """All parts' stems in order, and the background last where there is one."""
-        stems = self.parts(block, far)
-        if self._beds:
-            background = np.zeros((2, BLOCK), dtype=np.float32)
-            stems.append(background if self._beds.add(block, background) else None)
-        return stems
-
-    def background(self, block: int) -> bool | None:
-        """Whether the background sounds in a block; None where there is none."""
-        return self._beds.sounds(block) if self._beds else None
-
-    def _stem(self, part: int, block: int) -> Samples | None:
-        """A part's block at its place in the room."""
-        dry, room = self._players[part].block(block), self._rooms[part]
-        if dry is None:
-            if room.quiet:
-                return None
-            out = np.zeros((2, BLOCK), dtype=np.float32)
-            room.add(None, out)
-        else:
-            out = np.multiply(dry, np.array(self._sides[part], dtype=np.float32)[:, None])
-            room.add(dry[None], out)
-        return out
+def _stems(rendering: Rendering, beside: Beside) -> Iterator[Sounds]:
+    """All parts' stems, block after block."""
+    stems, blocks = Stems(rendering.score, rendering.bank), range(-(-rendering.frames // BLOCK))
+    many = len(stems.far_parts)
+    far = rendering.far_stems
+    if far is None:
+        far = beside(lambda: (stems.far(block) for block in blocks), many, (2, BLOCK))
+    for block, others in zip(blocks, far, strict=False):
+        yield stems.all(block, others[:many])
 
 
-def _block_steps(
-    rendering: Rendering, block: int, mix: Samples, parts: Sequence[Samples | None], background: bool | None
-) -> list[Samples | None]:
-    """A block's stems in whole 24-bit steps, None for silence. background: as `_Sources.background` has it."""
+def _block_steps(rendering: Rendering, block: int, mix: Samples, parts: Sounds) -> list[Samples | None]:
+    """A block's stems in whole 24-bit steps, None for silence, the background last where there is one."""
     length = mix.shape[1]
     gain = rendering.gains(block, length)
     fade = fade_of(block, rendering.frames)
     faded = gain if fade is None else gain * fade[:length]
     steps = [None if stem is None else _steps_24(stem[:, :length], faded) for stem in parts]
     whole = _steps_24(mix, gain)
-    if background:  # the last that sounds is the mix less all the others: it need not be made
+    if block in rendering.backed:  # the last that sounds is the mix less all the others: it need not be made
         _take(whole, steps)
         return [*steps, whole]
     _settle(steps, whole)
-    return steps if background is None else [*steps, None]
+    return [*steps, None] if rendering.score.beds else steps
 
 
 def _steps_24(samples: Samples, gain: Samples | np.float32) -> Samples:

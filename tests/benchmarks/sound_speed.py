@@ -73,7 +73,7 @@ from sonify.sound.render import render, stem_names, write_stems, write_wav
 folder, shares = sys.argv[2], {"import": time.perf_counter() - begun}
 with tempfile.TemporaryFile(dir=folder) as scratch:
     t = time.perf_counter()
-    rendering = render(score, scratch, beside=beside)
+    rendering = render(score, scratch, stems=sys.argv[3] == "stems", beside=beside)
     shares["render"] = time.perf_counter() - t
     t = time.perf_counter()
     with open(os.path.join(folder, "out.wav"), "wb") as out:
@@ -86,6 +86,7 @@ with tempfile.TemporaryFile(dir=folder) as scratch:
         write_stems(rendering, outs, beside=beside)
         for out in outs:
             out.close()
+        rendering.far_stems.close()
         shares["stems"] = time.perf_counter() - t
 helped = resource.getrusage(resource.RUSAGE_CHILDREN)
 cpu_s = time.process_time() - cpu + helped.ru_utime + helped.ru_stime

@@ -8,13 +8,14 @@ import signal
 import subprocess
 import sys
 import tempfile
+import threading
 from pathlib import Path
 
 import pytest
 
 from sonify import recording
 from sonify.errors import SonifyError
-from sonify.recording import rendered, write_wav
+from sonify.recording import rendered, second_core, write_wav
 from tests.sound.recording import brief_score
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -69,6 +70,17 @@ def test_an_error_after_rendering_leaves_no_scratch(scratch: Path) -> None:
     with pytest.raises(Stopped), rendered(brief_score()):
         raise Stopped
     assert not list(scratch.iterdir()) and not open_in(scratch)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="only there a process can be asked for its children")
+def test_the_hand_that_makes_stems_is_gone_with_the_recording(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(second_core, "can_help", lambda: True)
+    told = Path(f"/proc/{os.getpid()}/task/{threading.get_native_id()}/children")
+    before = told.read_text(encoding="ascii")
+    with pytest.raises(Stopped), rendered(brief_score(), stems=True):
+        assert told.read_text(encoding="ascii") != before
+        raise Stopped
+    assert told.read_text(encoding="ascii") == before
 
 
 @pytest.mark.parametrize(

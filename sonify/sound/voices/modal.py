@@ -46,11 +46,13 @@ def _together(hz: Floats, ring_s: Floats, amplitudes: Floats, length: int) -> Sa
     chunk = max(1, PRODUCT // (COLUMNS * 2 * hz.size))
     chunks = -(-rows // chunk)
     far = np.exp(np.outer(np.arange(chunks) * (chunk * COLUMNS), exponent)) * amplitudes
-    tall = far[:, None, :] * _powers(COLUMNS * exponent, chunk)
-    within = _powers(exponent, COLUMNS).T
-    left = np.empty((chunks, chunk, 2 * hz.size), dtype=np.float32)
-    left[..., : hz.size], left[..., hz.size :] = tall.imag, tall.real
-    right = np.concatenate([within.real, within.imag], axis=0).astype(np.float32)
+    within = _powers(exponent, COLUMNS)
+    # Complex numbers seen as pairs: real and imaginary part of the tall one meet imaginary and real part of the wide.
+    left = (far.astype(np.complex64)[:, None, :] * _powers(COLUMNS * exponent, chunk).astype(np.complex64)).view(
+        np.float32
+    )
+    right = np.empty((2 * hz.size, COLUMNS), dtype=np.float32)
+    right[0::2], right[1::2] = within.imag.T, within.real.T
     return np.asarray(np.matmul(left, right).reshape(-1)[:length])
 
 

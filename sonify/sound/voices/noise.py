@@ -8,7 +8,7 @@ from functools import lru_cache
 import numpy as np
 
 from sonify.sound.rate import RATE_HZ, Floats, Samples
-from sonify.sound.transform import bins_hz, samples_of, spectrum_of
+from sonify.sound.transform import Spectrum, bins_hz, samples_of, spectrum_of
 from sonify.sound.voices.modal import LN_1000, ring
 from sonify.sound.voices.records import Burst, Resonance
 from sonify.sound.weighting import spectrum_energy
@@ -82,15 +82,22 @@ def through(train: Samples, resonances: tuple[Resonance, ...], brightness: float
 
 def loop_through(train: Samples, resonances: tuple[Resonance, ...], brightness: float) -> Samples:
     """The same, round and round: what rings past the end comes in at the start. K-weighted mean square 1."""
-    response = _response(resonances, brightness)
     size = train.size
-    folded = np.zeros(-(-response.size // size) * size, dtype=np.float32)
-    folded[: response.size] = response
-    folded = folded.reshape(-1, size).sum(axis=0)
-    spectrum = spectrum_of(train, size) * spectrum_of(folded, size)
-    spectrum[: int(20.0 * size / RATE_HZ)] = 0.0  # nothing too low to be heard
+    spectrum = spectrum_of(train, size)
+    spectrum *= _answer_of_loop(resonances, brightness, size)
     spectrum *= np.float32(1.0 / math.sqrt(spectrum_energy(spectrum, size) / size))
     return samples_of(spectrum, size)
+
+
+@lru_cache(maxsize=4)
+def _answer_of_loop(resonances: tuple[Resonance, ...], brightness: float, size: int) -> Spectrum:
+    """Transform of how the container answers one collision in a loop of `size`."""
+    response = _response(resonances, brightness)
+    folded = np.zeros(-(-response.size // size) * size, dtype=np.float32)
+    folded[: response.size] = response
+    spectrum = spectrum_of(folded.reshape(-1, size).sum(axis=0), size)
+    spectrum[: int(20.0 * size / RATE_HZ)] = 0.0  # nothing too low to be heard
+    return spectrum
 
 
 def loop_of(amplitude: Floats, rng: Rng) -> Samples:
