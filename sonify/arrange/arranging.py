@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from sonify.arrange.beaters import Step, brightens, card_words, steps
@@ -30,6 +30,7 @@ from sonify.arrange.textures.ostinato import onsets
 from sonify.arrange.textures.own_pattern import own_onsets
 from sonify.arrange.textures.task import Played, Task
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.lines import LINES
 from sonify.kinds.textures import MANNERS

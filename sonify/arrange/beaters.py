@@ -7,12 +7,12 @@ a part changes where it comes in again, or at the start of a phrase if it never 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from sonify.arrange.blocks import Block
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved
+from sonify.frozen import dataclass
 from sonify.kinds.instruments import ONE_SOUND
 from sonify.records.fact import Fact, Words, fact
 from sonify.records.instrument import Instrument

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from sonify.arrange.piece import Piece
+from sonify.frozen import dataclass
 
 #: A phrase, where there is room for one.
 PHRASE_BARS = 4

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from sonify.arrange.beaters import brightens
 from sonify.arrange.compared import comparisons, mates, of_one_height, under_one_rule
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.arrange.pitches import Fitted, fitted, tuning
+from sonify.frozen import dataclass
 from sonify.kinds.instruments import REGISTERS
 from sonify.records.fact import Fact, fact
 from sonify.records.findings import Finding

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -14,6 +13,7 @@ from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.arrange.textures.task import Stroke
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.kinds.textures import MANNERS
 from sonify.records.fact import Amount, Words, fact

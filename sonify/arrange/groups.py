@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from sonify.arrange.compared import mates
 from sonify.arrange.piece import Piece
+from sonify.frozen import dataclass
 from sonify.kinds.textures import MANNERS
 from sonify.records.classroom import Classroom
 from sonify.records.fact import Fact, Words, fact

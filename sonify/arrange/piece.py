@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import zlib
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
 
 from sonify.arrange.form import chord_roots
+from sonify.frozen import dataclass
 from sonify.kinds.needs import NO_SUDDEN_SOUNDS, QUIET_START
 from sonify.records.classroom import Classroom
 from sonify.records.clock import Clock

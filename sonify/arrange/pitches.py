@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.fact import Fact, fact
 from sonify.records.instrument import Instrument
 from sonify.records.scene import Scale

@@ -7,7 +7,6 @@ beat: a part that does so anyway, or a group that waits.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
@@ -17,6 +16,7 @@ from sonify.arrange.hands import too_fast_at
 from sonify.arrange.piece import Piece
 from sonify.arrange.rhythms import on_beat
 from sonify.arrange.says import EVERY_BEAT_BPM
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import fact
 from sonify.records.instrument import Instrument

@@ -6,9 +6,10 @@ first; dots, off-beats and a pair of semiquavers from Year 5, sparingly. (Common
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, cached_property
+
+from sonify.frozen import dataclass
 
 _LENGTHS = {
     "w": Fraction(4),

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from sonify.arrange.blocks import PHRASE_BARS
 from sonify.arrange.dynamics import heard_mark
 from sonify.arrange.piece import Piece
 from sonify.arrange.shape import Shape
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.records.fact import fact
 from sonify.records.score import SCAFFOLDS, Blank, DynamicMark, Entry, Note, Part
 from sonify.records.score_invariants import GRID

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil
 
 from sonify.arrange.compared import of_one_height, under_one_rule
 from sonify.arrange.cupboard import CLAPPED, alike, at_hand, needs_pitch, shared_rule_on, suits, wanted_rows
 from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
+from sonify.frozen import dataclass
 from sonify.kinds.instruments import REGISTERS
 from sonify.records.fact import Fact, fact
 from sonify.records.instrument import Instrument

@@ -7,7 +7,6 @@ stands for, by the scene's wish, or because more would be said at once than the 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import cos, pi
 
 import numpy as np
@@ -17,6 +16,7 @@ from sonify.arrange.groups import Line
 from sonify.arrange.piece import Piece
 from sonify.arrange.pulse import PulseDesk, desks_of, kept_by
 from sonify.arrange.streams import Changes, StreamChoice, changes, chosen
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.timeline import FloatArray
 

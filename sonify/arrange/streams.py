@@ -8,7 +8,7 @@ among musicians (Huron 1989, from memory of the abstract). Two at seven to eight
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from math import log
 
@@ -17,6 +17,7 @@ from sonify.arrange.compared import comparisons, pairs_of
 from sonify.arrange.groups import MOST_CUES, Line
 from sonify.arrange.piece import Piece
 from sonify.arrange.says import halves_beat, keeps_beat, lists, meaning, move, names, own_curves, speaks
+from sonify.frozen import dataclass
 from sonify.kinds.textures import MANNERS
 from sonify.records.classroom import Classroom
 from sonify.records.scene import PartPlan

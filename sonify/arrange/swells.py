@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import nan
@@ -15,6 +14,7 @@ from math import nan
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved, moves
 from sonify.arrange.shape import Shape
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.fact import Claim, Reading, fact, facts_in
 from sonify.records.score import FOR_THE_MUSIC, Cue, Part, Reason

@@ -7,7 +7,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from sonify.batch.ledger import Ledger, Row
@@ -15,6 +14,7 @@ from sonify.batch.pairs import Asked, Pair, pairs_of
 from sonify.batch.room import workers_for
 from sonify.batch.running import WORKER, State, Tell, run
 from sonify.batch.shelf import check_index, write_index
+from sonify.frozen import dataclass
 from sonify.storage.toolkit import stamp
 
 __all__ = ["Asked", "Ledger", "Made", "Row", "State", "make_many"]

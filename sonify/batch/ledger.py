@@ -16,13 +16,13 @@ import sqlite3
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
 from typing import Any
 
 from sonify.batch.pairs import Pair
 from sonify.errors import InUse, PackInTheWay, SonifyError
+from sonify.frozen import dataclass
 from sonify.records.fact import wrong
 from sonify.storage.pack import MANIFEST, complete, recover, whole
 

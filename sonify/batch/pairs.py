@@ -6,12 +6,12 @@ import hashlib
 import json
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from sonify import lesson
 from sonify.errors import SonifyError
+from sonify.frozen import dataclass
 from sonify.records.fact import wrong
 from sonify.records.scene import Scene
 from sonify.storage.toolkit import stamp

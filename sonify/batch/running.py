@@ -17,12 +17,13 @@ import time
 from collections import deque
 from collections.abc import Callable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from sonify.batch.ledger import Ledger, Row
 from sonify.batch.pairs import Pair
 from sonify.batch.room import disk_is_full
+from sonify.frozen import dataclass
 from sonify.records.fact import wrong
 from sonify.say import say
 

@@ -6,9 +6,9 @@ A page shows these steps and sends back their texts: it reckons with no unit and
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import dataclass
 from math import ceil, floor, log10
 
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.process import ConditionSpec
 from sonify.records.scene import Measure, Music, Rule

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.fact import Words
 from sonify.records.scene import Change
 from sonify.records.timeline import Quantity, Stage, Timeline

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from math import ceil, log
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.fact import Reading
 from sonify.records.played import struck_db
 from sonify.records.scene import Rule

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from statistics import median_low
 
+from sonify.frozen import dataclass
 from sonify.records.clock import Tempo
 from sonify.records.fact import Words, fact
 from sonify.records.score import COUNT_IN, Entry, Note, Part, Pattern, Score

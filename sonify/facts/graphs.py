@@ -7,12 +7,12 @@ over time. What is compared stands in one graph on one scale. Every reading is d
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import ceil, floor, isfinite, log10
 
 import numpy as np
 
 from sonify.facts.once import once_a_lesson
+from sonify.frozen import dataclass
 from sonify.kinds.experiments import SHAPES
 from sonify.kinds.timelines import TIMELINES
 from sonify.records.experiment import Experiment, Series

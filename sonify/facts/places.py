@@ -7,11 +7,11 @@ and whoever knows the pupil, come before it. A place names its need for the teac
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from fractions import Fraction
 
 from sonify.facts.excerpts import Hit, excerpts
 from sonify.facts.once import once_a_lesson
+from sonify.frozen import dataclass
 from sonify.kinds.instruments import BEATERS
 from sonify.kinds.needs import (
     BLIND,

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from sonify.frozen import dataclass
 from sonify.kinds.ideas import IDEAS
 from sonify.records.fact import Fact, Words, fact
 from sonify.records.scene import Scene

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import floor, inf, log10
 
 import numpy as np
 
 from sonify.facts.evidence import Evidence, NoEvidence
+from sonify.frozen import dataclass
 from sonify.kinds.readings import SCIENCE, SCORE
 from sonify.records.fact import Amount, Claim, ClockTime, Date, Duration, Fact, Figure, Reading, Words
 from sonify.units import convert, si

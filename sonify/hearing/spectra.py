@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
+
+from sonify.frozen import dataclass
 
 Floats = NDArray[np.float64]
 Samples = NDArray[np.float32]

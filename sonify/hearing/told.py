@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.kinds.instruments import ONE_SOUND
 from sonify.records.controls import ControlCurve
 from sonify.records.fact import Words

@@ -6,10 +6,10 @@ import hashlib
 import re
 import tomllib
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any, NoReturn
 
 from sonify.errors import BadFile, Words
+from sonify.frozen import dataclass
 from sonify.inputs.toml_lines import KeyLines, TooMuch, key_lines
 from sonify.records.fact import Fact, fact, wrong
 from sonify.records.scene import Origin, enclosing_line

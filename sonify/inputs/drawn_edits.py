@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import floor, inf, isfinite, log10
 from typing import Any
 
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
 from sonify.records.fact import wrong
 

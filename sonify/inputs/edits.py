@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
 from sonify.records.fact import wrong
 

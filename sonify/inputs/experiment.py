@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from sonify.errors import BadFile, SonifyError, UnknownName
+from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
 from sonify.inputs.experiment_of_logger import logged
 from sonify.inputs.experiment_series import NOTHING, made

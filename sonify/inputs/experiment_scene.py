@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
 from sonify.inputs.experiment_questions import MANY, questions_text, varying
 from sonify.inputs.logger_checks import spikes

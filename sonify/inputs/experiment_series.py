@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.constants import DAY_S
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
 from sonify.inputs.experiment_notes import notes_of
 from sonify.inputs.experiment_words import doubt, flag

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.inputs import logger_checks as checks
 from sonify.inputs.document import one_line
 from sonify.inputs.logger_columns import NumberFormat, Read, mixed_units, read_columns, readable_unit

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from sonify.frozen import dataclass
 
 #: What loggers and people write where there is no reading.
 GAPS = frozenset(

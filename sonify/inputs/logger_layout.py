@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
 from sonify.inputs.logger_cells import Numerals, is_gap, looks_like_value, number_and_unit, numerals_of
 from sonify.inputs.logger_times import (

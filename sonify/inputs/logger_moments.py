@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
 
 from sonify.constants import DAY_S
+from sonify.frozen import dataclass
 from sonify.inputs.logger_checks import left_out, note, rows_told
 from sonify.inputs.logger_columns import Read
 from sonify.inputs.logger_layout import TIME_ROLES, Layout, Place

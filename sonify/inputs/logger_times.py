@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 
 import numpy as np
 
 from sonify.constants import DAY_S
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 
 SECONDS = {"ms": 1e-3, "s": 1.0, "min": 60.0, "h": 3600.0, "day": DAY_S, "week": 7 * DAY_S, "year": 365.25 * DAY_S}

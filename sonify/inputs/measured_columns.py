@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.inputs.experiment_words import doubt, flag
 from sonify.inputs.logger_layout import in_a_sentence
 from sonify.inputs.logger_units import name_and_unit

@@ -6,8 +6,8 @@ import json
 import re
 import textwrap
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from sonify.frozen import dataclass
 from sonify.records.scene import PartPlan, Rule
 from sonify.templates import template
 

@@ -6,11 +6,12 @@ A guess is made once, here; whatever could well be otherwise becomes a `Doubt` w
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 import numpy as np
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.inputs.experiment_words import doubt, flag
 from sonify.inputs.measured_columns import Measured, before_and_after, gathered, is_mean, is_total, named_apart, try_of
 from sonify.inputs.sheet_blocks import TRY, Block

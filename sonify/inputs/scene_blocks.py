@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil, floor, log10
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.things import NUMBER_OF, are_things
 from sonify.records.timeline import FloatArray
 from sonify.units import NO_UNIT, YES_OR_NO

@@ -10,10 +10,11 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
 from sonify.inputs.pattern_edits import PATTERN
 from sonify.inputs.sound_edits import SOUND

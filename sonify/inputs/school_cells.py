@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from math import nan
 
+from sonify.frozen import dataclass
 from sonify.inputs.logger_cells import Numerals, is_gap, number_and_unit
 from sonify.inputs.logger_times import SECONDS
 from sonify.inputs.logger_units import TIME_UNITS, unit_named

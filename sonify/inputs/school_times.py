@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
 from statistics import median
 
 from sonify.constants import DAY_S
+from sonify.frozen import dataclass
 from sonify.inputs.logger_times import (
     SECONDS,
     clock_s,

@@ -5,10 +5,10 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import islice
 
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.inputs.logger_cells import looks_like_value
 from sonify.inputs.logger_text import SAMPLE_LETTERS, SEPARATORS, decoded, refuse_open_quotes, separator_of
 from sonify.records.fact import wrong

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
+from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
 from sonify.inputs.logger_cells import is_gap, looks_like_value
 from sonify.inputs.logger_layout import GENERIC_LABELS

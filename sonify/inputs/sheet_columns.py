@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 
 from sonify.constants import DAY_S
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
 from sonify.inputs.logger_cells import Numerals, number_and_unit, numerals_of
 from sonify.inputs.logger_layout import COUNTERS, in_a_sentence

@@ -10,10 +10,11 @@ import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 from typing import Any
 
+from sonify.frozen import dataclass
 from sonify.inputs.toml_lines import NotToml, Walk
 
 _PLAIN_KEY = re.compile(r"[A-Za-z0-9_-]+")

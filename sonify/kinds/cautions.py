@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from sonify.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ figures), which is American. It has "circulation" strong at its beginning and "m
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from sonify.frozen import dataclass
 
 ANY = "*"
 

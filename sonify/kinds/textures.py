@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from sonify.frozen import dataclass
 
 DRONE, OSTINATO, MELODY, TREMOLO, SCATTER = TEXTURES = ("drone", "ostinato", "melody", "tremolo", "scatter")
 

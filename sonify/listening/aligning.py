@@ -8,12 +8,13 @@ this one only asks where the known bars fit, so it cannot.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import SonifyError
+from sonify.frozen import dataclass
 from sonify.listening.expected import Expected
 from sonify.listening.frames import HOP_S, Heard
 from sonify.listening.plan import Plan

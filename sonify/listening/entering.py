@@ -6,11 +6,12 @@ after an entry teach what to look for around it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.frozen import dataclass
 from sonify.listening.aligning import Singles
 from sonify.listening.expected import blurred_bars, line_onsets
 from sonify.listening.labelling import Labelled, pieces_of

@@ -6,11 +6,10 @@ the bands of its General MIDI key. Free taps have no beat and long held sounds n
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.frozen import dataclass
 from sonify.listening.frames import BANDS, EDGES_HZ
 from sonify.listening.plan import Line, Plan
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
+
+from sonify.frozen import dataclass
 
 Floats = NDArray[np.float64]
 Singles = NDArray[np.float32]

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.listening.aligning import FoundBar, Singles, played_bars, prepared, takes_of
 from sonify.listening.answering import questions
 from sonify.listening.entering import entered

@@ -9,11 +9,12 @@ is told only where the others hardly come into question.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.frozen import dataclass
 from sonify.listening.aligning import FASTEST, SLOWEST, FoundBar, Singles
 from sonify.listening.expected import Expected
 from sonify.listening.frames import HOP_S

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.frozen import dataclass
 from sonify.listening.aligning import FoundBar, Singles
 from sonify.listening.frames import HOP_S, Heard
 from sonify.listening.labelling import Labelled

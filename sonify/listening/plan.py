@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import SonifyError
+from sonify.frozen import dataclass
 from sonify.records.fact import wrong
 
 Floats = NDArray[np.float64]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from math import ceil, floor, log10
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.kinds.controls import CONTROLS
 from sonify.mapping.audibility import Audit, audit
 from sonify.mapping.hearing import Hearing

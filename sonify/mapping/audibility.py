@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import nan
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.mapping.hearing import Hearing
 from sonify.mapping.thresholds import can_be_told_apart, difference
 from sonify.records.controls import StageBars

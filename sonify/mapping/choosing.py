@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import takewhile
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.mapping.advice import round_ends
 from sonify.mapping.piece import map_scene

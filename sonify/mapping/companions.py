@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import floor, log10
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.fact import Amount, Fact, Reading, fact
 from sonify.records.process import ProcessSpec
 from sonify.records.timeline import FloatArray, Quantity, Timeline

@@ -6,9 +6,10 @@ multiple: 3 % that became 70 % are 23 times as many per cent, and a slope of 18.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import log
 
+from sonify.frozen import dataclass
 from sonify.mapping.companions import ValueWords
 from sonify.mapping.rules import SAME_SLOPE, BoundRule, sound_ratio
 from sonify.records.fact import Amount, Claim, Fact, Named, Reading, fact

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.mapping.rules import BoundRule
 from sonify.mapping.thresholds import OLDER

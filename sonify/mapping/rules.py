@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import log
 
 import numpy as np
 
 from sonify.errors import BadRule, OutOfRange, UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.controls import CONTROLS
 from sonify.records.fact import wrong
 from sonify.records.process import ProcessSpec

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, floor, inf
 
 import numpy as np
 
 from sonify.errors import BadRule, SonifyError, UnknownName
+from sonify.frozen import dataclass
 from sonify.mapping.rules import BoundRule
 from sonify.mapping.thresholds import can_be_told_apart
 from sonify.records.controls import StageBars, TimeMap

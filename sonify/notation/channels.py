@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from sonify.errors import OutOfRange
+from sonify.frozen import dataclass
 from sonify.notation.lines import NotatedLine
 from sonify.records.fact import fact
 from sonify.records.instrument import Instrument

@@ -8,13 +8,14 @@ taken on trust: it says yes to an empty score, and draws the old one after a fai
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lxml import etree
 
 from sonify.errors import OutOfRange, UnknownName
+from sonify.frozen import dataclass
 from sonify.notation import mei, svg
 from sonify.notation.drawing import MM_A_POINT
 from sonify.notation.texts import TEXT_SCALE

@@ -7,12 +7,12 @@ dashed box. Each mark says which note it is (`data-beat`, `data-key`), so that a
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
 from xml.sax.saxutils import quoteattr
 
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.notation.drawing import HATCH_STEP, INK, box, hatched, mm, width_of, words
 from sonify.records.palette import GroupStyle

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sonify.frozen import dataclass
 from sonify.records.instrument import Instrument
 from sonify.records.score import COUNT_IN, Note, Part, Score
 

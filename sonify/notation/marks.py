@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from sonify.frozen import dataclass
 from sonify.notation.wording import wrapped
 from sonify.records.fact import fact
 from sonify.records.score import Cue, Part, Score

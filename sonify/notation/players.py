@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sonify.frozen import dataclass
 from sonify.notation import keys
 from sonify.notation.channels import Voice, voices
 from sonify.notation.lines import NotatedLine, chosen_parts, lines_of

@@ -10,10 +10,10 @@ the Score as a set of (beat, pitch) of struck notes.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from sonify.errors import OutOfRange
+from sonify.frozen import dataclass
 from sonify.notation.lines import NotatedLine
 from sonify.notation.rhythm import GRID, note_values, rest_values
 from sonify.records.score import Blank, Note, Score

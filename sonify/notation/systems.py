@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
 
 from sonify.errors import OutOfRange
+from sonify.frozen import dataclass
 from sonify.notation.drawing import MM_A_POINT, in_lines, width_of
 from sonify.records.curve import Curve
 from sonify.records.fact import fact

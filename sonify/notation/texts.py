@@ -6,9 +6,11 @@ reckoned anew, with widths on the safe side.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lxml import etree
+
+from sonify.frozen import dataclass
 
 SVG = "{http://www.w3.org/2000/svg}"
 FRAME = f"{SVG}rect"

@@ -4,11 +4,11 @@ compared. In a square of HEIGHT, x from left to right, y downwards, as SVG has i
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from sonify.facts.graphs import BARS, LINE, Graph, Trace, unread
+from sonify.frozen import dataclass
 from sonify.records.controls import StageBars
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import FloatArray, Stage

@@ -6,10 +6,10 @@ Python works out every word and number and hands them over as JSON; the `.typ` t
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from sonify.facts.excerpts import PartPictures
+from sonify.frozen import dataclass
 from sonify.paper.printlist import Marks, PrintRow
 from sonify.paper.settings import PaperSettings, Printing
 from sonify.records.lesson import Lesson

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from sonify.frozen import dataclass
 from sonify.records.fact import fact
 from sonify.records.scene import Scene
 from sonify.say import say

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from sonify.facts.listening import listening_items
 from sonify.facts.sheet import by_size, held, in_section, mean_bpm
 from sonify.facts.sounding import unmeasured
+from sonify.frozen import dataclass
 from sonify.kinds.needs import LARGE_PRINT
 from sonify.paper import cards, pupils
 from sonify.paper.cards import NO_PICTURES, Pictures

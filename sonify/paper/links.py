@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import combinations
 
 import numpy as np
@@ -18,6 +18,7 @@ from sonify.facts.once import once_a_lesson
 from sonify.facts.sheet import by_size, evidence, in_bars, rises, subject_of, way_claim
 from sonify.facts.sounding import soundings, unmeasured
 from sonify.facts.verdicts import falsehoods
+from sonify.frozen import dataclass
 from sonify.paper.facts import playing
 from sonify.paper.rules import bright_level, rules_for, sections_of
 from sonify.records.controls import Key

@@ -7,9 +7,9 @@ not fit is left out, and the plan says what.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import ceil
 
+from sonify.frozen import dataclass
 from sonify.records.classroom import LESSONS
 from sonify.records.fact import Fact, Words, fact
 from sonify.say import say

@@ -3,11 +3,12 @@ rises and falls in it."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from sonify.facts.sheet import held, stage_figures
+from sonify.frozen import dataclass
 from sonify.kinds.pictures import IDEA_SIGNS, INSTRUMENTS, STAGES
 from sonify.kinds.timelines import TIMELINES
 from sonify.records.fact import Claim, Reading, fact

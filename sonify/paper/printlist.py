@@ -7,9 +7,10 @@ would be more, some are shared by more pupils, in the order of ECONOMIES.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil
 
+from sonify.frozen import dataclass
 from sonify.kinds.needs import BLIND, NEW_TO_ENGLISH
 from sonify.kinds.pupil_sheets import PICTURES
 from sonify.paper.facts import groups

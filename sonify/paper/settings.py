@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.pupil_sheets import ALSO
 from sonify.records.palette import GroupStyle
 from sonify.records.sheet import PAPERS, SIZES_MM, Paper

@@ -10,11 +10,11 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 from sonify.errors import SonifyError
+from sonify.frozen import dataclass
 from sonify.paper.settings import LARGE_PT, PaperSettings
 from sonify.records.fact import fact, wrong
 from sonify.records.letters import STAND_IN, drawable

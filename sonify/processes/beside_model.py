@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import BadFile, OutOfRange, UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.experiments import MODELS, NUMBER, OVER_TIME
 from sonify.processes.experiment_series import places_of
 from sonify.records.experiment import Experiment, Series

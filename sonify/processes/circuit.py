@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.processes.declared import Adviser
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch, fixed, told_apart

@@ -7,10 +7,10 @@ is stepped. Temperatures inside are counted from the room's.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 from sonify.science.cooling import newton_temperature, two_store_decay, wall_conductance
 from sonify.science.heating import WATER_J_PER_KG_K, heated_rise

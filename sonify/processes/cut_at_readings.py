@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.processes.measured_stretches import WITHIN, Stretch, paced, stretches
 from sonify.records.timeline import FloatArray
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import floor, log10
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.frozen import dataclass
 from sonify.records.fact import Fact, Words, fact
 from sonify.records.process import ConditionSpec, QuantitySpec, StageSpec
 from sonify.records.timeline import Event, FloatArray, Missing, Quantity, Stage

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 from sonify.science.brine import SALT_KG_M3, brine_volume, salt_diffusion, salt_solubility
 from sonify.science.dissolving import clinging_layer, schmidt_number

@@ -6,11 +6,11 @@ A place counts stages: 0 is the beginning of the first, 1 that of the second, an
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from sonify.errors import BadRule, UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.shapes import SHAPES
 from sonify.records.drawing import DrawnQuantity
 from sonify.records.fact import wrong

@@ -9,12 +9,12 @@ Constants without a source are round figures of ours; the teacher's notes say so
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from sonify.constants import ZERO_CELSIUS_K
 from sonify.errors import BadCondition
+from sonify.frozen import dataclass
 from sonify.records.fact import wrong
 from sonify.records.timeline import FloatArray
 from sonify.science.drying import heat_along, hollow_area, hollow_depth, hollow_volume

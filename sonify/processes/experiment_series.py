@@ -6,12 +6,12 @@ Every series of one quantity has one unit, so one rule can serve all groups: the
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import lcm
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.frozen import dataclass
 from sonify.records.experiment import Experiment, Series
 from sonify.records.fact import Fact, fact
 from sonify.records.process import QuantitySpec

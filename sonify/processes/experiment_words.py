@@ -7,11 +7,12 @@ leave it open which is more.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.kinds.experiments import BEFORE_AFTER, CATEGORIES
 from sonify.processes.cut_at_readings import Cut
 from sonify.processes.experiment_series import Measured, places_for, spread_name

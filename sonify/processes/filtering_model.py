@@ -8,12 +8,12 @@ store adds up its own.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from sonify.constants import STANDARD_GRAVITY_M_PER_S2, ZERO_CELSIUS_K
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 from sonify.science.filtration import cake_resistance, filtered_water, filtering_time, medium_resistance
 from sonify.science.liquid_water import water_density, water_viscosity

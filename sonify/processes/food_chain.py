@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import exp, log
 
 import numpy as np
 
 from sonify.constants import DAY_S
+from sonify.frozen import dataclass
 from sonify.processes.declared import quantities, stages
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import pi
 
+from sonify.frozen import dataclass
 from sonify.processes.declared import Adviser
 from sonify.processes.specs import Declared, always
 from sonify.processes.telling import Stretch, fixed

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 from sonify.science.heating import (
     BOILING_J_PER_KG,

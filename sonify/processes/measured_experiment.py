@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
 
 from sonify.constants import DAY_S
 from sonify.errors import BadCondition, BadFile
+from sonify.frozen import dataclass
 from sonify.kinds.experiments import OVER_TIME
 from sonify.processes.cut_at_readings import Cut, cut_at_readings
 from sonify.processes.declared import quantities

@@ -6,11 +6,12 @@ up and down too often for lines, and the largest ups and downs are taken.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 from sonify.science.series import equal_means, running_median, straight_lines, turning_points
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from sonify.constants import DAY_S
+from sonify.frozen import dataclass
 from sonify.processes.measured_stretches import Stretch as Found
 from sonify.processes.readings import YEAR_S
 from sonify.processes.telling import Stretch, fixed

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from sonify.frozen import dataclass
 from sonify.processes.declared import Adviser
 from sonify.processes.specs import Declared
 from sonify.processes.telling import Stretch, given

@@ -10,10 +10,10 @@ The constants below are choices of ours where no source is named; the teacher's 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 from sonify.science.infiltration import infiltrated_water
 from sonify.science.runoff import direct_runoff, released_share, storm_rain

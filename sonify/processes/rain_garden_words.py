@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.processes.declared import Adviser, events_at, first, spans
 from sonify.processes.rain_garden_model import Garden, Storm, simulate
 from sonify.processes.specs import Declared

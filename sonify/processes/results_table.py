@@ -7,7 +7,7 @@ the last stage the materials come once more, from the least to the most.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from itertools import groupby
 from operator import itemgetter
@@ -15,6 +15,7 @@ from operator import itemgetter
 import numpy as np
 
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.kinds.timelines import TABLE
 from sonify.processes.declared import quantities
 from sonify.processes.measured import without_table

@@ -7,12 +7,12 @@ time is one day's, the clock and the place within its time zone matter, and stag
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import degrees, pi, radians
 
 import numpy as np
 
 from sonify.errors import BadCondition
+from sonify.frozen import dataclass
 from sonify.processes.declared import drift, quantities, stages
 from sonify.processes.shadow_words import HEIGHT, ORDER, PACE, SHADOW, STAGES, events, told
 from sonify.processes.specs import Declared, always

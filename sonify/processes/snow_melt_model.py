@@ -11,12 +11,12 @@ The constants below are choices of ours where no source is named; the teacher's 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from sonify.constants import DAY_S, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
+from sonify.frozen import dataclass
 from sonify.records.fact import wrong
 from sonify.records.timeline import FloatArray
 from sonify.science.atmosphere import STANDARD_LAPSE_K_PER_M

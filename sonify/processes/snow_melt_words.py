@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from sonify.constants import DAY_S, ZERO_CELSIUS_K
 from sonify.errors import BadCondition
+from sonify.frozen import dataclass
 from sonify.processes.declared import Adviser, first, spans
 from sonify.processes.snow_melt_model import BANDS, BARE_MM, STEP_S, Valley, Weather, checked, simulate
 from sonify.processes.specs import Declared

@@ -8,10 +8,10 @@ jar is empty. Every jar gives up exactly what its strip takes, interval by inter
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 from sonify.science.capillarity import Gap, climbed_height, jurin_height
 

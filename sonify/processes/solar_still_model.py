@@ -11,11 +11,11 @@ leak would show. Heat is counted from 0 °C. Amounts here are for a square metre
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from sonify.constants import ZERO_CELSIUS_K
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 from sonify.science.brine import brine_vapour_share, salt_solubility
 from sonify.science.radiation import clear_sky_sunlight, net_thermal_radiation, sky_emissivity

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
+from sonify.frozen import dataclass
 from sonify.records.fact import Amount, Fact, Words, fact
 from sonify.records.process import ConditionSpec, QuantitySpec, StageSpec
 

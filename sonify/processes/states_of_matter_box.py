@@ -14,13 +14,14 @@ from __future__ import annotations
 import hashlib
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.constants import AVOGADRO_PER_MOL, BOLTZMANN_J_PER_K
 from sonify.errors import OutOfRange
+from sonify.frozen import dataclass
 from sonify.processes.states_of_matter_order import Arrangement, arrangement
 from sonify.processes.states_of_matter_run import BoxRun
 from sonify.records.timeline import FloatArray

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import io
 import zipfile
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 
 _POSITION_STEPS = 65_535

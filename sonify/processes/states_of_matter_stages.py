@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.processes.declared import first
 from sonify.processes.specs import Declared
 from sonify.processes.states_of_matter_order import spacing_inside

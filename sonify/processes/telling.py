@@ -7,10 +7,11 @@ sentence says and what science.csv holds cannot differ. Other code takes the sam
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.fact import Amount, Claim, ClockTime, Duration, Reading
 from sonify.records.timeline import FloatArray, Quantity
 from sonify.units import convert, si

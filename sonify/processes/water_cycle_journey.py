@@ -6,11 +6,10 @@ height and temperature are the model's own for that place. Between two places it
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from sonify.constants import STANDARD_ATMOSPHERE_PA
+from sonify.frozen import dataclass
 from sonify.processes.water_cycle_stages import Day
 from sonify.records.timeline import FloatArray
 from sonify.science.humidity import wet_bulb_temperature

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.processes.declared import first
 from sonify.processes.telling import Stretch, fixed, source_of
 from sonify.processes.water_cycle_model import STEP_S, Morning

@@ -11,11 +11,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from sonify.constants import STANDARD_ATMOSPHERE_PA, STANDARD_GRAVITY_M_PER_S2
+from sonify.frozen import dataclass
 from sonify.records.timeline import FloatArray
 from sonify.science.atmosphere import standard_pressure
 from sonify.science.evaporation import SEA_WATER_FACTOR, heat_to_air, transfer_coefficient, wind_evaporation

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from sonify.constants import STANDARD_ATMOSPHERE_PA
+from sonify.frozen import dataclass
 from sonify.processes.declared import first
 from sonify.processes.specs import Declared
 from sonify.processes.water_cycle_model import AIR_KG_PER_M2, SEA_SHARE, SHALLOWS_SHARE, STEP_S, Morning, simulate

@@ -7,13 +7,13 @@ import tempfile
 from collections.abc import Callable, Generator, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import ExitStack, closing, contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from threading import Event
 
 import numpy as np
 
 from sonify.errors import SonifyError, UnknownName
+from sonify.frozen import dataclass
 from sonify.recording.again import Recorded, recorded_again
 from sonify.recording.second_core import Copies, beside
 from sonify.records.fact import Amount, fact, wrong

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import SonifyError
+from sonify.frozen import dataclass
 from sonify.records.fact import wrong
 from sonify.storage.quiet import quiet
 

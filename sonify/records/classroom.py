@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from sonify.frozen import dataclass
 from sonify.records.instrument import OwnInstrument
 from sonify.records.own_sound import OwnSound
 from sonify.records.scene import Origin

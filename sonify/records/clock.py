@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+
+from sonify.frozen import dataclass
 
 MICROSECONDS_A_SECOND = 1_000_000
 MICROSECONDS_A_MINUTE = 60 * MICROSECONDS_A_SECOND

@@ -5,10 +5,9 @@ Which bars each stage gets, each control beat by beat, and the trace of every nu
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.clock import Clock, Tempo
 from sonify.records.fact import Words
 from sonify.records.scene import Metre, Rule

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import log10
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.kinds.timelines import AXIS, TABLE
 from sonify.records.lesson import Lesson
 from sonify.records.timeline import Quantity, Timeline

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from sonify.frozen import dataclass
 
 #: Stages that a process of one's own may have: fewer have no course, more no class can play.
 FEWEST_STAGES, MOST_STAGES = 3, 12

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.experiments import BEFORE_AFTER, CATEGORIES, MOST_STEPS, MOST_TRIES, NUMBER, OVER_TIME, SHAPES
 from sonify.records.fact import Words
 from sonify.records.table import Table

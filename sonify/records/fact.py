@@ -8,10 +8,11 @@ beside its figures ("it rises", "they play together") it carries as claims.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeAlias
 
 from sonify.errors import nearest_name
+from sonify.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.instruments import ONE_SOUND, STAND_INS
 from sonify.kinds.textures import TEXTURES
 

@@ -6,8 +6,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from sonify.frozen import dataclass
 
 PLAN, CLASS = "plan", "class"
 KINDS = (PLAN, CLASS)

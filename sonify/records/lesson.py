@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sonify.frozen import dataclass
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls
 from sonify.records.findings import Finding

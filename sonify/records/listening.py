@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sonify.frozen import dataclass
 from sonify.records.fact import Words
 
 #: A small curve: x and y from 0 to 1.

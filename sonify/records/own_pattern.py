@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from sonify.frozen import dataclass
 
 #: Boxes to a beat that pupils count with: "1", "1 &" and "1 e & a".
 BOXES_A_BEAT = (1, 2, 4)

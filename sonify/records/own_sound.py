@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from sonify.frozen import dataclass
 from sonify.records.instrument import OwnInstrument
 
 #: Longer than this no sound may be, and what it is kept as.

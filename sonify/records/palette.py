@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass
+
+from sonify.frozen import dataclass
 
 #: Every hatching that paper and page can draw.
 HATCHINGS = (

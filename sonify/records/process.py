@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
+from sonify.frozen import dataclass
 from sonify.records.experiment import Experiment
 from sonify.records.fact import Words
 from sonify.records.scene import Scene

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from sonify.frozen import dataclass
 from sonify.records.drawing import DrawnQuantity, OwnEvent
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.fact import Words

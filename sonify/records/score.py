@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.records.clock import Clock, Tempo
 from sonify.records.fact import Words
 from sonify.records.instrument import Instrument

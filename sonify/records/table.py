@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import isfinite
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.records.findings import Finding
 from sonify.records.timeline import FloatArray, frozen
 from sonify.units import NO_UNIT

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.timelines import TIME, TIMELINES
 from sonify.records.fact import Words
 from sonify.units import convert

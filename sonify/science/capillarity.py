@@ -6,11 +6,10 @@ the height it gains (tortuosity): 1 is straight.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from sonify.constants import STANDARD_GRAVITY_M_PER_S2
+from sonify.frozen import dataclass
 from sonify.science.liquid_water import surface_tension, water_density, water_viscosity
 from sonify.science.ranges import FloatArray, Range, Values
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.science.ranges import FloatArray, Range, Values
 
 _SOURCE = Range("emf_v", "V", -np.inf, np.inf, "a circuit of cells")

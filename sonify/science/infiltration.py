@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.science.ranges import FloatArray, Range, Values
 
 _BY = "Green and Ampt's infiltration"

@@ -10,12 +10,11 @@ from memory, not verified: common shapes of solid-fat curves, and of a calorimet
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from sonify.constants import ZERO_CELSIUS_K
 from sonify.errors import OutOfRange
+from sonify.frozen import dataclass
 from sonify.science.heating import ICE_J_PER_KG_K, MELTING_J_PER_KG, WATER_J_PER_KG_K
 from sonify.science.ranges import FloatArray, Range, Values
 

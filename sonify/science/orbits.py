@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from sonify.constants import DAY_S
+from sonify.frozen import dataclass
 from sonify.science.ranges import FloatArray, Range, Values
 
 AU_M = 149_597_870_700.0  # the Earth's mean distance from the Sun (IAU, 2012)

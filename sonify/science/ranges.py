@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import OutOfRange
+from sonify.frozen import dataclass
 
 FloatArray = NDArray[np.float64]
 Values = float | FloatArray  # what a formula takes: one number, or many at once

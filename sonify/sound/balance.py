@@ -10,12 +10,13 @@ from __future__ import annotations
 import math
 import threading
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.score import COUNT_IN, Bed, Part, PlayedLevels, Score
 from sonify.sound.beds import corners

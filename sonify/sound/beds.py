@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.records.score import Bed, Score
 from sonify.sound.events import length_frames
 from sonify.sound.landscape import KINDS, Layer

@@ -7,11 +7,11 @@ kind together have a K-weighted mean square of about 1 at level 1.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import partial
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.sound.rate import RATE_HZ, Floats, Samples
 from sonify.sound.transform import bins_hz, samples_of, spectrum_of
 from sonify.sound.voices.modal import LN_1000

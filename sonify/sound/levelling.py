@@ -11,11 +11,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import product
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.score import Score
 from sonify.sound.loudness import loudness_range_lu
 from sonify.sound.rate import HOP, RATE_HZ, Floats

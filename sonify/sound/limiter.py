@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.sound.ramps import ramps
 from sonify.sound.rate import BLOCK, HOP, STEP, Floats, Samples
 from sonify.sound.survey import STEPS_A_HOP, decibels, lufs_of, true_peaks

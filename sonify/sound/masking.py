@@ -7,10 +7,10 @@ within one a part's own dynamics stay as they are.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.score import COUNT_IN, Part, Score
 from sonify.sound.bands import BANDS_HZ, bands_of, even_bands
 from sonify.sound.events import SoundEvent

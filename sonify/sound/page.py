@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.score import Score
 from sonify.records.sounds import PageBed, PageEvent, PageRoom, PageSample, PageSounds
 from sonify.sound.balance import Balance, balance

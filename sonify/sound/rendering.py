@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import BinaryIO
 
 import numpy as np
 
+from sonify.frozen import dataclass
 from sonify.records.score import Score
 from sonify.sound import limiter
 from sonify.sound.hands import Beside, Sounds, here

@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 import os
 import re
-from dataclasses import dataclass
 from dataclasses import replace as changed
 from pathlib import Path
 
 from sonify.errors import BadFile, SonifyError
+from sonify.frozen import dataclass
 from sonify.inputs.experiment import read_experiment
 from sonify.inputs.experiment_of_logger import log_of
 from sonify.inputs.experiment_scene import experiment_scene_text, with_roles

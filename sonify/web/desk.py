@@ -9,7 +9,7 @@ import sys
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from http import HTTPStatus
 from typing import Any, Generic, TypeVar, cast
 
@@ -19,6 +19,7 @@ from sonify.data.experiment_table import experiment_facts
 from sonify.data.plan import plan_facts
 from sonify.errors import BadFile, UnknownName
 from sonify.facts.comparison import comparison
+from sonify.frozen import dataclass
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.fact import wrong

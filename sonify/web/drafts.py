@@ -6,11 +6,12 @@ Nothing is written. What a page sends is read by the same readers as a file is, 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from sonify import lesson
 from sonify.errors import BadFile, UnknownName
+from sonify.frozen import dataclass
 from sonify.inputs.class_file import read_class
 from sonify.inputs.class_text import class_text
 from sonify.inputs.drawn_edits import drawn_edit_of, edited_drawn_text

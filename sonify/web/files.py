@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from sonify import lesson
+from sonify.frozen import dataclass
 from sonify.kinds.packfiles import FOR_PEOPLE, FOR_PROGRAMS, WITH_CLICK
 from sonify.records.fact import fact
 from sonify.say import say

@@ -7,10 +7,11 @@ import hashlib
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from http import HTTPStatus
 from typing import Any, NoReturn
 
+from sonify.frozen import dataclass
 from sonify.records.fact import Words, wrong
 from sonify.records.score import SCAFFOLDS
 from sonify.records.sendable import PACKED

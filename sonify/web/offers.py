@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
-from dataclasses import dataclass
 from http import HTTPStatus
 from itertools import count
 from typing import Any
@@ -18,6 +17,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from sonify.errors import BadFile
+from sonify.frozen import dataclass
 from sonify.inputs.own_pattern import bar_boxes
 from sonify.inputs.pattern_edits import PATTERN, own_pattern_edits
 from sonify.inputs.readings import UnreadableWord, note_number

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from html import unescape
 from typing import TYPE_CHECKING, Any
 
 from sonify import lesson, page
+from sonify.frozen import dataclass
 from sonify.page.document import content_policy, environment, told
 from sonify.storage import shelf
 from sonify.templates import template

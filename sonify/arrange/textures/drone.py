@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
@@ -12,6 +12,7 @@ from sonify.arrange.blocks import Block, stretches
 from sonify.arrange.hands import TWO_HANDED, too_fast_at
 from sonify.arrange.pitches import Tuning, fitted
 from sonify.arrange.textures.task import Played, Sounding, Stroke, Task, capital, doubled, finding, span
+from sonify.frozen import dataclass
 from sonify.records.fact import Claim, Fact, Note, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument

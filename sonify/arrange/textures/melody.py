@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -35,6 +34,7 @@ from sonify.arrange.textures.task import (
     octave_of,
 )
 from sonify.arrange.textures.tunes import STRONG, Family, Gap, Motif, families, motifs, ornament, strong_before
+from sonify.frozen import dataclass
 from sonify.records.fact import Claim, Fact, Named, Note, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -27,6 +27,7 @@ from sonify.arrange.textures.task import (
     from_bar,
     span,
 )
+from sonify.frozen import dataclass
 from sonify.records.fact import Claim, Note, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument

@@ -7,7 +7,7 @@ what would keep it whole.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import floor
 
@@ -18,6 +18,7 @@ from sonify.arrange.hands import too_fast_at
 from sonify.arrange.pitches import fitted
 from sonify.arrange.seating import taking_turns
 from sonify.arrange.textures.task import Played, Stroke, Task, answer_words, doubled, finding
+from sonify.frozen import dataclass
 from sonify.records.controls import ControlCurve
 from sonify.records.fact import Amount, Arg, Claim, Fact, Named, Note, Reading, fact
 from sonify.records.findings import Finding

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
@@ -18,6 +18,7 @@ from sonify.arrange.hands import BREATH_S, BREATHING, TWO_HANDED, within_reach
 from sonify.arrange.piece import Piece
 from sonify.arrange.pitches import Tuning, fitted, tuning
 from sonify.arrange.shape import ANSWER_BARS, Shape
+from sonify.frozen import dataclass
 from sonify.kinds.textures import OSTINATO
 from sonify.records.fact import Amount, Arg, Claim, Fact, Named, Reading, Words, fact
 from sonify.records.findings import Finding

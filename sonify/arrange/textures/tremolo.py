@@ -6,7 +6,7 @@ One pupil cannot strike that fast for long; several in turn can. What shakes, sw
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -26,6 +26,7 @@ from sonify.arrange.textures.task import (
     from_bar,
     span,
 )
+from sonify.frozen import dataclass
 from sonify.records.fact import Claim, Fact, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.instrument import Instrument

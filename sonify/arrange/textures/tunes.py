@@ -8,7 +8,6 @@ note before it), and none of it is on a strong beat.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -16,6 +15,7 @@ import numpy as np
 
 from sonify.arrange.pitches import Tuning
 from sonify.arrange.rhythms import Rhythm, rhythm
+from sonify.frozen import dataclass
 from sonify.kinds.lines import LINES
 
 #: Beats of a bar, from 0, that the key's own notes stand on.

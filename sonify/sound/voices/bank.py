@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import zlib
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
 import numpy as np
 
 from sonify.errors import UnknownName
+from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.instrument import stands_for
 from sonify.sound.rate import RATE_HZ

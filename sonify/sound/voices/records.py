@@ -6,11 +6,10 @@ hardest, are brightness 0 and 1 of a note.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
+from sonify.frozen import dataclass
 from sonify.sound.rate import Samples
 
 
