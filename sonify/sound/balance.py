@@ -201,10 +201,19 @@ def _in_the_room(score: Score, events: Sequence[Sequence[SoundEvent]]) -> list[l
     out = []
     for place, own in zip(places(score), events, strict=True):
         left, right = sides(place)
-        out.append(
-            [one._replace(gain=one.gain * made_up(one.stroke.instrument, one.stroke.midi, left, right)) for one in own]
-        )
+        makes = {
+            (name, midi): made_up(name, midi, left, right)
+            for name, midi in {(one.stroke.instrument, one.stroke.midi) for one in own}
+        }
+        out.append(_with_gains(own, [one.gain * makes[one.stroke.instrument, one.stroke.midi] for one in own]))
     return out
+
+
+def _with_gains(events: Sequence[SoundEvent], gains: Sequence[float]) -> list[SoundEvent]:
+    return [
+        SoundEvent(start, stop, stroke, gain, ring_s)
+        for (start, stop, stroke, _, ring_s), gain in zip(events, gains, strict=True)
+    ]
 
 
 def _narrowed(part: Part, free: float, ruled: float) -> float:
@@ -220,8 +229,7 @@ def _levelled(
         gains = np.array([event.gain for event in events], dtype=float)
         at_s = np.array([event.start for event in events], dtype=float) / RATE_HZ
         narrowed = narrow(gains, _narrowed(score.parts[row], levels.narrowed, levels.ruled))
-        moved = (factor * narrowed * levels.lift(row, at_s)).tolist()
-        out.append([event._replace(gain=gain) for event, gain in zip(events, moved, strict=True)])
+        out.append(_with_gains(events, (factor * narrowed * levels.lift(row, at_s)).tolist()))
     return out
 
 
@@ -230,7 +238,7 @@ def _under(events: Sequence[Sequence[SoundEvent]], under: Sequence[Samples | Non
     return [
         list(own)
         if curve is None
-        else [event._replace(gain=event.gain * float(curve[event.start // DUCK_STEP])) for event in own]
+        else _with_gains(own, [event.gain * float(curve[event.start // DUCK_STEP]) for event in own])
         for own, curve in zip(events, under, strict=True)
     ]
 

@@ -107,8 +107,9 @@ def events_of(score: Score, part: Part, factor: float = 1.0) -> list[SoundEvent]
     begun = set(zip(names, starts, strict=True))
     strengths = [factor * strength(velocity) for velocity in range(128)]
     events = []
+    brief, long = ({name: is_held(voices[name], part.texture, beats) for name in voices} for beats in (0, 1))
     for index, (note, name, start, stop) in enumerate(zip(part.notes, names, starts, stops, strict=True)):
-        held = is_held(voices[name], part.texture, note.beats)
+        held = brief[name] or (long[name] and note.beats >= 1)
         damped = stopping.get(name, "never")
         stopped = held or damped == "note" or (damped == "rest" and (name, stop) not in begun)
         stroke = stroke_of(
@@ -157,7 +158,7 @@ def _shortened(events: list[SoundEvent]) -> list[SoundEvent]:
     longest = {name: ring_of(name) for name in longest}
     if max(longest.values(), default=0.0) <= RINGS_S[0]:
         return events
-    starts = np.unique([event.start for event in events])
+    starts = np.array(sorted({event.start for event in events}))
     over = np.append(starts[STROKES_OVER:], np.full(min(STROKES_OVER, starts.size), np.iinfo(np.int64).max // 2))
     until_s = dict(zip(starts.tolist(), ((over - starts) / RATE_HZ).tolist(), strict=True))
     out = []

@@ -64,6 +64,14 @@ class Levels:
         """The gain of a part (-1: the natural sounds) at some times of the file."""
         return np.asarray(10.0 ** (np.interp(times_s, self.times_s, self.lifts_db[row]) / 20.0))
 
+    def all_lifts(self, times_s: Floats) -> Floats:
+        """The gains of all parts, a row each: many are lifted alike."""
+        known: dict[bytes, Floats] = {}
+        for row, lifts in enumerate(self.lifts_db):
+            if lifts.tobytes() not in known:
+                known[lifts.tobytes()] = self.lift(row, times_s)
+        return np.array([known[lifts.tobytes()] for lifts in self.lifts_db])
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Heard:
@@ -89,10 +97,12 @@ def levels_for(score: Score, heard: Heard) -> Levels:
         return best
     edges, least = stage_edges_s(score), math.inf
     at_s = np.arange(heard.hops[0].shape[1]) * HOP / RATE_HZ
-    plain_db = [stage_levels_db(hops.sum(axis=0), edges) for hops in heard.hops]
+    plain_db: list[Floats] = []
     for narrowed, kept in _least_first():
         if NARROWED[narrowed][1] < 1.0 and least <= ENOUGH_LU:
             break
+        for hops in heard.hops[len(plain_db) : narrowed + 1]:
+            plain_db.append(stage_levels_db(hops.sum(axis=0), edges))
         found = _drawn(heard, edges, at_s, plain_db, narrowed, kept)
         if found is None:
             continue
@@ -171,7 +181,7 @@ def _own_db(heard: Heard, row: int, ruled: float) -> list[Floats]:
 
 
 def _energies(hops: Floats, levels: Levels, at_s: Floats) -> Floats:
-    lifts = np.array([levels.lift(row, at_s) for row in range(hops.shape[0])])
+    lifts = levels.all_lifts(at_s)
     return np.asarray(np.einsum("ph,ph,ph->h", hops, lifts, lifts))
 
 
@@ -231,6 +241,8 @@ def in_own_order(wish_db: Floats, own_db: Sequence[Floats]) -> Floats:
     over is taken back on the straight way to no lift. Rounded to a tenth of a decibel.
     """
     lift = wish_db.copy()
+    if not own_db:
+        return np.asarray(np.round(lift, 1))
     pairs = list(_limits(own_db))
     for _ in range(ROUNDS):
         over = 0.0

@@ -11,9 +11,10 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from sonify.frozen import dataclass
-from sonify.records.score import COUNT_IN, Part, Score
+from sonify.records.score import COUNT_IN, Score
 from sonify.sound.bands import BANDS_HZ, bands_of, even_bands
 from sonify.sound.events import SoundEvent
+from sonify.sound.loudness import quantile
 from sonify.sound.rate import HOP, RATE_HZ, Floats
 from sonify.sound.voices.bank import ring_of
 
@@ -69,15 +70,14 @@ def _step(score: Score, views: Sequence[Seen], lifts: Floats) -> Floats | None:
     for view in views:
         gains = np.append(10.0 ** (lifts[:, view.stage] / 10.0), 1.0)
         own = view.own * gains[view.part]
-        power = view.all * gains[:, None, None]
-        rest = power.sum(axis=0) - power[view.part]
+        gains[view.part] = 0.0
+        rest = (gains @ view.all.reshape(gains.size, -1)).reshape(own.shape)
         missing, at_band = _missing_db(own, rest)
         if missing <= 0.0:
             continue
         covered = True
         wish[view.part, view.stage] += OWN_SHARE * missing
-        power[view.part] = 0.0
-        shares = power[:, np.arange(at_band.size), at_band].sum(axis=1)
+        shares = gains * view.all[:, np.arange(at_band.size), at_band].sum(axis=1)
         for other in range(len(score.parts)):
             if score.parts[other].name != COUNT_IN:
                 wish[other, view.stage] -= OTHERS_SHARE * missing * shares[other] / max(float(shares.sum()), 1e-30)
@@ -86,35 +86,33 @@ def _step(score: Score, views: Sequence[Seen], lifts: Floats) -> Floats | None:
 
 def _missing_db(own: Floats, rest: Floats) -> tuple[float, np.ndarray]:
     """By how much a part lies too low in its best bands; and those bands, stroke by stroke."""
-    sounding = own > FAINT * own.max(axis=1, keepdims=True)
-    under = np.where(sounding, 10.0 * np.log10(np.maximum(rest, 1e-30) / np.maximum(own, 1e-30)), np.inf)
-    best = under.argmin(axis=1)
-    return float(np.quantile(under.min(axis=1), SHARE)) - MASKED_UNDER_DB + SPARE_DB, best
+    over = np.maximum(rest, 1e-30) / np.maximum(own, 1e-30)
+    over[own <= FAINT * own.max(axis=1, keepdims=True)] = np.inf
+    best = over.argmin(axis=1)
+    least_db = 10.0 * np.log10(over[np.arange(best.size), best])
+    return quantile(least_db, SHARE) - MASKED_UNDER_DB + SPARE_DB, best
 
 
 def _views(score: Score, events: Sequence[Sequence[SoundEvent]], beds: Floats, edges_s: Floats) -> list[Seen]:
     edges = np.rint((edges_s - EARLY_S) * RATE_HZ)
-    powers = [_powers(part, played, beds.size) for part, played in zip(score.parts, events, strict=True)]
-    sums = [np.concatenate([np.zeros((1, BANDS_HZ.size), dtype=np.float32), one.cumsum(axis=0)]) for one in powers]
-    noise = np.concatenate([[0.0], beds.cumsum()])[:, None] * even_bands()
+    sums = [_sums(played, beds.size) for played in events]
+    sums.append((np.concatenate([[0.0], beds.cumsum()])[None], even_bands()[None]))
     found = []
     for row, (part, played) in enumerate(zip(score.parts, events, strict=True)):
         if not any(control != "tempo" for control in part.ruled):
             continue
-        frames = np.unique([event.start for event in played])
-        starts, first = np.unique(frames // HOP, return_index=True)
-        of_stage = np.searchsorted(edges, frames[first], side="right") - 1
+        begun = {frame // HOP: frame for frame in sorted((event.start for event in played), reverse=True)}  # the first
+        starts, frames = (np.array(sorted(each), dtype=np.int64) for each in (begun, begun.values()))
+        of_stage = np.searchsorted(edges, frames, side="right") - 1
         ends = _ends(starts, going_on=part.texture in GOING_ON or any(event.stroke.held for event in played))
         for stage in range(edges.size - 1):
             here = np.flatnonzero(of_stage == stage)
             if not here.size:
                 continue
-            here = here[np.unique(np.linspace(0, here.size - 1, STROKES).astype(int))]
+            here = here[sorted(set(np.linspace(0, here.size - 1, STROKES).astype(int).tolist()))]
             a, b = starts[here], np.minimum(ends[here], beds.size)
-            long = (b - a)[:, None]
-            seen = np.array([(total[b] - total[a]) / long for total in (*sums, noise)], dtype=float)
-            own = seen[row].copy()
-            found.append(Seen(row, stage, own, seen))
+            seen = np.array([((total[:, b] - total[:, a]) / (b - a)).T @ bands for total, bands in sums])
+            found.append(Seen(row, stage, seen[row].copy(), seen))
     return found
 
 
@@ -126,23 +124,30 @@ def _ends(starts: np.ndarray, *, going_on: bool) -> np.ndarray:
     return np.asarray(np.minimum(after, starts + LONGEST_HOPS))
 
 
-def _powers(part: Part, played: Sequence[SoundEvent], hops: int) -> np.ndarray:
-    """A part's power in each band, every 100 ms: where strokes begin, and what rings on after them."""
-    out = np.zeros((hops, BANDS_HZ.size), dtype=np.float32)
+def _sums(played: Sequence[SoundEvent], hops: int) -> tuple[Floats, Floats]:
+    """A part's power up to each 100 ms, sound by sound: where strokes begin, and what rings on after them; and how each
+    sound is spread over the bands."""
     begun: dict[tuple[str, int], tuple[list[int], list[float]]] = {}
     for event in played:
         stroke = event.stroke
         at, power = begun.setdefault((stroke.instrument, stroke.midi), ([], []))
-        last = event.stop // HOP if stroke.held else event.start // HOP
-        at += range(event.start // HOP, last + 1)
-        power += [event.gain**2] * (last + 1 - event.start // HOP)
-    for (instrument, midi), (at, power) in begun.items():
+        first = event.start // HOP
+        if stroke.held:
+            held = range(first, event.stop // HOP + 1)
+            at += held
+            power += [event.gain**2] * len(held)
+        else:
+            at.append(first)
+            power.append(event.gain**2)
+    sums, bands = np.zeros((len(begun), hops + 1)), np.zeros((len(begun), BANDS_HZ.size))
+    for row, ((instrument, midi), (at, power)) in enumerate(begun.items()):
         curve = np.bincount(at, power, hops)[:hops].astype(float)
         ring_s = ring_of(instrument)
         if ring_s > 0.3:
             curve = _ringing(curve, 10.0 ** (-6.0 * HOP / RATE_HZ / ring_s))
-        out += np.outer(curve, bands_of(instrument, midi)).astype(np.float32)
-    return out
+        np.cumsum(curve, out=sums[row, 1:])
+        bands[row] = bands_of(instrument, midi)
+    return sums, bands
 
 
 def _ringing(curve: Floats, left: float) -> Floats:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from sonify import lesson
 from sonify.records.score import Score
 from sonify.sound.levelling import LEAST_DB, in_own_order, stage_edges_s, stage_levels_db
-from sonify.sound.loudness import loudness_range_lu
+from sonify.sound.loudness import loudness_range_lu, quantile
 from tests.sound.metering import squares_of
 from tests.sound.recording import record
 
@@ -71,3 +71,11 @@ def test_a_scenes_quiet_and_loud_lie_ten_units_apart_at_most_and_further_on_requ
         for low in range(len(wide)):
             if wide[high] - wide[low] > 1.0:
                 assert near[high] > near[low], (wide, near)
+
+
+def test_a_quantile_is_the_one_that_numpy_gives() -> None:
+    rng = np.random.default_rng(3)
+    for size in (1, 2, 3, 11, 40):
+        values = rng.standard_normal(size)
+        for share in (0.0, 0.1, 0.5, 0.7, 0.95, 1.0):
+            assert quantile(values, share) == np.quantile(values, share)

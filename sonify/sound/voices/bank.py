@@ -220,7 +220,7 @@ def strikes_together(voice: Voice) -> bool:
     )
 
 
-def is_held(voice: Voice, texture: str, beats: Fraction) -> bool:
+def is_held(voice: Voice, texture: str, beats: Fraction | int) -> bool:
     """Whether a note is held for its length rather than struck once: breath always; shakers where they are shaken on,
     that is in a drone, or in a tremolo written as notes of a beat and more."""
     if isinstance(voice, Shaken):
