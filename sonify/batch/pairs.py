@@ -95,8 +95,9 @@ def _class_of(file: Path | None) -> tuple[str, str, str]:
 
 
 def _digest_of(scene: Scene) -> str:
-    """Of the scene file, and of the readings it plays."""
-    return f"{scene.name} {scene.origin.sha256} {scene.table.sha256 if scene.table else ''}"
+    """Of the scene file, and of the readings and the sounds that it plays."""
+    beside = [scene.table.sha256] if scene.table else [""]
+    return " ".join([scene.name, scene.origin.sha256, *beside, *(sound.sha256 for sound in scene.sounds)])
 
 
 def _check_apart(named: Sequence[tuple[str, str]]) -> None:

@@ -37,6 +37,9 @@ MANIFEST = "pack.json"
 SEAL = "pack_json_sha256"
 #: Files that file managers drop into folders; nobody's work.
 LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
+#: How files end that people shorten by hand; a copy that was cut short does not end so.
+ENDS = {".html": b"</html>", ".musicxml": b"</score-partwise>", ".pdf": b"%%EOF"}
+END_BYTES = 64
 FILE, FOLDER, LINK, OTHER = "file", "folder", "link", "other"
 
 
@@ -180,13 +183,37 @@ def whole(folder: Path) -> bool:
         return False
 
 
-def complete(folder: Path) -> bool:
-    """Whether a pack stands here with none of its files missing or empty, changed by hand or not."""
+def complete(folder: Path, sizes: Mapping[str, int]) -> bool:
+    """Whether a pack stands here with none of its files missing, empty or cut short, changed by hand or not.
+
+    sizes: of its files as they were written. One that a person made shorter ends as files of its kind do.
+    """
     try:
         files, _ = _manifest(folder)
-        return files is not None and all((folder / name).stat().st_size > 0 for name in files)
+        return files is not None and not any(_is_cut(folder / name, sizes.get(name, 1)) for name in files)
     except OSError:
         return False
+
+
+def _is_cut(path: Path, size: int) -> bool:
+    now = path.stat().st_size
+    if now >= size:
+        return now == 0
+    end = ENDS.get(path.suffix)
+    if end is None or not now:
+        return True
+    with path.open("rb") as file:
+        file.seek(max(0, now - END_BYTES))
+        return not file.read().rstrip().endswith(end)
+
+
+def sizes_of(folder: Path) -> dict[str, int]:
+    """The sizes of a pack's files, by their names in its manifest; none where there is no pack."""
+    try:
+        files, _ = _manifest(folder)
+        return {name: (folder / name).stat().st_size for name in files or ()}
+    except OSError:
+        return {}
 
 
 def facts_of(folder: Path) -> dict[str, Any]:

@@ -12,7 +12,9 @@ import os
 import sys
 import time
 from pathlib import Path
+from typing import Any
 
+from sonify.errors import SonifyError
 from sonify.storage.pack import building
 
 CARD = {
@@ -46,15 +48,24 @@ def main() -> None:
             continue
         say({"card": {**CARD, "scene": out.parent.name, "title": out.parent.name, "class": out.name}})
         sys.stdin.readline()  # noted
-        with building(out, {"toolkit": "sonify stub"}, replace=task["replace"]) as work:
-            (work / "token.txt").write_text(os.urandom(8).hex(), encoding="utf-8")
-            (work / "page.html").write_text("page", encoding="utf-8")
-            time.sleep(task["seconds"])
-            if how == "breaks" or (how == "breaks once" and not (mark := out.parent / f"{out.name}.broken").exists()):
-                if how == "breaks once":
-                    mark.touch()
-                os._exit(7)
-        say({"made": True})
+        try:
+            make(out, task)
+        except SonifyError as error:
+            say({"failed": str(error)})
+        else:
+            say({"made": True})
+
+
+def make(out: Path, task: dict[str, Any]) -> None:
+    how = task["how"]
+    with building(out, {"toolkit": "sonify stub"}, replace=task["replace"]) as work:
+        (work / "token.txt").write_text(os.urandom(8).hex(), encoding="utf-8")
+        (work / "page.html").write_text("page", encoding="utf-8")
+        time.sleep(task["seconds"])
+        if how == "breaks" or (how == "breaks once" and not (mark := out.parent / f"{out.name}.broken").exists()):
+            if how == "breaks once":
+                mark.touch()
+            os._exit(7)
 
 
 def say(said: object) -> None:

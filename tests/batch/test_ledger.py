@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import random
 import sqlite3
 from pathlib import Path
 
 import pytest
 
 from sonify.batch import Ledger, Row
-from sonify.batch.ledger import NAME
+from sonify.batch.ledger import NAME, sealed
 from sonify.errors import InUse, PackInTheWay, SonifyError
 from sonify.storage.pack import MANIFEST, whole
 from tests.batch.stub import CARD
@@ -98,15 +99,77 @@ def test_a_pack_that_lost_a_file_is_made_again_and_one_changed_by_hand_is_not(tm
     assert whole(tmp_path / "rain/3a")
 
 
+def test_a_copy_that_was_cut_short_does_not_stand_and_a_page_made_shorter_by_hand_does(tmp_path: Path) -> None:
+    """Where a file has its proper end it is a person's; the make that follows says which file is in its way."""
+    wanted = pair("rain/3a")
+    made(tmp_path, [wanted])
+    page = tmp_path / "rain/3a/page.html"
+    page.write_text("p", encoding="utf-8")
+    (told,) = made(tmp_path, [wanted]).failed
+    assert "page.html (changed)" in told.why
+    page.write_text("</html>", encoding="utf-8")  # not longer than what the stub wrote
+    with Ledger(tmp_path, "stamp") as ledger:
+        ledger._write(wanted, state="made", sizes=sealed({"page.html": 1_000, "token.txt": 16}))
+        assert ledger.stands(wanted)
+        ledger._write(wanted, sizes=sealed({"page.html": 1_000, "token.txt": 17}))
+        assert not ledger.stands(wanted)
+
+
+def test_a_try_that_fails_leaves_the_pack_that_stands_on_the_shelf_as_it_is(tmp_path: Path) -> None:
+    made(tmp_path, [pair("rain/3a"), pair("rain/4b")])
+    with Ledger(tmp_path, "stamp") as ledger:  # the first was made by a run that did not live to note it
+        ledger._write(pair("rain/3a"), state="begun", before="", manifest="", times=0)
+    token = tokens(tmp_path)
+    tries = [pair("rain/3a", "refused", version="2"), pair("rain/4b", "breaks", version="2")]
+    assert {row.folder for row in made(tmp_path, tries).failed} == {"rain/3a", "rain/4b"}
+    with Ledger(tmp_path, "stamp") as ledger:
+        ledger.card(pair("rain/4b"), {**CARD, "title": "Another"})  # of a try that came so far
+        assert {folder: card["title"] for folder, card in ledger.cards()} == dict.fromkeys(tokens(tmp_path), "rain")
+    assert tokens(tmp_path) == token
+    page = (tmp_path / "index.html").read_text(encoding="utf-8")
+    assert 'href="rain/3a/page.html"' in page and 'href="rain/4b/page.html"' in page
+
+
 def test_a_damaged_line_of_the_ledger_is_told(tmp_path: Path) -> None:
     made(tmp_path, [pair("rain/3a")])
     with Ledger(tmp_path, "stamp") as ledger:
-        ledger._write(pair("rain/3a"), card="{")
+        ledger._write(pair("rain/3a"), shown=sealed(CARD).replace("28", "29"))
         with pytest.raises(SonifyError, match="damaged"):
             list(ledger.cards())
         ledger._lines.execute("DROP TABLE about")
         with pytest.raises(SonifyError, match="cannot be written"):
             ledger.about("form")
+
+
+def test_a_damaged_ledger_is_told_whatever_the_damage(tmp_path: Path) -> None:
+    """Bytes, pages and words of it changed, and its end cut off: one message each time, or nothing that matters."""
+    pairs = [pair(f"scene-{n % 5}/class {n}") for n in range(60)]
+    with Ledger(tmp_path, "stamp") as ledger:
+        for each in pairs:
+            ledger.expect(each)
+            ledger.card(each, CARD)
+    lot, whole_one, told = random.Random(19), (tmp_path / NAME).read_bytes(), 0
+    for _ in range(40):
+        data = bytearray(whole_one)
+        place = lot.randrange(len(data))
+        for _ in range(30):
+            data[lot.randrange(len(data))] = lot.randrange(256)
+        data[place:] = lot.choice((data[place:], b"", bytes(len(data) - place)))
+        (tmp_path / NAME).write_bytes(data)
+        try:
+            with Ledger(tmp_path, "stamp") as ledger:
+                for each in pairs:
+                    ledger.expect(each)
+                    assert not ledger.stands(each)
+                assert list(ledger.cards()) == []
+        except SonifyError:
+            told += 1
+    assert told > 30
+    (tmp_path / NAME).write_bytes(whole_one)
+    with Ledger(tmp_path, "stamp") as ledger:  # two lines of one pack cannot be, and none of a pack that is expected
+        ledger._lines.execute("DELETE FROM packs")
+        with pytest.raises(SonifyError, match="damaged"):
+            ledger.row(pairs[0])
 
 
 def test_one_run_at_a_time_and_no_place_that_is_something_else(tmp_path: Path) -> None:

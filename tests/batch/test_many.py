@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from sonify import lesson
 from sonify.batch.pairs import Asked, class_files, pairs_of
 from sonify.batch.room import workers_for
 from sonify.errors import SonifyError
+from sonify.records.own_sound import OwnSound
 from sonify.storage.pack import facts_of, whole
 from tests.cli.test_commands import refused, sonify
 
@@ -38,6 +40,17 @@ def test_a_key_follows_what_a_pack_is_made_of_and_nothing_else(tmp_path: Path) -
     assert len({same, key(one, ("room_temperature=19 degC",)), key(one, seed=1)}) == 3
     one.write_text(one.read_text(encoding="utf-8") + "\n", encoding="utf-8")
     assert key(one) != same
+
+
+def test_a_key_follows_the_sounds_beside_a_scene(monkeypatch: pytest.MonkeyPatch) -> None:
+    plain = lesson.load("two-cups")
+
+    def key(*digests: str) -> str:
+        sounds = tuple(OwnSound(name=f"tin {digest}", file="tin.wav", sha256=digest) for digest in digests)
+        monkeypatch.setattr(lesson, "load", lambda typed, changes: replace(plain, sounds=sounds))
+        return pairs_of(Asked(scenes=("two-cups",), classes=(None,), options=OPTIONS))[0].key
+
+    assert len({key(), key("a"), key("b"), key("a", "b")}) == 4
 
 
 def test_a_class_file_that_is_wrong_is_a_pair_that_says_why(tmp_path: Path) -> None:
