@@ -1,4 +1,7 @@
-"""Write tests/constraints.txt: the versions here of all that the extra `test` draws in (`python -m tests.pins`)."""
+"""Write tests/constraints.txt: the versions here of all that the extras draw in (`python -m tests.pins`).
+
+In an environment with all of them: `pip install -e '.[test,listen,cluster]'`.
+"""
 
 from __future__ import annotations
 
@@ -40,7 +43,7 @@ def drawn_in(wanted: list[str]) -> dict[str, str]:
 
 def required() -> list[str]:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    return [*project["dependencies"], *project["optional-dependencies"]["test"]]
+    return [*project["dependencies"], *(row for rows in project["optional-dependencies"].values() for row in rows)]
 
 
 if __name__ == "__main__":

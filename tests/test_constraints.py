@@ -24,7 +24,7 @@ def pins() -> dict[str, str]:
 
 
 #: What a user installs, and the extras that a message names where they are wanted.
-FOR_USERS = ("listen",)
+FOR_USERS = ("listen", "cluster")
 
 
 def declared() -> set[str]:

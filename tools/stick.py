@@ -1,9 +1,12 @@
 """Gather an installation without network: python tools/stick.py FOLDER [--for windows ...] [--python 3.12 ...] [--list]
+[--with listen cluster]
 
 For each system and each Python: the wheels of sonify and of all that it rests on, in the versions that the tests ran
 with, go to FOLDER/wheels, and FOLDER/INSTALL.txt says what to type. A stick with that folder is enough:
 
     python -m pip install --no-index --find-links wheels sonify
+
+--with takes along what the extras need: phones' recordings, many packs on many machines ("sonify[listen]").
 
 pip reads a requirement's conditions ("; sys_platform == ...") for the machine that it runs on. So what other systems
 need besides is read out of the wheels themselves here, until nothing is missing; what has no wheel for a system ends it
@@ -50,10 +53,10 @@ INSTALL = """\
 sonify from this folder, with no network. Python 3.11 or newer must be on the machine (this folder serves: {pythons}).
 
 Windows:        py -m venv sonify
-                sonify\\Scripts\\python -m pip install --no-index --find-links wheels sonify
+                sonify\\Scripts\\python -m pip install --no-index --find-links wheels {sonify}
                 sonify\\Scripts\\sonify make harbour-water-cycle
 macOS, Linux:   python3 -m venv sonify
-                sonify/bin/python -m pip install --no-index --find-links wheels sonify
+                sonify/bin/python -m pip install --no-index --find-links wheels {sonify}
                 sonify/bin/sonify make harbour-water-cycle
 """
 
@@ -73,6 +76,7 @@ def main() -> int:
     parser.add_argument("folder", type=Path)
     parser.add_argument("--for", dest="systems", nargs="+", choices=SYSTEMS, default=list(SYSTEMS))
     parser.add_argument("--python", dest="pythons", nargs="+", default=["3.11", "3.12", "3.13"])
+    parser.add_argument("--with", dest="extras", nargs="+", choices=("listen", "cluster"), default=[])
     parser.add_argument("--list", action="store_true", help="print which wheel serves each system, and gather none")
     asked = parser.parse_args()
     wheels = asked.folder / "wheels"
@@ -81,7 +85,7 @@ def main() -> int:
     (own,) = wheels.glob("sonify-*.whl")
     for system in asked.systems:
         for python in asked.pythons:
-            found = resolved(own, system, python)
+            found = resolved(own, system, python, asked.extras)
             print(
                 f"{system}, Python {python}: {len(found)} wheels",
                 *(wheel.file for wheel in found),
@@ -92,11 +96,20 @@ def main() -> int:
                 exact = [f"{wheel.name}=={wheel.version}" for wheel in found if wheel.name != "sonify"]
                 pip("download", "--quiet", "--no-deps", "--dest", str(wheels), *target(system, python), *exact)
     if not asked.list:
-        (asked.folder / "INSTALL.txt").write_text(INSTALL.format(pythons=", ".join(asked.pythons)), encoding="utf-8")
+        told = INSTALL.format(pythons=", ".join(asked.pythons), sonify=with_extras("sonify", asked.extras))
+        (asked.folder / "INSTALL.txt").write_text(told, encoding="utf-8")
     return 0
 
 
-def resolved(own: Path, system: str, python: str) -> list[Wheel]:
+def with_extras(name: str, extras: Sequence[str]) -> str:
+    """
+    >>> with_extras("sonify", ["listen"]), with_extras("sonify", [])
+    ('"sonify[listen]"', 'sonify')
+    """
+    return f'"{name}[{",".join(extras)}]"' if extras else name
+
+
+def resolved(own: Path, system: str, python: str, extras: Sequence[str] = ()) -> list[Wheel]:
     """All wheels of one system, in order of name. Raises CalledProcessError where something has no wheel for it."""
     more: set[str] = set()
     while True:
@@ -112,10 +125,11 @@ def resolved(own: Path, system: str, python: str) -> list[Wheel]:
                 "--constraint",
                 str(PINS),
             )
-            pip("install", "--quiet", *ways, *target(system, python), str(own), *sorted(more))
+            wanted = with_extras(str(own), extras).strip('"')
+            pip("install", "--quiet", *ways, *target(system, python), wanted, *sorted(more))
             rows = json.loads(report.read_text(encoding="utf-8"))["install"]
         found = sorted((wheel_of(row) for row in rows), key=lambda wheel: wheel.name)
-        if not (unmet := missing(found, conditions(system, python))):
+        if not (unmet := missing(found, conditions(system, python), extras)):
             return found
         more |= unmet
 
@@ -131,26 +145,30 @@ def wheel_of(row: dict[str, Any]) -> Wheel:
     )
 
 
-def missing(wheels: Sequence[Wheel], conditions: dict[str, str]) -> set[str]:
-    """What these wheels ask for on a system of these conditions and is not among them."""
+def missing(wheels: Sequence[Wheel], conditions: dict[str, str], extras: Sequence[str] = ()) -> set[str]:
+    """What these wheels ask for on a system of these conditions and is not among them. extras: of sonify."""
     here = {wheel.name for wheel in wheels}
+
+    def is_wanted(wheel: Wheel, each: Requirement) -> bool:
+        asked = ["", *extras] if wheel.name == "sonify" else [""]
+        return each.marker is None or any(each.marker.evaluate({**conditions, "extra": extra}) for extra in asked)
+
     return {
         f"{canonicalize_name(each.name)}{each.specifier}"
         for wheel in wheels
         for each in wheel.requires
-        if canonicalize_name(each.name) not in here and (each.marker is None or each.marker.evaluate(conditions))
+        if canonicalize_name(each.name) not in here and is_wanted(wheel, each)
     }
 
 
 def conditions(system: str, python: str) -> dict[str, str]:
-    """What a requirement's conditions are held against: of no extra, on the machine that is meant."""
+    """What a requirement's conditions are held against, on the machine that is meant."""
     own = {"python_version": python, "python_full_version": f"{python}.0", "platform_machine": MACHINES[system]}
     return {
         **SYSTEMS[system][1],
         **own,
         "platform_python_implementation": "CPython",
         "implementation_name": "cpython",
-        "extra": "",
     }
 
 

@@ -1,7 +1,8 @@
 """Many packs at once: every scene asked for with every class, on all cores, to be gone on with after any interruption.
 
 `pairs` reads what is asked for, `ledger` remembers what became of it, `running` hands pairs to worker processes
-(`work`), `shelf` writes the page that leads to all packs. `make_many` is the whole.
+(`work`), `sending` to other machines (`far`), `shelf` writes the page that leads to all packs. `make_many` is the
+whole.
 """
 
 from __future__ import annotations
@@ -11,8 +12,10 @@ from pathlib import Path
 
 from sonify.batch.ledger import Ledger, Row
 from sonify.batch.pairs import Asked, Pair, pairs_of
+from sonify.batch.process import WORKER
 from sonify.batch.room import workers_for
-from sonify.batch.running import WORKER, State, Tell, run
+from sonify.batch.running import State, Tell, run
+from sonify.batch.sending import Cluster, check_same, send
 from sonify.batch.shelf import check_index, write_index
 from sonify.frozen import dataclass
 from sonify.storage.toolkit import stamp
@@ -35,16 +38,26 @@ def make_many(
     asked: Asked,
     out: Path,
     *,
+    scheduler: str | None = None,
     tell: Tell = lambda state: None,
     warn: Callable[[Row], None] = lambda row: None,
 ) -> Made:
     """Every pack asked for, at `out`/SCENE/CLASS. What a run before this one made stays, while its manifest is so.
 
-    warn: told at once of every pair that fails.
+    scheduler: the address of a dask scheduler whose workers make them; None: this machine does. warn: told at once of
+    every pair that fails.
 
-    Raises SonifyError where nothing can be begun: a scene that cannot be read, a folder that is no place for packs.
+    Raises SonifyError where nothing can be begun: a scene that cannot be read, a folder that is no place for packs, a
+    scheduler that does not answer or whose workers would make other bytes.
     """
-    return make_pairs(pairs_of(asked), out, replace=asked.replace, tell=tell, warn=warn)
+    pairs = pairs_of(asked)
+    if scheduler is None:
+        return make_pairs(pairs, out, replace=asked.replace, tell=tell, warn=warn)
+    from sonify.batch.dask_cluster import reached
+
+    with reached(scheduler) as cluster:
+        check_same(cluster)
+        return make_pairs(pairs, out, replace=asked.replace, tell=tell, warn=warn, cluster=cluster)
 
 
 def make_pairs(
@@ -55,8 +68,9 @@ def make_pairs(
     tell: Tell = lambda state: None,
     warn: Callable[[Row], None] = lambda row: None,
     command: Sequence[str] = WORKER,
+    cluster: Cluster | None = None,
 ) -> Made:
-    """The packs of these pairs. command: starts a worker process."""
+    """The packs of these pairs. command: starts a worker process. cluster: makes them in place of this machine."""
     with Ledger(out, stamp()) as ledger:
         check_index(out, ledger, replace=replace)
         for pair in pairs:
@@ -69,7 +83,10 @@ def make_pairs(
                 warn(ledger.row(pair))
             elif pair.folder not in standing:
                 wanted.append(pair)
-        run(wanted, ledger, tell=tell, warn=warn, jobs=workers_for(len(wanted)), command=command)
+        if cluster is None:
+            run(wanted, ledger, tell=tell, warn=warn, jobs=workers_for(len(wanted)), command=command)
+        else:
+            send(wanted, ledger, cluster, tell=tell, warn=warn)
         rows = [ledger.row(pair) for pair in pairs]
         index = write_index(out, ledger)
     return Made(

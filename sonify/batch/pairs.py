@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 import unicodedata
 from collections.abc import Sequence
 from pathlib import Path
@@ -14,6 +15,7 @@ from sonify.errors import SonifyError
 from sonify.frozen import dataclass
 from sonify.records.fact import wrong
 from sonify.records.scene import Scene
+from sonify.storage.shelf import scene_path, shelf
 from sonify.storage.toolkit import stamp
 
 #: What no file name may hold on Windows, and names that are devices there.
@@ -59,6 +61,7 @@ def pairs_of(asked: Asked) -> list[Pair]:
     _check_apart([(str(file or ""), name) for file, name, _, _ in classes])
     found = []
     for typed, scene in scenes:
+        beside = _files_of(typed, scene)
         for file, name, digest, why in classes:
             task = {
                 "scene": typed,
@@ -66,6 +69,7 @@ def pairs_of(asked: Asked) -> list[Pair]:
                 "changes": list(asked.changes),
                 "replace": asked.replace,
                 "options": dict(asked.options),
+                "files": {**beside, **({"class": [str(file)]} if file else {})},
             }
             parts = [stamp(), _digest_of(scene), digest, list(asked.changes), dict(asked.options)]
             key = hashlib.sha256(json.dumps(parts, sort_keys=True).encode()).hexdigest()
@@ -83,6 +87,15 @@ def class_files(folder: Path) -> tuple[Path, ...]:
     if not found:
         raise SonifyError(wrong("error_batch-no-classes", folder=folder))
     return tuple(found)
+
+
+def _files_of(typed: str, scene: Scene) -> dict[str, list[str]]:
+    """The files of a person's own that a scene is, for a machine that has them not; a ready-made one is everywhere."""
+    path = scene_path(typed)
+    if path.parent == shelf() / "scenes":
+        return {}
+    beside = [*([scene.data] if scene.data else []), *(sound.file for sound in scene.sounds)]
+    return {"scene": [str(path), *(str(path.with_name(name)) for name in beside)]}
 
 
 def _class_of(file: Path | None) -> tuple[str, str, str]:
@@ -116,6 +129,15 @@ def legal_name(name: str) -> str:
     >>> legal_name("4B, Tuesdays"), legal_name("4B: Tuesdays?"), legal_name("aux"), legal_name(" .. ")
     ('4B, Tuesdays', '4B- Tuesdays-', 'aux-', 'unnamed')
     """
-    kept = "".join("-" if c in ILLEGAL or not c.isprintable() else c for c in name)
+    kept = "".join("-" if c in ILLEGAL or not c.isprintable() or not _can_be_written(c) else c for c in name)
     kept = kept[:80].strip(" .") or "unnamed"
     return f"{kept}-" if kept.split(".")[0].casefold() in DEVICES else kept
+
+
+def _can_be_written(letter: str) -> bool:
+    """Whether a file's name may hold it here: without a locale some systems know no more than ASCII."""
+    try:
+        os.fsencode(letter)
+    except UnicodeEncodeError:
+        return False
+    return True

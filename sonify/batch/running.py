@@ -8,30 +8,22 @@ that pack is tried once more, alone, when all others are done, in case there was
 from __future__ import annotations
 
 import json
-import os
 import queue
-import subprocess
-import sys
 import threading
 import time
 from collections import deque
 from collections.abc import Callable, Sequence
-from contextlib import suppress
 from dataclasses import field
 from typing import Any
 
 from sonify.batch.ledger import Ledger, Row
 from sonify.batch.pairs import Pair
+from sonify.batch.process import PACKS_A_WORKER, WORKER, Worker, gone, hand, started, told_by
 from sonify.batch.room import disk_is_full
 from sonify.frozen import dataclass
 from sonify.records.fact import wrong
 from sonify.say import say
 
-WORKER = (sys.executable, "-P", "-m", "sonify.batch.work")
-#: A worker is let go after so many packs: what a library never gives back goes with it.
-PACKS_A_WORKER = 50
-#: How long a worker that is to stop may take to clear its half-made pack away.
-LEAVING_S = 5.0
 #: So often Ctrl-C is looked for; on Windows it does not end a wait.
 LOOK_S = 1.0
 
@@ -49,17 +41,6 @@ class State:
 
 
 Tell = Callable[[State], None]
-
-
-@dataclass(eq=False)
-class Worker:
-    """One worker process and what it is at work on."""
-
-    process: subprocess.Popen[str]
-    pair: Pair | None = None
-    share: float = 0.0
-    packs: int = 0
-    listener: threading.Thread = field(init=False)
 
 
 @dataclass(eq=False)
@@ -101,14 +82,11 @@ class _Run:
             for worker in self.workers:
                 worker.process.terminate()
             for worker in self.workers:
-                _gone(worker)
+                gone(worker)
             self.workers.clear()
 
     def _start(self) -> None:
-        process = subprocess.Popen(
-            self.command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, encoding="utf-8", env=_environment()
-        )
-        worker = Worker(process)
+        worker = started(self.command)
         self.workers.append(worker)
         worker.listener = threading.Thread(target=self._listen, args=(worker,), daemon=True)
         worker.listener.start()
@@ -116,13 +94,8 @@ class _Run:
 
     def _listen(self, worker: Worker) -> None:
         """In a thread of its own: what a worker says, and None at its end."""
-        assert worker.process.stdout is not None
-        with suppress(ValueError, OSError):
-            for line in worker.process.stdout:
-                with suppress(ValueError):  # a library's own print
-                    said = json.loads(line)
-                    if isinstance(said, dict):
-                        self.told.put((worker, said))
+        for said in told_by(worker):
+            self.told.put((worker, said))
         self.told.put((worker, None))
 
     def _next(self, worker: Worker) -> None:
@@ -137,12 +110,12 @@ class _Run:
         pair = worker.pair = self.waiting.popleft()
         worker.share, worker.packs = 0.0, worker.packs + 1
         self.ledger.begun(pair)
-        _hand(worker, {**json.loads(pair.task), "out": str((self.ledger.out / pair.folder).absolute())})
+        hand(worker, {**json.loads(pair.task), "out": str((self.ledger.out / pair.folder).absolute())})
 
     def _let_go(self, worker: Worker) -> None:
         self.workers.remove(worker)
-        _hand(worker, None)
-        _gone(worker)
+        hand(worker, None)
+        gone(worker)
 
     def _heard(self, worker: Worker, said: dict[str, Any] | None) -> None:
         pair = worker.pair
@@ -153,7 +126,7 @@ class _Run:
             worker.share = float(said["share"])
         elif "card" in said:
             self.ledger.card(pair, said["card"])
-            _hand(worker, {})
+            hand(worker, {})
         elif "failed" in said:
             self._fail(pair, str(said["failed"]), str(said.get("trace", "")))
             self._next(worker)
@@ -165,7 +138,7 @@ class _Run:
     def _ended(self, worker: Worker, pair: Pair) -> None:
         """A worker has ended by itself: killed, or broken down."""
         self.workers.remove(worker)
-        status = _gone(worker)
+        status = gone(worker)
         if self.ledger.stands(pair):  # it was killed after its last step
             self.done += 1
         elif pair.folder in self.tried:
@@ -207,35 +180,3 @@ def run(
     Left by an error or Ctrl-C, the workers are gone. A disk that is nearly full ends it early.
     """
     _Run(ledger, tell, warn, command, deque(pairs), len(pairs)).work(jobs)
-
-
-def _environment() -> dict[str, str]:
-    """A worker imports what this process does, however that was found, and one core is enough for its algebra."""
-    path = os.pathsep.join(path or os.getcwd() for path in sys.path)
-    return {**os.environ, "PYTHONPATH": path, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
-
-
-def _hand(worker: Worker, task: dict[str, Any] | None) -> None:
-    """A task to a worker; None: there are no more. One that has ended is noticed by its listener."""
-    assert worker.process.stdin is not None
-    with suppress(OSError):
-        if task is None:
-            worker.process.stdin.close()
-        else:
-            print(json.dumps({**task, "maker": os.getpid()}), file=worker.process.stdin, flush=True)
-
-
-def _gone(worker: Worker) -> int:
-    """Wait for a process that is to end, not for ever."""
-    process = worker.process
-    try:
-        status = process.wait(LEAVING_S)
-    except subprocess.TimeoutExpired:
-        process.kill()
-        status = process.wait()
-    worker.listener.join(LEAVING_S)
-    for stream in (process.stdin, process.stdout):
-        if stream is not None:
-            with suppress(OSError):  # what was not read any more
-                stream.close()
-    return status

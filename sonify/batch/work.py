@@ -14,6 +14,7 @@ import sys
 import threading
 import traceback
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -72,10 +73,16 @@ def make(task: dict[str, Any], science: Science, orders: Iterator[dict[str, Any]
     """The pack of one pair, as `sonify make` alone makes it. Its card is in the ledger before it can stand."""
     options = task["options"]
     scene = lesson.load(task["scene"], task["changes"])
+    classroom = lesson.load_class(task["class"])
+    if called := task.get("called"):  # made for another machine: files are named as they are there
+        scene = replace(scene, origin=replace(scene.origin, file=called.get("scene", scene.origin.file)))
+        classroom = replace(
+            classroom, origin=replace(classroom.origin, file=called.get("class", classroom.origin.file))
+        )
     lesson.check_out(scene, task["out"], replace=task["replace"])
     studied = lesson.study(
         scene,
-        task["class"],
+        classroom,
         seed=options["seed"],
         scaffold=options["scaffold"],
         timeline=science.of(scene, task["changes"]),

@@ -137,6 +137,10 @@ def make(
         typer.Option("--classes", metavar="FOLDER", help="help-option-classes"),
     ] = None,
     every: Annotated[bool, typer.Option("--all", help="help-option-all-scenes")] = False,
+    scheduler: Annotated[
+        Optional[str],  # noqa: UP045
+        typer.Option("--scheduler", metavar="ADDRESS", help="help-option-scheduler"),
+    ] = None,
     out: Annotated[
         Optional[Path],  # noqa: UP045
         typer.Option("--out", metavar="DIR", help="help-option-out"),
@@ -173,7 +177,8 @@ def make(
     from sonify import lesson
     from sonify.cli.many import check_asked, make_several
     from sonify.cli.views import pack_view, progress_bar
-    from sonify.records.fact import fact
+    from sonify.errors import SonifyError
+    from sonify.records.fact import fact, wrong
     from sonify.say import say
 
     printing = lesson.Printing(
@@ -191,8 +196,11 @@ def make(
     check_asked(scenes or (), class_file, classes, every=every)
     if every or classes is not None or len(scenes or ()) > 1:
         options = {"seed": seed, "scaffold": scaffold, "wishes": wishes, "printing": printing}
-        make_several(scenes or (), class_file, classes, out, changes or (), options, replace=replace)
+        many = scenes or ()
+        make_several(many, class_file, classes, out, changes or (), options, replace=replace, scheduler=scheduler or "")
         return
+    if scheduler is not None:
+        raise SonifyError(wrong("error_batch-scheduler-for-several"))
     scene = next(iter(scenes or ()))
     loaded = lesson.load(scene, changes or ())
     lesson.check_out(loaded, out, replace=replace)

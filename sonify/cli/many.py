@@ -43,8 +43,12 @@ def make_several(
     options: Mapping[str, Any],
     *,
     replace: bool,
+    scheduler: str | None = None,
 ) -> None:
-    """Every scene (none: every ready-made one) for every class, below `out`. Raises SonifyError where any failed."""
+    """Every scene (none: every ready-made one) for every class, below `out`. Raises SonifyError where any failed.
+
+    scheduler: the address of a dask scheduler, whose workers make them.
+    """
     from sonify import lesson
     from sonify.batch import Asked, Row, State, make_many
     from sonify.batch.pairs import class_files
@@ -81,7 +85,7 @@ def make_several(
                 print(told, file=sys.stderr, flush=True)
 
         try:
-            found = make_many(asked, out, tell=tell, warn=warn)
+            found = make_many(asked, out, scheduler=scheduler, tell=tell, warn=warn)
         except KeyboardInterrupt:
             raise Stopped(say(fact("batch-stopped", made=finished))) from None
     print(say(fact("batch-made", made=len(found.made), standing=len(found.standing))))

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import hashlib
+import platform
 import sys
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 from sonify import __version__
-from sonify.storage.shelf import shelf
+from sonify.storage.program import is_folder
+from sonify.storage.shelf import default_class_path, shelf
+
+_PACKAGE = Path(__file__).resolve().parent.parent
 
 #: What the bytes of a pack rest on besides our own files.
 RESTS_ON = (
@@ -33,15 +37,38 @@ def stamp() -> str:
 
     A version alone would do for one that is released; whoever changes a line of it gets another stamp.
     """
-    digest = hashlib.sha256(sys.version.encode())
-    package = Path(__file__).resolve().parent.parent
-    for root in (package, shelf() / "shared"):
-        for path in sorted(root.rglob("*")):
-            if path.is_file() and "__pycache__" not in path.parts and "shipped" not in path.parts:
-                digest.update(path.relative_to(root).as_posix().encode() + b"\0" + path.read_bytes())
-    for name in RESTS_ON:
-        digest.update(f"{name} {_version(name)}\n".encode())
-    return f"{__version__} {digest.hexdigest()[:24]}"
+    program = [Path(sys.executable)] if is_folder() else []  # it holds the modules
+    rows = [sys.version, _digest_of(_PACKAGE, shelf() / "shared", *program)]
+    rows += [f"{name} {_version(name)}" for name in RESTS_ON]
+    digest = hashlib.sha256("\n".join(rows).encode()).hexdigest()
+    return f"{__version__} {digest[:24]}"
+
+
+@cache
+def about() -> dict[str, str]:
+    """What a pack's bytes rest on besides its inputs, by name: machines that make packs of one run agree in it.
+
+    Ready-made scenes count, for a task names them.
+    """
+    files = _digest_of(_PACKAGE, shelf() / "shared", shelf() / "scenes", default_class_path())
+    return {
+        "sonify": __version__,
+        "files": files[:12],
+        "Python": platform.python_version(),
+        "system": f"{platform.system()} {platform.machine()}",
+        **{name: _version(name) for name in (*RESTS_ON, "distributed")},
+    }
+
+
+def _digest_of(*roots: Path) -> str:
+    """Of all files in these folders; of the program's own, without what was compiled and what has a folder here."""
+    digest = hashlib.sha256()
+    for root in roots:
+        for path in [root] if root.is_file() else sorted(root.rglob("*")):
+            name = path.relative_to(root)
+            if path.is_file() and "__pycache__" not in name.parts and name.parts[:1] != ("shipped",):
+                digest.update(name.as_posix().encode() + b"\0" + path.read_bytes())
+    return digest.hexdigest()
 
 
 def _version(name: str) -> str:

@@ -19,6 +19,7 @@ from anyio.to_thread import run_sync
 
 import sonify
 from sonify.say import say
+from sonify.storage.program import command
 from sonify.web.errors import OUR_FAULT
 
 #: Seconds between asking a process to stop and making it.
@@ -68,10 +69,7 @@ class Workers:
             if process.returncode is None:
                 return process
         return await asyncio.create_subprocess_exec(
-            sys.executable,
-            "-P",  # nothing is imported from the folder it works in
-            "-m",
-            "sonify.web.work",
+            *command("sonify.web.work"),
             str(os.getpid()),
             stdin=asyncio.subprocess.PIPE,
             stdout=asyncio.subprocess.PIPE,

@@ -22,6 +22,7 @@ from sonify.errors import SonifyError
 from sonify.inputs.sound_file import read_own_sound
 from sonify.records.fact import wrong
 from sonify.records.own_sound import KEPT_HZ
+from sonify.storage import program
 from sonify.storage.keeping import LAPSES_S, CannotKeep, put
 
 FOLDER = "recordings"
@@ -140,7 +141,7 @@ def plain_sound(data: bytes, name: str) -> bytes:
     """
     from sonify.web.process import environment  # which the process that reads has no use for
 
-    command = [sys.executable, "-P", "-m", "sonify.web.recordings", name[:80]]
+    command = [*program.command("sonify.web.recordings"), name[:80]]
     try:
         done = subprocess.run(
             command, input=data, capture_output=True, timeout=PATIENCE_S, check=False, env=environment()

@@ -27,3 +27,8 @@ batch-stopped =
        *[other] { $made } packs are finished and stay
     }. The same command goes on with the rest
 batch-our-fault = a fault of sonify’s own: { $error }
+batch-differs =
+    { $name ->
+        [files] the files of sonify
+       *[other] { $name }
+    } { $there } (here { $here })

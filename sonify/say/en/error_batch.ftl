@@ -25,3 +25,18 @@ error_batch-class-or-classes = give --class for one class or --classes for a fol
 error_batch-all-or-names = --all makes every ready-made scene: give no other SCENE with it
 error_batch-no-scene = give a SCENE, or --all for every ready-made one
 error_batch-out-missing = several packs need a folder to lie in: --out FOLDER
+error_batch-scheduler-for-several = --scheduler is for several packs: give several scenes, --classes or --all with it
+error_batch-needs-distributed = --scheduler needs one more library: pip install "sonify[cluster]"
+error_batch-no-scheduler = no dask scheduler answers at { $address }; is it running there (dask scheduler), and is its address typed as it tells it, such as tcp://192.168.1.5:8786? Nothing was made
+error_batch-scheduler-gone = the dask scheduler at { $address } no longer answers. The packs that are made stay; start it again, and type the same command: it goes on with the rest
+error_batch-no-workers = the dask scheduler has no workers; start one on each machine (dask worker ADDRESS). Nothing was made
+error_batch-workers-gone =
+    the dask scheduler has had no workers for a minute, and { $left ->
+        [one] one pack is
+       *[other] { $left } packs are
+    } not made. Those that are made stay; start workers again, and type the same command: it goes on with the rest
+error_batch-no-toolkit = the worker { $worker } has no sonify: install the same versions on every machine (pip install "sonify[cluster]"), start its worker again, and type the same command
+error_batch-differs = the worker { $worker } would make other bytes than this machine: { $list }. Install the same versions on every machine, start its worker again, and type the same command: what is made stays
+error_batch-workers-killed = the workers that made it died in the middle, one after the other; there may be too little memory
+error_batch-lost = it was lost twice on its way ({ $why })
+error_batch-damaged = it arrived damaged twice ({ $why })

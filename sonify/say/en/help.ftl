@@ -38,6 +38,7 @@ help-option-out-redeal = A new folder for today's cards, to print them anew.
 help-option-class = Your class file; left out, a well-stocked class.
 help-option-classes = A folder of class files: a pack for each of them.
 help-option-all-scenes = Every ready-made scene.
+help-option-scheduler = Have several packs made by the workers of the dask scheduler at this address, such as tcp://192.168.1.5:8786 (needs pip install "sonify[cluster]").
 help-option-seed = Another number scatters the taps differently.
 help-option-set = Set a condition of the scene for this run. May be repeated.
 help-option-json = Print for machines.

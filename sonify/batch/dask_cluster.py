@@ -1,0 +1,112 @@
+"""A cluster of `dask.distributed` (the extra `[cluster]`): each parcel a future, made by whichever worker is free.
+
+A worker that dies is the scheduler's to notice: it gives what that one was at work on to another, three times at most.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+import re
+import warnings
+from collections.abc import Hashable, Iterator, Mapping
+from contextlib import contextmanager, suppress
+from typing import Any
+
+from sonify.batch import far
+from sonify.errors import SonifyError
+from sonify.records.fact import wrong
+from sonify.say import say
+from sonify.storage import toolkit
+
+#: How long a scheduler may take to answer.
+REACH_S = 5.0
+#: What a scheduler says of itself: tcp://192.168.1.5:8786. Anything else the library might take for something else.
+ADDRESS = re.compile(r"((tcp|tls)://)?([\w.-]+|\[[0-9a-fA-F:.]+\]):\d{1,5}/?")
+
+
+class DaskCluster:
+    """The workers of one scheduler."""
+
+    def __init__(self, address: str) -> None:
+        """Raises SonifyError where the extra is not installed or no scheduler answers."""
+        if not ADDRESS.fullmatch(address):
+            raise SonifyError(wrong("error_batch-no-scheduler", address=address))
+        try:
+            import distributed
+        except ImportError:
+            raise SonifyError(wrong("error_batch-needs-distributed")) from None
+        logging.getLogger("distributed").setLevel(logging.CRITICAL)  # what matters is told by us
+        self._dask, self._address = distributed, address
+        self._futures: dict[Hashable, Any] = {}
+        try:
+            if asyncio.run(self._kind()) != "Scheduler":
+                raise ValueError(address)
+            with warnings.catch_warnings():
+                warnings.simplefilter("ignore")  # of versions: we compare them ourselves
+                self._client = distributed.Client(address, timeout=REACH_S, set_as_default=False, name="sonify")
+        except Exception as error:  # whatever it is that answers there
+            raise SonifyError(wrong("error_batch-no-scheduler", address=address)) from error
+
+    async def _kind(self) -> str:
+        """What answers at the address: a client would wait for ever for one that is no scheduler."""
+        async with self._dask.rpc(self._address) as there:
+            return str((await asyncio.wait_for(there.identity(), REACH_S))["type"])
+
+    def abouts(self) -> dict[str, dict[str, str]]:
+        found = self._asked(lambda: self._client.run(toolkit.about, on_error="return"))
+        return {name: said if isinstance(said, dict) else {} for name, said in found.items()}
+
+    def at_once(self) -> int:
+        return sum(self._asked(self._client.nthreads).values())
+
+    def begin(self, parcel: Mapping[str, Any]) -> Hashable:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # of large tables
+            future = self._asked(lambda: self._client.submit(far.made, parcel, pure=False))
+        self._futures[future.key] = future
+        return str(future.key)
+
+    def ended(self, wait_s: float) -> list[tuple[Hashable, dict[str, Any]]]:
+        with suppress(TimeoutError, self._dask.CancelledError):
+            self._dask.wait(list(self._futures.values()), timeout=wait_s, return_when="FIRST_COMPLETED")
+        over = [key for key, future in self._futures.items() if future.status != "pending"]
+        return [(key, self._outcome(self._futures.pop(key))) for key in over]
+
+    def close(self) -> None:
+        with suppress(Exception):
+            self._client.cancel(list(self._futures.values()), force=True)
+        with suppress(Exception):
+            self._client.close(timeout=REACH_S)
+
+    def _outcome(self, future: Any) -> dict[str, Any]:
+        self._check_there()
+        try:
+            return dict(future.result())
+        except self._dask.scheduler.KilledWorker:
+            return {"failed": say(wrong("error_batch-workers-killed"))}
+        except Exception as error:  # whatever another machine may raise
+            return {"lost": f"{type(error).__name__}: {error}"}
+        finally:
+            future.release()
+
+    def _asked(self, question: Any) -> Any:
+        self._check_there()
+        try:
+            return question()
+        except (OSError, TimeoutError) as error:
+            raise SonifyError(wrong("error_batch-scheduler-gone", address=self._address)) from error
+
+    def _check_there(self) -> None:
+        if self._client.status != "running":
+            raise SonifyError(wrong("error_batch-scheduler-gone", address=self._address))
+
+
+@contextmanager
+def reached(address: str) -> Iterator[DaskCluster]:
+    """The cluster of a scheduler, let go at the end. Raises SonifyError where it cannot be had."""
+    cluster = DaskCluster(address)
+    try:
+        yield cluster
+    finally:
+        cluster.close()

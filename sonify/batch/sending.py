@@ -1,0 +1,179 @@
+"""Pairs sent to other machines, and what comes back put in its place: the ledger is kept as it is on one machine.
+
+What takes the parcels (`Cluster`) need not be dependable: a machine that goes takes nothing with it, for what it was
+at work on is made again by another, and only what arrived whole is put in its place, once, by this process.
+"""
+
+from __future__ import annotations
+
+import json
+import time
+from collections import deque
+from collections.abc import Callable, Hashable, Mapping, Sequence
+from dataclasses import field
+from pathlib import Path
+from typing import Any, Protocol
+
+from sonify.batch.ledger import Ledger, Row
+from sonify.batch.pairs import Pair
+from sonify.batch.parcel import Damaged, arrived, awaited, packed, put
+from sonify.batch.room import disk_is_full
+from sonify.batch.running import LOOK_S, State, Tell
+from sonify.errors import SonifyError
+from sonify.frozen import dataclass
+from sonify.records.fact import fact, wrong
+from sonify.say import say
+from sonify.storage.pack import check_place
+from sonify.storage.toolkit import about
+
+#: So many parcels are under way for each pack that is made at once: nobody waits, and little is lost with a scheduler.
+AHEAD = 2
+#: So long nobody may be there to make anything.
+ALONE_S = 60.0
+
+
+class Cluster(Protocol):
+    """What makes packs elsewhere. A parcel's outcome is what `far.made` returns, or `lost`: why it never will be."""
+
+    def abouts(self) -> Mapping[str, Mapping[str, str]]:
+        """Each worker's name, and what it is (`toolkit.about`); empty where it has no toolkit."""
+
+    def at_once(self) -> int:
+        """How many packs are made at once. Raises SonifyError where nobody answers any more."""
+
+    def begin(self, parcel: Mapping[str, Any]) -> Hashable: ...
+
+    def ended(self, wait_s: float) -> Sequence[tuple[Hashable, Mapping[str, Any]]]:
+        """The parcels that have come to an end, told once; waits so long for the first."""
+
+    def close(self) -> None:
+        """What is under way is not wanted any more."""
+
+
+def check_same(cluster: Cluster) -> None:
+    """Raises SonifyError where nobody is there, or somebody would make other bytes than this program."""
+    found = cluster.abouts()
+    if not found:
+        raise SonifyError(wrong("error_batch-no-workers"))
+    for worker, there in found.items():
+        if there != about():
+            raise _differs(worker, there)
+
+
+def _differs(worker: str, there: Mapping[str, str]) -> SonifyError:
+    if not there:
+        return SonifyError(wrong("error_batch-no-toolkit", worker=worker))
+    here = about()
+    names = [name for name in (*here, *(there.keys() - here)) if there.get(name) != here.get(name)]
+    rows = [say(fact("batch-differs", name=n, there=there.get(n, "-"), here=here.get(n, "-"))) for n in names]
+    return SonifyError(wrong("error_batch-differs", worker=worker, list="; ".join(rows)))
+
+
+@dataclass(eq=False)
+class _Sending:
+    cluster: Cluster
+    ledger: Ledger
+    tell: Tell
+    warn: Callable[[Row], None]
+    waiting: deque[Pair]
+    total: int
+    arrivals: Path
+    sent: dict[Hashable, Pair] = field(default_factory=dict)
+    tried: set[str] = field(default_factory=set)
+    done: int = 0
+    failed: int = 0
+    began_s: float = field(default_factory=time.monotonic)
+    alone_since_s: float | None = None
+
+    def work(self) -> None:
+        """Until nothing is left to be made."""
+        while True:
+            self._send()
+            if not self.sent:
+                return
+            for handle, said in self.cluster.ended(LOOK_S):
+                self._came(self.sent.pop(handle), said)
+            self._show()
+
+    def _send(self) -> None:
+        at_once = self.cluster.at_once()
+        self._watch(at_once)
+        while self.waiting and len(self.sent) < AHEAD * max(1, at_once) and not disk_is_full(self.ledger.out):
+            pair = self.waiting.popleft()
+            try:
+                check_place(self.ledger.out / pair.folder, replace=_replaces(pair))
+                parcel = packed(pair, self.arrivals, about())
+            except (SonifyError, OSError) as error:
+                self._fail(pair, str(error))
+                continue
+            self.ledger.begun(pair)
+            self.sent[self.cluster.begin(parcel)] = pair
+
+    def _watch(self, at_once: int) -> None:
+        """Raises SonifyError where nobody has been there for too long."""
+        now_s = time.monotonic()
+        if at_once:
+            self.alone_since_s = None
+        elif self.alone_since_s is None:
+            self.alone_since_s = now_s
+        elif now_s - self.alone_since_s > ALONE_S:
+            raise SonifyError(wrong("error_batch-workers-gone", left=len(self.sent) + len(self.waiting)))
+
+    def _came(self, pair: Pair, said: Mapping[str, Any]) -> None:
+        if "differs" in said:
+            raise _differs(str(said.get("worker", "")), said["differs"])
+        if "failed" in said:
+            self._fail(pair, str(said["failed"]), str(said.get("trace", "")))
+        elif "ended" in said:
+            self._again(pair, say(wrong("error_batch-worker-ended", status=said["ended"])))
+        elif "lost" in said:
+            self._again(pair, say(wrong("error_batch-lost", why=str(said["lost"]))))
+        else:
+            self._arrived(pair, said)
+
+    def _arrived(self, pair: Pair, said: Mapping[str, Any]) -> None:
+        try:
+            pack = arrived(said, self.arrivals)
+            self.ledger.card(pair, said["card"])
+            put(pack, self.ledger.out / pair.folder, replace=_replaces(pair))
+        except (Damaged, OSError) as error:
+            self._again(pair, say(wrong("error_batch-damaged", why=str(error))))
+        except SonifyError as error:
+            self._fail(pair, str(error))
+        else:
+            self.ledger.made(pair, said["seconds"])
+            self.done += 1
+
+    def _again(self, pair: Pair, why: str) -> None:
+        """Once more, when all others are under way; not for ever."""
+        if pair.folder in self.tried:
+            self._fail(pair, why)
+        else:
+            self.tried.add(pair.folder)
+            self.waiting.append(pair)
+
+    def _fail(self, pair: Pair, why: str, trace: str = "") -> None:
+        self.ledger.failed(pair, why, trace)
+        self.failed += 1
+        self.warn(self.ledger.row(pair))
+
+    def _show(self) -> None:
+        over, total = self.done + self.failed, self.total
+        spent_s = time.monotonic() - self.began_s
+        left_s = spent_s / over * (total - over) if over else None
+        making = tuple(pair.folder for pair in self.sent.values())
+        share = over / total
+        self.tell(State(done=self.done, failed=self.failed, total=total, share=share, left_s=left_s, making=making))
+
+
+def send(pairs: Sequence[Pair], ledger: Ledger, cluster: Cluster, *, tell: Tell, warn: Callable[[Row], None]) -> None:
+    """Have the packs of all pairs made by a cluster. What became of each stands in the ledger.
+
+    Raises SonifyError where nobody is left to make them, or somebody who joined would make other bytes.
+    """
+    with awaited(ledger.out) as arrivals:
+        _Sending(cluster, ledger, tell, warn, deque(pairs), len(pairs), arrivals).work()
+
+
+def _replaces(pair: Pair) -> bool:
+    return bool(json.loads(pair.task)["replace"])
