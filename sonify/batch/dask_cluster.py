@@ -36,7 +36,8 @@ class DaskCluster:
             import distributed
         except ImportError:
             raise SonifyError(wrong("error_batch-needs-distributed")) from None
-        logging.getLogger("distributed").setLevel(logging.CRITICAL)  # what matters is told by us
+        for name in [each for each in logging.root.manager.loggerDict if each.startswith("distributed")]:
+            logging.getLogger(name).setLevel(logging.CRITICAL)  # what matters is told by us
         self._dask, self._address = distributed, address
         self._futures: dict[Hashable, Any] = {}
         try:
@@ -44,7 +45,7 @@ class DaskCluster:
                 raise ValueError(address)
             with warnings.catch_warnings():
                 warnings.simplefilter("ignore")  # of versions: we compare them ourselves
-                self._client = distributed.Client(address, timeout=REACH_S, set_as_default=False, name="sonify")
+                self._client = distributed.Client(address, timeout=REACH_S, name="sonify")
         except Exception as error:  # whatever it is that answers there
             raise SonifyError(wrong("error_batch-no-scheduler", address=address)) from error
 

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from tests.campaign import (
     batch,
     claims,
+    cluster,
     listen,
     looks,
     made,
@@ -36,6 +37,7 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "failing-makes": lambda tally, share, seed: random_kills.failing(tally, round(60 * share), seed),
     "batch": lambda tally, share, seed: batch.stubbed(tally, round(50 * share), seed),
     "batch-packs": lambda tally, share, seed: batch.packs(tally, round(20 * share), seed),
+    "cluster": lambda tally, share, seed: cluster.campaign(tally, round(48 * share), seed),
     "places": lambda tally, share, seed: places.campaign(tally, share),
     "score": lambda tally, share, seed: sweep.to_the_score(tally, round(1_500 * share), seed),
     "stories": lambda tally, share, seed: stories.stories(tally, round(300 * share), seed),
