@@ -40,8 +40,9 @@ if TYPE_CHECKING:
     from sonify.records.lesson import Lesson
     from sonify.starting import Measurement, Start, measure, measured_text, measurement, new_scene, start
     from sonify.storage.shelf import scene_names
+    from sonify.study.film import film_is_quick, particle_film
     from sonify.study.reading import Changes, ClassLike, SceneLike, catalogue, load, load_class, load_table, palette
-    from sonify.study.simulation import film_is_quick, is_quick, particle_film, simulate
+    from sonify.study.simulation import is_quick, simulate
 
 #: Where everything stands.
 _PLACES = {
@@ -73,6 +74,7 @@ _PLACES = {
     "sonify.records.lesson": ("Lesson",),
     "sonify.starting": ("Measurement", "Start", "measure", "measured_text", "measurement", "new_scene", "start"),
     "sonify.storage.shelf": ("scene_names",),
+    "sonify.study.film": ("film_is_quick", "particle_film"),
     "sonify.study.reading": (
         "Changes",
         "ClassLike",
@@ -83,7 +85,7 @@ _PLACES = {
         "load_table",
         "palette",
     ),
-    "sonify.study.simulation": ("film_is_quick", "is_quick", "particle_film", "simulate"),
+    "sonify.study.simulation": ("is_quick", "simulate"),
 }
 _PLACE_OF = {name: place for place, names in _PLACES.items() for name in names}
 

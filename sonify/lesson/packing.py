@@ -31,8 +31,8 @@ from sonify.say import say
 from sonify.storage import shelf
 from sonify.storage.kept import kept
 from sonify.storage.pack import building, check_place
+from sonify.study.film import is_warm, particle_film
 from sonify.study.reading import ClassLike, SceneLike, load, palette
-from sonify.study.simulation import is_warm, particle_film
 
 #: Told what is being done and how much of the whole is done, 0 to 1.
 Progress = Callable[[str, float], None]

@@ -89,9 +89,11 @@ def relation_between(values: FloatArray, others: FloatArray) -> Relation | None:
     low, swing = float(xs[0]), float(xs[-1] - xs[0])
     if swing <= 0.0 or np.ptp(ys) <= 0.0:
         return None
-    fit = np.polynomial.Polynomial.fit(xs, ys, 2)
-    if np.max(np.abs(fit(xs) - ys)) <= MISS * np.ptp(ys):
-        return lambda value: float(fit(value)) if low - swing <= value <= low + 2.0 * swing else None
+    curve = np.polyfit((xs - low) / swing, ys, 2)
+    if np.max(np.abs(np.polyval(curve, (xs - low) / swing) - ys)) <= MISS * np.ptp(ys):
+        return lambda value: (
+            float(np.polyval(curve, (value - low) / swing)) if low - swing <= value <= low + 2.0 * swing else None
+        )
     rises = np.diff(ys)
     if np.all(rises >= 0.0) or np.all(rises <= 0.0):
         return lambda value: float(np.interp(value, xs, ys)) if low <= value <= low + swing else None

@@ -32,7 +32,7 @@ from sonify.sound.levelling import (
     stage_edges_s,
     stage_levels_db,
 )
-from sonify.sound.loudness import integrated_lufs
+from sonify.sound.loudness import integrated_lufs, quantile
 from sonify.sound.masking import unmasked_db
 from sonify.sound.rate import HOP, RATE_HZ, Floats, Samples
 from sonify.sound.seating import places, sides
@@ -128,7 +128,7 @@ def part_changes_db(score: Score, sketches: Sequence[Sketch]) -> list[float]:
     groups = [
         level for part, level in zip(score.parts, levels, strict=True) if part.name != COUNT_IN and math.isfinite(level)
     ]
-    middle = float(np.median(groups)) if groups else 0.0
+    middle = quantile(np.array(groups), 0.5) if groups else 0.0
     changes = [
         min(MOST_DB, max(-MOST_DB, middle - level)) if groups and math.isfinite(level) else 0.0 for level in levels
     ]

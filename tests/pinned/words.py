@@ -35,7 +35,7 @@ from sonify.page import served_page_html
 from sonify.paper import conductor_pdf, poster_pdf, pupils_pdf, teacher_pdf
 from sonify.records.lesson import Lesson
 from sonify.say.pieces import script_words
-from sonify.study.simulation import is_warm
+from sonify.study.film import is_warm
 from sonify.templates import template
 from tests.paper.sheets import PALETTE, SVG, settings
 from tests.pinned.tagged import plain, rows_of
