@@ -24,7 +24,7 @@ BUSY = 2
 #: A teacher who reads and listens manages one moment in so many bars (our own limit).
 BARS_A_CUE = 2
 #: A part grows towards a moment if its mean velocity is higher there by more than this (our own limit).
-LOUDER = 3.5
+LOUDER = 6.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,8 +20,9 @@ CLEAR, SETBACK = 0.005, 0.25
 STEADY = 0.05
 #: Beats that differ by less are not told apart (common findings lie near 6 %; `mapping.thresholds` has the sources).
 BEAT_STEP = 1.06
-#: Velocities, notes a bar and semitones that are told as louder, busier, higher (our own limits).
-LOUDER, BUSIER, HIGHER = 3.0, 1.1, 0.5
+#: Velocities (half the step from one printed mark to the next: less, and a card prints the same marks), notes a bar and
+#: semitones that are told as louder, busier, higher (our own limits).
+LOUDER, BUSIER, HIGHER = 6.0, 1.1, 0.5
 #: Parts are heard together when they share so many of the bars of the one that plays less.
 TOGETHER = 0.6
 #: A stretch of time is told in round numbers: it may be off by this share.

@@ -19,8 +19,9 @@ from sonify.facts.sheet import by_size, evidence, in_bars, rises, subject_of, wa
 from sonify.facts.sounding import soundings, unmeasured
 from sonify.facts.verdicts import falsehoods
 from sonify.frozen import dataclass
+from sonify.kinds.marks import DYNAMICS
 from sonify.paper.facts import playing
-from sonify.paper.rules import bright_level, rules_for, sections_of
+from sonify.paper.rules import bright_level, played_marks, rules_for, sections_of
 from sonify.records.controls import Key
 from sonify.records.fact import Claim, Fact, Reading, Words, fact
 from sonify.records.lesson import Lesson
@@ -266,9 +267,24 @@ def _heard(link: Link, key: Key, lesson: Lesson) -> Fact | None:
         if after is None or before is None or after == before or (after > before) is not link.more:
             return None
         return fact(message, way_claim(key, lesson))
+    if link.control == "dynamics" and not _marked(link, lesson):
+        return None
     how = {"tempo": "bpm", "pitch": "pitch", "density": "strokes a bar", "dynamics": "velocity"}[link.control]
     left, right = (span.sound(how, "" if link.control == "tempo" else span.player.name) for span in spans)
     return fact(message, Claim(kind=link.became, left=left, right=right))
+
+
+def _marked(link: Link, lesson: Lesson) -> bool:
+    """Whether the marks that the card prints tell of it too: pupils look for their numbers there."""
+    assert link.first is not None and link.last is not None
+    before, after = (
+        [DYNAMICS[mark] for mark in played_marks(span.player, span.bar, span.bars, lesson)]
+        for span in (link.first, link.last)
+    )
+    if not before or not after:
+        return True
+    louder = sum(after) * len(before) - sum(before) * len(after)
+    return louder > 0 if link.more else louder < 0
 
 
 def _first_sentence(text: str) -> str:

@@ -156,7 +156,7 @@ def _sound(key: Key, part: Part, section: Section, results: FloatArray, lesson: 
 def loud_text(part: Part, section: Section, lesson: Lesson) -> str:
     """How loud the part plays in a stage: 'soft', where it changes 'soft, then loud', and where it goes
     beyond both of these 'between soft and loud'."""
-    marks = played_marks(part, section, lesson)
+    marks = played_marks(part, section.bar, section.bars, lesson)
     if not marks:
         return choose()
     ordered = sorted(set(marks), key=lambda mark: DYNAMICS[mark])
@@ -173,8 +173,8 @@ def choose() -> str:
     return say(fact("meaning-choose"))
 
 
-def played_marks(part: Part, section: Section, lesson: Lesson) -> list[str]:
-    """How loud the part's notes are in a stage, bar after bar, where that changes; none where pupils choose.
+def played_marks(part: Part, from_bar: int, in_all: int, lesson: Lesson) -> list[str]:
+    """How loud the part's notes are in so many bars, where that changes; none where pupils choose.
 
     A bar has the mark that stands there, as long as its notes are near it; within a hairpin they leave it.
     """
@@ -183,7 +183,7 @@ def played_marks(part: Part, section: Section, lesson: Lesson) -> list[str]:
         bar
         for first, count in playing(part, lesson.score)
         for bar in range(first, first + count)
-        if section.bar <= bar < section.bar + section.bars and bar not in own
+        if from_bar <= bar < from_bar + in_all and bar not in own
     ]
     if not part.dynamics:
         return []

@@ -301,7 +301,7 @@ def _heard_in(row: tuple[Words, str, str], key: Key, lesson: Lesson) -> list[str
 def _loudness(key: Key, section: Section, lesson: Lesson) -> str:
     """The marks that the rule's parts have in a stage: 'p to mf'."""
     parts = [part for part in lesson.score.group_parts if key in rules_for(part, lesson)]
-    marks = {mark for part in parts for mark in played_marks(part, section, lesson)}
+    marks = {mark for part in parts for mark in played_marks(part, section.bar, section.bars, lesson)}
     ordered = sorted(marks, key=lambda mark: DYNAMICS[mark])
     if not ordered:
         return say(fact("teacher-pupils-choose" if any(part.blanks for part in parts) else "teacher-not-played"))
