@@ -22,7 +22,7 @@ ROWS = catalogue()
     ("name", "scale", "sentence"),
     [
         ("alto-xylophone", PENTATONIC, "Alto xylophone: take off F and B."),
-        ("chime-bars", PENTATONIC, "Chime bars: leave out F and B."),
+        ("chime-bars", PENTATONIC, "Set of chime bars: leave out F and B."),
         ("alto-xylophone", G_MAJOR, "Alto xylophone: put on F♯ in place of F."),
         ("alto-glockenspiel", F_MAJOR, "Alto glockenspiel: put on B♭ in place of B."),
         ("recorder", G_MAJOR, ""),

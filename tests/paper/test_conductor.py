@@ -18,7 +18,7 @@ from sonify.paper.conductor import map_data, sheet
 from sonify.paper.cuesheet import LEGEND, moments
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
-from sonify.records.score import Cue
+from sonify.records.score import Cue, Reason
 from sonify.say.cues import mark_words, show_words
 from sonify.templates import template
 from tests.paper.large import large_lesson
@@ -209,6 +209,9 @@ def test_what_is_for_the_music_is_told_from_what_stands_for_something() -> None:
         (["The sea"], "The flow rises."),
         (["The cloud", "The rain"], "For the music."),
     ]
+    whole = Reason(words="the piece grows.", music=True)  # says what for: the bare label beside it adds nothing
+    lines = cue_rows(cued(beside, replace(beside, part="The rain", reason=whole)), "2")
+    assert [line["why"] for line in lines] == ["For the music: the piece grows."]
 
 
 @pytest.mark.parametrize("scene", ["a-year-of-sunlight", "the-sea-that-stayed-warm"])

@@ -153,7 +153,9 @@ def test_a_part_without_marks_of_loudness_has_its_card_all_the_same() -> None:
 def test_notes_in_the_words_are_named_as_on_the_groups_own_bars() -> None:
     # soprano glockenspiel: its lowest C sounds as C6, an octave higher is its second
     lesson = with_part(
-        sample_lesson(), "The cloud", instructions=(fact("part-chord-one-note", note=(Note(84), Note(88), Note(96))),)
+        sample_lesson(),
+        "The cloud",
+        instructions=(fact("part-chord-one-note", moves="no", note=(Note(84), Note(88), Note(96))),),
     )
     assert first_part(lesson, 3)["instructions"] == ["While there is one note, C, E and C′, all play it."]
     drum = with_part(sample_lesson(), "The sea", instructions=("Room B4, please.",))

@@ -112,22 +112,26 @@ def players_of(task: Task, found: Chord, bar: int, turn: int, notes: int) -> lis
 def chord_words(task: Task, found: Chord) -> tuple[Words, ...]:
     """Who plays which notes, and what makes the chord grow."""
     words: list[Words] = [fact("part-chord-moves")] if found.moves() else []
+    moves = "yes" if found.moves() else "no"
     if len(found.notes) == 1:
         return tuple(words)
     if found.grows():
         words += [fact("part-chord-grows"), fact("part-chord-watch")]
     if not found.pairs:
         grows = "yes" if found.grows() else "no"
-        return (*words, fact("part-chord-two-beaters", grows=grows, notes=chord_notes(found.notes)))
+        return (*words, fact("part-chord-two-beaters", grows=grows, moves=moves, notes=chord_notes(found.notes)))
     most = max(found.sizes.values())
     first, second = found.notes[:most:2], found.notes[1:most:2]
     duty = sum(row is task.main for _, row in task.on_duty(task.blocks[0].bar))
     if second:
         where = fact("part-in-twos" if len(task.rows) == 1 else "part-in-twos-at", instruments=task.main.plural)
-        words.append(fact("part-chord-shared", where=where, one=chord_notes(first), other=chord_notes(second)))
+        if found.moves():  # the entries name the notes of each chord in the order in which they join
+            words.append(fact("part-chord-shared-moving", where=where, most=most))
+        else:
+            words.append(fact("part-chord-shared", where=where, one=chord_notes(first), other=chord_notes(second)))
         words += [fact("part-two-after-two")] if duty > 2 else []
     if found.grows() and 1 in found.sizes.values():
-        words.append(fact("part-chord-one-note", note=chord_notes(found.notes[:1])))
+        words.append(fact("part-chord-one-note", moves=moves, note=chord_notes(found.notes[:1])))
     words += [
         fact("part-chord-along", who=capital(row.plural)) for row in task.rows[1:] if row.pitched and found.grows()
     ]

@@ -113,15 +113,32 @@ part-no-notes-one-sound = Your tune has no notes: play stronger when it climbs, 
 part-no-notes = Your tune has no notes: from low to high it is { $sounds }.
 part-chord-watch = Watch for the sign to add one or drop one.
 part-chord-two-beaters =
-    { $grows ->
-        [yes] { $notes }: one note with each beater.
-       *[no] Play { $notes }: one note with each beater.
+    { $moves ->
+        [yes] One note with each beater.
+       *[no]
+            { $grows ->
+                [yes] { $notes }: one note with each beater.
+               *[no] Play { $notes }: one note with each beater.
+            }
     }
 part-in-twos = Work in twos
 part-in-twos-at = At the { $instruments }, work in twos
 part-chord-shared = { $where }. One plays { $one }; the other plays { $other }.
+part-chord-shared-moving =
+    { $where }. One plays the first note of each chord{ $most ->
+        [2] {""}
+       *[other] {" "}and the third
+    }; the other plays the second{ $most ->
+        [2] {""}
+        [3] {""}
+       *[other] {" "}and the fourth
+    }.
 part-two-after-two = Take turns, two after two.
-part-chord-one-note = While there is one note, { $note }, all play it.
+part-chord-one-note =
+    { $moves ->
+        [yes] While there is one note, all play it.
+       *[no] While there is one note, { $note }, all play it.
+    }
 part-chord-along = { $who }: play along, but only the first two notes.
 part-waves = one slow wave after another, without a gap
 part-even-strokes = { $count } slow, even strokes a bar
