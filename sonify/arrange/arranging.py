@@ -12,7 +12,7 @@ from sonify.arrange.cues import conducted
 from sonify.arrange.cupboard import choose, swaps
 from sonify.arrange.dynamics import loudness, marks, notes
 from sonify.arrange.frame import beds, count_in, sections
-from sonify.arrange.groups import MOST_PATTERNS, Line, share_out
+from sonify.arrange.groups import Line, share_out
 from sonify.arrange.hands import TWO_HANDED, within_reach
 from sonify.arrange.piece import COUNT_IN_BARS, Piece, without_set_aside
 from sonify.arrange.pitches import bars_sentence, letters, tuning
@@ -29,6 +29,7 @@ from sonify.arrange.textures.closing import form_words, with_form
 from sonify.arrange.textures.ostinato import onsets
 from sonify.arrange.textures.own_pattern import own_onsets
 from sonify.arrange.textures.task import Played, Task
+from sonify.arrange.wishes import MOST_PATTERNS
 from sonify.errors import UnknownName
 from sonify.frozen import dataclass
 from sonify.kinds.controls import CONTROLS
@@ -135,7 +136,10 @@ def arrange(
     swapped = swaps(piece, lines, found)
     made = _all_made(piece, plan, lines, found)
     made = [replace(one, part=_told_apart(piece, one, made)) for one in made]
-    parts = (*(one.part for one in made), *pulse_parts(piece, plan.desks, plan.pulse, plan.units, plan.breath))
+    parts = (
+        *_by_group([one.part for one in made]),
+        *_by_group(pulse_parts(piece, plan.desks, plan.pulse, plan.units, plan.breath)),
+    )
     clicks, click_row = count_in(piece, [row for one in made for row in one.task.rows], goes_on=scaffold == "open")
     used = {click_row.id} | {row.id for one in made for row in one.task.rows} | {part.instrument for part in parts}
     score = Score(
@@ -164,6 +168,11 @@ def arrange(
     compared = comparison_findings(piece, score, most_streams(classroom)) if scaffold == "full" else ()
     told = [finding for one in made for finding in one.findings if not _missed_an_idea(piece, finding)]
     return score, (*shared, *_empty_cupboard(piece), *_swap_findings(score), *alike, *compared, *told, *mended)
+
+
+def _by_group(parts: Sequence[Part]) -> list[Part]:
+    """Parts in the order of their groups, as they sit; those of one group as they are."""
+    return sorted(parts, key=lambda part: (part.group, part.team))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

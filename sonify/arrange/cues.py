@@ -7,7 +7,7 @@ do it: a new moment about every two bars at the most. The marks on cards and sco
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -32,13 +32,14 @@ def conducted(
     piece: Piece, shape: Shape, parts: Sequence[Part], beaters: dict[str, tuple[Step, ...]]
 ) -> tuple[Cue, ...]:
     """All cues in order."""
-    found = [_start(piece), *_shared(piece, _entries(piece, parts)), *_tempi(piece)]
-    found += _shared(piece, _rests(piece, parts, Counter((cue.bar, cue.beat) for cue in found)))
-    found += _shared(piece, change_cues(piece, parts, beaters))
+    beside = _beside(piece, parts)
+    found = [_start(piece), *_shared(beside, _entries(piece, parts)), *_tempi(piece)]
+    found += _shared(beside, _rests(piece, parts, Counter((cue.bar, cue.beat) for cue in found), beside))
+    found += _shared(beside, change_cues(piece, parts, beaters))
     found += _letters(piece, parts, found)
     if shape.breath:
         found.append(_breath(piece, shape.breath))
-    found += _shared(piece, changes_cued(piece, shape, parts, found))
+    found += _shared(beside, changes_cued(piece, shape, parts, found))
     found.append(
         Cue(
             bar=piece.bars,
@@ -178,11 +179,24 @@ def _gathered(parts: Iterable[Part], found: Sequence[Cue]) -> list[Cue]:
     return [own[0] if len(own) == 1 else replace(own[0], part="", mark="", pattern=0) for own in cues.values()]
 
 
-def _shared(piece: Piece, cues: Iterable[Cue]) -> list[Cue]:
-    """Groups that share a part sit side by side: what is asked of them alike, at one moment, is one sign."""
+def _beside(piece: Piece, parts: Iterable[Part]) -> dict[str, str]:
+    """For each part the first of those that share the scene's part with it and sit side by side, from it on."""
+    found: dict[str, str] = {}
+    last: dict[str, Part] = {}
+    for part in sorted(parts, key=lambda part: part.group):
+        name = piece.plan_name(part.name)
+        before = last.get(name)
+        joined = before is not None and part.group - before.group <= 1
+        found[part.name] = found[before.name] if before is not None and joined else part.name
+        last[name] = part
+    return found
+
+
+def _shared(beside: Mapping[str, str], cues: Iterable[Cue]) -> list[Cue]:
+    """What is asked alike, at one moment, of groups that share a part and sit side by side is one sign."""
     found: dict[Cue, Cue] = {}
     for cue in cues:
-        key = replace(cue, part=piece.plan_name(cue.part), mark="", pattern=0, what="") if cue.part else cue
+        key = replace(cue, part=beside[cue.part], mark="", pattern=0, what="") if cue.part else cue
         first = found.setdefault(key, cue)
         if first is cue:
             continue
@@ -205,14 +219,16 @@ def _entry_reason(piece: Piece, part: Part, entry: Entry, before: Entry | None, 
     return FOR_THE_MUSIC
 
 
-def _rests(piece: Piece, parts: Iterable[Part], load: Counter[tuple[int, Fraction]]) -> list[Cue]:
+def _rests(
+    piece: Piece, parts: Iterable[Part], load: Counter[tuple[int, Fraction]], beside: Mapping[str, str]
+) -> list[Cue]:
     """The signs to stop: on the last beat before, so that the next bar line is free for who comes in.
 
     What is too much for that beat goes to the bar line, or where that is full to a beat before. load: what else is
     shown at each moment; it is added to.
     """
     found = []
-    signs: dict[tuple[str, int], tuple[int, Fraction]] = {}  # groups that share a part stop at one sign
+    signs: dict[tuple[str, int], tuple[int, Fraction]] = {}  # groups side by side that share a part stop at one sign
     desks: dict[tuple[int, int], set[int]] = {}
     own = [part for part in parts if not part.pulse]
     for part in own:
@@ -225,7 +241,7 @@ def _rests(piece: Piece, parts: Iterable[Part], load: Counter[tuple[int, Fractio
             if after in starts or after > piece.bars:
                 continue
             beats = (after - 1, Fraction(piece.beats)), (after, Fraction(1)), (after - 1, Fraction(piece.beats - 1))
-            sign = (piece.plan_name(part.name), after)
+            sign = (beside[part.name], after)
             if sign not in signs:
                 signs[sign] = next((at for at in beats if load[at] < MOST_CUES), beats[0])
                 load[signs[sign]] += 1

@@ -57,9 +57,10 @@ def number_of(key: str) -> str:
 
 def authoring(lesson: Lesson, scene: Scene, before: Scene, which: Which, rows: Catalogue) -> dict[str, Any]:
     """All of it. scene: as edited, before it was fitted to the class; before: without the edits."""
+    seated = {number_of(plan.key) for plan in before.parts if plan.groups}
     return {
         "texts": text_rows(lesson, scene, before, which),
-        "parts": [part_row(lesson, plan, which, rows) for plan in scene.parts],
+        "parts": [{**part_row(lesson, plan, which, rows), "seated": which(plan.key) in seated} for plan in scene.parts],
         "at_hand": instruments_at_hand(lesson, rows),
         "choices": {
             "textures": list(TEXTURES),
@@ -196,6 +197,7 @@ def part_row(lesson: Lesson, plan: PartPlan, which: Which, rows: Catalogue) -> d
         "rests": plan.rests,
         "line": plan.line,
         "silent": plan.silent,
+        "groups": list(plan.groups),
         "meaning": plan.meaning,
         "partner": plan.partner,
         "only_beat": plan.on_beat or plan.even,
@@ -204,6 +206,7 @@ def part_row(lesson: Lesson, plan: PartPlan, which: Which, rows: Catalogue) -> d
         "played": [
             {
                 "group": part.group,
+                "team": part.team,
                 "players": part.players,
                 "given": list(dict.fromkeys(stands_for(seat.instrument) for seat in part.seats)) or [part.instrument],
                 "line": part.difficulty,
@@ -211,7 +214,7 @@ def part_row(lesson: Lesson, plan: PartPlan, which: Which, rows: Catalogue) -> d
             for part in played
         ],
         "findings": [
-            {"message": say(each.message), "fix": say(each.fix), "serious": each.serious}
+            {"kind": each.kind, "message": say(each.message), "fix": say(each.fix), "serious": each.serious}
             for each in lesson.findings
             if each.part in names and each.part and each.kind in ("playability", "class")
         ],

@@ -37,6 +37,7 @@ KEYS: Mapping[str, Mapping[str, type]] = {
         "rests": bool,
         "line": str,
         "silent": bool,
+        "groups": list,
         "claims": list,
     },
     RULE: {"quantity": str, "as": str, "part": str, "from": list, "to": list, "why": str, "curve": str, "claims": list},
@@ -146,6 +147,8 @@ def _plain(table: str, key: str, value: Any, path: str, file: str) -> Any:
         return None
     if (table, key, value) == (PART, "stages", "all"):
         return value
+    if (table, key) == (PART, "groups"):
+        return _numbers(value, path, file)
     texts: list[Any] = value if isinstance(value, list) else [value] if isinstance(value, str) else []
     if type(value) is not kind or not all(isinstance(each, str) for each in texts):
         raise BadFile(file, wrong("error_edits-kind", kind=kind.__name__), key=path)
@@ -155,6 +158,13 @@ def _plain(table: str, key: str, value: Any, path: str, file: str) -> Any:
         raise BadFile(file, wrong("error_edits-turned"), key=path)
     plain = [" ".join(each.split()) for each in texts]
     return plain[0] if kind is str else plain if kind is list else value
+
+
+def _numbers(value: Any, path: str, file: str) -> list[int]:
+    """A list of whole numbers; which they may be is for the reader to say. Raises BadFile."""
+    if not isinstance(value, list) or len(value) > MOST_ITEMS or not all(type(each) is int for each in value):
+        raise BadFile(file, wrong("error_edits-kind", kind="numbers"), key=path)
+    return value
 
 
 # --- writing it into the text ----------------------------------------------------------------------------------------

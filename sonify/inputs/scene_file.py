@@ -255,6 +255,7 @@ def _part(number: int, part: PartShape, owned: Collection[str]) -> PartPlan:
         even=part.even and not own,
         line=part.line or "",
         silent=part.silent,
+        groups=tuple(part.groups),
     )
 
 

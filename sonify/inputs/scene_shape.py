@@ -23,6 +23,8 @@ from sonify.kinds.textures import TEXTURES
 from sonify.records.fact import wrong
 from sonify.records.scene import BACKGROUNDS, CURVES, LOUDNESS_RANGES, STAGES_ALL, Metre
 
+#: As many as a class file allows.
+MOST_GROUPS = 12
 MEASURES = 'two numbers with their units, such as ["5 degC", "25 degC"]'
 YES_OR_NO = "true or false, without quotation marks"
 EXAMPLES = {
@@ -77,6 +79,16 @@ def symbol(name: str) -> str:
     return plain
 
 
+def each_once(groups: list[int]) -> list[int]:
+    """Numbers of groups, none of them twice."""
+    if len(set(groups)) < len(groups):
+        raise UnreadableWord(wrong("error_inputs-group-twice"))
+    return groups
+
+
+Groups = Annotated[
+    list[Annotated[int, within(1, MOST_GROUPS)]], size(1, MOST_GROUPS, "groups"), AfterValidator(each_once)
+]
 Pictures = Annotated[list[Annotated[str, AfterValidator(symbol)]], size(0, MOST_SYMBOLS, "pictures")]
 Claims = Annotated[list[Annotated[str, words(200), AfterValidator(known_form)]], size(0, 12, "claims")]
 CLAIMS = 'a list of what the sentence claims, such as ["the beat is quickest here"]'
@@ -167,6 +179,7 @@ class PartShape(Shape):
     even: bool = Field(default=False, description=YES_OR_NO)
     line: Annotated[str, one_of("line", LINES)] | None = Field(default=None, description=f"one of {', '.join(LINES)}")
     silent: bool = Field(default=False, description=YES_OR_NO)
+    groups: Groups = Field(default=[], description="a list of the numbers of the groups that play it, such as [2]")
     claims: Claims = Field(default=[], description=CLAIMS)
 
 

@@ -55,6 +55,7 @@ STYLES = (
         "plan_fields.css",
         "plan_bench.css",
         "plan_own.css",
+        "plan_seats.css",
         "print.css",
     ),
 )

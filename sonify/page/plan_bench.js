@@ -12,6 +12,7 @@ import { Parts } from './plan_parts.js';
 import { Question } from './plan_question.js';
 import { Rules } from './plan_rules.js';
 import { PatternView } from './plan_pattern.js';
+import { Seats } from './plan_seats.js';
 import { isChanged, NO_CHANGES, store } from './plan_store.js';
 import { SoundView } from './plan_sound.js';
 import { TableView } from './plan_table.js';
@@ -43,6 +44,7 @@ export class Bench extends EventTarget {
     this.map = new PieceMap();
     this.words = new Words(told);
     this.parts = new Parts(told, this.words);
+    this.seats = new Seats(told, this.parts);
     this.rules = new Rules(told, this.words);
     this.classForm = new ClassForm(told);
     this.table = new TableView();
@@ -115,6 +117,7 @@ export class Bench extends EventTarget {
     this.showConditions(plan.conditions);
     this.rules.show(plan, this.written?.rules);
     this.parts.show(plan);
+    this.seats.show(plan);
     this.words.show(plan.texts, plan.stages);
     this.compare.show(plan);
     this.drawChart();

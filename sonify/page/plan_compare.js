@@ -3,7 +3,7 @@
 import { askAbout, ask, Refused, whole } from './plan_ask.js';
 import { announce, showError } from './plan_errors.js';
 import { PieceClock } from './clock.js';
-import { fillSelect } from './plan_parts.js';
+import { fillSelect } from './plan_select.js';
 import { Question, AGAIN_MS } from './plan_question.js';
 import { store } from './plan_store.js';
 import { Player } from './player.js';

@@ -1,14 +1,16 @@
 // The parts of a scene: what each is played on, how it moves, how hard its line is, when it plays; one more, one less,
 // one divided, two joined; and what mends what cannot be played.
 
-import { askAbout, Refused, start } from './plan_ask.js';
+import { start } from './plan_ask.js';
 import { letterOf } from './plan_chart.js';
-import { announce, showError } from './plan_errors.js';
+import { showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
+import { Mending } from './plan_mending.js';
+import { fillSelect } from './plan_select.js';
 import { store } from './plan_store.js';
 import { termParts, upper } from './plan_terms.js';
 import { rowEdit, withEdits } from './plan_words.js';
-import { badge, findAll, find, phrase, setState, setText, span } from './screen.js';
+import { badge, find, phrase, setState, setText, span } from './screen.js';
 /** @import { Words } from './plan_words.js' */
 /** @import { Instrument, Mend, PartRow, Plan, Told } from './shapes.js' */
 
@@ -23,17 +25,6 @@ function choice(label, changed) {
   select.addEventListener('change', () => changed(select.value));
   box.append(name);
   return { box, select };
-}
-
-// The options anew only where they differ: a list that is open stays open.
-/** @param {HTMLSelectElement} select @param {[value: string, words: string][]} options @param {string} value */
-export function fillSelect(select, options, value) {
-  const mark = JSON.stringify(options);
-  if (select.dataset.mark !== mark) {
-    select.dataset.mark = mark;
-    select.replaceChildren(...options.map(([name, words]) => new Option(words, name)));
-  }
-  if (select.value !== value) select.value = value;
 }
 
 // A name that no other has, no longer than a scene allows.
@@ -67,8 +58,7 @@ class PartCard {
     const summary = element('summary');
     summary.append(this.title, this.mark);
     this.findings = element('ul', 'dots part-findings');
-    this.mends = element('ul', 'part-mends');
-    this.mend = this.button(phrase('script-part-mend'), () => this.askMend(), '');
+    this.mending = new Mending(() => this.row, parts);
     const given = `part.${id}`;
     this.card = parts.words.at(`${given}.meaning`, phrase('script-part-card', { part: row.name }));
     this.sound = choice(phrase('script-part-sound'), (value) => this.take(value));
@@ -99,7 +89,7 @@ class PartCard {
     this.playing = element('div', 'part-playing');
     this.texture.box.append(this.term);
     this.playing.append(soundBox, this.texture.box, this.line.box, this.stages, rests);
-    this.box.append(summary, this.findings, this.mend, this.mends, ...name, this.card.box, this.playing, this.join.box, buttons, this.error);
+    this.box.append(summary, this.findings, this.mending.button, this.mending.list, ...name, this.card.box, this.playing, this.join.box, buttons, this.error);
   }
 
   /** @param {string} words @param {() => void} pressed */
@@ -139,7 +129,7 @@ class PartCard {
     this.mark.hidden = !said;
     setState(this.mark, 'data-good', 'false');
     this.showFindings(row);
-    this.mend.hidden = silent || (!wrong.length && played.length > 0);
+    this.mending.button.hidden = silent || (!wrong.length && played.length > 0);
     this.playing.hidden = silent;
     this.showSound(row, plan.at_hand);
     fillSelect(this.texture.select, plan.choices.textures.map((name) => [name, name]), row.texture);
@@ -217,37 +207,6 @@ class PartCard {
     const away = this.row.stages === 'all' ? [] : this.row.stages.filter((name) => !this.ticks.some((each) => each.value === name));
     this.set({ stages: ticked.length === this.ticks.length && !away.length ? 'all' : [...ticked, ...away] }, phrase('script-part-changed', { part: this.row.name }));
   }
-
-  // What mends it, each tried on this very piece before it is offered.
-  async askMend() {
-    const asked = store.now;
-    setText(this.mend, phrase('script-part-trying'));
-    this.mend.disabled = true;
-    try {
-      const body = (/** @type {unknown} */ sent) => ({ .../** @type {object} */ (sent), part: this.row.id });
-      const { mends } = await askAbout('/api/mend', store.now, { body });
-      if (store.now === asked) this.showMends(mends);
-    } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-      showError(error);
-    } finally {
-      setText(this.mend, phrase('script-part-mend'));
-      this.mend.disabled = false;
-    }
-  }
-
-  /** @param {Mend[]} mends */
-  showMends(mends) {
-    const rows = mends.map((mend) => {
-      const item = element('li');
-      item.append(this.button(mend.words, () => this.parts.mend(this.row, mend)));
-      return item;
-    });
-    this.mends.replaceChildren(...(rows.length ? rows : [element('li', 'hint', phrase('script-part-no-mend'))]));
-    const first = findAll('button', HTMLElement, this.mends)[0];
-    if (first) first.focus();
-    announce(rows.length ? phrase('script-part-mends', { n: rows.length }) : phrase('script-part-no-mend'));
-  }
 }
 
 /** @param {string} line */
@@ -274,7 +233,7 @@ export class Parts {
     find('part-add').addEventListener('click', () => this.add());
     // What was tried on another plan mends nothing.
     store.addEventListener('change', () => {
-      for (const { mends } of this.cards.values()) mends.replaceChildren();
+      for (const { mending } of this.cards.values()) mending.list.replaceChildren();
     });
   }
 
@@ -437,10 +396,11 @@ export class Parts {
     this.cards.get(into.id)?.box.querySelector('summary')?.focus();
   }
 
+  // here: whether it was asked for in the part's own card.
   /** @param {PartRow} row @param {Mend} mend */
-  mend(row, mend) {
+  mend(row, mend, here = true) {
     this.told(mend.words);
-    this.cards.get(row.id)?.box.querySelector('summary')?.focus();
+    if (here) this.cards.get(row.id)?.box.querySelector('summary')?.focus();
     const { facts, ...given } = store.now.class ?? {};
     /** @type {Record<string, unknown>} */
     let changes = {};

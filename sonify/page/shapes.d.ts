@@ -508,11 +508,13 @@ export interface PartRow {
   rests: boolean;
   line: string;
   silent: boolean;
+  groups: number[]; // that somebody gave it to
+  seated: boolean; // the scene itself gives it to groups
   meaning: string;
   only_beat: boolean; // its texture is what it is
   notes: boolean; // it needs an instrument with notes
-  played: { group: number; players: number; given: string[]; line: string }[];
-  findings: Pick<Finding, 'message' | 'fix' | 'serious'>[];
+  played: { group: number; team: number; players: number; given: string[]; line: string }[];
+  findings: Pick<Finding, 'kind' | 'message' | 'fix' | 'serious'>[];
   swaps: { wanted: string; given: string; reason: string }[];
 }
 
@@ -561,6 +563,7 @@ export interface MapRow {
 }
 
 export interface Finding {
+  kind: string;
   message: string;
   fix: string;
   serious: boolean;

@@ -141,7 +141,8 @@ class PartPlan:
     rests: False for a part that goes on in every bar of its stages, the opening and the way home included. partner: the
     part with which it comes in and rests, "" for none. on_beat: an ostinato that is the beat itself. even: an ostinato
     whose strokes lie at equal distances, three against two. line: easy, core
-    or stretch, "" for the class's. silent: it stays in the scene, and nobody plays it.
+    or stretch, "" for the class's. silent: it stays in the scene, and nobody plays it. groups: who plays it, from 1,
+    where somebody said so, and with it who sits where.
     """
 
     name: str
@@ -156,6 +157,7 @@ class PartPlan:
     even: bool = False
     line: str = ""
     silent: bool = False
+    groups: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,7 @@ from sonify.inputs.scene_edits import PART
 from sonify.kinds.lines import LINES
 from sonify.kinds.textures import TEXTURES
 from sonify.records.fact import Fact, fact, wrong
-from sonify.records.scene import PartPlan
+from sonify.records.scene import STAGES_ALL, PartPlan
 from sonify.records.score import Part
 from sonify.say import say
 from sonify.web.desk import Desk, Study
@@ -20,7 +20,7 @@ from sonify.web.inputs import Inputs, refuse
 
 #: So many ways are offered, and so many tried: each takes a fifth of a second.
 MOST_OFFERED, MOST_TRIED = 3, 12
-MOST_GROUPS = 12
+MOST_GROUPS, MOST_OTHERS = 12, 3
 
 #: A way: what it says, the part's keys set anew, the class's values set anew.
 Way = tuple[Fact, dict[str, Any], dict[str, Any]]
@@ -62,6 +62,21 @@ def _played(study: Study, plan: PartPlan) -> list[Part]:
     return [part for part in study.lesson.score.group_parts if scene.plan_name(part.name) == plan.name]
 
 
+def _other_groups(study: Study, plan: PartPlan) -> Iterator[Way]:
+    """The part given to another group, first to those that play least of what sounds together with it."""
+    scene, score = study.lesson.scene, study.lesson.score
+    stages = {section.name for section in score.sections}
+    own = stages if plan.stages == STAGES_ALL else {*plan.stages}
+    load: dict[int, int] = {}
+    for part in score.group_parts:
+        other = next((each for each in scene.parts if each.name == scene.plan_name(part.name)), None)
+        busy = own & (stages if other is None or other.stages == STAGES_ALL else {*other.stages})
+        load[part.group] = load.get(part.group, 0) + (0 if part.pulse else len(busy))
+    others = sorted((group for group in load if group not in plan.groups), key=lambda group: (load[group], group))
+    for group in others[:MOST_OTHERS]:
+        yield fact("server-mend-group", part=plan.name, group=group), {"groups": [group]}, {}
+
+
 def _with(inputs: Inputs, part: str, keys: dict[str, Any]) -> dict[str, Any]:
     edits = dict(inputs.edits)
     whole = edits.get(f"{PART}.{part}")
@@ -73,13 +88,16 @@ def _with(inputs: Inputs, part: str, keys: dict[str, Any]) -> dict[str, Any]:
 
 
 def _ways(study: Study, plan: PartPlan) -> Iterator[Way]:
-    """Another instrument of the cupboard, an easier line, another way to move, one more group, silence."""
+    """One more group, another one, an easier line, another instrument of the cupboard, another way to move, silence."""
     room = study.lesson.classroom
     rows = lesson.catalogue().with_own(room.own)
     played = _played(study, plan)
     main = {part.instrument for part in played}
     if not played and room.groups < min(MOST_GROUPS, room.pupils):
         yield fact("server-mend-groups", groups=room.groups + 1), {}, {"groups": room.groups + 1}
+    if plan.groups:
+        yield fact("server-mend-dealt", part=plan.name), {"groups": None}, {}
+        yield from _other_groups(study, plan)
     level = plan.line or (played[0].difficulty if played else "")
     if level in LINES[1:]:
         yield fact("server-mend-line", part=plan.name), {"line": LINES[LINES.index(level) - 1]}, {}

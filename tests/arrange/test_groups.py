@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from dataclasses import replace
 
 import pytest
@@ -154,3 +155,96 @@ def test_more_groups_than_pupils_are_cut_down() -> None:
     lines, findings = shared_out(replace(WATER, classroom=Classroom(year=4, pupils=3, groups=6)))
     assert {line.group for line in lines} == {1, 2, 3}
     assert "3 groups of one" in say(findings[0].message)
+
+
+# --- where somebody said who plays what ------------------------------------------------------------------------------
+
+
+def asked(sketch: Sketch, groups: dict[str, tuple[int, ...]]) -> Sketch:
+    return replace(sketch, parts=tuple(replace(plan, groups=groups.get(plan.name, ())) for plan in sketch.parts))
+
+
+def test_who_plays_what_is_as_somebody_said_and_the_rest_follows_the_scene() -> None:
+    lines, findings = shared_out(asked(WATER, {"The rain": (1,), "The sea": (4,)}))
+    seats = {line.name: line.group for line in lines}
+    assert seats == {"The sea": 4, "Rising vapour": 2, "The cloud": 3, "The rain": 1, "The river": 5}
+    assert [line.name for line in lines] == [plan.name for plan in WATER.parts] and findings == ()
+
+
+def test_a_piece_is_the_same_whoever_sits_where() -> None:
+    room = well_stocked(groups=5, pupils=25)
+    before = replace(WATER, classroom=room).score()
+    after = asked(replace(WATER, classroom=room), {"The rain": (1,), "The sea": (4,)}).score()
+    # The pulse is named by its group; all else of a part is its own.
+    told = {part.name: (part.notes, part.seats, part.entries) for part in before.group_parts if not part.pulse}
+    assert told == {part.name: (part.notes, part.seats, part.entries) for part in after.group_parts if not part.pulse}
+    assert [part.group for part in after.group_parts if not part.pulse] == [1, 2, 3, 4, 5]
+    assert after.group_parts[0].name == "The rain"
+
+
+def test_two_groups_may_be_given_one_part_and_are_shown_one_sign_only_side_by_side() -> None:
+    sketch = replace(WATER, classroom=well_stocked(groups=6, pupils=30))
+    beside = asked(sketch, {"The rain": (1, 2)}).score()
+    apart = asked(sketch, {"The rain": (1, 6)}).score()
+    for score, groups in ((beside, [1, 2]), (apart, [1, 6])):
+        assert [part.group for part in score.group_parts if part.name.startswith("The rain")] == groups
+    second = "The rain, second group"
+    assert any(second in {also.part for also in cue.also} for cue in beside.cues)
+    assert not any(second in {also.part for also in cue.also} for cue in apart.cues)
+    assert any(cue.part == second for cue in apart.cues)
+
+
+def test_a_group_with_two_parts_at_once_is_halved_or_rests_in_one_and_is_told() -> None:
+    both = {"The sea": (1,), "Rising vapour": (1,)}
+    lines, _ = shared_out(asked(replace(WATER, classroom=well_stocked(groups=5, pupils=30)), both))
+    assert {(line.name, line.group, line.team, line.players) for line in lines if line.group == 1} == {
+        ("The sea", 1, 1, 3),
+        ("Rising vapour", 1, 2, 3),
+    }
+    lines, findings = shared_out(asked(replace(WATER, classroom=well_stocked(groups=5, pupils=25)), both))
+    assert [line.name for line in lines if line.group == 1] == ["The sea"] and len({line.group for line in lines}) == 5
+    lost = next(finding for finding in findings if finding.part == "Rising vapour")
+    assert lost.serious and say(lost.message) == ("Group 1 cannot play Rising vapour as well: it is busy with The sea.")
+
+
+def test_a_part_rests_while_its_group_plays_another() -> None:
+    parts = (
+        part("A", "scatter", "claps", stages=("warming", "rising")),
+        part("B", "scatter", "claps", stages=("rising", "cloud", "rain", "river")),
+    )
+    sketch = replace(WATER, parts=parts, curves=(), classroom=Classroom(year=4, pupils=10, groups=2))
+    lines, findings = shared_out(asked(sketch, {"A": (2,), "B": (2,)}))
+    assert [(line.plan.name, line.group, line.stages) for line in lines if line.group == 2] == [
+        ("A", 2, (0, 1)),
+        ("B", 2, (2, 3, 4)),
+    ]
+    assert {line.group for line in lines} == {1, 2}  # and the group that is left over helps
+    assert any(say(f.message) == "B rests while group 2 plays A." and not f.serious for f in findings)
+
+
+def test_a_group_that_the_class_has_not_is_told_and_somebody_else_plays() -> None:
+    lines, findings = shared_out(asked(WATER, {"The sea": (9,)}))
+    assert {line.name: line.group for line in lines}["The sea"] == 1
+    assert say(findings[0].message) == "The sea is given to group 9, and the class has 5 groups."
+
+
+@pytest.mark.parametrize("groups", [1, 3, 5, 8])
+def test_whatever_groups_are_asked_every_group_plays_and_no_pupil_plays_twice_at_once(groups: int) -> None:
+    draw = random.Random(groups)
+    for _ in range(30):
+        wanted = {
+            plan.name: tuple(draw.sample(range(1, 10), k=draw.randint(0, 3)))
+            for plan in WATER.parts
+            if draw.random() < 0.7
+        }
+        sketch = replace(WATER, classroom=well_stocked(groups=groups, pupils=draw.randint(groups, 40)))
+        lines, findings = shared_out(asked(sketch, wanted))
+        assert {line.group for line in lines} == set(range(1, groups + 1))
+        playing = [(line.desk, stage) for line in lines for stage in line.stages]
+        assert len(playing) == len(set(playing)), wanted
+        for plan in WATER.parts:
+            own = [line for line in lines if line.plan.name == plan.name]
+            assert own or any(finding.part == plan.name and finding.serious for finding in findings), wanted
+            assert len({line.stages for line in own}) <= 1, wanted
+            assert sorted(line.voice for line in own) == list(range(len(own)))
+            assert {line.voices for line in own} <= {len(own)}

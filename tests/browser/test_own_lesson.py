@@ -110,6 +110,50 @@ def test_a_mend_goes_among_the_edits_that_are_there_when_it_is_pressed(visit: Op
 
 
 @pytest.mark.long
+def test_who_sits_where_by_keyboard_and_by_mouse(visit: Opener) -> None:
+    page = visit(viewport={"width": 1366, "height": 1000})
+    choose(page)
+    seats = page.locator("#seats")
+
+    def playing() -> dict[int, list[str]]:
+        found: dict[int, list[str]] = {}
+        for row in planned(page)["parts"]:
+            for each in row["played"]:
+                found.setdefault(each["group"], []).append(row["name"])
+        return found
+
+    before = playing()
+    first = seats.get_by_label("Group 1 plays")
+    expect(first.locator("option:checked")).to_have_text(before[1][0])
+    first.focus()
+    for part in (before[2][0], before[3][0]):  # an arrow key leads through what is not meant
+        page.keyboard.press("ArrowDown")
+        expect(page.locator("#bar-words")).to_contain_text(f"Group 1 plays {part}")
+        planned(page)
+    expect(page.locator("#bar-words")).to_contain_text(f"Group 1 plays {before[3][0]}, group 3 {before[1][0]}.")
+    assert playing() == {**before, 1: before[3], 3: before[1]}
+    expect(seats.get_by_label("Group 1 plays")).to_be_focused()
+    who = seats.locator('[data-seat="2"] .seat-who'), seats.locator('[data-seat="4"]')
+    who[0].scroll_into_view_if_needed()
+    who[0].hover()
+    page.mouse.down()
+    who[1].hover()
+    who[1].hover()
+    page.mouse.up()
+    expect(page.locator("#bar-words")).to_contain_text("Groups 2 and 4 change places.")
+    assert playing() == {1: before[3], 2: before[4], 3: before[1], 4: before[2], 5: before[5]}
+    assert not page.evaluate("document.body.classList.contains('dropping')")
+    while held(page)["inputs"]["edits"]:
+        page.locator("#undo").click()
+    assert playing() == before and held(page)["inputs"]["edits"] == {}
+    page.locator("#redo").click()
+    planned(page)
+    page.locator("#seats-reset").click()
+    assert playing() == before
+    expect(page.locator("#seats-title")).to_be_focused()
+
+
+@pytest.mark.long
 def test_rules_hear_something_else_and_sound_before_the_piece(visit: Opener) -> None:
     page = visit()
     plan = choose(page, "two-cups")

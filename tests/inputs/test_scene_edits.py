@@ -114,6 +114,8 @@ def test_any_words_come_out_as_they_went_in(value: str) -> None:
         ({"title": ["a"]}, "title"),
         ({"part.0.rests": "yes"}, "part.0.rests"),
         ({"part.0.sounds": ["a", 1]}, "part.0.sounds"),
+        ({"part.0.groups": ["1"]}, "part.0.groups"),
+        ({"part.0.groups": [True]}, "part.0.groups"),
         ({"part.7.line": "core"}, "part.7"),
         ({"part.0": None}, "part.0"),
         ({"part.0.name": "Other"}, "part.0.name"),
@@ -168,3 +170,14 @@ def test_edits_of_every_kind_in_scenes_as_they_are(name: str) -> None:
     texts = repr(found)
     assert not any(" ".join(row["text"].split()) in " ".join(texts.split()) for row in lost)
     assert rewritten(after.text, {("", "title"): "Ours"}) == after.text
+
+
+def test_a_part_is_given_to_groups_and_left_to_the_program() -> None:
+    text = TEXTS["two-cups"]
+    given = made({"part.0.groups": [2, 1]}, text).text
+    assert data(given)["part"][0]["groups"] == [2, 1]
+    assert read_scene(given, file="a.toml", name="a").parts[0].groups == (2, 1)
+    assert made({"part.0.groups": None}, given).text == text
+    for groups, told in (([], "0"), ([13], "13"), ([2, 2], "twice")):
+        with pytest.raises(BadFile, match=rf"part\.0\.groups.*{told}"):
+            read_scene(made({"part.0.groups": groups}, text).text, file="a.toml", name="a")

@@ -921,635 +921,28 @@
     }
   };
 
-  // plan_words.js
-  var TYPED_MS = 200;
-  var made = 0;
-  function withEdits(changes2, edits = store.now.edits) {
-    const kept = Object.entries({ ...edits, ...changes2 }).filter(([, value]) => value !== void 0);
-    return Object.fromEntries(kept);
-  }
-  var OwnText = class {
-    // path: as edits name it. label: what it is, "Title". long: whether it takes several lines.
-    /** @param {{ path: string, label: string, told: Told, long?: boolean, heading?: boolean, also?: (words: string) => Record<string, unknown> }} of */
-    constructor({ path, label, told, long = true, heading: heading2 = false, also = () => ({}) }) {
-      made += 1;
-      this.id = `own-${made}`;
-      this.path = path;
-      this.label = label;
-      this.told = told;
-      this.long = long;
-      this.also = also;
-      this.row = null;
-      this.timer = 0;
-      this.asked = new AbortController();
-      this.box = element("div", "own");
-      this.box.dataset.own = path;
-      this.text = element(heading2 ? "h4" : "p", "own-text");
-      this.text.addEventListener("click", () => this.open());
-      this.state = element("p", "hint own-state");
-      this.change = this.button(phrase("script-own-change"), () => this.open());
-      this.back = this.button(phrase("script-own-back"), () => this.reset());
-      const tools = element("p", "own-tools");
-      tools.append(this.change, this.back);
-      this.error = element("p", "field-error");
-      Object.assign(this.error, { id: `${this.id}-error`, hidden: true });
-      this.error.dataset.error = `edits.${path}`;
-      this.form = element("div", "own-form");
-      this.form.hidden = true;
-      this.box.append(this.text, this.state, tools, this.form, this.error);
-    }
-    /** @param {string} words @param {() => void} pressed */
-    button(words, pressed2, className = "small") {
-      const button = element("button", className, words);
-      button.type = "button";
-      button.append(span("unseen", `: ${this.label}`));
-      button.addEventListener("click", pressed2);
-      return button;
-    }
-    /** @param {TextRow} row */
-    show(row) {
-      this.row = row;
-      setText(this.text, row.text || phrase("script-own-empty"));
-      this.text.classList.toggle("own-none", !row.text);
-      const changed = row.original !== row.text;
-      this.back.hidden = !changed || row.original === null;
-      this.box.classList.toggle("changed", changed && row.original !== null);
-      const told = this.reading(row.age, row.loose);
-      const untrue = row.claims.filter((claim) => !claim.holds).map((claim) => phrase("script-own-not-so", { claim: claim.text }));
-      setText(this.state, changed ? [...told, ...untrue].join(" ") : untrue.join(" "));
-      this.state.hidden = !this.state.textContent;
-    }
-    /** @param {number | null} age @param {string[]} loose */
-    reading(age, loose) {
-      const told = age === null ? [] : [phrase(age > 9 ? "script-own-reads-older" : "script-own-reads", { age: Math.round(age) })];
-      if (loose.length) told.push(phrase("script-own-loose", { figures: loose.join(", ") }));
-      return told;
-    }
-    open() {
-      const { row } = this;
-      if (!row || !this.form.hidden) return;
-      const label = element("label", "field-name", this.label);
-      const box = this.long ? Object.assign(element("textarea"), { rows: Math.min(10, Math.max(2, Math.ceil(row.text.length / 60))) }) : Object.assign(element("input"), { type: "text" });
-      label.htmlFor = `${this.id}-box`;
-      Object.assign(box, { id: `${this.id}-box`, value: row.text, spellcheck: true, autocomplete: "off" });
-      const reads = element("p", "hint");
-      reads.id = `${this.id}-reads`;
-      reads.setAttribute("role", "status");
-      box.setAttribute("aria-describedby", `${reads.id} ${this.error.id}`);
-      setText(reads, this.reading(row.age, row.loose).join(" "));
-      const buttons = element("p", "buttons");
-      buttons.append(
-        this.button(phrase("script-own-done"), () => this.done(box.value), "strongest"),
-        this.button(phrase("script-own-leave"), () => this.close(), "")
-      );
-      box.addEventListener("input", () => this.typed(box.value, reads));
-      box.addEventListener("keydown", (event) => {
-        const { key, ctrlKey, metaKey } = (
-          /** @type {KeyboardEvent} */
-          event
-        );
-        if (key === "Escape") this.close();
-        else if (key === "Enter" && (ctrlKey || metaKey || !this.long)) this.done(box.value);
-        else return;
-        event.preventDefault();
-        event.stopPropagation();
-      });
-      this.form.replaceChildren(label, box, reads, this.claims(row), buttons);
-      this.form.hidden = false;
-      this.text.hidden = true;
-      this.state.hidden = true;
-      this.change.hidden = true;
-      box.focus();
-    }
-    // What the scene says that the words claim. Unticked, it is claimed no more, and checked no more.
-    /** @param {TextRow} row */
-    claims(row) {
-      if (!row.claimed.length) return element("span");
-      const box = element("fieldset", "ticks stacked");
-      box.append(element("legend", "", phrase("script-own-claims")));
-      for (const words of row.claimed) {
-        const claim = row.claims.find((each) => each.text === words);
-        const tick = Object.assign(element("input"), { type: "checkbox", checked: claim !== void 0, value: words });
-        const label = element("label", "tick");
-        label.append(tick, ` ${claim && !claim.holds ? phrase("script-own-not-so", { claim: words }) : words}`);
-        box.append(label);
-      }
-      return box;
-    }
-    /** @param {string} text @param {HTMLElement} reads */
-    typed(text, reads) {
-      clearTimeout(this.timer);
-      this.timer = setTimeout(() => this.ask(text, reads), TYPED_MS);
-    }
-    /** @param {string} text @param {HTMLElement} reads */
-    async ask(text, reads) {
-      this.asked.abort();
-      this.asked = new AbortController();
-      try {
-        const body = (sent) => ({ .../** @type {Inputs} */
-        sent, words: { path: this.path, text, claims: this.ticked() } });
-        const found = await askAbout("/api/words", store.now, { signal: this.asked.signal, body });
-        setText(reads, this.reading(found.age, found.loose).join(" "));
-      } catch (error) {
-        if (!aborted(error) && !(error instanceof Refused)) throw error;
-      }
-    }
-    ticked() {
-      return findAll('input[type="checkbox"]:checked', HTMLInputElement, this.form).map((each) => each.value);
-    }
-    /** @param {string} text */
-    done(text) {
-      const { row, path } = this;
-      if (!row) return;
-      const words = text.replace(/\s+/g, " ").trim();
-      if (/^title$|\.(name|why)$/.test(path) && !words) {
-        showError({ message: phrase("script-own-needed", { label: this.label }), where: `edits.${path}`, typed: true });
-        return;
-      }
-      clearErrors();
-      const ticked = this.ticked();
-      this.close();
-      const claims = row.claimed.length ? { [claimsPath(path)]: ticked.length === row.claimed.length ? void 0 : ticked } : {};
-      this.told(phrase("script-own-changed", { label: this.label }));
-      store.change({ edits: { ...withEdits({ ...rowEdit(path, words === row.original ? void 0 : words), ...claims, ...this.also(words) }) } });
-    }
-    reset() {
-      this.told(phrase("script-as-the-scene-has-it", { label: this.label }));
-      store.change({ edits: withEdits({ [this.path]: void 0, [claimsPath(this.path)]: void 0 }) });
-      this.change.focus();
-    }
-    close() {
-      clearTimeout(this.timer);
-      this.asked.abort();
-      if (this.form.hidden) return;
-      this.form.hidden = true;
-      this.form.replaceChildren();
-      this.text.hidden = false;
-      this.state.hidden = !this.state.textContent;
-      this.change.hidden = false;
-      this.change.focus();
-    }
-  };
-  var claimsPath = (path) => path.replace(/\.\w+$/, ".claims");
-  function rowEdit(path, value, edits = store.now.edits) {
-    const [whole2, row, key] = path.match(/^((?:part|hear)\.new-\d+)\.(\w+)$/) ?? [];
-    if (!whole2) return { [path]: value };
-    const { [key]: _, ...kept } = (
-      /** @type {Record<string, unknown>} */
-      edits[row] ?? {}
-    );
-    return { [row]: value === void 0 ? kept : { ...kept, [key]: value } };
-  }
-  var Words = class {
-    /** @param {Told} told */
-    constructor(told) {
-      this.told = told;
-      this.texts = /* @__PURE__ */ new Map();
-      this.names = "";
-    }
-    // The words of a path, in a place of their own; made once.
-    /** @param {string} path @param {string} label @param {{ long?: boolean, heading?: boolean, also?: (words: string) => Record<string, unknown> }} how */
-    at(path, label, how = {}) {
-      const found = this.texts.get(path);
-      if (found) return found;
-      const text = new OwnText({ path, label, told: this.told, ...how });
-      this.texts.set(path, text);
-      return text;
-    }
-    /** @param {TextRow[]} rows @param {{ name: string, title: string }[]} stages */
-    show(rows, stages) {
-      const mark2 = rows.map((row) => row.path).join("|");
-      if (mark2 !== this.names) this.frame(rows, stages);
-      this.names = mark2;
-      for (const row of rows) this.texts.get(row.path)?.show(row);
-    }
-    /** @param {TextRow[]} rows @param {{ name: string, title: string }[]} stages */
-    frame(rows, stages) {
-      const [title, story, captions] = ["own-title", "own-story", "own-captions"].map((id) => (
-        /** @type {HTMLElement} */
-        document.getElementById(id)
-      ));
-      title.replaceChildren(this.at("title", phrase("script-own-title"), { long: false, heading: true }).box);
-      story.replaceChildren(this.at("story", phrase("script-own-story")).box);
-      captions.replaceChildren(
-        ...stages.flatMap((stage, k) => {
-          const of = rows.filter((row) => row.path.startsWith(`stage.${stage.name}.`));
-          return of.map((row) => {
-            const item = element("li");
-            const why = row.path.endsWith(".why");
-            const label = phrase(why ? "script-own-why" : "script-own-caption", { stage: stage.title });
-            item.append(span("letter", String.fromCharCode(65 + k % 26)), this.at(row.path, label).box);
-            return item;
-          });
-        })
-      );
-    }
-  };
-
-  // plan_parts.js
-  var LONGEST_NAME = 40;
-  function choice(label, changed) {
-    const box = element("div", "part-choice");
-    const select = element("select");
-    const name = element("label", "field-name", label);
-    name.append(select);
-    select.addEventListener("change", () => changed(select.value));
-    box.append(name);
-    return { box, select };
-  }
+  // plan_select.js
   function fillSelect(select, options2, value) {
     const mark2 = JSON.stringify(options2);
     if (select.dataset.mark !== mark2) {
       select.dataset.mark = mark2;
-      select.replaceChildren(...options2.map(([name, words]) => new Option(words, name)));
+      const groups = /* @__PURE__ */ new Map();
+      select.replaceChildren();
+      for (const [name, words, group] of options2) {
+        let place = (
+          /** @type {HTMLElement} */
+          select
+        );
+        if (group) {
+          place = groups.get(group) ?? Object.assign(document.createElement("optgroup"), { label: group });
+          groups.set(group, place);
+          select.append(place);
+        }
+        place.append(new Option(words, name));
+      }
     }
     if (select.value !== value) select.value = value;
   }
-  function unlike(name, taken) {
-    for (let n = 2; ; n += 1) {
-      const made2 = `${name.slice(0, LONGEST_NAME - 3)} ${n}`;
-      if (!taken.some((other) => other.toLowerCase() === made2.toLowerCase())) return made2;
-    }
-  }
-  function newRow(table, edits = store.now.edits) {
-    for (let n = 1; ; n += 1) if (!(`${table}.new-${n}` in edits)) return `new-${n}`;
-  }
-  var PartCard = class {
-    /** @param {PartRow} row @param {Parts} parts */
-    constructor(row, parts) {
-      const { id } = row;
-      this.parts = parts;
-      this.row = row;
-      this.stagesMark = "";
-      this.ticks = [];
-      this.box = element("details", "key part");
-      this.box.dataset.part = id;
-      this.title = element("h4");
-      this.mark = span("pill", "");
-      const summary = element("summary");
-      summary.append(this.title, this.mark);
-      this.findings = element("ul", "dots part-findings");
-      this.mends = element("ul", "part-mends");
-      this.mend = this.button(phrase("script-part-mend"), () => this.askMend(), "");
-      const given = `part.${id}`;
-      this.card = parts.words.at(`${given}.meaning`, phrase("script-part-card", { part: row.name }));
-      this.sound = choice(phrase("script-part-sound"), (value) => this.take(value));
-      this.asked = element("p", "hint");
-      this.takeGiven = this.button("", () => this.take(this.row.played[0]?.given[0] ?? ""), "small");
-      this.texture = choice(phrase("script-part-texture"), (value) => this.set({ texture: value }, `${phrase("script-part-texture")}: ${value}.`));
-      this.term = element("p", "term-line");
-      this.line = choice(phrase("script-part-line"), (value) => this.set({ line: value || void 0 }, `${phrase("script-part-line")}: ${lineWords(value)}.`));
-      this.stages = element("fieldset", "ticks");
-      this.rests = Object.assign(element("input"), { type: "checkbox" });
-      this.rests.addEventListener("change", () => this.set({ rests: this.rests.checked ? void 0 : false }, phrase("script-part-changed", { part: this.row.name })));
-      const rests = element("label", "tick");
-      rests.append(this.rests, ` ${phrase("script-part-rests")}`);
-      this.silence = this.button("", () => this.parts.silence(this.row), "");
-      this.split = this.button(phrase("script-part-split"), () => this.parts.split(this.row), "");
-      this.reset = this.button(phrase("script-own-back"), () => this.parts.reset(this.row), "");
-      this.join = choice(phrase("script-part-join"), () => {
-      });
-      this.joinNow = this.button(phrase("script-part-join-now"), () => this.parts.join(this.row, this.join.select.value), "small");
-      this.join.box.append(this.joinNow);
-      const buttons = element("p", "buttons");
-      buttons.append(this.split, this.silence, this.reset);
-      this.error = element("p", "field-error");
-      Object.assign(this.error, { hidden: true });
-      this.error.dataset.error = `edits.${given}`;
-      const name = id.startsWith("new-") ? [parts.words.at(`${given}.name`, phrase("script-part-name"), { long: false, also: (words) => this.parts.renamed(id, words) }).box] : [];
-      const soundBox = element("div", "part-sound");
-      soundBox.append(this.sound.box, this.asked, this.takeGiven);
-      this.playing = element("div", "part-playing");
-      this.texture.box.append(this.term);
-      this.playing.append(soundBox, this.texture.box, this.line.box, this.stages, rests);
-      this.box.append(summary, this.findings, this.mend, this.mends, ...name, this.card.box, this.playing, this.join.box, buttons, this.error);
-    }
-    /** @param {string} words @param {() => void} pressed */
-    button(words, pressed2, className = "small") {
-      const button = element("button", className, words);
-      button.type = "button";
-      button.addEventListener("click", pressed2);
-      return button;
-    }
-    // Some keys of the part set anew; undefined is the scene's own.
-    /** @param {Record<string, unknown>} keys @param {string} said */
-    set(keys, said) {
-      this.parts.set(this.row, keys, said);
-    }
-    // The instrument becomes the first that the part asks for; the others stay behind it.
-    /** @param {string} id */
-    take(id) {
-      const { row } = this;
-      const at = row.sounds.indexOf(id);
-      const others = row.written.filter((_, k) => k !== at);
-      const known = this.parts.plan?.at_hand.find((each) => each.id === id);
-      this.set({ sounds: [at < 0 ? id : row.written[at], ...others].slice(0, 20) }, phrase("script-part-takes", { part: row.name, instrument: known?.name ?? id }));
-    }
-    /** @param {PartRow} row @param {Plan} plan */
-    show(row, plan) {
-      this.row = row;
-      const { played, silent } = row;
-      const groups = played.map((each) => each.group);
-      const wrong = row.findings.filter((each) => each.serious);
-      this.title.replaceChildren(...groups.map((group) => badge((group - 1) % 12 + 1)), silent ? row.name : `${row.name}: ${namesOf(played.flatMap((each) => each.given), plan.at_hand)}`);
-      for (const [k, svg] of [...this.title.querySelectorAll("svg text")].entries()) setText(svg, String(groups[k]));
-      const said = silent ? phrase("script-part-silent") : !played.length ? phrase("script-part-nobody") : wrong.length ? phrase("script-part-trouble") : "";
-      setText(this.mark, said);
-      this.mark.hidden = !said;
-      setState(this.mark, "data-good", "false");
-      this.showFindings(row);
-      this.mend.hidden = silent || !wrong.length && played.length > 0;
-      this.playing.hidden = silent;
-      this.showSound(row, plan.at_hand);
-      fillSelect(this.texture.select, plan.choices.textures.map((name) => [name, name]), row.texture);
-      this.texture.select.disabled = row.only_beat;
-      if (this.term.dataset.term !== row.texture) {
-        this.term.dataset.term = row.texture;
-        this.term.replaceChildren(span("", row.texture), ...termParts(row.texture));
-      }
-      const usual = played[0]?.line ?? "";
-      fillSelect(this.line.select, [["", phrase("script-part-line-class", { line: row.line ? "" : lineWords(usual) })], ...plan.choices.lines.map((name) => (
-        /** @type {[string, string]} */
-        [name, lineWords(name)]
-      ))], row.line);
-      this.showStages(row, plan);
-      this.rests.checked = row.rests;
-      setText(this.silence, row.id.startsWith("new-") ? phrase("script-part-out") : silent ? phrase("script-part-plays") : phrase("script-part-silence"));
-      this.reset.hidden = !this.parts.isChanged(row);
-      this.split.hidden = silent || row.only_beat || plan.parts.length >= 12;
-      const others = plan.parts.filter((each) => each.id !== row.id && !each.silent);
-      fillSelect(this.join.select, others.map((each) => [each.id, each.name]), others.some((each) => each.id === this.join.select.value) ? this.join.select.value : others[0]?.id ?? "");
-      this.join.box.hidden = silent || !others.length;
-    }
-    /** @param {PartRow} row */
-    showFindings(row) {
-      const mark2 = JSON.stringify(row.findings);
-      if (this.findings.dataset.mark === mark2) return;
-      this.findings.dataset.mark = mark2;
-      this.findings.replaceChildren(
-        ...row.findings.map(({ message, fix }) => element("li", "", [message, fix].filter(Boolean).join(" ")))
-      );
-      this.findings.hidden = !row.findings.length;
-    }
-    /** @param {PartRow} row @param {Instrument[]} atHand */
-    showSound(row, atHand) {
-      const main = row.played[0]?.given[0] ?? "";
-      const known = atHand.some((each) => each.id === main) || !main ? atHand : [...atHand, { id: main, name: main, count: 1, textures: [row.texture], pitched: true }];
-      const fits = (each) => each.textures.includes(row.texture) && (each.pitched || !row.notes);
-      const good = known.filter(fits).map((each) => (
-        /** @type {[string, string]} */
-        [each.id, phrase("script-part-instrument", { name: upper(each.name), count: each.count })]
-      ));
-      const others = known.filter((each) => !fits(each)).map((each) => (
-        /** @type {[string, string]} */
-        [each.id, phrase("script-part-instrument-not", { name: upper(each.name) })]
-      ));
-      const options2 = [...good, ...others];
-      fillSelect(this.sound.select, main ? options2 : [["", phrase("script-part-nobody")], ...options2], main);
-      const [swap] = row.swaps;
-      setText(this.asked, swap ? phrase("script-in-place-of", { upper: upper(swap.given), wanted: swap.wanted, reason: swap.reason }) : "");
-      this.asked.hidden = !swap;
-      this.takeGiven.hidden = !swap;
-      if (swap) setText(this.takeGiven, phrase("script-part-take", { instrument: swap.given }));
-    }
-    /** @param {PartRow} row @param {Plan} plan */
-    showStages(row, plan) {
-      const { stages } = plan.choices;
-      const mark2 = JSON.stringify(stages);
-      if (this.stagesMark !== mark2) {
-        this.stagesMark = mark2;
-        this.ticks = stages.map(([name]) => Object.assign(element("input"), { type: "checkbox", value: name }));
-        const labels = stages.map(([, title], k) => {
-          const label = element("label", "tick");
-          label.append(this.ticks[k], ` ${letterOf(k)} ${title}`);
-          return label;
-        });
-        for (const tick of this.ticks) tick.addEventListener("change", () => this.tick(tick));
-        this.stages.replaceChildren(element("legend", "", phrase("script-part-stages")), ...labels);
-      }
-      for (const tick of this.ticks) tick.checked = row.stages === "all" || row.stages.includes(tick.value);
-    }
-    /** @param {HTMLInputElement} tick */
-    tick(tick) {
-      const ticked = this.ticks.filter((each) => each.checked).map((each) => each.value);
-      if (!ticked.length) {
-        tick.checked = true;
-        showError({ message: phrase("script-part-one-stage"), where: `part.${this.row.id}`, typed: true });
-        return;
-      }
-      const away = this.row.stages === "all" ? [] : this.row.stages.filter((name) => !this.ticks.some((each) => each.value === name));
-      this.set({ stages: ticked.length === this.ticks.length && !away.length ? "all" : [...ticked, ...away] }, phrase("script-part-changed", { part: this.row.name }));
-    }
-    // What mends it, each tried on this very piece before it is offered.
-    async askMend() {
-      const asked = store.now;
-      setText(this.mend, phrase("script-part-trying"));
-      this.mend.disabled = true;
-      try {
-        const body = (sent) => ({ .../** @type {object} */
-        sent, part: this.row.id });
-        const { mends } = await askAbout("/api/mend", store.now, { body });
-        if (store.now === asked) this.showMends(mends);
-      } catch (error) {
-        if (!(error instanceof Refused)) throw error;
-        showError(error);
-      } finally {
-        setText(this.mend, phrase("script-part-mend"));
-        this.mend.disabled = false;
-      }
-    }
-    /** @param {Mend[]} mends */
-    showMends(mends) {
-      const rows = mends.map((mend) => {
-        const item = element("li");
-        item.append(this.button(mend.words, () => this.parts.mend(this.row, mend)));
-        return item;
-      });
-      this.mends.replaceChildren(...rows.length ? rows : [element("li", "hint", phrase("script-part-no-mend"))]);
-      const first = findAll("button", HTMLElement, this.mends)[0];
-      if (first) first.focus();
-      announce(rows.length ? phrase("script-part-mends", { n: rows.length }) : phrase("script-part-no-mend"));
-    }
-  };
-  var lineWords = (line2) => line2 ? phrase("script-part-line-words", { line: line2 }) : "";
-  var namesOf = (ids, atHand) => [...new Set(ids)].map((id) => atHand.find((each) => each.id === id)?.name ?? id).join(", ");
-  var withoutRules = (rules) => Object.fromEntries(rules.map((index) => [`hear.${index}`, index.startsWith("new-") ? void 0 : null]));
-  var Parts = class {
-    /** @param {Told} told @param {Words} words */
-    constructor(told, words) {
-      this.told = told;
-      this.words = words;
-      this.cards = /* @__PURE__ */ new Map();
-      this.names = "";
-      this.plan = null;
-      this.opens = "";
-      find("part-add").addEventListener("click", () => this.add());
-      store.addEventListener("change", () => {
-        for (const { mends } of this.cards.values()) mends.replaceChildren();
-      });
-    }
-    /** @param {Plan} plan */
-    show(plan) {
-      this.plan = plan;
-      const mark2 = JSON.stringify(plan.parts.map((row) => [row.id, row.name]));
-      if (this.names !== mark2) {
-        const open = new Set([...this.cards].filter(([, card]) => card.box.open).map(([id]) => id));
-        this.names = mark2;
-        this.cards = new Map(plan.parts.map((row) => [row.id, new PartCard(row, this)]));
-        find("parts").replaceChildren(...[...this.cards.values()].map((card) => card.box));
-        for (const [id, card] of this.cards) card.box.open = open.has(id) || id === this.opens;
-      }
-      for (const row of plan.parts) this.cards.get(row.id)?.show(row, plan);
-      find("part-add", HTMLButtonElement).disabled = plan.parts.length >= 12;
-      const made2 = this.cards.get(this.opens);
-      this.opens = "";
-      if (made2) made2.box.querySelector("summary")?.focus();
-    }
-    /** @param {PartRow} row */
-    isChanged(row) {
-      return !row.id.startsWith("new-") && Object.keys(store.now.edits).some((path) => path.startsWith(`part.${row.id}.`));
-    }
-    /** @param {PartRow} row @param {Record<string, unknown>} keys @param {string} said */
-    set(row, keys, said) {
-      let changes2 = {};
-      for (const [key, value] of Object.entries(keys)) changes2 = { ...changes2, ...rowEdit(`part.${row.id}.${key}`, value, withEdits(changes2)) };
-      this.change(changes2, said);
-    }
-    /** @param {Record<string, unknown>} changes @param {string} said */
-    change(changes2, said) {
-      this.told(said);
-      store.change({ edits: withEdits(changes2) });
-    }
-    /** @param {PartRow} row */
-    reset(row) {
-      const changes2 = Object.fromEntries(Object.keys(store.now.edits).filter((path) => path.startsWith(`part.${row.id}.`)).map((path) => [path, void 0]));
-      this.change(changes2, phrase("script-as-the-scene-has-it", { label: row.name }));
-      this.cards.get(row.id)?.box.querySelector("summary")?.focus();
-    }
-    /** @param {PartRow} row */
-    silence(row) {
-      if (row.id.startsWith("new-")) {
-        this.change({ [`part.${row.id}`]: void 0, ...withoutRules(this.rulesOf(row)), ...this.ownUnder(row, "") }, phrase("script-part-is-out", { part: row.name }));
-        find("part-add").focus();
-        return;
-      }
-      const last = this.plan?.parts.filter((each) => !each.silent).length === 1;
-      if (!row.silent && last) {
-        showError({ message: phrase("script-part-last"), where: `part.${row.id}`, typed: true });
-        return;
-      }
-      this.change({ [`part.${row.id}.silent`]: row.silent ? void 0 : true }, phrase(row.silent ? "script-part-plays-again" : "script-part-is-silent", { part: row.name }));
-    }
-    // Its rules go by its name, and so does what it has of its own.
-    /** @param {string} id @param {string} name */
-    renamed(id, name) {
-      const row = this.plan?.parts.find((each) => each.id === id);
-      if (!row) return {};
-      let changes2 = this.ownUnder(row, name);
-      for (const index of this.rulesOf(row)) changes2 = { ...changes2, ...rowEdit(`hear.${index}.part`, name, withEdits(changes2)) };
-      return changes2;
-    }
-    // What a new part is called in the edits: also the name for which a plan was refused, but never another part's.
-    /** @param {PartRow} row */
-    calledIn({ id, name }) {
-      const others = this.plan?.parts.filter((each) => each.id !== id).map((each) => each.name) ?? [];
-      const written = (
-        /** @type {{ name?: string } | undefined} */
-        store.now.edits[`part.${id}`]?.name ?? name
-      );
-      return [name, written].filter((each) => !others.includes(each));
-    }
-    // The rules of a new part, by number. A plan leaves those out whose place a pattern of its own takes: they are edits.
-    /** @param {PartRow} row */
-    rulesOf(row) {
-      const names = this.calledIn(row);
-      const planned = this.plan?.rules.filter((rule) => rule.part === row.name).map((rule) => rule.index) ?? [];
-      const written = Object.entries(store.now.edits).flatMap(([path, value]) => {
-        const [, index, key] = path.match(/^hear\.([^.]+)(\.part)?$/) ?? [];
-        const part = key ? value : (
-          /** @type {{ part?: string } | null} */
-          value?.part
-        );
-        return index && names.includes(String(part)) ? [index] : [];
-      });
-      return [.../* @__PURE__ */ new Set([...planned, ...written])];
-    }
-    // A new part's own pattern and sound under another name, or gone without one.
-    /** @param {PartRow} row @param {string} name */
-    ownUnder(row, name) {
-      const { edits } = store.now;
-      const changes2 = {};
-      if (this.plan?.parts.some((each) => each.id !== row.id && each.name === name)) return changes2;
-      for (const kind of ["pattern.", "sound."]) {
-        for (const was of this.calledIn(row).filter((each) => each !== name)) {
-          if (edits[kind + was] === void 0) continue;
-          changes2[kind + was] = void 0;
-          if (name) changes2[kind + name] = edits[kind + was];
-        }
-      }
-      return changes2;
-    }
-    add() {
-      const { plan } = this;
-      if (!plan) return;
-      const id = newRow("part");
-      const used = new Set(plan.parts.flatMap((part) => part.played.flatMap((each) => each.given)));
-      const drone = plan.at_hand.filter((each) => each.textures.includes("drone"));
-      const free = drone.find((each) => !used.has(each.id) && each.count) ?? drone[0] ?? plan.at_hand[0];
-      const name = unlike(phrase("script-part-new"), plan.parts.map((part) => part.name));
-      const row = { name, texture: free.textures.includes("drone") ? "drone" : free.textures[0], sounds: [free.id], meaning: "" };
-      this.opens = id;
-      this.change({ [`part.${id}`]: row }, phrase("script-part-added", { part: name }));
-    }
-    // Another part beside this one: the same card, the same rules, sounds of its own.
-    /** @param {PartRow} row */
-    split(row) {
-      const { plan } = this;
-      if (!plan) return;
-      const id = newRow("part");
-      const name = unlike(row.name, plan.parts.map((part) => part.name));
-      const [first, ...others] = row.written;
-      const keys = { texture: row.texture, sounds: others.length ? [...others, first] : [first], stages: row.stages, meaning: row.meaning, ...row.rests ? {} : { rests: false }, ...row.line ? { line: row.line } : {} };
-      const changes2 = { [`part.${id}`]: { name, ...keys } };
-      for (const rule of plan.rules.filter((each) => each.part === row.name)) {
-        const { quantity, control, from, to, why, curve } = rule;
-        changes2[`hear.${newRow("hear", withEdits(changes2))}`] = { quantity, as: control, part: name, from, to, curve, why };
-      }
-      this.opens = id;
-      this.change(changes2, phrase("script-part-divided", { part: row.name, other: name }));
-    }
-    // One part plays for both: in the stages of both, and by the other's rules where it has none of its own.
-    /** @param {PartRow} row @param {string} other */
-    join(row, other) {
-      const { plan } = this;
-      const into = plan?.parts.find((each) => each.id === other);
-      if (!plan || !into) return;
-      const stages = row.stages === "all" || into.stages === "all" ? "all" : plan.choices.stages.map(([name]) => name).filter((name) => row.stages.includes(name) || into.stages.includes(name));
-      let changes2 = rowEdit(`part.${into.id}.stages`, stages);
-      const own = new Set(plan.rules.filter((rule) => rule.part === into.name).map((rule) => rule.control));
-      const fresh = row.id.startsWith("new-");
-      for (const rule of plan.rules.filter((each) => each.part === row.name)) {
-        if (!own.has(rule.control)) changes2 = { ...changes2, ...rowEdit(`hear.${rule.index}.part`, into.name, withEdits(changes2)) };
-        else if (fresh) changes2 = { ...changes2, ...withoutRules([rule.index]) };
-      }
-      if (fresh) changes2 = { ...changes2, ...withoutRules(this.rulesOf(row).filter((index) => plan.rules.every((rule) => rule.index !== index))) };
-      changes2 = { ...changes2, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? void 0 : true, ...fresh ? this.ownUnder(row, "") : {} };
-      this.change(changes2, phrase("script-part-joined", { part: row.name, other: into.name }));
-      this.cards.get(into.id)?.box.querySelector("summary")?.focus();
-    }
-    /** @param {PartRow} row @param {Mend} mend */
-    mend(row, mend) {
-      this.told(mend.words);
-      this.cards.get(row.id)?.box.querySelector("summary")?.focus();
-      const { facts, ...given } = store.now.class ?? {};
-      let changes2 = {};
-      for (const [path, value] of Object.entries(mend.edits)) changes2 = { ...changes2, ...rowEdit(path, value, withEdits(changes2)) };
-      store.change({
-        edits: withEdits(changes2),
-        ...mend.class ? { class: { ...start.class, ...facts, ...given, ...mend.class } } : {}
-      });
-    }
-  };
 
   // plan_question.js
   var AGAIN_MS = 700;
@@ -2728,6 +2121,645 @@
     return cell;
   }
 
+  // plan_mending.js
+  var Mending = class {
+    // of: the part. taker: who puts what mends it into the plan.
+    /** @param {() => PartRow} of @param {{ mend: (row: PartRow, mend: Mend) => void }} taker */
+    constructor(of, taker) {
+      this.of = of;
+      this.taker = taker;
+      this.list = element("ul", "part-mends");
+      this.button = element("button", "small", phrase("script-part-mend"));
+      this.button.type = "button";
+      this.button.addEventListener("click", () => this.ask());
+    }
+    async ask() {
+      const asked = store.now;
+      const row = this.of();
+      setText(this.button, phrase("script-part-trying"));
+      this.button.disabled = true;
+      try {
+        const body = (sent) => ({ .../** @type {object} */
+        sent, part: row.id });
+        const { mends } = await askAbout("/api/mend", store.now, { body });
+        if (store.now === asked) this.show(row, mends);
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        showError(error);
+      } finally {
+        setText(this.button, phrase("script-part-mend"));
+        this.button.disabled = false;
+      }
+    }
+    /** @param {PartRow} row @param {Mend[]} mends */
+    show(row, mends) {
+      const rows = mends.map((mend) => {
+        const item = element("li");
+        const button = element("button", "small", mend.words);
+        button.type = "button";
+        button.addEventListener("click", () => this.taker.mend(row, mend));
+        item.append(button);
+        return item;
+      });
+      this.list.replaceChildren(...rows.length ? rows : [element("li", "hint", phrase("script-part-no-mend"))]);
+      const first = findAll("button", HTMLElement, this.list)[0];
+      if (first) first.focus();
+      announce(rows.length ? phrase("script-part-mends", { n: rows.length }) : phrase("script-part-no-mend"));
+    }
+  };
+
+  // plan_words.js
+  var TYPED_MS = 200;
+  var made = 0;
+  function withEdits(changes2, edits = store.now.edits) {
+    const kept = Object.entries({ ...edits, ...changes2 }).filter(([, value]) => value !== void 0);
+    return Object.fromEntries(kept);
+  }
+  var OwnText = class {
+    // path: as edits name it. label: what it is, "Title". long: whether it takes several lines.
+    /** @param {{ path: string, label: string, told: Told, long?: boolean, heading?: boolean, also?: (words: string) => Record<string, unknown> }} of */
+    constructor({ path, label, told, long = true, heading: heading2 = false, also = () => ({}) }) {
+      made += 1;
+      this.id = `own-${made}`;
+      this.path = path;
+      this.label = label;
+      this.told = told;
+      this.long = long;
+      this.also = also;
+      this.row = null;
+      this.timer = 0;
+      this.asked = new AbortController();
+      this.box = element("div", "own");
+      this.box.dataset.own = path;
+      this.text = element(heading2 ? "h4" : "p", "own-text");
+      this.text.addEventListener("click", () => this.open());
+      this.state = element("p", "hint own-state");
+      this.change = this.button(phrase("script-own-change"), () => this.open());
+      this.back = this.button(phrase("script-own-back"), () => this.reset());
+      const tools = element("p", "own-tools");
+      tools.append(this.change, this.back);
+      this.error = element("p", "field-error");
+      Object.assign(this.error, { id: `${this.id}-error`, hidden: true });
+      this.error.dataset.error = `edits.${path}`;
+      this.form = element("div", "own-form");
+      this.form.hidden = true;
+      this.box.append(this.text, this.state, tools, this.form, this.error);
+    }
+    /** @param {string} words @param {() => void} pressed */
+    button(words, pressed2, className = "small") {
+      const button = element("button", className, words);
+      button.type = "button";
+      button.append(span("unseen", `: ${this.label}`));
+      button.addEventListener("click", pressed2);
+      return button;
+    }
+    /** @param {TextRow} row */
+    show(row) {
+      this.row = row;
+      setText(this.text, row.text || phrase("script-own-empty"));
+      this.text.classList.toggle("own-none", !row.text);
+      const changed = row.original !== row.text;
+      this.back.hidden = !changed || row.original === null;
+      this.box.classList.toggle("changed", changed && row.original !== null);
+      const told = this.reading(row.age, row.loose);
+      const untrue = row.claims.filter((claim) => !claim.holds).map((claim) => phrase("script-own-not-so", { claim: claim.text }));
+      setText(this.state, changed ? [...told, ...untrue].join(" ") : untrue.join(" "));
+      this.state.hidden = !this.state.textContent;
+    }
+    /** @param {number | null} age @param {string[]} loose */
+    reading(age, loose) {
+      const told = age === null ? [] : [phrase(age > 9 ? "script-own-reads-older" : "script-own-reads", { age: Math.round(age) })];
+      if (loose.length) told.push(phrase("script-own-loose", { figures: loose.join(", ") }));
+      return told;
+    }
+    open() {
+      const { row } = this;
+      if (!row || !this.form.hidden) return;
+      const label = element("label", "field-name", this.label);
+      const box = this.long ? Object.assign(element("textarea"), { rows: Math.min(10, Math.max(2, Math.ceil(row.text.length / 60))) }) : Object.assign(element("input"), { type: "text" });
+      label.htmlFor = `${this.id}-box`;
+      Object.assign(box, { id: `${this.id}-box`, value: row.text, spellcheck: true, autocomplete: "off" });
+      const reads = element("p", "hint");
+      reads.id = `${this.id}-reads`;
+      reads.setAttribute("role", "status");
+      box.setAttribute("aria-describedby", `${reads.id} ${this.error.id}`);
+      setText(reads, this.reading(row.age, row.loose).join(" "));
+      const buttons = element("p", "buttons");
+      buttons.append(
+        this.button(phrase("script-own-done"), () => this.done(box.value), "strongest"),
+        this.button(phrase("script-own-leave"), () => this.close(), "")
+      );
+      box.addEventListener("input", () => this.typed(box.value, reads));
+      box.addEventListener("keydown", (event) => {
+        const { key, ctrlKey, metaKey } = (
+          /** @type {KeyboardEvent} */
+          event
+        );
+        if (key === "Escape") this.close();
+        else if (key === "Enter" && (ctrlKey || metaKey || !this.long)) this.done(box.value);
+        else return;
+        event.preventDefault();
+        event.stopPropagation();
+      });
+      this.form.replaceChildren(label, box, reads, this.claims(row), buttons);
+      this.form.hidden = false;
+      this.text.hidden = true;
+      this.state.hidden = true;
+      this.change.hidden = true;
+      box.focus();
+    }
+    // What the scene says that the words claim. Unticked, it is claimed no more, and checked no more.
+    /** @param {TextRow} row */
+    claims(row) {
+      if (!row.claimed.length) return element("span");
+      const box = element("fieldset", "ticks stacked");
+      box.append(element("legend", "", phrase("script-own-claims")));
+      for (const words of row.claimed) {
+        const claim = row.claims.find((each) => each.text === words);
+        const tick = Object.assign(element("input"), { type: "checkbox", checked: claim !== void 0, value: words });
+        const label = element("label", "tick");
+        label.append(tick, ` ${claim && !claim.holds ? phrase("script-own-not-so", { claim: words }) : words}`);
+        box.append(label);
+      }
+      return box;
+    }
+    /** @param {string} text @param {HTMLElement} reads */
+    typed(text, reads) {
+      clearTimeout(this.timer);
+      this.timer = setTimeout(() => this.ask(text, reads), TYPED_MS);
+    }
+    /** @param {string} text @param {HTMLElement} reads */
+    async ask(text, reads) {
+      this.asked.abort();
+      this.asked = new AbortController();
+      try {
+        const body = (sent) => ({ .../** @type {Inputs} */
+        sent, words: { path: this.path, text, claims: this.ticked() } });
+        const found = await askAbout("/api/words", store.now, { signal: this.asked.signal, body });
+        setText(reads, this.reading(found.age, found.loose).join(" "));
+      } catch (error) {
+        if (!aborted(error) && !(error instanceof Refused)) throw error;
+      }
+    }
+    ticked() {
+      return findAll('input[type="checkbox"]:checked', HTMLInputElement, this.form).map((each) => each.value);
+    }
+    /** @param {string} text */
+    done(text) {
+      const { row, path } = this;
+      if (!row) return;
+      const words = text.replace(/\s+/g, " ").trim();
+      if (/^title$|\.(name|why)$/.test(path) && !words) {
+        showError({ message: phrase("script-own-needed", { label: this.label }), where: `edits.${path}`, typed: true });
+        return;
+      }
+      clearErrors();
+      const ticked = this.ticked();
+      this.close();
+      const claims = row.claimed.length ? { [claimsPath(path)]: ticked.length === row.claimed.length ? void 0 : ticked } : {};
+      this.told(phrase("script-own-changed", { label: this.label }));
+      store.change({ edits: { ...withEdits({ ...rowEdit(path, words === row.original ? void 0 : words), ...claims, ...this.also(words) }) } });
+    }
+    reset() {
+      this.told(phrase("script-as-the-scene-has-it", { label: this.label }));
+      store.change({ edits: withEdits({ [this.path]: void 0, [claimsPath(this.path)]: void 0 }) });
+      this.change.focus();
+    }
+    close() {
+      clearTimeout(this.timer);
+      this.asked.abort();
+      if (this.form.hidden) return;
+      this.form.hidden = true;
+      this.form.replaceChildren();
+      this.text.hidden = false;
+      this.state.hidden = !this.state.textContent;
+      this.change.hidden = false;
+      this.change.focus();
+    }
+  };
+  var claimsPath = (path) => path.replace(/\.\w+$/, ".claims");
+  function rowEdit(path, value, edits = store.now.edits) {
+    const [whole2, row, key] = path.match(/^((?:part|hear)\.new-\d+)\.(\w+)$/) ?? [];
+    if (!whole2) return { [path]: value };
+    const { [key]: _, ...kept } = (
+      /** @type {Record<string, unknown>} */
+      edits[row] ?? {}
+    );
+    return { [row]: value === void 0 ? kept : { ...kept, [key]: value } };
+  }
+  var Words = class {
+    /** @param {Told} told */
+    constructor(told) {
+      this.told = told;
+      this.texts = /* @__PURE__ */ new Map();
+      this.names = "";
+    }
+    // The words of a path, in a place of their own; made once.
+    /** @param {string} path @param {string} label @param {{ long?: boolean, heading?: boolean, also?: (words: string) => Record<string, unknown> }} how */
+    at(path, label, how = {}) {
+      const found = this.texts.get(path);
+      if (found) return found;
+      const text = new OwnText({ path, label, told: this.told, ...how });
+      this.texts.set(path, text);
+      return text;
+    }
+    /** @param {TextRow[]} rows @param {{ name: string, title: string }[]} stages */
+    show(rows, stages) {
+      const mark2 = rows.map((row) => row.path).join("|");
+      if (mark2 !== this.names) this.frame(rows, stages);
+      this.names = mark2;
+      for (const row of rows) this.texts.get(row.path)?.show(row);
+    }
+    /** @param {TextRow[]} rows @param {{ name: string, title: string }[]} stages */
+    frame(rows, stages) {
+      const [title, story, captions] = ["own-title", "own-story", "own-captions"].map((id) => (
+        /** @type {HTMLElement} */
+        document.getElementById(id)
+      ));
+      title.replaceChildren(this.at("title", phrase("script-own-title"), { long: false, heading: true }).box);
+      story.replaceChildren(this.at("story", phrase("script-own-story")).box);
+      captions.replaceChildren(
+        ...stages.flatMap((stage, k) => {
+          const of = rows.filter((row) => row.path.startsWith(`stage.${stage.name}.`));
+          return of.map((row) => {
+            const item = element("li");
+            const why = row.path.endsWith(".why");
+            const label = phrase(why ? "script-own-why" : "script-own-caption", { stage: stage.title });
+            item.append(span("letter", String.fromCharCode(65 + k % 26)), this.at(row.path, label).box);
+            return item;
+          });
+        })
+      );
+    }
+  };
+
+  // plan_parts.js
+  var LONGEST_NAME = 40;
+  function choice(label, changed) {
+    const box = element("div", "part-choice");
+    const select = element("select");
+    const name = element("label", "field-name", label);
+    name.append(select);
+    select.addEventListener("change", () => changed(select.value));
+    box.append(name);
+    return { box, select };
+  }
+  function unlike(name, taken) {
+    for (let n = 2; ; n += 1) {
+      const made2 = `${name.slice(0, LONGEST_NAME - 3)} ${n}`;
+      if (!taken.some((other) => other.toLowerCase() === made2.toLowerCase())) return made2;
+    }
+  }
+  function newRow(table, edits = store.now.edits) {
+    for (let n = 1; ; n += 1) if (!(`${table}.new-${n}` in edits)) return `new-${n}`;
+  }
+  var PartCard = class {
+    /** @param {PartRow} row @param {Parts} parts */
+    constructor(row, parts) {
+      const { id } = row;
+      this.parts = parts;
+      this.row = row;
+      this.stagesMark = "";
+      this.ticks = [];
+      this.box = element("details", "key part");
+      this.box.dataset.part = id;
+      this.title = element("h4");
+      this.mark = span("pill", "");
+      const summary = element("summary");
+      summary.append(this.title, this.mark);
+      this.findings = element("ul", "dots part-findings");
+      this.mending = new Mending(() => this.row, parts);
+      const given = `part.${id}`;
+      this.card = parts.words.at(`${given}.meaning`, phrase("script-part-card", { part: row.name }));
+      this.sound = choice(phrase("script-part-sound"), (value) => this.take(value));
+      this.asked = element("p", "hint");
+      this.takeGiven = this.button("", () => this.take(this.row.played[0]?.given[0] ?? ""), "small");
+      this.texture = choice(phrase("script-part-texture"), (value) => this.set({ texture: value }, `${phrase("script-part-texture")}: ${value}.`));
+      this.term = element("p", "term-line");
+      this.line = choice(phrase("script-part-line"), (value) => this.set({ line: value || void 0 }, `${phrase("script-part-line")}: ${lineWords(value)}.`));
+      this.stages = element("fieldset", "ticks");
+      this.rests = Object.assign(element("input"), { type: "checkbox" });
+      this.rests.addEventListener("change", () => this.set({ rests: this.rests.checked ? void 0 : false }, phrase("script-part-changed", { part: this.row.name })));
+      const rests = element("label", "tick");
+      rests.append(this.rests, ` ${phrase("script-part-rests")}`);
+      this.silence = this.button("", () => this.parts.silence(this.row), "");
+      this.split = this.button(phrase("script-part-split"), () => this.parts.split(this.row), "");
+      this.reset = this.button(phrase("script-own-back"), () => this.parts.reset(this.row), "");
+      this.join = choice(phrase("script-part-join"), () => {
+      });
+      this.joinNow = this.button(phrase("script-part-join-now"), () => this.parts.join(this.row, this.join.select.value), "small");
+      this.join.box.append(this.joinNow);
+      const buttons = element("p", "buttons");
+      buttons.append(this.split, this.silence, this.reset);
+      this.error = element("p", "field-error");
+      Object.assign(this.error, { hidden: true });
+      this.error.dataset.error = `edits.${given}`;
+      const name = id.startsWith("new-") ? [parts.words.at(`${given}.name`, phrase("script-part-name"), { long: false, also: (words) => this.parts.renamed(id, words) }).box] : [];
+      const soundBox = element("div", "part-sound");
+      soundBox.append(this.sound.box, this.asked, this.takeGiven);
+      this.playing = element("div", "part-playing");
+      this.texture.box.append(this.term);
+      this.playing.append(soundBox, this.texture.box, this.line.box, this.stages, rests);
+      this.box.append(summary, this.findings, this.mending.button, this.mending.list, ...name, this.card.box, this.playing, this.join.box, buttons, this.error);
+    }
+    /** @param {string} words @param {() => void} pressed */
+    button(words, pressed2, className = "small") {
+      const button = element("button", className, words);
+      button.type = "button";
+      button.addEventListener("click", pressed2);
+      return button;
+    }
+    // Some keys of the part set anew; undefined is the scene's own.
+    /** @param {Record<string, unknown>} keys @param {string} said */
+    set(keys, said) {
+      this.parts.set(this.row, keys, said);
+    }
+    // The instrument becomes the first that the part asks for; the others stay behind it.
+    /** @param {string} id */
+    take(id) {
+      const { row } = this;
+      const at = row.sounds.indexOf(id);
+      const others = row.written.filter((_, k) => k !== at);
+      const known = this.parts.plan?.at_hand.find((each) => each.id === id);
+      this.set({ sounds: [at < 0 ? id : row.written[at], ...others].slice(0, 20) }, phrase("script-part-takes", { part: row.name, instrument: known?.name ?? id }));
+    }
+    /** @param {PartRow} row @param {Plan} plan */
+    show(row, plan) {
+      this.row = row;
+      const { played, silent } = row;
+      const groups = played.map((each) => each.group);
+      const wrong = row.findings.filter((each) => each.serious);
+      this.title.replaceChildren(...groups.map((group) => badge((group - 1) % 12 + 1)), silent ? row.name : `${row.name}: ${namesOf(played.flatMap((each) => each.given), plan.at_hand)}`);
+      for (const [k, svg] of [...this.title.querySelectorAll("svg text")].entries()) setText(svg, String(groups[k]));
+      const said = silent ? phrase("script-part-silent") : !played.length ? phrase("script-part-nobody") : wrong.length ? phrase("script-part-trouble") : "";
+      setText(this.mark, said);
+      this.mark.hidden = !said;
+      setState(this.mark, "data-good", "false");
+      this.showFindings(row);
+      this.mending.button.hidden = silent || !wrong.length && played.length > 0;
+      this.playing.hidden = silent;
+      this.showSound(row, plan.at_hand);
+      fillSelect(this.texture.select, plan.choices.textures.map((name) => [name, name]), row.texture);
+      this.texture.select.disabled = row.only_beat;
+      if (this.term.dataset.term !== row.texture) {
+        this.term.dataset.term = row.texture;
+        this.term.replaceChildren(span("", row.texture), ...termParts(row.texture));
+      }
+      const usual = played[0]?.line ?? "";
+      fillSelect(this.line.select, [["", phrase("script-part-line-class", { line: row.line ? "" : lineWords(usual) })], ...plan.choices.lines.map((name) => (
+        /** @type {[string, string]} */
+        [name, lineWords(name)]
+      ))], row.line);
+      this.showStages(row, plan);
+      this.rests.checked = row.rests;
+      setText(this.silence, row.id.startsWith("new-") ? phrase("script-part-out") : silent ? phrase("script-part-plays") : phrase("script-part-silence"));
+      this.reset.hidden = !this.parts.isChanged(row);
+      this.split.hidden = silent || row.only_beat || plan.parts.length >= 12;
+      const others = plan.parts.filter((each) => each.id !== row.id && !each.silent);
+      fillSelect(this.join.select, others.map((each) => [each.id, each.name]), others.some((each) => each.id === this.join.select.value) ? this.join.select.value : others[0]?.id ?? "");
+      this.join.box.hidden = silent || !others.length;
+    }
+    /** @param {PartRow} row */
+    showFindings(row) {
+      const mark2 = JSON.stringify(row.findings);
+      if (this.findings.dataset.mark === mark2) return;
+      this.findings.dataset.mark = mark2;
+      this.findings.replaceChildren(
+        ...row.findings.map(({ message, fix }) => element("li", "", [message, fix].filter(Boolean).join(" ")))
+      );
+      this.findings.hidden = !row.findings.length;
+    }
+    /** @param {PartRow} row @param {Instrument[]} atHand */
+    showSound(row, atHand) {
+      const main = row.played[0]?.given[0] ?? "";
+      const known = atHand.some((each) => each.id === main) || !main ? atHand : [...atHand, { id: main, name: main, count: 1, textures: [row.texture], pitched: true }];
+      const fits = (each) => each.textures.includes(row.texture) && (each.pitched || !row.notes);
+      const good = known.filter(fits).map((each) => (
+        /** @type {[string, string]} */
+        [each.id, phrase("script-part-instrument", { name: upper(each.name), count: each.count })]
+      ));
+      const others = known.filter((each) => !fits(each)).map((each) => (
+        /** @type {[string, string]} */
+        [each.id, phrase("script-part-instrument-not", { name: upper(each.name) })]
+      ));
+      const options2 = [...good, ...others];
+      fillSelect(this.sound.select, main ? options2 : [["", phrase("script-part-nobody")], ...options2], main);
+      const [swap] = row.swaps;
+      setText(this.asked, swap ? phrase("script-in-place-of", { upper: upper(swap.given), wanted: swap.wanted, reason: swap.reason }) : "");
+      this.asked.hidden = !swap;
+      this.takeGiven.hidden = !swap;
+      if (swap) setText(this.takeGiven, phrase("script-part-take", { instrument: swap.given }));
+    }
+    /** @param {PartRow} row @param {Plan} plan */
+    showStages(row, plan) {
+      const { stages } = plan.choices;
+      const mark2 = JSON.stringify(stages);
+      if (this.stagesMark !== mark2) {
+        this.stagesMark = mark2;
+        this.ticks = stages.map(([name]) => Object.assign(element("input"), { type: "checkbox", value: name }));
+        const labels = stages.map(([, title], k) => {
+          const label = element("label", "tick");
+          label.append(this.ticks[k], ` ${letterOf(k)} ${title}`);
+          return label;
+        });
+        for (const tick of this.ticks) tick.addEventListener("change", () => this.tick(tick));
+        this.stages.replaceChildren(element("legend", "", phrase("script-part-stages")), ...labels);
+      }
+      for (const tick of this.ticks) tick.checked = row.stages === "all" || row.stages.includes(tick.value);
+    }
+    /** @param {HTMLInputElement} tick */
+    tick(tick) {
+      const ticked = this.ticks.filter((each) => each.checked).map((each) => each.value);
+      if (!ticked.length) {
+        tick.checked = true;
+        showError({ message: phrase("script-part-one-stage"), where: `part.${this.row.id}`, typed: true });
+        return;
+      }
+      const away = this.row.stages === "all" ? [] : this.row.stages.filter((name) => !this.ticks.some((each) => each.value === name));
+      this.set({ stages: ticked.length === this.ticks.length && !away.length ? "all" : [...ticked, ...away] }, phrase("script-part-changed", { part: this.row.name }));
+    }
+  };
+  var lineWords = (line2) => line2 ? phrase("script-part-line-words", { line: line2 }) : "";
+  var namesOf = (ids, atHand) => [...new Set(ids)].map((id) => atHand.find((each) => each.id === id)?.name ?? id).join(", ");
+  var withoutRules = (rules) => Object.fromEntries(rules.map((index) => [`hear.${index}`, index.startsWith("new-") ? void 0 : null]));
+  var Parts = class {
+    /** @param {Told} told @param {Words} words */
+    constructor(told, words) {
+      this.told = told;
+      this.words = words;
+      this.cards = /* @__PURE__ */ new Map();
+      this.names = "";
+      this.plan = null;
+      this.opens = "";
+      find("part-add").addEventListener("click", () => this.add());
+      store.addEventListener("change", () => {
+        for (const { mending } of this.cards.values()) mending.list.replaceChildren();
+      });
+    }
+    /** @param {Plan} plan */
+    show(plan) {
+      this.plan = plan;
+      const mark2 = JSON.stringify(plan.parts.map((row) => [row.id, row.name]));
+      if (this.names !== mark2) {
+        const open = new Set([...this.cards].filter(([, card]) => card.box.open).map(([id]) => id));
+        this.names = mark2;
+        this.cards = new Map(plan.parts.map((row) => [row.id, new PartCard(row, this)]));
+        find("parts").replaceChildren(...[...this.cards.values()].map((card) => card.box));
+        for (const [id, card] of this.cards) card.box.open = open.has(id) || id === this.opens;
+      }
+      for (const row of plan.parts) this.cards.get(row.id)?.show(row, plan);
+      find("part-add", HTMLButtonElement).disabled = plan.parts.length >= 12;
+      const made2 = this.cards.get(this.opens);
+      this.opens = "";
+      if (made2) made2.box.querySelector("summary")?.focus();
+    }
+    /** @param {PartRow} row */
+    isChanged(row) {
+      return !row.id.startsWith("new-") && Object.keys(store.now.edits).some((path) => path.startsWith(`part.${row.id}.`));
+    }
+    /** @param {PartRow} row @param {Record<string, unknown>} keys @param {string} said */
+    set(row, keys, said) {
+      let changes2 = {};
+      for (const [key, value] of Object.entries(keys)) changes2 = { ...changes2, ...rowEdit(`part.${row.id}.${key}`, value, withEdits(changes2)) };
+      this.change(changes2, said);
+    }
+    /** @param {Record<string, unknown>} changes @param {string} said */
+    change(changes2, said) {
+      this.told(said);
+      store.change({ edits: withEdits(changes2) });
+    }
+    /** @param {PartRow} row */
+    reset(row) {
+      const changes2 = Object.fromEntries(Object.keys(store.now.edits).filter((path) => path.startsWith(`part.${row.id}.`)).map((path) => [path, void 0]));
+      this.change(changes2, phrase("script-as-the-scene-has-it", { label: row.name }));
+      this.cards.get(row.id)?.box.querySelector("summary")?.focus();
+    }
+    /** @param {PartRow} row */
+    silence(row) {
+      if (row.id.startsWith("new-")) {
+        this.change({ [`part.${row.id}`]: void 0, ...withoutRules(this.rulesOf(row)), ...this.ownUnder(row, "") }, phrase("script-part-is-out", { part: row.name }));
+        find("part-add").focus();
+        return;
+      }
+      const last = this.plan?.parts.filter((each) => !each.silent).length === 1;
+      if (!row.silent && last) {
+        showError({ message: phrase("script-part-last"), where: `part.${row.id}`, typed: true });
+        return;
+      }
+      this.change({ [`part.${row.id}.silent`]: row.silent ? void 0 : true }, phrase(row.silent ? "script-part-plays-again" : "script-part-is-silent", { part: row.name }));
+    }
+    // Its rules go by its name, and so does what it has of its own.
+    /** @param {string} id @param {string} name */
+    renamed(id, name) {
+      const row = this.plan?.parts.find((each) => each.id === id);
+      if (!row) return {};
+      let changes2 = this.ownUnder(row, name);
+      for (const index of this.rulesOf(row)) changes2 = { ...changes2, ...rowEdit(`hear.${index}.part`, name, withEdits(changes2)) };
+      return changes2;
+    }
+    // What a new part is called in the edits: also the name for which a plan was refused, but never another part's.
+    /** @param {PartRow} row */
+    calledIn({ id, name }) {
+      const others = this.plan?.parts.filter((each) => each.id !== id).map((each) => each.name) ?? [];
+      const written = (
+        /** @type {{ name?: string } | undefined} */
+        store.now.edits[`part.${id}`]?.name ?? name
+      );
+      return [name, written].filter((each) => !others.includes(each));
+    }
+    // The rules of a new part, by number. A plan leaves those out whose place a pattern of its own takes: they are edits.
+    /** @param {PartRow} row */
+    rulesOf(row) {
+      const names = this.calledIn(row);
+      const planned = this.plan?.rules.filter((rule) => rule.part === row.name).map((rule) => rule.index) ?? [];
+      const written = Object.entries(store.now.edits).flatMap(([path, value]) => {
+        const [, index, key] = path.match(/^hear\.([^.]+)(\.part)?$/) ?? [];
+        const part = key ? value : (
+          /** @type {{ part?: string } | null} */
+          value?.part
+        );
+        return index && names.includes(String(part)) ? [index] : [];
+      });
+      return [.../* @__PURE__ */ new Set([...planned, ...written])];
+    }
+    // A new part's own pattern and sound under another name, or gone without one.
+    /** @param {PartRow} row @param {string} name */
+    ownUnder(row, name) {
+      const { edits } = store.now;
+      const changes2 = {};
+      if (this.plan?.parts.some((each) => each.id !== row.id && each.name === name)) return changes2;
+      for (const kind of ["pattern.", "sound."]) {
+        for (const was of this.calledIn(row).filter((each) => each !== name)) {
+          if (edits[kind + was] === void 0) continue;
+          changes2[kind + was] = void 0;
+          if (name) changes2[kind + name] = edits[kind + was];
+        }
+      }
+      return changes2;
+    }
+    add() {
+      const { plan } = this;
+      if (!plan) return;
+      const id = newRow("part");
+      const used = new Set(plan.parts.flatMap((part) => part.played.flatMap((each) => each.given)));
+      const drone = plan.at_hand.filter((each) => each.textures.includes("drone"));
+      const free = drone.find((each) => !used.has(each.id) && each.count) ?? drone[0] ?? plan.at_hand[0];
+      const name = unlike(phrase("script-part-new"), plan.parts.map((part) => part.name));
+      const row = { name, texture: free.textures.includes("drone") ? "drone" : free.textures[0], sounds: [free.id], meaning: "" };
+      this.opens = id;
+      this.change({ [`part.${id}`]: row }, phrase("script-part-added", { part: name }));
+    }
+    // Another part beside this one: the same card, the same rules, sounds of its own.
+    /** @param {PartRow} row */
+    split(row) {
+      const { plan } = this;
+      if (!plan) return;
+      const id = newRow("part");
+      const name = unlike(row.name, plan.parts.map((part) => part.name));
+      const [first, ...others] = row.written;
+      const keys = { texture: row.texture, sounds: others.length ? [...others, first] : [first], stages: row.stages, meaning: row.meaning, ...row.rests ? {} : { rests: false }, ...row.line ? { line: row.line } : {} };
+      const changes2 = { [`part.${id}`]: { name, ...keys } };
+      for (const rule of plan.rules.filter((each) => each.part === row.name)) {
+        const { quantity, control, from, to, why, curve } = rule;
+        changes2[`hear.${newRow("hear", withEdits(changes2))}`] = { quantity, as: control, part: name, from, to, curve, why };
+      }
+      this.opens = id;
+      this.change(changes2, phrase("script-part-divided", { part: row.name, other: name }));
+    }
+    // One part plays for both: in the stages of both, and by the other's rules where it has none of its own.
+    /** @param {PartRow} row @param {string} other */
+    join(row, other) {
+      const { plan } = this;
+      const into = plan?.parts.find((each) => each.id === other);
+      if (!plan || !into) return;
+      const stages = row.stages === "all" || into.stages === "all" ? "all" : plan.choices.stages.map(([name]) => name).filter((name) => row.stages.includes(name) || into.stages.includes(name));
+      let changes2 = rowEdit(`part.${into.id}.stages`, stages);
+      const own = new Set(plan.rules.filter((rule) => rule.part === into.name).map((rule) => rule.control));
+      const fresh = row.id.startsWith("new-");
+      for (const rule of plan.rules.filter((each) => each.part === row.name)) {
+        if (!own.has(rule.control)) changes2 = { ...changes2, ...rowEdit(`hear.${rule.index}.part`, into.name, withEdits(changes2)) };
+        else if (fresh) changes2 = { ...changes2, ...withoutRules([rule.index]) };
+      }
+      if (fresh) changes2 = { ...changes2, ...withoutRules(this.rulesOf(row).filter((index) => plan.rules.every((rule) => rule.index !== index))) };
+      changes2 = { ...changes2, [fresh ? `part.${row.id}` : `part.${row.id}.silent`]: fresh ? void 0 : true, ...fresh ? this.ownUnder(row, "") : {} };
+      this.change(changes2, phrase("script-part-joined", { part: row.name, other: into.name }));
+      this.cards.get(into.id)?.box.querySelector("summary")?.focus();
+    }
+    // here: whether it was asked for in the part's own card.
+    /** @param {PartRow} row @param {Mend} mend */
+    mend(row, mend, here = true) {
+      this.told(mend.words);
+      if (here) this.cards.get(row.id)?.box.querySelector("summary")?.focus();
+      const { facts, ...given } = store.now.class ?? {};
+      let changes2 = {};
+      for (const [path, value] of Object.entries(mend.edits)) changes2 = { ...changes2, ...rowEdit(path, value, withEdits(changes2)) };
+      store.change({
+        edits: withEdits(changes2),
+        ...mend.class ? { class: { ...start.class, ...facts, ...given, ...mend.class } } : {}
+      });
+    }
+  };
+
   // plan_axis.js
   var SOON_S2 = 0.08;
   var RING_S2 = 1.2;
@@ -3819,6 +3851,239 @@
     return Array.from({ length: Math.min(beats, 2) }, (_, beat) => words.map((word, n) => n ? word : String(beat + 1)).join(" ")).join(" ");
   }
 
+  // plan_seats.js
+  var PLACES = "group:";
+  var groupsOf = (row) => [...new Set(row.played.map((each) => each.group))].sort((a, b) => a - b);
+  var Seats = class {
+    /** @param {Told} told @param {Parts} parts */
+    constructor(told, parts) {
+      this.told = told;
+      this.parts = parts;
+      this.mark = "";
+      this.dragged = 0;
+      this.rows = [];
+      this.from = null;
+      this.moving = false;
+      this.selects = [];
+      this.notes = /* @__PURE__ */ new Map();
+      this.reset = find("seats-reset", HTMLButtonElement);
+      this.reset.addEventListener("click", () => this.dealAnew());
+      store.addEventListener("change", () => {
+        if (!this.moving) this.from = null;
+      });
+    }
+    /** @param {Plan} plan */
+    show(plan) {
+      this.rows = plan.parts.filter((row) => !row.silent);
+      const groups = [...new Set(this.rows.flatMap(groupsOf))].sort((a, b) => a - b);
+      const mark2 = JSON.stringify([groups.map((group) => [group, this.playedBy(group).map((row) => row.id)]), this.unplayed().map((row) => row.id)]);
+      if (this.mark !== mark2) this.frame(groups);
+      this.mark = mark2;
+      for (const group of groups) setText(find(`seat-${group}-players`), phrase("script-count-players", { n: this.players(group) }));
+      for (const { group, part, select } of this.selects) fillSelect(select, this.options(group, part, groups), part);
+      for (const row of this.rows) this.note(row);
+      this.reset.hidden = !this.asked().length;
+    }
+    /** @param {number} group */
+    playedBy(group) {
+      return this.rows.filter((row) => groupsOf(row).includes(group));
+    }
+    unplayed() {
+      return this.rows.filter((row) => !row.played.length);
+    }
+    // All pupils of a group, both halves of it where it has two.
+    /** @param {number} group */
+    players(group) {
+      const played = this.rows.flatMap((row) => row.played.filter((each) => each.group === group));
+      const halves = new Map(played.map((each) => [each.team, each.players]));
+      return [...halves.values()].reduce((sum, each) => sum + each, 0);
+    }
+    /** @param {number} group @param {string} part @param {number[]} groups @returns {import('./plan_select.js').Option[]} */
+    options(group, part, groups) {
+      const own = this.playedBy(group).map((row) => row.id);
+      const names = (other) => this.playedBy(other).map((row) => row.name).join(", ");
+      return [
+        ...this.rows.filter((row) => row.id === part || !own.includes(row.id)).map((row) => (
+          /** @type {[string, string]} */
+          [row.id, row.name]
+        )),
+        ...groups.filter((other) => other !== group).map((other) => (
+          /** @type {[string, string, string]} */
+          [PLACES + other, phrase("script-seat-other", { group: other, parts: names(other) }), phrase("script-seat-places")]
+        ))
+      ];
+    }
+    // The rows themselves are made anew only where what a group plays has changed; the focus stays with its group.
+    /** @param {number[]} groups */
+    frame(groups) {
+      const focused = document.activeElement?.closest("[data-seat]");
+      const at = focused instanceof HTMLElement && find("seats").contains(focused) ? focused.dataset.seat : void 0;
+      this.selects = [];
+      this.notes = /* @__PURE__ */ new Map();
+      find("seats").replaceChildren(...groups.map((group) => this.seat(group)), ...this.unplayed().map((row) => this.free(row, groups)));
+      const again = at === void 0 ? null : find("seats").querySelector(`[data-seat="${at}"] select`);
+      this.moving = true;
+      if (at !== void 0) (again instanceof HTMLElement ? again : find("seats-title")).focus();
+      this.moving = false;
+    }
+    /** @param {number} group */
+    seat(group) {
+      const item = element("li", "seat");
+      item.dataset.seat = String(group);
+      const who = element("div", "seat-who");
+      who.draggable = true;
+      who.title = phrase("script-seat-drag");
+      const icon = badge((group - 1) % 12 + 1);
+      const number = icon.querySelector("text");
+      if (number) number.textContent = String(group);
+      const players = span("hint", "");
+      players.id = `seat-${group}-players`;
+      who.append(icon, element("h4", "", phrase("script-seat-group", { group })), players);
+      item.append(who);
+      for (const [k, row] of this.playedBy(group).entries()) {
+        item.append(this.choice(phrase(k ? "script-seat-and" : "script-seat-plays-label", { group }), group, row.id));
+        item.append(this.noteOf(row, group));
+      }
+      this.drags(item, who, group);
+      return item;
+    }
+    // A part that nobody plays, to be given to a group beside what that plays already.
+    /** @param {PartRow} row @param {number[]} groups */
+    free(row, groups) {
+      const item = element("li", "seat");
+      item.dataset.seat = row.id;
+      const label = element("label", "seat-choice", phrase("script-seat-give", { part: row.name }));
+      const select = element("select");
+      fillSelect(select, [["", phrase("script-part-nobody")], ...groups.map((group) => (
+        /** @type {[string, string]} */
+        [String(group), phrase("script-seat-group", { group })]
+      ))], "");
+      select.addEventListener("change", () => {
+        if (select.value) this.seatAll(/* @__PURE__ */ new Map([[row.id, [Number(select.value)]]]), phrase("script-seat-plays", { group: Number(select.value), part: row.name }));
+      });
+      label.append(select);
+      item.append(element("h4", "", row.name), label, this.noteOf(row, 0));
+      return item;
+    }
+    /** @param {string} words @param {number} group @param {string} part */
+    choice(words, group, part) {
+      const label = element("label", "seat-choice", words);
+      const select = element("select");
+      select.addEventListener("focus", () => {
+        if (!this.moving || this.from?.group !== group) this.from = { group, part, rows: this.rows };
+      });
+      select.addEventListener("change", () => this.choose(group, part, select.value));
+      label.append(select);
+      this.selects.push({ group, part, select });
+      return label;
+    }
+    // What is wrong with a part, with its first group.
+    /** @param {PartRow} row @param {number} group */
+    noteOf(row, group) {
+      if (groupsOf(row).length && groupsOf(row)[0] !== group) return "";
+      const box = element("div", "seat-note");
+      const words = element("ul", "dots");
+      const mending = new Mending(() => this.rows.find((each) => each.id === row.id) ?? row, {
+        mend: (of, mend) => {
+          find("seats-title").focus();
+          this.parts.mend(of, mend, false);
+        }
+      });
+      box.append(words, mending.button, mending.list);
+      this.notes.set(row.id, { box, words, mending });
+      return box;
+    }
+    /** @param {PartRow} row */
+    note(row) {
+      const note = this.notes.get(row.id);
+      if (!note) return;
+      const found = row.findings.filter((each) => each.serious || each.kind === "class");
+      const mark2 = JSON.stringify(found);
+      if (note.words.dataset.mark !== mark2) {
+        note.words.dataset.mark = mark2;
+        note.words.replaceChildren(...found.map(({ message, fix }) => element("li", "", [message, fix].filter(Boolean).join(" "))));
+      }
+      note.mending.button.hidden = !found.some((each) => each.serious) && row.played.length > 0;
+      note.box.hidden = !found.length && note.mending.button.hidden;
+      note.mending.list.replaceChildren();
+    }
+    // A group plays another part: who played that takes over what this group leaves, unless others play it still.
+    /** @param {number} group @param {string} part @param {string} to */
+    choose(group, part, to) {
+      const from = this.from?.group === group ? this.from : { part, rows: this.rows };
+      if (to.startsWith(PLACES)) {
+        this.changePlaces(group, Number(to.slice(PLACES.length)), from.rows);
+        return;
+      }
+      const [left, taken] = [from.part, to].map((id) => from.rows.find((row) => row.id === id));
+      if (!left || !taken) return;
+      const stay = groupsOf(left).filter((each) => each !== group);
+      const there = groupsOf(taken);
+      const other = stay.length || left === taken ? 0 : there.at(-1) ?? 0;
+      const seats = /* @__PURE__ */ new Map([
+        [left.id, other ? [other] : stay],
+        [taken.id, [.../* @__PURE__ */ new Set([...there.filter((each) => each !== other), group])].sort((a, b) => a - b)]
+      ]);
+      const said = other ? phrase("script-seat-exchange", { group, part: taken.name, other, left: left.name }) : phrase("script-seat-plays", { group, part: taken.name });
+      this.seatAll(seats, said, from.rows);
+    }
+    /** @param {number} one @param {number} other */
+    changePlaces(one, other, rows = this.rows) {
+      const turned = (group) => group === one ? other : group === other ? one : group;
+      const seats = rows.filter((row) => row.played.length).map((row) => (
+        /** @type {[string, number[]]} */
+        [row.id, groupsOf(row).map(turned).sort((a, b) => a - b)]
+      ));
+      this.seatAll(new Map(seats), phrase("script-seat-turned", { group: one, other }), rows);
+    }
+    // From the first choice on it is hers who plays what: every part that is played keeps its groups.
+    /** @param {Map<string, number[]>} seats @param {string} said */
+    seatAll(seats, said, rows = this.rows) {
+      let changes2 = {};
+      for (const row of rows) {
+        const groups = seats.get(row.id) ?? groupsOf(row);
+        changes2 = { ...changes2, ...rowEdit(`part.${row.id}.groups`, groups.length ? groups : void 0, withEdits(changes2)) };
+      }
+      this.told(said);
+      this.moving = true;
+      store.change({ edits: withEdits(changes2) }, "seats");
+      this.moving = false;
+    }
+    // The parts that somebody gave to groups.
+    asked() {
+      return this.rows.filter((row) => row.groups.length);
+    }
+    dealAnew() {
+      let changes2 = {};
+      for (const row of this.asked()) changes2 = { ...changes2, ...rowEdit(`part.${row.id}.groups`, row.seated ? null : void 0, withEdits(changes2)) };
+      this.told(phrase("script-seat-dealt"));
+      store.change({ edits: withEdits(changes2) });
+      find("seats-title").focus();
+    }
+    /** @param {HTMLElement} item @param {HTMLElement} who @param {number} group */
+    drags(item, who, group) {
+      who.addEventListener("dragstart", (event) => {
+        this.dragged = group;
+        event.dataTransfer?.setData("text/x-group", String(group));
+      });
+      who.addEventListener("dragend", () => {
+        this.dragged = 0;
+        for (const each of findAll(".seat", HTMLElement, find("seats"))) each.classList.remove("over");
+      });
+      item.addEventListener("dragover", (event) => {
+        if (!this.dragged || this.dragged === group) return;
+        event.preventDefault();
+        item.classList.add("over");
+      });
+      item.addEventListener("dragleave", () => item.classList.remove("over"));
+      item.addEventListener("drop", (event) => {
+        event.preventDefault();
+        event.stopPropagation();
+        if (this.dragged && this.dragged !== group) this.changePlaces(this.dragged, group);
+      });
+    }
+  };
+
   // plan_sound.js
   var PATH2 = "sound.";
   var LONGEST_S = 10;
@@ -4295,6 +4560,7 @@
       this.map = new PieceMap();
       this.words = new Words(told);
       this.parts = new Parts(told, this.words);
+      this.seats = new Seats(told, this.parts);
       this.rules = new Rules(told, this.words);
       this.classForm = new ClassForm(told);
       this.table = new TableView();
@@ -4362,6 +4628,7 @@
       this.showConditions(plan.conditions);
       this.rules.show(plan, this.written?.rules);
       this.parts.show(plan);
+      this.seats.show(plan);
       this.words.show(plan.texts, plan.stages);
       this.compare.show(plan);
       this.drawChart();

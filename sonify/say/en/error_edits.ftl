@@ -4,6 +4,7 @@ error_edits-unknown = "{ $path }" cannot be changed here; change it in the scene
 error_edits-kind = wanted: { $kind ->
     [bool] yes or no
     [list] a list of texts
+    [numbers] a list of whole numbers
    *[other] a text
   }
 error_edits-long = is too long; up to { $most } letters

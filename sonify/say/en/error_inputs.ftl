@@ -5,6 +5,7 @@ error_inputs-bare-number-write = is the bare number { $value }; write it with it
 error_inputs-file-lies-beside = is { $name }; the file lies beside this one: write its name alone, "readings.csv"
 error_inputs-write-list-stages = is { $value }; write "all", or a list of stages in square brackets: ["{ $value_2 }"]
 error_inputs-wanted-list-names = is { $value }; wanted: "all", or a list of the names of stages
+error_inputs-group-twice = names a group twice
 error_inputs-names-stage-twice = names a stage twice, or "all" among others, or more than 20
 error_inputs-bare-whole-number = is { $value }; a bare whole number may be up to 1000000
 error_inputs-slowest-comes-first = the slowest comes first, and { $ends } is faster than { $ends_2 }

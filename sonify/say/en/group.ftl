@@ -10,6 +10,25 @@ group-no-stage-to-play = no part has a stage to play in
 group-nobody-plays = no part plays in { $stages }
 group-plays-on = { $part } { PLAYS($part) } on where the scene has nobody: { $because }.
 group-add-the-stage = Add the stage to a part's `stages` in the scene.
-group-rests-in = { $part } { RESTS($part) } in { $stages }: there are fewer groups than parts, and the group plays another.
-group-left-out = { $part } { IS($part) } left out: there are fewer groups than parts, and every group is busy.
+group-rests-in =
+    { $part } { RESTS($part) } in { $stages }: { $fewer ->
+        [yes] there are fewer groups than parts, and the group plays another.
+       *[no] the group plays another.
+    }
+group-left-out =
+    { $part } { IS($part) } left out: { $fewer ->
+        [yes] there are fewer groups than parts, and every group is busy.
+       *[no] every group is busy with another part.
+    }
 group-with-more = With { $groups } groups it would be heard.
+group-not-there =
+    { $part } { IS($part) } given to { $n ->
+        [1] group
+       *[other] groups
+    } { $asked }, and the class has { $groups ->
+        [1] one group
+       *[other] { $groups } groups
+    }.
+group-not-with = Group { $group } cannot play { $part } as well: it is busy with { $others }.
+group-rests-while = { $part } { RESTS($part) } while group { $group } plays { $others }.
+group-another = Give the part to another group, or leave it to the program who plays what.

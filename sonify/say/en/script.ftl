@@ -465,3 +465,15 @@ script-compare-written = as the scene has it
 script-compare-yours = with your changes
 script-do-that = Do that
 script-mended = The rule has the ends that were offered.
+
+script-seat-group = Group { $group }
+script-seat-plays-label = Group { $group } plays
+script-seat-and = Group { $group } plays as well
+script-seat-other = Group { $group }: { $parts }
+script-seat-places = Changes places with
+script-seat-give = Give { $part } to
+script-seat-drag = Drag it onto another group: they change places.
+script-seat-plays = Group { $group } plays { $part }.
+script-seat-exchange = Group { $group } plays { $part }, group { $other } { $left }.
+script-seat-turned = Groups { $group } and { $other } change places.
+script-seat-dealt = Who plays what is left to the program.

@@ -50,4 +50,6 @@ server-mend-texture = { $texture ->
     [tremolo] Let { $part } roll
    *[scatter] Let { $part } play single taps
   }
+server-mend-dealt = Leave it to the program who plays { $part }
+server-mend-group = Give { $part } to group { $group }
 server-mend-silent = Leave { $part } out
