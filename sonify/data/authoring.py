@@ -55,11 +55,14 @@ def number_of(key: str) -> str:
     return key.rpartition(".")[2]
 
 
-def authoring(lesson: Lesson, scene: Scene, before: Scene, which: Which, rows: Catalogue) -> dict[str, Any]:
-    """All of it. scene: as edited, before it was fitted to the class; before: without the edits."""
+def authoring(
+    lesson: Lesson, scene: Scene, before: Scene, which: Which, rows: Catalogue, named: Callable[[str], str] = str
+) -> dict[str, Any]:
+    """All of it. scene: as edited, before it was fitted to the class; before: without the edits. named: a claim of that
+    one with its parts called as they are now."""
     seated = {number_of(plan.key) for plan in before.parts if plan.groups}
     return {
-        "texts": text_rows(lesson, scene, before, which),
+        "texts": text_rows(lesson, scene, before, which, named),
         "parts": [{**part_row(lesson, plan, which, rows), "seated": which(plan.key) in seated} for plan in scene.parts],
         "at_hand": instruments_at_hand(lesson, rows),
         "choices": {
@@ -77,7 +80,9 @@ def authoring(lesson: Lesson, scene: Scene, before: Scene, which: Which, rows: C
 # --- words -----------------------------------------------------------------------------------------------------------
 
 
-def text_rows(lesson: Lesson, scene: Scene, before: Scene, which: Which) -> list[dict[str, Any]]:
+def text_rows(
+    lesson: Lesson, scene: Scene, before: Scene, which: Which, named: Callable[[str], str] = str
+) -> list[dict[str, Any]]:
     """Each text of the scene that pupils or the class read, as it was, what it claims and how it reads."""
     evidence = Evidence(timeline=lesson.timeline, score=lesson.score, rules=lesson.scene.rules)
     stages = [stage.name for stage in lesson.process.stages] or [stage.name for stage in lesson.timeline.stages]
@@ -89,13 +94,17 @@ def text_rows(lesson: Lesson, scene: Scene, before: Scene, which: Which) -> list
     here = _stages(lesson)
     for (path, text), key in zip(_texts(scene, which, here), _keys(scene, which, here), strict=True):
         claims = _claims(scene, key)
+        was = {named(each): each for each in written.get(path, [])}
         rows.append(
             {
                 "path": path,
                 "text": text,
                 "original": old.get(path),
                 "claimed": written.get(path, []),
-                "claims": [{"text": claim.text, "holds": claim.key not in false} for claim in claims],
+                "claims": [
+                    {"text": was.get(claim.text, claim.text), "says": claim.text, "holds": claim.key not in false}
+                    for claim in claims
+                ],
                 **read(text, words, [claim.text for claim in claims]),
             }
         )
@@ -156,8 +165,7 @@ def _texts(scene: Scene, which: Which, stages: list[str]) -> Iterator[tuple[str,
         if note and note.sounds:
             yield f"stage.{stage}.why", note.why
     for plan in scene.parts:
-        if which(plan.key).startswith(NEW):
-            yield f"part.{which(plan.key)}.name", plan.name
+        yield f"part.{which(plan.key)}.name", plan.name
         yield f"part.{which(plan.key)}.meaning", plan.meaning
     for rule in scene.rules:
         yield f"hear.{which(rule.key)}.why", rule.why
@@ -173,8 +181,7 @@ def _keys(scene: Scene, which: Which, stages: list[str]) -> Iterator[str]:
         if note and note.sounds:
             yield note.key
     for plan in scene.parts:
-        if which(plan.key).startswith(NEW):
-            yield "none"
+        yield "none"
         yield plan.key
     yield from (rule.key for rule in scene.rules)
 

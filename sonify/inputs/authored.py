@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import cache
 
@@ -56,6 +56,11 @@ def _fixed(words: str) -> tuple[str, ...]:
 
 
 def _readings(text: str) -> Iterator[tuple[Form, dict[str, str]]]:
+    for form, found in _matches(text):
+        yield form, {name: value for name, value in found.groupdict().items() if value}
+
+
+def _matches(text: str) -> Iterator[tuple[Form, re.Match[str]]]:
     lower = text.lower()
     for form in FORMS:
         if text.isascii() and not all(piece in lower for piece in _fixed(form.words)):
@@ -63,7 +68,7 @@ def _readings(text: str) -> Iterator[tuple[Form, dict[str, str]]]:
         for pattern in _patterns(form.words):
             found = pattern.fullmatch(text)
             if found is not None:
-                yield form, {name: value for name, value in found.groupdict().items() if value}
+                yield form, found
 
 
 def known_form(text: str) -> str:
@@ -131,6 +136,19 @@ def authored(text: str, *, key: str, stage: str, parts: Collection[str]) -> Auth
             )
         )
     return replace(found[0], otherwise=tuple(found[1:])) if found else faults[0]
+
+
+def claim_with_parts(text: str, names: Mapping[str, str]) -> str:
+    """A claim with its parts called as `names` says; the text itself where it speaks of none of them."""
+    text = " ".join(text.split())
+    for _, found in _matches(text):
+        spans = [found.span(kind) for kind in ("part", "other_part") if kind in found.re.groupindex]
+        known = [(span, _part(text[slice(*span)], names)) for span in sorted(spans, reverse=True)]
+        if any(name for _, name in known):
+            for (start, end), name in known:
+                text = text[:start] + (names[name] if name else text[start:end]) + text[end:]
+            return text
+    return text
 
 
 def _part(name: str, parts: Iterable[str]) -> str:

@@ -16,6 +16,7 @@ from typing import Any
 from sonify.errors import BadFile
 from sonify.frozen import dataclass
 from sonify.inputs.document import one_line
+from sonify.inputs.part_names import claim_named, with_part_names
 from sonify.inputs.pattern_edits import PATTERN
 from sonify.inputs.sound_edits import SOUND
 from sonify.inputs.toml_places import Places, places_in, rewritten
@@ -44,9 +45,15 @@ KEYS: Mapping[str, Mapping[str, type]] = {
 }
 #: Where a [[sentence]] may be quoted from (`Scene.texts`).
 _QUOTED = ("story", "teacher_notes", "cautions", "stage", "part", "hear", "misconception", "question")
-#: A part's name is spoken of in rules and claims: it is chosen where the part is made.
-_ONLY_NEW = {(PART, "name")}
-NEEDED = {(TOP, "title"), (PART, "texture"), (PART, "sounds"), (RULE, "quantity"), (RULE, "as"), (RULE, "why")}
+NEEDED = {
+    (TOP, "title"),
+    (PART, "name"),
+    (PART, "texture"),
+    (PART, "sounds"),
+    (RULE, "quantity"),
+    (RULE, "as"),
+    (RULE, "why"),
+}
 #: "part.2.texture", "part.new-1", "hear.3"
 _ROW = re.compile(r"(part|hear)\.(0|[1-9][0-9]?|new-[0-9]{1,3})(?:\.(\w+))?")
 _STAGE = re.compile(r"stage\.(.{1,60})\.(caption|why|claims)")
@@ -69,10 +76,12 @@ class SceneEdits:
 
 @dataclass(frozen=True, slots=True)
 class Edited:
-    """An edited text, and by table which part or rule each of its rows was: "3", or "new-1"."""
+    """An edited text, and by table which part or rule each of its rows was: "3", or "new-1". names: of the parts that
+    are called anew, by what they were called."""
 
     text: str
     rows: Mapping[str, tuple[str, ...]]
+    names: Mapping[str, str] = field(default_factory=dict)
 
     def which(self, key: str) -> str:
         """The name that a page knows a row by, of a key of the edited text: "hear.3" -> "3".
@@ -119,7 +128,7 @@ def _sort(edits: SceneEdits, path: str, value: Any, file: str) -> None:
     elif found := _ROW.fullmatch(path):
         table, which, key = found.groups()
         new = which.startswith("new-")
-        if key is not None and not new and (table, key) not in _ONLY_NEW:
+        if key is not None and not new:
             edits.values[table, which, key] = _plain(table, key, value, path, file)
         elif key is None and new and isinstance(value, Mapping):
             row = {name: _plain(table, name, each, f"{path}.{name}", file) for name, each in value.items()}
@@ -171,9 +180,17 @@ def _numbers(value: Any, path: str, file: str) -> list[int]:
 
 
 def edited(text: str, edits: SceneEdits, *, file: str) -> Edited:
-    """The text with the edits in it. Raises BadFile for a part or rule that the scene does not have."""
+    """The text with the edits in it. Raises BadFile for a part or rule that the scene does not have.
+
+    Parts are called anew first: all else speaks of them by their new names, but for claims, which stand as the scene
+    has them.
+    """
     text = text.removeprefix("\ufeff").replace("\r\n", "\n")
     places = places_in(text)
+    names = _new_names(text, places, edits)
+    if names:
+        text = with_part_names(text, names)
+        places = places_in(text)
     counts = {table: _count(places, table) for table in (PART, RULE)}
     gone = {(table, int(which)) for table, which in edits.removed}
     for table, which in [*edits.removed, *((table, which) for table, which, _ in edits.values)]:
@@ -183,7 +200,8 @@ def edited(text: str, edits: SceneEdits, *, file: str) -> Edited:
     added: list[tuple[str, Mapping[str, Any]]] = []
     stages = _stages(places, text)
     new_stages: dict[str, dict[str, Any]] = {}
-    for (table, which, key), value in edits.values.items():
+    for (table, which, key), given in edits.values.items():
+        value = [claim_named(each, names) for each in given] if key == "claims" and given else given
         if table == STAGE and which not in stages:
             new_stages.setdefault(which, {"name": which})[key] = value
         else:
@@ -197,7 +215,19 @@ def edited(text: str, edits: SceneEdits, *, file: str) -> Edited:
         rows[table] = (*(str(number) for number in range(count) if (table, number) not in gone), *new)
     removed = [f"{table}.{which}" for table, which in edits.removed]
     made = rewritten(text, values, added=added, removed=removed)
-    return Edited(without_lost_sentences(made), rows)
+    return Edited(without_lost_sentences(made), rows, names)
+
+
+def _new_names(text: str, places: Places, edits: SceneEdits) -> dict[str, str]:
+    """What parts of the scene are to be called, by their names there."""
+    found = {}
+    for (table, which, key), value in edits.values.items():
+        span = places.values.get(f"{table}.{which}.name")
+        if (table, key) == (PART, "name") and span is not None:
+            name = " ".join(str(tomllib.loads(f"a = {text[slice(*span)]}")["a"]).split())
+            if name != value:
+                found[name] = value
+    return found
 
 
 def _lines(row: Mapping[str, Any]) -> dict[str, Any]:

@@ -83,13 +83,14 @@ class PartCard {
     this.error = element('p', 'field-error');
     Object.assign(this.error, { hidden: true });
     this.error.dataset.error = `edits.${given}`;
-    const name = id.startsWith('new-') ? [parts.words.at(`${given}.name`, phrase('script-part-name'), { long: false, also: (words) => this.parts.renamed(id, words) }).box] : [];
+    const name = parts.words.at(`${given}.name`, phrase('script-part-name'), { long: false, also: (words) => this.parts.renamed(id, words) });
+    this.still = element('p', 'hint');
     const soundBox = element('div', 'part-sound');
     soundBox.append(this.sound.box, this.asked, this.takeGiven);
     this.playing = element('div', 'part-playing');
     this.texture.box.append(this.term);
     this.playing.append(soundBox, this.texture.box, this.line.box, this.stages, rests);
-    this.box.append(summary, this.findings, this.mending.button, this.mending.list, ...name, this.card.box, this.playing, this.join.box, buttons, this.error);
+    this.box.append(summary, this.findings, this.mending.button, this.mending.list, name.box, this.still, this.card.box, this.playing, this.join.box, buttons, this.error);
   }
 
   /** @param {string} words @param {() => void} pressed */
@@ -129,6 +130,7 @@ class PartCard {
     this.mark.hidden = !said;
     setState(this.mark, 'data-good', 'false');
     this.showFindings(row);
+    this.showStill(row, plan);
     this.mending.button.hidden = silent || (!wrong.length && played.length > 0);
     this.playing.hidden = silent;
     this.showSound(row, plan.at_hand);
@@ -159,6 +161,18 @@ class PartCard {
       ...row.findings.map(({ message, fix }) => element('li', '', [message, fix].filter(Boolean).join(' '))),
     );
     this.findings.hidden = !row.findings.length;
+  }
+
+  // Free texts keep the words that they have: what the part was called may be a thing of the science, too.
+  /** @param {PartRow} row @param {Plan} plan */
+  showStill(row, plan) {
+    const was = plan.texts.find((each) => each.path === `part.${row.id}.name`)?.original;
+    const lower = ` ${(was ?? '').toLowerCase()} `;
+    const plain = (/** @type {string} */ text) => ` ${text.toLowerCase().replace(/[^\p{L}\p{N}'’-]+/gu, ' ')} `;
+    const texts = was && was !== row.name ? plan.texts.filter((each) => !each.path.endsWith('.name') && plain(each.text).includes(lower)) : [];
+    const labels = texts.map((each) => this.parts.words.texts.get(each.path)?.label ?? '').filter(Boolean);
+    setText(this.still, labels.length ? phrase('script-part-still', { name: was ?? '', texts: labels.join(', ') }) : '');
+    this.still.hidden = !labels.length;
   }
 
   /** @param {PartRow} row @param {Instrument[]} atHand */
@@ -243,10 +257,12 @@ export class Parts {
     const mark = JSON.stringify(plan.parts.map((row) => [row.id, row.name]));
     if (this.names !== mark) {
       const open = new Set([...this.cards].filter(([, card]) => card.box.open).map(([id]) => id));
+      const focused = document.activeElement;
       this.names = mark;
       this.cards = new Map(plan.parts.map((row) => [row.id, new PartCard(row, this)]));
       find('parts').replaceChildren(...[...this.cards.values()].map((card) => card.box));
       for (const [id, card] of this.cards) card.box.open = open.has(id) || id === this.opens;
+      if (focused instanceof HTMLElement && find('parts').contains(focused)) focused.focus(); // moved, it lost the focus
     }
     for (const row of plan.parts) this.cards.get(row.id)?.show(row, plan);
     find('part-add', HTMLButtonElement).disabled = plan.parts.length >= 12;
@@ -276,7 +292,9 @@ export class Parts {
 
   /** @param {PartRow} row */
   reset(row) {
-    const changes = Object.fromEntries(Object.keys(store.now.edits).filter((path) => path.startsWith(`part.${row.id}.`)).map((path) => [path, undefined]));
+    const back = Object.fromEntries(Object.keys(store.now.edits).filter((path) => path.startsWith(`part.${row.id}.`)).map((path) => [path, undefined]));
+    const was = this.plan?.texts.find((each) => each.path === `part.${row.id}.name`)?.original;
+    const changes = { ...back, ...(was && was !== row.name ? this.renamed(row.id, was) : {}) };
     this.change(changes, phrase('script-as-the-scene-has-it', { label: row.name }));
     this.cards.get(row.id)?.box.querySelector('summary')?.focus();
   }
@@ -296,35 +314,41 @@ export class Parts {
     this.change({ [`part.${row.id}.silent`]: row.silent ? undefined : true }, phrase(row.silent ? 'script-part-plays-again' : 'script-part-is-silent', { part: row.name }));
   }
 
-  // Its rules go by its name, and so does what it has of its own.
+  // Its rules go by its name, and so does what it has of its own. What the scene itself says of a part of its own follows
+  // where the text is made: only what stands among the edits is called anew here.
   /** @param {string} id @param {string} name */
   renamed(id, name) {
     const row = this.plan?.parts.find((each) => each.id === id);
     if (!row) return {};
     let changes = this.ownUnder(row, name);
-    for (const index of this.rulesOf(row)) changes = { ...changes, ...rowEdit(`hear.${index}.part`, name, withEdits(changes)) };
+    for (const index of id.startsWith('new-') ? this.rulesOf(row) : this.rulesAmongEdits(row)) changes = { ...changes, ...rowEdit(`hear.${index}.part`, name, withEdits(changes)) };
     return changes;
   }
 
-  // What a new part is called in the edits: also the name for which a plan was refused, but never another part's.
+  // What a part is called in the edits: also the name for which a plan was refused, but never another part's.
   /** @param {PartRow} row */
   calledIn({ id, name }) {
     const others = this.plan?.parts.filter((each) => each.id !== id).map((each) => each.name) ?? [];
-    const written = /** @type {{ name?: string } | undefined} */ (store.now.edits[`part.${id}`])?.name ?? name;
+    const edits = store.now.edits;
+    const written = String(edits[`part.${id}.name`] ?? /** @type {{ name?: string } | undefined} */ (edits[`part.${id}`])?.name ?? name);
     return [name, written].filter((each) => !others.includes(each));
   }
 
   // The rules of a new part, by number. A plan leaves those out whose place a pattern of its own takes: they are edits.
   /** @param {PartRow} row */
   rulesOf(row) {
-    const names = this.calledIn(row);
     const planned = this.plan?.rules.filter((rule) => rule.part === row.name).map((rule) => rule.index) ?? [];
-    const written = Object.entries(store.now.edits).flatMap(([path, value]) => {
+    return [...new Set([...planned, ...this.rulesAmongEdits(row)])];
+  }
+
+  /** @param {PartRow} row */
+  rulesAmongEdits(row) {
+    const names = this.calledIn(row);
+    return Object.entries(store.now.edits).flatMap(([path, value]) => {
       const [, index, key] = path.match(/^hear\.([^.]+)(\.part)?$/) ?? [];
       const part = key ? value : /** @type {{ part?: string } | null} */ (value)?.part;
       return index && names.includes(String(part)) ? [index] : [];
     });
-    return [...new Set([...planned, ...written])];
   }
 
   // A new part's own pattern and sound under another name, or gone without one.

@@ -4,7 +4,7 @@ import { aborted, askAbout, Refused } from './plan_ask.js';
 import { clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { store } from './plan_store.js';
-import { findAll, phrase, setText, span } from './screen.js';
+import { findAll, findIn, phrase, setText, span } from './screen.js';
 /** @import { Inputs, TextRow, Told } from './shapes.js' */
 
 const TYPED_MS = 200;
@@ -58,6 +58,13 @@ export class OwnText {
     return button;
   }
 
+  /** @param {string} label */
+  relabel(label) {
+    if (this.label === label) return;
+    this.label = label;
+    for (const button of [this.change, this.back]) setText(findIn(button, '.unseen'), `: ${label}`);
+  }
+
   /** @param {TextRow} row */
   show(row) {
     this.row = row;
@@ -67,7 +74,7 @@ export class OwnText {
     this.back.hidden = !changed || row.original === null;
     this.box.classList.toggle('changed', changed && row.original !== null);
     const told = this.reading(row.age, row.loose);
-    const untrue = row.claims.filter((claim) => !claim.holds).map((claim) => phrase('script-own-not-so', { claim: claim.text }));
+    const untrue = row.claims.filter((claim) => !claim.holds).map((claim) => phrase('script-own-not-so', { claim: claim.says }));
     setText(this.state, changed ? [...told, ...untrue].join(' ') : untrue.join(' '));
     this.state.hidden = !this.state.textContent;
   }
@@ -123,7 +130,8 @@ export class OwnText {
       const claim = row.claims.find((each) => each.text === words);
       const tick = Object.assign(element('input'), { type: 'checkbox', checked: claim !== undefined, value: words });
       const label = element('label', 'tick');
-      label.append(tick, ` ${claim && !claim.holds ? phrase('script-own-not-so', { claim: words }) : words}`);
+      const said = claim?.says ?? words;
+      label.append(tick, ` ${claim && !claim.holds ? phrase('script-own-not-so', { claim: said }) : said}`);
       box.append(label);
     }
     return box;
@@ -172,7 +180,7 @@ export class OwnText {
 
   reset() {
     this.told(phrase('script-as-the-scene-has-it', { label: this.label }));
-    store.change({ edits: withEdits({ [this.path]: undefined, [claimsPath(this.path)]: undefined }) });
+    store.change({ edits: withEdits({ [this.path]: undefined, [claimsPath(this.path)]: undefined, ...this.also(this.row?.original ?? '') }) });
     this.change.focus();
   }
 
@@ -215,6 +223,7 @@ export class Words {
   /** @param {string} path @param {string} label @param {{ long?: boolean, heading?: boolean, also?: (words: string) => Record<string, unknown> }} how */
   at(path, label, how = {}) {
     const found = this.texts.get(path);
+    found?.relabel(label);
     if (found) return found;
     const text = new OwnText({ path, label, told: this.told, ...how });
     this.texts.set(path, text);

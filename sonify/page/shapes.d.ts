@@ -491,7 +491,7 @@ export interface TextRow {
   path: string;
   text: string;
   original: string | null;
-  claims: { text: string; holds: boolean }[];
+  claims: { text: string; says: string; holds: boolean }[]; // text: as the scene has it; says: with its parts as they are called now
   claimed: string[];
   age: number | null;
   loose: string[];

@@ -20,6 +20,7 @@ from sonify.data.plan import plan_facts
 from sonify.errors import BadFile, UnknownName
 from sonify.facts.comparison import comparison
 from sonify.frozen import dataclass
+from sonify.inputs.part_names import claim_named
 from sonify.records.classroom import Classroom
 from sonify.records.experiment import Experiment, Roles
 from sonify.records.fact import wrong
@@ -308,7 +309,10 @@ class Desk:
         found = comparison(draft.changes, self.timeline(draft.before), study.lesson.timeline) if draft.changes else None
         return {
             **plan_facts(study.lesson, before=draft.before, compared=found, which=draft.rows.which),
-            **authoring(study.lesson, draft.scene, draft.before, draft.rows.which, rows),
+            **authoring(
+                *(study.lesson, draft.scene, draft.before, draft.rows.which, rows),
+                named=lambda claim: claim_named(claim, draft.rows.names),
+            ),
             "table": self._table(inputs, draft.scene),
             "scene_toml": draft.text,
             "scene_file": f"{draft.scene.name}.toml",

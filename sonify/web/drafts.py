@@ -160,7 +160,7 @@ def draft_of(
     changed = edited_drawn_text(changed, drawings, file=file)
     made = edited(changed, scene_edits(own, file=file), file=file) if own else Edited(changed, {})
     changed = with_own_patterns(made.text, own_pattern_edits(own, file=file), file=file)
-    made = Edited(with_own_sounds(changed, own_sound_edits(own, file=file), file=file), made.rows)
+    made = Edited(with_own_sounds(changed, own_sound_edits(own, file=file), file=file), made.rows, made.names)
     if made.text == text:
         return Draft(scene=before, text=text, before=before, rows=made)
     try:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 import tomllib
 from typing import Any
 
@@ -118,7 +119,7 @@ def test_any_words_come_out_as_they_went_in(value: str) -> None:
         ({"part.0.groups": [True]}, "part.0.groups"),
         ({"part.7.line": "core"}, "part.7"),
         ({"part.0": None}, "part.0"),
-        ({"part.0.name": "Other"}, "part.0.name"),
+        ({"part.0.name": None}, "part.0.name"),
         ({"part.0.colour": "red"}, "part.0.colour"),
         ({"part.new-1": {"colour": "red"}}, "part.new-1.colour"),
         ({"part.new-1": {}}, "part.new-1"),
@@ -181,3 +182,49 @@ def test_a_part_is_given_to_groups_and_left_to_the_program() -> None:
     for groups, told in (([], "0"), ([13], "13"), ([2, 2], "twice")):
         with pytest.raises(BadFile, match=rf"part\.0\.groups.*{told}"):
             read_scene(made({"part.0.groups": groups}, text).text, file="a.toml", name="a")
+
+
+@pytest.mark.parametrize("name", sorted(TEXTS)[::4])
+def test_parts_are_called_anew_wherever_the_scene_speaks_of_them(name: str) -> None:
+    """Every part at once: each rule, partner and claim has the new name of the part that it had, and nothing else is
+    touched."""
+    text = TEXTS[name]
+    before = read_scene(text, file="a.toml", name="a")
+    names = {plan.name: f"Ours, {number}" for number, plan in enumerate(before.parts)}
+    edits = {plan.key + ".name": names[plan.name] for plan in before.parts}
+    found = made(edits, text)
+    after = read_scene(found.text, file="a.toml", name="a")
+    assert dict(found.names) == names
+    assert [plan.name for plan in after.parts] == list(names.values())
+    assert [plan.partner for plan in after.parts] == [names.get(plan.partner, "") for plan in before.parts]
+    assert [rule.part for rule in after.rules] == [rule.part and names[rule.part] for rule in before.rules]
+    told = [[names.get(part, "") for part in (claim.part, claim.beside)] for claim in before.claims]
+    assert told == [[claim.part, claim.beside] for claim in after.claims]
+    plain = [claim.text for claim in before.claims if not (claim.part or claim.beside)]
+    assert plain == [claim.text for claim in after.claims if not (claim.part or claim.beside)]
+    assert len(after.sentences) == len(before.sentences)
+    said = " ".join(after.texts())
+    assert not any(re.search(rf"\b{re.escape(name)} (plays|rests)\b", said, re.IGNORECASE) for name in names)
+    # and what is called back is as it was
+    back = made({plan.key + ".name": plan.name for plan in before.parts}, found.text).text
+    assert [text.casefold() for text in read_scene(back, file="a.toml", name="a").texts()] == [
+        text.casefold() for text in before.texts()
+    ]
+
+
+def test_what_is_edited_besides_speaks_of_a_part_by_its_new_name_but_for_claims() -> None:
+    text = TEXTS["harbour-water-cycle"]
+    before = read_scene(text, file="a.toml", name="a")
+    claim = "The sea plays in warming"
+    edits: dict[str, Any] = {
+        "part.0.name": "Our waves",
+        "hear.0.claims": [claim],
+        "hear.new-1": {**data(text)["hear"][0]},
+    }
+    edits["hear.new-1"] |= {"part": "Our waves", "claims": None, "as": "density", "to": ["1 per bar", "1 per beat"]}
+    after = read_scene(made(edits, text).text, file="a.toml", name="a")
+    assert [each.part for each in after.claims if each.key.startswith("hear.0.claims")] == ["Our waves"]
+    assert after.rules[-1].part == "Our waves"
+    with pytest.raises(BadFile) as caught:
+        read_scene(made({"part.0.name": before.parts[1].name}, text).text, file="a.toml", name="a")
+    assert "part.1.name" in str(caught.value) or "part.0.name" in str(caught.value)

@@ -2213,6 +2213,12 @@
       button.addEventListener("click", pressed2);
       return button;
     }
+    /** @param {string} label */
+    relabel(label) {
+      if (this.label === label) return;
+      this.label = label;
+      for (const button of [this.change, this.back]) setText(findIn(button, ".unseen"), `: ${label}`);
+    }
     /** @param {TextRow} row */
     show(row) {
       this.row = row;
@@ -2222,7 +2228,7 @@
       this.back.hidden = !changed || row.original === null;
       this.box.classList.toggle("changed", changed && row.original !== null);
       const told = this.reading(row.age, row.loose);
-      const untrue = row.claims.filter((claim) => !claim.holds).map((claim) => phrase("script-own-not-so", { claim: claim.text }));
+      const untrue = row.claims.filter((claim) => !claim.holds).map((claim) => phrase("script-own-not-so", { claim: claim.says }));
       setText(this.state, changed ? [...told, ...untrue].join(" ") : untrue.join(" "));
       this.state.hidden = !this.state.textContent;
     }
@@ -2278,7 +2284,8 @@
         const claim = row.claims.find((each) => each.text === words);
         const tick = Object.assign(element("input"), { type: "checkbox", checked: claim !== void 0, value: words });
         const label = element("label", "tick");
-        label.append(tick, ` ${claim && !claim.holds ? phrase("script-own-not-so", { claim: words }) : words}`);
+        const said = claim?.says ?? words;
+        label.append(tick, ` ${claim && !claim.holds ? phrase("script-own-not-so", { claim: said }) : said}`);
         box.append(label);
       }
       return box;
@@ -2322,7 +2329,7 @@
     }
     reset() {
       this.told(phrase("script-as-the-scene-has-it", { label: this.label }));
-      store.change({ edits: withEdits({ [this.path]: void 0, [claimsPath(this.path)]: void 0 }) });
+      store.change({ edits: withEdits({ [this.path]: void 0, [claimsPath(this.path)]: void 0, ...this.also(this.row?.original ?? "") }) });
       this.change.focus();
     }
     close() {
@@ -2358,6 +2365,7 @@
     /** @param {string} path @param {string} label @param {{ long?: boolean, heading?: boolean, also?: (words: string) => Record<string, unknown> }} how */
     at(path, label, how = {}) {
       const found = this.texts.get(path);
+      found?.relabel(label);
       if (found) return found;
       const text = new OwnText({ path, label, told: this.told, ...how });
       this.texts.set(path, text);
@@ -2454,13 +2462,14 @@
       this.error = element("p", "field-error");
       Object.assign(this.error, { hidden: true });
       this.error.dataset.error = `edits.${given}`;
-      const name = id.startsWith("new-") ? [parts.words.at(`${given}.name`, phrase("script-part-name"), { long: false, also: (words) => this.parts.renamed(id, words) }).box] : [];
+      const name = parts.words.at(`${given}.name`, phrase("script-part-name"), { long: false, also: (words) => this.parts.renamed(id, words) });
+      this.still = element("p", "hint");
       const soundBox = element("div", "part-sound");
       soundBox.append(this.sound.box, this.asked, this.takeGiven);
       this.playing = element("div", "part-playing");
       this.texture.box.append(this.term);
       this.playing.append(soundBox, this.texture.box, this.line.box, this.stages, rests);
-      this.box.append(summary, this.findings, this.mending.button, this.mending.list, ...name, this.card.box, this.playing, this.join.box, buttons, this.error);
+      this.box.append(summary, this.findings, this.mending.button, this.mending.list, name.box, this.still, this.card.box, this.playing, this.join.box, buttons, this.error);
     }
     /** @param {string} words @param {() => void} pressed */
     button(words, pressed2, className = "small") {
@@ -2496,6 +2505,7 @@
       this.mark.hidden = !said;
       setState(this.mark, "data-good", "false");
       this.showFindings(row);
+      this.showStill(row, plan);
       this.mending.button.hidden = silent || !wrong.length && played.length > 0;
       this.playing.hidden = silent;
       this.showSound(row, plan.at_hand);
@@ -2528,6 +2538,17 @@
         ...row.findings.map(({ message, fix }) => element("li", "", [message, fix].filter(Boolean).join(" ")))
       );
       this.findings.hidden = !row.findings.length;
+    }
+    // Free texts keep the words that they have: what the part was called may be a thing of the science, too.
+    /** @param {PartRow} row @param {Plan} plan */
+    showStill(row, plan) {
+      const was = plan.texts.find((each) => each.path === `part.${row.id}.name`)?.original;
+      const lower = ` ${(was ?? "").toLowerCase()} `;
+      const plain = (text) => ` ${text.toLowerCase().replace(/[^\p{L}\p{N}'’-]+/gu, " ")} `;
+      const texts = was && was !== row.name ? plan.texts.filter((each) => !each.path.endsWith(".name") && plain(each.text).includes(lower)) : [];
+      const labels = texts.map((each) => this.parts.words.texts.get(each.path)?.label ?? "").filter(Boolean);
+      setText(this.still, labels.length ? phrase("script-part-still", { name: was ?? "", texts: labels.join(", ") }) : "");
+      this.still.hidden = !labels.length;
     }
     /** @param {PartRow} row @param {Instrument[]} atHand */
     showSound(row, atHand) {
@@ -2602,10 +2623,12 @@
       const mark2 = JSON.stringify(plan.parts.map((row) => [row.id, row.name]));
       if (this.names !== mark2) {
         const open = new Set([...this.cards].filter(([, card]) => card.box.open).map(([id]) => id));
+        const focused = document.activeElement;
         this.names = mark2;
         this.cards = new Map(plan.parts.map((row) => [row.id, new PartCard(row, this)]));
         find("parts").replaceChildren(...[...this.cards.values()].map((card) => card.box));
         for (const [id, card] of this.cards) card.box.open = open.has(id) || id === this.opens;
+        if (focused instanceof HTMLElement && find("parts").contains(focused)) focused.focus();
       }
       for (const row of plan.parts) this.cards.get(row.id)?.show(row, plan);
       find("part-add", HTMLButtonElement).disabled = plan.parts.length >= 12;
@@ -2630,7 +2653,9 @@
     }
     /** @param {PartRow} row */
     reset(row) {
-      const changes2 = Object.fromEntries(Object.keys(store.now.edits).filter((path) => path.startsWith(`part.${row.id}.`)).map((path) => [path, void 0]));
+      const back = Object.fromEntries(Object.keys(store.now.edits).filter((path) => path.startsWith(`part.${row.id}.`)).map((path) => [path, void 0]));
+      const was = this.plan?.texts.find((each) => each.path === `part.${row.id}.name`)?.original;
+      const changes2 = { ...back, ...was && was !== row.name ? this.renamed(row.id, was) : {} };
       this.change(changes2, phrase("script-as-the-scene-has-it", { label: row.name }));
       this.cards.get(row.id)?.box.querySelector("summary")?.focus();
     }
@@ -2648,31 +2673,35 @@
       }
       this.change({ [`part.${row.id}.silent`]: row.silent ? void 0 : true }, phrase(row.silent ? "script-part-plays-again" : "script-part-is-silent", { part: row.name }));
     }
-    // Its rules go by its name, and so does what it has of its own.
+    // Its rules go by its name, and so does what it has of its own. What the scene itself says of a part of its own follows
+    // where the text is made: only what stands among the edits is called anew here.
     /** @param {string} id @param {string} name */
     renamed(id, name) {
       const row = this.plan?.parts.find((each) => each.id === id);
       if (!row) return {};
       let changes2 = this.ownUnder(row, name);
-      for (const index of this.rulesOf(row)) changes2 = { ...changes2, ...rowEdit(`hear.${index}.part`, name, withEdits(changes2)) };
+      for (const index of id.startsWith("new-") ? this.rulesOf(row) : this.rulesAmongEdits(row)) changes2 = { ...changes2, ...rowEdit(`hear.${index}.part`, name, withEdits(changes2)) };
       return changes2;
     }
-    // What a new part is called in the edits: also the name for which a plan was refused, but never another part's.
+    // What a part is called in the edits: also the name for which a plan was refused, but never another part's.
     /** @param {PartRow} row */
     calledIn({ id, name }) {
       const others = this.plan?.parts.filter((each) => each.id !== id).map((each) => each.name) ?? [];
-      const written = (
-        /** @type {{ name?: string } | undefined} */
-        store.now.edits[`part.${id}`]?.name ?? name
-      );
+      const edits = store.now.edits;
+      const written = String(edits[`part.${id}.name`] ?? /** @type {{ name?: string } | undefined} */
+      edits[`part.${id}`]?.name ?? name);
       return [name, written].filter((each) => !others.includes(each));
     }
     // The rules of a new part, by number. A plan leaves those out whose place a pattern of its own takes: they are edits.
     /** @param {PartRow} row */
     rulesOf(row) {
-      const names = this.calledIn(row);
       const planned = this.plan?.rules.filter((rule) => rule.part === row.name).map((rule) => rule.index) ?? [];
-      const written = Object.entries(store.now.edits).flatMap(([path, value]) => {
+      return [.../* @__PURE__ */ new Set([...planned, ...this.rulesAmongEdits(row)])];
+    }
+    /** @param {PartRow} row */
+    rulesAmongEdits(row) {
+      const names = this.calledIn(row);
+      return Object.entries(store.now.edits).flatMap(([path, value]) => {
         const [, index, key] = path.match(/^hear\.([^.]+)(\.part)?$/) ?? [];
         const part = key ? value : (
           /** @type {{ part?: string } | null} */
@@ -2680,7 +2709,6 @@
         );
         return index && names.includes(String(part)) ? [index] : [];
       });
-      return [.../* @__PURE__ */ new Set([...planned, ...written])];
     }
     // A new part's own pattern and sound under another name, or gone without one.
     /** @param {PartRow} row @param {string} name */

@@ -363,6 +363,7 @@ script-own-needed = { $label }: write some words.
 script-own-reason = The reason: { $quantity } heard as { $control }
 script-part-card = On the card of { $part }
 script-part-name = Name of the part
+script-part-still = These still say “{ $name }”, as the scene has them: { $texts }.
 script-part-sound = Played on
 script-part-instrument = { $count ->
     [0] { $name }

@@ -1,0 +1,81 @@
+"""A scene's text with parts called by other names: wherever the file speaks of a part as a part, and nowhere else.
+
+A story may tell of the sea whatever the part is called that plays it: in free texts only what plays, rests or sounds is
+a part for certain, and follows.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from sonify.inputs.authored import claim_with_parts, tied
+from sonify.inputs.toml_places import rewritten
+
+#: Where the name of a part stands alone, and where texts of claims stand that may have it in them.
+_NAMED = {("part", "name"), ("part", "with"), ("hear", "part"), ("pattern", "part"), ("sound", "part")}
+_CLAIMED = {(table, "claims") for table in ("hear", "part", "stage", "misconception", "question")}
+_TIED = ("sentence", "only_if")
+_TEXTS = {
+    *((table, key) for table in ("question",) for key in ("ask", "answer")),
+    *(("misconception", key) for key in ("belief", "correction", "ask")),
+    *(("sentence", key) for key in ("text", "otherwise")),
+    *(("stage", "caption"), ("stage", "why"), ("part", "meaning"), ("hear", "why")),
+}
+_OF_THE_WHOLE = ("story", "teacher_notes", "cautions")
+_SMALL = re.compile(r"(?:The|Our|My|A|An) ")
+_PLAYS = r"(?=\s+(?:plays?|rests?|sounds?|comes? in|is silent|drops out|joins in)\b)"
+
+
+def with_part_names(text: str, names: Mapping[str, str]) -> str:
+    """The text with each part of `names` called as it says there."""
+    try:
+        data = tomllib.loads(text.removeprefix("\ufeff"))
+    except (tomllib.TOMLDecodeError, ValueError):
+        return text  # whoever reads it next says what is wrong
+    return rewritten(text, dict(_changes(data, names)))
+
+
+def _changes(data: Mapping[str, Any], names: Mapping[str, str]) -> Iterator[tuple[tuple[str, str], Any]]:
+    for key in _OF_THE_WHOLE:
+        if (told := _told(data.get(key), names)) != data.get(key):
+            yield ("", key), told
+    for table, key in sorted({*_NAMED, *_CLAIMED, _TIED, *_TEXTS}):
+        rows = data.get(table)
+        for number, row in enumerate(rows if isinstance(rows, list) else []):
+            value = row.get(key) if isinstance(row, dict) else None
+            if (table, key) in _NAMED:
+                told = names.get(" ".join(value.split()), value) if isinstance(value, str) else value
+            elif (table, key) in _TEXTS:
+                told = _told(value, names)
+            else:
+                rows_of_claims = value if isinstance(value, list) else []
+                told = [claim_named(each, names) if isinstance(each, str) else each for each in rows_of_claims] or value
+            if told != value:
+                yield (f"{table}.{number}", key), told
+
+
+def _told(value: Any, names: Mapping[str, str]) -> Any:
+    """A free text, or a list of them, in which a part that plays, rests or sounds is called anew."""
+    if isinstance(value, list):
+        return [_told(each, names) for each in value]
+    if not isinstance(value, str):
+        return value
+    by_name = {name.casefold(): new for name, new in names.items()}
+    any_name = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
+    return re.sub(
+        rf"\b(?:{any_name}){_PLAYS}", lambda found: by_name.get(found[0].casefold(), found[0]), value, flags=re.I
+    )
+
+
+def claim_named(text: str, names: Mapping[str, str]) -> str:
+    """A claim, or what a sentence is tied to, with its parts called anew.
+
+    >>> claim_named("the rain plays in every bar", {"The rain": "Our drops"})
+    'Our drops plays in every bar'
+    >>> claim_named("the rain rate rises", {"The rain": "Our drops"})
+    'the rain rate rises'
+    """
+    return text if tied(text) is not None else claim_with_parts(text, names)
