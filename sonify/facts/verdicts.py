@@ -258,6 +258,19 @@ def _in_turn(claim: Claim, evidence: Evidence, *, by_kind: bool) -> bool:
     return bool(struck) and len(set(struck)) == len(struck)
 
 
+def _each_alone(claim: Claim, evidence: Evidence) -> bool:
+    """Whether each stroke of a part is one pupil's, and no two of them fall together."""
+    beats = evidence.played.metre.beats
+    for part in evidence.lines(claim.left.of):
+        notes = [note for note in part.notes if claim.left.start <= note.beat // beats + 1 < claim.left.end]
+        crowds = {seat.instrument for seat in part.seats if (seat.at_once or seat.players) > 1}
+        if any(not note.player and (note.instrument or part.instrument) in crowds for note in notes):
+            return False
+        if len({note.beat for note in notes}) < len(notes):
+            return False
+    return bool(_bars(claim.left, evidence))
+
+
 def _starts_alike(claim: Claim, evidence: Evidence) -> bool:
     one, other = (
         evidence.value(replace(claim.left, of=of, how="first pitch")) for of in (claim.left.of, claim.left.beside)
@@ -345,6 +358,7 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "alone": _alone,
     "in turn": lambda c, e: _in_turn(c, e, by_kind=False),
     "in turn by kind": lambda c, e: _in_turn(c, e, by_kind=True),
+    "each alone": _each_alone,
     "starts alike": _starts_alike,
     "one range": lambda c, e: e.value(c.left) == e.value(replace(c.left, of=c.left.beside)),
     "every beat": lambda c, e: e.value(replace(c.left, how="beats struck")) >= 1.0,

@@ -45,6 +45,7 @@ FORMS = (
     *_forms("apart", "bars together", "{part} and {other part} never play together{in}"),
     *_forms("starts alike", "first pitch", "{part} and {other part} begin on the same note{in}"),
     *_forms("one range", "octaves", "{part} and {other part} sound alike at the same value"),
+    *_forms("each alone", "bars sounding", "no two of {part} strike at one moment{in}"),
     *_forms("one pattern", "patterns", "{part} keeps one pattern{in}"),
     *_forms("plays throughout", "bars sounding", "{part} plays in every bar{in}", "{part} play in every bar{in}"),
     *_forms("louder", "velocity", "{part} is louder{in} than in {stage}", "{part} are louder{in} than in {stage}"),

@@ -31,6 +31,7 @@ CLAIMS = {
     "alone": "only left's part sounds in these bars",
     "in turn": "left's part never begins two notes at once",
     "in turn by kind": "left's part never begins two notes at once on one kind of instrument",
+    "each alone": "each stroke of left's part is one pupil's, and no two fall together",
     "starts alike": "left's part and the part beside it begin on the same note",
     "one range": "left's part and the part beside it are moved by the same octaves, so one value is one note in both",
     "every beat": "left's part strikes on every beat of these bars",

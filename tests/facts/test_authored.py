@@ -74,6 +74,11 @@ EITHER_WAY = [
     ),
     ("rain-garden-storm", None, "The pond and The soil sound alike at the same value"),
     ("stretch-test", None, "The ruler keeps one pattern"),
+    (
+        "harbour-water-cycle",
+        "no two of The rain strike at one moment",
+        "no two of The river strike at one moment in collection",
+    ),
     ("two-cups", "The room plays", "The sleeve plays in level"),
     ("playground-pulse", "The heart plays in every bar", "The muscles play in every bar"),
     ("playground-pulse", "The muscles are silent in rested", "The heart is silent in rested"),

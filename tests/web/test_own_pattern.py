@@ -53,3 +53,12 @@ def test_what_pupils_made_is_among_the_edits_of_a_plan() -> None:
     draft = draft_of(scene_of(text, file="a.toml"), text, {}, {}, {}, made, file="a.toml")
     assert [one.boxes for one in draft.scene.patterns] == [("x.xxx.x.",)]
     assert draft.scene.parts[1].sounds == ("our bags", "claves", "claps") and draft.scene.sounds[0].like == "egg-shaker"
+
+
+@pytest.mark.long
+def test_who_plays_one_pattern_together_is_not_told_that_nobody_does() -> None:
+    desk, told = Desk(), "No two of you land at quite the same moment."
+    for edits in ({}, {"pattern.The rain": {"boxes": ["x. x. xx x."]}}):
+        study = desk.study(read_inputs({"scene": {"name": "harbour-water-cycle"}, "edits": edits}))
+        card = next(part.meaning for part in study.lesson.score.group_parts if part.name == "The rain")
+        assert (told in card) is not bool(edits) and card.startswith("You are the raindrops.")
