@@ -66,7 +66,7 @@ def one_two_or_four(count: int) -> int:
     return count
 
 
-def line(name: str) -> str:
+def known_line(name: str) -> str:
     if name not in LINES:
         raise unknown("line", name, LINES)
     return name
@@ -85,7 +85,9 @@ class ClassShape(Shape):
         description=f"a list of any of: {', '.join(NEEDS)}; those of single pupils may say how many and where, such as "
         '"one hand: 2 in group 3"',
     )
-    line: Annotated[str, AfterValidator(line)] | None = Field(default=None, description=f"one of {', '.join(LINES)}")
+    line: Annotated[str, AfterValidator(known_line)] | None = Field(
+        default=None, description=f"one of {', '.join(LINES)}"
+    )
     cupboard: dict[str, COUNT] = Field(
         default={}, description='how many of each instrument, a whole number from 0 to 100, such as "ocean drum" = 1'
     )

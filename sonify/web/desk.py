@@ -296,7 +296,7 @@ class Desk:
                 before=draft.before,
             )
         except BadFile as error:
-            raise drafts.of_the_page(error, draft.rows) if inputs.edits else error from None
+            raise drafts.of_the_page(error, draft.rows) if draft.text != draft.before.origin.text else error from None
         return Study(key=inputs.key, draft=draft, lesson=studied, class_text=class_text)
 
     def plan(self, inputs: Inputs) -> dict[str, Any]:

@@ -154,24 +154,37 @@ def draft_of(
     drawn: by number or "new", each as `inputs.drawn_edits.drawn_edit_of` takes it. own: words, parts and rules, as
     `inputs.scene_edits` takes them. Raises BadFile, also where an edit did not take; its key is the page's own.
     """
+    made = Edited(text, {})
+    try:
+        made = _edited_text(before, text, conditions, rules, drawn, own, file)
+        if made.text == text:
+            return Draft(scene=before, text=text, before=before, rows=made)
+        scene = scene_of(made.text, file=file, table=before.table, experiment=before.experiment, sounds=sounds)
+    except BadFile as error:
+        raise of_the_page(error, made) from None  # the text was read before: what is wrong came from there
+    found = {condition.name: condition.measure.text for condition in scene.conditions}
+    for name, value in conditions.items():
+        if found.get(name) != str(value).strip():
+            raise BadFile(file, wrong("error_files-line-changed-here"), key=name)
+    return Draft(scene=scene, text=made.text, before=before, rows=made)
+
+
+def _edited_text(
+    before: Scene,
+    text: str,
+    conditions: Mapping[str, str | int],
+    rules: Mapping[str, object],
+    drawn: Mapping[str, object],
+    own: Mapping[str, object],
+    file: str,
+) -> Edited:
     edits = dict(edit_of(number, given, file=file) for number, given in rules.items())
     drawings = dict(drawn_edit_of(number, given, file=file) for number, given in drawn.items())
     changed = edited_scene_text(text, conditions, edits, file=file, lines=dict(before.origin.lines))
     changed = edited_drawn_text(changed, drawings, file=file)
     made = edited(changed, scene_edits(own, file=file), file=file) if own else Edited(changed, {})
     changed = with_own_patterns(made.text, own_pattern_edits(own, file=file), file=file)
-    made = Edited(with_own_sounds(changed, own_sound_edits(own, file=file), file=file), made.rows, made.names)
-    if made.text == text:
-        return Draft(scene=before, text=text, before=before, rows=made)
-    try:
-        scene = scene_of(made.text, file=file, table=before.table, experiment=before.experiment, sounds=sounds)
-    except BadFile as error:
-        raise of_the_page(error, made) if own else error from None
-    found = {condition.name: condition.measure.text for condition in scene.conditions}
-    for name, value in conditions.items():
-        if found.get(name) != str(value).strip():
-            raise BadFile(file, wrong("error_files-line-changed-here"), key=name)
-    return Draft(scene=scene, text=made.text, before=before, rows=made)
+    return Edited(with_own_sounds(changed, own_sound_edits(own, file=file), file=file), made.rows, made.names)
 
 
 def of_the_page(error: BadFile, made: Edited) -> BadFile:
@@ -288,7 +301,10 @@ def class_from(values: Mapping[str, Any], base: str = "") -> tuple[Classroom, st
         text = tomlkit.dumps(plain)
     except (TOMLKitError, ValueError, TypeError):
         raise BadFile("class", wrong("error_files-class-numbers-list")) from None
-    made = class_of(text, file="class.toml")
+    try:
+        made = class_of(text, file="class.toml")
+    except BadFile as error:
+        raise of_the_page(error, Edited("", {})) from None
     if before is not None:  # the page shows no instruments of the class's own, and keeps them
         theirs = tuple(stock for stock in before.cupboard if stock.instrument in {one.id for one in before.own})
         made = replace(made, own=before.own, cupboard=(*made.cupboard, *theirs))

@@ -46,6 +46,14 @@ def test_none_of_an_instrument_is_the_same_as_no_line() -> None:
     assert classroom(changed(CLASS, "triangle = 2", "triangle = 0")).cupboard == classroom(CLASS).cupboard[:2]
 
 
+def test_how_hard_lines_are_is_one_of_three() -> None:
+    assert [classroom(f'line = "{line}"\n{CLASS}').line for line in ("easy", "core", "stretch")] == [
+        *("easy", "core", "stretch")
+    ]
+    with pytest.raises(BadFile, match='line 1: line: unknown line "mad"'):
+        classroom(f'line = "mad"\n{CLASS}')
+
+
 def test_a_need_written_twice_is_one_need_in_any_case() -> None:
     assert classroom(changed(CLASS, '["large print"]', '["Large  Print", "large print"]')).needs == ("large print",)
 

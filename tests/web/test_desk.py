@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
+from sonify.errors import SonifyError
 from sonify.web import desk, drafts, mending
 from sonify.web.desk import Desk
+from sonify.web.errors import error_facts
 from sonify.web.inputs import Inputs, read_inputs
 
 ROWS = 2000
@@ -55,3 +58,30 @@ def test_readings_that_are_shared_count_once(monkeypatch: pytest.MonkeyPatch) ->
     for each in seeds:
         held.study(each)
     assert all(map(held.knows, seeds))
+
+
+@pytest.mark.parametrize(
+    ("changed", "where"),
+    [
+        ({"set": {"sea_temperature": "hot"}}, "conditions.sea_temperature"),
+        ({"set": {"sea_temperature": "4 kg"}}, "conditions.sea_temperature"),
+        ({"set": {"sea_temperature": "99 degC"}}, "conditions.sea_temperature"),
+        ({"rules": {"0": {"from": ["x", "y"]}}}, "hear.0.from.0"),
+        ({"rules": {"0": {"from": ["1 kg", "2 kg"]}}}, "hear.0.from"),
+        ({"rules": {"0": {"to": ["600 bpm", "900 bpm"]}}}, "hear.0.to"),
+        ({"rules": {"99": {"curve": "linear"}}}, "hear.99"),
+        ({"drawn": {"0": {"values": "x"}}}, "drawn"),
+        ({"edits": {"part.0.rests": "no"}}, "part.0.rests"),
+        ({"edits": {"sound.The rain": {"name": "", "file": "a.wav"}}}, "sound.The rain"),
+        ({"class": {"year": 4, "pupils": 20, "groups": 30, "minutes": 45, "cupboard": {}}}, "groups"),
+        ({"class": {"year": 4, "pupils": 20, "groups": 4, "minutes": 45, "line": "mad"}}, "line"),
+    ],
+)
+def test_what_is_wrong_on_the_page_is_told_of_its_field_and_of_no_file(changed: dict[str, object], where: str) -> None:
+    desk = Desk()
+    with pytest.raises(SonifyError) as caught:
+        desk.plan(read_inputs({"scene": {"name": "harbour-water-cycle"}, **changed}))
+    told = error_facts(caught.value)
+    assert told["where"] == where
+    assert ".toml" not in told["error"] and not re.search(r"\bline \d", told["error"])
+    assert told["error"][:1].isupper() or told["error"][:1] in '"0123456789'
