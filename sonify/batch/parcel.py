@@ -8,6 +8,7 @@ ledger puts a pack in its place, after it has taken the digest of every file aga
 from __future__ import annotations
 
 import json
+import re
 import secrets
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -20,6 +21,8 @@ from sonify.storage.pack import MANIFEST, SEAL, building, facts_of, whole
 from sonify.storage.workshop import removed
 
 ARRIVALS, WORD = ".sonify-arrivals", "word.txt"
+#: How the folder of a pack that arrives is called: `_named`.
+PLACE = re.compile(r"[0-9a-f]{16}")
 
 
 class Damaged(Exception):
@@ -79,11 +82,15 @@ def seen(arrivals: Mapping[str, str]) -> Path | None:
     try:
         if (folder / WORD).read_text(encoding="utf-8") != arrivals["word"]:
             return None
-        place = folder / secrets.token_hex(8)
+        place = folder / _named()
         place.mkdir()
     except (OSError, ValueError):
         return None
     return place
+
+
+def _named() -> str:
+    return secrets.token_hex(8)
 
 
 def files_in(pack: Path) -> dict[str, bytes]:
@@ -94,8 +101,11 @@ def files_in(pack: Path) -> dict[str, bytes]:
 def arrived(said: Mapping[str, Any], arrivals: Path) -> Path:
     """Where the pack lies that was made: written by the one who made it, or here. Raises Damaged."""
     if "place" in said:
-        return arrivals / PurePosixPath(str(said["place"])).name / "pack"
-    pack = arrivals / secrets.token_hex(8) / "pack"
+        place = str(said["place"])
+        if not PLACE.fullmatch(place):
+            raise Damaged(place)
+        return arrivals / place / "pack"
+    pack = arrivals / _named() / "pack"
     for name, data in said["files"].items():
         path = PurePosixPath(name)
         if path.is_absolute() or ".." in path.parts or "\\" in name:

@@ -40,8 +40,14 @@ DIGESTS = min(4, os.cpu_count() or 1)
 SEAL = "pack_json_sha256"
 #: Files that file managers drop into folders; nobody's work.
 LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
-#: How files end that people shorten by hand; a copy that was cut short does not end so.
-ENDS = {".html": b"</html>", ".musicxml": b"</score-partwise>", ".pdf": b"%%EOF"}
+#: How whole files end, those that a person made shorter too; a copy that was cut short does not end so.
+ENDS = {
+    ".html": b"</html>",
+    ".musicxml": b"</score-partwise>",
+    ".pdf": b"%%EOF",
+    ".mid": b"\xff\x2f\x00",  # the end of its last track
+    ".json": b"}",
+}
 END_BYTES = 64
 FILE, FOLDER, LINK, OTHER = "file", "folder", "link", "other"
 
@@ -189,7 +195,8 @@ def whole(folder: Path) -> bool:
 def complete(folder: Path, sizes: Mapping[str, int]) -> bool:
     """Whether a pack stands here with none of its files missing, empty or cut short, changed by hand or not.
 
-    sizes: of its files as they were written. One that a person made shorter ends as files of its kind do.
+    sizes: of its files as they were written. One that a person made shorter ends as files of its kind do, or is of a
+    kind that has no end of its own: nothing tells there who shortened it, and a person's work comes first.
     """
     try:
         files, _ = _manifest(folder)
@@ -200,12 +207,14 @@ def complete(folder: Path, sizes: Mapping[str, int]) -> bool:
 
 def _is_cut(path: Path, size: int) -> bool:
     now = path.stat().st_size
-    if now >= size:
-        return now == 0
-    end = ENDS.get(path.suffix)
-    if end is None or not now:
-        return True
+    if not now or now >= size:
+        return not now
     with path.open("rb") as file:
+        if path.suffix == ".wav":  # its first bytes say how long it is
+            return int.from_bytes(file.read(8)[4:], "little") + 8 > now
+        end = ENDS.get(path.suffix)
+        if end is None:
+            return False
         file.seek(max(0, now - END_BYTES))
         return not file.read().rstrip().endswith(end)
 

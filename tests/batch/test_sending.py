@@ -190,3 +190,10 @@ def test_a_name_that_leads_elsewhere_is_not_written(name: str, tmp_path: Path) -
     with pytest.raises(Damaged):
         arrived({"files": {name: b""}}, tmp_path)
     assert list(tmp_path.rglob("*.html")) == []
+
+
+@pytest.mark.parametrize("place", ["..", ".", "", "packs/..", "0123456789abcdeg", "0123456789abcdef/..", "/tmp"])
+def test_a_place_that_nobody_was_given_is_not_taken_for_a_pack(place: str, tmp_path: Path) -> None:
+    """What is put from there goes afterwards, with the folder it lies in."""
+    with pytest.raises(Damaged):
+        arrived({"place": place}, tmp_path)
