@@ -13,7 +13,7 @@ from sonify.arrange.cupboard import choose, swaps
 from sonify.arrange.dynamics import loudness, marks, notes
 from sonify.arrange.frame import beds, count_in, sections
 from sonify.arrange.groups import Line, share_out
-from sonify.arrange.hands import TWO_HANDED, within_reach
+from sonify.arrange.hands import TWO_HANDED, beats_of, within_reach
 from sonify.arrange.piece import COUNT_IN_BARS, Piece, without_set_aside
 from sonify.arrange.pitches import bars_sentence, letters, tuning
 from sonify.arrange.playability import seat_spans, strokes_of_players
@@ -87,7 +87,7 @@ def _reachable(score: Score, part: Part) -> tuple[Note, ...]:
         if same in done:
             continue
         done.add(same)
-        beats = sorted({note.beat for note in played})
+        beats = beats_of(played)
         reach = dict(zip(beats, within_reach(score.clock.float_seconds(beats), rows[player]), strict=True))
         lost |= {id(note) for note in played if not reach[note.beat]}
     return tuple(note for note in part.notes if id(note) not in lost)

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 
 from sonify.records.instrument import Instrument
+from sonify.records.score import Note
 
 #: A burst has to be made up for within so many seconds.
 WINDOW_S = 4.0
@@ -39,14 +41,15 @@ class Hands:
     def __init__(self, row: Instrument) -> None:
         self.row = row
         self.struck: list[float] = []
+        self._soonest_s, self._most = 1.0 / burst_per_s(row) - _SLACK_S, most_in_window(row)
 
     def can_strike(self, second: float) -> bool:
         if not self.struck:
             return True
-        if second - self.struck[-1] < 1.0 / burst_per_s(self.row) - _SLACK_S:
+        if second - self.struck[-1] < self._soonest_s:
             return False
         recent = len(self.struck) - bisect_left(self.struck, second - WINDOW_S + _SLACK_S)
-        return recent + 1 <= most_in_window(self.row)
+        return recent + 1 <= self._most
 
     def strike(self, second: float) -> None:
         self.struck.append(second)
@@ -56,6 +59,15 @@ class Hands:
         found = Hands(self.row)
         found.struck = self.struck[-2 * most_in_window(self.row) :]
         return found
+
+
+def beats_of(played: Sequence[Note]) -> list[Fraction]:
+    """The beats on which some notes begin, each once, in order (compared as floats, which tell them apart)."""
+    found: dict[float, Fraction] = {}
+    for note in played:
+        above, below = note.beat.as_integer_ratio()
+        found[above / below] = note.beat
+    return [found[at] for at in sorted(found)]
 
 
 def too_fast_at(seconds: Sequence[float], row: Instrument) -> float | None:

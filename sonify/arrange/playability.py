@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sonify.arrange.changeovers import changeovers
-from sonify.arrange.hands import BREATH_S, BREATHING, TWO_HANDED, burst_per_s, too_fast_at
+from sonify.arrange.hands import BREATH_S, BREATHING, TWO_HANDED, beats_of, burst_per_s, too_fast_at
 from sonify.arrange.pitches import SWAP_BARS
 from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
@@ -116,13 +116,12 @@ def seconds_played(score: Score) -> dict[tuple[int, int, int], float]:
     found: dict[tuple[int, int, int], float] = {}
     for part in score.group_parts:
         blank = {bar for blank in part.blanks for bar in range(blank.bar, blank.bar + blank.bars)}
+        sounding: dict[str, set[int]] = {}
+        for note in part.notes:
+            begun = range(_bar(score, note.beat), _last_bar(score, note) + 1)
+            sounding.setdefault(note.instrument or part.instrument, set()).update(begun)
         for seat, first in seat_spans(part):
-            bars = blank | {
-                bar
-                for note in part.notes
-                if (note.instrument or part.instrument) == seat.instrument
-                for bar in range(_bar(score, note.beat), _last_bar(score, note) + 1)
-            }
+            bars = blank | sounding.get(seat.instrument, set())
             for place in range(seat.players):
                 key = (part.group, part.team, first + place)
                 own = [bar for bar in bars if place in seat.on_duty(bar)]
@@ -253,13 +252,13 @@ def _player_faults(
     if any(_row(score, part, note).id != row.id for note in played):
         wrong = next(note for note in played if _row(score, part, note).id != row.id)
         yield "instrument", wrong.beat, fact("play-wrong-instrument", instrument=name), fact("play-reseat")
-    beats = sorted({note.beat for note in played})
+    beats = beats_of(played)
     at = too_fast_at(score.clock.float_seconds(beats), row)
     if at is not None:
         beat = score.clock.beat_at(at)
         long, short = (Amount(value=each, given="our own limit") for each in (row.fastest_per_s, burst_per_s(row)))
         yield "speed", beat, fact("play-too-fast", instrument=name, long=long, short=short), fact("play-thin-it")
-    chords = Counter(note.beat for note in played)
+    chords = Counter(note.beat for note in played) if len(beats) < len(played) else {}
     most = 2 if row.pitched and row.family in TWO_HANDED else 1
     for beat, count in chords.items():
         if count > most:

@@ -26,7 +26,7 @@ from sonify.records.instrument import Catalogue, stands_for
 from sonify.records.lesson import Lesson
 from sonify.records.process import ConditionSpec
 from sonify.records.scene import WORD, Measure, Rule, Scene
-from sonify.records.score import Part, Score, Section
+from sonify.records.score import Part, Score
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import clock_text
 from sonify.say import say
@@ -322,7 +322,7 @@ def map_rows(lesson: Lesson) -> list[dict[str, Any]]:
             "difficulty": part.difficulty,
             "meaning": part.meaning,
             "swaps": [_swap(score, s.wanted, s.given, say(s.reason)) for s in score.swaps if s.part == part.name],
-            "stages": [_level(part, section, score) for section in score.sections],
+            "stages": _levels(part, score),
         }
         for part in score.group_parts
     ]
@@ -337,8 +337,14 @@ def _swap(score: Score, wanted: str, given: str, reason: str) -> dict[str, str]:
     return {"wanted": wanted, "given": given, "reason": reason}
 
 
-def _level(part: Part, section: Section, score: Score) -> float | None:
-    first = (section.bar - 1) * score.metre.beats
-    after = first + section.bars * score.metre.beats
-    loud = [note.velocity for note in part.notes if first <= note.beat < after]
-    return round(min(1.0, sum(loud) / len(loud) / DYNAMICS["ff"]), 3) if loud else None
+def _levels(part: Part, score: Score) -> list[float | None]:
+    of_bar: dict[int, list[int]] = {}
+    for note in part.notes:
+        beat = note.beat
+        of_bar.setdefault(beat.numerator // (beat.denominator * score.metre.beats) + 1, []).append(note.velocity)
+    found: list[float | None] = []
+    for section in score.sections:
+        bars = range(section.bar, section.bar + section.bars)
+        loud = [velocity for bar in bars for velocity in of_bar.get(bar, ())]
+        found.append(round(min(1.0, sum(loud) / len(loud) / DYNAMICS["ff"]), 3) if loud else None)
+    return found

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterable
 from dataclasses import replace
+from functools import lru_cache
 
 from sonify.facts.authored import false_claims
 from sonify.facts.evidence import Evidence
@@ -139,15 +140,16 @@ def _sentence_of(claim: AuthoredClaim) -> str:
     return claim.key.partition(".claims")[0]
 
 
-def figures(text: str) -> set[str]:
+@lru_cache(maxsize=4096)
+def figures(text: str) -> frozenset[str]:
     """The figures of a text that may hold at one setting and not at the next.
 
     >>> sorted(figures("Dry after 5 hours, and twice as warm, in Year 4."))
     ['5', 'twice as']
     >>> figures("Two saucers, one of them in a bag.")
-    set()
+    frozenset()
     """
-    return {found.lower().rstrip(".,") for found in _FIGURE.findall(_NO_FIGURE.sub(" ", text))}
+    return frozenset(found.lower().rstrip(".,") for found in _FIGURE.findall(_NO_FIGURE.sub(" ", text)))
 
 
 def _quotation(text: str) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from sonify.arrange.compared import of_one_height
 from sonify.arrange.hands import TWO_HANDED
-from sonify.arrange.textures.task import Stroke, Task
+from sonify.arrange.textures.task import Stroke, Task, lasting
 from sonify.records.fact import Words, fact
 
 #: The last gesture is a little stronger; hands have so long to get ready for it.
@@ -43,13 +43,11 @@ def form_words(task: Task) -> tuple[Words, ...]:
 
 def breathing(strokes: Iterable[Stroke], bar: int, beats: int) -> list[Stroke]:
     """The strokes with the last beat of a bar silent: nothing begins in it, and nothing is held into it."""
-    first, end = Fraction(bar * beats - 1), Fraction(bar * beats)
-    found = []
+    first, end, found = bar * beats - 1, bar * beats, []
     for stroke in strokes:
-        if first <= stroke.beat < end:
-            continue
-        over = stroke.beat < first < stroke.beat + stroke.beats
-        found.append(replace(stroke, beats=first - stroke.beat) if over else stroke)
+        begins, ends = lasting(stroke)
+        if not first <= begins < end:
+            found.append(replace(stroke, beats=first - stroke.beat) if begins < first < ends else stroke)
     return found
 
 
@@ -57,10 +55,11 @@ def _ended(task: Task, strokes: Sequence[Stroke]) -> list[Stroke]:
     """Whatever sounds in the last bar sounds once more, all together and with nothing after it."""
     bar = task.first_beat(task.piece.bars)
     at = _end(task)
-    sounding = [stroke for stroke in strokes if stroke.beat + stroke.beats > bar]
+    over = float(bar)  # most strokes lie far before it, and floats tell that sooner
+    sounding = [stroke for stroke in strokes if lasting(stroke)[1] > over]
     if not sounding:
         return list(strokes)
-    found = [stroke for stroke in strokes if stroke.beat + stroke.beats <= bar]
+    found = [stroke for stroke in strokes if lasting(stroke)[1] <= over]
     latest: dict[tuple[str, int], Stroke] = {}
     for stroke in sorted(sounding, key=lambda one: one.beat):
         latest[stroke.row.id, stroke.midi] = stroke
@@ -71,7 +70,7 @@ def _ended(task: Task, strokes: Sequence[Stroke]) -> list[Stroke]:
         own = [stroke for (name, _), stroke in latest.items() if name == row.id]
         for like, asked in _last_notes(task, own):
             found.append(replace(like, beat=at, beats=lasts, asked=asked, accent=max(like.accent, _ACCENT)))
-    return sorted(found, key=lambda stroke: stroke.beat)
+    return sorted(found, key=lambda stroke: lasting(stroke)[0])
 
 
 def _last_notes(task: Task, own: Sequence[Stroke]) -> list[tuple[Stroke, float | None]]:

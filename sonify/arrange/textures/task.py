@@ -221,19 +221,19 @@ class Sounding:
             self.add(stroke)
 
     def add(self, stroke: Stroke) -> None:
-        insort(self.spans.setdefault(stroke.midi, []), _span(stroke))
+        insort(self.spans.setdefault(stroke.midi, []), lasting(stroke))
 
     def free(self, stroke: Stroke) -> bool:
         spans = self.spans.get(stroke.midi, [])
-        begin, end = _span(stroke)
+        begin, end = lasting(stroke)
         after = bisect_left(spans, (begin, 0.0))
         if after < len(spans) and spans[after][0] < end:
             return False
         return after == 0 or spans[after - 1][1] <= begin
 
 
-def _span(stroke: Stroke) -> tuple[float, float]:
-    """Where a stroke begins and ends, in beats."""
+def lasting(stroke: Stroke) -> tuple[float, float]:
+    """Where a stroke begins and ends, in beats: whole ones and their fractions are told apart exactly."""
     above, below = stroke.beat.as_integer_ratio()
     more, parts = stroke.beats.as_integer_ratio()
     return above / below, (above * parts + more * below) / (below * parts)
