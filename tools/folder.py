@@ -58,7 +58,7 @@ def main() -> int:
     sys.path.insert(0, str(ROOT))
     work = out / "making"
     places = ["--distpath", str(out), "--workpath", str(work), "--specpath", str(work), "--paths", str(ROOT)]
-    how = ["--noconfirm", "--clean", "--onedir", "--console", "--log-level", "WARN", "--name", "sonify"]
+    how = ["--noconfirm", "--onedir", "--console", "--log-level", "WARN", "--name", "sonify"]
     installer.run([*how, *places, *words(), str(ROOT / "tools" / "start.py")])
     return 0
 

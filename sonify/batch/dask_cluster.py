@@ -30,24 +30,23 @@ class DaskCluster:
 
     def __init__(self, address: str) -> None:
         """Raises SonifyError where the extra is not installed or no scheduler answers."""
-        if not ADDRESS.fullmatch(address):
-            raise SonifyError(wrong("error_batch-no-scheduler", address=address))
         try:
             import distributed
         except ImportError:
             raise SonifyError(wrong("error_batch-needs-distributed")) from None
         for name in [each for each in logging.root.manager.loggerDict if each.startswith("distributed")]:
             logging.getLogger(name).setLevel(logging.CRITICAL)  # what matters is told by us
+        version = distributed.__version__
         self._dask, self._address = distributed, address
         self._futures: dict[Hashable, Any] = {}
         try:
-            if asyncio.run(self._kind()) != "Scheduler":
+            if not ADDRESS.fullmatch(address) or asyncio.run(self._kind()) != "Scheduler":
                 raise ValueError(address)
             with warnings.catch_warnings():
                 warnings.simplefilter("ignore")  # of versions: we compare them ourselves
                 self._client = distributed.Client(address, timeout=REACH_S, name="sonify")
         except Exception as error:  # whatever it is that answers there
-            raise SonifyError(wrong("error_batch-no-scheduler", address=address)) from error
+            raise SonifyError(wrong("error_batch-no-scheduler", address=address, version=version)) from error
 
     async def _kind(self) -> str:
         """What answers at the address: a client would wait for ever for one that is no scheduler."""

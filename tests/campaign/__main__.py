@@ -38,7 +38,7 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "batch": lambda tally, share, seed: batch.stubbed(tally, round(50 * share), seed),
     "batch-packs": lambda tally, share, seed: batch.packs(tally, round(20 * share), seed),
     "cluster": lambda tally, share, seed: cluster.campaign(tally, round(48 * share), seed),
-    "places": lambda tally, share, seed: places.campaign(tally, share),
+    "places": lambda tally, share, seed: places.campaign(tally, share, seed),
     "score": lambda tally, share, seed: sweep.to_the_score(tally, round(1_500 * share), seed),
     "stories": lambda tally, share, seed: stories.stories(tally, round(300 * share), seed),
     "claims": lambda tally, share, seed: claims.claims(tally, round(30 * share), seed),

@@ -49,7 +49,7 @@ class LocalCluster:
 
     def _start(self, what: str, *words: str) -> subprocess.Popen[bytes]:
         command = [sys.executable, "-m", f"distributed.cli.dask_{what}", "--no-dashboard", *words]
-        env = {**os.environ, "PYTHONPATH": str(ROOT)}
+        env = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])}
         with (self.folder / f"{what}.log").open("ab") as log:
             process = subprocess.Popen(command, cwd=self.folder, env=env, stdout=log, stderr=log)
         self._running.callback(process.wait)

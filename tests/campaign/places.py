@@ -49,15 +49,21 @@ def surroundings(folder: Path) -> dict[str, Mapping[str, str]]:
     return found
 
 
+NOBODY_S = "an account without rights"
 BACKWARDS = "clock set back three days in the middle"
 
 
-def campaign(tally: Tally, share: float) -> None:
+def campaign(tally: Tally, share: float, seed: int) -> None:
+    """share: of the surroundings, another part with another seed, and always the first to hold the others against."""
     first: dict[str, Any] = {}
     with tempfile.TemporaryDirectory(prefix="sonify é ") as name:
         folder = Path(name)
         every = surroundings(folder)
-        for what in list(every)[: max(2, round(share * len(every)))]:
+        others = [*list(every)[1:], NOBODY_S]
+        for what in [next(iter(every)), *others[seed % round(1 / share) :: round(1 / share)]]:
+            if what == NOBODY_S:
+                _as_nobody(tally, folder, first)
+                continue
             place = _prepared(folder / what)
             (folder / "clock").write_text("+0", encoding="utf-8")
             found = _made(tally, what, place, every[what], lambda: _set_back(folder))
@@ -65,12 +71,11 @@ def campaign(tally: Tally, share: float) -> None:
             # ASCII has no letter for the classes' names, and so other sheets
             fault = _difference(first, found) if every[what] is not ASCII else "" if len(found) == 2 else "not made"
             tally.add(f"packs in other surroundings: {what}", fault)
-        _as_nobody(tally, folder, first)
 
 
 def _as_nobody(tally: Tally, folder: Path, first: dict[str, Any]) -> None:
     """By an account that may write to its own folder alone, with the first Python that it may start."""
-    what = "packs in other surroundings: an account without rights"
+    what = f"packs in other surroundings: {NOBODY_S}"
     modules = os.pathsep.join([str(ROOT), *(path for path in sys.path if path.endswith("site-packages"))])
     os.chmod(folder, 0o755)
     place = _prepared(folder / "nobody")
