@@ -142,7 +142,7 @@ def time_axis(timeline: Timeline) -> dict[str, Any]:
     shift = (timeline.clock_start or 0.0) * 3_600.0
     step, unit, size = next((row for row in _TIME_STEPS if (end - begin) / row[0] <= _MOST_TIME_TICKS), _TIME_STEPS[-1])
     first, last = ceil((begin + shift) / step - 1e-9), floor((end + shift) / step + 1e-9)
-    moments = [number * step for number in range(first, last + 1)]
+    moments = [tick * step for tick in range(first, last + 1)]
     clock = timeline.clock_start is not None and step < 86_400
     hours = step >= 3_600
     return {
