@@ -197,7 +197,7 @@ def make(
     if every or classes is not None or len(scenes or ()) > 1:
         options = {"seed": seed, "scaffold": scaffold, "wishes": wishes, "printing": printing}
         many = scenes or ()
-        make_several(many, class_file, classes, out, changes or (), options, replace=replace, scheduler=scheduler or "")
+        make_several(many, class_file, classes, out, changes or (), options, replace=replace, scheduler=scheduler)
         return
     if scheduler is not None:
         raise SonifyError(wrong("error_batch-scheduler-for-several"))

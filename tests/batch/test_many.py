@@ -11,6 +11,7 @@ import pytest
 from sonify import lesson
 from sonify.batch.pairs import Asked, class_files, pairs_of
 from sonify.batch.room import workers_for
+from sonify.cli import commands
 from sonify.errors import SonifyError
 from sonify.records.own_sound import OwnSound
 from sonify.storage.pack import facts_of, whole
@@ -82,6 +83,7 @@ def test_as_many_workers_as_cores_and_memory_bear(monkeypatch: pytest.MonkeyPatc
     [
         (("--all", "two-cups", "--out", "packs"), "--all makes every"),
         ((), "give a SCENE"),
+        (("two-cups", "--scheduler", "tcp://a:1"), "several packs"),
         (("two-cups", "bread-dough"), "--out FOLDER"),
         (("two-cups", "no-such-scene", "--out", "packs"), "no-such-scene"),
         (("two-cups", "--classes", "empty", "--out", "packs"), "no class files"),
@@ -91,6 +93,18 @@ def test_a_mistake_is_told_before_anything_is_made(typed: tuple[str, ...], told:
     (tmp_path / "empty").mkdir()
     assert told in refused(sonify("make", *typed, cwd=tmp_path))
     assert [path.name for path in tmp_path.iterdir()] == ["empty"]
+
+
+@pytest.mark.parametrize("typed", [None, "", "tcp://a:1"])
+def test_a_cluster_is_asked_only_where_its_address_is_typed(
+    typed: str | None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def told(*_: object, scheduler: str | None, **__: object) -> None:
+        raise SonifyError(f"by {scheduler!r}")
+
+    monkeypatch.setattr("sonify.batch.make_many", told)
+    with pytest.raises(SonifyError, match=f"by {typed!r}"):
+        commands.make(["two-cups", "bread-dough"], out=tmp_path, scheduler=typed)
 
 
 @pytest.mark.long
