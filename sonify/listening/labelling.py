@@ -48,13 +48,12 @@ RIDGE = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Labelled:
-    """bars: those that were played, relabelled. sure: how likely each is that bar. gains: how much likelier each is
-    that bar than any bar of the piece, in nats; stands_out: their sum, in deviations of what labels drawn by lot get.
+    """bars: those that were played, relabelled. sure: how likely each is that bar. stands_out: how much likelier all
+    are than any bar of the piece, in deviations of what labels drawn by lot get.
     """
 
     bars: tuple[FoundBar, ...]
     sure: Floats
-    gains: Floats
     stands_out: float
 
 
@@ -107,7 +106,7 @@ def labelled(plan: Plan, expected: Expected, onsets: Singles, found: Sequence[Fo
     chances = _chances(emitted, *costs)
     kept = _without_scraps(best, count)
     if not kept.size:
-        return Labelled(bars=(), sure=np.array([]), gains=np.array([]), stands_out=0.0)
+        return Labelled(bars=(), sure=np.array([]), stands_out=0.0)
     placed = [replace(bars[n], bar=int(best[n])) for n in kept]
     fits = fits_of(plan, expected, onsets, placed)
     apart = emitted[kept, :count] + lasts[kept]  # what is heard alone: any piece can be played in time
@@ -115,7 +114,6 @@ def labelled(plan: Plan, expected: Expected, onsets: Singles, found: Sequence[Fo
     return Labelled(
         bars=tuple(replace(bar, fit=float(fits[n, bar.bar])) for n, bar in enumerate(placed)),
         sure=np.array([chances[n, best[n]] for n in kept]),
-        gains=own,
         stands_out=float(own.sum() / np.sqrt(max(1e-9, float(apart.var(axis=1).sum())))),
     )
 

@@ -6,12 +6,12 @@ import { announce, clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { store } from './plan_store.js';
 import { find, phrase, setText, span } from './screen.js';
+import { wavOf } from './wav.js';
 /** @import { MapRow, PartRow, Plan, PatternPart, Told } from './shapes.js' */
 
 const PATH = 'sound.';
 const LONGEST_S = 10;
 const READ_THERE = /\.(wav|flac|ogg|mp3)$/i; // what the program reads; anything else the browser turns into a WAV first
-const FULL = 32_767;
 /** @type {Record<string, string>} */
 const DONE = {
   keep: phrase('script-sound-done-keep'),
@@ -229,22 +229,7 @@ async function asWav(file) {
   const audio = new AudioContext();
   try {
     const heard = await audio.decodeAudioData(await file.arrayBuffer());
-    const length = Math.min(heard.length, Math.round((LONGEST_S + 0.02) * heard.sampleRate));
-    const view = new DataView(new ArrayBuffer(44 + 2 * length));
-    const channels = Array.from({ length: heard.numberOfChannels }, (_, n) => heard.getChannelData(n));
-    /** @param {number} at @param {string} text */
-    const write = (at, text) => [...text].forEach((letter, n) => view.setUint8(at + n, letter.charCodeAt(0)));
-    write(0, 'RIFF');
-    view.setUint32(4, 36 + 2 * length, true);
-    write(8, 'WAVEfmt ');
-    for (const [at, value] of [[16, 16], [24, heard.sampleRate], [28, 2 * heard.sampleRate], [40, 2 * length]]) view.setUint32(at, value, true);
-    for (const [at, value] of [[20, 1], [22, 1], [32, 2], [34, 16]]) view.setUint16(at, value, true);
-    write(36, 'data');
-    for (let k = 0; k < length; k += 1) {
-      const sum = channels.reduce((all, channel) => all + channel[k], 0) / channels.length;
-      view.setInt16(44 + 2 * k, Math.round(Math.max(-1, Math.min(1, sum)) * FULL), true);
-    }
-    return new File([view.buffer], `${file.name.replace(/\.[^.]*$/, '') || 'recording'}.wav`);
+    return new File([wavOf(heard, LONGEST_S + 0.02)], `${file.name.replace(/\.[^.]*$/, '') || 'recording'}.wav`);
   } catch {
     throw new Refused(phrase('script-sound-unheard'));
   } finally {

@@ -67,10 +67,6 @@ export class Beat {
     this.sounding = [];
     done?.();
   }
-
-  get running() {
-    return this.timer !== 0;
-  }
 }
 
 /** @type {Record<string, number>} */

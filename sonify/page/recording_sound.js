@@ -1,5 +1,7 @@
 // A sound as the server can read it, and the microphone of this computer.
 
+import { wavOf } from './wav.js';
+
 const RATE_HZ = 22050;
 const LONGEST_S = 15 * 60;
 // What the server reads without help; anything else this browser makes a WAV of, where it can and it is not too long.
@@ -14,37 +16,10 @@ export async function readable(blob, name) {
   if (READ.test(name) || blob.size > MOST_DECODED) return { blob, name };
   try {
     const heard = await new OfflineAudioContext(1, 1, RATE_HZ).decodeAudioData(await blob.arrayBuffer());
-    return { blob: wav(heard), name: 'recording.wav' };
+    return { blob: new Blob([wavOf(heard)], { type: 'audio/wav' }), name: 'recording.wav' };
   } catch {
     return { blob, name };
   }
-}
-
-// 16-bit WAV, mono. The format: RIFF, Microsoft and IBM, 1991.
-/** @param {AudioBuffer} heard */
-function wav(heard) {
-  const { length, numberOfChannels } = heard;
-  const channels = Array.from({ length: numberOfChannels }, (_, k) => heard.getChannelData(k));
-  const view = new DataView(new ArrayBuffer(44 + 2 * length));
-  /** @param {number} at @param {string} text */
-  const write = (at, text) => [...text].forEach((letter, k) => view.setUint8(at + k, letter.charCodeAt(0)));
-  write(0, 'RIFF');
-  view.setUint32(4, 36 + 2 * length, true);
-  write(8, 'WAVEfmt ');
-  view.setUint32(16, 16, true);
-  view.setUint16(20, 1, true);
-  view.setUint16(22, 1, true);
-  view.setUint32(24, RATE_HZ, true);
-  view.setUint32(28, 2 * RATE_HZ, true);
-  view.setUint16(32, 2, true);
-  view.setUint16(34, 16, true);
-  write(36, 'data');
-  view.setUint32(40, 2 * length, true);
-  for (let i = 0; i < length; i += 1) {
-    const sum = channels.reduce((all, channel) => all + channel[i], 0) / numberOfChannels;
-    view.setInt16(44 + 2 * i, Math.max(-32768, Math.min(32767, Math.round(sum * 32767))), true);
-  }
-  return new Blob([view], { type: 'audio/wav' });
 }
 
 export class Microphone {

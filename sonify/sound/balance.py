@@ -151,6 +151,7 @@ def _bed_levels(score: Score, bed: Bed, times_s: Floats) -> Floats:
 
 #: The newest Score that was levelled: the mix, the stems and the page ask one after another.
 _newest: list[tuple[Score, Balance]] = []
+_forgot = 0  # how often recordings were forgotten: what was begun before is not remembered
 _lock = threading.Lock()
 
 
@@ -158,20 +159,23 @@ def balance(score: Score) -> Balance:
     """All sounds of a Score, levelled: groups alike at one dynamic, noise under tones, quiet stages not too quiet."""
     learn(score.sounds)
     with _lock:
-        newest = _newest[0] if _newest else None
+        newest, forgot = _newest[0] if _newest else None, _forgot
     if newest is not None and _plays_as(newest[0], score):
         return newest[1]
     made = _balanced(score)
     with _lock:
-        _newest[:] = [(score, made)]
+        if forgot == _forgot:
+            _newest[:] = [(score, made)]
     return made
 
 
 def forget_recordings(key: str = "") -> None:
     """What pupils recorded is remembered no longer. key: how the digest of its file begins, "" for all of it."""
+    global _forgot
     forget(key)
     with _lock:
         _newest.clear()
+        _forgot += 1
 
 
 def _plays_as(one: Score, other: Score) -> bool:

@@ -61,13 +61,18 @@ MOST_KEPT = 10
 class Sounds:
     """Kept by the Score's own inputs: what sounds is a function of the Score alone."""
 
-    def __init__(self) -> None:
+    def __init__(self, keeps: Callable[[Study], bool]) -> None:
         self.kept: KeptPlan[bytes] = KeptPlan(MOST_KEPT)
+        self._keeps = keeps
 
     def of(self, study: Study) -> bytes:
         """The sounds as JSON, as the page reads them."""
         score = study.lesson.score
-        return self.kept.of(study.key, lambda: json_text(sounds_data(lesson.sounds_of(score))).encode())
+        return self.kept.of(
+            study.key,
+            lambda: json_text(sounds_data(lesson.sounds_of(score))).encode(),
+            keep=lambda: self._keeps(study),
+        )
 
 
 #: So many requests are computed at a time; others wait their turn.
@@ -86,7 +91,8 @@ class Server:
     def __init__(self, folder: Path, door: Door) -> None:
         place = kept_folder()
         recordings = Recordings(None if place is None else place / RECORDINGS)
-        self.desk, self.sounds, self.door = Desk(recordings), Sounds(), door
+        self.desk, self.door = Desk(recordings), door
+        self.sounds = Sounds(self.desk.keeps)
         self.offers = Offers(door.owner, door.is_at_home)
         self.own_sounds = OwnSounds(self.desk, folder, door.is_at_home, self.compute)
         self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute, door.is_at_home)
@@ -152,9 +158,12 @@ class Server:
             return page(gone_page(), HTTPStatus.NOT_FOUND)
         self.begin_sounds(study)
         home = self.door.is_at_home(request)
-        return page(
-            await self.compute(lambda: self._pages.of((study.key, home), lambda: lesson_page(study, home=home)))
-        )
+
+        def shown() -> str:
+            made = partial(lesson_page, study, home=home)
+            return self._pages.of((study.key, home), made, keep=lambda: self.desk.keeps(study))
+
+        return page(await self.compute(shown))
 
     async def lesson_sounds(self, request: Request) -> Response:
         study = self._kept(request.path_params["key"])

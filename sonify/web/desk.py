@@ -55,6 +55,7 @@ class KeptPlan(Generic[Value]):
         self._most, self._lock, self._weigh = most, threading.Lock(), weigh
         self._held: OrderedDict[Hashable, Value] = OrderedDict()
         self._under_way: dict[Hashable, threading.Lock] = {}
+        self._cleared = 0
 
     def get(self, key: Hashable) -> Value | None:
         with self._lock:
@@ -63,16 +64,21 @@ class KeptPlan(Generic[Value]):
                 return self._held[key]
         return None
 
-    def put(self, key: Hashable, value: Value) -> None:
+    def put(self, key: Hashable, value: Value, *, since: int | None = None) -> None:
+        """since: how often this had been cleared when the value was begun; one begun before the last time goes."""
         with self._lock:
+            if since not in (None, self._cleared):
+                return
             self._held[key] = value
             self._held.move_to_end(key)
             while len(self._held) > self._most or (len(self._held) > 1 and self._weight() > MOST_BYTES):
                 self._held.popitem(last=False)
 
     def clear(self) -> None:
+        """Nothing is left, nor is what is being computed now kept."""
         with self._lock:
             self._held.clear()
+            self._cleared += 1
 
     def __len__(self) -> int:
         return len(self._held)
@@ -83,7 +89,8 @@ class KeptPlan(Generic[Value]):
             found |= self._weigh(value)
         return sum(found.values())
 
-    def of(self, key: Hashable, compute: Callable[[], Value]) -> Value:
+    def of(self, key: Hashable, compute: Callable[[], Value], *, keep: Callable[[], bool] = lambda: True) -> Value:
+        """keep: whether what it was computed from is still kept itself."""
         if (found := self.get(key)) is not None:
             return found
         with self._lock:
@@ -92,8 +99,10 @@ class KeptPlan(Generic[Value]):
             with turn:
                 if (found := self.get(key)) is not None:
                     return found
+                since = self._cleared
                 value = compute()
-                self.put(key, value)
+                if keep():
+                    self.put(key, value, since=since)
                 return value
         finally:
             with self._lock:
@@ -213,6 +222,7 @@ class Desk:
 
     def let_recordings_go(self, key: str = "") -> None:
         """Nothing that was made with a recording is left in memory: one was deleted, or with "" all were."""
+        # what others are made from goes first, so that nothing is made anew of it
         for kept in (self._scenes, self._drafts, self._studies, self._plans, *self.made_of_lessons):
             cast(KeptPlan[Any], kept).clear()
         forget_recordings(key)
@@ -283,6 +293,10 @@ class Desk:
 
     def kept_study(self, key: str) -> Study | None:
         return self._studies.get(key)
+
+    def keeps(self, study: Study) -> bool:
+        """Whether a study is still the one that is kept: it is not where a recording in it was deleted since."""
+        return self._studies.get(study.key) is study
 
     def _study(self, inputs: Inputs, draft: Draft, room: tuple[Classroom, str]) -> Study:
         classroom, class_text = room

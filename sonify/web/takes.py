@@ -64,6 +64,7 @@ class Take:
     asked_s: float = 0.0
     from_phone: bool = False
     fetched: bool = False
+    arriving: asyncio.Task[tuple[dict[str, Any], Path]] | None = field(default=None, repr=False)
     running: asyncio.Task[None] | None = field(default=None, repr=False)
 
     @property
@@ -151,11 +152,12 @@ class Takes:
 
     async def cancel(self, request: Request) -> Response:
         _, take = self._take(request)
-        if take.running is not None and take.busy:
-            take.running.cancel()
+        while (task := take.arriving if take.state == "arriving" else take.running) is not None and take.busy:
+            task.cancel()
             with suppress(asyncio.CancelledError):
-                await asyncio.shield(asyncio.wait({take.running}))
-        elif take.state == "waiting":
+                await asyncio.shield(asyncio.wait({task}))
+            await asyncio.sleep(0)  # one that had just arrived begins to be measured, and is stopped then
+        if take.state == "waiting":
             take.state = "none"
         return answer(take.facts())
 
@@ -181,13 +183,16 @@ class Takes:
         before = take.state
         take.state, take.doing, take.share = "arriving", say(fact("record-arriving")), 0.0
         take.error, take.told, take.from_phone = "", None, from_phone
+        take.arriving = asyncio.get_running_loop().create_task(self._arrived(request, key))
         try:
-            task = {"task": "listen", "of": await self._compute(lambda: listening_task(self._study_of(key).lesson))}
-            ending = _ENDING.search(request.query_params.get("name", "")[-12:])
-            async with self._arriving, received(request, self._folder) as file:
-                folder = Path(await run_sync(lambda: tempfile.mkdtemp(dir=self._folder, prefix="recording-")))
-                name = f"recording.{ending[1].lower() if ending else 'sound'}"
-                os.replace(file, folder / name)
+            task, folder = await take.arriving
+        except asyncio.CancelledError:
+            ends = asyncio.current_task()
+            if ends is None or ends.cancelling():
+                take.state = "none"
+                raise
+            take.state = "cancelled"
+            raise Refused(HTTPStatus.CONFLICT, wrong("error_web-recording-stopped")) from None
         except BaseException:
             take.state = before if before == "waiting" else "none"
             raise
@@ -199,8 +204,18 @@ class Takes:
             if take.busy:
                 take.state = "cancelled"
 
-        take.running = asyncio.get_running_loop().create_task(self._measure(take, {**task, "file": name}, folder))
+        take.running = asyncio.get_running_loop().create_task(self._measure(take, task, folder))
         take.running.add_done_callback(over)
+
+    async def _arrived(self, request: Request, key: str) -> tuple[dict[str, Any], Path]:
+        """What is to be measured, and the folder that it came to lie in."""
+        task = {"task": "listen", "of": await self._compute(lambda: listening_task(self._study_of(key).lesson))}
+        ending = _ENDING.search(request.query_params.get("name", "")[-12:])
+        name = f"recording.{ending[1].lower() if ending else 'sound'}"
+        async with self._arriving, received(request, self._folder) as file:
+            folder = Path(tempfile.mkdtemp(dir=self._folder, prefix="recording-"))
+            os.replace(file, folder / name)  # nothing is waited for from here on: a stop would leave it lying
+        return {**task, "file": name}, folder
 
     async def _measure(self, take: Take, task: dict[str, Any], folder: Path) -> None:
         def tell(doing: str, share: float) -> None:

@@ -29,7 +29,7 @@ from sonify.storage.keeping import LAPSES_S, CannotKeep
 from sonify.storage.quiet import quiet
 from sonify.web import packs, work
 from sonify.web.app import Server
-from sonify.web.desk import Desk
+from sonify.web.desk import Desk, KeptPlan
 from sonify.web.inputs import read_inputs
 from sonify.web.opening import opened
 from sonify.web.options import read_options
@@ -152,6 +152,20 @@ def test_no_lesson_with_a_recording_is_handed_on_unasked_or_left_in_memory_once_
     assert recorded(sound.id) is None and not desk.knows(inputs) and recordings_of(inputs, desk) == {}
     (gone,) = desk.study(inputs).lesson.score.sounds
     assert gone.pcm == b"" and gone.id.startswith("egg-shaker")
+
+
+def test_what_is_computed_while_a_recording_is_deleted_is_not_kept() -> None:
+    desk = Desk()
+    kept: KeptPlan[str] = KeptPlan(5)
+    desk.made_of_lessons.append(kept)
+
+    def deleted_meanwhile() -> str:
+        desk.let_recordings_go()
+        return "with it"
+
+    assert kept.of("a", deleted_meanwhile) == "with it" and kept.get("a") is None
+    assert kept.of("b", lambda: "made of what is gone", keep=lambda: False) and len(kept) == 0
+    assert kept.of("a", lambda: "anew") == "anew" == kept.get("a")
 
 
 WITH_SOUND = (

@@ -225,6 +225,35 @@ def test_what_is_awaited_does_not_go_for_want_of_room(held: Takes, monkeypatch: 
     asyncio.run(all_of_it())
 
 
+def test_a_phones_recording_is_stopped_while_it_still_arrives(held: Takes, tmp_path: Path) -> None:
+    """The phone hears why, and nothing of what it had sent is left; one sent anew is measured."""
+
+    async def all_of_it() -> None:
+        begun = asyncio.Event()
+
+        async def slowly() -> dict[str, Any]:
+            if begun.is_set():
+                await asyncio.sleep(60.0)
+            begun.set()
+            return {"type": "http.request", "body": b"half of it", "more_body": True}
+
+        await held.wait(asked(HOME))
+        sent = asyncio.ensure_future(held.from_phone(Request(asked(TABLET).scope, slowly)))
+        await begun.wait()
+        while not list(tmp_path.iterdir()):
+            await asyncio.sleep(0.01)
+        assert told(await held.state(asked(HOME))) == "arriving"
+        assert told(await held.cancel(asked(HOME))) == "cancelled"
+        with pytest.raises(Refused, match="stopped"):
+            await sent
+        assert not list(tmp_path.iterdir())
+        assert told(await held.wait(asked(HOME))) == "waiting"
+        assert (await held.from_phone(asked(TABLET))).status_code == HTTPStatus.ACCEPTED
+        assert told(await held.cancel(asked(HOME))) == "cancelled"
+
+    asyncio.run(all_of_it())
+
+
 def test_measuring_that_is_stopped_before_it_begins_leaves_nothing(held: Takes, tmp_path: Path) -> None:
     async def all_of_it() -> None:
         await held.take(asked(HOME))

@@ -3498,9 +3498,6 @@
       this.sounding = [];
       done?.();
     }
-    get running() {
-      return this.timer !== 0;
-    }
   };
   var WHITE_KEYS = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
   function midiOf(name) {
@@ -4112,11 +4109,32 @@
     }
   };
 
+  // wav.js
+  var FULL = 32767;
+  var HEAD_BYTES = 44;
+  function wavOf(heard, longestS = Infinity) {
+    const { numberOfChannels, sampleRate } = heard;
+    const length = Math.min(heard.length, Math.round(longestS * sampleRate));
+    const channels = Array.from({ length: numberOfChannels }, (_, n) => heard.getChannelData(n));
+    const view = new DataView(new ArrayBuffer(HEAD_BYTES + 2 * length));
+    const write2 = (at, text) => [...text].forEach((letter, n) => view.setUint8(at + n, letter.charCodeAt(0)));
+    write2(0, "RIFF");
+    view.setUint32(4, HEAD_BYTES - 8 + 2 * length, true);
+    write2(8, "WAVEfmt ");
+    for (const [at, value] of [[16, 16], [24, sampleRate], [28, 2 * sampleRate], [40, 2 * length]]) view.setUint32(at, value, true);
+    for (const [at, value] of [[20, 1], [22, 1], [32, 2], [34, 16]]) view.setUint16(at, value, true);
+    write2(36, "data");
+    for (let k = 0; k < length; k += 1) {
+      const sum = channels.reduce((all, channel) => all + channel[k], 0) / numberOfChannels;
+      view.setInt16(HEAD_BYTES + 2 * k, Math.round(Math.max(-1, Math.min(1, sum)) * FULL), true);
+    }
+    return view.buffer;
+  }
+
   // plan_sound.js
   var PATH2 = "sound.";
   var LONGEST_S = 10;
   var READ_THERE = /\.(wav|flac|ogg|mp3)$/i;
-  var FULL = 32767;
   var DONE = {
     keep: phrase("script-sound-done-keep"),
     release: phrase("script-sound-done-release"),
@@ -4313,21 +4331,7 @@
     const audio = new AudioContext();
     try {
       const heard = await audio.decodeAudioData(await file.arrayBuffer());
-      const length = Math.min(heard.length, Math.round((LONGEST_S + 0.02) * heard.sampleRate));
-      const view = new DataView(new ArrayBuffer(44 + 2 * length));
-      const channels = Array.from({ length: heard.numberOfChannels }, (_, n) => heard.getChannelData(n));
-      const write2 = (at, text) => [...text].forEach((letter, n) => view.setUint8(at + n, letter.charCodeAt(0)));
-      write2(0, "RIFF");
-      view.setUint32(4, 36 + 2 * length, true);
-      write2(8, "WAVEfmt ");
-      for (const [at, value] of [[16, 16], [24, heard.sampleRate], [28, 2 * heard.sampleRate], [40, 2 * length]]) view.setUint32(at, value, true);
-      for (const [at, value] of [[20, 1], [22, 1], [32, 2], [34, 16]]) view.setUint16(at, value, true);
-      write2(36, "data");
-      for (let k = 0; k < length; k += 1) {
-        const sum = channels.reduce((all, channel) => all + channel[k], 0) / channels.length;
-        view.setInt16(44 + 2 * k, Math.round(Math.max(-1, Math.min(1, sum)) * FULL), true);
-      }
-      return new File([view.buffer], `${file.name.replace(/\.[^.]*$/, "") || "recording"}.wav`);
+      return new File([wavOf(heard, LONGEST_S + 0.02)], `${file.name.replace(/\.[^.]*$/, "") || "recording"}.wav`);
     } catch {
       throw new Refused(phrase("script-sound-unheard"));
     } finally {

@@ -740,6 +740,28 @@
     }
   };
 
+  // wav.js
+  var FULL = 32767;
+  var HEAD_BYTES = 44;
+  function wavOf(heard, longestS = Infinity) {
+    const { numberOfChannels, sampleRate } = heard;
+    const length = Math.min(heard.length, Math.round(longestS * sampleRate));
+    const channels = Array.from({ length: numberOfChannels }, (_, n) => heard.getChannelData(n));
+    const view = new DataView(new ArrayBuffer(HEAD_BYTES + 2 * length));
+    const write = (at, text) => [...text].forEach((letter, n) => view.setUint8(at + n, letter.charCodeAt(0)));
+    write(0, "RIFF");
+    view.setUint32(4, HEAD_BYTES - 8 + 2 * length, true);
+    write(8, "WAVEfmt ");
+    for (const [at, value] of [[16, 16], [24, sampleRate], [28, 2 * sampleRate], [40, 2 * length]]) view.setUint32(at, value, true);
+    for (const [at, value] of [[20, 1], [22, 1], [32, 2], [34, 16]]) view.setUint16(at, value, true);
+    write(36, "data");
+    for (let k = 0; k < length; k += 1) {
+      const sum = channels.reduce((all, channel) => all + channel[k], 0) / numberOfChannels;
+      view.setInt16(HEAD_BYTES + 2 * k, Math.round(Math.max(-1, Math.min(1, sum)) * FULL), true);
+    }
+    return view.buffer;
+  }
+
   // recording_sound.js
   var RATE_HZ = 22050;
   var LONGEST_S = 15 * 60;
@@ -750,33 +772,10 @@
     if (READ.test(name) || blob.size > MOST_DECODED) return { blob, name };
     try {
       const heard = await new OfflineAudioContext(1, 1, RATE_HZ).decodeAudioData(await blob.arrayBuffer());
-      return { blob: wav(heard), name: "recording.wav" };
+      return { blob: new Blob([wavOf(heard)], { type: "audio/wav" }), name: "recording.wav" };
     } catch {
       return { blob, name };
     }
-  }
-  function wav(heard) {
-    const { length, numberOfChannels } = heard;
-    const channels = Array.from({ length: numberOfChannels }, (_, k) => heard.getChannelData(k));
-    const view = new DataView(new ArrayBuffer(44 + 2 * length));
-    const write = (at, text) => [...text].forEach((letter, k) => view.setUint8(at + k, letter.charCodeAt(0)));
-    write(0, "RIFF");
-    view.setUint32(4, 36 + 2 * length, true);
-    write(8, "WAVEfmt ");
-    view.setUint32(16, 16, true);
-    view.setUint16(20, 1, true);
-    view.setUint16(22, 1, true);
-    view.setUint32(24, RATE_HZ, true);
-    view.setUint32(28, 2 * RATE_HZ, true);
-    view.setUint16(32, 2, true);
-    view.setUint16(34, 16, true);
-    write(36, "data");
-    view.setUint32(40, 2 * length, true);
-    for (let i = 0; i < length; i += 1) {
-      const sum = channels.reduce((all, channel) => all + channel[i], 0) / numberOfChannels;
-      view.setInt16(44 + 2 * i, Math.max(-32768, Math.min(32767, Math.round(sum * 32767))), true);
-    }
-    return new Blob([view], { type: "audio/wav" });
   }
   var Microphone = class {
     /** @param {HTMLMeterElement} meter */

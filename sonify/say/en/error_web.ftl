@@ -80,6 +80,7 @@ error_web-not-at-home = what is kept here is for the computer on which sonify ru
 error_web-shelf = "do" is list, keep, open, copy, rename, delete, undelete or forget, of a plan or a class that is kept here
 error_web-nobody-waits = no lesson waits for a recording: press “Wait for a phone” on the teacher’s page first
 error_web-one-recording = a recording of this lesson is being measured already; wait for it, or stop it first
+error_web-recording-stopped = this recording was stopped on the teacher’s page before all of it was here
 error_web-enough-recordings = enough recordings are on their way just now; try again in a minute
 error_web-recording-too-long = the recording took longer than a quarter of an hour to measure, and was given up; cut it to the piece
 error_web-recording-failed = the recording could not be measured: { $why }
