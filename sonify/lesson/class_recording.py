@@ -15,7 +15,7 @@ from sonify import lesson as pipeline
 from sonify.data.exports import key_numbers, science_csv, score_json
 from sonify.data.listened import listened_csv, listened_facts
 from sonify.errors import SonifyError
-from sonify.listening import Listener, measured, plan_of, read_back, tempo_rule
+from sonify.listening import Heard, Listener, measured, plan_of, read_back, tempo_rule
 from sonify.paper import Printing, performed_pdf
 from sonify.paper.performed import sheet
 from sonify.recording.reading import read_sound
@@ -45,6 +45,16 @@ def listen_for(
 ) -> Listened:
     """The same with the score.json in hand."""
     plan = plan_of(score)
+    heard = heard_in(recording, progress)
+    return measured(
+        plan,
+        heard,
+        lambda share: progress(say(fact("recorded-finding")), READING + (1.0 - READING) * share) if progress else None,
+    )
+
+
+def heard_in(recording: Path, progress: Callable[[str, float], None] | None = None) -> Heard:
+    """All that is kept of a recording. Raises SonifyError for a file that is none."""
     sound = read_sound(recording)
     listener, read = Listener(sound.rate_hz), 0
     for block in sound.blocks:
@@ -53,11 +63,7 @@ def listen_for(
         if progress and sound.seconds:
             share = min(1.0, read / sound.rate_hz / sound.seconds)
             progress(say(fact("recorded-reading")), READING * share)
-    return measured(
-        plan,
-        listener.heard(),
-        lambda share: progress(say(fact("recorded-finding")), READING + (1.0 - READING) * share) if progress else None,
-    )
+    return listener.heard()
 
 
 def read_back_of(found: Listened, pack: Path) -> ReadBack | None:

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.listening.entering import Entered
+from sonify.listening.measuring import PHONE_DB, WIDE
 from sonify.listening.plan import Plan, Stage
 from sonify.records.fact import Arg, Words, fact
 from sonify.records.listened import CANNOT_TELL, NO, YES, BarHeard, Question, StageHeard
@@ -17,17 +18,26 @@ Floats = NDArray[np.float64]
 
 #: Two stages are asked about where the score's tempi are so far apart, and its levels so many decibels.
 TEMPO_APART, LEVEL_APART_DB = 0.03, 4.0
-#: An answer lies so far beyond its interval: the intervals are measured ones, and wrong is worse than "cannot tell".
-BEYOND, BEYOND_DB = 0.004, 0.5
-#: Two entries are asked about where they are written so few bars apart; the order is told where it is so sure, and
-#: where one's own bar cannot be told, so many bars lie between.
-BARS_APART, ORDER_SURE, WELL_APART = 16, 0.995, 3
+#: A tempo's answer lies so far beyond its interval: the intervals are measured ones, and wrong is worse than "cannot
+#: tell".
+BEYOND = 0.004
+#: A part's entry is asked about with so many of those that follow; the order is told where it is so sure (set on
+#: simulated performances).
+NEXT, ORDER_SURE = 2, 0.98
+#: A part came in where it is written if it did within so many bars.
+NEAR = 2
 
 
 def questions(
     plan: Plan, stages: Sequence[StageHeard], entries: Sequence[Entered], bars: Sequence[BarHeard]
 ) -> tuple[Question, ...]:
-    return (*_tempi(stages), *_levels(plan, stages), *_crescendos(plan, stages, bars), *_orders(plan, entries))
+    return (
+        *_tempi(stages),
+        *_levels(plan, stages),
+        *_crescendos(plan, stages, bars),
+        *_orders(plan, entries),
+        *_places(plan, entries),
+    )
 
 
 def _tempi(stages: Sequence[StageHeard]) -> list[Question]:
@@ -83,7 +93,8 @@ def _levels(plan: Plan, stages: Sequence[StageHeard]) -> list[Question]:
             answer, why = CANNOT_TELL, missing.why or fact("recorded-noisy")
         else:
             found = after.level_db.value - before.level_db.value
-            half = sum((row.high - row.low) / 2.0 for row in (before.level_db, after.level_db)) + BEYOND_DB
+            halves = [(row.high - row.low) / 2.0 - PHONE_DB for row in (before.level_db, after.level_db)]
+            half = float(np.hypot(halves[0], halves[1])) + PHONE_DB
             shown = {"decibels": f"{abs(found):.0f}", "found": "louder" if found > 0 else "softer"}
             answer, why = CANNOT_TELL, fact("recorded-levels-near")
             if abs(found) > half:
@@ -121,29 +132,61 @@ def _grew(stage: Stage, row: StageHeard, bars: Sequence[BarHeard], way: str) -> 
     heard = np.array([bar.level_db for bar in bars[first : first + stage.bars]])
     third = max(2, stage.bars // 3)
     change = float(heard[-third:].mean() - heard[:third].mean())
-    spread = np.sqrt((heard[-third:].var(ddof=1) + heard[:third].var(ddof=1)) / third)
-    if abs(change) <= 2.6 * spread + 1.0 + BEYOND_DB:
+    places = np.arange(stage.bars)
+    left = heard - np.polynomial.Polynomial.fit(places, heard, 1)(places)
+    spread = np.sqrt(np.square(left).sum() / (stage.bars - 2) * 2.0 / third)
+    if abs(change) <= WIDE * spread + PHONE_DB:
         return CANNOT_TELL, fact("recorded-levels-near")
     found = "louder" if change > 0 else "softer"
     return (YES if found == way else NO), fact("recorded-grew", decibels=f"{abs(change):.0f}", found=found)
 
 
-def _orders(plan: Plan, entries: Sequence[Entered]) -> list[Question]:
-    """Whether each part came in before the next, where that is another group's."""
+def _places(plan: Plan, entries: Sequence[Entered]) -> list[Question]:
+    """Whether each part came in where it is written, or near it."""
     out = []
-    # what no recording can tell is asked only where there is nothing else to ask
-    possible = [row for row in entries if not row.never]
-    asked_of = possible if len(possible) > 1 else entries
-    for one, two in pairwise(sorted(asked_of, key=lambda row: row.heard.planned_bar)):
-        first, second = one.heard, two.heard
-        apart = second.planned_bar - first.planned_bar
-        if first.group == second.group or not 0 < apart <= BARS_APART:
+    for row in entries:
+        if row.never:
             continue
-        places: dict[str, Arg] = {"part": first.part, "group": first.group, "later": second.part, "other": second.group}
-        asked = fact("recorded-ask-entry", **places)
-        answer, why = _ordered(one, two)
-        stage = plan.stages[plan.stage_of(first.planned_bar - 1)].letter
-        out.append(Question(kind="entry", stage=stage, part=first.part, asked=asked, answer=answer, why=why))
+        part = row.heard
+        places: dict[str, Arg] = {"part": part.part, "group": part.group, "bar": part.planned_bar, "bars": NEAR}
+        answer, why = CANNOT_TELL, part.why or fact("recorded-came-near")
+        if part.heard is not None:
+            first, last = part.heard.low - part.planned_bar, part.heard.high - part.planned_bar
+            told = fact("recorded-came", bar=round(part.heard.value))
+            if first >= -NEAR and last <= NEAR:
+                answer, why = YES, told
+            elif first > NEAR or last < -NEAR:
+                answer, why = NO, told
+        asked = fact("recorded-ask-came", **places)
+        stage = plan.stages[plan.stage_of(part.planned_bar - 1)].letter
+        out.append(Question(kind="came", stage=stage, part=part.part, asked=asked, answer=answer, why=why))
+    return out
+
+
+def _orders(plan: Plan, entries: Sequence[Entered]) -> list[Question]:
+    """Whether each part came in before those that are to come in next, where they are other groups'."""
+    out = []
+    # what no recording could tell is not asked
+    asked_of = sorted((row for row in entries if not row.never), key=lambda row: row.heard.planned_bar)
+    for number, one in enumerate(asked_of):
+        first = one.heard
+        later = [
+            row
+            for row in asked_of[number + 1 :]
+            if row.heard.group != first.group and row.heard.planned_bar > first.planned_bar
+        ]
+        for two in later[:NEXT]:
+            second = two.heard
+            places: dict[str, Arg] = {
+                "part": first.part,
+                "group": first.group,
+                "later": second.part,
+                "other": second.group,
+            }
+            asked = fact("recorded-ask-entry", **places)
+            answer, why = _ordered(one, two)
+            stage = plan.stages[plan.stage_of(first.planned_bar - 1)].letter
+            out.append(Question(kind="entry", stage=stage, part=first.part, asked=asked, answer=answer, why=why))
     return out
 
 
@@ -152,29 +195,22 @@ def _ordered(one: Entered, two: Entered) -> tuple[str, Words]:
         if row.chances is None:
             return CANNOT_TELL, fact("recorded-entry-untold", part=row.heard.part, why=row.heard.why)
     assert one.chances is not None and two.chances is not None
-    ahead = float(np.sum(one.chances[:-1] * np.cumsum(two.chances[::-1])[::-1][1:]))
-    behind = float(np.sum(two.chances[:-1] * np.cumsum(one.chances[::-1])[::-1][1:]))
+    ahead, behind = _ahead(one.chances, two.chances), _ahead(two.chances, one.chances)
     names: dict[str, Arg] = {"part": one.heard.part, "later": two.heard.part}
-    first, second = (one, two) if ahead > behind else (two, one)
-    if one.heard.heard is None or two.heard.heard is None:
-        # a part that begins softly is heard late: where its bar cannot be told, the order is told from afar only
-        if max(ahead, behind) < ORDER_SURE or _last(first) + WELL_APART > _first(second):
-            row = one if one.heard.heard is None else two
-            return CANNOT_TELL, fact("recorded-entry-untold", part=row.heard.part, why=row.heard.why)
-        return (YES if ahead > behind else NO), fact(
-            "recorded-entries-apart", way="before" if ahead > behind else "after", **names
-        )
-    shown: dict[str, Arg] = {**names, "bar": round(one.heard.heard.value), "other": round(two.heard.heard.value)}
+    shown = [row.heard.heard for row in (one, two)]
     if max(ahead, behind) < ORDER_SURE:
-        return CANNOT_TELL, fact("recorded-entries-near", **shown)
-    return (YES if ahead > behind else NO), fact("recorded-entries", **shown)
+        if shown[0] is not None and shown[1] is not None:
+            bars = {"bar": round(shown[0].value), "other": round(shown[1].value)}
+            return CANNOT_TELL, fact("recorded-entries-near", **names, **bars)
+        row = one if shown[0] is None else two
+        return CANNOT_TELL, fact("recorded-entry-untold", part=row.heard.part, why=row.heard.why)
+    answer = YES if ahead > behind else NO
+    if shown[0] is None or shown[1] is None:
+        return answer, fact("recorded-entries-apart", way="before" if ahead > behind else "after", **names)
+    return answer, fact("recorded-entries", bar=round(shown[0].value), other=round(shown[1].value), **names)
 
 
-def _first(row: Entered) -> int:
-    assert row.chances is not None
-    return int(np.searchsorted(np.cumsum(row.chances), (1.0 - ORDER_SURE) / 2.0))
-
-
-def _last(row: Entered) -> int:
-    assert row.chances is not None
-    return int(np.searchsorted(np.cumsum(row.chances), 1.0 - (1.0 - ORDER_SURE) / 2.0))
+def _ahead(one: Floats, two: Floats) -> float:
+    """The chance that one came in, and in a bar before the other. One that seems to have been there from the start
+    tells nothing: something else may sound like it."""
+    return float(np.sum(one[1:-1] * np.cumsum(two[::-1])[::-1][2:]))

@@ -23,22 +23,31 @@ Floats = NDArray[np.float64]
 
 #: An entry is looked for so many bars before and after where it is written; a bar may be taken to sound as the first
 #: so many in which the part plays.
-AROUND, LIKE = 16, 4
-#: An entry is told where what lies outside its interval has this chance at most, the interval is no longer than so many
-#: bars, bars far before and after it differ by so many deviations, and those before have at most this share of those
-#: after (set on simulated performances).
-OUTSIDE, LONGEST, STANDS_OUT, MOST_AWAY = 0.01, 8, 4.0, 0.6
-#: A bar this far from the written entry is taken to be before it, or after.
+AROUND, LIKE = 20, 4
+#: An entry is told where what lies outside its interval has this chance at most and the interval is no longer than so
+#: many bars.
+OUTSIDE, LONGEST = 0.01, 8
+#: Bars about an entry do not teach, for it may have been early or late.
 CLEAR = 4
 #: Strengths are drawn towards what all parts have in the mean, as if by this share of the strokes.
 DRAWN = 0.1
+#: How much more a loud stroke of a part stands out than a soft one: this power of its velocity, against a middling one.
+BY_VELOCITY, MIDDLING = 0.75, 80.0
+#: Textures of which no first stroke stands out, and why.
+NO_FIRST = {"scatter": "recorded-free-taps", "tremolo": "recorded-shaken"}
 #: Bars in a row err alike.
 WEIGHT = 0.7
+#: How far a part's strength lies about what the recording taught of it, and what is heard of it while it rests about
+#: nothing.
+STRENGTH, LEAK = 0.4, 0.25
+#: How likely it is beforehand that a part stayed away, or played from the first.
+NEVER = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Entered:
-    """chances: of every bar of the plan, that the part came in there. never: no recording could tell it."""
+    """chances: of every bar of the plan, that the part came in there, and first of all that it was there before any;
+    they lack of 1 that it never came. never: no recording could tell it."""
 
     heard: EntryHeard
     chances: Floats | None
@@ -62,12 +71,22 @@ def entered(plan: Plan, take: Labelled, onsets: Singles) -> tuple[Entered, ...]:
     later = [number for number, line in enumerate(plan.lines) if _entry(plan, line) > 0]
     if not later or not take.bars:
         return ()
-    each = np.stack([blurred_bars(plan, line_onsets(plan, line)) for line in plan.lines])
+    each = np.stack([_strokes(plan, line) for line in plan.lines])
     whole = each.sum(axis=0)
     labels = np.array([bar.bar for bar in take.bars])
     heard = pieces_of(onsets, take.bars, whole.shape[1])
     parts = _parts(plan, each, whole, labels, heard)
     return tuple(_entered(plan, number, labels, each[number], whole, parts) for number in later)
+
+
+def _strokes(plan: Plan, line: Line) -> Singles:
+    """A part's strokes by bars, places and bands, by their velocity: what comes in softly is hardly heard at first.
+    Free taps lie anywhere in their bar: they are spread over it."""
+    by_velocity = replace(line, velocity=MIDDLING * (line.velocity / MIDDLING) ** (2.0 * BY_VELOCITY))
+    if line.texture != "scatter":
+        return blurred_bars(plan, line_onsets(plan, by_velocity))
+    each = blurred_bars(plan, line_onsets(plan, replace(by_velocity, texture="ostinato")))
+    return np.asarray(np.broadcast_to(each.mean(axis=1, keepdims=True), each.shape))
 
 
 def _entry(plan: Plan, line: Line) -> int:
@@ -113,8 +132,8 @@ def _entered(
     def untold(message: str, *, never: bool = False) -> Entered:
         return Entered(heard=replace(planned, why=fact(message)), chances=None, never=never)
 
-    if line.texture == "scatter":
-        return untold("recorded-free-taps", never=True)
+    if line.texture in NO_FIRST:
+        return untold(NO_FIRST[line.texture], never=True)
     if any(_confusable(plan, line, other) for other in plan.lines if other.name != line.name):
         return untold("recorded-same-sound", never=True)
     last = int((line.beats[-1]) // plan.beats_a_bar)
@@ -133,25 +152,44 @@ def _entered(
     without = parts.left[order] + np.where(early[:, None, None], 0.0, parts.own[number][order] * strength)
     weight = meant / parts.noise
     size = (meant * weight).sum(axis=(1, 2))
-    over = _over(parts, weight, size)
     alike = (without * weight).sum(axis=(1, 2))
-    levels = _levels(alike, size, over, bars, entry)
-    if levels is None:
-        return untold("recorded-covered")
-    away, there = levels
-    gains = WEIGHT * ((there - away) * alike - (there**2 - away**2) / 2.0 * size) / over
-    # coming in at bar k: all from k on is its sound, nothing before
-    after = np.cumsum(gains[::-1])[::-1]
-    weights = np.exp(after - after.max())
-    chances = np.zeros(plan.bars)
-    chances[bars] = weights / weights.sum()
+    weights = _came_in(alike, size, _over(parts, weight, size))
+    chances = np.zeros(plan.bars + 1)
+    chances[bars + 1], chances[0] = weights[:-2], weights[-1]
     total = np.cumsum(chances)
     low, high = int(np.searchsorted(total, OUTSIDE / 2)), int(np.searchsorted(total, 1.0 - OUTSIDE / 2))
-    best = int(np.argmax(chances))
-    if high - low > LONGEST:
+    if low == 0 or high > plan.bars or high - low > LONGEST:
         return Entered(heard=replace(planned, why=fact("recorded-covered")), chances=chances)
-    span = Span(value=best + 1.0, low=low + 1.0, high=high + 1.0)
+    span = Span(value=float(np.argmax(chances)), low=float(low), high=float(high))
     return Entered(heard=replace(planned, heard=span), chances=chances)
+
+
+def _came_in(alike: Floats, size: Floats, over: float) -> Floats:
+    """The chance that a part came in at each bar; at last that it never did, and that it was there throughout.
+
+    A bar's `alike` lies about `size` times a leak, and its strength where the part plays, and errs by the root of
+    `size`. None of the three is known: what each may be is weighed by how far it lies from what is usual.
+    """
+    bars, tells = alike.size, size > 1e-9
+    squares = float((np.square(alike[tells]) / size[tells]).sum())
+    prior = np.log(np.array([*np.full(bars, (1.0 - 2.0 * NEVER) / bars), NEVER, NEVER]))
+    errs = over * 2.0 ** np.arange(-5.0, 1.5, 0.5)
+    rows = np.array([_log_chances(WEIGHT * alike / err, WEIGHT * size / err) for err in errs])
+    rows -= WEIGHT * (np.count_nonzero(tells) * np.log(errs) + squares / errs)[:, None] / 2.0
+    chances = np.exp(rows + prior - (rows + prior).max()).sum(axis=0)
+    return np.asarray(chances / chances.sum())
+
+
+def _log_chances(alike: Floats, size: Floats) -> Floats:
+    """The same for one size of error, up to a constant, each bar as likely as any before it was heard."""
+    after = np.concatenate([np.cumsum(alike[::-1])[::-1], [0.0]])
+    both = np.concatenate([np.cumsum(size[::-1])[::-1], [0.0]])
+    # a normal law of (leak, strength): its exponent's matrix and vector, and the integral over both
+    leak, own = 1.0 / LEAK**2 + size.sum(), 1.0 / STRENGTH**2 + both
+    b_leak, b_own = alike.sum(), 1.0 / STRENGTH**2 + after
+    det = leak * own - both * both
+    gains = (own * b_leak**2 - 2.0 * both * b_leak * b_own + leak * b_own**2) / det / 2.0 - np.log(det) / 2.0
+    return np.concatenate([gains, gains[:1]])
 
 
 def _over(parts: _Parts, weight: Singles, size: Floats) -> float:
@@ -159,20 +197,6 @@ def _over(parts: _Parts, weight: Singles, size: Floats) -> float:
     shapes = weight.reshape(len(weight), -1)
     errors = parts.left.reshape(len(parts.left), -1) @ shapes.T
     return float(max(1.0, np.square(errors - errors.mean(axis=0)).mean() / max(1e-9, size.mean())))
-
-
-def _levels(alike: Floats, size: Floats, over: float, bars: NDArray[np.intp], entry: int) -> tuple[float, float] | None:
-    """How much of the part there is in bars well before the written entry, and well after it; None where the two are
-    not plainly apart."""
-    after, before = bars >= entry + CLEAR, bars < entry - CLEAR
-    before = before if (size[before] > 1e-6).sum() >= 2 else bars < entry
-    if (size[after] > 1e-6).sum() < 2 or (size[before] > 1e-6).sum() < 2:
-        return None
-    there = float(alike[after].sum() / size[after].sum())
-    away = float(alike[before].sum() / size[before].sum())
-    if (there - away) * np.sqrt(size[after].sum() / over) < STANDS_OUT or away > MOST_AWAY * there:
-        return None
-    return max(0.0, away), min(1.5, there)
 
 
 def _confusable(plan: Plan, line: Line, other: Line) -> bool:

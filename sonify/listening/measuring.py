@@ -24,7 +24,8 @@ SURE, FITS_WELL = 0.97, 1.0
 APART, FITS_BETTER = 0.16, 0.8
 #: One that fits so much worse than the others is not told at all.
 FITS_ALONE = 0.5
-#: Half an interval: so many deviations of where a bar begins, and at least this share (the frames' own grain).
+#: Half an interval: so many deviations (of where a bar begins, of how loud the bars are), and of a tempo at least this
+#: share (the frames' own grain).
 WIDE, LEAST = 2.6, 0.004
 #: A level lies so far over what is heard between strokes, in decibels, or it is not told; and what any phone adds.
 OVER_NOISE_DB, PHONE_DB, TINY = 3.0, 1.0, 1e-13
@@ -161,7 +162,7 @@ def _told(
     dbs = np.array([levels[place] for place in run.places])
     level = None
     if float(dbs.mean()) > floor + OVER_NOISE_DB:
-        error = PHONE_DB + 2.0 * float(dbs.std(ddof=1) if dbs.size > 1 else 3.0) / np.sqrt(dbs.size)
+        error = PHONE_DB + WIDE * float(dbs.std(ddof=1) if dbs.size > 1 else 3.0) / np.sqrt(dbs.size)
         middle = float(dbs.mean()) - over_all
         level = Span(value=middle, low=middle - error, high=middle + error)
     return replace(

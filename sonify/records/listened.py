@@ -51,7 +51,8 @@ class EntryHeard:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    """kind: "tempo", "level", "crescendo" or "entry". stage: a letter; part: its name; "" where it is of neither."""
+    """kind: "tempo", "level", "crescendo", "entry" (which of two came in first) or "came" (where it is written).
+    stage: a letter; part: its name; "" where it is of neither."""
 
     kind: str
     stage: str

@@ -13,7 +13,7 @@ from sonify.errors import BadFile
 from sonify.inputs.sound_file import KEPT_PEAK, read_own_sound
 from sonify.records.own_sound import KEPT_HZ, MOST_S
 from sonify.storage.quiet import quiet
-from tests.campaign.listen import spoilt_file
+from tests.campaign.recordings import spoilt_file
 from tests.campaign.tally import Tally
 
 KINDS = ("WAV", "FLAC", "OGG", "MP3")

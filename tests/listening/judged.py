@@ -15,6 +15,8 @@ from tests.listening.performances import Performance
 TEMPO, BOUNDARY_BARS = 0.02, 0.5
 #: A change of loudness smaller than this is neither: nobody would hear it (our own).
 NO_CHANGE_DB = 0.5
+#: A first stroke this much before a bar is that bar's: players scatter.
+EARLY_S = 0.3
 
 
 @dataclass
@@ -95,6 +97,13 @@ def _truth(
         if question.part not in entries or asked["later"] not in entries:
             return None
         return entries[question.part] < entries[asked["later"]]
+    if question.kind == "came":
+        starts = {bar.bar: bar.start_s for bar in played.take(take)}
+        first, last = asked["bar"] - asked["bars"], asked["bar"] + asked["bars"] + 1
+        if question.part not in played.entries_s(take):
+            return None
+        at_s = played.entries_s(take)[question.part]
+        return starts.get(first, -1.0) - EARLY_S <= at_s < starts.get(last, 1e9)
     bars = [list(range(s["bar"], s["bar"] + s["bars"])) for s in sections]
     if question.kind == "level":
         rows = [[levels_db[bar] for bar in bars[n] if bar in levels_db] for n in (place - 1, place)]

@@ -144,6 +144,26 @@ def test_a_class_in_a_bare_room_is_measured() -> None:
 
 
 @pytest.mark.long
+def test_librosa_hears_the_beat_that_is_told() -> None:
+    """A witness from outside: librosa's onset strength beats, of all tempi within 8 %, most at the one that is told."""
+    librosa = pytest.importorskip("librosa")
+    performance, samples = played(SCENE, 3, "", 10.0)
+    strength = librosa.onset.onset_strength(y=samples, sr=RATE_HZ, hop_length=256, n_fft=1024)
+    times_s = librosa.times_like(strength, sr=RATE_HZ, hop_length=256)
+    rows = [row for row in told(SCENE, 3, "", 10.0).stages if row.bpm is not None]
+    assert len(rows) >= 3
+    for row in rows:
+        assert row.bpm is not None and row.start_s is not None
+        lasts_s = row.bars * 60.0 * int(performance.score["metre"].split("/")[0]) / row.bpm.value
+        inside = (times_s >= row.start_s) & (times_s < row.start_s + lasts_s)
+        envelope, at_s = strength[inside] - strength[inside].mean(), times_s[inside]
+        ratios = np.exp(np.linspace(-0.08, 0.08, 161))
+        waves = np.exp(-2j * np.pi * np.multiply.outer(ratios * row.bpm.value / 60.0, at_s))
+        beats = np.abs(waves @ envelope) ** 2 + np.abs(waves**2 @ envelope) ** 2  # the beat and its half
+        assert ratios[np.argmax(beats)] == pytest.approx(1.0, abs=TEMPO), row
+
+
+@pytest.mark.long
 @pytest.mark.parametrize("scene", ["one-string", "stretch-test"])
 def test_another_piece_is_not_recognised(scene: str) -> None:
     _, samples = played(SCENE, 3, "", 10.0)

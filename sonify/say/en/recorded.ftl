@@ -9,6 +9,7 @@ recorded-alike = this stage cannot be told from another that sounds like it
 recorded-faint = too little of this stage stands out from the other sounds
 recorded-noisy = the other sounds in the room are nearly as loud as the class
 recorded-free-taps = its taps come where each player likes, so no first one can be told
+recorded-shaken = it is shaken on and on, so no first stroke of it stands out
 recorded-same-sound = another group plays the same sound
 recorded-covered = its strokes are covered by the other groups
 recorded-not-there = too few of its bars were heard
@@ -18,6 +19,8 @@ recorded-levels-near = the change in loudness is too small to be sure of
 recorded-levels = { $decibels } dB { $found }
 recorded-grew = { $decibels } dB { $found } at its end
 recorded-entry-untold = { $part }: { $why }
+recorded-came = it came in about bar { $bar }
+recorded-came-near = its first bar cannot be told so closely
 recorded-entries = { $part } came in about bar { $bar }, { $later } about bar { $other }
 recorded-entries-apart = { $part } came in well { $way ->
         [before] before
@@ -37,6 +40,7 @@ recorded-ask-crescendo = Did { $stage } ({ $title }) grow { $way ->
         [louder] louder
        *[softer] softer
     }?
+recorded-ask-came = Did { $part } (group { $group }) come in within { $bars } bars of bar { $bar }?
 recorded-ask-entry = Did { $part } (group { $group }) come in before { $later } (group { $other })?
 
 ## plain: three sentences for the next run
