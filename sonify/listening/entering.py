@@ -16,7 +16,7 @@ from sonify.listening.aligning import Singles
 from sonify.listening.expected import blurred_bars, line_onsets
 from sonify.listening.labelling import Labelled, pieces_of
 from sonify.listening.plan import Line, Plan
-from sonify.records.fact import fact
+from sonify.records.fact import Words, fact
 from sonify.records.listened import EntryHeard, Span
 
 Floats = NDArray[np.float64]
@@ -66,8 +66,8 @@ class _Parts:
     left: Floats
 
 
-def entered(plan: Plan, take: Labelled, onsets: Singles) -> tuple[Entered, ...]:
-    """A row for every part that comes in after the piece has begun."""
+def entered(plan: Plan, take: Labelled, onsets: Singles, doubt: Words = "") -> tuple[Entered, ...]:
+    """A row for every part that comes in after the piece has begun. doubt: why none can be told, "" where they can."""
     later = [number for number, line in enumerate(plan.lines) if _entry(plan, line) > 0]
     if not later or not take.bars:
         return ()
@@ -76,7 +76,12 @@ def entered(plan: Plan, take: Labelled, onsets: Singles) -> tuple[Entered, ...]:
     labels = np.array([bar.bar for bar in take.bars])
     heard = pieces_of(onsets, take.bars, whole.shape[1])
     parts = _parts(plan, each, whole, labels, heard)
-    return tuple(_entered(plan, number, labels, each[number], whole, parts) for number in later)
+    rows = (_entered(plan, number, labels, each[number], whole, parts) for number in later)
+    return (
+        tuple(replace(row, heard=replace(row.heard, heard=None, why=doubt), chances=None) for row in rows)
+        if doubt
+        else tuple(rows)
+    )
 
 
 def _strokes(plan: Plan, line: Line) -> Singles:

@@ -14,7 +14,7 @@ from sonify.listening.answering import questions
 from sonify.listening.entering import entered
 from sonify.listening.expected import Expected, expected
 from sonify.listening.frames import HOP_S, Heard
-from sonify.listening.labelling import Labelled, labelled
+from sonify.listening.labelling import BEYOND_ENDS, Labelled, labelled, pieces_of
 from sonify.listening.measuring import stages_heard
 from sonify.listening.plan import Plan
 from sonify.listening.suggesting import suggestions
@@ -31,6 +31,9 @@ MUCH, TOGETHER = 0.4, 0.13
 SILENT, CLIPPED = 1e-4, 1e-3
 #: A take has so many bars at least; so much of the recording around it is looked at, to learn what chance gives.
 FEWEST_BARS, AROUND_S = 4, 20.0
+#: Between two takes there is a rest; what follows a take is music where so many bars at least are there, and are so
+#: much like the take's own in the mean (which are 1).
+NO_REST_S, MUSIC_BARS, MUSIC, PLACES_A_BAR = 0.2, 3, 0.6, 32
 
 
 def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None = None) -> Listened:
@@ -40,17 +43,15 @@ def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None 
     if heard.seconds < 0.25 * float(plan.bar_s.sum()):
         return _not(heard, fact("recorded-too-short"))
     sound = expected(plan)
-    found = [
-        piece
-        for bars in takes_of(played_bars(plan, sound, heard, progress))
-        if (piece := _piece(plan, sound, heard, bars)) is not None
-    ]
+    takes = takes_of(played_bars(plan, sound, heard, progress))
+    found = [piece for bars in takes if (piece := _piece(plan, sound, heard, bars)) is not None]
     recognised = [piece for piece in found if is_the_piece(plan, piece.take)]
     if not recognised:
         return _not(heard, fact("recorded-not-found"))
     best = max(recognised, key=lambda piece: sum(bar.fit for bar in piece.take.bars))
-    stages, bars = stages_heard(plan, best.take, best.heard)
-    entries = entered(plan, best.take, best.onsets)
+    doubt = fact("recorded-alike") if _goes_on(best, takes) else ""
+    stages, bars = stages_heard(plan, best.take, best.heard, doubt)
+    entries = entered(plan, best.take, best.onsets, doubt)
     asked = questions(plan, stages, entries, bars)
     told = tuple(row.heard for row in entries)
     return Listened(
@@ -82,6 +83,26 @@ class _Piece:
     heard: Heard
     onsets: Singles
     from_s: float
+    found: tuple[FoundBar, ...]
+
+
+def _goes_on(piece: _Piece, takes: Sequence[Sequence[FoundBar]]) -> bool:
+    """Whether the music goes on beyond the take, before it or after: a class that begins anew stops first, so a stage
+    was played again in between, and which bars are which is guessed."""
+    first, last = piece.found[0], piece.found[-1]
+    for bars in takes:
+        gaps = (first.start_s - bars[-1].end_s, bars[0].start_s - last.end_s)
+        if len(bars) >= FEWEST_BARS and any(0.0 <= gap < NO_REST_S for gap in gaps):
+            return True
+    end = piece.take.bars[-1]
+    lasts = end.end_s - end.start_s
+    ahead = [FoundBar(0, end.end_s + n * lasts, end.end_s + (n + 1) * lasts, 0.0) for n in range(BEYOND_ENDS)]
+    ahead = [bar for bar in ahead if bar.end_s <= len(piece.onsets) * HOP_S]
+    if len(ahead) < MUSIC_BARS:
+        return False
+    usual = pieces_of(piece.onsets, piece.take.bars, PLACES_A_BAR).mean(axis=0)
+    alike = (pieces_of(piece.onsets, ahead, PLACES_A_BAR) * usual).sum(axis=(1, 2)) / np.square(usual).sum()
+    return float(alike.mean()) > MUSIC
 
 
 def _piece(plan: Plan, sound: Expected, heard: Heard, bars: Sequence[FoundBar]) -> _Piece | None:
@@ -95,7 +116,7 @@ def _piece(plan: Plan, sound: Expected, heard: Heard, bars: Sequence[FoundBar]) 
     take = labelled(plan, sound, onsets, own)
     if len(take.bars) < FEWEST_BARS:
         return None
-    return _Piece(take=take, heard=piece, onsets=onsets, from_s=from_s)
+    return _Piece(take=take, heard=piece, onsets=onsets, from_s=from_s, found=tuple(bars))
 
 
 def is_the_piece(plan: Plan, take: Labelled) -> bool:

@@ -83,7 +83,10 @@ def _run(plan: Plan, stage: Stage, run: Sequence[FoundBar], first: int) -> Run:
     )
 
 
-def stages_heard(plan: Plan, take: Labelled, heard: Heard) -> tuple[tuple[StageHeard, ...], tuple[BarHeard, ...]]:
+def stages_heard(
+    plan: Plan, take: Labelled, heard: Heard, doubt: Words = ""
+) -> tuple[tuple[StageHeard, ...], tuple[BarHeard, ...]]:
+    """doubt: why no stage can be told at all, "" where they can."""
     runs = runs_of(plan, take)
     fits = {n: float(np.mean([take.bars[k].fit for k in rows[0].places])) for n, rows in runs.items()}
     ratios = {n: np.log(_bpm(plan, rows[0]) / rows[0].stage.bpm) for n, rows in runs.items()}
@@ -100,7 +103,7 @@ def stages_heard(plan: Plan, take: Labelled, heard: Heard) -> tuple[tuple[StageH
             bars=stage.bars,
             planned_bpm=stage.bpm,
         )
-        why = _why_not(plan, number, take, runs, fits, ratios)
+        why = doubt or _why_not(plan, number, take, runs, fits, ratios)
         rows.append(replace(row, why=why) if why else _told(plan, row, runs[number][0], levels, over_all, floor))
     bars = tuple(
         BarHeard(
