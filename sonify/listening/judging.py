@@ -33,7 +33,7 @@ SILENT, CLIPPED = 1e-4, 1e-3
 FEWEST_BARS, AROUND_S = 4, 20.0
 #: Between two takes there is a rest; what follows a take is music where so many bars at least are there, and are so
 #: much like the take's own in the mean (which are 1).
-NO_REST_S, MUSIC_BARS, MUSIC, PLACES_A_BAR = 0.2, 3, 0.6, 32
+NO_REST_S, MUSIC_BARS, MUSIC, PLACES_A_BAR = 0.2, 3, 0.45, 32
 
 
 def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None = None) -> Listened:
