@@ -18,7 +18,7 @@ from sonify.errors import SonifyError
 from sonify.lesson.class_recording import listen
 from sonify.listening import measured, plan_of
 from sonify.recording.reading import read_sound
-from sonify.records.listened import ANSWERS, NO, YES, Listened
+from sonify.records.listened import ANSWERS, YES, Listened
 from tests.listening.performances import Performance, manner_of, perform
 from tests.listening.takes import RATE_HZ, coded, has_fluidsynth, listened, recorded, wet_sound
 from tests.studies import studied
