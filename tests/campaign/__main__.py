@@ -50,6 +50,7 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "spreadsheets": lambda tally, share, seed: spreadsheets.campaign(tally, round(2_000 * share), seed),
     "listen": lambda tally, share, seed: listen.performances(tally, round(200 * share), seed),
     "recordings": lambda tally, share, seed: recordings.spoilt(tally, round(1_000 * share), seed),
+    "whole-recordings": lambda tally, share, seed: recordings.whole(tally, seed),
     "made": lambda tally, share, seed: made.campaign(tally, round(200 * share), seed),
     "sounds": lambda tally, share, seed: sounds.campaign(tally, round(200 * share), seed),
     "shelf": lambda tally, share, seed: shelf.campaign(tally, round(1_000 * share), seed, every=round(1 / share)),

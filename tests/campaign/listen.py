@@ -121,9 +121,10 @@ def kept(number: int, seed: int, plans: dict[str, str], folder: Path | None, *, 
         return simulated(number, seed, plans, entering=entering)
     file = folder / f"{'entering-' if entering else ''}{seed}-{number:03}.pickle"
     if not file.exists():
-        file.write_bytes(pickle.dumps(simulated(number, seed, plans, entering=entering)))
-    found: Simulated = pickle.loads(file.read_bytes())
-    return found
+        made = simulated(number, seed, plans, entering=entering)
+        file.write_bytes(pickle.dumps((asdict(made.how), made.played, made.levels_db, made.heard)))
+    how, *rest = pickle.loads(file.read_bytes())
+    return Simulated(Setting(**how), *rest)
 
 
 def row_of(number: int, one: Simulated, plans: dict[str, str], *, others: bool) -> dict[str, Any]:
