@@ -22,7 +22,8 @@ else:
         """The standard library's decorator, with its options."""
 
         def made(cls):
-            return _frozen(cls, **options) if options.pop("frozen", False) else dataclasses.dataclass(cls, **options)
+            others = {name: value for name, value in options.items() if name != "frozen"}
+            return _frozen(cls, **others) if options.get("frozen") else dataclasses.dataclass(cls, **others)
 
         return made if cls is None else made(cls)
 
@@ -89,27 +90,27 @@ def _repr_of(names: tuple[str, ...]) -> Callable[[object], str]:
 
 
 def _init_of(made: type, fields: tuple[dataclasses.Field[Any], ...]) -> Callable[..., None]:
-    """`__init__`, which puts each value into its slot, past the lock."""
-    known: dict[str, Any] = {"missing": _MISSING, "put": object.__setattr__}
+    """`__init__`, which puts each value into its slot, past the lock. Its own names end as no field's does."""
+    known: dict[str, Any] = {"missing_": _MISSING, "put_": object.__setattr__}
     by_place, by_name, body = ["self"], list[str](), list[str]()
     for number, field in enumerate(fields):
         name, value, default = field.name, field.name, ""
         if field.default is not dataclasses.MISSING:
-            known[f"default{number}"], default = field.default, f"=default{number}"
-            value = name if field.init else f"default{number}"
+            known[f"default{number}_"], default = field.default, f"=default{number}_"
+            value = name if field.init else f"default{number}_"
         elif field.default_factory is not dataclasses.MISSING:
-            known[f"default{number}"], default = field.default_factory, "=missing"
-            value = f"default{number}() if {name} is missing else {name}" if field.init else f"default{number}()"
+            known[f"default{number}_"], default = field.default_factory, "=missing_"
+            value = f"default{number}_() if {name} is missing_ else {name}" if field.init else f"default{number}_()"
         if field.init:
             (by_name if field.kw_only else by_place).append(name + default)
         elif not default:
             continue
         slot = getattr(made, name, None)
         if isinstance(slot, MemberDescriptorType):
-            known[f"slot{number}"] = slot.__set__
-            body.append(f"slot{number}(self, {value})")
+            known[f"slot{number}_"] = slot.__set__
+            body.append(f"slot{number}_(self, {value})")
         else:
-            body.append(f"put(self, {name!r}, {value})")
+            body.append(f"put_(self, {name!r}, {value})")
     if hasattr(made, "__post_init__"):
         body.append("self.__post_init__()")
     given = ", ".join([*by_place, *(["*", *by_name] if by_name else [])])

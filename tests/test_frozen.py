@@ -25,6 +25,8 @@ class Note:
     found: list[int] = dataclasses.field(default_factory=list)
     aside: int = dataclasses.field(default=3, compare=False, repr=False)
     made: int = dataclasses.field(default=7, init=False)
+    missing: int = 5
+    put: int = 6
 
 
 @decorate(frozen=True, slots=True)
@@ -52,6 +54,19 @@ class Loose:
 
 @decorate
 class Open:
+    value: int = 1
+
+
+twice = decorate(frozen=True)
+
+
+@twice
+class First:
+    value: int = 1
+
+
+@twice
+class Second:
     value: int = 1
 """
 NOTES = ({"midi": 60}, {"midi": 60, "aside": 9}, {"midi": 61, "name": "d"}, {"midi": 60, "found": [1]})
@@ -102,6 +117,7 @@ def told(act: Callable[[], object]) -> str:
         lambda m: m["Note"](midi=1).found is m["Note"](midi=1).found,
         lambda m: copy.deepcopy(m["Note"](midi=1, found=[1])),
         lambda m: m["Place"].__match_args__,
+        lambda m: setattr(m["Second"](), "value", 2),
         lambda m: (m["Open"](), setattr(m["Open"](), "value", 2)),
     ],
 )

@@ -15,7 +15,7 @@ from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved, moves
 from sonify.arrange.shape import Shape
 from sonify.frozen import dataclass
-from sonify.kinds.marks import DYNAMICS
+from sonify.kinds.marks import DYNAMICS, on_marks
 from sonify.records.fact import Claim, Reading, fact, facts_in
 from sonify.records.score import FOR_THE_MUSIC, Cue, Part, Reason
 
@@ -23,8 +23,8 @@ from sonify.records.score import FOR_THE_MUSIC, Cue, Part, Reason
 BUSY = 2
 #: A teacher who reads and listens manages one moment in so many bars (our own limit).
 BARS_A_CUE = 2
-#: A part grows towards a moment if its mean velocity is higher there by more than this (our own limit).
-LOUDER = 6.5
+#: A part grows towards a moment if it is louder there by more of a step from mark to mark than this (our own limit).
+LOUDER = 0.55
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,9 +124,9 @@ def _dynamic_reason(piece: Piece, shape: Shape, change: Change, playing: Iterabl
 
 
 def _mean(part: Part, piece: Piece, reading: Reading) -> float:
-    """How hard a part is played in some bars; nothing where it rests."""
+    """How hard a part is played in some bars, on the scale of the marks; nothing where it rests."""
     strokes = [note.velocity for note in part.notes if reading.start <= note.beat // piece.beats + 1 < reading.end]
-    return sum(strokes) / len(strokes) if strokes else nan
+    return on_marks(sum(strokes) / len(strokes)) if strokes else nan
 
 
 def _dynamic_cue(change: Change, part: str, reason: Reason) -> Cue:

@@ -10,6 +10,7 @@ import numpy as np
 
 from sonify.facts.evidence import Evidence, NoEvidence
 from sonify.frozen import dataclass
+from sonify.kinds.marks import on_marks
 from sonify.kinds.readings import SCIENCE, SCORE
 from sonify.records.fact import Amount, Claim, ClockTime, Date, Duration, Fact, Figure, Reading, Words
 from sonify.units import convert, si
@@ -20,9 +21,9 @@ CLEAR, SETBACK = 0.005, 0.25
 STEADY = 0.05
 #: Beats that differ by less are not told apart (common findings lie near 6 %; `mapping.thresholds` has the sources).
 BEAT_STEP = 1.06
-#: Velocities (half the step from one printed mark to the next: less, and a card prints the same marks), notes a bar and
+#: Steps from one printed mark to the next (with less than half a step a card prints the same marks), notes a bar and
 #: semitones that are told as louder, busier, higher (our own limits).
-LOUDER, BUSIER, HIGHER = 6.0, 1.1, 0.5
+LOUDER, BUSIER, HIGHER = 0.5, 1.1, 0.5
 #: Parts are heard together when they share so many of the bars of the one that plays less.
 TOGETHER = 0.6
 #: A stretch of time is told in round numbers: it may be off by this share.
@@ -200,10 +201,10 @@ def _tempo_ratio(claim: Claim, evidence: Evidence) -> float:
 
 
 def _more_by(claim: Claim, evidence: Evidence, how: str, step: float) -> bool:
-    left = evidence.value(replace(claim.left, how=how))
     if claim.right is None:
         raise NoEvidence(f"{claim.kind} compares with nothing")
-    return left - evidence.value(replace(claim.right, how=how)) >= step
+    left, right = (evidence.value(replace(reading, how=how)) for reading in (claim.left, claim.right))
+    return (on_marks(left) - on_marks(right) if how == "velocity" else left - right) >= step
 
 
 def _swapped(claim: Claim) -> Claim:

@@ -2,8 +2,25 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
+
 #: Dynamic marks and the velocity each stands for: scalars 0.25 ... 0.85 of 127, as the music21 library has them.
 DYNAMICS = {"pp": 32, "p": 44, "mp": 57, "mf": 70, "f": 89, "ff": 108}
+
+#: Velocities of the marks, and where a step more would lie at both ends.
+_SCALE = (20.0, *map(float, DYNAMICS.values()), 127.0)
+
+
+def on_marks(velocity: float) -> float:
+    """A velocity on the scale of the printed marks: 0 for pp, 1 for p and so on.
+
+    >>> [on_marks(velocity) for velocity in (32, 38, 108, 26)]
+    [0.0, 0.5, 5.0, -0.5]
+    """
+    place = min(max(bisect_right(_SCALE, velocity), 1), len(_SCALE) - 1)
+    low, high = _SCALE[place - 1 : place + 1]
+    return place - 2 + (velocity - low) / (high - low)
+
 
 #: From so many crotchets a minute up. The traditional metronome scale, 40 to 208; upper bands from memory, and sources
 #: differ (reference table 5.3). The end bands run on beyond the scale, both ways.

@@ -201,7 +201,9 @@ def _side_by_side(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
 def _both(one: str, other: str) -> str:
     """Two reasons, but not what the other says already: "For the music" says nothing beside what it is for."""
     shorter, longer = sorted((one, other), key=len)
-    return longer if shorter.rstrip(".") in longer else _joined(" ", one, other)
+    label = say(fact("cue-for-the-music"))
+    known = label.rstrip(".") if shorter == label else shorter
+    return longer if known in longer else _joined(" ", one, other)
 
 
 def _joined(mark: str, *words: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
+from itertools import islice
 from typing import BinaryIO
 
 import numpy as np
@@ -89,7 +90,7 @@ def render(
 
     count = 2 if wanted is None else max(2, len(wanted.far_parts))
     far = beside(steps, count, (2, BLOCK))
-    for block, other in zip(desk.blocks, far, strict=False):
+    for block, other in zip(desk.blocks, islice(far, len(desk.blocks)), strict=True):
         out = desk.finished(desk.near(block), other[:2], block)
         survey.add(out)
         scratch.write(np.ascontiguousarray(out).data)
