@@ -12,6 +12,7 @@ from packaging.utils import canonicalize_name
 
 import sonify
 from tests.pins import FILE, ROOT, drawn_in, required
+from tools import stick
 
 PACKAGE = Path(sonify.__file__).parent
 #: A line that imports: by this and not by parsing, which takes seconds for the whole package.
@@ -64,3 +65,14 @@ def test_every_requirement_is_pinned_within_its_range() -> None:
 
 def test_what_requirements_draw_in_is_pinned_too() -> None:
     assert drawn_in(required()).keys() <= pins().keys()
+
+
+def test_a_stick_takes_what_each_system_and_extra_needs() -> None:
+    """`tools/stick.py` finds what pip on this machine would not ask for: conditions of other systems, and extras."""
+    asks = ("numpy", "colorama; sys_platform == 'win32'", "av>=12; extra == 'listen'", "pytest; extra == 'test'")
+    own = stick.Wheel(name="sonify", version="0", file="", requires=tuple(Requirement(text) for text in asks))
+    numpy = stick.Wheel(name="numpy", version="2", file="", requires=(Requirement("av; extra == 'listen'"),))
+    windows, linux = (stick.conditions(system, "3.12") for system in ("windows", "linux"))
+    assert stick.missing([own], windows) == {"numpy", "colorama"}
+    assert stick.missing([own, numpy], linux) == set()
+    assert stick.missing([own, numpy], linux, ["listen"]) == {"av>=12"}

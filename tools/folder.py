@@ -1,15 +1,16 @@
 """Make one folder that needs no Python and no installation: python tools/folder.py OUT
 
 OUT/sonify is then all there is: `OUT/sonify/sonify make harbour-water-cycle` works from a stick, on the system and the
-kind of processor on which it was made (Linux: with no older C library than there). It wants an environment with sonify
-and PyInstaller, which is a tool here and goes into the folder only as the small program that starts it:
+kind of processor on which it was made (Linux: with zlib, and no older C library than there). It takes 355 MB, and a
+start 0.3 s. It wants an environment with sonify and PyInstaller, which is a tool here (GPL, with an exception for what
+it bundles) and goes into the folder only as the small program that starts it:
 
     python -m venv making
     making/bin/python -m pip install -c tests/constraints.txt . "pyinstaller==6.22.3"
     making/bin/python tools/folder.py OUT
 
-Tried on Linux (x86-64, Debian 12, Python 3.11), in a root with nothing else in it: the same bytes as from source. NOT
-TRIED, the same on Windows and macOS, each on a machine of its own kind:
+Tried on Linux (x86-64, Debian 12, Python 3.11) by `tests/folder OUT`, in a root with nothing else in it: the same bytes
+as from source. NOT TRIED, the same on Windows and macOS, each on a machine of its own kind:
 
     py -m venv making
     making\\Scripts\\python -m pip install -c tests\\constraints.txt . "pyinstaller==6.22.3"

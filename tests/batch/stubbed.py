@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import hashlib
 import json
+import sqlite3
 import sys
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 from sonify.batch import Made, Row, make_pairs
+from sonify.batch.ledger import NAME
 from sonify.batch.pairs import Pair
 
 COMMAND = (sys.executable, "-m", "tests.batch.stub")
@@ -24,6 +27,12 @@ def made(
     out: Path, pairs: list[Pair], warn: Callable[[Row], None] = lambda row: None, *, replace: bool = False
 ) -> Made:
     return make_pairs(pairs, out, warn=warn, replace=replace, command=COMMAND)
+
+
+def lines(out: Path, columns: str, where: str = "true") -> list[tuple[object, ...]]:
+    """Some columns of the ledger, in order of folder."""
+    with closing(sqlite3.connect(out / NAME)) as ledger:
+        return ledger.execute(f"SELECT {columns} FROM packs WHERE {where} ORDER BY folder").fetchall()
 
 
 def tokens(out: Path) -> dict[str, str]:

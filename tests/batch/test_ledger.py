@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-import sqlite3
 from pathlib import Path
 
 import mido
@@ -16,7 +15,7 @@ from sonify.batch.ledger import NAME, sealed
 from sonify.errors import InUse, PackInTheWay, SonifyError
 from sonify.storage.pack import MANIFEST, _is_cut, whole
 from tests.batch.stub import CARD
-from tests.batch.stubbed import made, pair, tokens
+from tests.batch.stubbed import lines, made, pair, tokens
 
 WANTED = ["rain/3a", "rain/4b", "sea/3a"]
 
@@ -39,8 +38,7 @@ def test_what_fails_fails_alone_and_says_why(first: tuple[Path, list[Row]]) -> N
     assert told[0].why == "no such thing"
     assert "twice" in told[1].why and "7" in told[1].why
     assert sorted(tokens(out)) == sorted([*WANTED, "rain/5c"])
-    lines = sqlite3.connect(out / NAME).execute("SELECT folder, state, times FROM packs ORDER BY folder").fetchall()
-    assert lines == [
+    assert lines(out, "folder, state, times") == [
         ("rain/3a", "made", 1),
         ("rain/4b", "made", 1),
         ("rain/5c", "made", 1),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -11,7 +10,6 @@ from typing import Any
 import pytest
 
 from sonify.batch import Ledger, Row, far, sending
-from sonify.batch.ledger import NAME
 from sonify.batch.pairs import Asked, Pair, pairs_of
 from sonify.batch.parcel import ARRIVALS, Damaged, arrived, packed, unpacked
 from sonify.batch.sending import AHEAD, check_same
@@ -19,7 +17,7 @@ from sonify.errors import SonifyError
 from sonify.storage.pack import whole
 from sonify.storage.toolkit import about
 from tests.batch.fake_cluster import FakeCluster, sent
-from tests.batch.stubbed import pair, tokens
+from tests.batch.stubbed import lines, pair, tokens
 
 WANTED = ["rain/3a", "rain/4b", "rain/5c", "sea/3a", "sea/4b"]
 
@@ -82,10 +80,7 @@ def test_what_is_lost_broken_or_damaged_is_made_once_more_and_then_told(tmp_path
         "sea/3a": "it arrived damaged twice",
         "sea/4b": "the process that made it ended twice in the middle",
     }
-    lines = (
-        sqlite3.connect(tmp_path / NAME).execute("SELECT folder, state, times FROM packs ORDER BY folder").fetchall()
-    )
-    assert [line[1:] for line in lines] == [("made", 1)] * 3 + [("failed", 0)] * 2
+    assert lines(tmp_path, "state, times") == [("made", 1)] * 3 + [("failed", 0)] * 2
     assert not (tmp_path / "sea").exists() and nothing_left(tmp_path)
 
 

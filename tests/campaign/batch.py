@@ -11,16 +11,14 @@ import os
 import random
 import shutil
 import signal
-import sqlite3
 import subprocess
 import sys
 import tempfile
 import time
 from pathlib import Path
 
-from sonify.batch.ledger import NAME
 from sonify.storage.pack import whole
-from tests.batch.stubbed import made, pair, tokens
+from tests.batch.stubbed import lines, made, pair, tokens
 from tests.campaign.tally import Tally
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -58,7 +56,7 @@ def stubbed(tally: Tally, kills: int, seed: int) -> None:
         lacking = {each.folder for each in pairs} - {folder for folder in tokens(out) if whole(out / folder)}
         tally.wrong(KIND, f"missing: {sorted(lacking)}" if lacking else "")
         tally.wrong(KIND, f"failed: {[(row.folder, row.why) for row in last.failed]}" if last.failed else "")
-        times = sqlite3.connect(out / NAME).execute("SELECT folder, times FROM packs WHERE times != 1").fetchall()
+        times = lines(out, "folder, times", "times != 1")
         tally.wrong(KIND, f"the ledger has them made as often: {times}" if times else "")
         left = [path.name for path in out.glob("*/.sonify-*")]
         tally.wrong(KIND, f"left: {left}" if left else "")

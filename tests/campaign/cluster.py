@@ -9,7 +9,6 @@ import json
 import os
 import random
 import signal
-import sqlite3
 import tempfile
 import time
 from dataclasses import replace
@@ -17,11 +16,10 @@ from pathlib import Path
 
 from sonify.batch import make_pairs
 from sonify.batch.dask_cluster import reached
-from sonify.batch.ledger import NAME
 from sonify.batch.pairs import Pair
 from sonify.errors import SonifyError
 from sonify.storage.pack import whole
-from tests.batch.stubbed import pair, tokens
+from tests.batch.stubbed import lines, pair, tokens
 from tests.campaign.local_cluster import LocalCluster, wait_for
 from tests.campaign.tally import Tally
 
@@ -77,7 +75,7 @@ def campaign(tally: Tally, kills: int, seed: int) -> None:
         tally.wrong(KIND, changed(stood, now), "at the end")
         lacking = [each.folder for each in pairs if each.folder not in now or not whole(out / each.folder)]
         tally.wrong(KIND, f"missing: {lacking}" if lacking else "")
-        times = sqlite3.connect(out / NAME).execute("SELECT folder, times FROM packs WHERE times != 1").fetchall()
+        times = lines(out, "folder, times", "times != 1")
         tally.wrong(KIND, f"the ledger has them made as often: {times}" if times else "")
         left = [path.name for path in out.rglob(".sonify*")]
         tally.wrong(KIND, f"left: {left}" if left else "")
