@@ -11,7 +11,7 @@ import json
 import re
 import secrets
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path, PurePosixPath
 from typing import Any
 
@@ -67,13 +67,15 @@ def unpacked(parcel: Mapping[str, Any], folder: Path) -> dict[str, Any]:
 def awaited(out: Path) -> Iterator[Path]:
     """The folder in which packs arrive, beside those that stand; what was left in it by an earlier run goes."""
     folder = out / ARRIVALS
-    removed(folder)
-    folder.mkdir()
+    with suppress(OSError):  # somebody who was given up may still write there
+        removed(folder)
+    folder.mkdir(exist_ok=True)
     (folder / WORD).write_text(secrets.token_hex(16), encoding="utf-8")
     try:
         yield folder
     finally:
-        removed(folder)
+        with suppress(OSError):
+            removed(folder)
 
 
 def seen(arrivals: Mapping[str, str]) -> Path | None:
@@ -125,6 +127,11 @@ def put(pack: Path, out: Path, *, replace: bool) -> None:
         raise Damaged(pack.name) from error
     names = facts.pop("files")
     facts.pop(SEAL)
+    there = [path for path in pack.rglob("*") if path.is_symlink() or not path.is_dir()]
+    if {path.relative_to(pack).as_posix() for path in there} != {MANIFEST, *names}:
+        raise Damaged(pack.name)
+    if any(path.is_symlink() for path in there):
+        raise Damaged(pack.name)
     before = (pack / MANIFEST).read_bytes()
     with building(out, facts, replace=replace) as work:
         for name in names:

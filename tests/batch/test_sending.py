@@ -11,10 +11,10 @@ import pytest
 
 from sonify.batch import Ledger, Row, far, sending
 from sonify.batch.pairs import Asked, Pair, pairs_of
-from sonify.batch.parcel import ARRIVALS, Damaged, arrived, packed, unpacked
+from sonify.batch.parcel import ARRIVALS, Damaged, arrived, packed, put, unpacked
 from sonify.batch.sending import AHEAD, check_same
 from sonify.errors import SonifyError
-from sonify.storage.pack import whole
+from sonify.storage.pack import MANIFEST, SEAL, building, sealed, sha256, whole
 from sonify.storage.toolkit import about
 from tests.batch.fake_cluster import FakeCluster, sent
 from tests.batch.stubbed import lines, pair, tokens
@@ -178,6 +178,37 @@ def test_files_travel_with_a_task_and_are_named_as_their_owner_names_them(tmp_pa
     assert far._as_called(f"{task['class']}, line 3", task) == f"{room}, line 3"
     (wanted,) = pairs_of(Asked(scenes=("two-cups",), classes=(None,), options=(("seed", 0),)))
     assert packed(wanted, tmp_path / "arrivals", about())["files"] == {}
+
+
+def test_a_pack_that_names_files_beside_it_is_not_put_anywhere(tmp_path: Path) -> None:
+    """Its manifest is whole, and so are the files it names; they are not its own."""
+    for number, tempt in enumerate((lambda pack: None, _name_another, _link_another)):
+        pack, mine = tmp_path / f"arrivals {number}/pack", tmp_path / f"arrivals {number}/mine.txt"
+        mine.parent.mkdir()
+        mine.write_text("mine", encoding="utf-8")
+        with building(pack, {"toolkit": "sonify stub"}) as work:
+            (work / "page.html").write_text("page", encoding="utf-8")
+        tempt(pack)
+        assert whole(pack)
+        if number:
+            with pytest.raises(Damaged):
+                put(pack, tmp_path / "packs/one", replace=True)
+            assert mine.read_text(encoding="utf-8") == "mine"
+        else:
+            put(pack, tmp_path / "packs/one", replace=True)
+            assert whole(tmp_path / "packs/one")
+
+
+def _name_another(pack: Path) -> None:
+    facts = json.loads((pack / MANIFEST).read_bytes())
+    facts.pop(SEAL)
+    facts["files"]["../mine.txt"] = sha256(pack.parent / "mine.txt")
+    (pack / MANIFEST).write_bytes(sealed(facts))
+
+
+def _link_another(pack: Path) -> None:
+    (pack / "page.html").rename(pack.parent / "page.html")
+    (pack / "page.html").symlink_to(pack.parent / "page.html")
 
 
 @pytest.mark.parametrize("name", ["../page.html", "/tmp/page.html", "a/../../b", "..\\b"])
