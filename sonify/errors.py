@@ -8,7 +8,6 @@ Its text is made where it is read, by what `told_by` was given (`sonify/__init__
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from difflib import get_close_matches
 from typing import Any, TypeAlias
 
 Words: TypeAlias = Any  # what `records.fact.Words` is; the ground imports nothing of ours
@@ -153,6 +152,8 @@ def nearest_name(name: str, allowed: Iterable[str]) -> str:
     'glockenspiel'
     """
     names = {n.lower(): n for n in allowed}
+    from difflib import get_close_matches  # only where something is wrong
+
     found = get_close_matches(name.lower(), list(names), n=1, cutoff=0.6)
     return names[found[0]] if found else ""
 

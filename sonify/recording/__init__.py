@@ -5,10 +5,10 @@ from __future__ import annotations
 import os
 import tempfile
 from collections.abc import Callable, Generator, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import ExitStack, closing, contextmanager
 from pathlib import Path
 from threading import Event
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -27,6 +27,9 @@ from sonify.sound.rate import RATE_HZ, Samples
 from sonify.sound.render import Rendering, mono_blocks, render, stem_names, write_compressed, write_stems
 from sonify.sound.render import write_wav as write_rendering
 from sonify.storage.workshop import NEW, flush, flush_folder, uninterrupted, workshop
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future, ThreadPoolExecutor
 
 #: Formats of a recording beside the 16-bit WAV that every pack has.
 AUDIO = ("flac", "mp3", "ogg", "wav24")
@@ -186,6 +189,8 @@ def recorded_beside(
     if copies is not None:
         yield copies.begin(lambda tell: write_recordings(score, work, wishes, tell), tell)
         return
+    from concurrent.futures import ThreadPoolExecutor  # only where a copy cannot be had
+
     with ThreadPoolExecutor(max_workers=1) as waiting, _in_a_thread(score, work, wishes, tell, waiting) as recording:
         yield recording.result
 

@@ -11,8 +11,6 @@ from numpy.typing import NDArray
 
 from sonify.errors import UnknownName
 from sonify.records.score import Score
-from sonify.say import say
-from sonify.say.cues import told_words
 from sonify.sound.hands import Beside, Sounds, here
 from sonify.sound.mixing import fade_of
 from sonify.sound.rate import BLOCK, RATE_HZ, Samples, frame
@@ -106,6 +104,9 @@ def mix_blocks(rendering: Rendering) -> Iterator[NDArray[np.int16]]:
 
 def marks_of(score: Score) -> tuple[tuple[int, str], ...]:
     """Markers for a sound editor: each stage where it begins, each cue on its beat, in order of time."""
+    from sonify.say import say  # a recording without markers wants no words
+    from sonify.say.cues import told_words
+
     clock = score.clock
     marks = [
         (frame(clock.seconds(clock.beat_of_bar(section.bar))), f"{section.letter} {say(section.title)}")

@@ -6,7 +6,6 @@ import hashlib
 import platform
 import sys
 from functools import cache
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 from sonify import __version__
@@ -72,6 +71,8 @@ def _digest_of(*roots: Path) -> str:
 
 
 def _version(name: str) -> str:
+    from importlib.metadata import PackageNotFoundError, version  # what is kept from run to run is not always asked for
+
     try:
         return version(name)
     except PackageNotFoundError:
