@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import gc
 import signal
 import sys
 from contextlib import suppress
 from types import FrameType
+
+#: A lesson makes some hundred thousand objects, and nearly all stay: looking for cycles after every 700, as Python
+#: does, takes a twelfth of a slider's answer.
+LOOKED_FOR_CYCLES = 200_000
 
 
 def main() -> None:
@@ -14,6 +19,7 @@ def main() -> None:
     from sonify.cli.screen import set_up
     from sonify.errors import SonifyError
 
+    gc.set_threshold(LOOKED_FOR_CYCLES, *gc.get_threshold()[1:])
     set_up()
     _leave_by_one_door()
     try:
