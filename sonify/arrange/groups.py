@@ -276,6 +276,7 @@ def _squeeze_in(piece: Piece, wish: Wish, desks: list[list[Wish]], findings: lis
     best = max(range(len(desks)), key=lambda desk: (len(free[desk]), -len(desks[desk])))
     lost = [stage for stage in wish.stages if stage not in free[best]]
     names = tuple(piece.stages[stage].title for stage in lost)
+    given = any(each.plan.groups for each in (wish, *(one for desk in desks for one in desk)))
     if free[best]:
         desks[best].append(replace(wish, stages=tuple(free[best])))
     if not lost:
@@ -288,7 +289,7 @@ def _squeeze_in(piece: Piece, wish: Wish, desks: list[list[Wish]], findings: lis
         Finding(
             kind="class",
             message=message,
-            fix=fact("group-with-more", groups=len(desks) + 1) if fewer else fact("group-another"),
+            fix=fact("group-with-more", groups=len(desks) + 1) if fewer and not given else fact("group-another"),
             part=wish.plan.name,
             where=fact("play-stages", stages=names),
             serious=not free[best],

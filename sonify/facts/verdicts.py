@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from fractions import Fraction
 from math import floor, inf, log10
 
 import numpy as np
@@ -260,16 +261,15 @@ def _in_turn(claim: Claim, evidence: Evidence, *, by_kind: bool) -> bool:
 
 
 def _each_alone(claim: Claim, evidence: Evidence) -> bool:
-    """Whether each stroke of a part is one pupil's, and no two of them fall together."""
-    beats = evidence.played.metre.beats
+    """Whether each stroke of a part is one pupil's, and no two of them fall together, in whichever group."""
+    beats, struck = evidence.played.metre.beats, list[Fraction]()
     for part in evidence.lines(claim.left.of):
         notes = [note for note in part.notes if claim.left.start <= note.beat // beats + 1 < claim.left.end]
         crowds = {seat.instrument for seat in part.seats if (seat.at_once or seat.players) > 1}
         if any(not note.player and (note.instrument or part.instrument) in crowds for note in notes):
             return False
-        if len({note.beat for note in notes}) < len(notes):
-            return False
-    return bool(_bars(claim.left, evidence))
+        struck += [note.beat for note in notes]
+    return bool(struck) and len(set(struck)) == len(struck)
 
 
 def _starts_alike(claim: Claim, evidence: Evidence) -> bool:

@@ -1,7 +1,7 @@
 """A scene's text with parts called by other names: wherever the file speaks of a part as a part, and nowhere else.
 
-A story may tell of the sea whatever the part is called that plays it: in free texts only what plays, rests or sounds is
-a part for certain, and follows.
+A story may tell of the sea whatever the part is called that plays it: in free texts only what plays, rests or comes in
+is a part for certain, and follows, where a sentence begins with it and its verb agrees with the new name as well.
 """
 
 from __future__ import annotations
@@ -25,8 +25,8 @@ _TEXTS = {
     *(("stage", "caption"), ("stage", "why"), ("part", "meaning"), ("hear", "why")),
 }
 _OF_THE_WHOLE = ("story", "teacher_notes", "cautions")
-_SMALL = re.compile(r"(?:The|Our|My|A|An) ")
-_PLAYS = r"(?=\s+(?:plays?|rests?|sounds?|comes? in|is silent|drops out|joins in)\b)"
+_BEGINS = r"(?:(?<=[.!?]\s)|(?<=[.!?][”\"’]\s)|(?<=\n)|^)"
+_PLAYS = (r"(?=\s+(?:plays|rests|comes in|is silent|drops out|joins in)\b)", r"(?=\s+(?:play|rest|come in|join in)\b)")
 
 
 def with_part_names(text: str, names: Mapping[str, str]) -> str:
@@ -58,16 +58,28 @@ def _changes(data: Mapping[str, Any], names: Mapping[str, str]) -> Iterator[tupl
 
 
 def _told(value: Any, names: Mapping[str, str]) -> Any:
-    """A free text, or a list of them, in which a part that plays, rests or sounds is called anew."""
+    """A free text, or a list of them, in which a part that plays or rests is called anew.
+
+    >>> _told("The rain plays. When The rain plays, listen to the rain sounds.", {"The rain": "Our shower"})
+    'Our shower plays. When The rain plays, listen to the rain sounds.'
+    >>> _told("The rain plays.", {"The rain": "Our drops"})
+    'The rain plays.'
+    """
     if isinstance(value, list):
         return [_told(each, names) for each in value]
     if not isinstance(value, str):
         return value
-    by_name = {name.casefold(): new for name, new in names.items()}
-    any_name = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
-    return re.sub(
-        rf"\b(?:{any_name}){_PLAYS}", lambda found: by_name.get(found[0].casefold(), found[0]), value, flags=re.I
-    )
+    for many, plays in enumerate(_PLAYS):
+        fitting = sorted((old for old, new in names.items() if _is_many(new) is bool(many)), key=len, reverse=True)
+        if fitting:
+            any_name = "|".join(map(re.escape, fitting))
+            value = re.sub(rf"{_BEGINS}({any_name}){plays}", lambda found: names[found[1]], value)
+    return value
+
+
+def _is_many(name: str) -> bool:
+    """Whether a name reads as several things: a rule of thumb, and where it is wrong the old words stay."""
+    return bool(re.search(r"[^s’']s$| and ", name))
 
 
 def claim_named(text: str, names: Mapping[str, str]) -> str:
