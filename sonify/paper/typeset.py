@@ -95,14 +95,19 @@ TEMPLATES = (
         "own",
         "flow",
         "card",
+        "pieces",
+        "measured",
         "boxes",
         "thinking",
-        "listening",
+        "rows",
         "halves",
+        "copies",
         "stand",
     ),
     *("teacher", "plots", "poster", "performed"),
 )
+#: Templates that are used a second time for what is only measured: `measured.typ` says why.
+MEASURED = ("pieces", "halves", "rows", "boxes", "flow", "symbols")
 
 #: Point sizes for each sheet: running text, and the least that any text may have (clear-print guidelines, reference 8).
 SIZES = {
@@ -193,19 +198,20 @@ def _ready(
         "say": printable_data(shown_words(sheet), Counter()),
     }
     files = {f"{name}.typ": template("paper", f"{name}.typ").encode() for name in TEMPLATES}
-    files |= {"main": files[f"{sheet}.typ"], **images}
+    files |= {f"measured/{name}.typ": files[f"{name}.typ"] for name in MEASURED}
+    files |= {"measured/style.typ": files["measured.typ"], "main": files[f"{sheet}.typ"], **images}
     return files, json.dumps(ready, ensure_ascii=False, allow_nan=False)
 
 
-def _compiler(files: dict[str, bytes], data: str, settings: PaperSettings) -> Any:
+def _compiler(files: dict[str, bytes], data: str, fonts_dir: str) -> Any:
     """A compiler for one use: after that it has forgotten its files."""
     import typst
 
     inputs: Any = files  # its stubs leave out that input may be a dict of files
     return typst.Compiler(
         inputs,
-        root=settings.fonts_dir,
-        font_paths=_fonts(settings.fonts_dir),
+        root=fonts_dir,
+        font_paths=_fonts(fonts_dir),
         ignore_system_fonts=True,
         sys_inputs={"data": data},
     )
@@ -255,11 +261,24 @@ def typeset(
     return Typeset(pdf=pdf, marks=json.loads(told))
 
 
+#: Documents until the typesetter lets go of what it has laid out and not met again.
+REMEMBERED = 11
+
+
+@lru_cache(maxsize=1)  # so it does its work only where another sheet comes next
+def _forget_others(sheet: str, fonts_dir: str) -> None:
+    """Lets the typesetter forget the sheets before this one. It keeps all that it lays out, 100 MB a sheet,
+    until it has made so many documents more: empty ones are enough."""
+    for _ in range(REMEMBERED):
+        _compiler({"main": b""}, "", fonts_dir).compile(format="pdf")
+
+
 def _set(sheet: str, files: dict[str, bytes], ready: str, settings: PaperSettings) -> Typeset:
     import typst
 
+    _forget_others(f"{sheet} {json.loads(ready)['name']}", settings.fonts_dir)
     try:
-        made, warnings = _compiler(files, ready, settings).compile_with_warnings(
+        made, warnings = _compiler(files, ready, settings.fonts_dir).compile_with_warnings(
             format="pdf", pdf_standards="ua-1", timestamp=0
         )
     except typst.TypstError as error:
@@ -267,7 +286,7 @@ def _set(sheet: str, files: dict[str, bytes], ready: str, settings: PaperSetting
     if warnings:
         raise RuntimeError(f"{sheet}: {'; '.join(str(warning.message) for warning in warnings)}")
     # typst remembers what it has laid out: asked at once, the marks cost next to nothing
-    return Typeset(pdf=bytes(made), marks=_marks(_compiler(files, ready, settings)))
+    return Typeset(pdf=bytes(made), marks=_marks(_compiler(files, ready, settings.fonts_dir)))
 
 
 def pdf(
@@ -281,7 +300,8 @@ def marks(
     sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
 ) -> list[dict[str, Any]]:
     """The marks of a sheet that is not to be printed yet."""
-    return _marks(_compiler(*_ready(sheet, data, settings, images or {}), settings))
+    _forget_others(f"{sheet} {_named(data['title'])}", settings.fonts_dir)
+    return _marks(_compiler(*_ready(sheet, data, settings, images or {}), settings.fonts_dir))
 
 
 def _marks(compiler: Any) -> list[dict[str, Any]]:

@@ -10,7 +10,7 @@ from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
 from sonify.records.fact import Amount, Arg, ClockTime, Date, Duration, Elapsed, Fact, Named, Note, Words
-from sonify.say.entries import entries, named_in, needs_places, plain_text
+from sonify.say.entries import entries, named_in, needs_places, placed, plain_text
 from sonify.say.numbers import Numbers
 from sonify.templates import template
 
@@ -57,6 +57,9 @@ class Language:
             raise LookupError(f"no message {identifier} in {self.code}")
         if identifier in file.plain:
             return file.plain[identifier]
+        filled = file.filled(identifier, args or {})
+        if filled is not None:
+            return filled
         bundle = file.holding(identifier)
         pattern = bundle.get_message(identifier).value
         if pattern is None:
@@ -149,8 +152,18 @@ class _File:
     def __init__(self, sources: dict[str, str], new_bundle: Callable[[], FluentBundle]) -> None:
         self.sources = sources
         self.plain = {name: said for name, text in sources.items() if (said := plain_text(text)) is not None}
+        self._placed: dict[str, tuple[str, ...] | None] = {}
         self._new_bundle = new_bundle
         self._held: FluentBundle | None = None
+
+    def filled(self, identifier: str, args: Mapping[str, Any]) -> str | None:
+        """What a message of texts and places says where texts fill them all: most do, and need no parser. Or None."""
+        if identifier not in self._placed:
+            self._placed[identifier] = placed(self.sources[identifier])
+        pieces = self._placed[identifier]
+        if pieces is None or not all(type(args.get(place)) is str for place in pieces[1::2]):
+            return None
+        return "".join(args[piece] if number % 2 else piece for number, piece in enumerate(pieces))
 
     def holding(self, identifier: str) -> FluentBundle:
         """The bundle, with this message and those that stand in it."""
