@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import cache
 
 GRID = Fraction(1, 8)
 HALF = Fraction(1, 2)
@@ -27,14 +28,18 @@ VALUES = {
 }
 
 
-def note_values(start: Fraction, beats: Fraction) -> Iterator[Fraction]:
+@cache  # a bar has few places and lengths, a piece many notes
+def note_values(start: Fraction, beats: Fraction) -> tuple[Fraction, ...]:
     """Values, to be tied, that write a note of `beats` from `start`: off the beat it is cut where the next beat begins,
     so that every beat can be seen; a dotted crotchet stands only where it ends the note.
 
     >>> [str(v) for v in note_values(Fraction(1, 2), Fraction(9, 4))]
     ['1/2', '1', '3/4']
     """
-    end = start + beats
+    return tuple(_note_values(start, start + beats))
+
+
+def _note_values(start: Fraction, end: Fraction) -> Iterator[Fraction]:
     while start < end:
         room = end - start if start % 1 == 0 else min(end - start, 1 - start % 1)
         value = next(v for v in VALUES if v <= room and (v != Fraction(3, 2) or v == room))
@@ -42,7 +47,8 @@ def note_values(start: Fraction, beats: Fraction) -> Iterator[Fraction]:
         start += value
 
 
-def rest_values(start: Fraction, beats: Fraction, beats_a_bar: int) -> Iterator[Fraction]:
+@cache
+def rest_values(start: Fraction, beats: Fraction, beats_a_bar: int) -> tuple[Fraction, ...]:
     """Values of the rests that fill `beats` from `start`: undotted, each beginning on a multiple of itself.
 
     A minim rest only fills the first or second half of a bar of four.
@@ -50,7 +56,10 @@ def rest_values(start: Fraction, beats: Fraction, beats_a_bar: int) -> Iterator[
     >>> [str(v) for v in rest_values(Fraction(1, 4), Fraction(15, 4), 4)]
     ['1/4', '1/2', '1', '2']
     """
-    end = start + beats
+    return tuple(_rest_values(start, start + beats, beats_a_bar))
+
+
+def _rest_values(start: Fraction, end: Fraction, beats_a_bar: int) -> Iterator[Fraction]:
     while start < end:
         for value in (Fraction(2), Fraction(1), HALF, Fraction(1, 4), GRID):
             if value == 2 and beats_a_bar != 4:

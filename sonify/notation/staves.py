@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from functools import cache
 
 from sonify.errors import OutOfRange
 from sonify.frozen import dataclass
@@ -139,28 +140,39 @@ def _held(line: NotatedLine) -> Iterator[StaffStretch]:
 
 def _pieces(stretches: list[StaffStretch], a_bar: int) -> dict[int, list[StaffPiece]]:
     """Stretches cut at bar lines and into written values, by bar (0 is bar 1), with what is tied to what."""
-    cut: list[tuple[Fraction, Fraction, frozenset[int], frozenset[int]]] = []
+    cut: list[tuple[int, Fraction, frozenset[int], frozenset[int]]] = []  # from which grid step of the piece
     for stretch in stretches:
-        start, struck = stretch.start, stretch.struck
-        while start < stretch.end:
-            bar_end = Fraction((start // a_bar + 1) * a_bar)
-            for value in note_values(start % a_bar, min(stretch.end, bar_end) - start):
-                cut.append((start, value, stretch.notes, struck))
-                start, struck = start + value, frozenset()
+        (step, end), struck = (_steps(stretch.start), _steps(stretch.end)), stretch.struck
+        while step < end:
+            within = step % _steps(a_bar)
+            for value in note_values(_beats(within), _beats(min(end - step, _steps(a_bar) - within))):
+                cut.append((step, value, stretch.notes, struck))
+                step, struck = step + _steps(value), frozenset()
     by_bar: dict[int, list[StaffPiece]] = {}
-    for index, (start, value, notes, struck) in enumerate(cut):
+    for index, (step, value, notes, struck) in enumerate(cut):
         tied_out: frozenset[int] = frozenset()
-        if index + 1 < len(cut) and cut[index + 1][0] == start + value:
+        if index + 1 < len(cut) and cut[index + 1][0] == step + _steps(value):
             tied_out = notes & (cut[index + 1][2] - cut[index + 1][3])
+        bar, within = divmod(step, _steps(a_bar))
         piece = StaffPiece(
-            start=start % a_bar,
+            start=_beats(within),
             beats=value,
             notes=tuple(sorted(notes)),
             tied_in=notes - struck,
             tied_out=tied_out,
         )
-        by_bar.setdefault(int(start // a_bar), []).append(piece)
+        by_bar.setdefault(bar, []).append(piece)
     return by_bar
+
+
+def _steps(beats: Fraction | int) -> int:
+    """Beats on the grid, in its steps: whole numbers are quicker than fractions."""
+    return beats.numerator * (GRID.denominator // beats.denominator)
+
+
+@cache
+def _beats(steps: int) -> Fraction:
+    return steps * GRID
 
 
 def _with_rests(pieces: list[StaffPiece], a_bar: int) -> Iterator[StaffPiece]:

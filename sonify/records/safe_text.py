@@ -101,7 +101,7 @@ def for_midi(text: str) -> str:
     plain = for_document(text).replace("\n", " ")
     for sign, spelt in _IN_ASCII:
         plain = plain.replace(sign, spelt)
-    return "".join(_without_accent(letter) for letter in plain)
+    return plain if plain.isascii() else "".join(_without_accent(letter) for letter in plain)
 
 
 def _without_accent(letter: str) -> str:
