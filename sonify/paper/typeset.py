@@ -199,8 +199,9 @@ def _ready(
     }
     files = {f"{name}.typ": template("paper", f"{name}.typ").encode() for name in TEMPLATES}
     files |= {f"measured/{name}.typ": files[f"{name}.typ"] for name in MEASURED}
-    files |= {"measured/style.typ": files["measured.typ"], "main": files[f"{sheet}.typ"], **images}
-    return files, json.dumps(ready, ensure_ascii=False, allow_nan=False)
+    files |= {"measured/style.typ": files["measured.typ"], "main": files[f"{sheet}.typ"]}
+    drawn = {name: svg.decode() for name, svg in images.items()}
+    return files, json.dumps({"data": ready, "images": drawn}, ensure_ascii=False, allow_nan=False)
 
 
 def _compiler(files: dict[str, bytes], data: str, fonts_dir: str) -> Any:
@@ -251,6 +252,7 @@ def typeset(
     files, ready = _ready(sheet, data, settings, images or {})
 
     def made() -> bytes:
+        _forget_others(f"{sheet} {data['title']}", settings.fonts_dir)
         found = _set(sheet, files, ready, settings)
         return json.dumps(found.marks).encode() + b"\n" + found.pdf
 
@@ -267,8 +269,8 @@ REMEMBERED = 11
 
 @lru_cache(maxsize=1)  # so it does its work only where another sheet comes next
 def _forget_others(sheet: str, fonts_dir: str) -> None:
-    """Lets the typesetter forget the sheets before this one. It keeps all that it lays out, 100 MB a sheet,
-    until it has made so many documents more: empty ones are enough."""
+    """Lets the typesetter forget the sheets before this one. It keeps all that it lays out, 100 MB a sheet, until it
+    has made so many documents more: empty ones are enough."""
     for _ in range(REMEMBERED):
         _compiler({"main": b""}, "", fonts_dir).compile(format="pdf")
 
@@ -276,7 +278,6 @@ def _forget_others(sheet: str, fonts_dir: str) -> None:
 def _set(sheet: str, files: dict[str, bytes], ready: str, settings: PaperSettings) -> Typeset:
     import typst
 
-    _forget_others(f"{sheet} {json.loads(ready)['name']}", settings.fonts_dir)
     try:
         made, warnings = _compiler(files, ready, settings.fonts_dir).compile_with_warnings(
             format="pdf", pdf_standards="ua-1", timestamp=0
@@ -300,7 +301,7 @@ def marks(
     sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
 ) -> list[dict[str, Any]]:
     """The marks of a sheet that is not to be printed yet."""
-    _forget_others(f"{sheet} {_named(data['title'])}", settings.fonts_dir)
+    _forget_others(f"{sheet} {data['title']}", settings.fonts_dir)
     return _marks(_compiler(*_ready(sheet, data, settings, images or {}), settings.fonts_dir))
 
 
