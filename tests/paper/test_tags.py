@@ -14,6 +14,8 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from sonify.records.fact import fact
+from sonify.say import say
 from tests.paper.large import large_lesson
 from tests.paper.sheets import MAKERS, made, pages, sample
 
@@ -102,3 +104,18 @@ def test_no_page_holds_a_lonely_line(sheet: str) -> None:
         if "Allegro" in text:
             continue  # a drawn page of the score
         assert len(re.sub(r"\d+ of \d+$", "", text).split()) > 12, text
+
+
+def test_copies_to_cut_apart_are_no_bookmarks_of_their_own() -> None:
+    """A reader's program lists "Ticket" once, though it lies on its page four times."""
+
+    def titles(entries: list[Any]) -> Iterator[str]:
+        for entry in entries:
+            if isinstance(entry, list):
+                yield from titles(entry)
+            else:
+                yield str(entry.title)
+
+    found = list(titles(sample("pupils").outline))
+    assert found.count(say(fact("pupils-ticket"))) == 1
+    assert len(found) == len(levels(sample("pupils")))
