@@ -41,14 +41,15 @@ def make_many(
     scheduler: str | None = None,
     tell: Tell = lambda state: None,
     warn: Callable[[Row], None] = lambda row: None,
+    left_out: Callable[[str], None] = lambda why: None,
 ) -> Made:
     """Every pack asked for, at `out`/SCENE/CLASS. What a run before this one made stays, while its manifest is so.
 
     scheduler: the address of a dask scheduler whose workers make them; None: this machine does. warn: told at once of
-    every pair that fails.
+    every pair that fails. left_out: and of every worker that would make other bytes, which is given none.
 
     Raises SonifyError where nothing can be begun: a scene that cannot be read, a folder that is no place for packs, a
-    scheduler that does not answer or whose workers would make other bytes.
+    scheduler that does not answer or whose workers would all make other bytes.
     """
     pairs = pairs_of(asked)
     if scheduler is None:
@@ -57,7 +58,7 @@ def make_many(
 
     with reached(scheduler) as cluster:
         check_same(cluster)
-        return make_pairs(pairs, out, replace=asked.replace, tell=tell, warn=warn, cluster=cluster)
+        return make_pairs(pairs, out, replace=asked.replace, tell=tell, warn=warn, left_out=left_out, cluster=cluster)
 
 
 def make_pairs(
@@ -67,6 +68,7 @@ def make_pairs(
     replace: bool = False,
     tell: Tell = lambda state: None,
     warn: Callable[[Row], None] = lambda row: None,
+    left_out: Callable[[str], None] = lambda why: None,
     command: Sequence[str] = WORKER,
     cluster: Cluster | None = None,
 ) -> Made:
@@ -86,7 +88,7 @@ def make_pairs(
         if cluster is None:
             run(wanted, ledger, tell=tell, warn=warn, jobs=workers_for(len(wanted)), command=command)
         else:
-            send(wanted, ledger, cluster, tell=tell, warn=warn)
+            send(wanted, ledger, cluster, tell=tell, warn=warn, left_out=left_out)
         rows = [ledger.row(pair) for pair in pairs]
         index = write_index(out, ledger)
     return Made(

@@ -8,8 +8,9 @@ from __future__ import annotations
 import asyncio
 import logging
 import re
+import time
 import warnings
-from collections.abc import Hashable, Iterator, Mapping
+from collections.abc import Collection, Hashable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from typing import Any
 
@@ -53,21 +54,27 @@ class DaskCluster:
         async with self._dask.rpc(self._address) as there:
             return str((await asyncio.wait_for(there.identity(), REACH_S))["type"])
 
-    def abouts(self) -> dict[str, dict[str, str]]:
-        found = self._asked(lambda: self._client.run(toolkit.about, on_error="return"))
-        return {name: said if isinstance(said, dict) else {} for name, said in found.items()}
+    def at_once(self) -> dict[str, int]:
+        return dict(self._asked(self._client.nthreads))
 
-    def at_once(self) -> int:
-        return sum(self._asked(self._client.nthreads).values())
+    def abouts(self, workers: Collection[str]) -> dict[str, dict[str, str]]:
+        found = self._asked(lambda: self._client.run(toolkit.about, workers=list(workers), on_error="return"))
+        answers = {name: said for name, said in found.items() if not isinstance(said, OSError)}  # it has just left
+        return {name: said if isinstance(said, dict) else {} for name, said in answers.items()}
 
-    def begin(self, parcel: Mapping[str, Any]) -> Hashable:
+    def begin(self, parcel: Mapping[str, Any], workers: Collection[str]) -> Hashable:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of large tables
-            future = self._asked(lambda: self._client.submit(far.made, parcel, pure=False))
+            future = self._asked(lambda: self._client.submit(made_here, parcel, workers=list(workers), pure=False))
         self._futures[future.key] = future
         return str(future.key)
 
+    def give_up(self, handle: Hashable) -> None:
+        self._asked(self._futures.pop(handle).cancel)
+
     def ended(self, wait_s: float) -> list[tuple[Hashable, dict[str, Any]]]:
+        if not self._futures:
+            time.sleep(wait_s)
         with suppress(TimeoutError, self._dask.CancelledError):
             self._dask.wait(list(self._futures.values()), timeout=wait_s, return_when="FIRST_COMPLETED")
         over = [key for key, future in self._futures.items() if future.status != "pending"]
@@ -100,6 +107,13 @@ class DaskCluster:
     def _check_there(self) -> None:
         if self._client.status != "running":
             raise SonifyError(wrong("error_batch-scheduler-gone", address=self._address))
+
+
+def made_here(parcel: Mapping[str, Any]) -> dict[str, Any]:
+    """On a worker: what became of a parcel, and which one it is."""
+    from distributed import get_worker
+
+    return {**far.made(parcel), "worker": get_worker().address}
 
 
 @contextmanager

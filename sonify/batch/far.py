@@ -6,19 +6,17 @@ takes only its pack with it, and all goes when the one that was asked goes.
 
 from __future__ import annotations
 
-import socket
-import tempfile
 import threading
 import time
 from collections.abc import Mapping, Sequence
 from functools import cache
-from pathlib import Path
 from typing import Any
 
+from sonify.batch.lodging import lodging
 from sonify.batch.parcel import files_in, seen, unpacked
 from sonify.batch.process import PACKS_A_WORKER, WORKER, Worker, gone, hand, started, told_by
 from sonify.batch.room import workers_for
-from sonify.storage.toolkit import about
+from sonify.storage.toolkit import about, about_now
 from sonify.storage.workshop import removed
 
 _idle: list[Worker] = []
@@ -28,12 +26,12 @@ _idle_lock = threading.Lock()
 def made(parcel: Mapping[str, Any], command: Sequence[str] = WORKER) -> dict[str, Any]:
     """What became of a parcel: `card` and `place` or `files` of the pack; else `failed` (why), `ended` (a status: the
     worker broke down) or `differs` (what is here, where that would make other bytes)."""
-    if parcel["about"] != about():
-        return {"differs": about(), "worker": socket.gethostname()}
-    with _turns(), tempfile.TemporaryDirectory(prefix="sonify-", ignore_cleanup_errors=True) as name:
+    for here in (about(), about_now()):  # it may have been replaced under this process
+        if parcel["about"] != here:
+            return {"differs": here}
+    with _turns(), lodging() as folder:
         began_s = time.monotonic()
         place = seen(parcel["arrivals"])
-        folder = Path(name)
         task = unpacked(parcel, folder)
         pack = (place or folder) / "pack"
         said = _asked({**task, "out": str(pack), "replace": False}, command)

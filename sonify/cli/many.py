@@ -84,8 +84,11 @@ def make_several(
                 told = say(fact("batch-failed-at-once", pack=row.folder, why=row.why))
                 print(told, file=sys.stderr, flush=True)
 
+        def left_out(why: str) -> None:
+            print(why, file=sys.stderr, flush=True)
+
         try:
-            found = make_many(asked, out, scheduler=scheduler, tell=tell, warn=warn)
+            found = make_many(asked, out, scheduler=scheduler, tell=tell, warn=warn, left_out=left_out)
         except KeyboardInterrupt:
             raise Stopped(say(fact("batch-stopped", made=finished))) from None
     print(say(fact("batch-made", made=len(found.made), standing=len(found.standing))))

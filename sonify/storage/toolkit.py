@@ -45,9 +45,14 @@ def stamp() -> str:
 
 @cache
 def about() -> dict[str, str]:
+    """`about_now` when this process first asked: what it makes packs with."""
+    return about_now()
+
+
+def about_now() -> dict[str, str]:
     """What a pack's bytes rest on besides its inputs, by name: machines that make packs of one run agree in it.
 
-    Ready-made scenes count, for a task names them.
+    Ready-made scenes count, for a task names them, and so do the letters that a file's name may have.
     """
     files = _digest_of(_PACKAGE, shelf() / "shared", shelf() / "scenes", default_class_path())
     return {
@@ -55,6 +60,7 @@ def about() -> dict[str, str]:
         "files": files[:12],
         "Python": platform.python_version(),
         "system": f"{platform.system()} {platform.machine()}",
+        "letters": sys.getfilesystemencoding(),
         **{name: _version(name) for name in (*RESTS_ON, "distributed")},
     }
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping
+from collections.abc import Collection, Hashable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -17,35 +17,41 @@ class FakeCluster:
 
     def __init__(self, *, near: bool = False, spoil: Mapping[str, list[Any]] | None = None) -> None:
         self.near, self.spoil = near, dict(spoil or {})
-        self.parcels: dict[Hashable, Mapping[str, Any]] = {}
+        self.parcels: dict[Hashable, tuple[Mapping[str, Any], Collection[str]]] = {}
         self.workers: dict[str, dict[str, str]] = {"one": about(), "two": about()}
         self.asked: list[str] = []
+        self.makers: list[str] = []
         self.most, self.handed = 0, set[str]()
 
-    def abouts(self) -> Mapping[str, Mapping[str, str]]:
-        return self.workers
+    def at_once(self) -> Mapping[str, int]:
+        return dict.fromkeys(self.workers, 1)
 
-    def at_once(self) -> int:
-        return len(self.workers)
+    def abouts(self, workers: Collection[str]) -> Mapping[str, Mapping[str, str]]:
+        return {name: self.workers[name] for name in workers}
 
-    def begin(self, parcel: Mapping[str, Any]) -> Hashable:
+    def give_up(self, handle: Hashable) -> None:
+        del self.parcels[handle]
+
+    def begin(self, parcel: Mapping[str, Any], workers: Collection[str]) -> Hashable:
         key = f"parcel {len(self.asked)}"
         self.asked.append(parcel["task"]["name"])
-        self.parcels[key] = parcel
+        self.parcels[key] = parcel, tuple(workers)
         self.most = max(self.most, len(self.parcels))
         return key
 
     def ended(self, wait_s: float) -> list[tuple[Hashable, Mapping[str, Any]]]:
-        if not self.workers:
+        ready = [key for key, (_, workers) in self.parcels.items() if not self.workers.keys().isdisjoint(workers)]
+        if not ready:
             return []
-        key, parcel = next(iter(self.parcels.items()))
-        del self.parcels[key]
+        key = ready[0]
+        parcel, workers = self.parcels.pop(key)
+        self.makers.append(next(name for name in reversed(self.workers) if name in workers))
         if not self.near:
             parcel = {**parcel, "arrivals": {**parcel["arrivals"], "word": "of another folder"}}
         said = far.made(parcel, COMMAND)
         self.handed |= said.keys()
         spoilt = self.spoil.get(parcel["task"]["name"])
-        return [(key, spoilt.pop(0)(said) if spoilt else said)]
+        return [(key, {**(spoilt.pop(0)(said) if spoilt else said), "worker": self.makers[-1]})]
 
     def close(self) -> None:
         self.parcels.clear()

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
+import subprocess
+import sys
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -10,12 +14,13 @@ from typing import Any
 import pytest
 
 from sonify.batch import Ledger, Row, far, sending
+from sonify.batch.lodging import lodging
 from sonify.batch.pairs import Asked, Pair, pairs_of
 from sonify.batch.parcel import ARRIVALS, Damaged, arrived, packed, put, unpacked
 from sonify.batch.sending import AHEAD, check_same
 from sonify.errors import SonifyError
 from sonify.storage.pack import MANIFEST, SEAL, building, sealed, sha256, whole
-from sonify.storage.toolkit import about
+from sonify.storage.toolkit import about, about_now
 from tests.batch.fake_cluster import FakeCluster, sent
 from tests.batch.stubbed import lines, pair, tokens
 
@@ -126,24 +131,96 @@ def test_a_run_that_ends_in_the_middle_is_gone_on_with(tmp_path: Path) -> None:
     assert cluster.asked == WANTED[2:] and tokens(tmp_path) | token == tokens(tmp_path) and nothing_left(tmp_path)
 
 
-def test_workers_that_would_make_other_bytes_are_refused_at_once(tmp_path: Path) -> None:
+def test_workers_that_would_all_make_other_bytes_are_refused_at_once() -> None:
     cluster = FakeCluster()
+    cluster.workers["one"] = {**about(), "numpy": "1.0", "files": "0" * 12}
     check_same(cluster)
-    cluster.workers["two"] = {**about(), "numpy": "1.0", "files": "0" * 12}
-    with pytest.raises(SonifyError, match=r"worker two .*files of sonify 0{12} \(here .*; numpy 1\.0 \(here [2-9]\."):
+    del cluster.workers["two"]
+    with pytest.raises(SonifyError, match=r"worker one .*files of sonify 0{12} \(here .*; numpy 1\.0 \(here [2-9]\."):
         check_same(cluster)
-    cluster.workers["two"] = {}
-    with pytest.raises(SonifyError, match="worker two has no sonify"):
+    cluster.workers["one"] = {}
+    with pytest.raises(SonifyError, match="worker one has no sonify"):
         check_same(cluster)
     cluster.workers.clear()
     with pytest.raises(SonifyError, match="has no workers"):
         check_same(cluster)
     assert about().keys() >= {"sonify", "Python", "system", "numpy", "scipy", "typst", "verovio", "soundfile", "lxml"}
-    joined = FakeCluster(spoil={"rain/3a": [lambda said: {"differs": {**about(), "scipy": "1.0"}, "worker": "new"}]})
+
+
+def test_a_worker_that_joins_late_and_differs_is_left_out_by_name_and_the_others_go_on(tmp_path: Path) -> None:
+    """One of another version, one without the toolkit, and one that joined the same and was replaced under its name."""
+    old = {**about(), "scipy": "1.0"}
+
+    def join(said: dict[str, Any]) -> dict[str, Any]:
+        cluster.workers |= {"late": old, "bare": {}, "same": about()}
+        return said
+
+    told: list[str] = []
+    cluster = FakeCluster(spoil={"rain/3a": [join], "sea/3a": [lambda said: {"differs": old}]})
+    found = sent(tmp_path, [named(folder) for folder in [*WANTED, "sea/5c"]], cluster, left_out=told.append)
+    assert sorted(found.made) == [*WANTED, "sea/5c"] and found.failed == ()
+    assert [why.split(" (")[0] for why in told] == [
+        "the worker late would make other bytes than this machine: scipy 1.0",
+        "the worker bare has no sonify. It makes no packs, the others go on; install the same versions there and start "
+        "its worker again, and it helps",
+        f"the worker {cluster.makers[cluster.asked.index('sea/3a')]} would make other bytes than this machine: "
+        "scipy 1.0",
+    ]
+    assert not {"late", "bare"} & set(cluster.makers) and cluster.asked.count("sea/3a") == 2
+
+
+def test_where_all_who_are_left_differ_the_run_ends_and_says_so(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sending, "ALONE_S", 0.0)
+
+    def change(said: dict[str, Any]) -> dict[str, Any]:
+        cluster.workers = {"new": {**about(), "scipy": "1.0"}}
+        return said
+
+    cluster = FakeCluster(spoil={"rain/3a": [change]})
     with pytest.raises(SonifyError, match=r"worker new .* scipy 1\.0"):
-        sent(tmp_path, [named("rain/3a")], joined)
+        sent(tmp_path, [named(folder) for folder in WANTED], cluster)
+    assert sorted(tokens(tmp_path)) == WANTED[:1] and nothing_left(tmp_path)
+
+
+def test_packs_that_all_who_might_make_them_left_behind_are_given_to_those_who_came(tmp_path: Path) -> None:
+    def change(said: dict[str, Any]) -> dict[str, Any]:
+        cluster.workers = {"three": about()}
+        return said
+
+    cluster = FakeCluster(spoil={"rain/3a": [change]})
+    assert sorted(sent(tmp_path, [named(folder) for folder in WANTED], cluster).made) == WANTED
+    assert set(cluster.makers[1:]) == {"three"}
+
+
+def test_a_worker_tells_what_it_is_and_what_it_has_become(monkeypatch: pytest.MonkeyPatch) -> None:
     parcel = {"about": {**about(), "scipy": "1.0"}}
     assert far.made(parcel)["differs"] == about()
+    monkeypatch.setattr(far, "about_now", lambda: {**about(), "files": "new"})  # installed while it runs
+    assert far.made({"about": about()})["differs"]["files"] == "new"
+    monkeypatch.setattr(sys, "getfilesystemencoding", lambda: "ascii")  # as a worker without a locale has it
+    assert {name for name, each in about_now().items() if each != about()[name]} == {"letters"}
+
+
+def test_what_a_worker_that_was_killed_unpacked_goes_with_the_next_parcel(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    (tmp_path / "sonify-parcel-of-a-person").mkdir()
+    code = "from sonify.batch.lodging import lodging\nwith lodging() as folder: print(folder, flush=True); input()"
+    command = [sys.executable, "-c", code]
+    env = {**os.environ, "TMPDIR": str(tmp_path)}
+    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=env) as other:
+        assert other.stdout is not None
+        folder = Path(other.stdout.readline().strip())
+        (folder / "class.toml").write_text("needs", encoding="utf-8")
+        with lodging():
+            assert (folder / "class.toml").exists()  # still at work
+        other.kill()
+    with lodging() as own:
+        assert {path.name for path in tmp_path.iterdir()} == {own.name, "sonify-parcel-of-a-person"}
+    assert [path.name for path in tmp_path.iterdir()] == ["sonify-parcel-of-a-person"]
 
 
 def test_nobody_left_to_make_anything_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -30,5 +30,9 @@ batch-our-fault = a fault of sonify’s own: { $error }
 batch-differs =
     { $name ->
         [files] the files of sonify
+        [letters] letters in names of files:
        *[other] { $name }
     } { $there } (here { $here })
+batch-other-bytes = the worker { $worker } would make other bytes than this machine: { $list }
+batch-no-toolkit = the worker { $worker } has no sonify
+batch-left-out = { $why }. It makes no packs, the others go on; install the same versions there and start its worker again, and it helps

@@ -35,8 +35,7 @@ error_batch-workers-gone =
         [one] one pack is
        *[other] { $left } packs are
     } not made. Those that are made stay; start workers again, and type the same command: it goes on with the rest
-error_batch-no-toolkit = the worker { $worker } has no sonify: install the same versions on every machine (pip install "sonify[cluster]"), start its worker again, and type the same command
-error_batch-differs = the worker { $worker } would make other bytes than this machine: { $list }. Install the same versions on every machine, start its worker again, and type the same command: what is made stays
+error_batch-differs = { $why }. Install the same versions on every machine (pip install "sonify[cluster]"), start its worker again, and type the same command: what is made stays
 error_batch-workers-killed = the workers that made it died in the middle, one after the other; there may be too little memory
 error_batch-lost = it was lost twice on its way ({ $why })
 error_batch-damaged = it arrived damaged twice ({ $why })
