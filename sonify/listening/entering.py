@@ -161,10 +161,17 @@ def _entered(
     weights = _came_in(alike, size, _over(parts, weight, size))
     chances = np.zeros(plan.bars + 1)
     chances[bars + 1], chances[0] = weights[:-2], weights[-1]
+    return _told(planned, chances)
+
+
+def _told(planned: EntryHeard, chances: Floats) -> Entered:
+    """The entry where the chances leave no more than a few bars; else why they leave more."""
     total = np.cumsum(chances)
     low, high = int(np.searchsorted(total, OUTSIDE / 2)), int(np.searchsorted(total, 1.0 - OUTSIDE / 2))
-    if low == 0 or high > plan.bars or high - low > LONGEST:
-        return Entered(heard=replace(planned, why=fact("recorded-covered")), chances=chances)
+    throughout, never = low == 0, high == chances.size
+    if throughout or never or high - low > LONGEST:
+        message = "recorded-covered" if throughout == never else f"recorded-{'throughout' if throughout else 'never'}"
+        return Entered(heard=replace(planned, why=fact(message)), chances=chances)
     span = Span(value=float(np.argmax(chances)), low=float(low), high=float(high))
     return Entered(heard=replace(planned, heard=span), chances=chances)
 

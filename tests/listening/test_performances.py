@@ -17,8 +17,10 @@ from sonify.data.listened import listened_facts
 from sonify.errors import SonifyError
 from sonify.lesson.class_recording import listen
 from sonify.listening import measured, plan_of
+from sonify.listening.entering import _told
 from sonify.recording.reading import read_sound
-from sonify.records.listened import ANSWERS, YES, Listened
+from sonify.records.listened import ANSWERS, YES, EntryHeard, Listened
+from sonify.say import say
 from tests.listening.performances import Performance, manner_of, perform
 from tests.listening.takes import RATE_HZ, coded, has_fluidsynth, listened, recorded, wet_sound
 from tests.studies import studied
@@ -108,6 +110,27 @@ def test_a_stage_left_out_is_told_though_all_sound_alike() -> None:
     held(performance, found)
     left_out = {section["letter"] for section in performance.score["sections"] if not performance.stage_bpm(0, section)}
     assert {row.letter for row in found.stages if row.bpm is None} >= left_out and left_out
+
+
+@pytest.mark.parametrize(
+    ("throughout", "bars", "told"),
+    [
+        (0.0, {13: 0.3, 14: 0.7}, ""),
+        (0.0, {14: 0.03}, "it may not have come in at all"),
+        (0.0, {14: 0.9}, "it may not have come in at all"),
+        (0.98, {14: 0.02}, "it may have been played from the very beginning"),
+        (0.3, {14: 0.3}, "its strokes are covered by the other groups"),  # anything may be
+        (0.0, dict.fromkeys(range(5, 25), 0.05), "its strokes are covered by the other groups"),
+    ],
+)
+def test_why_an_entry_is_not_told_is_what_the_chances_leave(
+    throughout: float, bars: dict[int, float], told: str
+) -> None:
+    """A part that stayed away, or was there from the first, is covered by nobody."""
+    chances = np.zeros(41)
+    chances[[0, *bars]] = throughout, *bars.values()
+    row = _told(EntryHeard(part="The rain", group=1, planned_bar=14), chances).heard
+    assert (say(row.why), row.heard is None) == (told, bool(told))
 
 
 @pytest.mark.long
