@@ -42,6 +42,8 @@ OVER = 8.0
 #: That a bar keeps the piece's beat speaks for it so much at most, in nats, for a count-in does, too; that it does not
 #: speaks so much against it, for its place may be a little off.
 PRESENT, ABSENT = 3.0, 6.0
+#: A way of reading the take that is less likely by so little, in nats, still comes into question.
+RIVAL = 6.0
 #: A band in which the notes hardly differ is not learnt from: this share of the mean band is added.
 RIDGE = 0.05
 
@@ -101,7 +103,9 @@ def labelled(plan: Plan, expected: Expected, onsets: Singles, found: Sequence[Fo
     lasts = _lasts(plan, bars)
     seen: dict[bytes, Floats] = {}
     ways = [_settled(expected.strokes, heard, start, costs, lasts, seen) for start in _starts(plan, bars, found)]
-    _, best, emitted = max(ways, key=lambda way: way[0])
+    likeliest, best, emitted = max(ways, key=lambda way: way[0])
+    rivals = [labels for likely, labels, _ in ways if likely > likeliest - RIVAL]
+    agreed = np.all([labels == best for labels in rivals], axis=0)
     count = plan.bars
     chances = _chances(emitted, *costs)
     kept = _without_scraps(best, count)
@@ -113,7 +117,7 @@ def labelled(plan: Plan, expected: Expected, onsets: Singles, found: Sequence[Fo
     own = apart[np.arange(kept.size), best[kept]] - apart.mean(axis=1)
     return Labelled(
         bars=tuple(replace(bar, fit=float(fits[n, bar.bar])) for n, bar in enumerate(placed)),
-        sure=np.array([chances[n, best[n]] for n in kept]),
+        sure=np.array([chances[n, best[n]] * agreed[n] for n in kept]),
         stands_out=float(own.sum() / np.sqrt(max(1e-9, float(apart.var(axis=1).sum())))),
     )
 
@@ -131,9 +135,22 @@ def _starts(plan: Plan, bars: Sequence[FoundBar], found: Sequence[FoundBar]) -> 
     ahead = [np.where((places >= at) & (places < end), places - at, count) for at in range(first + 1)]
     back = [np.where((places >= first) & (places < at), places - at + count, count) for at in range(end, size + 1)]
     out = [each]
-    for labels in (*ahead, *back):
+    for labels in (*ahead, *back, *_left_out(plan, each, first, end)):
         labels = np.where(labels < 0, count, np.minimum(labels, count))
         if not any(np.array_equal(labels, other) for other in out):
+            out.append(labels)
+    return out
+
+
+def _left_out(plan: Plan, found: NDArray[np.intp], first: int, end: int) -> list[NDArray[np.intp]]:
+    """Labels as if any one stage had been left out that makes the take as long as it was found, or nearly."""
+    out = []
+    for stage in plan.stages[1:]:
+        played = np.delete(np.arange(plan.bars), np.arange(stage.bar, stage.end))
+        if abs(played.size - (end - first)) <= SCRAP:
+            labels = np.full_like(found, plan.bars)
+            size = min(played.size, found.size - first)
+            labels[first : first + size] = played[:size]
             out.append(labels)
     return out
 

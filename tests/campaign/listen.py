@@ -52,7 +52,7 @@ CODECS = ("wav", "m4a", "webm", "mp3")
 #: The decks hold so many cards.
 MOST = 240
 #: Every so many-th performance is also measured against another scene's pack.
-OTHERS = 2
+OTHERS = 4
 
 
 @dataclass(frozen=True)
