@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
-from typing import TypeAlias
+from typing import TypeAlias, TypeGuard
 
 from sonify.errors import nearest_name
 from sonify.frozen import dataclass
@@ -173,8 +173,15 @@ def fact(message: str, /, *claims: Claim, **args: Arg) -> Fact:
 
 
 def wrong(message: str, /, **places: object) -> Fact:
-    """A fact of an error: whatever fills a place is quoted as Python writes it, a fact as it is said."""
-    return fact(message, **{name: each if isinstance(each, Fact) else str(each) for name, each in places.items()})
+    """A fact of an error: whatever fills a place is quoted as Python writes it, a fact as it is said.
+
+    A small whole number stays one, so that a message can say "one pack" of it; longer ones are quoted without commas.
+    """
+    return fact(message, **{name: each if _as_it_is(each) else str(each) for name, each in places.items()})
+
+
+def _as_it_is(place: object) -> TypeGuard[Fact | int]:
+    return isinstance(place, Fact) or (type(place) is int and 0 <= place < 1000)
 
 
 def did_you_mean(name: str, allowed: Iterable[str], otherwise: str = "error-full-stop") -> Fact:

@@ -21,6 +21,7 @@ from sonify.inputs.template import valid_scene_name
 from sonify.inputs.text import text_of
 from sonify.inputs.workbook_checks import checked
 from sonify.processes import PROCESSES, find
+from sonify.records.fact import wrong
 from sonify.say import say, speaking
 from sonify.web import drafts
 from sonify.web.inputs import read_inputs
@@ -162,3 +163,9 @@ def test_a_long_list_of_what_is_allowed_is_said_whole() -> None:
     names = [f"instrument {number}" for number in range(400)]
     text = str(BadFile("a.toml", UnknownName("instrument", "kazoo", names), line=3))
     assert text.endswith(f"Allowed: {', '.join(sorted(names))}")
+
+
+@pytest.mark.parametrize(("count", "told"), [(1, "one pack could not be made"), (2, "2 packs could not be made")])
+def test_a_count_in_an_error_is_a_number(count: int, told: str) -> None:
+    assert say(wrong("error_batch-some-failed", failed=count, list="")).startswith(told)
+    assert "up to 10000 letters" in say(wrong("error_edits-long", most=10_000))  # as Python writes it
