@@ -4,6 +4,7 @@
 import { Refused, ask, sendFile } from './plan_ask.js';
 import { announce, clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
+import { SoundOffers, SoundSender } from './plan_sound_offers.js';
 import { store } from './plan_store.js';
 import { find, phrase, setText, span } from './screen.js';
 import { wavOf } from './wav.js';
@@ -37,8 +38,10 @@ export class SoundView {
     this.standing = new Map();
     /** @type {MediaRecorder | null} */
     this.recorder = null;
+    this.sender = new SoundSender(plain);
     this.is = document.getElementById('sound-panel') !== null;
     if (!this.is) return;
+    this.offers = new SoundOffers((sound) => this.takeOffered(sound), (address) => this.play(address));
     const file = find('sound-file', HTMLInputElement);
     file.addEventListener('change', async () => {
       const chosen = file.files?.[0];
@@ -58,10 +61,10 @@ export class SoundView {
 
   // A name that no other part of the piece asks for.
   /** @param {string} part */
-  freeName(part) {
+  freeName(part, wanted = '') {
     const others = [...this.own.filter((sound) => sound.part !== part).map(({ name }) => name), ...this.rows.filter(({ name }) => name !== part).flatMap(({ written }) => written)];
     const asked = new Set(others.map((name) => name.toLowerCase()));
-    const ours = phrase('script-sound-ours');
+    const ours = wanted || phrase('script-sound-ours');
     let name = ours;
     for (let n = 2; asked.has(name.toLowerCase()); n += 1) name = `${ours} ${n}`;
     return name;
@@ -78,25 +81,41 @@ export class SoundView {
     const { part } = this;
     const name = find('sound-name', HTMLInputElement).value.trim() || this.freeName(part);
     try {
-      const sent = READ_THERE.test(file.name) ? file : await asWav(file);
+      const sent = await plain(file);
       const found = await sendFile(`/api/sound?name=${encodeURIComponent(sent.name)}`, sent);
-      const others = Object.entries(store.now.edits).filter(([path, value]) => path.startsWith(PATH) && path !== PATH + part && value);
-      if (others.some(([, value]) => /** @type {OwnSound} */ (value).name.toLowerCase() === name.toLowerCase())) {
-        this.refuse(phrase('script-sound-same-name', { name }));
-        return;
-      }
-      const mine = this.own.find((sound) => sound.part === part)?.file;
-      const taken = new Set([...others.map(([, value]) => /** @type {OwnSound} */ (value).file), ...Object.keys(store.now.sounds).filter((file) => file !== mine)]);
-      const plain = name.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'sound';
-      let beside = `${plain}.wav`;
-      for (let n = 2; taken.has(beside); n += 1) beside = `${plain}-${n}.wav`;
-      this.standing.set(found.key, { here: true, kept: false });
-      this.told(phrase('script-sound-put', { part, name, seconds: found.seconds }));
-      store.change({ edits: { ...store.now.edits, [PATH + part]: { name, file: beside } }, sounds: { ...store.now.sounds, [beside]: found.key } });
+      this.put(part, name, found);
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       this.refuse(error.message);
     }
+  }
+
+  // What a tablet sent, for its part if the piece has it, else for the one that is chosen.
+  /** @param {import('./plan_sound_offers.js').TakenSound} sound */
+  takeOffered(sound) {
+    clearErrors('[data-error="sound"]');
+    const part = this.parts.some((each) => each.part === sound.part) ? sound.part : this.part;
+    const free = this.freeName(part, sound.name);
+    return this.put(part, free, sound);
+  }
+
+  // A recording that the program holds goes into the plan.
+  /** @param {string} part @param {string} name @param {{ key: string, seconds: number }} found */
+  put(part, name, found) {
+    const others = Object.entries(store.now.edits).filter(([path, value]) => path.startsWith(PATH) && path !== PATH + part && value);
+    if (others.some(([, value]) => /** @type {OwnSound} */ (value).name.toLowerCase() === name.toLowerCase())) {
+      this.refuse(phrase('script-sound-same-name', { name }));
+      return false;
+    }
+    const mine = this.own.find((sound) => sound.part === part)?.file;
+    const taken = new Set([...others.map(([, value]) => /** @type {OwnSound} */ (value).file), ...Object.keys(store.now.sounds).filter((file) => file !== mine)]);
+    const letters = name.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'sound';
+    let beside = `${letters}.wav`;
+    for (let n = 2; taken.has(beside); n += 1) beside = `${letters}-${n}.wav`;
+    this.standing.set(found.key, { here: true, kept: false });
+    this.told(phrase('script-sound-put', { part, name, seconds: found.seconds }));
+    store.change({ edits: { ...store.now.edits, [PATH + part]: { name, file: beside } }, sounds: { ...store.now.sounds, [beside]: found.key } });
+    return true;
   }
 
   async record() {
@@ -131,6 +150,7 @@ export class SoundView {
 
   /** @param {Plan} plan */
   show({ patterns, map, parts }) {
+    this.sender.show({ patterns });
     if (!this.is) return;
     this.rows = parts;
     this.map = map;
@@ -211,9 +231,14 @@ export class SoundView {
   }
 
   /** @param {string} key */
-  async hear(key) {
+  hear(key) {
+    return this.play(`/api/sound/${key}`);
+  }
+
+  /** @param {string} address */
+  async play(address) {
     const audio = new AudioContext();
-    const answer = await fetch(`/api/sound/${key}`, { cache: 'no-store' });
+    const answer = await fetch(address, { cache: 'no-store' });
     if (!answer.ok) return;
     const source = audio.createBufferSource();
     source.buffer = await audio.decodeAudioData(await answer.arrayBuffer());
@@ -222,6 +247,10 @@ export class SoundView {
     source.start();
   }
 }
+
+// A file as the program reads it.
+/** @param {File} file */
+const plain = (file) => (READ_THERE.test(file.name) ? Promise.resolve(file) : asWav(file));
 
 // Whatever the browser can hear as a WAV file of one channel, no longer than a sound may be.
 /** @param {File} file */

@@ -46,6 +46,7 @@ from sonify.web.recordings import FOLDER as RECORDINGS
 from sonify.web.recordings import Recordings
 from sonify.web.runs import Runs
 from sonify.web.safety import Guard
+from sonify.web.sent_sounds import SentSounds
 from sonify.web.sharing import COOKIE, Door, marked
 from sonify.web.sounds import OwnSounds
 from sonify.web.start import kept_row, slow_scenes, start_facts
@@ -95,10 +96,11 @@ class Server:
         self.sounds = Sounds(self.desk.keeps)
         self.offers = Offers(door.owner, door.is_at_home)
         self.own_sounds = OwnSounds(self.desk, folder, door.is_at_home, self.compute)
+        self.sent_sounds = SentSounds(folder, door.owner, door.is_at_home, recordings.add, self.compute)
         self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute, door.is_at_home)
         self.runs = Runs(folder, self.packs.jobs.workers)
         self.takes = Takes(folder, door, self._kept, self.compute)
-        self.shelf = Shelf(self.desk, door.is_at_home, self.compute)
+        self.shelf = Shelf(self.desk, door.is_at_home, self.compute, also_forget=self.sent_sounds.forget)
         self._folder, self._opening = folder, asyncio.Semaphore(OPENED_AT_ONCE)
         self._turns, self._sounding = Turns(AT_ONCE), Turns(SOUNDS_AT_ONCE)
         self._assets: dict[str, Asset] = assets()
@@ -317,6 +319,7 @@ class Server:
             *self.shelf.routes(),
             *self.own_sounds.routes(),
             *self.offers.routes(),
+            *self.sent_sounds.routes(),
             *self.packs.routes(),
             *self.takes.routes(),
         ]

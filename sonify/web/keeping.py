@@ -30,10 +30,17 @@ ROOM = "class_id"
 
 
 class Shelf:
-    """The answers. at_home: whether a browser runs on this machine. compute: does work in a thread."""
+    """The answers. at_home: whether a browser runs on this machine. compute: does work in a thread. also_forget: what
+    else goes where everything is forgotten."""
 
-    def __init__(self, desk: Desk, at_home: Callable[[Request], bool], compute: Callable[..., Any]) -> None:
-        self._desk, self._at_home, self._compute = desk, at_home, compute
+    def __init__(
+        self,
+        desk: Desk,
+        at_home: Callable[[Request], bool],
+        compute: Callable[..., Any],
+        also_forget: Callable[[], None] = lambda: None,
+    ) -> None:
+        self._desk, self._at_home, self._compute, self._also_forget = desk, at_home, compute, also_forget
         place = folder()
         self._kept = None if place is None else Keeping(place)
         self._does: dict[str, Callable[[Keeping, Mapping[str, Any]], dict[str, Any]]] = {
@@ -183,6 +190,7 @@ class Shelf:
     def _forget(self, kept: Keeping, given: Mapping[str, Any]) -> dict[str, Any]:
         kept.forget()
         self._desk.recordings.forget()
+        self._also_forget()
         self._desk.let_recordings_go()
         return {}
 

@@ -30,6 +30,8 @@ FOLDER = "recordings"
 MOST = 40
 #: A file is read in a process of its own, within so many seconds: a library that fails there takes nothing with it.
 PATIENCE_S = 20.0
+#: What stands before the samples of a sound as it is kept.
+HEAD_BYTES = 44
 _KEY = re.compile(r"[0-9a-f]{32}")
 
 

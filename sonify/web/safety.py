@@ -139,7 +139,7 @@ def _is_file(path: str) -> bool:
 
 
 def _most_body(path: str) -> int:
-    if path == "/api/sound":
+    if path in ("/api/sound", "/api/sent-sound/file"):
         return LARGEST_BYTES
     if _is_file(path):
         return MOST_FILE

@@ -22,12 +22,11 @@ from sonify.web.desk import Desk
 from sonify.web.errors import Refused
 from sonify.web.http import answer, guarded, json_of, received
 from sonify.web.inputs import file_name, refuse, text_at
-from sonify.web.recordings import plain_sound
+from sonify.web.recordings import HEAD_BYTES, plain_sound
 
 #: So many are read at a time, each in a process of its own.
 AT_ONCE = 2
 DOES = ("keep", "release", "delete", "undelete")
-_HEAD_BYTES = 44
 
 
 class OwnSounds:
@@ -62,7 +61,7 @@ class OwnSounds:
             data = sent.read(LARGEST_BYTES + 1)
         wav = plain_sound(data, name)
         key = self._desk.recordings.add(wav)
-        return {"key": key, "seconds": round((len(wav) - _HEAD_BYTES) / 2 / KEPT_HZ, 2)}
+        return {"key": key, "seconds": round((len(wav) - HEAD_BYTES) / 2 / KEPT_HZ, 2)}
 
     async def give(self, request: Request) -> Response:
         self._check(request)

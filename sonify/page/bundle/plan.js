@@ -1114,11 +1114,11 @@
     // The moment of the audio clock that leaves the loudspeaker now. `currentTime` moves in steps of a whole audio
     // block; the output timestamp runs smoothly, so it is used wherever it agrees with clock and latency.
     heardS() {
-      const plain = this.timeS - this.latencyS;
+      const plain2 = this.timeS - this.latencyS;
       const stamp = this.context?.getOutputTimestamp?.();
-      if (!stamp?.performanceTime || stamp.contextTime === void 0) return plain;
+      if (!stamp?.performanceTime || stamp.contextTime === void 0) return plain2;
       const smooth = stamp.contextTime + (performance.now() - stamp.performanceTime) / 1e3 - LIMITER_S;
-      return Math.abs(smooth - plain) < 0.05 ? smooth : plain;
+      return Math.abs(smooth - plain2) < 0.05 ? smooth : plain2;
     }
     // Makes the graph at the first press of Play (browsers allow sound only then), and wakes it at every other.
     open() {
@@ -2544,8 +2544,8 @@
     showStill(row, plan) {
       const was = plan.texts.find((each) => each.path === `part.${row.id}.name`)?.original;
       const lower = ` ${(was ?? "").toLowerCase()} `;
-      const plain = (text) => ` ${text.toLowerCase().replace(/[^\p{L}\p{N}'’-]+/gu, " ")} `;
-      const texts = was && was !== row.name ? plan.texts.filter((each) => !each.path.endsWith(".name") && plain(each.text).includes(lower)) : [];
+      const plain2 = (text) => ` ${text.toLowerCase().replace(/[^\p{L}\p{N}'’-]+/gu, " ")} `;
+      const texts = was && was !== row.name ? plan.texts.filter((each) => !each.path.endsWith(".name") && plain2(each.text).includes(lower)) : [];
       const labels = texts.map((each) => this.parts.words.texts.get(each.path)?.label ?? "").filter(Boolean);
       setText(this.still, labels.length ? phrase("script-part-still", { name: was ?? "", texts: labels.join(", ") }) : "");
       this.still.hidden = !labels.length;
@@ -4109,6 +4109,104 @@
     }
   };
 
+  // plan_sound_offers.js
+  var LOOK_MS2 = 4e3;
+  var SoundSender = class {
+    // plain: a file as the program reads it.
+    /** @param {(file: File) => Promise<File>} plain */
+    constructor(plain2) {
+      this.is = document.getElementById("sound-send-panel") !== null;
+      if (!this.is) return;
+      const input = find("sound-send-file", HTMLInputElement);
+      input.addEventListener("change", async () => {
+        const chosen2 = input.files?.[0];
+        input.value = "";
+        if (chosen2) await this.send(chosen2, plain2);
+      });
+    }
+    /** @param {Pick<Plan, 'patterns'>} plan */
+    show({ patterns }) {
+      if (!this.is) return;
+      find("sound-send-panel").hidden = !patterns.parts.length;
+      const choice2 = find("sound-send-part", HTMLSelectElement);
+      const rows = patterns.parts.map(({ part, group }) => (
+        /** @type {[string, string]} */
+        [part, phrase("script-sound-of", { group, part })]
+      ));
+      fillSelect(choice2, rows, rows.some(([part]) => part === choice2.value) ? choice2.value : rows[0]?.[0] ?? "");
+    }
+    /** @param {File} file @param {(file: File) => Promise<File>} plain */
+    async send(file, plain2) {
+      clearErrors('[data-error="sound-send"]');
+      const done = find("sound-send-done");
+      setText(done, phrase("script-sound-sending"));
+      try {
+        const sent = await plain2(file);
+        const words = { name: sent.name, part: find("sound-send-part", HTMLSelectElement).value, called: find("sound-send-name", HTMLInputElement).value.trim() };
+        const { seconds } = await sendFile(`/api/sent-sound/file?${new URLSearchParams(words)}`, sent);
+        setText(done, phrase("script-sound-sent", { seconds }));
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        setText(done, "");
+        showError({ message: error.message, where: "sound-send" });
+      }
+    }
+  };
+  var SoundOffers = class {
+    // taken: puts a sound into the plan; whether it could.
+    /** @param {(sound: TakenSound) => boolean} taken @param {(address: string) => void} hear */
+    constructor(taken, hear) {
+      this.taken = taken;
+      this.hear = hear;
+      if (start.home && start.shared) setInterval(() => document.hidden || this.look(), LOOK_MS2);
+    }
+    async look() {
+      try {
+        this.show((await ask("/api/sent-sounds")).sounds);
+      } catch {
+      }
+    }
+    /** @param {SentSound[]} sounds */
+    show(sounds) {
+      const list = find("sound-offers");
+      const mark2 = JSON.stringify(sounds);
+      if (list.dataset.mark === mark2) return;
+      const more = sounds.length > list.children.length;
+      list.dataset.mark = mark2;
+      find("sound-offers-title").hidden = !sounds.length;
+      list.replaceChildren(...sounds.map((sound2) => this.row(sound2)));
+      if (more) announce(phrase("script-sounds-waiting", { n: sounds.length }));
+    }
+    /** @param {SentSound} sound */
+    row(sound2) {
+      const { id, part, seconds } = sound2;
+      const name = sound2.name || phrase("script-sound-ours");
+      const item = element("li");
+      item.append(span("strong", name), span("", phrase("script-sound-from", { part, seconds })));
+      const button = (words, pressed2) => {
+        const made2 = Object.assign(element("button", "", words), { type: "button" });
+        made2.addEventListener("click", pressed2);
+        item.append(made2);
+      };
+      button(phrase("script-sound-hear", { name }), () => this.hear(`/api/sent-sounds/${id}`));
+      button(phrase("script-offer-take", { name }), () => this.settle(sound2, true));
+      button(phrase("script-offer-leave", { name }), () => this.settle(sound2, false));
+      return item;
+    }
+    /** @param {SentSound} sound @param {boolean} take */
+    async settle(sound2, take) {
+      try {
+        const found = await ask("/api/sent-sounds", { id: sound2.id, take });
+        if (take && found.key) this.taken({ ...sound2, key: found.key });
+        this.show(found.sounds);
+        find("sound-title").focus();
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        showError({ message: error.message, where: "sound" });
+      }
+    }
+  };
+
   // wav.js
   var FULL = 32767;
   var HEAD_BYTES = 44;
@@ -4150,8 +4248,10 @@
       this.map = [];
       this.standing = /* @__PURE__ */ new Map();
       this.recorder = null;
+      this.sender = new SoundSender(plain);
       this.is = document.getElementById("sound-panel") !== null;
       if (!this.is) return;
+      this.offers = new SoundOffers((sound2) => this.takeOffered(sound2), (address) => this.play(address));
       const file = find("sound-file", HTMLInputElement);
       file.addEventListener("change", async () => {
         const chosen2 = file.files?.[0];
@@ -4168,10 +4268,10 @@
     }
     // A name that no other part of the piece asks for.
     /** @param {string} part */
-    freeName(part) {
+    freeName(part, wanted = "") {
       const others = [...this.own.filter((sound2) => sound2.part !== part).map(({ name: name2 }) => name2), ...this.rows.filter(({ name: name2 }) => name2 !== part).flatMap(({ written }) => written)];
       const asked = new Set(others.map((name2) => name2.toLowerCase()));
-      const ours = phrase("script-sound-ours");
+      const ours = wanted || phrase("script-sound-ours");
       let name = ours;
       for (let n = 2; asked.has(name.toLowerCase()); n += 1) name = `${ours} ${n}`;
       return name;
@@ -4186,31 +4286,45 @@
       const { part } = this;
       const name = find("sound-name", HTMLInputElement).value.trim() || this.freeName(part);
       try {
-        const sent = READ_THERE.test(file.name) ? file : await asWav(file);
+        const sent = await plain(file);
         const found = await sendFile(`/api/sound?name=${encodeURIComponent(sent.name)}`, sent);
-        const others = Object.entries(store.now.edits).filter(([path, value]) => path.startsWith(PATH2) && path !== PATH2 + part && value);
-        if (others.some(([, value]) => (
-          /** @type {OwnSound} */
-          value.name.toLowerCase() === name.toLowerCase()
-        ))) {
-          this.refuse(phrase("script-sound-same-name", { name }));
-          return;
-        }
-        const mine = this.own.find((sound2) => sound2.part === part)?.file;
-        const taken = /* @__PURE__ */ new Set([...others.map(([, value]) => (
-          /** @type {OwnSound} */
-          value.file
-        )), ...Object.keys(store.now.sounds).filter((file2) => file2 !== mine)]);
-        const plain = name.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "sound";
-        let beside = `${plain}.wav`;
-        for (let n = 2; taken.has(beside); n += 1) beside = `${plain}-${n}.wav`;
-        this.standing.set(found.key, { here: true, kept: false });
-        this.told(phrase("script-sound-put", { part, name, seconds: found.seconds }));
-        store.change({ edits: { ...store.now.edits, [PATH2 + part]: { name, file: beside } }, sounds: { ...store.now.sounds, [beside]: found.key } });
+        this.put(part, name, found);
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
         this.refuse(error.message);
       }
+    }
+    // What a tablet sent, for its part if the piece has it, else for the one that is chosen.
+    /** @param {import('./plan_sound_offers.js').TakenSound} sound */
+    takeOffered(sound2) {
+      clearErrors('[data-error="sound"]');
+      const part = this.parts.some((each) => each.part === sound2.part) ? sound2.part : this.part;
+      const free = this.freeName(part, sound2.name);
+      return this.put(part, free, sound2);
+    }
+    // A recording that the program holds goes into the plan.
+    /** @param {string} part @param {string} name @param {{ key: string, seconds: number }} found */
+    put(part, name, found) {
+      const others = Object.entries(store.now.edits).filter(([path, value]) => path.startsWith(PATH2) && path !== PATH2 + part && value);
+      if (others.some(([, value]) => (
+        /** @type {OwnSound} */
+        value.name.toLowerCase() === name.toLowerCase()
+      ))) {
+        this.refuse(phrase("script-sound-same-name", { name }));
+        return false;
+      }
+      const mine = this.own.find((sound2) => sound2.part === part)?.file;
+      const taken = /* @__PURE__ */ new Set([...others.map(([, value]) => (
+        /** @type {OwnSound} */
+        value.file
+      )), ...Object.keys(store.now.sounds).filter((file) => file !== mine)]);
+      const letters = name.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "sound";
+      let beside = `${letters}.wav`;
+      for (let n = 2; taken.has(beside); n += 1) beside = `${letters}-${n}.wav`;
+      this.standing.set(found.key, { here: true, kept: false });
+      this.told(phrase("script-sound-put", { part, name, seconds: found.seconds }));
+      store.change({ edits: { ...store.now.edits, [PATH2 + part]: { name, file: beside } }, sounds: { ...store.now.sounds, [beside]: found.key } });
+      return true;
     }
     async record() {
       clearErrors('[data-error="sound"]');
@@ -4241,6 +4355,7 @@
     // What there is ----------------------------------------------------------------------------------------------------
     /** @param {Plan} plan */
     show({ patterns, map, parts }) {
+      this.sender.show({ patterns });
       if (!this.is) return;
       this.rows = parts;
       this.map = map;
@@ -4316,9 +4431,13 @@
       }
     }
     /** @param {string} key */
-    async hear(key) {
+    hear(key) {
+      return this.play(`/api/sound/${key}`);
+    }
+    /** @param {string} address */
+    async play(address) {
       const audio = new AudioContext();
-      const answer = await fetch(`/api/sound/${key}`, { cache: "no-store" });
+      const answer = await fetch(address, { cache: "no-store" });
       if (!answer.ok) return;
       const source = audio.createBufferSource();
       source.buffer = await audio.decodeAudioData(await answer.arrayBuffer());
@@ -4327,6 +4446,7 @@
       source.start();
     }
   };
+  var plain = (file) => READ_THERE.test(file.name) ? Promise.resolve(file) : asWav(file);
   async function asWav(file) {
     const audio = new AudioContext();
     try {

@@ -92,4 +92,6 @@ error_web-sound-not-here = This recording is not here any more
 error_web-sound-not-kept = This recording cannot be kept on this computer: { $why }
 error_web-sound-ask = What is to be done with a recording is keep, release, delete or undelete
 error_web-offer = A pattern is one to four bars of boxes with a sound in one of them, and a name
-error_web-offers-full = Many patterns wait for the teacher already: try again in a while
+error_web-one-sound = Another sound of yours is still on its way: try again when it has come
+error_web-sound-label = A sound is for a part, and may have a name: a few words each
+error_web-offers-full = Much waits for the teacher already: try again in a while

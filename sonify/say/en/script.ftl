@@ -319,6 +319,14 @@ script-sound-record = Record
 script-sound-stop = Stop
 script-sound-recording = Recording, for at most ten seconds.
 script-sound-gone = { $part }: the recording is not here; a stand-in plays
+script-sound-sending = Sending …
+script-sound-sent = It is with the teacher ({ $seconds } s).
+script-sound-from = for { $part }, { $seconds } s
+script-sounds-waiting =
+    { $n ->
+        [one] One sound waits for you.
+       *[other] { $n } sounds wait for you.
+    }
 script-sound-hear = Hear { $name }
 script-sound-keep = Keep on this computer
 script-sound-delete = Delete the recording of { $name }
