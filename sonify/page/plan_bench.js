@@ -7,6 +7,7 @@ import { Compare } from './plan_compare.js';
 import { DrawView } from './plan_draw.js';
 import { announce, clearAnswered, hideTrouble, showError } from './plan_errors.js';
 import { element, Field, setFresh, setMarking } from './plan_fields.js';
+import { Jumps } from './plan_jumps.js';
 import { PieceMap } from './plan_map.js';
 import { Parts } from './plan_parts.js';
 import { Question } from './plan_question.js';
@@ -51,6 +52,7 @@ export class Bench extends EventTarget {
     this.drawing = new DrawView(told);
     this.pattern = new PatternView(told);
     this.sound = new SoundView(told);
+    this.jumps = new Jumps();
     this.names = '';
     /** @type {Map<string, Field>} */
     this.conditions = new Map();
@@ -124,6 +126,7 @@ export class Bench extends EventTarget {
     this.map.show(plan);
     this.pattern.show(plan);
     this.sound.show(plan);
+    this.jumps.show();
     this.heard(plan.rules);
     this.findings(plan.findings);
     find('changed-panel').hidden = !plan.changed.length;

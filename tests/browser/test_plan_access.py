@@ -152,6 +152,41 @@ def test_everything_is_done_with_the_keyboard_alone(visit: Opener) -> None:
     until(page, "s.job === 'cancelled'", seconds=30)
 
 
+@pytest.mark.long
+def test_every_panel_is_at_most_fifteen_keys_from_the_head_of_the_page_and_stands_below_the_chart(
+    visit: Opener,
+) -> None:
+    page = visit(viewport={"width": 820, "height": 1180})
+    choose(page)
+    panels = page.locator("#jumps a:visible").evaluate_all("(links) => links.map((link) => link.hash)")
+    named = page.locator("#bench section:visible h3[tabindex]").evaluate_all(
+        "(all) => all.map((each) => '#' + each.id)"
+    )
+    assert {*named} - {"#about-title"} == {*panels}
+    for panel in panels:
+        page.evaluate("document.activeElement.blur(); window.scrollTo(0, 0)")
+        page.locator(".skip").focus()
+        page.keyboard.press("Enter")
+        keys = 2
+        while page.evaluate("document.activeElement.hash ?? ''") != panel:
+            page.keyboard.press("Tab")
+            keys += 1
+            assert keys < 15, panel
+        page.keyboard.press("Enter")
+        expect(page.locator(panel)).to_be_focused()
+        page.wait_for_timeout(100)
+        assert page.locator(panel).evaluate(
+            """(title) => { const box = title.getBoundingClientRect();
+            return document.elementFromPoint(box.left + 4, box.top + box.height / 2) === title; }"""
+        ), f"{panel} is covered"
+    page.locator(".skip").focus()
+    for key in ("Enter", "Tab", "End"):
+        page.keyboard.press(key)
+    assert page.evaluate("document.activeElement.hash") == panels[-1]
+    page.keyboard.press("ArrowRight")
+    assert page.evaluate("document.activeElement.hash") == panels[0]
+
+
 @pytest.mark.parametrize("width", [320, 768, 3840])
 def test_nothing_runs_over_the_side(visit: Opener, width: int) -> None:
     page = visit(viewport={"width": width, "height": 900})

@@ -1999,6 +1999,41 @@
     }
   };
 
+  // plan_jumps.js
+  var Jumps = class {
+    constructor() {
+      this.links = findAll("a", HTMLAnchorElement, find("jumps"));
+      find("jumps").addEventListener("keydown", (event) => this.key(event));
+      const chart = find("chart-panel");
+      new ResizeObserver(() => document.documentElement.style.setProperty("--chart-tall", `${chart.offsetHeight}px`)).observe(chart);
+    }
+    // A panel that this scene does not have is not in the list.
+    show() {
+      for (const link of this.links) {
+        const panel = document.querySelector(link.hash)?.closest("section");
+        link.hidden = !panel || panel.hidden;
+      }
+    }
+    /** @param {KeyboardEvent} event */
+    key(event) {
+      const { key, altKey, ctrlKey, metaKey, target } = event;
+      const shown = this.links.filter((link) => !link.hidden);
+      const at = shown.indexOf(
+        /** @type {HTMLAnchorElement} */
+        target
+      );
+      if (altKey || ctrlKey || metaKey || at < 0) return;
+      const ways = { ArrowRight: at + 1, ArrowDown: at + 1, ArrowLeft: at - 1, ArrowUp: at - 1, Home: 0, End: -1 };
+      const next = ways[
+        /** @type {keyof typeof ways} */
+        key
+      ];
+      if (next === void 0) return;
+      event.preventDefault();
+      shown.at(next % shown.length)?.focus();
+    }
+  };
+
   // plan_map.js
   var SVG_NAMES = "http://www.w3.org/2000/svg";
   function playingField(group, level) {
@@ -4719,6 +4754,7 @@
       this.drawing = new DrawView(told);
       this.pattern = new PatternView(told);
       this.sound = new SoundView(told);
+      this.jumps = new Jumps();
       this.names = "";
       this.conditions = /* @__PURE__ */ new Map();
       this.question = new Question("/api/plan", (plan) => this.show(plan), (error) => this.refuse(error), (words) => setText(find("bar-words"), words));
@@ -4787,6 +4823,7 @@
       this.map.show(plan);
       this.pattern.show(plan);
       this.sound.show(plan);
+      this.jumps.show();
       this.heard(plan.rules);
       this.findings(plan.findings);
       find("changed-panel").hidden = !plan.changed.length;
