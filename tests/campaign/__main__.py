@@ -20,6 +20,7 @@ from tests.campaign import (
     random_kills,
     recordings,
     shelf,
+    soak,
     sounds,
     spreadsheets,
     stories,
@@ -29,8 +30,9 @@ from tests.campaign import (
 )
 from tests.campaign.tally import Tally
 
-#: Name -> what runs it, given the tally, the share of the whole, and the seed.
-CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
+#: What runs one, given the tally, the share of the whole, and the seed.
+Campaign = Callable[[Tally, float, int], None]
+CAMPAIGNS: dict[str, Campaign] = {
     "kills": lambda tally, share, seed: swap.kills(tally, every=round(1 / share)),
     "failures": lambda tally, share, seed: swap.failures(tally, every=round(1 / share)),
     "scene-files": lambda tally, share, seed: swap.new_files(tally, every=round(1 / share)),
@@ -56,6 +58,8 @@ CAMPAIGNS: dict[str, Callable[[Tally, float, int], None]] = {
     "made": lambda tally, share, seed: made.campaign(tally, round(200 * share), seed),
     "sounds": lambda tally, share, seed: sounds.campaign(tally, round(200 * share), seed),
     "shelf": lambda tally, share, seed: shelf.campaign(tally, round(1_000 * share), seed, every=round(1 / share)),
+    "requests": lambda tally, share, seed: soak.mixed(tally, round(3_000 * share), seed),
+    "soak": lambda tally, share, seed: soak.soak(tally, 20 * share, 30, seed),
     "sheets": lambda tally, share, seed: sweep.to_the_sheets(tally, round(60 * share), seed),
 }
 
@@ -65,13 +69,21 @@ def main() -> int:
     parser.add_argument("names", nargs="*", metavar="NAME", help=f"one or more of: {', '.join(CAMPAIGNS)}")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--share", type=float, default=1.0, help="a part of the whole, such as 0.1")
+    parser.add_argument("--minutes", type=float, help="how long the soak takes, in place of its share of 20")
+    parser.add_argument("--browsers", type=int, default=30, help="of the soak")
     asked = parser.parse_args()
     if unknown := set(asked.names) - set(CAMPAIGNS):
         parser.error(f"there is no campaign {', '.join(sorted(unknown))}; there are {', '.join(CAMPAIGNS)}")
+    minutes = 20 * asked.share if asked.minutes is None else asked.minutes
+
+    def soak_as_asked(tally: Tally, share: float, seed: int) -> None:
+        soak.soak(tally, minutes, asked.browsers, seed)
+
+    runs: dict[str, Campaign] = {**CAMPAIGNS, "soak": soak_as_asked}
     good = True
     for name in asked.names or CAMPAIGNS:
         tally = Tally()
-        CAMPAIGNS[name](tally, asked.share, asked.seed)
+        runs[name](tally, asked.share, asked.seed)
         print(f"{name}, seed {asked.seed}\n{tally.report()}\n", flush=True)
         good &= tally.good
     return 0 if good else 1
