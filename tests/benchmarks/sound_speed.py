@@ -56,13 +56,13 @@ class Case:
 
 
 CASES = {
-    "the harbour scene": Case(0, 0, 0.6),
-    "3 min, 4 000 notes": Case(3, 4_000, 0.45),
-    "3 min, 30 000 notes": Case(3, 30_000, 0.15),
+    "the harbour scene": Case(0, 0, 0.62),
+    "3 min, 4 000 notes": Case(3, 4_000, 0.36),
+    "3 min, 30 000 notes": Case(3, 30_000, 0.12),
     "30 min, 39 000 notes": Case(30, 39_000, 0.18),
 }
-MOST_MIB, MOST_SCRATCH_MB = 300, 700
-STEMS_AIM, STEMS_MOST = 1.4, 3.0
+MOST_MIB, MOST_SCRATCH_MB = 270, 700
+STEMS_AIM, STEMS_MOST = 1.5, 2.2
 
 CHILD = """
 import os, pickle, resource, sys, tempfile, time
