@@ -8,9 +8,11 @@ from __future__ import annotations
 import asyncio
 import logging
 import re
+import threading
 import time
 import warnings
 from collections.abc import Collection, Hashable, Iterator, Mapping
+from concurrent.futures import Future, wait
 from contextlib import contextmanager, suppress
 from typing import Any
 
@@ -20,8 +22,8 @@ from sonify.records.fact import wrong
 from sonify.say import say
 from sonify.storage import toolkit
 
-#: How long a scheduler may take to answer.
-REACH_S = 5.0
+#: How long a scheduler may take to answer, and a worker that reads the toolkit from a slow drive first.
+REACH_S, ANSWER_S = 5.0, 20.0
 #: What a scheduler says of itself: tcp://192.168.1.5:8786. Anything else the library might take for something else.
 ADDRESS = re.compile(r"((tcp|tls)://)?([\w.-]+|\[[0-9a-fA-F:.]+\]):\d{1,5}/?")
 
@@ -40,6 +42,7 @@ class DaskCluster:
         version = distributed.__version__
         self._dask, self._address = distributed, address
         self._futures: dict[Hashable, Any] = {}
+        self._answers: dict[str, Future[Any]] = {}
         try:
             if not ADDRESS.fullmatch(address) or asyncio.run(self._kind()) != "Scheduler":
                 raise ValueError(address)
@@ -55,12 +58,28 @@ class DaskCluster:
             return str((await asyncio.wait_for(there.identity(), REACH_S))["type"])
 
     def at_once(self) -> dict[str, int]:
-        return dict(self._asked(self._client.nthreads))
+        there: dict[str, int] = dict(self._asked(self._client.nthreads))
+        self._answers = {name: answer for name, answer in self._answers.items() if name in there}
+        return there
 
     def abouts(self, workers: Collection[str]) -> dict[str, dict[str, str]]:
-        found = self._asked(lambda: self._client.run(toolkit.about, workers=list(workers), on_error="return"))
-        answers = {name: said for name, said in found.items() if not isinstance(said, OSError)}  # it has just left
+        """Each is asked by a thread of its own: one that is frozen keeps nobody waiting, and may answer later."""
+        new = [name for name in workers if name not in self._answers]
+        for name in new:
+            answer: Future[Any] = Future()
+            self._answers[name] = answer
+            threading.Thread(target=self._ask, args=(name, answer), daemon=True).start()
+        wait([self._answers[name] for name in workers], timeout=ANSWER_S if new else 0.0)
+        self._check_there()
+        told = {name: self._answers.pop(name).result() for name in workers if self._answers[name].done()}
+        answers = {name: said for name, said in told.items() if not isinstance(said, OSError)}  # it has just left
         return {name: said if isinstance(said, dict) else {} for name, said in answers.items()}
+
+    def _ask(self, worker: str, answer: Future[Any]) -> None:
+        try:
+            answer.set_result(self._client.run(toolkit.about, workers=[worker], on_error="return")[worker])
+        except Exception as error:  # the scheduler has gone
+            answer.set_result(OSError(error))
 
     def begin(self, parcel: Mapping[str, Any], workers: Collection[str]) -> Hashable:
         with warnings.catch_warnings():

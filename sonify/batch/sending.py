@@ -41,8 +41,8 @@ class Cluster(Protocol):
         more."""
 
     def abouts(self, workers: Collection[str]) -> Mapping[str, Mapping[str, str]]:
-        """What each of these workers is (`toolkit.about`); empty where it has no toolkit. One that has left is left
-        out."""
+        """What each of these workers is (`toolkit.about`); empty where it has no toolkit. One that does not answer, or
+        not yet, is left out."""
 
     def begin(self, parcel: Mapping[str, Any], workers: Collection[str]) -> Hashable:
         """Have a parcel made by one of these."""

@@ -7,13 +7,16 @@ import os
 import subprocess
 import sys
 import tempfile
-from collections.abc import Iterator
+import threading
+from collections.abc import Callable, Iterator
+from concurrent.futures import wait
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
-from sonify.batch import Ledger, Row, far, sending
+from sonify.batch import Ledger, Row, dask_cluster, far, sending
 from sonify.batch.lodging import lodging
 from sonify.batch.pairs import Asked, Pair, pairs_of
 from sonify.batch.parcel import ARRIVALS, Damaged, arrived, packed, put, unpacked
@@ -167,6 +170,24 @@ def test_a_worker_that_joins_late_and_differs_is_left_out_by_name_and_the_others
         "scipy 1.0",
     ]
     assert not {"late", "bare"} & set(cluster.makers) and cluster.asked.count("sea/3a") == 2
+
+
+def test_a_worker_that_is_frozen_when_it_joins_keeps_nobody_waiting(monkeypatch: pytest.MonkeyPatch) -> None:
+    thaw = threading.Event()
+
+    def run(question: Callable[[], Any], workers: list[str], on_error: str) -> dict[str, Any]:
+        if workers == ["frozen"]:
+            thaw.wait(20.0)
+        return {name: OSError() if name == "gone" else question() for name in workers}
+
+    monkeypatch.setattr(dask_cluster, "ANSWER_S", 0.2)
+    cluster = object.__new__(dask_cluster.DaskCluster)
+    cluster._client, cluster._answers = SimpleNamespace(run=run, status="running"), {}
+    assert cluster.abouts(["frozen", "one", "gone"]) == {"one": about()}
+    assert cluster.abouts(["frozen"]) == {}
+    thaw.set()
+    wait(list(cluster._answers.values()))
+    assert cluster.abouts(["frozen"]) == {"frozen": about()}
 
 
 def test_where_all_who_are_left_differ_the_run_ends_and_says_so(
