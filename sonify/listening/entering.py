@@ -170,7 +170,9 @@ def _told(planned: EntryHeard, chances: Floats) -> Entered:
     low, high = int(np.searchsorted(total, OUTSIDE / 2)), int(np.searchsorted(total, 1.0 - OUTSIDE / 2))
     throughout, never = low == 0, high == chances.size
     if throughout or never or high - low > LONGEST:
-        message = "recorded-covered" if throughout == never else f"recorded-{'throughout' if throughout else 'never'}"
+        message = "recorded-covered"
+        if throughout != never:
+            message = "recorded-throughout" if throughout else "recorded-never"
         return Entered(heard=replace(planned, why=fact(message)), chances=chances)
     span = Span(value=float(np.argmax(chances)), low=float(low), high=float(high))
     return Entered(heard=replace(planned, heard=span), chances=chances)
