@@ -29,7 +29,6 @@ export class Compare extends EventTarget {
     /** @type {Map<string, Player>} */
     this.players = new Map();
     /** @type {Which | ''} */
-    this.playing = '';
     /** @type {Plan | null} */
     this.plan = null;
     /** @type {Player | null} */
@@ -202,7 +201,6 @@ export class Compare extends EventTarget {
 
   /** @param {Which | ''} which */
   press(which) {
-    this.playing = which;
     if (!which) clearInterval(this.timer);
     for (const each of ['A', 'B']) setState(find(`compare-hear-${each.toLowerCase()}`), 'aria-pressed', String(each === which));
     if (!which) setText(find('compare-now'), '');

@@ -5,6 +5,7 @@ import { COUNTS, HELD, SILENT, SOUND, boxesOf, empty, patternOf, pressed, reshap
 import { announce, clearErrors } from './plan_errors.js';
 import { element } from './plan_fields.js';
 import { Offers } from './plan_offers.js';
+import { fillSelect } from './plan_select.js';
 import { store } from './plan_store.js';
 import { Beat, hzOf, keyboard, midiOf } from './plan_taps.js';
 import { find, phrase, setRows, setState, setText, span } from './screen.js';
@@ -284,16 +285,11 @@ export class PatternView {
     find('pattern-panel').hidden = !parts.length;
     if (!parts.length) return;
     const choice = find('pattern-part', HTMLSelectElement);
-    const mark = JSON.stringify(parts.map(({ part, group, instrument }) => [part, group, instrument]));
-    if (choice.dataset.mark !== mark) {
-      choice.dataset.mark = mark;
-      choice.replaceChildren(...parts.map((row) => new Option(phrase('script-pattern-part', { group: row.group, part: row.part, instrument: row.instrument }), row.part)));
-    }
     if (!this.row) {
       this.stop();
       this.part = parts.find((row) => row.own)?.part ?? parts[0].part;
     }
-    choice.value = this.part;
+    fillSelect(choice, parts.map(({ group, part, instrument }) => [part, phrase('script-pattern-part', { group, part, instrument })]), this.part);
     if (this.shape === '' || this.boxes.beats !== patterns.beats || JSON.stringify(this.own) !== this.sent) this.load();
     this.draw();
   }
@@ -377,13 +373,9 @@ export class PatternView {
   }
 }
 
-/** @param {string} id @param {string[][]} rows @param {string} value */
+/** @param {string} id @param {[value: string, words: string][]} rows @param {string} value */
 function options(id, rows, value) {
-  const select = find(id, HTMLSelectElement);
-  const mark = JSON.stringify(rows);
-  if (select.dataset.mark !== mark) select.replaceChildren(...rows.map(([each, words]) => new Option(words, each)));
-  select.dataset.mark = mark;
-  select.value = rows.some(([each]) => each === value) ? value : (rows[0]?.[0] ?? '');
+  fillSelect(find(id, HTMLSelectElement), rows, rows.some(([each]) => each === value) ? value : (rows[0]?.[0] ?? ''));
 }
 
 /** @param {number} beats @param {number} each */

@@ -4,6 +4,7 @@
 import { Refused, ask, sendFile } from './plan_ask.js';
 import { announce, clearErrors, showError } from './plan_errors.js';
 import { element } from './plan_fields.js';
+import { fillSelect } from './plan_select.js';
 import { SoundOffers, SoundSender } from './plan_sound_offers.js';
 import { store } from './plan_store.js';
 import { find, phrase, setText, span } from './screen.js';
@@ -157,13 +158,8 @@ export class SoundView {
     this.parts = patterns.parts;
     find('sound-panel').hidden = !this.parts.length;
     const choice = find('sound-part', HTMLSelectElement);
-    const mark = JSON.stringify(this.parts.map(({ part, group }) => [part, group]));
-    if (choice.dataset.mark !== mark) {
-      const before = choice.value;
-      choice.dataset.mark = mark;
-      choice.replaceChildren(...this.parts.map(({ part, group }) => new Option(phrase('script-sound-of', { group, part }), part)));
-      if (this.parts.some(({ part }) => part === before)) choice.value = before;
-    }
+    const before = this.parts.some(({ part }) => part === choice.value) ? choice.value : (this.parts[0]?.part ?? '');
+    fillSelect(choice, this.parts.map(({ part, group }) => [part, phrase('script-sound-of', { group, part })]), before);
     this.list();
   }
 

@@ -56,6 +56,12 @@ def guarded(answering: Answering) -> Answering:
     return safe
 
 
+def only_at_home(at_home: bool) -> None:
+    """Refuse a browser of another machine what is for those of this one alone."""
+    if not at_home:
+        raise Refused(HTTPStatus.FORBIDDEN, wrong("error_web-not-at-home"))
+
+
 async def not_here(request: Request, error: Exception) -> Response:
     """The answer for an address that is none of ours."""
     status = error.status_code if isinstance(error, HTTPException) else HTTPStatus.INTERNAL_SERVER_ERROR

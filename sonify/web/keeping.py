@@ -8,7 +8,6 @@ from __future__ import annotations
 import secrets
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from http import HTTPStatus
 from typing import Any
 
 from starlette.requests import Request
@@ -21,8 +20,7 @@ from sonify.records.fact import wrong
 from sonify.records.kept import CLASS, KINDS, PLAN, Kept, State
 from sonify.storage.keeping import CannotKeep, Keeping, folder
 from sonify.web.desk import Desk
-from sonify.web.errors import Refused
-from sonify.web.http import answer, guarded, json_of
+from sonify.web.http import answer, guarded, json_of, only_at_home
 from sonify.web.inputs import Inputs, read_inputs, refuse, table_at, text_at
 
 #: What a state of a plan has beside what every request has: the class that it is for.
@@ -62,8 +60,7 @@ class Shelf:
         return [Route("/api/shelf", guarded(self.answer), methods=["POST"])]
 
     async def answer(self, request: Request) -> Response:
-        if not self._at_home(request):
-            raise Refused(HTTPStatus.FORBIDDEN, wrong("error_web-not-at-home"))
+        only_at_home(self._at_home(request))
         given = await json_of(request)
         if not isinstance(given, dict):
             refuse(wrong("error_web-shelf"))

@@ -24,7 +24,7 @@ from sonify.inputs.readings import UnreadableWord, note_number
 from sonify.records.fact import wrong
 from sonify.records.own_pattern import MOST_BARS
 from sonify.web.errors import Refused
-from sonify.web.http import answer, guarded, json_of
+from sonify.web.http import answer, guarded, json_of, only_at_home
 from sonify.web.inputs import refuse, text_at
 
 #: So many wait for her at a time, and of one tablet so many.
@@ -73,8 +73,7 @@ class Offers:
         return answer({"sent": True})
 
     def _check(self, request: Request) -> None:
-        if not self._at_home(request):
-            raise Refused(HTTPStatus.FORBIDDEN, wrong("error_web-not-at-home"))
+        only_at_home(self._at_home(request))
 
     async def list(self, request: Request) -> Response:
         self._check(request)

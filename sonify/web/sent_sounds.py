@@ -23,7 +23,7 @@ from sonify.inputs.sound_file import LARGEST_BYTES
 from sonify.records.fact import wrong
 from sonify.records.own_sound import KEPT_HZ
 from sonify.web.errors import Refused
-from sonify.web.http import answer, guarded, json_of, received
+from sonify.web.http import answer, guarded, json_of, only_at_home, received
 from sonify.web.inputs import file_name, refuse
 from sonify.web.recordings import HEAD_BYTES, plain_sound
 
@@ -99,8 +99,7 @@ class SentSounds:
         return answer({"sent": True, "seconds": sound.seconds})
 
     def _check(self, request: Request) -> None:
-        if not self._at_home(request):
-            raise Refused(HTTPStatus.FORBIDDEN, wrong("error_web-not-at-home"))
+        only_at_home(self._at_home(request))
 
     async def list(self, request: Request) -> Response:
         self._check(request)

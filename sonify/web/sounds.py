@@ -20,7 +20,7 @@ from sonify.records.fact import wrong
 from sonify.records.own_sound import KEPT_HZ
 from sonify.web.desk import Desk
 from sonify.web.errors import Refused
-from sonify.web.http import answer, guarded, json_of, received
+from sonify.web.http import answer, guarded, json_of, only_at_home, received
 from sonify.web.inputs import file_name, refuse, text_at
 from sonify.web.recordings import HEAD_BYTES, plain_sound
 
@@ -46,8 +46,7 @@ class OwnSounds:
         ]
 
     def _check(self, request: Request) -> None:
-        if not self._at_home(request):
-            raise Refused(HTTPStatus.FORBIDDEN, wrong("error_web-not-at-home"))
+        only_at_home(self._at_home(request))
 
     async def take(self, request: Request) -> Response:
         """A sound file, as its bytes; its name in the address."""

@@ -35,7 +35,7 @@ from sonify.records.fact import fact, wrong
 from sonify.say import say
 from sonify.web.desk import Study
 from sonify.web.errors import OUR_FAULT, Refused
-from sonify.web.http import answer, guarded, page, received
+from sonify.web.http import answer, guarded, only_at_home, page, received
 from sonify.web.pages import recording_page, send_page
 from sonify.web.process import worked
 from sonify.web.sharing import Door
@@ -108,8 +108,7 @@ class Takes:
         ]
 
     def _check(self, request: Request) -> None:
-        if not self._door.is_at_home(request):
-            raise Refused(HTTPStatus.FORBIDDEN, wrong("error_web-not-at-home"))
+        only_at_home(self._door.is_at_home(request))
 
     def _take(self, request: Request) -> tuple[str, Take]:
         self._check(request)

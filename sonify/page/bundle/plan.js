@@ -1582,7 +1582,6 @@
       this.kept = null;
       this.found = null;
       this.players = /* @__PURE__ */ new Map();
-      this.playing = "";
       this.plan = null;
       this.now = null;
       this.serial = 0;
@@ -1749,7 +1748,6 @@
     }
     /** @param {Which | ''} which */
     press(which) {
-      this.playing = which;
       if (!which) clearInterval(this.timer);
       for (const each of ["A", "B"]) setState(find(`compare-hear-${each.toLowerCase()}`), "aria-pressed", String(each === which));
       if (!which) setText(find("compare-now"), "");
@@ -3803,16 +3801,11 @@
       find("pattern-panel").hidden = !parts.length;
       if (!parts.length) return;
       const choice2 = find("pattern-part", HTMLSelectElement);
-      const mark2 = JSON.stringify(parts.map(({ part, group, instrument }) => [part, group, instrument]));
-      if (choice2.dataset.mark !== mark2) {
-        choice2.dataset.mark = mark2;
-        choice2.replaceChildren(...parts.map((row) => new Option(phrase("script-pattern-part", { group: row.group, part: row.part, instrument: row.instrument }), row.part)));
-      }
       if (!this.row) {
         this.stop();
         this.part = parts.find((row) => row.own)?.part ?? parts[0].part;
       }
-      choice2.value = this.part;
+      fillSelect(choice2, parts.map(({ group, part, instrument }) => [part, phrase("script-pattern-part", { group, part, instrument })]), this.part);
       if (this.shape === "" || this.boxes.beats !== patterns.beats || JSON.stringify(this.own) !== this.sent) this.load();
       this.draw();
     }
@@ -3897,11 +3890,7 @@
     }
   };
   function options(id, rows, value) {
-    const select = find(id, HTMLSelectElement);
-    const mark2 = JSON.stringify(rows);
-    if (select.dataset.mark !== mark2) select.replaceChildren(...rows.map(([each, words]) => new Option(words, each)));
-    select.dataset.mark = mark2;
-    select.value = rows.some(([each]) => each === value) ? value : rows[0]?.[0] ?? "";
+    fillSelect(find(id, HTMLSelectElement), rows, rows.some(([each]) => each === value) ? value : rows[0]?.[0] ?? "");
   }
   function counted(beats, each) {
     const words = COUNTS[
@@ -4397,13 +4386,8 @@
       this.parts = patterns.parts;
       find("sound-panel").hidden = !this.parts.length;
       const choice2 = find("sound-part", HTMLSelectElement);
-      const mark2 = JSON.stringify(this.parts.map(({ part, group }) => [part, group]));
-      if (choice2.dataset.mark !== mark2) {
-        const before = choice2.value;
-        choice2.dataset.mark = mark2;
-        choice2.replaceChildren(...this.parts.map(({ part, group }) => new Option(phrase("script-sound-of", { group, part }), part)));
-        if (this.parts.some(({ part }) => part === before)) choice2.value = before;
-      }
+      const before = this.parts.some(({ part }) => part === choice2.value) ? choice2.value : this.parts[0]?.part ?? "";
+      fillSelect(choice2, this.parts.map(({ part, group }) => [part, phrase("script-sound-of", { group, part })]), before);
       this.list();
     }
     // The sounds of the plan, by their parts.
