@@ -1,8 +1,9 @@
 """The same pack wherever it is made: other locales, clocks and accounts, in a folder with spaces and accents.
 
 `python -m tests.campaign places` makes a pack as one of many in each surrounding, holds every file's digest against
-those of the first, and asks for it again, which makes nothing. What this machine has not (a Turkish locale: `localedef -i tr_TR -f
-UTF-8 tr_TR.UTF-8`; a clock to set: Debian's libfaketime; an account to change to: root) is counted as not tried.
+those of the first, and asks for it again, which makes nothing. What this machine has not is counted as not tried: a
+Turkish locale (`localedef -i tr_TR -f UTF-8 tr_TR.UTF-8`), a clock to set (Debian's libfaketime), an account to change
+to (root may).
 """
 
 from __future__ import annotations
