@@ -13,7 +13,8 @@ import pytest
 from sonify import lesson
 from sonify.sound.voices.bank import Bank, stroke_of
 from sonify.sound.voices.keeping import keep_with
-from sonify.storage import cache
+from sonify.storage import cache, keeping
+from sonify.web.errors import without_places
 
 
 @pytest.fixture
@@ -109,6 +110,16 @@ def test_turned_off_it_leaves_nothing(tmp_path: Path, monkeypatch: pytest.Monkey
     monkeypatch.chdir(tmp_path)
     assert cache.remembered("a", lambda: b"result") == b"result"
     assert list(tmp_path.iterdir()) == []
+
+
+def test_an_account_without_a_home_keeps_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As in an empty root, or for a user number that nobody knows (Linux: no HOME, no line in /etc/passwd)."""
+    for name in ("SONIFY_CACHE", "SONIFY_SHELF", "XDG_CACHE_HOME", "XDG_DATA_HOME"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setattr(os.path, "expanduser", lambda path: path)
+    assert cache.folder() is None and keeping.folder() is None
+    assert cache.remembered("a", lambda: b"result") == b"result"
+    assert without_places("~/packs/a.wav cannot be written") == "a.wav cannot be written"
 
 
 def test_the_particle_box_comes_back_the_same_and_broken_bytes_are_computed_anew(kept: Path) -> None:

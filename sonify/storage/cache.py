@@ -39,13 +39,14 @@ def folder() -> Path | None:
     named = os.environ.get("SONIFY_CACHE")
     if named is not None:
         return Path(named) if named else None
+    home = Path(os.path.expanduser("~"))  # "~" itself for an account that has none
     if sys.platform == "win32":
-        base = Path(os.environ.get("LOCALAPPDATA", Path.home() / "AppData" / "Local"))
+        base = Path(os.environ.get("LOCALAPPDATA", home / "AppData" / "Local"))
     elif sys.platform == "darwin":
-        base = Path.home() / "Library" / "Caches"
+        base = home / "Library" / "Caches"
     else:
-        base = Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache"))
-    return base / "sonify"
+        base = Path(os.environ.get("XDG_CACHE_HOME", home / ".cache"))
+    return base / "sonify" if base.is_absolute() else None
 
 
 def remembered(

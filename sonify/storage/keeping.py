@@ -57,7 +57,10 @@ def folder() -> Path | None:
     named = os.environ.get("SONIFY_SHELF")
     if named is not None:
         return Path(named) if named else None
-    return platformdirs.user_data_path("sonify", appauthor=False) / "kept"
+    try:
+        return platformdirs.user_data_path("sonify", appauthor=False) / "kept"
+    except RuntimeError:
+        return None  # an account that has no home
 
 
 class Keeping:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import tempfile
 from http import HTTPStatus
@@ -48,6 +49,7 @@ def without_places(message: str) -> str:
     >>> without_places(f"{Path.cwd()}/my packs/a.wav cannot be written; rain in mm/h")
     'a.wav cannot be written; rain in mm/h'
     """
-    for place in (Path.cwd(), Path(tempfile.gettempdir()), Path.home()):  # below these, names may have spaces in them
+    home = Path(os.path.expanduser("~"))  # "~" itself for an account that has none
+    for place in (Path.cwd(), Path(tempfile.gettempdir()), home):  # below these, names may have spaces in them
         message = re.sub(rf"{re.escape(str(place))}[/\\](?:(?:[^\s/\\:]+|[^/\\:\n;.]+)[/\\])*", "", message)
     return _PLACE.sub("", message)

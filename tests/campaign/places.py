@@ -24,7 +24,7 @@ from tests.campaign.tally import Tally
 ROOT = Path(__file__).resolve().parent.parent.parent
 TYPED = ("-m", "sonify", "make", "two-cups", "--classes", "rooms İı é", "--out", "the packs é", "--no-stems")
 NOBODY = "65534"
-#: With it every clock tells what a file says, but for the one that counts from the start of the machine.
+#: With it every clock tells what a file says.
 CLOCK = Path("/usr/lib/x86_64-linux-gnu/faketime/libfaketimeMT.so.1")
 #: Python leaves the C locale for UTF-8 by itself, unless it is told not to.
 ASCII = {"LC_ALL": "C", "PYTHONCOERCECLOCALE": "0", "PYTHONUTF8": "0"}
@@ -43,7 +43,7 @@ def surroundings(folder: Path) -> dict[str, Mapping[str, str]]:
     if "tr_tr.utf8" in here:
         found["locale tr_TR.UTF-8"] = {"LC_ALL": "tr_TR.UTF-8", "LANG": "tr_TR.UTF-8"}
     if CLOCK.is_file():
-        clock = {"LD_PRELOAD": str(CLOCK), "FAKETIME_NO_CACHE": "1", "FAKETIME_DONT_FAKE_MONOTONIC": "1"}
+        clock = {"LD_PRELOAD": str(CLOCK), "FAKETIME_NO_CACHE": "1"}
         for name, text in (("1971", "@1971-03-01 00:00:00"), ("2037", "@2037-12-31 23:59:50")):
             found[f"clock at {name}"] = {**clock, "FAKETIME": text}
         found[BACKWARDS] = {**clock, "FAKETIME_TIMESTAMP_FILE": str(folder / "clock")}
