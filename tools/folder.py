@@ -9,8 +9,8 @@ it bundles) and goes into the folder only as the small program that starts it:
     making/bin/python -m pip install -c tests/constraints.txt . "pyinstaller==6.22.3"
     making/bin/python tools/folder.py OUT
 
-Tried on Linux (x86-64, Debian 12, Python 3.11) by `tests/folder OUT`, in a root with nothing else in it: the same bytes
-as from source. NOT TRIED, the same on Windows and macOS, each on a machine of its own kind:
+Tried on Linux (x86-64, Debian 12, Python 3.11), as `tests/folder OUT` does, in a root with nothing else in it: the same
+bytes as from source. NOT TRIED, the same on Windows and macOS, each on a machine of its own kind:
 
     py -m venv making
     making\\Scripts\\python -m pip install -c tests\\constraints.txt . "pyinstaller==6.22.3"
