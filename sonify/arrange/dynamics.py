@@ -146,7 +146,9 @@ def _soften(
     least = float(levels[[bar - 1 for bar in bars]].min())
     low = min(least, GENTLE_ENTRY)
     if ruled:
-        levels[:] = _drawn_together(levels, least, low, spans)
+        levels[:], eased = _drawn_together(levels, least, low, spans)
+        if eased:
+            findings.append(_note(line, fact("play-comes-in-softly", bars=eased), "class"))
     else:
         slope = _gentle_slope(levels - least, low, spans)
         if slope < _NARROW:  # room to grow, from softer still
@@ -181,24 +183,55 @@ def _gentle_slope(above: FloatArray, low: float, spans: Sequence[tuple[int, int,
     return max(min(limits), 0.0)
 
 
-def _drawn_together(levels: FloatArray, least: float, low: float, spans: Sequence[tuple[int, int, int]]) -> FloatArray:
-    """The levels with as large a share of their decibels as leaves every entry, rise and peak gentle."""
-    best, most = np.full_like(levels, low), -1.0
+def _drawn_together(
+    levels: FloatArray, least: float, low: float, spans: Sequence[tuple[int, int, int]]
+) -> tuple[FloatArray, int]:
+    """The levels with as large a share of their decibels as leaves every entry, rise and peak gentle, and in how many
+    bars at the most the part comes in to where it belongs: none, unless that keeps a good deal more."""
+    best, most, eased = np.full_like(levels, low), -1.0, 0
     for softest in (low, min(low, _GENTLE_LEAST), min(low, _SOFTEST)):
-        for share in _SHARES:
-            found = softest * np.maximum(levels / least, 1.0) ** share
-            if _is_gentle(found, spans):
-                if share > most + _WORTH_SOFTER:
-                    best, most = found, share
-                break
-    return best
+        for steps in (False, True):
+            for share in _SHARES:
+                given = softest * np.maximum(levels / least, 1.0) ** share
+                found = _come_in_softly(given, spans) if steps else given
+                if found is not None and _is_gentle(found, spans, steps=steps):
+                    if share > most + _WORTH_SOFTER:
+                        best, most, eased = found, share, _bars_below(given, found, spans)
+                    break
+    return best, eased
 
 
-def _is_gentle(levels: FloatArray, spans: Sequence[tuple[int, int, int]]) -> bool:
-    """Soft entries, small steps up, never forte. The bar after an entry, too: the level is on its way to it."""
+def _come_in_softly(levels: FloatArray, spans: Sequence[tuple[int, int, int]]) -> FloatArray | None:
+    """The levels with every entry at mezzo piano at the most and a step a bar up from there; None where a part would
+    grow while its rule sinks."""
+    found = levels.copy()
+    for first, last, enters in spans:
+        found[first - 1 : enters] = np.minimum(found[first - 1 : enters], GENTLE_ENTRY)
+        for bar in range(enters, last):
+            found[bar] = min(levels[bar], found[bar - 1] + GENTLE_RISE)
+        grows, sinks = np.diff(found[first - 1 : last]) > 0.5, np.diff(levels[first - 1 : last]) < -0.5
+        if (grows & sinks).any():
+            return None
+    return found
+
+
+def _bars_below(given: FloatArray, found: FloatArray, spans: Sequence[tuple[int, int, int]]) -> int:
+    """For how many bars on end a part is softer than its rule at the most."""
+    most = 0
+    for first, last, _ in spans:
+        run = 0
+        for bar in range(first - 1, last):
+            run = run + 1 if given[bar] > found[bar] + 0.5 else 0
+            most = max(most, run)
+    return most
+
+
+def _is_gentle(levels: FloatArray, spans: Sequence[tuple[int, int, int]], *, steps: bool = False) -> bool:
+    """Soft entries, small steps up, never forte. The bar after an entry, too: the level is on its way to it, unless
+    it goes up in steps."""
     return all(
         levels[first - 1 : last].max() <= GENTLE_MOST - MOST_ACCENT
-        and levels[enters - 1 : min(enters + 1, last)].max() <= GENTLE_ENTRY
+        and levels[enters - 1 : min(enters + (not steps), last)].max() <= GENTLE_ENTRY
         and np.diff(levels[first - 1 : last]).max(initial=0.0) <= GENTLE_RISE
         for first, last, enters in spans
     )

@@ -12,6 +12,7 @@ from dataclasses import field, replace
 from functools import cached_property
 from math import log
 
+from sonify.arrange.apart import untold
 from sonify.arrange.blocks import Block
 from sonify.arrange.compared import comparisons, pairs_of
 from sonify.arrange.groups import MOST_CUES, Line
@@ -143,6 +144,7 @@ def chosen(piece: Piece, lines: Sequence[Line], units: Sequence[Block]) -> tuple
         unheard = [name for name in choice.plans if not any(name in here for here in playing)]
         wanted = {(name, _best_unit(choice, name)): _HEARD for name in unheard}
         wanted |= {key: _MUST for key in _named_unheard(choice, playing, tried) if key[0] not in unheard}
+        wanted = wanted or dict.fromkeys(_untold(choice, playing, tried), _MUST)
         key = next((one for one in wanted if one not in choice.must), None)
         if key is None:
             break
@@ -153,14 +155,15 @@ def chosen(piece: Piece, lines: Sequence[Line], units: Sequence[Block]) -> tuple
     return _everybody_once(choice, best[1])
 
 
-def _missing(choice: StreamChoice, playing: Sequence[frozenset[str]]) -> tuple[int, int, int]:
-    """How many parts are never heard, how many cues are too many, and how many parts a stage names and lacks."""
+def _missing(choice: StreamChoice, playing: Sequence[frozenset[str]]) -> tuple[int, int, int, int]:
+    """How many parts are never heard, how many cues are too many, how many parts a stage names and lacks, and how many
+    play only where nothing of what they stand for can be told apart."""
     unheard = sum(not any(name in here for here in playing) for name in choice.plans)
     crowd = 0
     for unit in range(1, len(playing)):
         entering = len(playing[unit] - playing[unit - 1])
         crowd += 0 if choice.tutti(playing[unit]) else max(0, entering - choice.room(unit))
-    return unheard, crowd, len(_named_unheard(choice, playing, set()))
+    return unheard, crowd, len(_named_unheard(choice, playing, set())), len(_untold(choice, playing, set()))
 
 
 def _everybody_once(choice: StreamChoice, playing: Sequence[frozenset[str]]) -> tuple[frozenset[str], ...]:
@@ -193,6 +196,20 @@ def _named_unheard(
             left = [u for u in own if (name, u) not in tried]
             if left and not any(name in playing[u] for u in own):
                 found.append((name, min(left, key=lambda u: (sum(unit == u for _, unit in choice.must), -u))))
+    return found
+
+
+def _untold(
+    choice: StreamChoice, playing: Sequence[frozenset[str]], tried: Collection[tuple[str, int]]
+) -> list[tuple[str, int]]:
+    """Parts whose rules cannot be told apart where they play, each with the stretch not yet tried that tells most."""
+    found = []
+    for name, plan in choice.plans.items():
+        stages = {choice.units[u].stage for u, here in enumerate(playing) if name in here}
+        clearly = untold(choice.piece, plan, stages)
+        left = [u for u in choice.able[name] if choice.units[u].stage in clearly and (name, u) not in tried]
+        if left:
+            found.append((name, max(left, key=lambda u: (clearly[choice.units[u].stage], -u))))
     return found
 
 

@@ -25,7 +25,7 @@ from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue, stands_for
 from sonify.records.lesson import Lesson
 from sonify.records.process import ConditionSpec
-from sonify.records.scene import WORD, Measure, Rule, Scene
+from sonify.records.scene import CURVES, WORD, Measure, Rule, Scene
 from sonify.records.score import Part, Score
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import clock_text
@@ -190,7 +190,7 @@ def _rule_row(lesson: Lesson, key: Key, name: str, *, changed: bool) -> dict[str
         "to_low": steps_row(to_low),
         "to_high": steps_row(to_high),
         "curve": rule.curve,
-        "curves": ["linear", "logarithmic"] if _by_ratio(rule, quantity) else ["linear"],
+        "curves": [kind for kind in CURVES if _may_be(kind, rule, quantity)],
         "why": rule.why,
         "sentence": say(key.sentence),
         "exaggeration": say(key.exaggeration_words),
@@ -203,8 +203,11 @@ def _rule_row(lesson: Lesson, key: Key, name: str, *, changed: bool) -> dict[str
     }
 
 
-def _by_ratio(rule: Rule, quantity: Quantity) -> bool:
-    """Whether the rule could follow ratios: it needs a true zero, and a range above it."""
+def _may_be(kind: str, rule: Rule, quantity: Quantity) -> bool:
+    """Whether a rule's curve could be of a kind: to follow ratios needs a true zero and a range above it, and only
+    loudness has decibels."""
+    if kind != "logarithmic":
+        return kind == "linear" or rule.control == "dynamics"
     ends = (convert(end.value, end.unit, quantity.si_unit) for end in (rule.low, rule.high))
     return quantity.true_zero and min(ends) > 0.0
 

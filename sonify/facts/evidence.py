@@ -233,9 +233,12 @@ def _notes(evidence: Evidence, reading: Reading) -> list[tuple[float, float, int
 
 
 def _strokes_a_bar(evidence: Evidence, reading: Reading) -> float:
-    """Of all who play: of those who play for the science, not of the pulse that a waiting group keeps."""
+    """Of a part in the bars that are given to it; of all who play for the science, not for a waiting group's pulse."""
     if reading.of:
-        return len(_notes(evidence, reading)) / (reading.end - reading.start)
+        entries = [entry for part in evidence.lines(reading.of) for entry in part.entries]
+        given = {bar for entry in entries for bar in range(entry.bar, entry.bar + entry.bars)}
+        inside = sum(reading.start <= bar < reading.end for bar in given)
+        return len(_notes(evidence, reading)) / (inside or reading.end - reading.start)
     beats = evidence.played.metre.beats
     parts = [part for part in evidence.played.group_parts if not part.pulse]
     bars = [note.beat // beats + 1 for part in parts for note in part.notes]
@@ -331,6 +334,8 @@ def _given(evidence: Evidence, key: str, values: FloatArray) -> FloatArray:
     rule, (low, high), (to_low, to_high) = _ends(evidence, key)
     held = np.clip(values, low, high)
     share = np.log(held / low) / log(high / low) if rule.curve == "logarithmic" else (held - low) / (high - low)
+    if rule.curve == "decibels":
+        return np.asarray(to_low * (to_high / to_low) ** share)
     return np.asarray(to_low + share * (to_high - to_low))
 
 

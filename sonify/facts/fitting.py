@@ -170,18 +170,14 @@ def left_out(scene: Scene, score: Score) -> tuple[str, ...]:
     return tuple(plan.name for plan in scene.parts if plan.name not in played)
 
 
-def fitted_to_class(scene: Scene, score: Score, findings: Iterable[Finding] = ()) -> Scene:
+def fitted_to_class(scene: Scene, score: Score) -> Scene:
     """The scene with its parts as the class plays them: without those that nobody plays, their rules, and questions and
     misconceptions that ask about them.
 
-    findings: of the arrangement; a part that rests in a stage for want of a group keeps only the stages it plays in.
+    A part keeps only the stages it plays in: it may rest in one for want of a group, or because enough is heard there.
     """
-    silent, resting = left_out(scene, score), {each.part for each in findings if each.kind == "class"}
-    parts = tuple(
-        _as_played(plan, scene, score) if plan.name in resting else plan
-        for plan in scene.parts
-        if plan.name not in silent
-    )
+    silent = left_out(scene, score)
+    parts = tuple(_as_played(plan, scene, score) for plan in scene.parts if plan.name not in silent)
     if not silent:
         return replace(scene, parts=parts)
     asked = {_sentence_of(claim) for claim in scene.claims if {claim.part, claim.beside} & {*silent}}

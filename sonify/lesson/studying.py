@@ -76,7 +76,7 @@ def study(
         used = {row.id for row in score.instruments}
         score = replaced(score, sounds=tuple(sound for sound in scene.sounds if sound.id in used))
     played_by_all = scene
-    scene = fitted_to_class(scene, score, arranged)
+    scene = fitted_to_class(scene, score)
     scene = replaced(scene, rules=tuple(rule for rule in scene.rules if not scene.set_aside(rule)))
     # the key tells of what is played
     retold = scene.parts != played_by_all.parts or scene.rules != played_by_all.rules

@@ -28,7 +28,8 @@ class RuleCurve:
     """low < high of one measure, run onto to_low..to_high of another; to_low and to_high differ, either is larger.
 
     kind "linear": equal steps of the measure are equal steps of the control. "logarithmic": equal *ratios* of the
-    measure are equal steps of the control, and low is above 0.
+    measure are equal steps of the control, and low is above 0. "decibels", of a loudness: equal steps of the measure
+    are equal ratios of the velocity, so equal steps in decibels.
     """
 
     kind: str
@@ -42,6 +43,8 @@ class RuleCurve:
             raise ValueError("a curve has a low end, a high end and something to run between")
         if self.kind == "logarithmic" and not self.low > 0.0:
             raise ValueError("a logarithmic curve starts above 0")
+        if self.kind == "decibels" and not min(self.to_low, self.to_high) > 0.0:
+            raise ValueError("decibels run between two sounds, and silence is none")
 
     def share(self, values: FloatArray) -> FloatArray:
         """How far along the range, 0 at low, 1 at high; beyond the ends the curve runs on (a logarithm needs > 0)."""
@@ -52,12 +55,18 @@ class RuleCurve:
     def forward(self, values: FloatArray) -> FloatArray:
         """The control for each value, exact at both ends. Raises OutOfRange outside low..high."""
         _refuse(values, self.low, self.high, "value")
+        if self.kind == "decibels":
+            found = self.to_low * (self.to_high / self.to_low) ** self.share(values)
+            return _within(found, min(self.to_low, self.to_high), max(self.to_low, self.to_high))
         return _between(self.share(values), self.to_low, self.to_high)
 
     def inverse(self, controls: FloatArray) -> FloatArray:
         """The value for each control, exact at both ends. Raises OutOfRange outside to_low..to_high."""
         _refuse(controls, min(self.to_low, self.to_high), max(self.to_low, self.to_high), "control")
-        share = (controls - self.to_low) / (self.to_high - self.to_low)
+        if self.kind == "decibels":
+            share = np.asarray(np.log(controls / self.to_low) / np.log(self.to_high / self.to_low))
+        else:
+            share = (controls - self.to_low) / (self.to_high - self.to_low)
         if self.kind == "logarithmic":
             return _within(self.low * (self.high / self.low) ** share, self.low, self.high)
         return _between(share, self.low, self.high)
@@ -267,6 +276,8 @@ def _check_ends(rule: Rule, quantity: Quantity, ends: tuple[float, float]) -> No
             )
     if rule.to_low == rule.to_high:
         raise BadRule(f"{rule.key}.to", wrong("error_mapping-both-ends-nothing", to_low_text=rule.to_low_text))
+    if rule.curve == "decibels" and rule.control != "dynamics":
+        raise BadRule(f"{rule.key}.curve", wrong("error_mapping-decibels-of-loudness", control=rule.control))
     if rule.curve == "logarithmic" and not (quantity.true_zero and low > 0.0):
         zero = "from" if quantity.true_zero else "scale"
         told = wrong(f"error_mapping-logarithmic-{zero}", name=quantity.name, unit=quantity.unit)

@@ -28,7 +28,7 @@ from sonify.units import PRINTED
 TERMS = (
     *("scene", "stage", "condition", "rule", "tempo", "pitch", "density", "dynamics", "brightness"),
     *TEXTURES,
-    *("scaffold", "exaggeration", "audible", "linear", "logarithmic", "stems", "swap"),
+    *("scaffold", "exaggeration", "audible", "linear", "logarithmic", "decibels", "stems", "swap"),
 )
 
 

@@ -17,7 +17,11 @@ import { find, phrase, setRows, setState, setText, span } from './screen.js';
 /** @typedef {0 | 1} End */
 
 /** @type {Record<string, string>} */
-const CURVE_WORDS = { linear: phrase('script-equal-steps'), logarithmic: phrase('script-equal-ratios') };
+const CURVE_WORDS = {
+  linear: phrase('script-equal-steps'),
+  logarithmic: phrase('script-equal-ratios'),
+  decibels: phrase('script-equal-decibels'),
+};
 /** @type {[End, string][]} */
 const ENDS = [[0, phrase('script-low-end')], [1, phrase('script-high-end')]];
 

@@ -41,7 +41,11 @@ class PrintedKey:
 
     def value(self, sound: FloatArray) -> FloatArray:
         """The quantity that a sound stands for; beyond the ends the key runs on."""
-        share = (np.asarray(sound, dtype=float) - self.to_low) / (self.to_high - self.to_low)
+        given = np.asarray(sound, dtype=float)
+        if self.curve == "decibels":
+            share = np.log(np.maximum(given, 1e-300) / self.to_low) / np.log(self.to_high / self.to_low)
+        else:
+            share = (given - self.to_low) / (self.to_high - self.to_low)
         if self.curve == "logarithmic":
             return np.asarray(self.low * (self.high / self.low) ** share)
         return np.asarray(self.low + share * (self.high - self.low))
@@ -54,7 +58,11 @@ class PrintedKey:
             share = np.log(np.maximum(given, 1e-300) / self.low) / np.log(self.high / self.low)
         else:
             share = (given - self.low) / (self.high - self.low)
-        sound = self.to_low + np.clip(share, 0.0, 1.0) * (self.to_high - self.to_low)
+        within = np.clip(share, 0.0, 1.0)
+        if self.curve == "decibels":
+            sound = self.to_low * (self.to_high / self.to_low) ** within
+        else:
+            sound = self.to_low + within * (self.to_high - self.to_low)
         if self.control == "dynamics":
             return np.asarray(40.0 * np.log10(np.maximum(sound, 1.0)))
         if self.control == "brightness":

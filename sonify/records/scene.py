@@ -13,7 +13,7 @@ from sonify.records.own_pattern import DECIDES, OwnPattern
 from sonify.records.own_sound import OwnSound
 from sonify.records.table import Table
 
-CURVES = ("linear", "logarithmic")
+CURVES = ("linear", "logarithmic", "decibels")
 #: Natural sounds that may lie under the recording.
 BACKGROUNDS = ("sea", "wind", "rain", "stream")
 STAGES_ALL = ("all",)

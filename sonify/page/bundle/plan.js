@@ -2936,7 +2936,11 @@
   };
 
   // plan_rules.js
-  var CURVE_WORDS = { linear: phrase("script-equal-steps"), logarithmic: phrase("script-equal-ratios") };
+  var CURVE_WORDS = {
+    linear: phrase("script-equal-steps"),
+    logarithmic: phrase("script-equal-ratios"),
+    decibels: phrase("script-equal-decibels")
+  };
   var ENDS = [[0, phrase("script-low-end")], [1, phrase("script-high-end")]];
   var RuleCard = class {
     // The parts that `curveField` and `result` make.

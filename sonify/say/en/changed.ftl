@@ -27,5 +27,6 @@ changed-rule =
     } now goes from { $to_low } to { $to_high } while the { $quantity } { GOES($quantity) } from { $low } to { $high }{ $curve ->
         [linear] , on a linear curve
         [logarithmic] , on a logarithmic curve
+        [decibels] , in equal steps of decibels
        *[same] { "" }
     }.

@@ -9,5 +9,6 @@ error_mapping-stage-found-what = { $name }: no stage was found in what was compu
 error_mapping-write-number-above = { $share } for "{ $stage }": write a number above 0, such as 1
 error_mapping-whole-piece = the whole piece
 error_mapping-one-part = the part "{ $part }"
+error_mapping-decibels-of-loudness = only loudness has steps in decibels, not { $control }; write `curve = "linear"`
 error_mapping-logarithmic-from = a logarithmic curve follows ratios, and the range of { $name } starts from 0 or below; write `curve = "linear"` or start `from` above 0
 error_mapping-logarithmic-scale = a logarithmic curve follows ratios, and the range of { $name } has a zero that is only a point on a scale ({ $unit }); write `curve = "linear"`

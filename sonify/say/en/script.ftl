@@ -177,6 +177,7 @@ script-count-players =
 script-plays-in = plays in { $stage }
 script-equal-steps = equal steps
 script-equal-ratios = equal ratios
+script-equal-decibels = equal steps in decibels
 script-low-end = Low end
 script-high-end = High end
 script-in-between = In between: { $text }.

@@ -27,5 +27,6 @@ term-exaggeration = How much more the sound changes than the science does. It is
 term-audible = Whether ears can tell neighbouring stages apart by this sound alone. It is compared with the smallest differences that people hear, as published.
 term-linear = Equal steps of the quantity make equal steps of the sound.
 term-logarithmic = Equal ratios of the quantity, such as each doubling, make equal steps of the sound. Good for a quantity that grows many times over.
+term-decibels = Equal steps of the quantity make equal steps in decibels, so each step is as easy to hear as the others. For loudness only.
 term-stems = One recording for each group’s part, to mix or to play along with. About 16 MB a minute each.
 term-swap = An instrument that stands in, because the cupboard does not hold the one the scene asks for first.

@@ -1,0 +1,73 @@
+"""Whether a rule can be told apart by ear in the stages in which its part plays: between two of them, or within one."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from itertools import combinations
+from math import inf, log10
+
+import numpy as np
+
+from sonify.arrange.piece import Piece
+from sonify.arrange.says import own_curves
+from sonify.records.controls import ControlCurve, StageBars
+from sonify.records.scene import PartPlan
+
+#: The check looks at the means of a stage's quarters for what is heard within it.
+_QUARTERS = 4
+#: From this age on a threshold's own figure holds, below it that for the young where there is one.
+_OLDER = 9
+#: Levelling draws steps of loudness together, so that more is wanted of them (our own share).
+_LEVELLED = 1.25
+
+
+def untold(piece: Piece, plan: PartPlan, playing: Collection[int]) -> dict[int, float]:
+    """Stages that would let a part's rules be told apart where those in which it plays do not, and how clearly.
+
+    playing: numbers of the stages in which it plays. Empty where all is told, and where nothing would tell it.
+    """
+    found: dict[int, float] = {}
+    for curve in own_curves(piece, plan):
+        asked = _asked(piece, curve.rule.control)
+        here = {n: _heard(piece, curve, piece.stages[n]) for n in piece.stage_numbers(plan)}
+        if not asked or _most(curve, (here[n] for n in playing if n in here)) >= asked:
+            continue
+        for other in here.keys() - set(playing):
+            apart = _most(curve, [here[other], *(here[n] for n in playing if n in here)])
+            if apart >= asked:
+                found[other] = max(found.get(other, 0.0), apart / asked)
+    return found
+
+
+def _asked(piece: Piece, control: str) -> float:
+    """The difference that is asked for at this class's age; 0 for a control that nobody tells apart by stages."""
+    row = next((row for row in piece.controls.thresholds if row.control == control), None)
+    if row is None or control == "tempo":
+        return 0.0
+    asked = row.young if row.young and piece.classroom.youngest_age < _OLDER else row.asked
+    return _LEVELLED * asked if control == "dynamics" else asked
+
+
+def _heard(piece: Piece, curve: ControlCurve, stage: StageBars) -> tuple[float, ...]:
+    """The control's mean over a stage, and over each of its quarters."""
+    first = (stage.bar - 1) * piece.beats
+    values = np.asarray(curve.results, dtype=float)[first : first + stage.bars * piece.beats]
+    quarters = [part for part in np.array_split(values, _QUARTERS) if part.size]
+    return (float(values.mean()), *(float(part.mean()) for part in quarters))
+
+
+def _most(curve: ControlCurve, stages: Iterable[tuple[float, ...]]) -> float:
+    """The largest difference between the means of two stages, or of two quarters of one."""
+    known = list(stages)
+    means = [one[0] for one in known]
+    pairs = [*combinations(means, 2), *(pair for one in known for pair in combinations(one[1:], 2))]
+    return max((_difference(curve.rule.control, *sorted(pair)) for pair in pairs), default=0.0)
+
+
+def _difference(control: str, less: float, more: float) -> float:
+    """In the unit of the control's threshold, never negative."""
+    if control == "density":
+        return 100.0 * (more / less - 1.0) if less > 0.0 else (inf if more > 0.0 else 0.0)
+    if control == "dynamics":
+        return 40.0 * log10(more / max(less, 1.0))
+    return (100.0 if control == "brightness" else 1.0) * (more - less)
