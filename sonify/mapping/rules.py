@@ -56,7 +56,8 @@ class RuleCurve:
         """The control for each value, exact at both ends. Raises OutOfRange outside low..high."""
         _refuse(values, self.low, self.high, "value")
         if self.kind == "decibels":
-            found = self.to_low * (self.to_high / self.to_low) ** self.share(values)
+            share = self.share(values)
+            found = np.where(share == 1.0, self.to_high, self.to_low * (self.to_high / self.to_low) ** share)
             return _within(found, min(self.to_low, self.to_high), max(self.to_low, self.to_high))
         return _between(self.share(values), self.to_low, self.to_high)
 

@@ -138,6 +138,20 @@ def test_softer_for_the_class_still_grows_and_fades_as_the_rule_says(levels: tup
             assert loud(p, ends[-1]) > loud(p, ends[0]) + 5
 
 
+def test_a_calm_class_comes_in_softly_and_is_then_as_loud_as_it_may_be() -> None:
+    """A quantity that begins high and stays there for a while: a soft entry alone must not hold the whole part down."""
+    needs = ("no sudden loud sounds",)
+    drawn = replace(
+        WATER, curves=(("dynamics", None, (100, 100, 60, 32, 32, 32)),), classroom=well_stocked(needs=needs)
+    )
+    score, findings = drawn.arranged()
+    vapour = named(score, "Rising vapour")
+    levels = [loud(vapour, bar) for bar in range(1, 7)]
+    assert levels[0] <= DYNAMICS["mp"] + 4 < DYNAMICS["mf"] < levels[3]
+    assert all(after >= before - 4 for before, after in pairwise(levels))
+    assert any("comes in softly" in say(finding.message) for finding in findings)
+
+
 def test_a_loud_instrument_that_must_be_used_is_softened_and_said() -> None:
     cymbals = Sketch(
         stages=(("one", 16, 80.0),),

@@ -46,6 +46,7 @@ IN_CLASS = (
     "pupils idle in a half",
     "instruments handed out and never played",
     "least step of the tempo, ratio",
+    "rules not told apart where they play",
 )
 
 

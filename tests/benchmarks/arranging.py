@@ -25,6 +25,7 @@ from sonify import lesson
 from sonify.arrange import arrange
 from sonify.kinds.marks import DYNAMICS
 from sonify.mapping import map_scene
+from sonify.mapping.thresholds import can_be_told_apart
 from sonify.processes import process_of
 from sonify.records.classroom import Classroom
 from sonify.records.controls import ControlCurve, Controls
@@ -514,6 +515,35 @@ def _as_science(low: float, high: float, rule: Rule) -> bool:
     return abs(np.log(rule.to_high / rule.to_low) / np.log(high / low) - 1.0) < 0.02
 
 
+def rules_untold(take: Take) -> int:
+    """Rules of which nothing differs enough to be heard where their parts play, though it does elsewhere in the piece:
+    by the means of stages and of their quarters, as written, and the table of thresholds."""
+    youngest = take.classroom.youngest_age
+    return sum(
+        curve.part in take.entered
+        and curve.rule.control != "tempo"
+        and bool(take.entered[curve.part])
+        and _can_be_told(take, curve, take.may_sound(curve.part), youngest)
+        and not _can_be_told(take, curve, take.entered[curve.part], youngest)
+        for curve in take.controls.curves
+    )
+
+
+def _can_be_told(take: Take, curve: ControlCurve, bars: set[int], youngest: int) -> bool:
+    means: list[float] = []
+    pairs: list[tuple[float, float]] = []
+    for stage in take.controls.time_map.stages:
+        own = range(stage.bar, stage.bar + stage.bars)
+        if not bars & set(own):
+            continue
+        values = np.asarray(curve.results)[(stage.bar - 1) * take.beats : (own.stop - 1) * take.beats]
+        means.append(float(values.mean()))
+        quarters = [float(part.mean()) for part in np.array_split(values, 4) if part.size]
+        pairs += combinations(quarters, 2)
+    pairs += combinations(means, 2)
+    return any(can_be_told_apart(curve.rule.control, one, other, youngest) for one, other in pairs)
+
+
 def loudness_range(take: Take) -> float:
     """EBU Tech 3342 of the recording; a scene that asks for wide is not held to the aim."""
     return float("nan") if take.score.loudness_range == "wide" else measured(take.score)[0]
@@ -559,6 +589,7 @@ ROWS = (
         worst=min,
         good=lambda v: v >= 1.12 - 1e-9,
     ),
+    Row(name="rules not told apart where they play", aim="0", figure=rules_untold),
 )
 SOUND = (
     Row(name="loudness range, LU", aim="<= 10", figure=loudness_range, good=lambda v: v <= AIM_LU),

@@ -9,16 +9,20 @@ from hypothesis import strategies as st
 
 from sonify.errors import OutOfRange
 from sonify.mapping.rules import RuleCurve
+from sonify.records.scene import CURVES
 
 
 @st.composite
 def curves(draw: st.DrawFn, kind: str | None = None) -> RuleCurve:
     """Curves over ranges that a scene could have: spans from a thousandth of the value to a millionfold."""
-    kind = kind or draw(st.sampled_from(["linear", "logarithmic"]))
+    kind = kind or draw(st.sampled_from(CURVES))
     low = draw(st.floats(1e-8, 1e6))
     high = low * draw(st.floats(1.001, 1e6))
     if kind == "linear" and draw(st.booleans()):
         low, high = -high, low
+    if kind == "decibels":  # of loudness alone, whose softest mark is 32 and whose loudest 108
+        ends = draw(st.lists(st.integers(32, 108), min_size=2, max_size=2, unique=True))
+        return RuleCurve(kind=kind, low=low, high=high, to_low=float(ends[0]), to_high=float(ends[1]))
     to_low = draw(st.floats(0.0, 240.0))
     apart = draw(st.floats(0.05, 200.0)) * draw(st.sampled_from([1, -1]))
     return RuleCurve(kind=kind, low=low, high=high, to_low=to_low, to_high=to_low + apart)
@@ -91,6 +95,13 @@ def test_holding_says_by_how_much_it_held(curve: RuleCurve, shares: list[float])
 def test_a_linear_curve_halves_the_way() -> None:
     curve = RuleCurve(kind="linear", low=571.0, high=592.0, to_low=66.0, to_high=112.0)
     assert curve.forward(np.array([581.5]))[0] == pytest.approx(89.0)
+
+
+def test_a_curve_in_decibels_makes_equal_steps_of_level() -> None:
+    """The law that velocities are told by: 40 log10(v/127) dB (Downloadable Sounds, as quoted in a MIDI forum)."""
+    curve = RuleCurve(kind="decibels", low=61.0, high=85.0, to_low=32.0, to_high=108.0)
+    levels = 40.0 * np.log10(curve.forward(np.array([61.0, 67.0, 73.0, 79.0, 85.0])) / 127.0)
+    assert np.diff(levels) == pytest.approx([levels[-1] / 4 - levels[0] / 4] * 4)
 
 
 def test_a_logarithmic_curve_makes_equal_steps_of_equal_ratios() -> None:

@@ -4,6 +4,8 @@ The notes on the strong beats are the pitch rule's own, on the nearest note of t
 ornament, softer, printed lighter, and may be left out: it climbs while the quantity rises, sinks while it falls, asks
 and answers while it stays. So each note can be traced, and the whole is a tune and not a staircase. Every phrase ends
 with a breath, and so does every second bar in its middle where it is long.
+
+Tunes that one rule gives the same notes at one time would cover each other: there the note goes round, a beat each.
 """
 
 from __future__ import annotations
@@ -16,7 +18,7 @@ from functools import lru_cache
 import numpy as np
 
 from sonify.arrange.blocks import Block, stretches
-from sonify.arrange.compared import of_one_height
+from sonify.arrange.compared import of_one_height, under_one_rule
 from sonify.arrange.hands import BREATHING, too_fast_at
 from sonify.arrange.pitches import Fitted, fitted
 from sonify.arrange.rhythms import Rhythm
@@ -55,12 +57,14 @@ Anchors = dict[int, tuple[int, float | None]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Phrase:
-    """A block as the tune has it. way: 1 where it asks or climbs, -1 where it answers or sinks."""
+    """A block as the tune has it. way: 1 where it asks or climbs, -1 where it answers or sinks. turn: the beats of a
+    bar that are this tune's, from 0, where several play the same notes; () where it has all."""
 
     block: Block
     motif: int
     rhythms: Family
     way: int
+    turn: tuple[int, ...] = ()
 
 
 def played(task: Task) -> Played:
@@ -181,8 +185,20 @@ def _phrases(task: Task, chosen: Sequence[Motif]) -> list[_Phrase]:
         )
         rhythms = chosen[motif].rhythms if able else _sparsest(task, block)
         used[motif] += block.bars
-        found.append(_Phrase(block=block, motif=motif, rhythms=rhythms, way=1 if number % 2 == 0 else -1))
+        way, turn = 1 if number % 2 == 0 else -1, _turn(task, block)
+        found.append(_Phrase(block=block, motif=motif, rhythms=rhythms, way=way, turn=turn))
     return found
+
+
+def _turn(task: Task, block: Block) -> tuple[int, ...]:
+    """The beats of a bar that are this tune's where others have its rule and play, too; () where it plays alone."""
+    shape, plan_name = task.shape, task.piece.plan_name
+    playing = {plan_name(name) for name, own in shape.sounding.items() if shape.blocks.index(block) in own}
+    round_of = [name for name in under_one_rule(task.piece.scene) if name in playing]
+    if task.line.plan.name not in round_of or len(round_of) < 2:
+        return ()
+    place = round_of.index(task.line.plan.name) % task.beats
+    return tuple(range(place, task.beats, len(round_of)))
 
 
 def _sparsest(task: Task, block: Block) -> Family:
@@ -202,6 +218,9 @@ def _strokes(task: Task, phrase: _Phrase, kind: str, anchors: Anchors) -> list[S
         if not task.answers(bar):
             continue
         first = (bar - 1) * task.beats
+        if phrase.turn:
+            found += [_in_turn(task, anchors, first, beat) for beat in phrase.turn]
+            continue
         hits = _bar_rhythm(phrase, number).hits
         between: dict[int, list[Fraction]] = {}
         for start, _ in hits:
@@ -231,6 +250,13 @@ def _strokes(task: Task, phrase: _Phrase, kind: str, anchors: Anchors) -> list[S
     return found
 
 
+def _in_turn(task: Task, anchors: Anchors, first: int, beat: int) -> Stroke:
+    """The key's note on a beat of the bar that begins at `first`: no ornament, so each turn says what the rule says."""
+    place, asked = anchors[first + strong_before(Fraction(beat), task.beats)]
+    midi = task.tuning.notes[place]
+    return Stroke(beat=Fraction(first + beat), beats=Fraction(1), midi=midi, row=task.main, asked=asked)
+
+
 def _gap(task: Task, phrase: _Phrase, anchors: Anchors, strong: int, which: tuple[int, int]) -> Gap:
     """What stands between a strong beat and the next one that the line plays."""
     here = anchors[strong][0]
@@ -244,7 +270,7 @@ def _gap(task: Task, phrase: _Phrase, anchors: Anchors, strong: int, which: tupl
 def _patterns(task: Task, phrases: Sequence[_Phrase], strokes: Sequence[Stroke]) -> tuple[Pattern, ...]:
     """Each motif as it first comes, whole phrases before short ones; as many as the group may learn."""
     found: list[Pattern] = []
-    for motif in dict.fromkeys(phrase.motif for phrase in phrases):
+    for motif in dict.fromkeys(phrase.motif for phrase in phrases if not phrase.turn):
         if len(found) == task.patterns:
             break
         for phrase in _first_of(phrases, motif):
@@ -258,7 +284,9 @@ def _patterns(task: Task, phrases: Sequence[_Phrase], strokes: Sequence[Stroke])
 
 def _first_of(phrases: Sequence[_Phrase], motif: int) -> list[_Phrase]:
     """The phrases of a motif, whole ones before short ones."""
-    return sorted((p for p in phrases if p.motif == motif), key=lambda p: (-min(p.block.bars, 4), p.block.bar))
+    return sorted(
+        (p for p in phrases if p.motif == motif and not p.turn), key=lambda p: (-min(p.block.bars, 4), p.block.bar)
+    )
 
 
 def _pattern(task: Task, number: int, phrase: _Phrase, strokes: Sequence[Stroke]) -> Pattern:
@@ -301,9 +329,24 @@ def _words(task: Task, strokes: Sequence[Stroke]) -> tuple[Words, ...]:
     if task.level != "easy":
         words.append(fact("part-tune-light"))
     words.append(fact("part-breathe-after-tune"))
+    words += _round_words(task)
     if task.main.family in BREATHING:
         words += breath_words(task)
     return (*words, *(_along(task, strokes, row) for row in task.rows[1:]), *answer_words(task))
+
+
+def _round_words(task: Task) -> list[Words]:
+    """In which stages the note goes round, and whose beats are whose."""
+    turns = {block.stage: turn for block in task.blocks if (turn := _turn(task, block))}
+    return [
+        fact(
+            "part-note-goes-round",
+            stage=task.piece.stages[stage].title,
+            beats=tuple(str(beat + 1) for beat in turn),
+            n=len(turn),
+        )
+        for stage, turn in turns.items()
+    ]
 
 
 def _along(task: Task, strokes: Sequence[Stroke], row: Instrument) -> Fact:
