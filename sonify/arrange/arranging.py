@@ -198,19 +198,23 @@ def _all_made(piece: Piece, plan: Shape, lines: Sequence[Line], found: dict[str,
 
 def _waits(one: _Made, row: Instrument) -> bool:
     """Whether an instrument has notes along with a tune in too few of its bars, in either half of them; along with a
-    chord, whose first notes it shares, in none; along with anything, no note at all."""
+    chord, whose first notes it shares, or in turn with another sound, in none; along with anything, no note at all."""
     if not any(note.instrument == row.id for note in one.part.notes):
         return True
-    if one.part.texture not in ("melody", "drone") or not (one.task.main.pitched and row.pitched):
-        return False  # high and low sounds that take turns, or taps that any hand can play
-    beats = one.task.beats
+    if one.part.texture not in ("melody", "drone") or (one.task.main.pitched and not row.pitched):
+        return False  # taps that any hand can play
+    beats, middle = one.task.beats, one.task.piece.bars // 2
     bars = sorted({note.beat // beats for note in one.part.notes})
     own = {note.beat // beats for note in one.part.notes if note.instrument == row.id}
+    sides = [half for half in ({b for b in bars if b < middle}, {b for b in bars if b > middle}) if half]
+    if one.part.texture == "melody" and not one.task.main.pitched:
+        # high and low sounds that take turns: either may wait for half of the piece, where another group has the tune
+        if one.task.line.voice == 0:
+            return False
+        others = {note.beat // beats for note in one.part.notes if note.instrument != row.id}
+        return any(not own & half or not others & half for half in sides)
     if one.part.texture == "drone":
-        middle = one.task.piece.bars // 2
-        return any(
-            half and not own & half for half in ({b for b in bars if b < middle}, {b for b in bars if b > middle})
-        )
+        return any(not own & half for half in sides)
     halves = (bars[: len(bars) // 2], bars[len(bars) // 2 :])
     return any(half and len(own.intersection(half)) < _LEAST_SHARE * len(half) for half in halves)
 
