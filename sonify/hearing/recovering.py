@@ -9,7 +9,7 @@ from itertools import groupby
 import numpy as np
 from numpy.typing import NDArray
 
-from sonify.hearing.spectra import BANDS_HZ, Floats, Frames, Recording, Samples
+from sonify.hearing.spectra import BANDS_HZ, Ears, Floats, Frames, Recording, Samples
 from sonify.hearing.strokes import centroids, counts, levels_db, like_with_like, profile
 from sonify.hearing.told import Strokes, Told
 from sonify.records.fact import Words
@@ -20,6 +20,9 @@ from sonify.records.heard import HeardRule, PrintedKey
 SIZE = 8192
 #: How far beyond the key's ends a note may lie, in semitones; how much weaker than the strongest line it may be.
 BEYOND, WEAKER_DB = 4.0, 14.0
+#: In a mix listened to with two ears a line counts less the further it comes from another place than the part's, as an
+#: angle; and those of others are there, so that fewer weaker ones may be its lowest (ours, set on four scenes).
+NEAR, WEAKER_IN_MIX_DB = 0.25, 3.0
 
 
 def stroke_note(
@@ -31,6 +34,7 @@ def stroke_note(
     highest: float,
     *,
     rang: bool = True,
+    ears: Ears | None = None,
 ) -> float:
     """MIDI note number (60 is middle C, a fraction where it lies between) of what begins at `onset_s`; nan for none.
 
@@ -38,18 +42,26 @@ def stroke_note(
     strongest counts: bars and bells sound their first partial, and others above it that are no harmonics.
 
     rang: whether anything may have; not so of one voice alone, which holds a note no longer than to the next, often the
-    same again.
+    same again. ears: the same sound with two ears, which hear who sits where.
     """
-    after = _magnitude(samples, rate_hz, onset_s + 0.02, min(0.35, max(0.09, lasts_s - 0.02)))
-    before = _magnitude(samples, rate_hz, onset_s - 0.2, 0.18) if rang else np.zeros_like(after)
-    added = np.maximum(after - before, 0.0)
+    stretch = onset_s + 0.02, min(0.35, max(0.09, lasts_s - 0.02))
+    sides = [samples] if ears is None else [ears.left, ears.right]
+    after = [_magnitude(side, rate_hz, *stretch) for side in sides]
+    added = np.linalg.norm(after, axis=0)
+    if rang:
+        before = [_magnitude(side, rate_hz, onset_s - 0.2, 0.18) for side in sides]
+        added = np.maximum(added - np.linalg.norm(before, axis=0), 0.0)
+    weaker_db = WEAKER_DB
+    if ears is not None:
+        added = added * np.exp(-np.square((np.arctan2(after[1], after[0]) - ears.place) / NEAR))
+        weaker_db = WEAKER_IN_MIX_DB
     hz = np.fft.rfftfreq(SIZE, 1.0 / rate_hz)
     low, high = (440.0 * 2.0 ** ((note - 69.0) / 12.0) for note in (lowest - BEYOND, highest + BEYOND))
     inside = np.flatnonzero((hz >= low) & (hz <= high))
     if not inside.size or added[inside].max() <= 0.0:
         return float("nan")
     lines = [k for k in inside if added[k] > added[k - 1] and added[k] >= added[k + 1]]
-    strong = [k for k in lines if added[k] >= added[inside].max() * 10.0 ** (-WEAKER_DB / 20.0)]
+    strong = [k for k in lines if added[k] >= added[inside].max() * 10.0 ** (-weaker_db / 20.0)]
     # the window's own side lobes lie beside a strong line: a line must stand out from those within a semitone
     strong = [k for k in strong if added[k] >= added[max(0, k - 3) : k + 4].max()]
     if not strong:
@@ -131,8 +143,9 @@ def recovered(told: Told, sound: Recording) -> tuple[HeardRule, ...]:
         }
         for key in keys:
             for source, (heard, weights, samples) in sources.items():
+                ears = None if source == "stem" else sound.towards(one.name)
                 alone = source == "stem"
-                by_bar = _by_bar(told, key, one, heard, weights, samples, sound.rate_hz, alone=alone)
+                by_bar = _by_bar(told, key, one, heard, weights, samples, sound.rate_hz, alone=alone, ears=ears)
                 rows.append(_row(told, key, source, by_bar, by_bar=True))
     return tuple(rows)
 
@@ -155,18 +168,20 @@ def _by_bar(
     rate_hz: int,
     *,
     alone: bool,
+    ears: Ears | None,
 ) -> Floats:
     """What was heard in each bar: a note, strokes a beat, decibels, octaves over 1 kHz; nan for nothing."""
     if key.control == "density":
         found = counts(heard, weights, told.bars_s) / told.beats_a_bar
         return np.where(np.isfinite(key.truth), found, np.nan)
     if key.control == "pitch":
-        rang = not (alone and one.going_on)
+        rang = not (one.going_on and (alone or ears is not None))  # a held note is the same sound as before it
         after = np.diff(one.ruled_s, append=one.ruled_s[-1:] + 1.0)
         least, most = sorted((key.to_low, key.to_high))
         shifts = 12.0 * one.octaves + (np.zeros(after.size) if one.lowest is None else one.lowest)
         notes = [
-            stroke_note(samples, rate_hz, float(onset), float(lasts), least + shift, most + shift, rang=rang) - shift
+            stroke_note(samples, rate_hz, float(onset), float(lasts), least + shift, most + shift, rang=rang, ears=ears)
+            - shift
             for onset, lasts, shift in zip(one.ruled_s, after, shifts, strict=True)
         ]
         return _means(told, one.ruled_s, np.array(notes))

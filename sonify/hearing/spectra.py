@@ -52,19 +52,38 @@ def frames(samples: Samples, rate_hz: int) -> Frames:
     return Frames(power, hop / rate_hz)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Ears:
+    """A sound at both ears, and from where one of its sources comes."""
+
+    left: Samples
+    right: Samples
+    place: float
+
+
 @dataclass(frozen=True, eq=False)
 class Recording:
-    """The mix, and each part's own recording by its name; frames of both are worked out once."""
+    """The mix, and each part's own recording by its name; frames of both are worked out once.
+
+    ears: the mix as either ear has it; None: one microphone. places: from where each part alone is heard, as an angle
+    from 0, left, to half of pi, right.
+    """
 
     mix: Samples
     stems: Mapping[str, Samples]
     rate_hz: int
+    ears: tuple[Samples, Samples] | None = None
+    places: Mapping[str, float] = field(default_factory=dict)
     _owns: dict[str, Frames] = field(default_factory=dict, init=False, repr=False)
 
     @cached_property
     def whole(self) -> Frames:
         """The mix in frames."""
         return frames(self.mix, self.rate_hz)
+
+    def towards(self, part: str) -> Ears | None:
+        """Both ears, turned to where a part sits; None where there is one microphone."""
+        return Ears(*self.ears, self.places[part]) if self.ears is not None and part in self.places else None
 
     def own(self, part: str) -> Frames:
         """A part's own recording in frames. KeyError where there is none."""

@@ -214,7 +214,7 @@ def listened(
     lesson = study(scene, classroom, seed=seed)
     told = told_of(lesson)
     with played(lesson.score) as sound:
-        recording = Recording(sound.mix, sound.stems, sound.rate_hz)
+        recording = Recording(sound.mix, sound.stems, sound.rate_hz, sound.ears, sound.places)
         rows = recovered(told, recording)
         heard = heard_findings(told, rows, recording)
         return (*lesson.findings, *loudness_findings(sound.rendering), *heard), rows

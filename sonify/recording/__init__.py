@@ -24,7 +24,7 @@ from sonify.sound.hands import Sounds, Steps
 from sonify.sound.options import with_click, without_groups
 from sonify.sound.page import page_sounds
 from sonify.sound.rate import RATE_HZ, Samples
-from sonify.sound.render import Rendering, mono_blocks, render, stem_names, write_compressed, write_stems
+from sonify.sound.render import Rendering, heard_blocks, render, stem_names, write_compressed, write_stems
 from sonify.sound.render import write_wav as write_rendering
 from sonify.storage.workshop import NEW, flush, flush_folder, uninterrupted, workshop
 
@@ -76,11 +76,16 @@ def rendered(
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Played:
-    """A recording to be listened to: the mix and each part alone, in one channel."""
+    """A recording to be listened to: the mix and each part alone, in one channel, and the mix at both ears.
+
+    places: from how far to the right each part is heard, as an angle: 0 at the left ear alone, half of pi at the right.
+    """
 
     rendering: Rendering
     mix: Samples
     stems: dict[str, Samples]
+    ears: tuple[Samples, Samples]
+    places: dict[str, float]
     rate_hz: int = RATE_HZ
 
 
@@ -94,15 +99,20 @@ def played(score: Score) -> Iterator[Played]:
             return np.memmap(file, np.float32, "w+", shape=(rendering.frames,))
 
         mix, stems = scratch(), {name: scratch() for name in stem_names(score)}
+        ears, totals = (scratch(), scratch()), np.zeros((len(score.parts), 2))
         at = 0
-        for whole, parts in mono_blocks(rendering, beside=beside):
-            here = slice(at, at + whole.size)
-            mix[here] = whole
+        for whole, parts, energies in heard_blocks(rendering, beside=beside):
+            here = slice(at, at + whole.shape[1])
+            mix[here] = whole.mean(axis=0)
+            ears[0][here], ears[1][here] = whole
+            totals += energies
             for stem, part in zip(stems.values(), parts, strict=True):
                 if part is not None:
                     stem[here] = part
-            at += whole.size
-        yield Played(rendering=rendering, mix=mix, stems=stems)
+            at += whole.shape[1]
+        left, right = np.sqrt(totals.T)
+        places = dict(zip(stems, np.arctan2(right, left).tolist(), strict=False))
+        yield Played(rendering=rendering, mix=mix, stems=stems, ears=ears, places=places)
 
 
 def loudness_findings(rendering: Rendering) -> tuple[Finding, ...]:

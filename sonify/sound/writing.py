@@ -182,18 +182,22 @@ def write_stems(
             progress((block + 1) / blocks)
 
 
-def mono_blocks(rendering: Rendering, *, beside: Beside = here) -> Iterator[tuple[Samples, list[Samples | None]]]:
-    """The mix and every stem of `stem_names`, both ears' mean, block after block, as loud as they are written."""
+def heard_blocks(
+    rendering: Rendering, *, beside: Beside = here
+) -> Iterator[tuple[Samples, list[Samples | None], list[tuple[float, float]]]]:
+    """The mix at both ears, every stem of `stem_names` as both ears' mean, and each part's energy at either ear, block
+    after block, as loud as they are written."""
     for block, (mix, parts) in enumerate(zip(rendering.mix(), _stems(rendering, beside), strict=True)):
         length = mix.shape[1]
         gain, fade = rendering.gains(block, length), fade_of(block, rendering.frames)
         faded = gain if fade is None else gain * fade[:length]
-        whole = mix.mean(axis=0) * gain
+        ears = mix * gain
         stems = [None if s is None else s[:, :length].mean(axis=0) * faded for s in parts]
+        energies = [(0.0, 0.0) if s is None else (float(s[0] @ s[0]), float(s[1] @ s[1])) for s in parts]
         if rendering.score.beds:  # the background is what all the others leave of the mix
             heard = sum((stem for stem in stems if stem is not None), start=np.zeros(length, dtype=np.float32))
-            stems.append(whole - heard if block in rendering.backed else None)
-        yield whole, stems
+            stems.append(ears.mean(axis=0) - heard if block in rendering.backed else None)
+        yield ears, stems, energies
 
 
 def _stems(rendering: Rendering, beside: Beside) -> Iterator[Sounds]:

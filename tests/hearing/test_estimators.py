@@ -12,7 +12,7 @@ import pytest
 import sonify.hearing
 from sonify.hearing.judging import a_weighting
 from sonify.hearing.recovering import beat_bpm, rank, stroke_note
-from sonify.hearing.spectra import BANDS_HZ, frames
+from sonify.hearing.spectra import BANDS_HZ, Ears, frames
 from sonify.hearing.strokes import centroids, counts, lengths_s, levels_db, like_with_like, profile, shown
 from sonify.hearing.told import Strokes
 from tests.hearing.signals import RATE_HZ, click, hz, laid, ring
@@ -60,6 +60,19 @@ def test_the_note_of_a_stroke_is_found_to_a_tenth_of_a_semitone(midi: int) -> No
     """Over the ring of the note before, and with a line that is no harmonic."""
     sound = laid(2.0, [(0.4, ring(hz(midi + 5), t60_s=3.0, seconds=1.5)), (1.0, ring(hz(midi)))])
     assert stroke_note(sound, RATE_HZ, 1.0, 0.4, 55, 90) == pytest.approx(midi, abs=0.1)
+
+
+@pytest.mark.parametrize(("place", "midi"), [(0.3, 64), (1.2, 69)])
+def test_two_ears_tell_which_of_two_notes_at_once_is_whose(place: float, midi: int) -> None:
+    """One sits to the left, one to the right, on like instruments; with one ear the lower note is taken for both."""
+    apart = {0.3: ring(hz(64)), 1.2: ring(hz(69))}
+    left, right = (
+        laid(2.0, [(1.0, np.float32(gain(at)) * sound) for at, sound in apart.items()]) for gain in (np.cos, np.sin)
+    )
+    both = 0.5 * (left + right)
+    assert stroke_note(both, RATE_HZ, 1.0, 0.4, 60, 76) == pytest.approx(64, abs=0.1)
+    found = stroke_note(both, RATE_HZ, 1.0, 0.4, 60, 76, ears=Ears(left, right, place))
+    assert found == pytest.approx(midi, abs=0.1)
 
 
 def test_no_note_is_found_in_silence() -> None:
