@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 from math import ceil
 
+from sonify.arrange.beaters import brightens
 from sonify.arrange.compared import of_one_height, under_one_rule
 from sonify.arrange.cupboard import CLAPPED, alike, at_hand, needs_pitch, shared_rule_on, suits, wanted_rows
 from sonify.arrange.groups import Line
@@ -139,6 +140,8 @@ def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[
     one_rule = main.pitched and line.plan.name in under_one_rule(piece.scene)
     height = shared_rule_on(piece, main).octaves if one_rule else 0
     pitch = needs_pitch(piece, line) and main.pitched
+    # Beside a sound that a rule makes darker and brighter none stays as it is: it would hide that.
+    shaded = brightens(main) and piece.results("brightness", line.plan.name, own=True) is not None
 
     def suits(row: Instrument) -> bool:
         return (
@@ -150,6 +153,7 @@ def _seconds(piece: Piece, line: Line, main: Instrument, taken: _Taken) -> list[
             and (texture in row.textures or (texture == "melody" and not row.pitched and "ostinato" in row.textures))
             and not (piece.gentle and row.loud >= 3)
             and (main.pitched or not row.pitched)
+            and (brightens(row) or not shaded)
             and (row.pitched or row.bodily or not pitch)
             and not (row.pitched and one_rule and shared_rule_on(piece, row).octaves != height)
         )
