@@ -42,6 +42,8 @@ _SOFTENED = 16.0
 QUIET_MOST = DYNAMICS["p"]
 #: A step this large between two bars is sudden: no hairpin leads to it.
 _SUDDEN = 13.0
+#: So much a bar a part goes up that comes in softly.
+_RAMP = _SUDDEN - 0.1
 #: Where no rule says how loud, voices are no louder than mezzo forte.
 _VOICE_MOST = DYNAMICS["mf"]
 #: A mark stands while the loudness is no further than this from what it stands for (accents and waves are 4) ...
@@ -190,11 +192,11 @@ def _drawn_together(
     bars at the most the part comes in to where it belongs: none, unless that keeps a good deal more."""
     best, most, eased = np.full_like(levels, low), -1.0, 0
     for softest in (low, min(low, _GENTLE_LEAST), min(low, _SOFTEST)):
-        for steps in (False, True):
+        for softly in (False, True):
             for share in _SHARES:
                 given = softest * np.maximum(levels / least, 1.0) ** share
-                found = _come_in_softly(given, spans) if steps else given
-                if found is not None and _is_gentle(found, spans, steps=steps):
+                found = _come_in_softly(given, spans) if softly else given
+                if found is not None and _is_gentle(found, spans):
                     if share > most + _WORTH_SOFTER:
                         best, most, eased = found, share, _bars_below(given, found, spans)
                     break
@@ -202,13 +204,14 @@ def _drawn_together(
 
 
 def _come_in_softly(levels: FloatArray, spans: Sequence[tuple[int, int, int]]) -> FloatArray | None:
-    """The levels with every entry at mezzo piano at the most and a step a bar up from there; None where a part would
-    grow while its rule sinks."""
+    """The levels with every entry at mezzo piano at the most and from there a little less than a sudden step up a bar;
+    None where a part would grow while its rule sinks."""
     found = levels.copy()
     for first, last, enters in spans:
-        found[first - 1 : enters] = np.minimum(found[first - 1 : enters], GENTLE_ENTRY)
-        for bar in range(enters, last):
-            found[bar] = min(levels[bar], found[bar - 1] + GENTLE_RISE)
+        soft = slice(first - 1, enters + 1)
+        found[soft] = np.minimum(found[soft], GENTLE_ENTRY)
+        for bar in range(enters + 1, last):
+            found[bar] = min(levels[bar], found[bar - 1] + _RAMP)
         grows, sinks = np.diff(found[first - 1 : last]) > 0.5, np.diff(levels[first - 1 : last]) < -0.5
         if (grows & sinks).any():
             return None
@@ -226,12 +229,11 @@ def _bars_below(given: FloatArray, found: FloatArray, spans: Sequence[tuple[int,
     return most
 
 
-def _is_gentle(levels: FloatArray, spans: Sequence[tuple[int, int, int]], *, steps: bool = False) -> bool:
-    """Soft entries, small steps up, never forte. The bar after an entry, too: the level is on its way to it, unless
-    it goes up in steps."""
+def _is_gentle(levels: FloatArray, spans: Sequence[tuple[int, int, int]]) -> bool:
+    """Soft entries, small steps up, never forte. The bar after an entry, too: the level is on its way to it."""
     return all(
         levels[first - 1 : last].max() <= GENTLE_MOST - MOST_ACCENT
-        and levels[enters - 1 : min(enters + (not steps), last)].max() <= GENTLE_ENTRY
+        and levels[enters - 1 : min(enters + 1, last)].max() <= GENTLE_ENTRY
         and np.diff(levels[first - 1 : last]).max(initial=0.0) <= GENTLE_RISE
         for first, last, enters in spans
     )
