@@ -233,12 +233,9 @@ def _notes(evidence: Evidence, reading: Reading) -> list[tuple[float, float, int
 
 
 def _strokes_a_bar(evidence: Evidence, reading: Reading) -> float:
-    """Of a part in the bars that are given to it; of all who play for the science, not for a waiting group's pulse."""
+    """Of all who play: of those who play for the science, not of the pulse that a waiting group keeps."""
     if reading.of:
-        entries = [entry for part in evidence.lines(reading.of) for entry in part.entries]
-        given = {bar for entry in entries for bar in range(entry.bar, entry.bar + entry.bars)}
-        inside = sum(reading.start <= bar < reading.end for bar in given)
-        return len(_notes(evidence, reading)) / (inside or reading.end - reading.start)
+        return len(_notes(evidence, reading)) / (reading.end - reading.start)
     beats = evidence.played.metre.beats
     parts = [part for part in evidence.played.group_parts if not part.pulse]
     bars = [note.beat // beats + 1 for part in parts for note in part.notes]

@@ -12,15 +12,20 @@ from collections.abc import Collection, Iterable
 from dataclasses import replace
 from functools import lru_cache
 
+import numpy as np
+
 from sonify.facts.authored import false_claims
 from sonify.facts.evidence import Evidence
 from sonify.kinds.experiments import REPEATS
 from sonify.kinds.readings import SCIENCE
+from sonify.records.controls import Controls
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import STAGES_ALL, AuthoredClaim, PartPlan, Rule, Scene
-from sonify.records.score import Score
+from sonify.records.score import Score, Section
 
+#: Fewer strokes a bar are none (ours).
+_HALF_A_STROKE = 0.5
 _SENTENCES = re.compile(r"(?<=[.!?])\s+|(?<=[.!?][”\"'’])\s+")
 _SPELLED = (
     "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|eighteen|twenty|thirty|forty|fifty|sixty|"
@@ -170,14 +175,14 @@ def left_out(scene: Scene, score: Score) -> tuple[str, ...]:
     return tuple(plan.name for plan in scene.parts if plan.name not in played)
 
 
-def fitted_to_class(scene: Scene, score: Score) -> Scene:
+def fitted_to_class(scene: Scene, score: Score, controls: Controls) -> Scene:
     """The scene with its parts as the class plays them: without those that nobody plays, their rules, and questions and
     misconceptions that ask about them.
 
     A part keeps only the stages it plays in: it may rest in one for want of a group, or because enough is heard there.
     """
     silent = left_out(scene, score)
-    parts = tuple(_as_played(plan, scene, score) for plan in scene.parts if plan.name not in silent)
+    parts = tuple(_as_played(plan, scene, score, controls) for plan in scene.parts if plan.name not in silent)
     if not silent:
         return replace(scene, parts=parts)
     asked = {_sentence_of(claim) for claim in scene.claims if {claim.part, claim.beside} & {*silent}}
@@ -218,16 +223,28 @@ def fitted_to_class(scene: Scene, score: Score) -> Scene:
     )
 
 
-def _as_played(plan: PartPlan, scene: Scene, score: Score) -> PartPlan:
+def _as_played(plan: PartPlan, scene: Scene, score: Score, controls: Controls) -> PartPlan:
     """A part with the stages in which it has something to play, no tap at all included: that is heard, too."""
     beats = score.metre.beats
     own = [part for part in score.group_parts if scene.plan_name(part.name) == plan.name]
     bars = {int(note.beat // beats) + 1 for part in own for note in part.notes}
     given = [(e.bar, e.bars) for part in own for e in part.entries] + [(b.bar, b.bars) for p in own for b in p.blanks]
     bars |= {bar for first, count in given for bar in range(first, first + count)}
-    inside = tuple(s.name for s in score.sections if bars & set(range(s.bar, s.bar + s.bars)))
+    none = [section.name for section in score.sections if _asked_for_nothing(plan, controls, section, beats)]
+    inside = tuple(s.name for s in score.sections if s.name in none or bars & set(range(s.bar, s.bar + s.bars)))
     planned = [s.name for s in score.sections if plan.stages == STAGES_ALL or s.name in plan.stages]
     return plan if not inside or set(planned) <= set(inside) else replace(plan, stages=inside)
+
+
+def _asked_for_nothing(plan: PartPlan, controls: Controls, section: Section, beats: int) -> bool:
+    """Whether a part's rule asks for no stroke in a stage of its own: its silence is what there is to hear."""
+    first = (section.bar - 1) * beats
+    return (plan.stages == STAGES_ALL or section.name in plan.stages) and any(
+        curve.part == plan.name
+        and curve.rule.control == "density"
+        and float(np.sum(curve.results[first : first + section.bars * beats])) < _HALF_A_STROKE * section.bars
+        for curve in controls.curves
+    )
 
 
 def speaks_of(text: str, part: str) -> bool:

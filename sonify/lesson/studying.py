@@ -18,7 +18,7 @@ from sonify.processes import process_of
 from sonify.processes.experiment_advice import advice
 from sonify.records.classroom import Classroom, with_sounds
 from sonify.records.controls import Controls
-from sonify.records.fact import fact, wrong
+from sonify.records.fact import fact, facts_in, wrong
 from sonify.records.findings import Finding
 from sonify.records.heard import HeardRule
 from sonify.records.lesson import Lesson, Source
@@ -76,7 +76,7 @@ def study(
         used = {row.id for row in score.instruments}
         score = replaced(score, sounds=tuple(sound for sound in scene.sounds if sound.id in used))
     played_by_all = scene
-    scene = fitted_to_class(scene, score)
+    scene = fitted_to_class(scene, score, controls)
     scene = replaced(scene, rules=tuple(rule for rule in scene.rules if not scene.set_aside(rule)))
     # the key tells of what is played
     retold = scene.parts != played_by_all.parts or scene.rules != played_by_all.rules
@@ -87,7 +87,10 @@ def study(
         played_by_all, score = without(played_by_all, score, loose)
         scene, _ = without(scene, score, loose)
         retold = retold or bool(loose)
+    unused = [each for each in heard if _little_used(each)]  # by the stages that the author gave, not the class
     controls, heard = _as_played(scene, timeline, process, classroom, score, None if retold else (controls, heard))
+    playing = {"", *(plan.name for plan in scene.parts)}
+    heard = (*(each for each in heard if not _little_used(each)), *(each for each in unused if each.part in playing))
     evidence = Evidence(timeline=timeline, score=score, rules=played_by_all.rules)
     controls, unmapped = true_controls(controls, evidence)
     lacking = needed(process, dict(timeline.conditions), scene.cautions)
@@ -137,6 +140,10 @@ def _as_played(
     played = {name: played_db(score, [part for part in ruled if scene.plan_name(part.name) == name]) for name in names}
     youngest = classroom.youngest_age
     return map_scene(scene, timeline, process, youngest=youngest, played=played, calm=score.gentle)
+
+
+def _little_used(finding: Finding) -> bool:
+    return any(each.message == "rule-little-used" for each in facts_in(finding.message))
 
 
 def check_seed(seed: int) -> None:
