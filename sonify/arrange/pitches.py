@@ -98,13 +98,8 @@ class Fitted:
     held: int
 
 
-#: So much more must a note tell, in bits (ours).
-_MORE_BITS = 0.3
-
-
 def fitted(asked: Sequence[float], notes: Tuning, beside: Sequence[float] = ()) -> Fitted:
-    """Each asked pitch as the nearest note, moved by whole octaves so that as many as possible are in range; by others
-    where the notes then tell a good deal better which pitch was asked (their entropy).
+    """Each asked pitch as the nearest note, moved by whole octaves so that as many as possible are in range.
 
     Direction is kept: what still lies outside is held at the end of the range, and counted. beside: what parts ask that
     are to be compared with this one, moved by the same octaves.
@@ -117,15 +112,7 @@ def fitted(asked: Sequence[float], notes: Tuning, beside: Sequence[float] = ()) 
         moved = pitches + 12 * octaves
         return int(np.sum((moved < low) | (moved > high)))
 
-    def told(octaves: int) -> float:
-        moved = np.clip(np.round(whole + 12 * octaves), notes.notes[0], notes.notes[-1])
-        shares = np.unique(moved, return_counts=True)[1] / whole.size
-        return round(float(-np.sum(shares * np.log2(shares))), 9)
-
     octaves = min(range(-6, 7), key=lambda k: (outside(whole, k), abs(k), k))
-    if outside(whole, octaves):
-        better = [k for k in range(-6, 7) if told(k) > told(octaves) + _MORE_BITS]
-        octaves = min(better, key=lambda k: (-told(k), abs(k), k), default=octaves)
     places = tuple(notes.index(float(value) + 12 * octaves) for value in values)
     at = tuple(notes.notes[place] for place in places)
     return Fitted(notes=at, places=places, octaves=octaves, held=outside(values, octaves))

@@ -73,12 +73,3 @@ def test_pitches_are_moved_by_whole_octaves_to_suit() -> None:
     notes = tuning(ROWS["soprano-glockenspiel"], PENTATONIC).notes
     assert (fit.octaves, fit.held) == (2, 0)
     assert [notes[place] for place in fit.places] == [84, 88, 91]
-
-
-def test_pitches_that_fit_no_octave_stay_apart_rather_than_in_range() -> None:
-    """Five heights, high to low, over more than the voices have: an octave lower three of them would be one note."""
-    major = Scale(name="C major", tonic=0, pitch_classes=(0, 2, 4, 5, 7, 9, 11))
-    heights = [80.0] * 10 + [76.5] * 10 + [72.0] * 10 + [68.5] * 8 + [63.5] * 8
-    found = fitted(heights, tuning(ROWS["voices-oo"], major))
-    assert len(set(found.notes)) == 4
-    assert list(found.notes) == sorted(found.notes, reverse=True)
