@@ -20,8 +20,9 @@ from sonify.records.heard import HeardRule, PrintedKey
 SIZE = 8192
 #: How far beyond the key's ends a note may lie, in semitones; how much weaker than the strongest line it may be.
 BEYOND, WEAKER_DB = 4.0, 14.0
-#: In a mix listened to with two ears a line counts less the further it comes from another place than the part's, as an
-#: angle; and those of others are there, so that fewer weaker ones may be its lowest (ours, set on four scenes).
+#: A held note in a mix is listened to with two ears: a line counts less the further from the part's place it comes, as
+#: an angle; and others' are there, so that fewer weaker ones may be its lowest (ours, set on three scenes with voices).
+#: Strokes are told as well with one ear: they are apart in time.
 NEAR, WEAKER_IN_MIX_DB = 0.25, 3.0
 
 
@@ -143,7 +144,7 @@ def recovered(told: Told, sound: Recording) -> tuple[HeardRule, ...]:
         }
         for key in keys:
             for source, (heard, weights, samples) in sources.items():
-                ears = None if source == "stem" else sound.towards(one.name)
+                ears = sound.towards(one.name) if source == "mix" and one.going_on else None
                 alone = source == "stem"
                 by_bar = _by_bar(told, key, one, heard, weights, samples, sound.rate_hz, alone=alone, ears=ears)
                 rows.append(_row(told, key, source, by_bar, by_bar=True))
@@ -175,7 +176,7 @@ def _by_bar(
         found = counts(heard, weights, told.bars_s) / told.beats_a_bar
         return np.where(np.isfinite(key.truth), found, np.nan)
     if key.control == "pitch":
-        rang = not (one.going_on and (alone or ears is not None))  # a held note is the same sound as before it
+        rang = not (one.going_on and (alone or ears is not None))
         after = np.diff(one.ruled_s, append=one.ruled_s[-1:] + 1.0)
         least, most = sorted((key.to_low, key.to_high))
         shifts = 12.0 * one.octaves + (np.zeros(after.size) if one.lowest is None else one.lowest)
