@@ -15,6 +15,7 @@ from sonify.web.errors import error_facts
 from sonify.web.inputs import Inputs, read_inputs
 
 ROWS = 2000
+ASKED = Desk()
 CSV = "time [s],temperature [degC]\n" + "\n".join(f"{row},{15 + 5 * np.sin(row / 300):.3f}" for row in range(ROWS))
 
 
@@ -78,9 +79,8 @@ def test_readings_that_are_shared_count_once(monkeypatch: pytest.MonkeyPatch) ->
     ],
 )
 def test_what_is_wrong_on_the_page_is_told_of_its_field_and_of_no_file(changed: dict[str, object], where: str) -> None:
-    desk = Desk()
     with pytest.raises(SonifyError) as caught:
-        desk.plan(read_inputs({"scene": {"name": "harbour-water-cycle"}, **changed}))
+        ASKED.plan(read_inputs({"scene": {"name": "harbour-water-cycle"}, **changed}))
     told = error_facts(caught.value)
     assert told["where"] == where
     assert ".toml" not in told["error"] and not re.search(r"\bline \d", told["error"])
