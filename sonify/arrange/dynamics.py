@@ -146,10 +146,10 @@ def _soften(
     if not bars:
         return
     least = float(levels[[bar - 1 for bar in bars]].min())
-    low = min(least, GENTLE_ENTRY)
+    low, late = min(least, GENTLE_ENTRY), False
     if ruled:
         levels[:], eased = _drawn_together(levels, least, low, spans)
-        if eased:
+        if late := eased > 0:
             findings.append(_note(line, fact("play-comes-in-softly", bars=eased), "class"))
     else:
         slope = _gentle_slope(levels - least, low, spans)
@@ -160,7 +160,7 @@ def _soften(
     lowered = max(float(before[bar - 1] - levels[bar - 1]) for bar in bars)
     if lowered > 1.0:
         most = Amount(value=lowered, places=0, given="the level before less the level now")
-        findings.append(_note(line, fact("play-softer-all-through", most=most), "class"))
+        findings.append(_note(line, fact("play-softer-all-through", most=most, late="yes" if late else "no"), "class"))
 
 
 def _spans(shape: Shape, line: Line, heard: set[int]) -> list[tuple[int, int, int]]:
@@ -219,13 +219,11 @@ def _come_in_softly(levels: FloatArray, spans: Sequence[tuple[int, int, int]]) -
 
 
 def _bars_below(given: FloatArray, found: FloatArray, spans: Sequence[tuple[int, int, int]]) -> int:
-    """For how many bars on end a part is softer than its rule at the most."""
+    """How many bars a part takes at the most, from where it is first heard, to reach its own loudness."""
     most = 0
-    for first, last, _ in spans:
-        run = 0
-        for bar in range(first - 1, last):
-            run = run + 1 if given[bar] > found[bar] + 0.5 else 0
-            most = max(most, run)
+    for _, last, enters in spans:
+        below = given[enters - 1 : last] > found[enters - 1 : last] + 0.5
+        most = max(most, int(np.argmin([*below, False])))
     return most
 
 

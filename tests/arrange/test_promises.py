@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -25,7 +26,7 @@ from tests.arrange.lessons import part as plan
 from tests.arrange.strategies import classrooms
 from tests.benchmarks.arranging import ROWS, SCENES, Row, Take, classes, take
 from tests.catalogue import catalogue
-from tests.studies import FEWER
+from tests.studies import FEWER, studied
 
 #: What holds whatever the cupboard and the class. The other rows of the table depend on both: they are printed there.
 ALWAYS = (
@@ -204,3 +205,19 @@ def test_what_is_compared_sounds_together_where_there_is_nothing_else(compared: 
         assert own and len(own & beside) >= 0.6 * len(own), name
     told = {finding.message.message for finding in findings if finding.serious and isinstance(finding.message, Fact)}
     assert told <= {"play-compared-octaves"}  # the octaves are the cupboard's
+
+
+def test_where_a_note_goes_round_each_plays_on_the_beats_that_its_card_says() -> None:
+    score, told = studied("stretch-test").score, 0
+    for part in score.group_parts:
+        for words in part.instructions:
+            if isinstance(words, Fact) and words.message == "part-note-goes-round":
+                turn: dict[str, Any] = dict(words.args)
+                for bar in range(turn["first"], turn["last"] + 1):
+                    start = (bar - 1) * score.metre.beats
+                    struck = {
+                        note.beat - start + 1 for note in part.notes if 0 <= note.beat - start < score.metre.beats
+                    }
+                    assert struck == set(map(int, turn["beats"])), (part.name, bar)
+                    told += 1
+    assert told

@@ -336,16 +336,24 @@ def _words(task: Task, strokes: Sequence[Stroke]) -> tuple[Words, ...]:
 
 
 def _round_words(task: Task) -> list[Words]:
-    """In which stages the note goes round, and whose beats are whose."""
-    turns = {block.stage: turn for block in task.blocks if (turn := _turn(task, block))}
+    """In which bars the note goes round, and whose beats are whose; in its last bar a piece ends together."""
+    runs: list[tuple[tuple[int, ...], int, int]] = []
+    for block in task.blocks:
+        turn, end = _turn(task, block), min(block.end, task.piece.bars)
+        if runs and runs[-1][0] == turn and runs[-1][2] == block.bar:
+            runs[-1] = (turn, runs[-1][1], end)
+        else:
+            runs.append((turn, block.bar, end))
     return [
         fact(
             "part-note-goes-round",
-            stage=task.piece.stages[stage].title,
+            first=first,
+            last=end - 1,
             beats=tuple(str(beat + 1) for beat in turn),
             n=len(turn),
         )
-        for stage, turn in turns.items()
+        for turn, first, end in runs
+        if turn and end > first
     ]
 
 

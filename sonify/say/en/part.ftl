@@ -101,7 +101,7 @@ part-watch-for-more = Watch the conductor: more, or fewer.
 part-fill-the-gaps = Another group taps the same: listen for gaps and fill them.
 part-learn-slowly = Learn your tune slowly first.
 part-breathe-after-tune = Breathe at the end of each phrase.
-part-note-goes-round = In “{ $stage }” all tunes have the same note, so it goes round and each can be heard: play on { $n ->
+part-note-goes-round = In bars { $first } to { $last } all tunes tell of the same, so the sound goes round and each can be heard: play on { $n ->
         [one] beat { $beats } of every bar
        *[other] beats { $beats } of every bar
     }, and let the others have theirs.

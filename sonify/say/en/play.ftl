@@ -44,11 +44,14 @@ play-strokes-left-out = { $lost } of { $all } strokes are left out: they follow 
 
 play-loud-instrument = The { $instrument } is loud: it is played softly, with soft beaters.
 play-quiet-start = It starts softer than its dynamics rule asks: the class needs a quiet start.
-play-comes-in-softly = It comes in softly where its dynamics rule begins loud, and is as loud as the rule asks after { $bars ->
+play-comes-in-softly = It comes in softly and takes up to { $bars ->
         [one] a bar
        *[other] { $bars } bars
+    } to reach its own loudness: the class needs no sudden loud sounds.
+play-softer-all-through = It is softer than its rule asks, by up to { $most } of 127{ $late ->
+        [yes] {""}
+       *[no] , and grows and fades where it did
     }: the class needs no sudden loud sounds.
-play-softer-all-through = It is softer all through, by up to { $most } of 127, and grows and fades where it did: the class needs no sudden loud sounds.
 play-unheard =
     Its { $control ->
         [density] density
