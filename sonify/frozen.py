@@ -38,8 +38,9 @@ def _frozen(cls: type, *, eq: bool = True, **options: bool) -> Any:
     fields = dataclasses.fields(made)
     shared: dict[str, Any] = {"__repr__": _repr_of(tuple(field.name for field in fields if field.repr))}
     if eq:
+        told = tuple(field.name for field in fields if (field.compare if field.hash is None else field.hash))
         values = _values_of(tuple(field.name for field in fields if field.compare))
-        shared |= {"__eq__": _eq_of(values), "__hash__": _hash_of(values)}
+        shared |= {"__eq__": _eq_of(values), "__hash__": _hash_of(_values_of(told))}
     shared |= {"__init__": _init_of(made, fields), "__setattr__": _set, "__delattr__": _delete}
     if options.get("slots"):
         names = tuple(field.name for field in fields)

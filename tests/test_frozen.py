@@ -57,6 +57,12 @@ class Open:
     value: int = 1
 
 
+@decorate(frozen=True, slots=True)
+class Span:
+    bar: int
+    notes: list[int] = dataclasses.field(default_factory=list, hash=False)
+
+
 twice = decorate(frozen=True)
 
 
@@ -98,6 +104,7 @@ def told(act: Callable[[], object]) -> str:
         lambda m: [[m["Note"](**one) == m["Note"](**other) for one in NOTES] for other in NOTES],
         lambda m: hash(m["Place"](1)) == hash(m["Place"](1, 2)) != hash(m["Place"](1, 3)),
         lambda m: hash(m["Note"](**NOTES[0])),  # a list has none
+        lambda m: (hash(m["Span"](1)) == hash(m["Span"](1, [2])), m["Span"](1) == m["Span"](1, [2])),
         lambda m: m["Place"](1) == m["Own"](1),
         lambda m: (m["Place"](1, seat=5), m["Own"](1), m["Own"](2).third),
         lambda m: m["Place"](-1),
