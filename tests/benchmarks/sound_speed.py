@@ -56,7 +56,7 @@ class Case:
 
 
 CASES = {
-    "the harbour scene": Case(0, 0, 0.62),
+    "the harbour scene": Case(0, 0, 0.75),
     "3 min, 4 000 notes": Case(3, 4_000, 0.36),
     "3 min, 30 000 notes": Case(3, 30_000, 0.12),
     "30 min, 39 000 notes": Case(30, 39_000, 0.18),

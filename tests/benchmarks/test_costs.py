@@ -159,7 +159,7 @@ def turn_about(ours: Callable[[int], Cost], theirs: Callable[[int], Cost]) -> tu
 
 
 #: What is asserted: aims of the plan are in the comments; the margin covers a machine that does other work.
-MOST_PACK, MOST_PACK_WITHOUT, MOST_WAV = 4.0, 3.2, 1.25  # aims 1.6, 1.15, 0.8 of the yardstick’s wall time; quiet 3.4, 2.6, 1.0
+MOST_PACK, MOST_PACK_WITHOUT, MOST_WAV = 4.0, 3.2, 1.25  # aims 1.6, 1.15, 0.8 of its wall time; quiet 3.4, 2.6, 1.0
 MOST_PACK_CPU, MOST_MIB = 7.0, 310  # quiet 5.9 (aim 2.6 of its wall time) and 271 MiB (aim 280)
 MOST_LONG_MIB = 620  # aim 400 MiB; quiet 531, of the conductor’s process
 MOST_READ, MOST_SLIDER = 4.0, 2.2  # aims 2 and 1 of `import numpy`
