@@ -342,6 +342,7 @@ class Server:
         try:
             yield
         finally:
+            self.desk.is_closing = True
             warming.cancel()
             await self.runs.close()
             await self.packs.jobs.close()

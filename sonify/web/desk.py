@@ -129,6 +129,7 @@ class Desk:
 
     def __init__(self, recordings: Recordings | None = None) -> None:
         self.recordings = recordings or Recordings()
+        self.is_closing = False  # the server stops: work in several steps goes no further
         self.made_of_lessons: list[KeptPlan[Any]] = []  # what others keep that was made with recordings
         self._scenes: KeptPlan[tuple[Scene, str]] = KeptPlan(SCENES, weigh=lambda held: _weights(held[0]))
         self._complete: dict[str, object] = {}

@@ -45,7 +45,7 @@ def mends(desk: Desk, inputs: Inputs, part: str) -> list[dict[str, Any]]:
             # What differs alone: the page puts it among the edits that it has by then.
             edits = {f"{PART}.{part}.{key}": value for key, value in keys.items()}
             found.append({"words": say(words), "edits": edits, **({"class": room} if room else {})})
-        if len(found) == MOST_OFFERED:
+        if len(found) == MOST_OFFERED or desk.is_closing:
             break
     return found
 

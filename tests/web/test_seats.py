@@ -91,6 +91,9 @@ def test_a_part_that_its_group_cannot_play_is_told_with_what_mends_it() -> None:
     for offer in offers:
         mended = desk.plan(sent({**edits, **offer["edits"]}, **{"class": {**SMALL, **offer.get("class", {})}}))
         assert mended["parts"][3]["played"] or mended["parts"][3]["silent"]
+    assert len(offers) > 1
+    desk.is_closing = True  # a server that stops waits for what is tried just now, and for no more
+    assert len(mends(desk, cannot, "3")) <= 1
 
 
 @pytest.mark.parametrize("groups", [["1"], [0], [2, 2], "1", [1] * 41])
