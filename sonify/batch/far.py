@@ -12,12 +12,15 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
 
-from sonify.batch.lodging import lodging
 from sonify.batch.parcel import files_in, seen, unpacked
 from sonify.batch.process import PACKS_A_WORKER, WORKER, Worker, gone, hand, started, told_by
 from sonify.batch.room import workers_for
+from sonify.storage.scratch import scratch_folder
 from sonify.storage.toolkit import about, about_now
 from sonify.storage.workshop import removed
+
+#: A parcel is unpacked in a folder called so, which goes with it: a class's file says what pupils need.
+PREFIX = "sonify-parcel-"
 
 _idle: list[Worker] = []
 _idle_lock = threading.Lock()
@@ -29,7 +32,7 @@ def made(parcel: Mapping[str, Any], command: Sequence[str] = WORKER) -> dict[str
     for here in (about(), about_now()):  # it may have been replaced under this process
         if parcel["about"] != here:
             return {"differs": here}
-    with _turns(), lodging() as folder:
+    with _turns(), scratch_folder(PREFIX) as folder:
         began_s = time.monotonic()
         place = seen(parcel["arrivals"])
         task = unpacked(parcel, folder)

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import errno
 import os
-import shutil
 import socket
 import sys
-import tempfile
 import threading
 import webbrowser
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from http import HTTPStatus
 from pathlib import Path
 
@@ -20,77 +18,25 @@ import uvicorn
 from sonify.errors import SonifyError
 from sonify.page.document import told
 from sonify.records.fact import wrong
-from sonify.storage.workshop import locked
+from sonify.storage.scratch import scratch_folder
 from sonify.web.app import Server, application
 from sonify.web.connections import patient
 from sonify.web.errors import Refused
 from sonify.web.sharing import Door, new_code, printed_code
 
-# The server's temporary folder: packs while they are made and until they are fetched. Gone when the server is.
-#
-# A marker file in it, locked as long as the server runs, tells a server that starts which folders were left by one
-# that was killed: the system lets the lock go with its process, whatever the name or the process number.
-
+#: How the server's temporary folder is called, for packs while they are made and until they are fetched.
 PREFIX = "sonify-serve-"
-MARKER = "sonify-serves-from-here"
-_WORDS = b"A running sonify holds the lock of this file.\n"
 
 
 @contextmanager
-def scratch_folder() -> Iterator[Path]:
-    """A new folder that only this user can read, removed at the end."""
-    sweep(Path(tempfile.gettempdir()))
-    try:
-        folder = Path(tempfile.mkdtemp(prefix=PREFIX))
-        marker = marked(folder)
-    except OSError as error:
-        message = wrong("error_web-room-temporary-files", strerror=error.strerror)
-        raise Refused(HTTPStatus.INSUFFICIENT_STORAGE, message) from None
-    try:
+def _room() -> Iterator[Path]:
+    with ExitStack() as opened:
+        try:
+            folder = opened.enter_context(scratch_folder(PREFIX))
+        except OSError as error:
+            message = wrong("error_web-room-temporary-files", strerror=error.strerror)
+            raise Refused(HTTPStatus.INSUFFICIENT_STORAGE, message) from None
         yield folder
-    finally:
-        os.close(marker)  # first: an open file cannot be removed on Windows
-        shutil.rmtree(folder, ignore_errors=True)
-
-
-def marked(folder: Path) -> int:
-    """A marker in a folder, its lock taken before its words are written: one without words is nobody's yet."""
-    marker = os.open(folder / MARKER, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600)
-    locked(marker)
-    os.write(marker, _WORDS)
-    return marker
-
-
-def sweep(place: Path) -> None:
-    """Remove folders of servers that are gone: this user's own, with a marker that nobody holds."""
-    with os.scandir(place) as entries:
-        ours = [Path(entry.path) for entry in entries if entry.name.startswith(PREFIX) and _is_ours(Path(entry.path))]
-    for folder in ours:
-        if _is_left(folder):
-            shutil.rmtree(folder, ignore_errors=True)
-
-
-def _is_ours(folder: Path) -> bool:
-    try:
-        found = folder.lstat()
-    except OSError:
-        return False
-    owned = not hasattr(os, "getuid") or found.st_uid == os.getuid()
-    return owned and not folder.is_symlink() and folder.is_dir()
-
-
-def _is_left(folder: Path) -> bool:
-    """Whether a server was here and none is."""
-    try:
-        marker = os.open(folder / MARKER, os.O_RDWR | getattr(os, "O_NOFOLLOW", 0))
-    except OSError:
-        return False
-    try:
-        with suppress(OSError):
-            return locked(marker) is True and os.read(marker, len(_WORDS) + 1) == _WORDS
-        return False
-    finally:
-        os.close(marker)
 
 
 LOOPBACK = "127.0.0.1"
@@ -136,7 +82,7 @@ def own_names(port: int, *others: str) -> list[str]:
 def serve(port: int, *, browser: bool, share: bool, say: Callable[[str], None]) -> None:
     """Serve until Ctrl-C. Raises SonifyError where the port cannot be had."""
     sock = bound_socket("0.0.0.0" if share else LOOPBACK, port)
-    with sock, scratch_folder() as folder:
+    with sock, _room() as folder:
         port = sock.getsockname()[1]
         others = [network_address(), socket.gethostname()] if share else []
         door = Door(new_code() if share else "")

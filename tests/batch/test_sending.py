@@ -17,12 +17,12 @@ from typing import Any
 import pytest
 
 from sonify.batch import Ledger, Row, dask_cluster, far, sending
-from sonify.batch.lodging import lodging
 from sonify.batch.pairs import Asked, Pair, pairs_of
 from sonify.batch.parcel import ARRIVALS, Damaged, arrived, packed, put, unpacked
 from sonify.batch.sending import AHEAD, check_same
 from sonify.errors import SonifyError
 from sonify.storage.pack import MANIFEST, SEAL, building, sealed, sha256, whole
+from sonify.storage.scratch import scratch_folder
 from sonify.storage.toolkit import about, about_now
 from tests.batch.fake_cluster import FakeCluster, sent
 from tests.batch.stubbed import lines, pair, tokens
@@ -229,17 +229,20 @@ def test_what_a_worker_that_was_killed_unpacked_goes_with_the_next_parcel(
 ) -> None:
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
     (tmp_path / "sonify-parcel-of-a-person").mkdir()
-    code = "from sonify.batch.lodging import lodging\nwith lodging() as folder: print(folder, flush=True); input()"
+    code = (
+        "from sonify.storage.scratch import scratch_folder\n"
+        f"with scratch_folder({far.PREFIX!r}) as folder: print(folder, flush=True); input()"
+    )
     command = [sys.executable, "-c", code]
     env = {**os.environ, "TMPDIR": str(tmp_path)}
     with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=env) as other:
         assert other.stdout is not None
         folder = Path(other.stdout.readline().strip())
         (folder / "class.toml").write_text("needs", encoding="utf-8")
-        with lodging():
+        with scratch_folder(far.PREFIX):
             assert (folder / "class.toml").exists()  # still at work
         other.kill()
-    with lodging() as own:
+    with scratch_folder(far.PREFIX) as own:
         assert {path.name for path in tmp_path.iterdir()} == {own.name, "sonify-parcel-of-a-person"}
     assert [path.name for path in tmp_path.iterdir()] == ["sonify-parcel-of-a-person"]
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from sonify.web.serving import MARKER, PREFIX, marked, sweep
+from sonify.storage.scratch import MARKER, marked, sweep
+from sonify.web.serving import PREFIX
 
 
 def test_only_folders_of_servers_that_are_gone_go(tmp_path: Path) -> None:
@@ -25,7 +26,7 @@ def test_only_folders_of_servers_that_are_gone_go(tmp_path: Path) -> None:
     file = tmp_path / f"{PREFIX}file"
     file.write_bytes(b"x")
     try:
-        sweep(tmp_path)
+        sweep(tmp_path, PREFIX)
     finally:
         os.close(held)
     assert not dead.exists()
