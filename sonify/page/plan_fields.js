@@ -13,6 +13,14 @@ export function element(tag, className = '', text = '') {
   return made;
 }
 
+// A button at the end of a row.
+/** @param {HTMLElement} row @param {string} words @param {() => unknown} pressed */
+export function addButton(row, words, pressed) {
+  const made = Object.assign(element('button', '', words), { type: 'button' });
+  made.addEventListener('click', pressed);
+  row.append(made);
+}
+
 /** @param {string} unit */
 export const unitWords = (unit) => {
   const known = start.units[unit];

@@ -3,7 +3,7 @@
 
 import { Refused, ask, sendFile } from './plan_ask.js';
 import { announce, clearErrors, showError } from './plan_errors.js';
-import { element } from './plan_fields.js';
+import { addButton, element } from './plan_fields.js';
 import { fillSelect } from './plan_select.js';
 import { SoundOffers, SoundSender } from './plan_sound_offers.js';
 import { store } from './plan_store.js';
@@ -187,22 +187,16 @@ export class SoundView {
     const { here, kept } = this.standing.get(key) ?? { here: true, kept: false };
     const plays = swap ? phrase('script-sound-not-played', { part, given: swap.given, reason: swap.reason }) : part;
     item.append(span('strong', name), span('', here ? plays : phrase('script-sound-gone', { part })));
-    /** @param {string} words @param {() => void} done */
-    const button = (words, done) => {
-      const made = Object.assign(element('button', '', words), { type: 'button' });
-      made.addEventListener('click', done);
-      item.append(made);
-    };
     if (here) {
-      button(phrase('script-sound-hear', { name }), () => this.hear(key));
+      addButton(item, phrase('script-sound-hear', { name }), () => this.hear(key));
       const label = element('label', 'tick');
       const tick = Object.assign(element('input'), { type: 'checkbox', checked: kept });
       tick.addEventListener('change', () => this.do(tick.checked ? 'keep' : 'release', key));
       label.append(tick, ` ${phrase('script-sound-keep')}`);
       item.append(label);
-      button(phrase('script-sound-delete', { name }), () => this.do('delete', key));
-    } else if (this.standing.has(key)) button(phrase('script-sound-undelete', { name }), () => this.do('undelete', key));
-    button(phrase('script-sound-out', { name }), () => {
+      addButton(item, phrase('script-sound-delete', { name }), () => this.do('delete', key));
+    } else if (this.standing.has(key)) addButton(item, phrase('script-sound-undelete', { name }), () => this.do('undelete', key));
+    addButton(item, phrase('script-sound-out', { name }), () => {
       this.told(phrase('script-sound-taken-out', { part }));
       store.change({ edits: { ...store.now.edits, [PATH + part]: null } });
       find('sound-title').focus();

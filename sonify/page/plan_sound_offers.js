@@ -1,14 +1,13 @@
 // Sounds from tablet to teacher: a tablet on plain HTTP has no microphone of ours, and sends a file of its own recorder;
 // on her page each waits until she has heard it and takes it or not.
 
-import { Refused, ask, sendFile, start } from './plan_ask.js';
-import { announce, clearErrors, showError } from './plan_errors.js';
-import { element } from './plan_fields.js';
+import { Refused, ask, sendFile } from './plan_ask.js';
+import { clearErrors, showError } from './plan_errors.js';
+import { addButton, element } from './plan_fields.js';
 import { fillSelect } from './plan_select.js';
+import { Waiting } from './plan_waiting.js';
 import { find, phrase, setText, span } from './screen.js';
 /** @import { Plan } from './shapes.js' */
-
-const LOOK_MS = 4000;
 
 /** @typedef {{ id: number, part: string, name: string, seconds: number }} SentSound */
 /** @typedef {{ id: number, key: string, part: string, name: string, seconds: number }} TakenSound */
@@ -62,27 +61,10 @@ export class SoundOffers {
   constructor(taken, hear) {
     this.taken = taken;
     this.hear = hear;
-    if (start.home && start.shared) setInterval(() => document.hidden || this.look(), LOOK_MS);
-  }
-
-  async look() {
-    try {
-      this.show((await ask('/api/sent-sounds')).sounds);
-    } catch {
-      // A server that does not answer is told of elsewhere.
-    }
-  }
-
-  /** @param {SentSound[]} sounds */
-  show(sounds) {
-    const list = find('sound-offers');
-    const mark = JSON.stringify(sounds);
-    if (list.dataset.mark === mark) return;
-    const more = sounds.length > list.children.length;
-    list.dataset.mark = mark;
-    find('sound-offers-title').hidden = !sounds.length;
-    list.replaceChildren(...sounds.map((sound) => this.row(sound)));
-    if (more) announce(phrase('script-sounds-waiting', { n: sounds.length }));
+    this.waiting = new Waiting(
+      { address: '/api/sent-sounds', key: 'sounds', list: 'sound-offers', news: (n) => phrase('script-sounds-waiting', { n }) },
+      (/** @type {SentSound} */ sound) => this.row(sound),
+    );
   }
 
   /** @param {SentSound} sound */
@@ -91,15 +73,9 @@ export class SoundOffers {
     const name = sound.name || phrase('script-sound-ours');
     const item = element('li');
     item.append(span('strong', name), span('', phrase('script-sound-from', { part, seconds })));
-    /** @param {string} words @param {() => void} pressed */
-    const button = (words, pressed) => {
-      const made = Object.assign(element('button', '', words), { type: 'button' });
-      made.addEventListener('click', pressed);
-      item.append(made);
-    };
-    button(phrase('script-sound-hear', { name }), () => this.hear(`/api/sent-sounds/${id}`));
-    button(phrase('script-offer-take', { name }), () => this.settle(sound, true));
-    button(phrase('script-offer-leave', { name }), () => this.settle(sound, false));
+    addButton(item, phrase('script-sound-hear', { name }), () => this.hear(`/api/sent-sounds/${id}`));
+    addButton(item, phrase('script-offer-take', { name }), () => this.settle(sound, true));
+    addButton(item, phrase('script-offer-leave', { name }), () => this.settle(sound, false));
     return item;
   }
 
@@ -108,7 +84,7 @@ export class SoundOffers {
     try {
       const found = await ask('/api/sent-sounds', { id: sound.id, take });
       if (take && found.key) this.taken({ ...sound, key: found.key });
-      this.show(found.sounds);
+      this.waiting.show(found.sounds);
       find('sound-title').focus();
     } catch (error) {
       if (!(error instanceof Refused)) throw error;

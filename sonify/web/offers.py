@@ -6,10 +6,7 @@ at a time, and all of them gone with the program.
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Callable
-from http import HTTPStatus
-from itertools import count
 from typing import Any
 
 from starlette.requests import Request
@@ -23,9 +20,9 @@ from sonify.inputs.pattern_edits import PATTERN, own_pattern_edits
 from sonify.inputs.readings import UnreadableWord, note_number
 from sonify.records.fact import wrong
 from sonify.records.own_pattern import MOST_BARS
-from sonify.web.errors import Refused
 from sonify.web.http import answer, guarded, json_of, only_at_home
 from sonify.web.inputs import refuse, text_at
+from sonify.web.waiting import Waiting
 
 #: So many wait for her at a time, and of one tablet so many.
 MOST, MOST_OF_ONE = 60, 3
@@ -45,8 +42,7 @@ class Offers:
 
     def __init__(self, owner: Callable[[Request], str], at_home: Callable[[Request], bool]) -> None:
         self._owner, self._at_home = owner, at_home
-        self._waiting: dict[int, Offer] = {}
-        self._ids, self._lock = count(1), threading.Lock()
+        self._waiting = Waiting[Offer](most=MOST, most_of_one=MOST_OF_ONE)
 
     def routes(self) -> list[Route]:
         return [
@@ -61,15 +57,8 @@ class Offers:
         if not isinstance(given, dict):
             refuse(wrong("error_web-offer"))
         part, pattern = text_at(given, "part", LONGEST_NAME), _pattern(given)
-        owner = self._owner(request)
-        with self._lock:
-            own = [each.id for each in self._waiting.values() if each.owner == owner]
-            for old in own[: max(0, len(own) + 1 - MOST_OF_ONE)]:
-                del self._waiting[old]
-            if len(self._waiting) >= MOST:
-                raise Refused(HTTPStatus.TOO_MANY_REQUESTS, wrong("error_web-offers-full"))
-            offer = Offer(id=next(self._ids), owner=owner, part=" ".join(part.split()), pattern=pattern)
-            self._waiting[offer.id] = offer
+        owner, called = self._owner(request), " ".join(part.split())
+        self._waiting.add(lambda number: Offer(id=number, owner=owner, part=called, pattern=pattern), owner)
         return answer({"sent": True})
 
     def _check(self, request: Request) -> None:
@@ -82,17 +71,11 @@ class Offers:
     async def settle(self, request: Request) -> Response:
         """One that she has taken into her plan, or not: either way it waits no longer."""
         self._check(request)
-        given = await json_of(request)
-        number = given.get("id") if isinstance(given, dict) else None
-        if type(number) is not int:
-            refuse(wrong("error_web-offer"), "id")
-        with self._lock:
-            self._waiting.pop(number, None)
+        await self._waiting.settled(request, wrong("error_web-offer"))
         return answer(self._listed())
 
     def _listed(self) -> dict[str, Any]:
-        with self._lock:
-            return {"offers": [{"id": each.id, "part": each.part, **each.pattern} for each in self._waiting.values()]}
+        return {"offers": [{"id": each.id, "part": each.part, **each.pattern} for each in self._waiting.all()]}
 
 
 def _pattern(given: dict[str, Any]) -> dict[str, Any]:

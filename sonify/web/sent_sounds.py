@@ -7,10 +7,8 @@ so many of a tablet at a time, and all of them gone with the program. Nobody but
 from __future__ import annotations
 
 import asyncio
-import threading
 from collections.abc import Callable
 from http import HTTPStatus
-from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -23,9 +21,10 @@ from sonify.inputs.sound_file import LARGEST_BYTES
 from sonify.records.fact import wrong
 from sonify.records.own_sound import KEPT_HZ
 from sonify.web.errors import Refused
-from sonify.web.http import answer, guarded, json_of, only_at_home, received
+from sonify.web.http import answer, guarded, only_at_home, received
 from sonify.web.inputs import file_name, refuse
 from sonify.web.recordings import HEAD_BYTES, plain_sound
+from sonify.web.waiting import Waiting
 
 #: So many wait for her at a time, at 0.9 MB each, and of one tablet so many; so many arrive or are read at once.
 MOST, MOST_OF_ONE, AT_ONCE = 24, 2, 1
@@ -61,8 +60,8 @@ class SentSounds:
         compute: Callable[..., Any],
     ) -> None:
         self._folder, self._owner, self._at_home, self._add, self._compute = folder, owner, at_home, add, compute
-        self._waiting: dict[int, SentSound] = {}
-        self._ids, self._lock, self._reading = count(1), threading.Lock(), asyncio.Semaphore(AT_ONCE)
+        self._waiting = Waiting[SentSound](most=MOST, most_of_one=MOST_OF_ONE)
+        self._reading = asyncio.Semaphore(AT_ONCE)
         self._sending: set[str] = set()
 
     def routes(self) -> list[Route]:
@@ -80,22 +79,16 @@ class SentSounds:
         owner = self._owner(request)
         if owner in self._sending:  # one at a time, so that a tablet does not hold up the others
             raise Refused(HTTPStatus.CONFLICT, wrong("error_web-one-sound"))
-        if len(self._waiting) >= MOST:
-            raise Refused(HTTPStatus.TOO_MANY_REQUESTS, wrong("error_web-offers-full"))
+        self._waiting.check_room()
         self._sending.add(owner)
         try:
             async with received(request, self._folder) as sent, self._reading:
                 wav = await self._compute(lambda: plain_sound(_bytes_of(sent), file))
         finally:
             self._sending.discard(owner)
-        with self._lock:
-            own = [each.id for each in self._waiting.values() if each.owner == owner]
-            for old in own[: max(0, len(own) + 1 - MOST_OF_ONE)]:
-                del self._waiting[old]
-            if len(self._waiting) >= MOST:
-                raise Refused(HTTPStatus.TOO_MANY_REQUESTS, wrong("error_web-offers-full"))
-            sound = SentSound(id=next(self._ids), owner=owner, part=part, name=name, wav=wav)
-            self._waiting[sound.id] = sound
+        sound = self._waiting.add(
+            lambda number: SentSound(id=number, owner=owner, part=part, name=name, wav=wav), owner
+        )
         return answer({"sent": True, "seconds": sound.seconds})
 
     def _check(self, request: Request) -> None:
@@ -116,23 +109,16 @@ class SentSounds:
     async def settle(self, request: Request) -> Response:
         """One that she takes into her plan, or not: it waits no longer. Gives the key of one that is taken."""
         self._check(request)
-        given = await json_of(request)
-        number = given.get("id") if isinstance(given, dict) else None
-        if type(number) is not int:
-            refuse(wrong("error_web-sound-ask"), "id")
-        with self._lock:
-            sound = self._waiting.pop(number, None)
+        sound, given = await self._waiting.settled(request, wrong("error_web-sound-ask"))
         taken = sound is not None and given.get("take") is True
         return answer({**self._listed(), "key": self._add(sound.wav) if sound is not None and taken else ""})
 
     def forget(self) -> None:
         """Nothing that was sent is left."""
-        with self._lock:
-            self._waiting.clear()
+        self._waiting.forget()
 
     def _listed(self) -> dict[str, Any]:
-        with self._lock:
-            return {"sounds": [each.facts() for each in self._waiting.values()]}
+        return {"sounds": [each.facts() for each in self._waiting.all()]}
 
 
 def _bytes_of(file: Path) -> bytes:

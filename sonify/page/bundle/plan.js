@@ -193,6 +193,11 @@
     if (text) made2.textContent = text;
     return made2;
   }
+  function addButton(row, words, pressed2) {
+    const made2 = Object.assign(element("button", "", words), { type: "button" });
+    made2.addEventListener("click", pressed2);
+    row.append(made2);
+  }
   var unitWords = (unit) => {
     const known = start.units[unit];
     if (known !== void 0) return known;
@@ -3413,8 +3418,37 @@
     return made2;
   }
 
-  // plan_offers.js
+  // plan_waiting.js
   var LOOK_MS = 4e3;
+  var Waiting = class {
+    // address: where they are asked for, under `key` of the answer. list: the list's id; its title has one, too. news: what
+    // is announced when there are more. row: what one looks like.
+    /** @param {{ address: string, key: string, list: string, news: (n: number) => string }} what @param {(one: Row) => HTMLElement} row */
+    constructor(what, row) {
+      this.what = what;
+      this.row = row;
+      if (start.home && start.shared) setInterval(() => document.hidden || this.look(), LOOK_MS);
+    }
+    async look() {
+      try {
+        this.show((await ask(this.what.address))[this.what.key]);
+      } catch {
+      }
+    }
+    /** @param {Row[]} rows */
+    show(rows) {
+      const list = find(this.what.list);
+      const mark2 = JSON.stringify(rows);
+      if (list.dataset.mark === mark2) return;
+      const more = rows.length > list.children.length;
+      list.dataset.mark = mark2;
+      find(`${this.what.list}-title`).hidden = !rows.length;
+      list.replaceChildren(...rows.map((one) => this.row(one)));
+      if (more) announce(this.what.news(rows.length));
+    }
+  };
+
+  // plan_offers.js
   var Offers = class {
     // now: what stands in the boxes, and whose it is. taken: puts a pattern into the plan.
     /** @param {() => { part: string, pattern: OwnPattern | null }} now @param {(part: string, pattern: OwnPattern) => void} taken */
@@ -3423,7 +3457,10 @@
       const send = find("pattern-send");
       send.hidden = Boolean(start.home);
       send.addEventListener("click", () => this.send(now()));
-      if (start.home && start.shared) setInterval(() => document.hidden || this.look(), LOOK_MS);
+      this.waiting = new Waiting(
+        { address: "/api/offers", key: "offers", list: "pattern-offers", news: (n) => phrase("script-offer-waiting", { n }) },
+        (offer) => this.row(offer)
+      );
     }
     /** @param {{ part: string, pattern: OwnPattern | null }} what */
     async send({ part, pattern }) {
@@ -3440,36 +3477,15 @@
         showError({ message: error.message, where: "pattern" });
       }
     }
-    async look() {
-      try {
-        this.show((await ask("/api/offers")).offers);
-      } catch {
-      }
-    }
-    /** @param {Offer[]} offers */
-    show(offers) {
-      const list = find("pattern-offers");
-      const mark2 = JSON.stringify(offers);
-      if (list.dataset.mark === mark2) return;
-      const more = offers.length > list.children.length;
-      list.dataset.mark = mark2;
-      find("pattern-offers-title").hidden = !offers.length;
-      list.replaceChildren(...offers.map((offer) => this.row(offer)));
-      if (more) announce(phrase("script-offer-waiting", { n: offers.length }));
-    }
     /** @param {Offer} offer */
     row({ id, part, ...pattern }) {
       const item = element("li");
       item.append(span("strong", pattern.name || part), span("", `${part}: ${pattern.boxes.join(" | ")}`));
-      const button = (words, take) => {
-        const made2 = Object.assign(element("button", "", words), { type: "button" });
-        made2.addEventListener("click", async () => {
-          if (take) this.taken(part, pattern);
-          find("pattern-title").focus();
-          this.show((await ask("/api/offers", { id })).offers);
-        });
-        item.append(made2);
-      };
+      const button = (words, take) => addButton(item, words, async () => {
+        if (take) this.taken(part, pattern);
+        find("pattern-title").focus();
+        this.waiting.show((await ask("/api/offers", { id })).offers);
+      });
       button(phrase("script-offer-take", { name: pattern.name || part }), true);
       button(phrase("script-offer-leave", { name: pattern.name || part }), false);
       return item;
@@ -4138,7 +4154,6 @@
   };
 
   // plan_sound_offers.js
-  var LOOK_MS2 = 4e3;
   var SoundSender = class {
     // plain: a file as the program reads it.
     /** @param {(file: File) => Promise<File>} plain */
@@ -4186,24 +4201,10 @@
     constructor(taken, hear) {
       this.taken = taken;
       this.hear = hear;
-      if (start.home && start.shared) setInterval(() => document.hidden || this.look(), LOOK_MS2);
-    }
-    async look() {
-      try {
-        this.show((await ask("/api/sent-sounds")).sounds);
-      } catch {
-      }
-    }
-    /** @param {SentSound[]} sounds */
-    show(sounds) {
-      const list = find("sound-offers");
-      const mark2 = JSON.stringify(sounds);
-      if (list.dataset.mark === mark2) return;
-      const more = sounds.length > list.children.length;
-      list.dataset.mark = mark2;
-      find("sound-offers-title").hidden = !sounds.length;
-      list.replaceChildren(...sounds.map((sound2) => this.row(sound2)));
-      if (more) announce(phrase("script-sounds-waiting", { n: sounds.length }));
+      this.waiting = new Waiting(
+        { address: "/api/sent-sounds", key: "sounds", list: "sound-offers", news: (n) => phrase("script-sounds-waiting", { n }) },
+        (sound2) => this.row(sound2)
+      );
     }
     /** @param {SentSound} sound */
     row(sound2) {
@@ -4211,14 +4212,9 @@
       const name = sound2.name || phrase("script-sound-ours");
       const item = element("li");
       item.append(span("strong", name), span("", phrase("script-sound-from", { part, seconds })));
-      const button = (words, pressed2) => {
-        const made2 = Object.assign(element("button", "", words), { type: "button" });
-        made2.addEventListener("click", pressed2);
-        item.append(made2);
-      };
-      button(phrase("script-sound-hear", { name }), () => this.hear(`/api/sent-sounds/${id}`));
-      button(phrase("script-offer-take", { name }), () => this.settle(sound2, true));
-      button(phrase("script-offer-leave", { name }), () => this.settle(sound2, false));
+      addButton(item, phrase("script-sound-hear", { name }), () => this.hear(`/api/sent-sounds/${id}`));
+      addButton(item, phrase("script-offer-take", { name }), () => this.settle(sound2, true));
+      addButton(item, phrase("script-offer-leave", { name }), () => this.settle(sound2, false));
       return item;
     }
     /** @param {SentSound} sound @param {boolean} take */
@@ -4226,7 +4222,7 @@
       try {
         const found = await ask("/api/sent-sounds", { id: sound2.id, take });
         if (take && found.key) this.taken({ ...sound2, key: found.key });
-        this.show(found.sounds);
+        this.waiting.show(found.sounds);
         find("sound-title").focus();
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
@@ -4417,21 +4413,16 @@
       const { here, kept } = this.standing.get(key) ?? { here: true, kept: false };
       const plays = swap ? phrase("script-sound-not-played", { part, given: swap.given, reason: swap.reason }) : part;
       item.append(span("strong", name), span("", here ? plays : phrase("script-sound-gone", { part })));
-      const button = (words, done) => {
-        const made2 = Object.assign(element("button", "", words), { type: "button" });
-        made2.addEventListener("click", done);
-        item.append(made2);
-      };
       if (here) {
-        button(phrase("script-sound-hear", { name }), () => this.hear(key));
+        addButton(item, phrase("script-sound-hear", { name }), () => this.hear(key));
         const label = element("label", "tick");
         const tick = Object.assign(element("input"), { type: "checkbox", checked: kept });
         tick.addEventListener("change", () => this.do(tick.checked ? "keep" : "release", key));
         label.append(tick, ` ${phrase("script-sound-keep")}`);
         item.append(label);
-        button(phrase("script-sound-delete", { name }), () => this.do("delete", key));
-      } else if (this.standing.has(key)) button(phrase("script-sound-undelete", { name }), () => this.do("undelete", key));
-      button(phrase("script-sound-out", { name }), () => {
+        addButton(item, phrase("script-sound-delete", { name }), () => this.do("delete", key));
+      } else if (this.standing.has(key)) addButton(item, phrase("script-sound-undelete", { name }), () => this.do("undelete", key));
+      addButton(item, phrase("script-sound-out", { name }), () => {
         this.told(phrase("script-sound-taken-out", { part }));
         store.change({ edits: { ...store.now.edits, [PATH2 + part]: null } });
         find("sound-title").focus();
