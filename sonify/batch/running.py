@@ -43,28 +43,57 @@ class State:
 Tell = Callable[[State], None]
 
 
-@dataclass(eq=False)
-class _Run:
+@dataclass(eq=False, kw_only=True)
+class Course:
+    """How far a run is. A pack that was lost with whoever made it is tried once more."""
+
     ledger: Ledger
     tell: Tell
     warn: Callable[[Row], None]
-    command: Sequence[str]
     waiting: deque[Pair]
     total: int
-    again: deque[Pair] = field(default_factory=deque)
     tried: set[str] = field(default_factory=set)
-    workers: list[Worker] = field(default_factory=list)
-    told: queue.SimpleQueue[tuple[Worker, dict[str, Any] | None]] = field(default_factory=queue.SimpleQueue)
     done: int = 0
     failed: int = 0
     began_s: float = field(default_factory=time.monotonic)
+
+    def fail(self, pair: Pair, why: str, trace: str = "") -> None:
+        self.ledger.failed(pair, why, trace)
+        self.failed += 1
+        self.warn(self.ledger.row(pair))
+
+    def again(self, pair: Pair, waiting: deque[Pair], why: str) -> None:
+        """Once more, after all others; not for ever."""
+        if pair.folder in self.tried:
+            self.fail(pair, why)
+        else:
+            self.tried.add(pair.folder)
+            waiting.append(pair)
+
+    def show(self, making: tuple[str, ...], half: float = 0.0) -> None:
+        """half: how much of those that are being made is done, as so many packs."""
+        over = self.done + self.failed + half
+        spent_s = time.monotonic() - self.began_s
+        left_s = spent_s / over * (self.total - over) if self.done + self.failed else None
+        share = min(1.0, over / self.total)
+        self.tell(
+            State(done=self.done, failed=self.failed, total=self.total, share=share, left_s=left_s, making=making)
+        )
+
+
+@dataclass(eq=False, kw_only=True)
+class _Run(Course):
+    command: Sequence[str]
+    later: deque[Pair] = field(default_factory=deque)
+    workers: list[Worker] = field(default_factory=list)
+    told: queue.SimpleQueue[tuple[Worker, dict[str, Any] | None]] = field(default_factory=queue.SimpleQueue)
 
     def work(self, jobs: int) -> None:
         """Until nothing is left to be made."""
         while self.waiting and not disk_is_full(self.ledger.out):
             self._with_workers(min(jobs, len(self.waiting)))
-            if not self.waiting and self.again:
-                self.waiting, self.again, jobs = self.again, deque(), 1
+            if not self.waiting and self.later:
+                self.waiting, self.later, jobs = self.later, deque(), 1
 
     def _with_workers(self, jobs: int) -> None:
         try:
@@ -128,7 +157,7 @@ class _Run:
             self.ledger.card(pair, said["card"])
             hand(worker, {})
         elif "failed" in said:
-            self._fail(pair, str(said["failed"]), str(said.get("trace", "")))
+            self.fail(pair, str(said["failed"]), str(said.get("trace", "")))
             self._next(worker)
         elif "made" in said:
             self.ledger.made(pair)
@@ -141,29 +170,14 @@ class _Run:
         status = gone(worker)
         if self.ledger.stands(pair):  # it was killed after its last step
             self.done += 1
-        elif pair.folder in self.tried:
-            self._fail(pair, say(wrong("error_batch-worker-ended", status=status)))
         else:
-            self.tried.add(pair.folder)
-            self.again.append(pair)
+            self.again(pair, self.later, say(wrong("error_batch-worker-ended", status=status)))
         if self.waiting:
             self._start()
 
-    def _fail(self, pair: Pair, why: str, trace: str = "") -> None:
-        self.ledger.failed(pair, why, trace)
-        self.failed += 1
-        self.warn(self.ledger.row(pair))
-
     def _show(self) -> None:
-        over = self.done + self.failed
-        half = sum(worker.share for worker in self.workers)
-        spent_s = time.monotonic() - self.began_s
-        left_s = spent_s / (over + half) * (self.total - over - half) if over else None
         making = tuple(worker.pair.folder for worker in self.workers if worker.pair)
-        share = min(1.0, (over + half) / self.total)
-        self.tell(
-            State(done=self.done, failed=self.failed, total=self.total, share=share, left_s=left_s, making=making)
-        )
+        self.show(making, sum(worker.share for worker in self.workers))
 
 
 def run(
@@ -179,4 +193,5 @@ def run(
 
     Left by an error or Ctrl-C, the workers are gone. A disk that is nearly full ends it early.
     """
-    _Run(ledger, tell, warn, command, deque(pairs), len(pairs)).work(jobs)
+    run = _Run(ledger=ledger, tell=tell, warn=warn, waiting=deque(pairs), total=len(pairs), command=command)
+    run.work(jobs)

@@ -18,7 +18,7 @@ from sonify.batch.ledger import Ledger, Row
 from sonify.batch.pairs import Pair
 from sonify.batch.parcel import Damaged, arrived, awaited, packed, put
 from sonify.batch.room import disk_is_full
-from sonify.batch.running import LOOK_S, State, Tell
+from sonify.batch.running import LOOK_S, Course, Tell
 from sonify.errors import SonifyError
 from sonify.frozen import dataclass
 from sonify.records.fact import Fact, fact, wrong
@@ -83,22 +83,13 @@ class _Parcel:
     workers: frozenset[str]
 
 
-@dataclass(eq=False)
-class _Sending:
+@dataclass(eq=False, kw_only=True)
+class _Sending(Course):
     cluster: Cluster
-    ledger: Ledger
-    tell: Tell
-    warn: Callable[[Row], None]
     left_out: Callable[[str], None]
-    waiting: deque[Pair]
-    total: int
     arrivals: Path
     sent: dict[Hashable, _Parcel] = field(default_factory=dict)
     differences: dict[str, Fact | None] = field(default_factory=dict)  # of each worker that is there, None: none
-    tried: set[str] = field(default_factory=set)
-    done: int = 0
-    failed: int = 0
-    began_s: float = field(default_factory=time.monotonic)
     alone_since_s: float | None = None
 
     def work(self) -> None:
@@ -109,7 +100,7 @@ class _Sending:
                 return
             for handle, said in self.cluster.ended(LOOK_S):
                 self._came(self.sent.pop(handle).pair, said)
-            self._show()
+            self.show(tuple(parcel.pair.folder for parcel in self.sent.values()))
 
     def _workers(self) -> dict[str, int]:
         """Who makes the same bytes, and how many packs at once. Whoever joins is asked before it is given any."""
@@ -141,7 +132,7 @@ class _Sending:
                 check_place(self.ledger.out / pair.folder, replace=_replaces(pair))
                 parcel = packed(pair, self.arrivals, about())
             except (SonifyError, OSError) as error:
-                self._fail(pair, str(error))
+                self.fail(pair, str(error))
                 continue
             self.ledger.begun(pair)
             self.sent[self.cluster.begin(parcel, workers)] = _Parcel(pair, frozenset(workers))
@@ -163,11 +154,11 @@ class _Sending:
             self._leave_out(str(said["worker"]), said["differs"])
             self.waiting.appendleft(pair)
         elif "failed" in said:
-            self._fail(pair, str(said["failed"]), str(said.get("trace", "")))
+            self.fail(pair, str(said["failed"]), str(said.get("trace", "")))
         elif "ended" in said:
-            self._again(pair, say(wrong("error_batch-worker-ended", status=said["ended"])))
+            self.again(pair, self.waiting, say(wrong("error_batch-worker-ended", status=said["ended"])))
         elif "lost" in said:
-            self._again(pair, say(wrong("error_batch-lost", why=str(said["lost"]))))
+            self.again(pair, self.waiting, say(wrong("error_batch-lost", why=str(said["lost"]))))
         else:
             self._arrived(pair, said)
 
@@ -177,33 +168,12 @@ class _Sending:
             self.ledger.card(pair, said["card"])
             put(pack, self.ledger.out / pair.folder, replace=_replaces(pair))
         except (Damaged, OSError) as error:
-            self._again(pair, say(wrong("error_batch-damaged", why=str(error))))
+            self.again(pair, self.waiting, say(wrong("error_batch-damaged", why=str(error))))
         except SonifyError as error:
-            self._fail(pair, str(error))
+            self.fail(pair, str(error))
         else:
             self.ledger.made(pair, said["seconds"])
             self.done += 1
-
-    def _again(self, pair: Pair, why: str) -> None:
-        """Once more, when all others are under way; not for ever."""
-        if pair.folder in self.tried:
-            self._fail(pair, why)
-        else:
-            self.tried.add(pair.folder)
-            self.waiting.append(pair)
-
-    def _fail(self, pair: Pair, why: str, trace: str = "") -> None:
-        self.ledger.failed(pair, why, trace)
-        self.failed += 1
-        self.warn(self.ledger.row(pair))
-
-    def _show(self) -> None:
-        over, total = self.done + self.failed, self.total
-        spent_s = time.monotonic() - self.began_s
-        left_s = spent_s / over * (total - over) if over else None
-        making = tuple(parcel.pair.folder for parcel in self.sent.values())
-        share = over / total
-        self.tell(State(done=self.done, failed=self.failed, total=total, share=share, left_s=left_s, making=making))
 
 
 def send(
@@ -221,7 +191,16 @@ def send(
     is left to make them.
     """
     with awaited(ledger.out) as arrivals:
-        _Sending(cluster, ledger, tell, warn, left_out, deque(pairs), len(pairs), arrivals).work()
+        _Sending(
+            ledger=ledger,
+            tell=tell,
+            warn=warn,
+            waiting=deque(pairs),
+            total=len(pairs),
+            cluster=cluster,
+            left_out=left_out,
+            arrivals=arrivals,
+        ).work()
 
 
 def _replaces(pair: Pair) -> bool:
