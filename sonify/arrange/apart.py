@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from itertools import combinations
-from math import inf, log10
 
 import numpy as np
 
@@ -12,11 +11,10 @@ from sonify.arrange.piece import Piece
 from sonify.arrange.says import own_curves
 from sonify.records.controls import ControlCurve, StageBars
 from sonify.records.scene import PartPlan
+from sonify.records.telling_apart import difference
 
 #: The check looks at the means of a stage's quarters for what is heard within it.
 _QUARTERS = 4
-#: From this age on a threshold's own figure holds, below it that for the young where there is one.
-_OLDER = 9
 #: Levelling draws steps of loudness together, so that more is wanted of them (our own share).
 _LEVELLED = 1.25
 
@@ -44,7 +42,7 @@ def _asked(piece: Piece, control: str) -> float:
     row = next((row for row in piece.controls.thresholds if row.control == control), None)
     if row is None or control == "tempo":
         return 0.0
-    asked = row.young if row.young and piece.classroom.youngest_age < _OLDER else row.asked
+    asked = row.asked_of(piece.classroom.youngest_age)
     return _LEVELLED * asked if control == "dynamics" else asked
 
 
@@ -61,13 +59,4 @@ def _most(curve: ControlCurve, stages: Iterable[tuple[float, ...]]) -> float:
     known = list(stages)
     means = [one[0] for one in known]
     pairs = [*combinations(means, 2), *(pair for one in known for pair in combinations(one[1:], 2))]
-    return max((_difference(curve.rule.control, *sorted(pair)) for pair in pairs), default=0.0)
-
-
-def _difference(control: str, less: float, more: float) -> float:
-    """In the unit of the control's threshold, never negative."""
-    if control == "density":
-        return 100.0 * (more / less - 1.0) if less > 0.0 else (inf if more > 0.0 else 0.0)
-    if control == "dynamics":
-        return 40.0 * log10(more / max(less, 1.0))
-    return (100.0 if control == "brightness" else 1.0) * (more - less)
+    return max((difference(curve.rule.control, *pair) for pair in pairs), default=0.0)

@@ -20,8 +20,6 @@ from sonify.units import convert
 #: Textures whose sound goes on, so that its level is heard all through a note; so it is with what is blown or sung, and
 #: with what can be shaken on where it is (a tambourine that is tapped is over at once, however long its note).
 GOING_ON, SHAKEN_ON, SHAKEN = ("drone",), ("tremolo",), "shaken"
-#: From this age on a threshold's own figure holds, below it that for the young where there is one.
-OLDER = 9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -155,9 +153,7 @@ def _keys(lesson: Lesson, told: Told, curve: ControlCurve) -> list[PrintedKey]:
 def _asked(lesson: Lesson, control: str) -> float:
     """How far apart two sounds of a control are to be told apart, at the age of this class."""
     row = next((row for row in lesson.controls.thresholds if row.control == control), None)
-    if row is None:
-        return 0.0
-    return row.young if row.young and lesson.classroom.youngest_age < OLDER else row.asked
+    return row.asked_of(lesson.classroom.youngest_age) if row is not None else 0.0
 
 
 def _shapes(lesson: Lesson, curve: ControlCurve, one: Strokes) -> bool:

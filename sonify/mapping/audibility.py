@@ -8,8 +8,9 @@ import numpy as np
 
 from sonify.frozen import dataclass
 from sonify.mapping.hearing import Hearing
-from sonify.mapping.thresholds import can_be_told_apart, difference
+from sonify.mapping.thresholds import can_be_told_apart
 from sonify.records.controls import StageBars
+from sonify.records.telling_apart import difference
 from sonify.records.timeline import FloatArray
 
 #: Between neighbours, so small a share of the quantity's whole swing counts as "hardly changes" (our own limit) ...

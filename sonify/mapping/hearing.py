@@ -12,11 +12,11 @@ from sonify.errors import UnknownName
 from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
 from sonify.mapping.rules import BoundRule
-from sonify.mapping.thresholds import OLDER
 from sonify.mapping.timemap import bar_edges_s, stage_mean, stepped_bpms, whole_bpms
 from sonify.records.controls import StageBars, TimeMap
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import STAGES_ALL, Music, Rule, Scale, Scene
+from sonify.records.telling_apart import OLDER
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.records.words import velocity_mark
 

@@ -15,7 +15,7 @@ from sonify.mapping.held import held_beats, held_findings, tempo_limit_findings,
 from sonify.mapping.ideas import idea_controls
 from sonify.mapping.rules import BoundRule, bound_rules
 from sonify.mapping.sound_words import sound, sound_in_table
-from sonify.mapping.thresholds import OLDER, THRESHOLDS
+from sonify.mapping.thresholds import THRESHOLDS
 from sonify.mapping.timemap import stage_mean, time_map
 from sonify.mapping.verdicts import audibility_findings, verdict
 from sonify.records.controls import ControlCurve, Controls, Key, StageBars
@@ -23,6 +23,7 @@ from sonify.records.fact import Claim, Fact, Named, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec
 from sonify.records.scene import Music, Scene
+from sonify.records.telling_apart import OLDER
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.units import YES_OR_NO
 

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from math import inf, log10
-
 from sonify.errors import UnknownName
 from sonify.records.controls import Threshold
+from sonify.records.telling_apart import OLDER, difference
 
 OURS = "our own design limit, not published"
-#: From this age on the limits of 9 to 11 year-olds hold; below it those for 7 to 8 year-olds, where there are any.
-OLDER = 9
 
 THRESHOLDS = (
     Threshold(
@@ -66,9 +63,6 @@ THRESHOLDS = (
     ),
 )
 
-#: Against silence one tap in four beats is enough to be noticed (our own limit).
-LEAST_DENSITY = 0.25
-
 
 def threshold(control: str) -> Threshold:
     """The row of a control. Raises UnknownName."""
@@ -78,33 +72,9 @@ def threshold(control: str) -> Threshold:
     raise UnknownName("control", control, [row.control for row in THRESHOLDS])
 
 
-def level_db(velocity: float) -> float:
-    """Level of a MIDI velocity below full, dB: 40 log10(v/127), the Downloadable Sounds law.
-
-    >>> level_db(127.0), round(level_db(70.0), 1)
-    (0.0, -10.3)
-    """
-    return 40.0 * log10(velocity / 127.0)
-
-
-def difference(control: str, one: float, other: float) -> float:
-    """How far apart two values of a control sound, in the unit of its threshold; never negative."""
-    less, more = sorted((one, other))
-    if control == "tempo":
-        return 100.0 * (more / less - 1.0)
-    if control == "density":
-        if less <= 0.0 or less < LEAST_DENSITY <= 0.5 * more:  # as good as silence: no number of times it says anything
-            return inf if more >= LEAST_DENSITY else 0.0
-        return 100.0 * (more / less - 1.0)
-    if control == "dynamics":
-        return level_db(more) - level_db(less)
-    return (100.0 if control == "brightness" else 1.0) * (more - less)
-
-
 def asked(control: str, youngest: int = OLDER) -> float:
     """How large a difference is asked for, by the age of the youngest of the class."""
-    row = threshold(control)
-    return row.young if row.young and youngest < OLDER else row.asked
+    return threshold(control).asked_of(youngest)
 
 
 def can_be_told_apart(control: str, one: float, other: float, youngest: int = OLDER) -> bool:

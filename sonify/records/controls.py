@@ -11,6 +11,7 @@ from sonify.frozen import dataclass
 from sonify.records.clock import Clock, Tempo
 from sonify.records.fact import Words
 from sonify.records.scene import Metre, Rule
+from sonify.records.telling_apart import OLDER
 from sonify.records.timeline import FloatArray, frozen
 
 
@@ -113,6 +114,10 @@ class Threshold:
     source: str
     status: str
     young: float = 0.0
+
+    def asked_of(self, youngest: int) -> float:
+        """What is asked for where this is the age of the youngest."""
+        return self.young if self.young and youngest < OLDER else self.asked
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,10 +8,8 @@ import numpy as np
 
 from sonify.frozen import dataclass
 from sonify.records.fact import Words
+from sonify.records.telling_apart import LEAST_DENSITY
 from sonify.records.timeline import FloatArray
-
-#: Fewer taps a beat than this are as good as none (our own limit).
-LEAST_DENSITY = 0.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -9,10 +9,11 @@ from hypothesis import strategies as st
 
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.marks import DYNAMICS
-from sonify.mapping.thresholds import THRESHOLDS, can_be_told_apart, difference
+from sonify.mapping.thresholds import THRESHOLDS, can_be_told_apart
 from sonify.records.controls import Key
 from sonify.records.findings import Finding
 from sonify.records.scene import Music, Rule
+from sonify.records.telling_apart import difference
 from sonify.records.timeline import Timeline
 from tests.mapping.making import map_scene, process, quantity, rule, scene, stepped, timeline
 from tests.mapping.reading import taken

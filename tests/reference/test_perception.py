@@ -14,7 +14,8 @@ import pytest
 
 from sonify.kinds.marks import DYNAMICS
 from sonify.mapping.exaggeration import sound_ratio
-from sonify.mapping.thresholds import can_be_told_apart, difference, level_db, threshold
+from sonify.mapping.thresholds import can_be_told_apart, threshold
+from sonify.records.telling_apart import difference, level_db
 from tests.reference.tolerance import half_last_digit
 
 DRAKE_BOTTE_SINGLE = "6"
