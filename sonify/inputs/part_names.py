@@ -19,10 +19,12 @@ _NAMED = {("part", "name"), ("part", "with"), ("hear", "part"), ("pattern", "par
 _CLAIMED = {(table, "claims") for table in ("hear", "part", "stage", "misconception", "question")}
 _TIED = ("sentence", "only_if")
 _TEXTS = {
-    *((table, key) for table in ("question",) for key in ("ask", "answer")),
+    *(("question", key) for key in ("ask", "answer")),
     *(("misconception", key) for key in ("belief", "correction", "ask")),
     *(("sentence", key) for key in ("text", "otherwise")),
-    *(("stage", "caption"), ("stage", "why"), ("part", "meaning"), ("hear", "why")),
+    *(("stage", key) for key in ("caption", "why")),
+    ("part", "meaning"),
+    ("hear", "why"),
 }
 _OF_THE_WHOLE = ("story", "teacher_notes", "cautions")
 _BEGINS = r"(?:(?<=[.!?]\s)|(?<=[.!?][”\"’]\s)|(?<=\n)|^)"
