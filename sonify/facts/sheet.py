@@ -16,8 +16,8 @@ from sonify.facts.once import once_a_lesson
 from sonify.facts.verdicts import true_words
 from sonify.kinds.experiments import BEFORE_AFTER
 from sonify.kinds.timelines import TABLE, TIMELINES
-from sonify.records.controls import Key, StageBars
-from sonify.records.fact import Amount, Arg, Claim, ClockTime, Duration, Fact, Reading, Words, fact
+from sonify.records.controls import Key
+from sonify.records.fact import Amount, Arg, Claim, Fact, Reading, Words, fact
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
 from sonify.records.score import Section
@@ -54,6 +54,11 @@ def evidence(lesson: Lesson) -> Evidence:
 def held(words: Words, lesson: Lesson) -> Words:
     """Words as they may be printed: a false fact gives way to its weaker one, or is left out."""
     return true_words(words, evidence(lesson))[0]
+
+
+def plain_title(words: Words) -> Arg:
+    """A stage's title as a place of a message takes it."""
+    return words if isinstance(words, str | Fact) else ""
 
 
 # --- bars and beats --------------------------------------------------------------------------------------------------
@@ -105,10 +110,10 @@ def busiest(lesson: Lesson) -> Words:
         Claim(kind="busier", left=here, right=there),
         Claim(kind="slower", left=here, right=there),
         pulse="yes" if any(part.pulse for part in lesson.score.group_parts) else "no",
-        busy=_title(busy.title),
+        busy=plain_title(busy.title),
         strokes=_strokes(lesson, busy, here),
         bpm=beat_of(lesson, busy),
-        quick=_title(quick.title),
+        quick=plain_title(quick.title),
         top=beat_of(lesson, quick),
         fewer=_strokes(lesson, quick, there),
     )
@@ -364,73 +369,6 @@ def _ratio_fact(quantity: Quantity, section: Section, sections: list[Section], l
     return None
 
 
-# --- time ------------------------------------------------------------------------------------------------------------
-
-
-def moment(time_s: float, source: Reading | None, clock_start: float | None, given: str = "") -> Fact:
-    """A model time as people say it: the time of day where the process has one, else how long after the start."""
-    if clock_start is None:
-        if time_s <= 0.0:
-            return fact("sheet-start")
-        return fact("sheet-after", after=Duration(seconds=time_s, source=source, given=given))
-    minutes = round(clock_start * 60 + time_s / 60)
-    days = minutes // (24 * 60)
-    clock = ClockTime(hours=minutes % (24 * 60) / 60.0, source=source, hour_zero=clock_start, given=given)
-    if days == 0:
-        return fact("sheet-clock", clock=clock)
-    return (
-        fact("sheet-clock-next-day", clock=clock) if days == 1 else fact("sheet-clock-day", clock=clock, day=days + 1)
-    )
-
-
-def when(name: str, timeline: Timeline) -> Words:
-    """From when to when a stage lasts; nothing where no time is told."""
-    if not TIMELINES[timeline.kind].timed:
-        return ()
-    stage = next(stage for stage in timeline.stages if stage.name == name)
-    first, last = (
-        moment(time_s, Reading(how=how, of=name), timeline.clock_start)
-        for time_s, how in ((stage.start_s, "begins"), (stage.end_s, "ends"))
-    )
-    return fact("sheet-when", start=first, end=last)
-
-
-def squeezed(span: StageBars, timeline: Timeline) -> Words:
-    """How much model time a stage's bars hold; nothing where no time is told."""
-    if not TIMELINES[timeline.kind].timed:
-        return ()
-    lasts = Duration(seconds=span.end_s - span.start_s, source=Reading(how="lasts", of=span.stage))
-    return fact("sheet-squeezed", lasts=lasts, bars=fact("count-bar", n=span.bars))
-
-
-@once_a_lesson
-def uneven(lesson: Lesson) -> Words:
-    """That time is not uniform: the fastest and the slowest stage, in model time a bar."""
-    pace = [(span, (span.end_s - span.start_s) / span.bars) for span in lesson.controls.time_map.stages]
-    if len(pace) < 2 or not TIMELINES[lesson.timeline.kind].timed:
-        return ()
-    quick, slow = max(pace, key=lambda row: row[1]), min(pace, key=lambda row: row[1])
-    if quick[1] <= slow[1] * 1.05:
-        return ()
-
-    def reading(span: StageBars) -> Reading:
-        return Reading(how="lasts", of=span.stage, per=Reading(how="fixed", level=float(span.bars)))
-
-    told = fact(
-        "teacher-uneven",
-        Claim(kind="more", left=reading(quick[0]), right=reading(slow[0])),
-        quick=_title(quick[0].title),
-        much=Duration(seconds=quick[1], source=reading(quick[0])),
-        slow=_title(slow[0].title),
-        little=Duration(seconds=slow[1], source=reading(slow[0])),
-    )
-    return held(told, lesson)
-
-
-def _title(words: Words) -> Arg:
-    return words if isinstance(words, str | Fact) else ""
-
-
 # --- rules -----------------------------------------------------------------------------------------------------------
 
 
@@ -476,7 +414,7 @@ def rows_fact(quantity: Quantity, lesson: Lesson, unread: frozenset[str] = froze
     """A table's quantity, one figure a stage. unread: stages of which there is none."""
     told = stage_facts(quantity, lesson)
     sections = [section for section in lesson.score.sections if section.name not in unread]
-    rows = tuple(fact("plot-row", title=_title(s.title), value=told[s.name]) for s in sections)
+    rows = tuple(fact("plot-row", title=plain_title(s.title), value=told[s.name]) for s in sections)
     return fact("plot-rows", name=quantity.name, rows=rows)
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from sonify.facts.sheet import held, squeezed
+from sonify.facts.sheet import held
+from sonify.facts.times import squeezed
 from sonify.paper.settings import PaperSettings
 from sonify.records.controls import StageBars
 from sonify.records.fact import fact

@@ -14,14 +14,12 @@ from sonify.facts.sheet import (
     busiest,
     by_size,
     held,
-    moment,
     stage_facts,
     stage_figures,
     told_in_figures,
-    uneven,
-    when,
 )
 from sonify.facts.sounding import soundings, unmeasured
+from sonify.facts.times import moment, uneven, when
 from sonify.kinds.marks import DYNAMICS
 from sonify.kinds.timelines import TIMELINES
 from sonify.paper.adapt import adaptations, kept_places

@@ -8,7 +8,7 @@ from itertools import chain
 import numpy as np
 import pytest
 
-from sonify.facts import sheet
+from sonify.facts import sheet, times
 from sonify.facts.sounding import unmeasured
 from sonify.facts.verdicts import falsehoods
 from sonify.paper.handouts import comparing
@@ -28,10 +28,10 @@ def told(lesson: Lesson) -> list[Fact]:
     quantities = [sheet.subject_of(key, lesson) for key in keys]
     words: list[Words] = [
         sheet.busiest(lesson),
-        sheet.uneven(lesson),
+        times.uneven(lesson),
         comparing(lesson),
-        *(sheet.when(stage.name, timeline) for stage in timeline.stages),
-        *(sheet.squeezed(span, timeline) for span in lesson.controls.time_map.stages),
+        *(times.when(stage.name, timeline) for stage in timeline.stages),
+        *(times.squeezed(span, timeline) for span in lesson.controls.time_map.stages),
         *(sheet.curve_fact(quantity, timeline) for quantity in timeline.quantities if timeline.kind != "table"),
         *(_alt(quantity, lesson) for quantity in quantities if timeline.kind != "table"),
         *chain.from_iterable(sheet.science_facts(quantity, lesson, every).values() for quantity in quantities),
