@@ -20,15 +20,17 @@ LONGEST_KEY = 200
 #: Keys, tables and list items together.
 MOST_KEYS = 100_000
 
-_BLANK = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*+")
-_SPACE = re.compile(r"[ \t]*+")
-_BARE = re.compile(r"[A-Za-z0-9_-]++")
-_BASIC = re.compile(r'"(?:[^"\\\n]|\\.)*+"')
-_LITERAL = re.compile(r"'[^'\n]*+'")
+# Each alternative begins with a character that no other does, so a failed match gives up in proportion to the text.
+# Possessive repeats would say so; CPython 3.11.0 to 3.11.4 match those of a choice wrongly (gh-106052).
+_BLANK = re.compile(r"[ \t\r\n]*(?:#[^\n]*[ \t\r\n]*)*")
+_SPACE = re.compile(r"[ \t]*")
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
+_BASIC = re.compile(r'"[^"\\\n]*(?:\\.[^"\\\n]*)*"')
+_LITERAL = re.compile(r"'[^'\n]*'")
 # A closing mark may have one or two quotation marks before it that belong to the text.
-_LONG_BASIC = re.compile(r'"""(?:[^"\\]+|\\.|"(?!""))*+"""(?:"{0,2})', re.DOTALL)
-_LONG_LITERAL = re.compile(r"'''(?:[^']+|'(?!''))*+'''(?:'{0,2})", re.DOTALL)
-_SCALAR = re.compile(r"[^\s,\]}#=\"'\[{][^,\]}#\n=\"'\[{]*+")
+_LONG_BASIC = re.compile(r'"""[^"\\]*(?:(?:\\.|"(?!""))[^"\\]*)*"""(?:"{0,2})', re.DOTALL)
+_LONG_LITERAL = re.compile(r"'''[^']*(?:'(?!'')[^']*)*'''(?:'{0,2})", re.DOTALL)
+_SCALAR = re.compile(r"[^\s,\]}#=\"'\[{][^,\]}#\n=\"'\[{]*")
 _VALUES = (('"""', _LONG_BASIC), ("'''", _LONG_LITERAL), ('"', _BASIC), ("'", _LITERAL), ("", _SCALAR))
 
 
