@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import numpy as np
 
 from sonify.records.scene import Scale
@@ -11,6 +13,21 @@ _FIFTH = 7
 _LEAST_STAGES = 3
 #: What leads home, best first: the dominant, and what stands in for it in scales without.
 _LEADS_HOME = (7, 5, 10, 2)
+
+
+def chords_of_stages(
+    stages: int, tuned: Collection[int], scale: Scale, rng: np.random.Generator, most: int | None = None
+) -> tuple[int, ...]:
+    """`chord_roots` without the stages inside the piece in which nothing tuned may sound: those keep the chord before.
+
+    tuned: the stages, from 0, in which something may. A stage without notes would take a chord from those with notes.
+    """
+    silent = set(range(min(tuned, default=0), max(tuned, default=0))) - set(tuned)
+    roots = iter(chord_roots(stages - len(silent), scale, rng, most))
+    found: list[int] = []
+    for stage in range(stages):
+        found.append(found[-1] if stage in silent else next(roots))
+    return tuple(found)
 
 
 def chord_roots(stages: int, scale: Scale, rng: np.random.Generator, most: int | None = None) -> tuple[int, ...]:

@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
-from sonify.arrange.form import chord_roots
+from sonify.arrange.form import chords_of_stages
 from sonify.frozen import dataclass
 from sonify.kinds.needs import NO_SUDDEN_SOUNDS, QUIET_START
 from sonify.records.classroom import Classroom
@@ -110,7 +110,13 @@ class Piece:
     def roots(self) -> tuple[int, ...]:
         """For each stage what its chord stands on, in semitones over the tonic."""
         most = EASY_ROOTS if self.classroom.year <= EASY_UP_TO_YEAR else None
-        return chord_roots(len(self.stages), self.scene.music.scale, self.generator("chords"), most)
+        plans = [plan for plan in self.scene.parts if self._may_be_tuned(plan)]
+        tuned = {stage for plan in plans for stage in self.stage_numbers(plan)}
+        scale = self.scene.music.scale
+        return chords_of_stages(len(self.stages), tuned, scale, self.generator("chords"), most)
+
+    def _may_be_tuned(self, plan: PartPlan) -> bool:
+        return plan.texture == "melody" or any(self.catalogue.find(name).pitched for name in plan.sounds)
 
     def stage_numbers(self, plan: PartPlan) -> tuple[int, ...]:
         """Which of the piece's stages a part plays in, from 0."""

@@ -10,6 +10,7 @@ from math import ceil, log
 import numpy as np
 
 from sonify.frozen import dataclass
+from sonify.kinds.instruments import ONE_SOUND
 from sonify.records.fact import Reading
 from sonify.records.played import struck_db
 from sonify.records.scene import Rule
@@ -245,6 +246,21 @@ def _strokes_a_bar(evidence: Evidence, reading: Reading) -> float:
     return struck / (reading.end - reading.start)
 
 
+def _brightnesses(evidence: Evidence, reading: Reading) -> list[float]:
+    """In order, of strokes on what sounds darker and brighter with the beater, where a rule sets which."""
+    beats, found = evidence.played.metre.beats, list[tuple[float, float]]()
+    for part in evidence.lines(reading.of):
+        if "brightness" not in part.ruled:
+            continue
+        for note in part.notes:
+            row = evidence.played.instrument(note.instrument or part.instrument)
+            if row.struck_with != ONE_SOUND and reading.start <= note.beat // beats + 1 < reading.end:
+                found.append((float(note.beat), note.brightness))
+    if not found:
+        raise NoEvidence(f"{reading.of or 'nobody'} plays nothing brighter or darker there")
+    return [bright for _, bright in sorted(found, key=lambda one: one[0])]
+
+
 def _bpm(evidence: Evidence, reading: Reading) -> float:
     clock, beats = evidence.played.clock, evidence.played.metre.beats
     first, after = (int(edge - 1) * beats for edge in (reading.start, reading.end))
@@ -303,6 +319,9 @@ _PLAYED = {
     "strokes a bar": _strokes_a_bar,
     "level played": _level_played,
     "velocity": lambda e, r: float(np.mean([v for *_, v in _notes(e, r)])),
+    "brightness": lambda e, r: float(np.mean(_brightnesses(e, r))),
+    "first brightness": lambda e, r: _brightnesses(e, r)[0],
+    "brightness gained": lambda e, r: _brightnesses(e, r)[-1] - _brightnesses(e, r)[0],
     "pitch": lambda e, r: float(np.mean([midi for _, _, midi, _ in _notes(e, r)])),
     "first pitch": lambda e, r: float(min(_notes(e, r))[2]),
     "highest": lambda e, r: float(max(midi for _, _, midi, _ in _notes(e, r))),

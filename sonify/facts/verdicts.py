@@ -25,6 +25,9 @@ BEAT_STEP = 1.06
 #: Steps from one printed mark to the next (with less than half a step a card prints the same marks), notes a bar and
 #: semitones that are told as louder, busier, higher (our own limits).
 LOUDER, BUSIER, HIGHER = 0.5, 1.1, 0.5
+#: Of the way from soft beaters to hard ones, what is told as brighter: half of the step from one to the next. What
+#: begins in the lower or the upper third begins dark or bright (our own limits).
+BRIGHTER, DARK, BRIGHT = 0.15, 1.0 / 3.0, 2.0 / 3.0
 #: Parts are heard together when they share so many of the bars of the one that plays less.
 TOGETHER = 0.6
 #: A stretch of time is told in round numbers: it may be off by this share.
@@ -349,6 +352,12 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "softer": lambda c, e: _more_by(_swapped(c), e, "velocity", LOUDER),
     "higher": lambda c, e: _more_by(c, e, "pitch", HIGHER),
     "lower": lambda c, e: _more_by(_swapped(c), e, "pitch", HIGHER),
+    "brighter": lambda c, e: _more_by(c, e, "brightness", BRIGHTER),
+    "darker": lambda c, e: _more_by(_swapped(c), e, "brightness", BRIGHTER),
+    "grows brighter": lambda c, e: e.value(c.left) >= BRIGHTER,
+    "grows darker": lambda c, e: e.value(c.left) <= -BRIGHTER,
+    "begins dark": lambda c, e: e.value(c.left) <= DARK,
+    "begins bright": lambda c, e: e.value(c.left) >= BRIGHT,
     "busier": _busier,
     "sparser": lambda c, e: _busier(_swapped(c), e),
     "plays": lambda c, e: bool(_bars(c.left, e)),

@@ -50,6 +50,16 @@ FORMS = (
     *_forms("plays throughout", "bars sounding", "{part} plays in every bar{in}", "{part} play in every bar{in}"),
     *_forms("louder", "velocity", "{part} is louder{in} than in {stage}", "{part} are louder{in} than in {stage}"),
     *_forms("softer", "velocity", "{part} is softer{in} than in {stage}", "{part} are softer{in} than in {stage}"),
+    *_forms(
+        "brighter", "brightness", "{part} is brighter{in} than in {stage}", "{part} are brighter{in} than in {stage}"
+    ),
+    *_forms("darker", "brightness", "{part} is darker{in} than in {stage}", "{part} are darker{in} than in {stage}"),
+    *_forms("greatest", "brightness", "{part} is brightest{here}"),
+    *_forms("least", "brightness", "{part} is darkest{here}"),
+    *_forms("grows brighter", "brightness gained", "{part} grows brighter{in}", "{part} grow brighter{in}"),
+    *_forms("grows darker", "brightness gained", "{part} grows darker{in}", "{part} grow darker{in}"),
+    *_forms("begins dark", "first brightness", "{part} begins dark{in}", "{part} begin dark{in}"),
+    *_forms("begins bright", "first brightness", "{part} begins bright{in}", "{part} begin bright{in}"),
     *_forms("higher", "pitch", "{part} is higher{in} than in {stage}", "{part} are higher{in} than in {stage}"),
     *_forms("lower", "pitch", "{part} is lower{in} than in {stage}", "{part} are lower{in} than in {stage}"),
     *_forms("busier", "strokes a bar", "{part} is busier{in} than in {stage}", "{part} are busier{in} than in {stage}"),

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import combinations
 
 import numpy as np
 import pytest
 
-from sonify.arrange.form import chord_roots
+from sonify.arrange.form import chord_roots, chords_of_stages
 from sonify.arrange.spoken import with_words
 from sonify.arrange.textures.tunes import ORNAMENTS, families
 from sonify.kinds.lines import LINES
@@ -15,7 +16,7 @@ from sonify.kinds.spoken import WORDS
 from sonify.records.fact import fact
 from sonify.records.scene import Scale
 from sonify.say import say
-from tests.benchmarks.arranging import classes, take
+from tests.benchmarks.arranging import SCENES, classes, take
 from tests.benchmarks.variety import AIM_CHORDS, AIM_RHYTHMS, apart, heard, row
 
 MAJOR = Scale(name="C major", tonic=0, pitch_classes=(0, 2, 4, 5, 7, 9, 11))
@@ -38,6 +39,20 @@ def test_chords_go_out_and_come_home(scale: Scale, stages: int, most: int | None
         if stages > 3:
             assert len(set(roots)) >= AIM_CHORDS
         assert all((root + 7) % 12 in scale.pitch_classes for root in roots), "a fifth stands on each"
+
+
+def test_a_stage_without_notes_takes_no_chord_from_those_that_are_heard() -> None:
+    """Three chords in a piece of more than three stages: of those that are heard."""
+    for seed in range(20):
+        roots = chords_of_stages(5, {0, 1, 3, 4}, PENTATONIC, np.random.default_rng(seed), 2)
+        heard_roots = [roots[stage] for stage in (0, 1, 3, 4)]
+        assert heard_roots == list(chord_roots(4, PENTATONIC, np.random.default_rng(seed), 2))
+        assert len(set(heard_roots)) == AIM_CHORDS and roots[2] == roots[1]
+        at_the_end = chords_of_stages(5, {0, 1, 2, 3}, PENTATONIC, np.random.default_rng(seed), 2)
+        assert at_the_end == chord_roots(5, PENTATONIC, np.random.default_rng(seed), 2)
+    for classroom in classes():
+        for seed in (0, 1, 2):
+            assert row("the-cardboard-lighthouse", classroom, seed).chords >= AIM_CHORDS
 
 
 def test_a_piece_ends_together_on_the_tonic_and_nothing_sounds_after() -> None:
@@ -79,6 +94,15 @@ def test_seeds_and_scenes_differ_audibly() -> None:
     first, second = FEW
     assert apart(heard(first, "well-stocked", 0), heard(first, "well-stocked", 1)) > 0.15
     assert apart(heard(first, "well-stocked", 0), heard(second, "well-stocked", 0)) > 0.18
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("label", list(classes()))
+def test_no_two_scenes_lie_nearer_than_two_seeds_of_one_did(label: str) -> None:
+    """0.19: as above, as the benchmark had it for this comparison of scenes, in each of the three classes."""
+    found = {scene: heard(scene, label, 0) for scene in SCENES}
+    nearest = min((apart(found[a], found[b]), a, b) for a, b in combinations(SCENES, 2))
+    assert nearest[0] >= 0.19, nearest
 
 
 def test_the_grammar_has_eight_families_of_each() -> None:

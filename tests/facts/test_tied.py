@@ -49,6 +49,14 @@ def test_a_sentence_goes_where_its_condition_is_another(name: str, setting: str,
     assert gone not in told and instead in told
 
 
+def test_nobody_is_told_to_change_beaters_where_nothing_gets_brighter() -> None:
+    dim = lesson.study(lesson.load("playground-puddle", ["sunlight=150 W/m**2"]))
+    (sun,) = [part for part in dim.score.group_parts if part.name == "The sun"]
+    assert len({note.brightness for note in sun.notes}) == 1
+    assert "Begin with soft beaters" in said(studied("playground-puddle").scene)
+    assert sun.meaning == "You are the sun on the puddle." and "soft beaters" not in said(dim.scene)
+
+
 def test_chocolate_is_not_spoken_of_where_butter_melts() -> None:
     found = lesson.study(lesson.load("chocolate-in-warm-water", ["substance=butter"]))
     texts = [each.meaning for each in found.scene.parts] + [each.caption for each in found.scene.stages]
