@@ -17,7 +17,9 @@ from sonify.arrange.frame import stage_letters
 from sonify.arrange.groups import MOST_CUES
 from sonify.arrange.piece import Piece
 from sonify.arrange.reasons import moved, stage_reason, tempo_reason
+from sonify.arrange.says import keeps_beat, meaning
 from sonify.arrange.shape import Shape
+from sonify.arrange.streams import most_streams
 from sonify.arrange.swells import changes_cued, mark_at, own_idea
 from sonify.kinds.cues import ACTIONS, FINGERS
 from sonify.records.fact import Claim, Fact, Reading, fact
@@ -255,16 +257,25 @@ def _rests(
                     part=part.name,
                     action="rest",
                     gesture="rest",
-                    reason=stage_reason(piece, stage) if over else _makes_way(after),
+                    reason=stage_reason(piece, stage) if over else _makes_way(piece, own, part, after),
                 )
             )
     return found
 
 
-def _makes_way(bar: int) -> Reason:
-    """That others play on without the part."""
+def _makes_way(piece: Piece, parts: Sequence[Part], part: Part, bar: int) -> Reason:
+    """That others play on without the part, and why not all play: too many meanings, or none would keep time."""
     others = Claim(kind="plays", left=Reading(how="bars sounding", start=float(bar), end=bar + 1.0))
-    return Reason(words=fact("cue-makes-way", others), music=True)
+    plans = {plan.name: plan for plan in piece.scene.parts}
+    names = {
+        piece.plan_name(each.name) for each in parts if any(run.bar <= bar < run.bar + run.bars for run in each.entries)
+    }
+    here = [plans[name] for name in names | {piece.plan_name(part.name)} if name in plans]
+    if len({told for plan in here if (told := meaning(piece, plan))}) > most_streams(piece.classroom):
+        return Reason(words=fact("cue-makes-way", others), music=True)
+    if not any(keeps_beat(piece, plan, bar, bar + 1) for plan in here):
+        return Reason(words=fact("cue-beat-for-others", others), music=True)
+    return Reason(words=fact("cue-others-play", others), music=True)
 
 
 def _tempi(piece: Piece) -> list[Cue]:

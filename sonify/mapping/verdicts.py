@@ -292,8 +292,10 @@ def _pairs(steps: Iterable[HeardStep]) -> tuple[Arg, ...]:
 
 def _described(hearing: Hearing, steps: Iterable[HeardStep], values: ValueWords) -> Fact:
     control, beats = hearing.bound.rule.control, hearing.music.metre.beats
+    wanted = asked(control, hearing.youngest)
     told: list[Arg] = []
     for step in steps:
+        digits = _telling(step.difference, wanted)
         one, other = (sound(control, each, beats) for each in step.sounds)
         before, after = (values.told(value) for value in step.values)
         told.append(
@@ -308,8 +310,8 @@ def _described(hearing: Hearing, steps: Iterable[HeardStep], values: ValueWords)
                 control=Named("control", control),
                 sound_before=one,
                 sound_after=other,
-                difference=_amount(hearing, step.difference),
-                asked=_asked(hearing),
+                difference=_amount(hearing, step.difference, digits),
+                asked=_amount(hearing, wanted, digits),
             )
         )
     return fact("ear-steps", steps=tuple(told))
@@ -319,10 +321,15 @@ def _asked(hearing: Hearing) -> Fact:
     return _amount(hearing, asked(hearing.bound.rule.control, hearing.youngest))
 
 
-def _amount(hearing: Hearing, difference: float) -> Fact:
+def _telling(difference: float, wanted: float) -> int:
+    """How many digits tell a difference from what is asked for: "3.96 dB of the 4 dB", and not "4 dB of the 4 dB"."""
+    return next((n for n in (2, 3, 4) if f"{difference:.{n}g}" != f"{wanted:.{n}g}"), 2)
+
+
+def _amount(hearing: Hearing, difference: float, digits: int = 2) -> Fact:
     """A difference in the unit of its threshold: "5 %", "2.1 dB", "1 semitone"."""
     if isinf(difference):
         return fact("ear-from-silence")
-    one = f"{difference:.2g}" == "1"
-    figure = Amount(value=difference, digits=2, given=_AUDITED)
+    one = f"{difference:.{digits}g}" == "1"
+    figure = Amount(value=difference, digits=digits, given=_AUDITED)
     return fact("ear-amount", control=hearing.bound.rule.control, amount=figure, n=1 if one else 2)

@@ -54,13 +54,16 @@ def _aim(lesson: Lesson) -> Any:
 
 def sentences(lesson: Lesson) -> list[str]:
     """What pupils will be able to say, as a model answer each: two links, and what the music makes too much of; where
-    there are fewer, questions of the scene with their answers."""
+    there are fewer, questions of the scene with their answers, but for those that a remark stands on: they may not be
+    so here."""
     found = [say(link.answer) for link in _apart(main_links(lesson))]
     keys = [key for key in lesson.controls.keys if key.for_pupils and key.audible]
     model = [say(fact("brief-model", told=say(held(key.for_pupils, lesson)))) for key in keys[:1]]
+    remarked = lesson.scene.remarked
     asked = [
-        say(fact("brief-asked", ask=say(q.ask), answer=say(lesson.scene.remarked(q.answer))))
+        say(fact("brief-asked", ask=say(q.ask), answer=say(q.answer)))
         for q in lesson.scene.questions
+        if (say(remarked(q.ask)), say(remarked(q.answer))) == (say(q.ask), say(q.answer))
     ]
     kept = found[: SENTENCES - len(model)] + model
     return (kept + asked)[:SENTENCES]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sonify.paper.rules import rule_rows, rules_for
+from sonify.paper.rules import is_own, rule_rows, rules_for
 from sonify.records.fact import Words, fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Blank, Part, Score
@@ -53,7 +53,7 @@ def _by_stage(blank: Blank, score: Score) -> list[tuple[int, int]]:
 def _science(part: Part, lesson: Lesson) -> dict[str, str]:
     """By a stage's letter, what the science does there: of the part's own rules, else of the first it shares."""
     keys = rules_for(part, lesson)
-    own = [key for key in keys if key.rule.part == part.name] or keys[:1]
+    own = [key for key in keys if is_own(key, part, lesson)] or keys[:1]
     found: dict[str, list[str]] = {}
     for rule in (rule_rows(key, part, lesson) for key in own):
         for row in rule["rows"]:

@@ -13,7 +13,7 @@ from sonify.facts.sheet import held, rows_fact, subject_of, told_in_figures, tur
 from sonify.facts.sounding import soundings, unmeasured
 from sonify.paper.facts import badge, groups, playing, stage_rows
 from sonify.paper.pictures import stage_picture
-from sonify.paper.rules import rules_for
+from sonify.paper.rules import is_own, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.records.controls import Key
 from sonify.records.curve import Curve, science_curve
@@ -273,14 +273,14 @@ def _sounds(lesson: Lesson) -> list[str]:
 
 def _anybody_plays(key: Key, lesson: Lesson) -> bool:
     """False for a rule of one part's own that its instrument cannot follow."""
-    own = [part for part in lesson.score.group_parts if part.name == key.rule.part]
+    own = [part for part in lesson.score.group_parts if is_own(key, part, lesson)]
     return not own or any(key in rules_for(part, lesson) for part in own)
 
 
 def _key(key: Key, lesson: Lesson, settings: PaperSettings) -> dict[str, Any]:
     """What is heard when the science rises."""
     rule = key.rule
-    part = next((part for part in lesson.score.group_parts if part.name == rule.part), None)
+    part = next((part for part in lesson.score.group_parts if is_own(key, part, lesson)), None)
     who = rule.part or say(fact("sheet-everybody"))
     quantity, heard = subject_of(key, lesson).name, way_fact(key, lesson)
     told = fact("poster-rule", way_claim(key, lesson), quantity=quantity, heard=heard, who=who)

@@ -9,10 +9,11 @@ from typing import Any
 import numpy as np
 
 from sonify.facts.sheet import beat_of, held, in_bars, rises, science_facts, subject_of, told_in_figures
+from sonify.kinds.instruments import ONE_SOUND
 from sonify.kinds.marks import DYNAMICS
 from sonify.paper.facts import playing
 from sonify.paper.strips import note_letters, span_text
-from sonify.records.controls import Key
+from sonify.records.controls import ControlCurve, Key
 from sonify.records.fact import Amount, Claim, Words, fact
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Rule
@@ -41,18 +42,28 @@ def rules_for(part: Part, lesson: Lesson) -> list[Key]:
     shows = {"tempo", "dynamics", "brightness"}
     shows |= {"pitch"} if pitched and part.texture == "melody" else set()
     shows |= {"density"} if part.texture == "scatter" else set()
-    own = [key for key in lesson.controls.keys if key.rule.part == part.name and _is_played(key, part, lesson)]
+    own = [key for key in lesson.controls.keys if is_own(key, part, lesson) and _is_played(key, part, lesson)]
     taken = {key.rule.control for key in own}
     shared = [k for k in lesson.controls.keys if k.rule.part is None and k.rule.control in shows - taken]
     return own + shared
 
 
+def is_own(key: Key, part: Part, lesson: Lesson) -> bool:
+    """Whether a rule is for this part: groups that share a part of the scene share its rules."""
+    return key.rule.part == lesson.scene.plan_name(part.name)
+
+
 def _is_played(key: Key, part: Part, lesson: Lesson) -> bool:
-    """False for a rule for brightness that the notes do not follow: some instruments sound alike with any beater."""
+    """False for a rule that the notes do not follow: of brightness, since some instruments sound alike with any beater;
+    of pitch, where a group that shares a tune has no notes."""
     rule, beats = key.rule, lesson.score.metre.beats
-    curve = next((c for c in lesson.controls.curves if c.rule == rule and c.part in (rule.part, part.name)), None)
+    if rule.control == "pitch":
+        return lesson.score.instrument(part.instrument).pitched
+    curve = _curve(rule, part, lesson)
     if rule.control != "brightness" or curve is None:
         return True
+    if all(lesson.score.instrument(seat.instrument).struck_with == ONE_SOUND for seat in part.seats):
+        return False
     found = []
     for section in lesson.score.sections:
         first, end = (section.bar - 1) * beats, (section.bar - 1 + section.bars) * beats
@@ -61,6 +72,11 @@ def _is_played(key: Key, part: Part, lesson: Lesson) -> bool:
             found.append((float(np.mean(curve.results[first:end])), float(np.mean(heard))))
     pairs = [(b[0] - a[0], b[1] - a[1]) for a, b in combinations(sorted(found), 2)]
     return all(played > 0.0 for asked, played in pairs if asked >= BRIGHT_STEP)
+
+
+def _curve(rule: Rule, part: Part, lesson: Lesson) -> ControlCurve | None:
+    own = (rule.part, lesson.scene.plan_name(part.name))
+    return next((curve for curve in lesson.controls.curves if curve.rule == rule and curve.part in own), None)
 
 
 def rule_rows(key: Key, part: Part, lesson: Lesson) -> dict[str, Any]:
@@ -102,7 +118,7 @@ def sections_of(part: Part, lesson: Lesson) -> list[Section]:
 def _stages(key: Key, part: Part, lesson: Lesson) -> list[tuple[Section, Words, Words]]:
     """The stages in which the rule has a beat of the part, each with its sound, in full and in short."""
     rule, beats = key.rule, lesson.score.metre.beats
-    curve = next((c for c in lesson.controls.curves if c.rule == rule and c.part in (rule.part, part.name)), None)
+    curve = _curve(rule, part, lesson)
     if curve is None:
         return []
     found = []
@@ -214,7 +230,11 @@ def bright_level(part: Part, first: int, bars: int, lesson: Lesson) -> int | Non
     levels = [note.brightness for note in part.notes if start <= note.beat < end]
     if not levels:
         return None
-    return max(place for place, least in enumerate(BRIGHT) if float(np.mean(levels)) >= least)
+    return _shade(float(np.mean(levels)))
+
+
+def _shade(brightness: float) -> int:
+    return max(place for place, least in enumerate(BRIGHT) if brightness >= least)
 
 
 def bright_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
@@ -275,4 +295,6 @@ def sound_text(rule: Rule, value: float, text: str) -> str:
         return dynamic_words(velocity_mark(value))
     if rule.control == "pitch":
         return say(fact("meaning-heights", third=0 if value == min(rule.to_low, rule.to_high) else 2))
+    if rule.control == "brightness":  # the key's words speak of beaters, which not every instrument has
+        return say(fact("meaning-bright", level=_shade(value)))
     return text

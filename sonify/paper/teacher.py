@@ -45,7 +45,7 @@ from sonify.paper.plots import plots
 from sonify.paper.printlist import Marks, PrintRow
 from sonify.paper.pupils import vocabulary
 from sonify.paper.room import fetched, group_rows, left_over, seating
-from sonify.paper.rules import bright_level, bright_text, played_marks, rules_for
+from sonify.paper.rules import bright_level, bright_text, is_own, played_marks, rules_for
 from sonify.paper.settings import PaperSettings
 from sonify.paper.strips import note_letters, span_text
 from sonify.records.controls import Key, Threshold
@@ -308,7 +308,7 @@ def _loudness(key: Key, section: Section, lesson: Lesson) -> str:
 
 def _brightness(key: Key, section: Section, lesson: Lesson) -> str:
     """How bright the rule's own part plays in a stage, in the words that its card has; "" where it is silent."""
-    part = next((part for part in lesson.score.group_parts if part.name == key.rule.part), None)
+    part = next((part for part in lesson.score.group_parts if is_own(key, part, lesson)), None)
     if part is None or bright_level(part, section.bar, section.bars, lesson) is None:
         return ""
     return bright_text(part, section.bar, section.bars, lesson)

@@ -104,6 +104,12 @@ cue-for-the-music-because = For the music: { $because }
 # claims: plays
 cue-makes-way = others have something to say now, and no more can be followed at once.
 
+# claims: plays
+cue-beat-for-others = others have something to say now, and somebody has to keep the beat for them.
+
+# claims: plays
+cue-others-play = others have something to say now.
+
 # claims: louder
 cue-towards-fullest = the piece grows towards its fullest moment, { $stage }.
 

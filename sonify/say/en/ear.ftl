@@ -49,7 +49,7 @@ ear-change-not-heard =
     The { $subject ->
         [drawing] drawing
        *[science] science
-    } changes and the sound does not: { $steps }.
+    } changes and the sound hardly does: { $steps }.
 ear-lost-to-calm = The class needs no sudden loud sounds, which leaves this part little room between soft and loud: say this change, or show it with your hands. Nobody is asked to hear it.
 # claims: not told apart
 ear-small-change =
