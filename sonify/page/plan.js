@@ -1,12 +1,12 @@
 // Puts the page together: views, the way to Hear and Conduct, undo, and what is kept in this tab.
 
-import { askAbout, Refused, start } from './plan_ask.js';
+import { Refused, start } from './plan_ask.js';
 import { Bench } from './plan_bench.js';
 import { announce, showError } from './plan_errors.js';
 import { Files } from './plan_files.js';
 import { Finder } from './plan_find.js';
 import { Keeper } from './plan_keep.js';
-import { AGAIN_MS } from './plan_question.js';
+import { patiently } from './plan_question.js';
 import { begun, store } from './plan_store.js';
 import { PrintView, viewNow } from './print.js';
 import { find, findAll, phrase, setText } from './screen.js';
@@ -82,12 +82,7 @@ async function go(view, inputs) {
   setText(find('going-words'), words);
   find('going').hidden = false;
   try {
-    let found = await askAbout('/api/lesson', inputs);
-    while (found.waiting) {
-      setText(find('going-words'), found.waiting);
-      await new Promise((go) => setTimeout(go, AGAIN_MS));
-      found = await askAbout('/api/lesson', inputs);
-    }
+    const found = await patiently('/api/lesson', inputs, (why) => setText(find('going-words'), why));
     location.href = `/lesson/${found.key}#${view}`;
   } catch (error) {
     if (!(error instanceof Refused)) throw error;

@@ -1,10 +1,10 @@
 // Two versions of a plan: one is kept as A, what is changed since is B. Both sound in turn at the same bar.
 
-import { askAbout, ask, Refused, whole } from './plan_ask.js';
+import { ask, Refused, whole } from './plan_ask.js';
 import { announce, showError } from './plan_errors.js';
 import { PieceClock } from './clock.js';
 import { fillSelect } from './plan_select.js';
-import { Question, AGAIN_MS } from './plan_question.js';
+import { Question, patiently } from './plan_question.js';
 import { store } from './plan_store.js';
 import { Player } from './player.js';
 import { find, phrase, setRows, setState, setText } from './screen.js';
@@ -126,11 +126,7 @@ export class Compare extends EventTarget {
   async player(which) {
     const inputs = which === 'A' && this.kept ? this.kept : store.now;
     setText(find('compare-now'), phrase('script-compare-preparing', { which }));
-    let made = await askAbout('/api/lesson', inputs);
-    while (made.waiting) {
-      await new Promise((go) => setTimeout(go, AGAIN_MS));
-      made = await askAbout('/api/lesson', inputs);
-    }
+    const made = await patiently('/api/lesson', inputs);
     const held = this.players.get(made.key);
     if (held) return held;
     const [{ timing, stages, parts }, sounds] = await Promise.all([ask(`/lesson/${made.key}/timing`), ask(`/lesson/${made.key}/sounds`)]);

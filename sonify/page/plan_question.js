@@ -4,7 +4,18 @@ import { aborted, askAbout, Refused } from './plan_ask.js';
 /** @import { Inputs } from './shapes.js' */
 
 // What the server is still computing is asked for again so often.
-export const AGAIN_MS = 700;
+const AGAIN_MS = 700;
+
+// Asks until there is an answer. waiting: told why it takes longer than it should.
+/** @param {string} path @param {Inputs} inputs @param {(words: string) => void} waiting */
+export async function patiently(path, inputs, waiting = () => {}) {
+  for (;;) {
+    const found = await askAbout(path, inputs);
+    if (!found.waiting) return found;
+    waiting(found.waiting);
+    await new Promise((go) => setTimeout(go, AGAIN_MS));
+  }
+}
 
 // One kind of question, asked anew whenever what it is about has changed.
 export class Question {

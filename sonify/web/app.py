@@ -100,13 +100,18 @@ class Server:
         self.packs = Packs(self.desk, Jobs(folder), door.owner, self.compute, door.is_at_home)
         self.runs = Runs(folder, self.packs.jobs.workers)
         self.takes = Takes(folder, door, self._kept, self.compute)
-        self.shelf = Shelf(self.desk, door.is_at_home, self.compute, also_forget=self.sent_sounds.forget)
+        self.shelf = Shelf(self.desk, door.is_at_home, self.compute, also_forget=self._forget_sent)
         self._folder, self._opening = folder, asyncio.Semaphore(OPENED_AT_ONCE)
         self._turns, self._sounding = Turns(AT_ONCE), Turns(SOUNDS_AT_ONCE)
         self._assets: dict[str, Asset] = assets()
         self._pages: KeptPlan[str] = KeptPlan(MOST_PAGES)
         self._begun: set[asyncio.Task[Any]] = set()
         self.desk.made_of_lessons += [self.sounds.kept, self._pages]
+
+    def _forget_sent(self) -> None:
+        """Nothing of what tablets sent is left."""
+        self.offers.forget()
+        self.sent_sounds.forget()
 
     async def compute(self, work: Callable[[], Any]) -> Any:
         """The result of work that takes time, done in a thread when the browser that asks has its turn."""
@@ -261,7 +266,7 @@ class Server:
     async def timing(self, request: Request) -> Response:
         """Where the bars and stages of a lesson are, for a page that plays it beside another one."""
         study = self._kept(request.path_params["key"])
-        facts = lesson_data(study.lesson, lesson.palette())
+        facts = await self.compute(lambda: lesson_data(study.lesson, lesson.palette()))
         return answer({key: facts[key] for key in ("timing", "stages", "parts")})
 
     async def axis(self, request: Request) -> Response:

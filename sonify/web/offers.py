@@ -74,6 +74,10 @@ class Offers:
         await self._waiting.settled(request, wrong("error_web-offer"))
         return answer(self._listed())
 
+    def forget(self) -> None:
+        """Nothing that was sent is left."""
+        self._waiting.forget()
+
     def _listed(self) -> dict[str, Any]:
         return {"offers": [{"id": each.id, "part": each.part, **each.pattern} for each in self._waiting.all()]}
 

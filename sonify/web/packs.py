@@ -74,7 +74,7 @@ class Packs:
             "inputs": sent(inputs, self._desk),
             "options": options,
             "readings": readings,
-            "recordings": recordings_of(inputs, self._desk) if options["sounds"] else {},
+            "recordings": await self._compute(lambda: recordings_of(inputs, self._desk)) if options["sounds"] else {},
             "study": await self._compute(lambda: self._known(inputs)),
         }
         job = self.jobs.add(self._owner(request), task, name)

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import httpx
+import numpy as np
 import pytest
 from starlette.requests import Request
 
@@ -20,6 +21,7 @@ from sonify.web import drafts
 from sonify.web.desk import Desk
 from sonify.web.inputs import read_inputs
 from sonify.web.opening import opened
+from sonify.web.recordings import as_wav
 from sonify.web.sharing import COOKIE, Door
 from sonify.web.work import plan_to_send
 from tests.web.running import Running
@@ -241,3 +243,15 @@ def test_a_pack_is_sent_as_bytes_by_the_page_alone(client: httpx.Client, running
 def test_what_was_kept_lies_where_it_was_told_to(shelf: Any, running: Running) -> None:
     keep(shelf)
     assert [each.name for each in Keeping(running.scratch / "kept").all()] == ["Two cups"]
+
+
+def test_forgetting_everything_forgets_what_tablets_sent_too(shelf: Any, client: httpx.Client) -> None:
+    client.post("/api/offer", json={"part": "The rain", "boxes": ["x. xx x. x."], "name": "ours"}).raise_for_status()
+    client.post(
+        "/api/sent-sound/file?part=x&name=a.wav",
+        content=as_wav((9_000 * np.sin(np.arange(11_025) * 0.06)).astype("<i2").tobytes()),
+        headers={"Content-Type": "application/octet-stream"},
+    ).raise_for_status()
+    assert client.get("/api/offers").json()["offers"] and client.get("/api/sent-sounds").json()["sounds"]
+    shelf("forget")
+    assert client.get("/api/offers").json() == {"offers": []} and client.get("/api/sent-sounds").json() == {"sounds": []}

@@ -951,6 +951,15 @@
 
   // plan_question.js
   var AGAIN_MS = 700;
+  async function patiently(path, inputs, waiting = () => {
+  }) {
+    for (; ; ) {
+      const found = await askAbout(path, inputs);
+      if (!found.waiting) return found;
+      waiting(found.waiting);
+      await new Promise((go2) => setTimeout(go2, AGAIN_MS));
+    }
+  }
   var Question = class {
     // waiting: told why an answer takes longer than it should.
     /**
@@ -1680,11 +1689,7 @@
     async player(which) {
       const inputs = which === "A" && this.kept ? this.kept : store.now;
       setText(find("compare-now"), phrase("script-compare-preparing", { which }));
-      let made2 = await askAbout("/api/lesson", inputs);
-      while (made2.waiting) {
-        await new Promise((go2) => setTimeout(go2, AGAIN_MS));
-        made2 = await askAbout("/api/lesson", inputs);
-      }
+      const made2 = await patiently("/api/lesson", inputs);
       const held2 = this.players.get(made2.key);
       if (held2) return held2;
       const [{ timing, stages, parts }, sounds] = await Promise.all([ask(`/lesson/${made2.key}/timing`), ask(`/lesson/${made2.key}/sounds`)]);
@@ -5732,12 +5737,7 @@
     setText(find("going-words"), words);
     find("going").hidden = false;
     try {
-      let found = await askAbout("/api/lesson", inputs);
-      while (found.waiting) {
-        setText(find("going-words"), found.waiting);
-        await new Promise((go2) => setTimeout(go2, AGAIN_MS));
-        found = await askAbout("/api/lesson", inputs);
-      }
+      const found = await patiently("/api/lesson", inputs, (why) => setText(find("going-words"), why));
       location.href = `/lesson/${found.key}#${view}`;
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
