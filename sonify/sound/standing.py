@@ -64,9 +64,14 @@ def _lines(instrument: str, midi: int) -> tuple[Floats, Floats]:
 
 
 @cache
+def _bins_hz() -> Floats:
+    return np.asarray(np.fft.rfftfreq(HALF, 1.0 / ROOM_HZ), dtype=np.float64)
+
+
+@lru_cache(maxsize=128)
 def _colour(left: float, right: float) -> tuple[Floats, Floats]:
     """Power at both ears of a tone in the room over that of one without, its mean over RANGE_HZ taken away."""
-    hz = np.asarray(np.fft.rfftfreq(HALF, 1.0 / ROOM_HZ), dtype=np.float64)
+    hz = _bins_hz()
     room = spectra() * np.exp(-2j * np.pi * hz * LATE / RATE_HZ)
     power = sum(np.abs(own + left * room[0, ear] + right * room[1, ear]) ** 2 for ear, own in enumerate((left, right)))
     box = max(1, round(2.0 * WAVERS_HZ * HALF / ROOM_HZ))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import lru_cache
 
 import numpy as np
 
@@ -54,7 +54,7 @@ def power_response(hz: Floats, rate_hz: float = RATE_HZ) -> Floats:
     return response
 
 
-@cache
+@lru_cache(maxsize=32)  # loops have many sizes
 def _bin_powers(size: int) -> Samples:
     return power_response(bins_hz(size)).astype(np.float32)
 

@@ -30,12 +30,13 @@ from sonify.records.fact import wrong
 from sonify.storage.keeping import folder as kept_folder
 from sonify.web import drafts
 from sonify.web.axis import axis_facts
-from sonify.web.desk import Desk, KeptPlan, Study
+from sonify.web.desk import Desk, Study, size_of
 from sonify.web.errors import Refused
 from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page, received
 from sonify.web.inputs import Inputs, refuse, table_at, text_at, texts_at
 from sonify.web.jobs import Jobs
 from sonify.web.keeping import Shelf
+from sonify.web.memory import keep_giving_back
 from sonify.web.mending import mends
 from sonify.web.offers import Offers
 from sonify.web.opening import opened
@@ -44,6 +45,7 @@ from sonify.web.pages import Asset, assets, front_page, gone_page, lesson_page
 from sonify.web.reading import read_given
 from sonify.web.recordings import FOLDER as RECORDINGS
 from sonify.web.recordings import Recordings
+from sonify.web.results import Limit, Results
 from sonify.web.runs import Runs
 from sonify.web.safety import Guard
 from sonify.web.sent_sounds import SentSounds
@@ -62,8 +64,8 @@ MOST_KEPT = 10
 class Sounds:
     """Kept by the Score's own inputs: what sounds is a function of the Score alone."""
 
-    def __init__(self, keeps: Callable[[Study], bool]) -> None:
-        self.kept: KeptPlan[bytes] = KeptPlan(MOST_KEPT)
+    def __init__(self, keeps: Callable[[Study], bool], limit: Limit) -> None:
+        self.kept: Results[bytes] = Results(MOST_KEPT, limit, weigh=size_of)
         self._keeps = keeps
 
     def of(self, study: Study) -> bytes:
@@ -93,7 +95,7 @@ class Server:
         place = kept_folder()
         recordings = Recordings(None if place is None else place / RECORDINGS)
         self.desk, self.door = Desk(recordings), door
-        self.sounds = Sounds(self.desk.keeps)
+        self.sounds = Sounds(self.desk.keeps, self.desk.limit)
         self.offers = Offers(door.owner, door.is_at_home)
         self.own_sounds = OwnSounds(self.desk, folder, door.is_at_home, self.compute)
         self.sent_sounds = SentSounds(folder, door.owner, door.is_at_home, recordings.add, self.compute)
@@ -104,7 +106,7 @@ class Server:
         self._folder, self._opening = folder, asyncio.Semaphore(OPENED_AT_ONCE)
         self._turns, self._sounding = Turns(AT_ONCE), Turns(SOUNDS_AT_ONCE)
         self._assets: dict[str, Asset] = assets()
-        self._pages: KeptPlan[str] = KeptPlan(MOST_PAGES)
+        self._pages: Results[bytes] = Results(MOST_PAGES, self.desk.limit, weigh=size_of)
         self._begun: set[asyncio.Task[Any]] = set()
         self.desk.made_of_lessons += [self.sounds.kept, self._pages]
 
@@ -166,8 +168,10 @@ class Server:
         self.begin_sounds(study)
         home = self.door.is_at_home(request)
 
-        def shown() -> str:
-            made = partial(lesson_page, study, home=home)
+        def shown() -> bytes:
+            def made() -> bytes:
+                return lesson_page(study, home=home).encode()
+
             return self._pages.of((study.key, home), made, keep=lambda: self.desk.keeps(study))
 
         return page(await self.compute(shown))
@@ -215,8 +219,8 @@ class Server:
 
     async def plan(self, request: Request) -> Response:
         inputs = await self._inputs(request, await json_of(request))
-        found = await self._once_known(inputs, request, self.desk.plan)
-        return found if isinstance(found, Response) else answer(found)
+        found = await self._once_known(inputs, request, self.desk.plan_text)
+        return found if isinstance(found, Response) else Response(found, media_type="application/json")
 
     async def _once_known(self, inputs: Inputs, request: Request, work: Callable[[Inputs], Value]) -> Value | Response:
         """The result of work on a lesson, in one turn; or, where its science takes seconds, the answer meanwhile."""
@@ -343,12 +347,14 @@ class Server:
     @asynccontextmanager
     async def life(self, app: Starlette) -> AsyncIterator[None]:
         """The pictures of the scenes are begun at once; whatever still runs at the end is stopped."""
-        warming = asyncio.get_running_loop().create_task(self._warm())
+        loop = asyncio.get_running_loop()
+        warming, giving = loop.create_task(self._warm()), loop.create_task(keep_giving_back())
         try:
             yield
         finally:
             self.desk.is_closing = True
             warming.cancel()
+            giving.cancel()
             await self.runs.close()
             await self.packs.jobs.close()
             await self.takes.close()

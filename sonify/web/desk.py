@@ -5,13 +5,12 @@ All of it is work for threads: nothing here is called on the event loop.
 
 from __future__ import annotations
 
+import json
 import sys
-import threading
-from collections import OrderedDict
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Callable, Hashable
 from dataclasses import replace
 from http import HTTPStatus
-from typing import Any, Generic, TypeVar, cast
+from typing import Any, TypeVar, cast
 
 from sonify import lesson
 from sonify.data.authoring import authoring
@@ -34,79 +33,17 @@ from sonify.web.drafts import Draft
 from sonify.web.errors import Refused
 from sonify.web.inputs import Inputs, digest, readings_bytes
 from sonify.web.recordings import Recordings
+from sonify.web.results import Limit, Results, Weights
 
 Value = TypeVar("Value")
 
 #: So many of each are kept; the longest unused go.
 SCENES, TIMELINES, LESSONS, ANSWERS, TABLES = 40, 60, 40, 200, 8
-#: Readings take no more than about so many bytes in each of these together, unless there is but one result in it.
-MOST_BYTES = 100_000_000
+#: All that is kept weighs no more than about so many bytes, sounds and pages included.
+MOST_BYTES = 200_000_000
+#: What a scene and a note of a lesson take, about: of the ready-made ones 0.1 MB, and 0.2 to 0.7 MB with the lesson.
+SCENE_BYTES, NOTE_BYTES = 100_000, 300
 NO_READINGS = wrong("error_web-no-readings")
-
-
-#: What weighs in a result: readings, and their bytes. Results that share them hold them but once.
-Weights = Mapping[Hashable, int]
-
-
-class KeptPlan(Generic[Value]):
-    """Results by their inputs. Each is computed once, also where several ask for it at the same time."""
-
-    def __init__(self, most: int, *, weigh: Callable[[Value], Weights] = lambda value: {}) -> None:
-        self._most, self._lock, self._weigh = most, threading.Lock(), weigh
-        self._held: OrderedDict[Hashable, Value] = OrderedDict()
-        self._under_way: dict[Hashable, threading.Lock] = {}
-        self._cleared = 0
-
-    def get(self, key: Hashable) -> Value | None:
-        with self._lock:
-            if key in self._held:
-                self._held.move_to_end(key)
-                return self._held[key]
-        return None
-
-    def put(self, key: Hashable, value: Value, *, since: int | None = None) -> None:
-        """since: how often this had been cleared when the value was begun; one begun before the last time goes."""
-        with self._lock:
-            if since not in (None, self._cleared):
-                return
-            self._held[key] = value
-            self._held.move_to_end(key)
-            while len(self._held) > self._most or (len(self._held) > 1 and self._weight() > MOST_BYTES):
-                self._held.popitem(last=False)
-
-    def clear(self) -> None:
-        """Nothing is left, nor is what is being computed now kept."""
-        with self._lock:
-            self._held.clear()
-            self._cleared += 1
-
-    def __len__(self) -> int:
-        return len(self._held)
-
-    def _weight(self) -> int:
-        found: dict[Hashable, int] = {}
-        for value in self._held.values():
-            found |= self._weigh(value)
-        return sum(found.values())
-
-    def of(self, key: Hashable, compute: Callable[[], Value], *, keep: Callable[[], bool] = lambda: True) -> Value:
-        """keep: whether what it was computed from is still kept itself."""
-        if (found := self.get(key)) is not None:
-            return found
-        with self._lock:
-            turn = self._under_way.setdefault(key, threading.Lock())
-        try:
-            with turn:
-                if (found := self.get(key)) is not None:
-                    return found
-                since = self._cleared
-                value = compute()
-                if keep():
-                    self.put(key, value, since=since)
-                return value
-        finally:
-            with self._lock:
-                self._under_way.pop(key, None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -119,9 +56,34 @@ class Study:
     class_text: str
 
 
-def _weights(*scenes: Scene) -> Weights:
-    """The readings of scenes: those that the same table is in count once."""
-    return {id(scene.table): scene.table.nbytes for scene in scenes if scene.table is not None}
+def _scene_weights(*scenes: Scene) -> Weights:
+    """Scenes, and their readings: those that the same table is in count once."""
+    own: dict[Hashable, int] = {id(scene): SCENE_BYTES for scene in scenes}
+    return own | {id(scene.table): scene.table.nbytes for scene in scenes if scene.table is not None}
+
+
+def _timeline_weights(timeline: Timeline) -> Weights:
+    return {id(timeline): (1 + len(timeline.quantities)) * timeline.time_s.nbytes}
+
+
+def _study_weights(study: Study) -> Weights:
+    made = study.lesson
+    notes = sum(len(part.notes) for part in made.score.parts)
+    own: dict[Hashable, int] = {id(study): NOTE_BYTES * notes}
+    return {
+        **own,
+        **_scene_weights(study.draft.scene, study.draft.before, made.scene),
+        **_timeline_weights(made.timeline),
+    }
+
+
+def size_of(held: str | bytes) -> Weights:
+    return {id(held): sys.getsizeof(held)}
+
+
+def as_json(facts: dict[str, Any]) -> bytes:
+    """An answer as it is sent."""
+    return json.dumps(facts, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
 
 
 class Desk:
@@ -130,19 +92,22 @@ class Desk:
     def __init__(self, recordings: Recordings | None = None) -> None:
         self.recordings = recordings or Recordings()
         self.is_closing = False  # the server stops: work in several steps goes no further
-        self.made_of_lessons: list[KeptPlan[Any]] = []  # what others keep that was made with recordings
-        self._scenes: KeptPlan[tuple[Scene, str]] = KeptPlan(SCENES, weigh=lambda held: _weights(held[0]))
+        self.limit = Limit(MOST_BYTES)
+        self.made_of_lessons: list[Results[Any]] = []  # what others keep that was made with recordings
         self._complete: dict[str, object] = {}
-        self._drafts: KeptPlan[Draft] = KeptPlan(SCENES, weigh=lambda draft: _weights(draft.scene, draft.before))
-        self._classes: KeptPlan[tuple[Classroom, str]] = KeptPlan(SCENES)
-        self._timelines: KeptPlan[Timeline] = KeptPlan(TIMELINES)
-        self._studies: KeptPlan[Study] = KeptPlan(
-            LESSONS, weigh=lambda study: _weights(study.draft.scene, study.draft.before, study.lesson.scene)
+        self._scenes: Results[tuple[Scene, str]] = Results(
+            SCENES, self.limit, weigh=lambda held: _scene_weights(held[0])
         )
-        self._plans: KeptPlan[dict[str, Any]] = KeptPlan(ANSWERS)
-        self._files: KeptPlan[str] = KeptPlan(TABLES, weigh=lambda held: {id(held): sys.getsizeof(held)})
-        self._read: KeptPlan[tuple[Table, Experiment | None]] = KeptPlan(
-            TABLES, weigh=lambda held: {id(held[0]): held[0].nbytes}
+        self._drafts: Results[Draft] = Results(
+            SCENES, self.limit, weigh=lambda draft: _scene_weights(draft.scene, draft.before)
+        )
+        self._classes: Results[tuple[Classroom, str]] = Results(SCENES, self.limit, weigh=lambda held: size_of(held[1]))
+        self._timelines: Results[Timeline] = Results(TIMELINES, self.limit, weigh=_timeline_weights)
+        self._studies: Results[Study] = Results(LESSONS, self.limit, weigh=_study_weights)
+        self._plans: Results[bytes] = Results(ANSWERS, self.limit, weigh=size_of)
+        self._files: Results[str] = Results(TABLES, self.limit, weigh=size_of)
+        self._read: Results[tuple[Table, Experiment | None]] = Results(
+            TABLES, self.limit, weigh=lambda held: {id(held[0]): held[0].nbytes}
         )
 
     def keep(self, sent: str) -> str:
@@ -225,7 +190,7 @@ class Desk:
         """Nothing that was made with a recording is left in memory: one was deleted, or with "" all were."""
         # what others are made from goes first, so that nothing is made anew of it
         for kept in (self._scenes, self._drafts, self._studies, self._plans, *self.made_of_lessons):
-            cast(KeptPlan[Any], kept).clear()
+            cast(Results[Any], kept).clear()
         forget_recordings(key)
 
     def draft(self, inputs: Inputs) -> Draft:
@@ -316,7 +281,12 @@ class Desk:
 
     def plan(self, inputs: Inputs) -> dict[str, Any]:
         """The answer of the Plan."""
-        return self._plans.of(inputs.key, lambda: self._plan(inputs, self.study(inputs)))
+        found: dict[str, Any] = json.loads(self.plan_text(inputs))
+        return found
+
+    def plan_text(self, inputs: Inputs) -> bytes:
+        """The same as the page is sent it: it is kept so, a third as large, and need not be written again."""
+        return self._plans.of(inputs.key, lambda: as_json(self._plan(inputs, self.study(inputs))))
 
     def _plan(self, inputs: Inputs, study: Study) -> dict[str, Any]:
         draft = study.draft

@@ -33,6 +33,9 @@ BODY_S = 60.0
 #: A whole pack may take longer.
 FILE_S = 180.0
 
+#: The policy of a page stands in its first lines.
+HEAD_BYTES = 10_000
+
 Answering = Callable[[Request], Awaitable[Response]]
 
 
@@ -72,9 +75,10 @@ def answer(facts: Any, status: int = HTTPStatus.OK) -> JSONResponse:
     return JSONResponse(facts, status)
 
 
-def page(html: str, status: int = HTTPStatus.OK) -> Response:
+def page(html: str | bytes, status: int = HTTPStatus.OK) -> Response:
     """A page, with the policy that it declares itself as a header too: no other script or style runs in it."""
-    return Response(html, status, {"Content-Security-Policy": policy_of(html)}, media_type="text/html")
+    head = html if isinstance(html, str) else html[:HEAD_BYTES].decode("utf-8", "ignore")
+    return Response(html, status, {"Content-Security-Policy": policy_of(head)}, media_type="text/html")
 
 
 async def json_of(request: Request) -> Any:

@@ -1,8 +1,8 @@
 """Sounds sent to the page of this computer: in memory until the server stops, on the disk only where she says.
 
 A key is the digest of the sound as it is kept: trimmed, one channel, with nothing else that was in its file. What is
-deleted can be had back for an hour, or until the server stops, and is gone then wherever a plan names it: plans hold
-keys alone.
+deleted can be had back for an hour, until the server stops or twenty more are deleted, and is gone then wherever a plan
+names it: plans hold keys alone.
 """
 
 from __future__ import annotations
@@ -28,6 +28,8 @@ from sonify.storage.keeping import LAPSES_S, CannotKeep, put
 FOLDER = "recordings"
 #: So many are held; the longest unused go. Each is at most ten seconds: 0.9 MB.
 MOST = 40
+#: So many that were deleted can be had back; of more the first are gone for good.
+MOST_GONE = 20
 #: A file is read in a process of its own, within so many seconds: a library that fails there takes nothing with it.
 PATIENCE_S = 20.0
 #: What stands before the samples of a sound as it is kept.
@@ -100,6 +102,8 @@ class Recordings:
         with self._lock:
             self._gone[key] = (time.time(), wav, kept)
             self._held.pop(key, None)
+            while len(self._gone) > MOST_GONE:
+                del self._gone[next(iter(self._gone))]
         if kept and (path := self._path(key)) is not None:
             with suppress(OSError):
                 path.unlink()

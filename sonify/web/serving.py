@@ -22,6 +22,7 @@ from sonify.storage.scratch import scratch_folder
 from sonify.web.app import Server, application
 from sonify.web.connections import patient
 from sonify.web.errors import Refused
+from sonify.web.memory import settle
 from sonify.web.sharing import Door, new_code, printed_code
 
 #: How the server's temporary folder is called, for packs while they are made and until they are fetched.
@@ -82,6 +83,7 @@ def own_names(port: int, *others: str) -> list[str]:
 def serve(port: int, *, browser: bool, share: bool, say: Callable[[str], None]) -> None:
     """Serve until Ctrl-C. Raises SonifyError where the port cannot be had."""
     sock = bound_socket("0.0.0.0" if share else LOOPBACK, port)
+    settle()
     with sock, _room() as folder:
         port = sock.getsockname()[1]
         others = [network_address(), socket.gethostname()] if share else []

@@ -264,7 +264,16 @@ class Watched:
         for name, size, column, slope in zip(names, sizes, zip(*self.held, strict=True), self.slopes(), strict=True):
             start, middle, end = (column[place] / size for place in places)
             rows.append(f"{name}: {start:.0f} / {middle:.0f} / {end:.0f}; {slope / size:+.2f} a minute at last")
+            rows.append(f"  minute by minute: {' '.join(f'{each / size:.0f}' for each in self._by_minute(column))}")
         return rows
+
+    def _by_minute(self, column: tuple[float, ...]) -> list[float]:
+        """The mean of each minute."""
+        minutes = [int(at_s // 60.0) for at_s in self.at_s]
+        return [
+            float(np.mean([each for each, its in zip(column, minutes, strict=True) if its == minute]))
+            for minute in sorted(set(minutes))
+        ]
 
 
 def soak(tally: Tally, minutes: float, browsers: int, seed: int) -> None:

@@ -9,10 +9,11 @@ import numpy as np
 import pytest
 
 from sonify.errors import SonifyError
-from sonify.web import desk, drafts, mending
+from sonify.web import drafts, mending
 from sonify.web.desk import Desk
 from sonify.web.errors import error_facts
 from sonify.web.inputs import Inputs, read_inputs
+from sonify.web.results import Limit, Results
 
 ROWS = 2000
 ASKED = Desk()
@@ -33,14 +34,38 @@ def test_a_table_weighs_what_its_arrays_take() -> None:
     assert replace(table, labels=("ice",) * ROWS).nbytes > arrays + 3 * ROWS
 
 
-def test_readings_count_wherever_they_are_held(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_readings_count_wherever_they_are_held() -> None:
     held, given = Desk(), [sent(number) for number in range(4)]
-    monkeypatch.setattr(desk, "MOST_BYTES", 2 * 3 * 8 * ROWS)
+    held.study(given[0])
+    one = held.limit.bytes
+    assert one > 3 * 8 * ROWS + len(CSV), "the table and the text that it was read of, beside the lesson"
+    held.limit.most_bytes = 2.5 * one
     for inputs in given:
         held.study(inputs)
+        assert held.limit.bytes <= held.limit.most_bytes
     assert [held.knows(inputs) for inputs in given] == [False, False, True, True]
     for kept in (held._scenes, held._drafts, held._studies):
         assert len(kept) == 2
+
+
+def test_one_limit_holds_for_all_and_what_was_asked_for_least_lately_goes() -> None:
+    limit = Limit(100)
+    few, many = (Results[str](5, limit, weigh=lambda held: {held: len(held)}) for _ in range(2))
+    few.put("a", "a" * 40)
+    many.put("b", "b" * 40)
+    assert few.get("a") is not None
+    many.put("c", "c" * 40)
+    assert (few.get("a"), many.get("b"), limit.bytes) == ("a" * 40, None, 80)
+    few.put("again", "c" * 40)
+    assert limit.bytes == 80, "what two results hold counts once"
+    many.drop("c")
+    assert limit.bytes == 80
+    few.put("again", "d" * 10)
+    assert limit.bytes == 50, "what is put in the place of another counts alone"
+    few.put("alone", "e" * 1000)
+    assert (few.get("alone"), len(few), len(many), limit.bytes) == ("e" * 1000, 1, 0, 1000)
+    few.clear()
+    assert limit.bytes == 0
 
 
 def test_what_is_tried_takes_no_lessons_place(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -52,13 +77,15 @@ def test_what_is_tried_takes_no_lessons_place(monkeypatch: pytest.MonkeyPatch) -
     assert [len(kept) for kept in (held._studies, held._drafts, held._classes)] == [1, 1, 1]
 
 
-def test_readings_that_are_shared_count_once(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_readings_that_are_shared_count_once() -> None:
     held, inputs = Desk(), sent(0)
-    monkeypatch.setattr(desk, "MOST_BYTES", 1.5 * 3 * 8 * ROWS + 2 * len(CSV))
+    held.study(inputs)
+    one = held.limit.bytes
     seeds = [replace(inputs, seed=seed) for seed in range(3)]
     for each in seeds:
         held.study(each)
     assert all(map(held.knows, seeds))
+    assert held.limit.bytes - one < 2 * (one - 3 * 8 * ROWS - len(CSV))
 
 
 @pytest.mark.parametrize(

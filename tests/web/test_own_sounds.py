@@ -29,12 +29,13 @@ from sonify.storage.keeping import LAPSES_S, CannotKeep
 from sonify.storage.quiet import quiet
 from sonify.web import packs, work
 from sonify.web.app import Server
-from sonify.web.desk import Desk, KeptPlan
+from sonify.web.desk import Desk, size_of
 from sonify.web.inputs import read_inputs
 from sonify.web.opening import opened
 from sonify.web.options import read_options
 from sonify.web.packs import Packs, recordings_of
-from sonify.web.recordings import Recordings, as_wav, plain_sound
+from sonify.web.recordings import MOST_GONE, Recordings, as_wav, plain_sound
+from sonify.web.results import Results
 from sonify.web.sharing import Door
 from tests.inputs.samples import SCENE
 
@@ -85,6 +86,16 @@ def test_what_is_deleted_can_be_had_back_until_that_lapses_and_then_nothing_has_
     held.keep(held.add(WAV), on=True)
     held.forget()
     assert held.get(key) is None and [*tmp_path.iterdir()] == []
+
+
+def test_of_many_that_are_deleted_the_first_are_gone_for_good() -> None:
+    held = Recordings()
+    keys = [held.add(as_wav(bytes([number, 0]) * 2000)) for number in range(MOST_GONE + 1)]
+    for key in keys:
+        held.delete(key)
+    for key in keys:
+        held.undelete(key)
+    assert [held.is_here(key) for key in keys] == [False] + [True] * MOST_GONE
 
 
 def test_a_file_on_the_disk_that_is_another_than_its_name_says_is_not_taken(tmp_path: Path) -> None:
@@ -156,7 +167,7 @@ def test_no_lesson_with_a_recording_is_handed_on_unasked_or_left_in_memory_once_
 
 def test_what_is_computed_while_a_recording_is_deleted_is_not_kept() -> None:
     desk = Desk()
-    kept: KeptPlan[str] = KeptPlan(5)
+    kept: Results[str] = Results(5, desk.limit, weigh=size_of)
     desk.made_of_lessons.append(kept)
 
     def deleted_meanwhile() -> str:

@@ -254,4 +254,6 @@ def test_forgetting_everything_forgets_what_tablets_sent_too(shelf: Any, client:
     ).raise_for_status()
     assert client.get("/api/offers").json()["offers"] and client.get("/api/sent-sounds").json()["sounds"]
     shelf("forget")
-    assert client.get("/api/offers").json() == {"offers": []} and client.get("/api/sent-sounds").json() == {"sounds": []}
+    assert client.get("/api/offers").json() == {"offers": []} and client.get("/api/sent-sounds").json() == {
+        "sounds": []
+    }
