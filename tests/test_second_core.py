@@ -194,3 +194,23 @@ def test_the_copy_goes_with_the_process_that_was_killed() -> None:
         while copy.exists() and time.monotonic() < until:
             time.sleep(0.01)
     assert not copy.exists()
+
+
+@helped
+def test_what_is_done_alone_is_done_in_a_copy_that_goes() -> None:
+    held: list[int] = []
+
+    def work() -> tuple[int, int]:
+        held.append(1)  # in the copy's memory
+        return os.getpid(), len(held)
+
+    found = second_core.alone(work)
+    assert found[0] != os.getpid() and found[1] == 1
+    assert held == [] and children() == []
+
+
+def test_what_is_done_alone_is_done_here_where_no_copy_can_help(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(second_core, "can_help", lambda: False)
+    assert second_core.alone(os.getpid) == os.getpid()
+    with pytest.raises(ZeroDivisionError):
+        second_core.alone(lambda: 1 // 0)

@@ -22,7 +22,7 @@ from sonify.paper import PaperSettings, Printing
 from sonify.paper.printlist import PrintRow
 from sonify.paper.typeset import remembering
 from sonify.recording import Wishes, check_wishes, recorded_beside
-from sonify.recording.second_core import Copies, copies
+from sonify.recording.second_core import Copies, alone, copies
 from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
@@ -102,9 +102,8 @@ def write_pack(
         recorded_beside(lesson.score, work, wishes, lambda share: tell("recording", 0.1 + 0.6 * share), begun) as sound,
     ):
         listed: list[PrintRow] = []
-        coming = sheets(
-            lesson, lambda: _engraved(lesson, printing), sheet_settings(printing), listed.extend, _setting(begun)
-        )
+        music, settings = (lambda: _engraved(lesson, printing)), sheet_settings(printing)
+        coming = sheets(lesson, music, settings, listed.extend, _setting(begun), alone)
         tell("engraving", 0.3)
         _write_texts(lesson, work, wishes, printing)
         tell("typesetting", 0.3)

@@ -48,21 +48,32 @@ def when_asked(work: Callable[[], Made]) -> Callable[[], Made]:
     return work
 
 
+#: Does a piece of work and hands over what it made.
+Do = Callable[[Callable[[], Made]], Made]
+
+
+def at_once(work: Callable[[], Made]) -> Made:
+    """Does the work here."""
+    return work()
+
+
 def sheets(
     lesson: Lesson,
     music: Callable[[], bytes],
     settings: PaperSettings,
     listed: Callable[[tuple[PrintRow, ...]], None] = lambda rows: None,
     begin: Begin[Any] = when_asked,
+    alone: Do[Any] = at_once,
 ) -> Iterator[tuple[str, bytes]]:
     """Each sheet's file name with its bytes, one after another. music: makes the Score's MusicXML. listed: told what to
-    print. begin: where files that need nothing of each other are made side by side, from now on.
+    print. begin: where files that need nothing of each other are made side by side, from now on. alone: what takes much
+    memory that is not to stay: the engraver holds twice what the typesetter needs in a piece of half an hour.
 
     The class's need for large print is its pupils': it sets their file alone. `settings.large_print` sets them all.
     """
     large = replace(settings, large_print=settings.large_print or LARGE_PRINT in lesson.classroom.needs)
     for_pupils = begin(lambda: _pupils(lesson, large))
-    for_conductor = begin(lambda: _conductor(lesson, music(), settings))
+    for_conductor = begin(lambda: _conductor(lesson, music, settings, alone))
 
     def coming() -> Iterator[tuple[str, bytes]]:
         conductor, pupils = for_conductor(), for_pupils()
@@ -82,9 +93,10 @@ def _pupils(lesson: Lesson, settings: PaperSettings) -> PaperFile:
     return pupils_file(lesson, settings, card_pictures(lesson, settings))
 
 
-def _conductor(lesson: Lesson, music: bytes, settings: PaperSettings) -> PaperFile:
+def _conductor(lesson: Lesson, music: Callable[[], bytes], settings: PaperSettings, alone: Do[Any]) -> PaperFile:
+    pages = alone(lambda: staves(music(), settings))
     drawn, told = graphic(lesson, settings), graphic_alt(lesson.score)
-    return conductor_file(lesson, staves(music, settings), settings, graphic=drawn, told=told)
+    return conductor_file(lesson, pages, settings, graphic=drawn, told=told)
 
 
 def _for_teacher(

@@ -252,7 +252,7 @@ def typeset(
     files, ready = _ready(sheet, data, settings, images or {})
 
     def made() -> bytes:
-        _forget_others(f"{sheet} {data['title']}", settings.fonts_dir)
+        _forget_others(sheet, data["title"], settings.fonts_dir)
         found = _set(sheet, files, ready, settings)
         return json.dumps(found.marks).encode() + b"\n" + found.pdf
 
@@ -265,12 +265,18 @@ def typeset(
 
 #: Documents until the typesetter lets go of what it has laid out and not met again.
 REMEMBERED = 11
+#: Sheets that take so little that what came before them may stay.
+SMALL = ("poster", "performed")
+#: The sheet that it was last at work on.
+_latest = [""]
 
 
-@lru_cache(maxsize=1)  # so it does its work only where another sheet comes next
-def _forget_others(sheet: str, fonts_dir: str) -> None:
+def _forget_others(sheet: str, title: str, fonts_dir: str) -> None:
     """Lets the typesetter forget the sheets before this one. It keeps all that it lays out, 100 MB a sheet, until it
     has made so many documents more: empty ones are enough."""
+    before, _latest[0] = _latest[0], f"{sheet} {title}"
+    if before in ("", _latest[0]) or sheet in SMALL:
+        return
     for _ in range(REMEMBERED):
         _compiler({"main": b""}, "", fonts_dir).compile(format="pdf")
 
@@ -301,7 +307,7 @@ def marks(
     sheet: str, data: Mapping[str, Any], settings: PaperSettings, images: Mapping[str, bytes] | None = None
 ) -> list[dict[str, Any]]:
     """The marks of a sheet that is not to be printed yet."""
-    _forget_others(f"{sheet} {data['title']}", settings.fonts_dir)
+    _forget_others(sheet, data["title"], settings.fonts_dir)
     return _marks(_compiler(*_ready(sheet, data, settings, images or {}), settings.fonts_dir))
 
 

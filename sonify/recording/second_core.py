@@ -85,6 +85,13 @@ def copies() -> Iterator[Copies | None]:
         yield None
 
 
+def alone(work: Callable[[], Made]) -> Made:
+    """What comes of some work in a copy of this process, with which the memory that it took goes; in this process where
+    no copy can help."""
+    with copies() as begun:
+        return work() if begun is None else begun.begin(lambda tell: work())()
+
+
 def in_a_copy(work: Callable[[], None]) -> int:
     """Some work in a copy of this process, waited for: the copy's exit status, 0 where it came to its end."""
     child = _copy_of_this_process()
