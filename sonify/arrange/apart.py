@@ -19,14 +19,15 @@ _QUARTERS = 4
 _LEVELLED = 1.25
 
 
-def untold(piece: Piece, plan: PartPlan, playing: Collection[int]) -> dict[int, float]:
+def untold(piece: Piece, plan: PartPlan, playing: Collection[int], *, levelled: bool = True) -> dict[int, float]:
     """Stages that would let a part's rules be told apart where those in which it plays do not, and how clearly.
 
-    playing: numbers of the stages in which it plays. Empty where all is told, and where nothing would tell it.
+    playing: numbers of the stages in which it plays. levelled: with something to spare for steps of loudness.
+    Empty where all is told, and where nothing would tell it.
     """
     found: dict[int, float] = {}
     for curve in own_curves(piece, plan):
-        asked = _asked(piece, curve.rule.control)
+        asked = _asked(piece, curve.rule.control, levelled)
         here = {n: _heard(piece, curve, piece.stages[n]) for n in piece.stage_numbers(plan)}
         if not asked or _most(curve, (here[n] for n in playing if n in here)) >= asked:
             continue
@@ -37,13 +38,13 @@ def untold(piece: Piece, plan: PartPlan, playing: Collection[int]) -> dict[int, 
     return found
 
 
-def _asked(piece: Piece, control: str) -> float:
+def _asked(piece: Piece, control: str, levelled: bool) -> float:
     """The difference that is asked for at this class's age; 0 for a control that nobody tells apart by stages."""
     row = next((row for row in piece.controls.thresholds if row.control == control), None)
     if row is None or control == "tempo":
         return 0.0
     asked = row.asked_of(piece.classroom.youngest_age)
-    return _LEVELLED * asked if control == "dynamics" else asked
+    return _LEVELLED * asked if control == "dynamics" and levelled else asked
 
 
 def _heard(piece: Piece, curve: ControlCurve, stage: StageBars) -> tuple[float, ...]:

@@ -17,6 +17,7 @@ from sonify.arrange.hands import TWO_HANDED, beats_of, within_reach
 from sonify.arrange.piece import COUNT_IN_BARS, Piece, without_set_aside
 from sonify.arrange.pitches import bars_sentence, letters, tuning
 from sonify.arrange.playability import seat_spans, strokes_of_players
+from sonify.arrange.promised import promise_findings
 from sonify.arrange.pulse import pulse_parts
 from sonify.arrange.scaffold import scaffolded
 from sonify.arrange.seating import Seated, seat_all
@@ -165,9 +166,14 @@ def arrange(
     given = scaffolded(piece, score.group_parts, plan, scaffold)
     cues = conducted(piece, plan, given, {one.part.name: one.beaters for one in made})
     score = replace(score, parts=(clicks, *given), cues=cues)
-    compared = comparison_findings(piece, score, most_streams(classroom)) if scaffold == "full" else ()
+    streams = most_streams(classroom)
+    promised = (
+        (*comparison_findings(piece, score, streams), *promise_findings(piece, score, streams))
+        if scaffold == "full"
+        else ()
+    )
     told = [finding for one in made for finding in one.findings if not _missed_an_idea(piece, finding)]
-    return score, (*shared, *_empty_cupboard(piece), *_swap_findings(score), *alike, *compared, *told, *mended)
+    return score, (*shared, *_empty_cupboard(piece), *_swap_findings(score), *alike, *promised, *told, *mended)
 
 
 def _by_group(parts: Sequence[Part]) -> list[Part]:

@@ -100,6 +100,11 @@ class StreamChoice:
         fast = [halves_beat(self.piece, one.bar, one.end) for one in self.units[unit - 1 : unit + 1]]
         return fast[0] != fast[1]
 
+    def opens(self, name: str, unit: int) -> bool:
+        """Whether parts that are compared, this not among them, would begin in a stretch."""
+        sides = [company for company in self.companies if len(company) > 1 and name not in company]
+        return any(unit == min(self.able[other]) for company in sides for other in company)
+
     def keeps_beat(self, name: str, unit: int) -> bool:
         return keeps_beat(self.piece, self.plans[name], self.units[unit].bar, self.units[unit].end)
 
@@ -209,7 +214,9 @@ def _untold(
         clearly = untold(choice.piece, plan, stages)
         left = [u for u in choice.able[name] if choice.units[u].stage in clearly and (name, u) not in tried]
         if left:
-            found.append((name, max(left, key=lambda u: (clearly[choice.units[u].stage], -u))))
+            found.append(
+                (name, max(left, key=lambda u: (clearly[choice.units[u].stage], not choice.opens(name, u), -u)))
+            )
     return found
 
 
@@ -225,7 +232,7 @@ def _best_unit(choice: StreamChoice, name: str) -> int:
     limit = most_streams(choice.piece.classroom)
 
     def worth(u: int) -> tuple[bool, bool, int, bool, int, bool, float]:
-        opens = any(u == min(choice.able[other]) for company in sides for other in company)
+        opens = choice.opens(name, u)
         others = sum(unit == u and weight == _HEARD for (_, unit), weight in choice.must.items())
         back = max((_making_way(len(company), limit) for company in sides if u in choice.able[company[0]]), default=1)
         led = 1 + others <= choice.room(u) and (u == last or back <= choice.room(u + 1))

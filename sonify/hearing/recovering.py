@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sonify.hearing.spectra import BANDS_HZ, Ears, Floats, Frames, Recording, Samples
-from sonify.hearing.strokes import centroids, counts, levels_db, like_with_like, profile
+from sonify.hearing.strokes import centroids, counts, levels_db, like_with_like, profile, profiles
 from sonify.hearing.told import Strokes, Told
 from sonify.records.fact import Words
 from sonify.records.heard import HeardRule, PrintedKey
@@ -144,6 +144,8 @@ def recovered(told: Told, sound: Recording) -> tuple[HeardRule, ...]:
         }
         for key in keys:
             for source, (heard, weights, samples) in sources.items():
+                if key.control == "dynamics" and source == "mix":
+                    weights = profiles(own, whole, one)
                 ears = sound.towards(one.name) if source == "mix" and one.going_on else None
                 alone = source == "stem"
                 by_bar = _by_bar(told, key, one, heard, weights, samples, sound.rate_hz, alone=alone, ears=ears)

@@ -29,6 +29,30 @@ def profile(own: Frames, mix: Frames, onsets_s: Floats) -> Floats:
     return np.asarray(np.where(heard, np.clip(share, 0.0, 1.0) ** 2, 0.0))
 
 
+#: A note of which what is listened to holds less than this share is not followed in the mix (ours).
+LEAST_OWN = 1e-5
+
+
+def profiles(own: Frames, mix: Frames, strokes: Strokes) -> Floats:
+    """For each stroke how to listen for it: `profile` over the strokes of the same note on the same kind of instrument.
+
+    So that levels compare from note to note, each is weighed by how much of such a note its bands hold: a note that is
+    covered in most of its bands is heard in the others, and no softer for it. All 0 where next to nothing is left.
+    """
+    out = np.zeros((strokes.onsets_s.size, BANDS_HZ.size))
+    zeros = np.zeros(strokes.onsets_s.size, dtype=int)
+    alike = np.stack([zeros if of is None else of for of in (strokes.kinds, strokes.notes)], axis=1)
+    for one in np.unique(alike, axis=0):
+        here = np.all(alike == one, axis=1)
+        weights = profile(own, mix, strokes.onsets_s[here])
+        weights = np.square(weights)  # most where it is nearly alone, so that little of what covers it is counted
+        ours = np.array([own.power[s].sum(axis=0) for s in _windows(own, strokes.onsets_s[here], STROKE_S)]).sum(axis=0)
+        held = float(ours @ weights) / max(float(ours.sum()), 1e-20)
+        if held >= LEAST_OWN:
+            out[here] = weights / held
+    return out
+
+
 def counts(heard: Frames, weights: Floats, bars_s: Floats) -> Floats:
     """Strokes heard in each bar."""
     curve = heard.flux @ weights
@@ -40,13 +64,17 @@ def counts(heard: Frames, weights: Floats, bars_s: Floats) -> Floats:
 
 
 def levels_db(heard: Frames, weights: Floats, strokes: Strokes, *, alone: bool) -> Floats:
-    """Level of each stroke, nan where nothing is added. alone: nothing else sounds, so nothing is taken away."""
+    """Level of each stroke, nan where nothing is added. alone: nothing else sounds, so nothing is taken away.
+
+    weights: of the bands, or a row of them for each stroke.
+    """
     out = []
-    for onset, lasts in zip(strokes.onsets_s, lengths_s(strokes), strict=True):
+    rows = np.broadcast_to(weights, (strokes.onsets_s.size, BANDS_HZ.size))
+    for onset, lasts, row in zip(strokes.onsets_s, lengths_s(strokes), rows, strict=True):
         after = heard.power[heard.between(onset, onset + lasts)]
-        power = after.mean(axis=0) @ weights if after.size else 0.0
+        power = after.mean(axis=0) @ row if after.size else 0.0
         if not alone and not strokes.going_on:
-            power -= heard.power[heard.between(onset - BEFORE_S, onset)].mean(axis=0) @ weights
+            power -= heard.power[heard.between(onset - BEFORE_S, onset)].mean(axis=0) @ row
         out.append(10.0 * np.log10(power) if power > 1e-18 else np.nan)
     return np.array(out)
 

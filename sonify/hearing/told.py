@@ -27,7 +27,8 @@ class Strokes:
     """One part: when its notes begin. ruled_s: those that follow a pitch rule; going_on: its notes are long.
 
     octaves: added to the key's pitches, as the card says; lowest: semitones from each ruled note to the lowest that is
-    struck with it. kinds: a number for what is struck at each onset, in a group of several instruments. shaded: whether
+    struck with it. kinds: a number for what is struck at each onset, in a group of several instruments. notes: the
+    lowest note struck at each onset, 0 without one. shaded: whether
     it sounds darker and brighter with the beater. lasts_s: how long what begins at each onset is held; None: until the
     next.
     """
@@ -41,6 +42,7 @@ class Strokes:
     kinds: np.ndarray | None = None
     shaded: np.ndarray | None = None
     lasts_s: FloatArray | None = None
+    notes: np.ndarray | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -110,6 +112,7 @@ def _strokes(score: Score, part: Part) -> Strokes:
         lowest=np.array([min(0, low.get(beat, asked[beat]) - asked[beat]) for beat in ruled]),
         shaded=np.array([struck[beat] not in dull for beat in beats]),
         kinds=np.array([names.index(struck[beat]) for beat in beats]),
+        notes=np.array([low.get(beat, 0) for beat in beats]),
     )
 
 

@@ -13,7 +13,7 @@ import sonify.hearing
 from sonify.hearing.judging import a_weighting
 from sonify.hearing.recovering import beat_bpm, rank, stroke_note
 from sonify.hearing.spectra import BANDS_HZ, Ears, frames
-from sonify.hearing.strokes import centroids, counts, lengths_s, levels_db, like_with_like, profile, shown
+from sonify.hearing.strokes import centroids, counts, lengths_s, levels_db, like_with_like, profile, profiles, shown
 from sonify.hearing.told import Strokes
 from tests.hearing.signals import RATE_HZ, click, hz, laid, ring
 
@@ -107,6 +107,31 @@ def test_a_part_is_followed_in_a_mix_where_it_shows() -> None:
     found = levels_db(mix, profile(own, mix, one.onsets_s), one, alone=False)
     assert rank(np.arange(8.0), found, 0.0) > 0.95
     assert rank(np.arange(8.0), levels_db(mix, ALL, one, alone=False), 0.0) < 0.0
+
+
+def test_levels_compare_from_note_to_note_though_other_bands_are_covered() -> None:
+    """Three notes of 500 Hz that nothing covers, then three of 1.5 kHz, 6 dB louder, whose lowest line is covered."""
+    free, covered = [1.0, 2.0, 3.0], [4.0, 5.0, 6.0]
+    own = laid(
+        7.5,
+        [
+            *((t, ring(500.0, level_db=-21.0)) for t in free),
+            *((t, ring(1500.0, level_db=-15.0)) for t in covered),
+        ],
+    )
+    beside = laid(7.5, [(t, ring(1560.0 / 2.76, level_db=3.0 - k)) for k, t in enumerate(covered)])
+    beside += laid(7.5, [(t, ring(1500.0 * 2.76, level_db=-12.0)) for t in free])
+    alone, mix = frames(own, RATE_HZ), frames(own + beside, RATE_HZ)
+    one = replace(strokes([*free, *covered]), notes=np.array([71, 71, 71, 90, 90, 90]))
+
+    def gained(weights: np.ndarray) -> float:
+        found = levels_db(mix, weights, one, alone=False)
+        return float(found[3:].mean() - found[:3].mean())
+
+    assert gained(profiles(alone, mix, one)) == pytest.approx(6.0, abs=3.0)
+    assert abs(gained(profile(alone, mix, one.onsets_s)) - 6.0) > 10.0, (
+        "one profile for both notes tells something else"
+    )
 
 
 def test_brighter_strokes_have_a_higher_middle() -> None:

@@ -192,3 +192,17 @@ play-own-rule =
 
 play-own-sound-gone = The recording of “{ $name }” is not at hand: what it is like plays in its place ({ $like }).
 play-own-sound-choose = Choose its file, or record it again.
+
+## plain: what the piece promises and this class cannot have
+
+play-named-unheard =
+    { $how ->
+        [named] The caption names { $part }, and nobody is free to play it there.
+       *[given] The scene gives { $part } to this stage, and nobody is free to play it there.
+    }
+play-untold = What it stands for changes there, but it plays only elsewhere, where nobody could hear a change.
+play-signs-at-once = { $count } signs at one moment: two hands can show { $most }.
+play-long-wait = It waits for { $bars } bars in a row without a note; more than { $most } is long.
+play-as-many-groups = { $groups } groups, one for each part, leave everybody free to play.
+play-fewer-at-once = Give the parts fewer stages in common, or this one to a group of its own.
+play-let-some-follow = Show two, and let the other groups come in by counting. Another number of groups changes it, too.
