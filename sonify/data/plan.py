@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any
+from typing import Any, cast
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from sonify.data.changed import condition_sentences, rule_sentences
 from sonify.data.drawing import drawing
 from sonify.data.own_patterns import pattern_facts
 from sonify.data.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
+from sonify.errors import SonifyError
 from sonify.facts.cautions import all_cautions
 from sonify.facts.comparison import Comparison
 from sonify.facts.sharing import sharing
@@ -20,8 +21,8 @@ from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls, Key, TimeMap
 from sonify.records.curve import is_joined
-from sonify.records.fact import Amount, Duration, fact
-from sonify.records.findings import Finding
+from sonify.records.fact import Amount, Arg, Duration, Fact, Words, fact
+from sonify.records.findings import Finding, RuleChange
 from sonify.records.instrument import Catalogue, stands_for
 from sonify.records.lesson import Lesson
 from sonify.records.process import ConditionSpec
@@ -30,7 +31,7 @@ from sonify.records.score import Part, Score
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import clock_text
 from sonify.say import say
-from sonify.units import convert, printed
+from sonify.units import convert, printed, split
 
 #: Points of a curve, and of the small picture of a scene.
 POINTS, PICTURE_POINTS = 121, 61
@@ -82,11 +83,37 @@ def finding_row(finding: Finding, which: Which = number_of) -> dict[str, Any]:
         "change": {side: list(pair) for side, pair in ends.items() if pair},
         "kind": finding.kind,
         "message": say(finding.message),
-        "fix": say(finding.fix),
+        "fix": say(finding.fix if change is None else _with_ends(finding.fix, change)),
         "part": finding.part,
         "where": say(finding.where),
         "serious": finding.serious,
     }
+
+
+def _with_ends(words: Words, change: RuleChange) -> Words:
+    """A mend with the ends of its rule in words, where the scene file has them as they are written there."""
+
+    def told(arg: Arg) -> Arg:
+        if not isinstance(arg, Fact):
+            return arg
+        args = {name: told(each) for name, each in arg.args}
+        if arg.message == "mend-write":
+            ends = ((args["quantity"], change.low_high), (args["control"], change.to))
+            args["text"] = tuple(
+                fact("mend-ends", what=what, low=_end(pair[0]), high=_end(pair[1])) for what, pair in ends if pair
+            )
+        return replace(arg, args=tuple(args.items()))
+
+    return tuple(_with_ends(each, change) for each in words) if isinstance(words, tuple) else cast(Words, told(words))
+
+
+def _end(text: str) -> Arg:
+    """An end as it is read: "5 degC" is 5 °C; a dynamic mark is itself."""
+    try:
+        value, unit = split(text)
+    except SonifyError:
+        return text
+    return Amount(value=value, unit=unit, digits=4)
 
 
 def class_facts(classroom: Classroom) -> dict[str, Any]:

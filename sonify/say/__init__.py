@@ -8,8 +8,11 @@ its messages is said, and nobody has to search. Above each message, or above a g
     # no claim: a picture, admitted as one  it speaks of sound or science, and cannot be checked
     ## phrase: a value with its unit         a part of sentences, which have the claims
     ## plain: labels of the cue sheet       it speaks of neither: a heading, a button, an instruction, an error
+
+Where a message names a file, one of the same identifier with `-on-page` at its end names the field or the panel: the
+server says that one (`on_page`).
 """
 
-from sonify.say.language import ENGLISH, Language, plain_messages, say, sentence, speaking
+from sonify.say.language import ENGLISH, Language, on_page, plain_messages, say, sentence, speaking
 
-__all__ = ["ENGLISH", "Language", "plain_messages", "say", "sentence", "speaking"]
+__all__ = ["ENGLISH", "Language", "on_page", "plain_messages", "say", "sentence", "speaking"]

@@ -55,6 +55,8 @@ class Language:
         file = self._file(identifier)
         if file is None or identifier not in file.sources:
             raise LookupError(f"no message {identifier} in {self.code}")
+        if _on_page.get() and identifier + ON_PAGE in file.sources:
+            identifier += ON_PAGE
         if identifier in file.plain:
             return file.plain[identifier]
         filled = file.filled(identifier, args or {})
@@ -220,6 +222,19 @@ def _english(stem: str) -> str:
 
 ENGLISH = Language("en", "en_GB", _english)
 _spoken: ContextVar[Language] = ContextVar("spoken", default=ENGLISH)
+#: What a message's identifier ends in that says the same to somebody who sees fields and panels, and no file.
+ON_PAGE = "-on-page"
+_on_page: ContextVar[bool] = ContextVar("on page", default=False)
+
+
+@contextmanager
+def on_page() -> Iterator[None]:
+    """Say everything for a while as it is said on the page of the server."""
+    token = _on_page.set(True)
+    try:
+        yield
+    finally:
+        _on_page.reset(token)
 
 
 @contextmanager

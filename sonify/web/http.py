@@ -21,7 +21,7 @@ from starlette.responses import JSONResponse, Response
 
 from sonify.errors import SonifyError
 from sonify.records.fact import fact, wrong
-from sonify.say import say
+from sonify.say import on_page, say
 from sonify.web.desk import Desk
 from sonify.web.errors import OUR_FAULT, Refused, error_facts, status_of
 from sonify.web.inputs import Inputs, read_inputs, refuse
@@ -44,9 +44,11 @@ def guarded(answering: Answering) -> Answering:
 
     async def safe(request: Request) -> Response:
         try:
-            return await answering(request)
+            with on_page():
+                return await answering(request)
         except SonifyError as error:
-            return answer(error_facts(error), status_of(error))
+            with on_page():
+                return answer(error_facts(error), status_of(error))
         except TooLarge:
             status = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
             return answer({"error": say(fact("error_web-endless"))}, status)

@@ -28,3 +28,4 @@ caution-wax = Hot wax sticks to skin and burns: melting it is for the teacher al
 
 caution-missing = The scene's cautions lack one that this science needs: { $caution }
 caution-write = Write it, in your own words, into cautions = [...] of the scene file. The teacher's sheet prints it until then.
+caution-write-on-page = The teacher's sheet prints it. To say it in your own words, save the scene, write them into cautions = [...] there, and open it again here.

@@ -8,6 +8,7 @@ changed-figure = { $quantity }, { $what }: { $after } in place of { $before }
 ## no claim: two runs compared, which no reading of one Timeline can take again
 
 changed-condition = { $condition } is now { $after }; the file has { $before }.
+changed-condition-on-page = { $condition } is now { $after }; the scene has { $before }.
 changed-condition-new = { $condition } is now { $after }.
 changed-figure-alone = { $figure }.
 changed-figure-percent =

@@ -2,6 +2,7 @@
 
 cupboard-empty = The cupboard is empty: the piece is for body percussion and voices.
 cupboard-list-it = List what the music cupboard holds in the class file to use it.
+cupboard-list-it-on-page = Tick what the music cupboard holds, in “Your class”, to use it.
 cupboard-swap = { $given } instead of { $wanted }: { $reason }.
 cupboard-change-sounds = Change the cupboard, or the part's list of sounds.
 cupboard-has-no = the cupboard has no { $instrument }

@@ -2,6 +2,7 @@
 
 error_redeal-no-group = there is no group { $group }; the groups are 1 to { $groups }
 error_redeal-too-few = too few are left: every part needs its players, and these { $least } are needed. Make the pack again, with the pupils who are there in the class file
+error_redeal-too-few-on-page = too few are left: every part needs its players, and these { $least } are needed. Set Pupils in “Your class” to those who are there, and print anew
 error_redeal-no-pack = { $pack } is no lesson pack: it has no { $manifest } that sonify wrote. Give the folder of a pack
 error_redeal-other-file = the pack was made from another { $what } file. Give the one it was made from with { $option }
 error_redeal-absent = “{ $text }” is no number of absent pupils; write 3, or "2 in group 4"

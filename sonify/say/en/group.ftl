@@ -4,12 +4,14 @@ group-of-one = { $groups } groups for { $pupils } pupils: { $made } groups of on
 group-too-large = Groups of { $size } are hard to lead; { $least } to { $most } play well together.
 group-too-small = Groups of { $size } are small; { $least } to { $most } support each other better.
 group-write-groups = Write groups = { $best } in the class file.
+group-write-groups-on-page = Set Groups to { $best } in “Your class”.
 group-nothing-to-play = { $part } { HAS($part) } nothing to play: the piece has no { $stages }.
 group-bring-the-stage = Change the conditions so that the stage comes, or give the part other stages.
 group-no-stage-to-play = no part has a stage to play in
 group-nobody-plays = no part plays in { $stages }
 group-plays-on = { $part } { PLAYS($part) } on where the scene has nobody: { $because }.
 group-add-the-stage = Add the stage to a part's `stages` in the scene.
+group-add-the-stage-on-page = Let a part play in that stage, in “Who plays what”.
 group-rests-in =
     { $part } { RESTS($part) } in { $stages }: { $fewer ->
         [yes] there are fewer groups than parts, and the group plays another.

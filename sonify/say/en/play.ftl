@@ -162,6 +162,11 @@ play-own-offer =
         [0] Choose what to leave out yourselves, or take what is played: boxes = [{ $boxes }].
        *[other] Keep the beat at { $bpm } bpm or below to play all of it, choose what to leave out yourselves, or take what is played: boxes = [{ $boxes }].
     }
+play-own-offer-on-page =
+    { $bpm ->
+        [0] Choose what to leave out yourselves, or take what is played, in “A group’s own pattern”.
+       *[other] Keep the beat at { $bpm } bpm or below to play all of it, choose what to leave out yourselves, or take what is played, in “A group’s own pattern”.
+    }
 play-own-rule-fix =
     { $control ->
         [density] Ask the group what a listener can no longer hear, or hear it as dynamics as well.

@@ -40,6 +40,7 @@ table-understood-again = We repeated it: the same step comes in several rows. Th
 table-understood-kept = We kept the same: { $kept }.
 table-understood-unused = Not played: { $unused }.
 table-settled = If that is wrong: { $flag }
+table-settled-on-page = If that is wrong: choose what each column is, in “What your table is”.
 
 ## plain: what was guessed of a class's table
 
