@@ -57,25 +57,37 @@ _PLAYS = (
     r"com(?:es|e) in|"
     r"(?:is|are|was|were) (?:silent|loud|louder|loudest|soft|softer|softest|heard|busy|busier|busiest))\b"
 )
+#: What is said of a part as it sounds; the beat is everybody's.
+_OF_SOUND = re.compile(
+    r"\b(?:tunes?|melod(?:y|ies)|notes?|taps?|drones?|hums?|silent|shimmer|loud(?:er|est)?|soft(?:er|est|ly)?|"
+    r"(?:high|low|busi)(?:er|est))\b",
+    re.IGNORECASE,
+)
 
 
 # --- conditions ------------------------------------------------------------------------------------------------------
 
 
 def fitted_to_conditions(
-    scene: Scene, before: Scene, stages: Collection[str], evidence: Evidence, own: Collection[str] = ()
+    scene: Scene,
+    before: Scene,
+    stages: Collection[str],
+    evidence: Evidence,
+    own: Collection[str] = (),
+    *,
+    readings: bool = False,
 ) -> tuple[Scene, tuple[Finding, ...]]:
     """The scene with its doubtful sentences marked or left out where its conditions or rules are not those it was
     written for, and one finding that quotes them. What a word means holds at any setting.
 
     before: the scene as its author wrote it. stages: all that the process may find. own: texts that were put in place
-    of the author's: whoever wrote them knew the settings of now.
+    of the author's: whoever wrote them knew the settings of now. readings: whether others stand in place of its own.
     """
-    if _settings(scene) == _settings(before):
+    if _settings(scene) == _settings(before) and not readings:
         return scene, ()
     false = [claim for claim in false_claims(scene, stages, evidence, whole=False) if claim.how in SCIENCE]
     doubt = _Doubt(scene, false, own)
-    remark = fact("authored-check")
+    remark = fact("authored-check", what="readings" if readings else "settings")
     remarks: list[tuple[str, Words]] = [
         (text, remark) for text in (*scene.story.split("\n\n"), *scene.teacher_notes) if doubt.stale(text)
     ]
@@ -93,7 +105,9 @@ def fitted_to_conditions(
         parts=tuple(replace(each, meaning=doubt.kept(each.meaning, each.key)) for each in scene.parts),
         rules=tuple(replace(each, why=doubt.kept(each.why, each.key)) for each in scene.rules),
     )
-    return told, doubt.findings()
+    # what was left out is not printed, so nothing that it claims is a problem
+    told = replace(told, claims=tuple(claim for claim in told.claims if _sentence_of(claim) not in doubt.left_out))
+    return told, doubt.findings("readings" if readings else "settings")
 
 
 def _settings(scene: Scene) -> object:
@@ -111,6 +125,7 @@ class _Doubt:
         for claim in scene.claims:
             self.claims.setdefault(_sentence_of(claim), set()).update(figures(claim.text))
         self.false = {_sentence_of(claim) for claim in false}
+        self.left_out: set[str] = set()
         self.quoted: list[str] = []
 
     def stale(self, text: str, key: str = "") -> bool:
@@ -119,11 +134,13 @@ class _Doubt:
 
     def kept(self, text: str, key: str = "") -> str:
         """The sentences of a text that are not."""
-        if key in self.false:
-            self.quoted.append(_quotation(text))
-            return ""
         if text in self.own:
             return " ".join(text.split())
+        if key in self.false:
+            self.quoted.append(_quotation(text))
+            if key.partition(".")[0] in ("stage", "part", "hear"):  # of the others the teacher judges
+                self.left_out.add(key)
+            return ""
         kept = []
         for sentence in _SENTENCES.split(" ".join(text.split())):
             if figures(sentence) <= self.claims.get(key, set()):
@@ -132,11 +149,11 @@ class _Doubt:
                 self.quoted.append(_quotation(sentence))
         return " ".join(kept)
 
-    def findings(self) -> tuple[Finding, ...]:
+    def findings(self, what: str) -> tuple[Finding, ...]:
         if not self.quoted:
             return ()
         quotes = "; ".join(f"“{each}”" for each in dict.fromkeys(self.quoted))
-        message = fact("authored-for-other-conditions", quotes=quotes)
+        message = fact("authored-for-other-conditions", quotes=quotes, what=what)
         return (Finding(kind="claim", message=message, fix=fact("authored-for-other-conditions-fix")),)
 
 
@@ -271,6 +288,50 @@ def of_missing_stages(scene: Scene, process_stages: Collection[str], score: Scor
                 for text in _text_of(scene, claim):
                     found.setdefault(text, fact("authored-stage-missing", stage=stage))
     return tuple(found.items())
+
+
+def not_heard(scene: Scene, score: Score) -> tuple[tuple[str, Words], ...]:
+    """A remark beside each question and misconception that speaks of what a part plays, and whose claims on the science
+    are of a stage in which that part rests: what the science does there cannot be heard.
+
+    scene: with all of its author's sentences, as the keys of the claims count them.
+    """
+    bars = {plan.name: _played_bars(scene, score, plan.name) for plan in scene.parts}
+    found: dict[str, Words] = {}
+    for claim in scene.claims:
+        told = _text_of(scene, claim)
+        if claim.how not in SCIENCE or not any(map(_OF_SOUND.search, (*told, *_asked_with(scene, claim)))):
+            continue
+        rules = [rule for rule in scene.rules if rule.quantity == claim.quantity and rule.control != "tempo"]
+        names = [rule.part for rule in rules if rule.part in bars]
+        if len(names) < len(rules) or not names or not all(bars[name] for name in names):
+            continue  # everybody's rule, or a part that nobody plays: told elsewhere
+        for section in score.sections:
+            if section.name not in (claim.stage, claim.than):
+                continue
+            here = range(section.bar, section.bar + section.bars)
+            if not any(bars[name].intersection(here) for name in names):
+                remark = fact("authored-rests-there", part=names[0], stage=section.title)
+                found |= {text: remark for text in told if text not in found}
+    return tuple(found.items())
+
+
+def _played_bars(scene: Scene, score: Score, name: str) -> frozenset[int]:
+    """The bars in which a part of the scene begins a note or holds one."""
+    beats = score.metre.beats
+    own = [part for part in score.group_parts if not part.pulse and scene.plan_name(part.name) == name]
+    return frozenset(
+        bar
+        for part in own
+        for note in part.notes
+        for bar in range(int(note.beat // beats) + 1, int(-(-(note.beat + note.beats) // beats)) + 1)
+    )
+
+
+def _asked_with(scene: Scene, claim: AuthoredClaim) -> tuple[str, ...]:
+    """The question that a claim's answer belongs to."""
+    table, _, number = _sentence_of(claim).partition(".")
+    return (scene.questions[int(number)].ask,) if table == "question" else ()
 
 
 def _text_of(scene: Scene, claim: AuthoredClaim) -> tuple[str, ...]:

@@ -75,7 +75,27 @@ def _is(value: float, tie: Tie, wanted: float) -> bool:
 
 def _without(scene: Scene, gone: Iterable[Sentence]) -> Scene:
     gone = tuple(gone)
-    return scene.retold(lambda text: _told(text, gone)) if gone else scene
+    if not gone:
+        return scene
+    unsaid = {key for key, text in _claiming(scene).items() if text and not _left(text, gone)}
+    told = scene.retold(lambda text: _told(text, gone))
+    return replace(told, claims=tuple(c for c in scene.claims if c.key.partition(".claims")[0] not in unsaid))
+
+
+def _claiming(scene: Scene) -> dict[str, str]:
+    """The text of each place at which sentences claim something, by the key that its claims begin with."""
+    found = {each.key: each.caption for each in scene.stages}
+    found |= {each.key: each.meaning for each in scene.parts} | {each.key: each.why for each in scene.rules}
+    found |= {f"question.{number}": each.answer for number, each in enumerate(scene.questions)}
+    return found | {f"misconception.{number}": each.correction for number, each in enumerate(scene.misconceptions)}
+
+
+def _left(text: str, gone: Iterable[Sentence]) -> str:
+    """What the author's own words leave of a text: nothing where it is told otherwise from end to end."""
+    left = " ".join(text.split())
+    for each in gone:
+        left = left.replace(each.text, "")
+    return left.strip()
 
 
 def _told(text: str, gone: Iterable[Sentence]) -> str:

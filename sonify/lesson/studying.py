@@ -10,7 +10,7 @@ from sonify.facts.authored import authored_findings, false_claims
 from sonify.facts.cautions import caution_findings, needed
 from sonify.facts.comparison import Comparison, comparison
 from sonify.facts.evidence import Evidence
-from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_so, of_missing_stages
+from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_heard, not_so, of_missing_stages
 from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
 from sonify.mapping import map_scene
@@ -30,7 +30,7 @@ from sonify.records.timeline import Timeline
 from sonify.science.sources import SOURCES
 from sonify.sound.balance import played_levels
 from sonify.study.names import ties_si
-from sonify.study.reading import ClassLike, SceneLike, catalogue, load, load_class
+from sonify.study.reading import ClassLike, SceneLike, catalogue, load, load_class, of_other_readings
 from sonify.study.simulation import simulate
 
 
@@ -66,8 +66,13 @@ def study(
     timeline, untrue = true_timeline(timeline or simulate(scene))
     computed = Evidence(timeline=timeline, rules=scene.rules)
     own = {*scene.texts()} - {*(before or scene).texts()}
+    shipped = of_other_readings(scene)
+    if shipped is not None:
+        own |= {*scene.texts()} - {*shipped.texts()}
     scene = tied_to_science(scene, dict(timeline.conditions), ties_si(process, scene), stages, computed)
-    scene, doubtful = fitted_to_conditions(scene, before or scene.as_written(), stages, computed, own)
+    scene, doubtful = fitted_to_conditions(
+        scene, before or scene.as_written(), stages, computed, own, readings=shipped is not None
+    )
     sounding = scene.sounding()
     controls, heard = map_scene(sounding, timeline, process, youngest=classroom.youngest_age)
     rows = catalogue().with_own(classroom.own)
@@ -95,9 +100,9 @@ def study(
     controls, unmapped = true_controls(controls, evidence)
     lacking = needed(process, dict(timeline.conditions), scene.cautions)
     false = false_claims(scene, stages, evidence, whole=scaffold == "full")
-    scene = replaced(
-        scene, remarks=(*scene.remarks, *not_so(played_by_all, false), *of_missing_stages(played_by_all, stages, score))
-    )
+    unheard = not_heard(played_by_all, score) if scaffold == "full" else ()
+    missing = of_missing_stages(played_by_all, stages, score)
+    scene = replaced(scene, remarks=(*scene.remarks, *not_so(played_by_all, false), *missing, *unheard))
     claimed = (*doubtful, *authored_findings(scene, false))
     return Lesson(
         scene=scene,

@@ -244,8 +244,12 @@ def bright_text(part: Part, first: int, bars: int, lesson: Lesson) -> str:
 
 
 def taps_facts(part: Part, first: int, bars: int, lesson: Lesson) -> tuple[Words, Words]:
-    """The group's taps a bar as written, over those of these bars that are its turn: a bar of silence counts there."""
+    """The group's taps a bar as written, over those of these bars that are its turn: a bar of silence counts there.
+
+    The last bar of the piece is not counted beside others: there all end together, whatever the rule asks for.
+    """
     beats = lesson.score.metre.beats
+    bars -= first + bars - 1 == lesson.score.bars and bars > 1
     written = [int(note.beat // beats) + 1 for note in part.notes]
     struck = sum(first <= bar < first + bars for bar in written)
     if not struck:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace as changed
 from functools import cache as once
+from hashlib import sha256
 from pathlib import Path
 
 from sonify.errors import BadFile, BadName, UnknownName
@@ -88,6 +89,17 @@ def _with_table(scene: Scene, path: Path) -> Scene:
         return changed(scene, table=load_table(path.with_name(scene.data)))
     experiment = load_experiment(path.with_name(scene.data), scene.roles, scene)
     return changed(scene, table=experiment.table, experiment=experiment)
+
+
+def of_other_readings(scene: Scene) -> Scene | None:
+    """The ready-made scene in place of whose readings this one has others; None where it has the same, or none."""
+    name = Path(scene.data).stem
+    if scene.table is None or not scene.data or name not in shelf.scene_names():
+        return None
+    shipped = shelf.scene_path(name).with_name(scene.data)
+    if not shipped.is_file() or sha256(data_of(shipped)).hexdigest() == scene.table.sha256:
+        return None
+    return load(name)
 
 
 def load_table(path: str | Path) -> Table:

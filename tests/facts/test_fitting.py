@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -125,3 +126,50 @@ def test_a_question_about_a_stage_that_never_came_says_so() -> None:
     assert "dry, does not come here" in say(found.remarked(asked.answer))
     whole = studied("playground-puddle").scene
     assert whole.remarked(asked.answer) == asked.answer
+
+
+@pytest.mark.parametrize(
+    ("scene", "text", "remark"),
+    [
+        ("the-cake-case", "It climbed quickly.", "The case rests in “Falling steadily”"),
+        ("how-late-is-the-moon", "It climbed. The Moon", "The lateness rests in “The crescent grows”"),
+    ],
+)
+def test_beside_an_answer_stands_where_the_part_it_speaks_of_rests(scene: str, text: str, remark: str) -> None:
+    """Year 3 hears two parts at once: a tune that "stayed on its high notes" rested in that stage."""
+    young = Classroom(year=3, pupils=24, groups=5, name="empty cupboard")
+    told = {answer: say(words) for answer, words in lesson.study(scene, young).scene.remarks}
+    assert [words for answer, words in told.items() if answer.startswith(text) and remark in words]
+    assert studied(scene).scene.remarks == ()
+
+
+def test_a_class_with_readings_of_its_own_is_not_told_what_was_written_for_others(tmp_path: Path) -> None:
+    """The file says "write your own over them": pupils then read "in the warm place the dough climbs and climbs" of
+    dough that sank."""
+    name = "dough-in-three-bowls"
+    text = scene_path(name).read_text(encoding="utf-8")
+    own = "The first 20 minutes. Is anything happening at all?"
+    assert own in text
+    (tmp_path / f"{name}.toml").write_text(text.replace(own, "Our first 20 minutes by the window."), encoding="utf-8")
+    head = scene_path(name).with_suffix(".csv").read_text(encoding="utf-8").splitlines()[:4]
+    warm, shelf, fridge = (
+        [4, 4.1, 4.2, 4.3, 4.3, 4.2, 4.1, 4, 4, 4],
+        [4, 5.2, 6.9, 8.4, 9.9, 10.8, 11, 9.2, 7.1, 6.4],
+        [4, 4.5, 5, 5.9, 6.6, 7.4, 8.1, 8.9, 9.6, 9.9],
+    )
+    rows = [f"{10 * n},{a},{b},{c}" for n, (a, b, c) in enumerate(zip(warm, shelf, fridge, strict=True))]
+    (tmp_path / f"{name}.csv").write_text("\n".join([*head, *rows]) + "\n", encoding="utf-8")
+    found = lesson.study(tmp_path / f"{name}.toml")
+    pupils = [say(section.caption) for section in found.score.sections]
+    pupils += [part.meaning for part in found.score.group_parts]
+    read = "\n".join(pupils)
+    for wrong in ("climbs and climbs", "come to its top", "You climb fast", "still climbing", "too cold for you"):
+        assert wrong in " ".join(text.split()) and wrong not in read
+    assert "Our first 20 minutes by the window." in read, "what the teacher wrote herself stays"
+    assert any("its readings are others here" in say(finding.message) for finding in found.findings)
+    assert any("readings are others" in say(words) for _, words in found.scene.remarks)
+    same = tmp_path / "same"
+    same.mkdir()
+    for suffix in (".toml", ".csv"):
+        (same / f"{name}{suffix}").write_bytes(scene_path(name).with_suffix(suffix).read_bytes())
+    assert lesson.study(same / f"{name}.toml").scene.remarks == ()

@@ -57,6 +57,16 @@ def test_nobody_is_told_to_change_beaters_where_nothing_gets_brighter() -> None:
     assert sun.meaning == "You are the sun on the puddle." and "soft beaters" not in said(dim.scene)
 
 
+def test_what_a_sentence_claimed_that_is_told_otherwise_is_no_problem() -> None:
+    """ "It is brighter" is not said of fewer cells, and was reported as a false sentence that is printed anyway."""
+    fewer = lesson.load("the-cardboard-lighthouse", ["cells=3", "other_cells=1"])
+    found = lesson.study(fewer)
+    assert "One bulb, and another number of cells. Listen: is it brighter?" in said(found.scene)
+    assert [say(each.message) for each in found.findings if each.message and "authored-false" in repr(each)] == []
+    written = studied("the-cardboard-lighthouse").scene.claims
+    assert {c.key for c in written} - {c.key for c in found.scene.claims} >= {"stage.1.claims.0", "stage.1.claims.1"}
+
+
 def test_chocolate_is_not_spoken_of_where_butter_melts() -> None:
     found = lesson.study(lesson.load("chocolate-in-warm-water", ["substance=butter"]))
     texts = [each.meaning for each in found.scene.parts] + [each.caption for each in found.scene.stages]

@@ -252,10 +252,10 @@ def _copies(task: Task, strokes: Sequence[Stroke], row: Instrument, strong: bool
 
 def breathed(task: Task, strokes: Sequence[Stroke], row: Instrument) -> list[Stroke]:
     """Time to breathe for voices and recorders: before a leap too wide for one breath, and at a bar line where one
-    breath would not last to the next. The note before is cut short."""
+    breath would not last to the next. The note before is cut short; a short trimming there is left out."""
     if row.family not in BREATHING:
         return list(strokes)
-    widest, found = WIDEST_LEAP[row.family], list(strokes)
+    widest, found, out = WIDEST_LEAP[row.family], list(strokes), set[int]()
     starts = task.seconds([stroke.beat for stroke in strokes])
     since = starts[0] if starts else 0.0
     for i, (a, b) in enumerate(pairwise(strokes)):
@@ -267,7 +267,10 @@ def breathed(task: Task, strokes: Sequence[Stroke], row: Instrument) -> list[Str
         if a.beats >= 1 and (long or abs(a.midi - b.midi) > widest):
             found[i] = replace(a, beats=Fraction(1, 2) if a.beats == 1 else a.beats - 1)
             since = starts[i + 1]
-    return found
+        elif long and a.asked is None and i and a.beats >= Fraction(1, 2):
+            out.add(i)
+            since = starts[i + 1]
+    return [stroke for i, stroke in enumerate(found) if i not in out]
 
 
 def finding(task: Task, message: Words, fix: Words, where: Words = "") -> Finding:
