@@ -175,10 +175,12 @@ function stageRow(stage, words) {
   setText(go, stage.letter);
   go.addEventListener('click', () => goTo(stage.bar));
   const heard = stage.bpm === null ? '–' : phrase('script_record-tempo', { value: Math.round(stage.bpm), low: Math.round(stage.bpm_low ?? 0), high: Math.round(stage.bpm_high ?? 0) });
+  const heads = find('result').querySelectorAll('thead th');
   const cells = ['', stage.title, String(Math.round(stage.planned_bpm)), heard, words].map((text, k) => {
     const cell = document.createElement(k ? 'td' : 'th');
     if (k) setText(cell, text);
     else cell.append(go);
+    if (k > 1 && text) cell.dataset.head = heads[k].textContent ?? '';
     return cell;
   });
   row.append(...cells);

@@ -6,8 +6,8 @@ import { phrase } from './screen.js';
 const SVG = 'http://www.w3.org/2000/svg';
 const WIDTH = 1200;
 const HEIGHT = 420;
-const LEFT = 90;
-const FOOT = 40;
+const LEFT = 110;
+const FOOT = 50;
 
 export class Chart {
   /** @param {HTMLElement} field @param {(bar: number) => void} go */

@@ -5,9 +5,11 @@ from __future__ import annotations
 from math import ceil, log10
 from typing import Any
 
+from sonify.facts.graphs import nice_ticks
 from sonify.records.fact import Fact, fact
 from sonify.records.listened import CANNOT_TELL, Listened, ReadBack, StageRead
 from sonify.say import say
+from sonify.say.language import spoken
 from sonify.units import printed
 
 #: Room above and below the curves, a share of their reach; so many ticks.
@@ -70,7 +72,12 @@ def _figures(row: StageRead, back: ReadBack) -> tuple[str, str]:
     places = max(0, ceil(log10(COARSE / reach)))
     unit = printed(back.unit)
     assert row.ours is not None
-    return f"{row.ours.value:.{places}f} {unit}".strip(), f"{row.science:.{places}f} {unit}".strip()
+    return f"{_number(row.ours.value, places)} {unit}".strip(), f"{_number(row.science, places)} {unit}".strip()
+
+
+def _number(value: float, places: int) -> str:
+    """A figure as every sheet writes it: a true minus, and none before nothing."""
+    return spoken().numbers.number(value, places=places)
 
 
 def _says(row: StageRead, back: ReadBack) -> Fact:
@@ -110,12 +117,11 @@ def _plot(back: ReadBack) -> dict[str, Any]:
         return (value - low) / (high - low)
 
     unit = printed(back.unit)
-    ticks = [low + (high - low) * (n + 0.5) / TICKS for n in range(TICKS)]
-    places = max(0, ceil(log10(COARSE / (high - low))))
+    ticks = [tick for tick in nice_ticks(low, high, TICKS + 2) if low <= tick <= high]
     return {
         "legend": say(fact("performed-legend", quantity=back.quantity)),
         "unit-told": say(fact("performed-unit", quantity=back.quantity, unit=unit)),
-        "ticks": [{"at": share(tick), "text": f"{tick:.{places}f}"} for tick in ticks],
+        "ticks": [{"at": share(tick), "text": spoken().numbers.number(tick)} for tick in ticks],
         "science": [[(n + 0.5) / bars, share(value)] for n, value in enumerate(back.science)],
         "stages": [
             {

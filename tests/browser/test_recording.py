@@ -68,6 +68,11 @@ def test_a_recording_is_brought_read_and_heard(browser: Browser, served: str, re
     assert page.locator(".curves-picture .ours").count() == sum(stage["bpm"] is not None for stage in told["stages"])
     assert page.locator("#next li").count() <= 3
 
+    page.set_viewport_size({"width": 390, "height": 844})
+    rooms = page.evaluate("[...document.querySelectorAll('#stages td:last-child')].map((each) => each.clientWidth)")
+    assert min(rooms) > 250, "what the beat says is read line by line on a phone, not letter by letter"
+    page.set_viewport_size({"width": 1280, "height": 720})
+
     last = told["stages"][-1]
     page.locator("#stages button").last.click()
     page.locator("#play-ours").click()

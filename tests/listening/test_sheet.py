@@ -103,3 +103,18 @@ def test_the_sheet_is_one_page(read: bool) -> None:
     made = performed_pdf("The sea", full, back() if read else None, settings)
     pages = pypdf.PdfReader(io.BytesIO(made)).pages
     assert len(pages) == 1 and "Did we play the science?" in pages[0].extract_text()
+
+
+def test_figures_have_a_true_minus_and_none_before_nothing_and_the_axis_round_numbers() -> None:
+    """A growth of 2.5 cm a day at most, by hand: steps of 1 lie between the least and the most."""
+    plain, first = back(), back().stages[0]
+    rows = tuple(
+        replace(first, letter=letter, ours=Span(value=value, low=value, high=value), science=0.6)
+        for letter, value in (("A", -0.04), ("B", -0.42))
+    )
+    near = replace(plain, science=(0.6, 2.5, 0.2, 0.2), unit="cm/day", stages=rows)
+    heard = replace(found(), stages=(stage("A", 1, 87.0, 93.0), stage("B", 5, 80.0, 60.0)))
+    placed = sheet("A stalk", heard, near)
+    told = " ".join(row["told"] for row in placed["rows"])
+    assert "says 0.0 cm/day" in told and "says −0.4 cm/day" in told and "-" not in told
+    assert [tick["text"] for tick in placed["plot"]["ticks"]] == ["0", "1", "2"]

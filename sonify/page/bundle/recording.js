@@ -685,8 +685,8 @@
   var SVG = "http://www.w3.org/2000/svg";
   var WIDTH = 1200;
   var HEIGHT = 420;
-  var LEFT = 90;
-  var FOOT = 40;
+  var LEFT = 110;
+  var FOOT = 50;
   var Chart = class {
     /** @param {HTMLElement} field @param {(bar: number) => void} go */
     constructor(field, go) {
@@ -976,10 +976,12 @@
     setText(go, stage.letter);
     go.addEventListener("click", () => goTo(stage.bar));
     const heard = stage.bpm === null ? "–" : phrase("script_record-tempo", { value: Math.round(stage.bpm), low: Math.round(stage.bpm_low ?? 0), high: Math.round(stage.bpm_high ?? 0) });
+    const heads = find("result").querySelectorAll("thead th");
     const cells = ["", stage.title, String(Math.round(stage.planned_bpm)), heard, words].map((text, k) => {
       const cell = document.createElement(k ? "td" : "th");
       if (k) setText(cell, text);
       else cell.append(go);
+      if (k > 1 && text) cell.dataset.head = heads[k].textContent ?? "";
       return cell;
     });
     row.append(...cells);
