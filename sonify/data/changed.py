@@ -39,10 +39,19 @@ def condition_sentences(found: Comparison | None) -> list[str]:
 
 
 def _condition(change: Change) -> Words:
-    name, after = change.name.replace("_", " "), _set(change.after)
+    name, after = condition_words(change.name), _set(change.after)
     if change.before is None:
         return fact("changed-condition-new", condition=name, after=after)
     return fact("changed-condition", condition=name, after=after, before=_set(change.before))
+
+
+def condition_words(name: str) -> str:
+    """A condition's name in words; what tells two of a kind apart is a letter.
+
+    >>> condition_words("wrap_a_conductivity"), condition_words("sea_temperature")
+    ('wrap A conductivity', 'sea temperature')
+    """
+    return " ".join(word.upper() if len(word) == 1 else word for word in name.split("_"))
 
 
 def _set(measure: Measure) -> Amount | str:

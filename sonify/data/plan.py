@@ -9,7 +9,7 @@ from typing import Any, cast
 import numpy as np
 
 from sonify.data.authoring import Which, number_of
-from sonify.data.changed import condition_sentences, rule_sentences
+from sonify.data.changed import condition_sentences, condition_words, rule_sentences
 from sonify.data.drawing import drawing
 from sonify.data.own_patterns import pattern_facts
 from sonify.data.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
@@ -30,11 +30,13 @@ from sonify.records.scene import CURVES, WORD, Measure, Rule, Scene
 from sonify.records.score import Part, Score
 from sonify.records.timeline import FloatArray, Quantity, Timeline
 from sonify.records.words import clock_text
-from sonify.say import say
+from sonify.say import say, sentence
 from sonify.units import convert, printed, split
 
 #: Points of a curve, and of the small picture of a scene.
 POINTS, PICTURE_POINTS = 121, 61
+#: A curve is a spike where nine tenths of it lie within this share of its reach.
+SPIKE = 0.1
 
 
 def _shown(value: float, unit: str, digits: int = 3) -> str:
@@ -153,7 +155,7 @@ def condition_rows(lesson: Lesson, before: Scene) -> list[dict[str, Any]]:
         rows.append(
             {
                 "name": spec.name,
-                "label": spec.name.replace("_", " ").capitalize(),
+                "label": sentence(condition_words(spec.name)),
                 "help": say(spec.meaning),
                 "text": measure.text,
                 "shown": measure.text if spec.choices else _shown(measure.value, measure.unit, 4),
@@ -250,9 +252,24 @@ def lead_of(controls: Controls, timeline: Timeline) -> str:
     return timeline.quantities[0].name if timeline.quantities else ""
 
 
+def shown_first(timeline: Timeline, controls: Controls) -> str:
+    """The quantity whose curve is shown where nobody has chosen: the one that sets the tempo, unless all of it but a
+    spike lies on one line; then the first that is heard and has a shape. "" where there is none."""
+    lead = lead_of(controls, timeline)
+    heard = [key.rule.quantity for key in controls.keys if key.rule.quantity]
+    return next((name for name in (lead, *heard) if name and not _is_spike(timeline, controls, name)), lead)
+
+
+def _is_spike(timeline: Timeline, controls: Controls, name: str) -> bool:
+    _, (values,) = curves_over(timeline, controls.time_map, [timeline.quantity(name)], PICTURE_POINTS)
+    reach = float(np.ptp(values))
+    low, high = np.quantile(values, (0.05, 0.95)) if reach else (0.0, 1.0)
+    return bool(high - low < SPIKE * reach)
+
+
 def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
     """Every quantity over the piece, the one that sets the tempo first. Across: the share of the piece in beats."""
-    lead = lead_of(lesson.controls, lesson.timeline)
+    lead, first = lead_of(lesson.controls, lesson.timeline), shown_first(lesson.timeline, lesson.controls)
     ordered = sorted(lesson.timeline.quantities, key=lambda quantity: quantity.name != lead)
     shares, values = curves_over(lesson.timeline, lesson.controls.time_map, ordered, POINTS)
     companions = {quantity.name: (quantity, row) for quantity, row in zip(ordered, values, strict=True)}
@@ -269,6 +286,7 @@ def curve_rows(lesson: Lesson) -> list[dict[str, Any]]:
             "high_shown": _shown(float(row.max()), quantity.unit),
             **_beside(quantity, row, companions),
             "lead": quantity.name == lead,
+            "first": quantity.name == first,
             "drawn": quantity.drawn,
             "joined": is_joined(lesson.timeline, quantity),
         }
@@ -297,11 +315,11 @@ def curves_over(
 
 
 def picture_facts(timeline: Timeline, controls: Controls) -> dict[str, Any]:
-    """A small picture of a scene: its leading curve between 0 and 1, and where its stages begin."""
+    """A small picture of a scene: the curve that is shown first, between 0 and 1, and where its stages begin."""
     stages = [round((stage.bar - 1) / controls.time_map.bars, 4) for stage in controls.time_map.stages]
     if not timeline.quantities:
         return {"quantity": "", "points": [], "stages": stages}
-    lead = timeline.quantity(lead_of(controls, timeline))
+    lead = timeline.quantity(shown_first(timeline, controls))
     shares, (values,) = curves_over(timeline, controls.time_map, [lead], PICTURE_POINTS)
     spread = float(np.ptp(values)) or 1.0
     heights = (values - values.min()) / spread

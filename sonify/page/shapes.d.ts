@@ -482,6 +482,7 @@ export interface PlanCurve {
   low_beside: string;
   high_beside: string;
   lead: boolean;
+  first: boolean;
   drawn?: boolean;
   described?: string;
 }

@@ -479,7 +479,7 @@
           ...plan.curves.map((curve) => new Option(upper(curve.quantity) + (tempo === curve.quantity ? phrase("script-sets-the-tempo") : ""), curve.quantity))
         );
       }
-      if (!names.includes(this.chosen)) this.chosen = (plan.curves.find((curve) => curve.lead) ?? plan.curves[0]).quantity;
+      if (!names.includes(this.chosen)) this.chosen = (plan.curves.find((curve) => curve.first) ?? plan.curves[0]).quantity;
       choice2.value = this.chosen;
       this.draw();
       this.drawStages();
