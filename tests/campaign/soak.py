@@ -10,6 +10,7 @@ import json
 import os
 import random
 import socket
+import subprocess
 import tempfile
 import threading
 import time
@@ -278,34 +279,52 @@ class Watched:
 
 def soak(tally: Tally, minutes: float, browsers: int, seed: int) -> None:
     """So many browsers for so long."""
-    counts, watched, over = Counts(), Watched(), threading.Event()
-    with tempfile.TemporaryDirectory() as folder, server(Path(folder) / "scratch") as running:
-
-        def visits(number: int) -> None:
-            visitor = Visitor(running, counts, f"{seed} {number}")
-            while not over.is_set():
-                visitor.step()
-                over.wait(visitor.draw.uniform(*LOOKS_S))
-
-        threads = [threading.Thread(target=visits, args=(number,), daemon=True) for number in range(browsers)]
-        begun = time.monotonic()
-        for thread in threads:
-            thread.start()
-        while (at_s := time.monotonic() - begun) < 60.0 * minutes and running.process.poll() is None:
-            watched.at_s.append(at_s)
-            watched.held.append(held_by(running.process.pid))
-            over.wait(SAMPLE_S)
-        over.set()
-        for thread in threads:
-            thread.join(200)
-        tally.wrong("soak", "the server ended" if running.process.poll() is not None else "")
+    counts, watched = Counts(), Watched()
+    with tempfile.TemporaryDirectory() as folder:
+        try:
+            with server(Path(folder) / "scratch") as running:
+                _watch(running, watched, counts, minutes, browsers, seed)
+                tally.wrong("soak", "the server ended" if running.process.poll() is not None else "")
+                print("\n".join(watched.report()), flush=True)
+        except subprocess.TimeoutExpired as error:
+            running.process.kill()
+            tally.wrong("soak", f"the server did not stop within {error.timeout:.0f} s")
     _told(tally, counts, "soak")
-    print("\n".join(watched.report()))
     if minutes < JUDGED_MINUTES:
         return
     own_kb, _, files = watched.slopes()
     tally.wrong("soak", f"memory grows by {own_kb:.0f} kB a minute" if own_kb > MOST_KB_A_MINUTE else "")
     tally.wrong("soak", f"{files:.1f} more open files a minute" if files > MOST_FILES_A_MINUTE else "")
+
+
+def _watch(running: Running, watched: Watched, counts: Counts, minutes: float, browsers: int, seed: int) -> None:
+    """Visits from so many threads, and what the server holds meanwhile, told once a minute."""
+    over = threading.Event()
+
+    def visits(number: int) -> None:
+        visitor = Visitor(running, counts, f"{seed} {number}")
+        while not over.is_set():
+            visitor.step()
+            over.wait(visitor.draw.uniform(*LOOKS_S))
+
+    threads = [threading.Thread(target=visits, args=(number,), daemon=True) for number in range(browsers)]
+    begun = told = time.monotonic()
+    for thread in threads:
+        thread.start()
+    while (at_s := time.monotonic() - begun) < 60.0 * minutes and running.process.poll() is None:
+        watched.at_s.append(at_s)
+        watched.held.append(held_by(running.process.pid))
+        if time.monotonic() - told > 60.0:
+            told = time.monotonic()
+            own, _, files = watched.held[-1]
+            print(
+                f"{at_s / 60.0:.0f} min: {own / 1024:.0f} MB, {files:.0f} files, {counts.answers.total()} answers",
+                flush=True,
+            )
+        over.wait(SAMPLE_S)
+    over.set()
+    for thread in threads:
+        thread.join(200)
 
 
 def mixed(tally: Tally, count: int, seed: int) -> None:
