@@ -197,7 +197,7 @@ def _all_made(piece: Piece, plan: Shape, lines: Sequence[Line], found: dict[str,
     while True:
         made = [_made(task) for task in _tasks(piece, plan, seat_all(piece, lines, found, spared))]
         more = {(one.part.name, row.id) for one in made for row in one.task.rows[1:] if _waits(one, row)}
-        if not more:
+        if more <= spared:  # what is all that is left to play on stays, though it waits
             return made
         spared |= more
 
