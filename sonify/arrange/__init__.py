@@ -2,5 +2,6 @@
 
 from sonify.arrange.arranging import arrange
 from sonify.arrange.playability import playability
+from sonify.arrange.reach import within_reach
 
-__all__ = ["arrange", "playability"]
+__all__ = ["arrange", "playability", "within_reach"]

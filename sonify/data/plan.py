@@ -196,13 +196,13 @@ def rule_rows(lesson: Lesson, before: Scene, which: Which = number_of) -> list[d
     for key in lesson.controls.keys:
         name = which(key.rule.key)
         old = written.get(name)
-        same = old is not None and replace(old, key=key.rule.key) == key.rule
+        same = old is not None and replace(old, key=key.rule.key) == key.rule.as_asked
         rows.append(_rule_row(lesson, key, name, changed=not same))
     return rows
 
 
 def _rule_row(lesson: Lesson, key: Key, name: str, *, changed: bool) -> dict[str, Any]:
-    rule, quantity = key.rule, lesson.timeline.quantity(key.rule.quantity)
+    rule, quantity = key.rule.as_asked, lesson.timeline.quantity(key.rule.quantity)
     from_low, from_high = from_steps(rule, quantity)
     to_low, to_high = to_steps(rule, lesson.scene.music)
     return {

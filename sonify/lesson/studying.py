@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace as replaced
 
-from sonify.arrange import arrange, playability
+from sonify.arrange import arrange, playability, within_reach
 from sonify.errors import SonifyError
 from sonify.facts.authored import authored_findings, false_claims
 from sonify.facts.cautions import caution_findings, needed
@@ -77,6 +77,13 @@ def study(
     controls, heard = map_scene(sounding, timeline, process, youngest=classroom.youngest_age)
     rows = catalogue().with_own(classroom.own)
     score, arranged = arrange(sounding, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
+    rules, drawn_in = within_reach(scene, score, arranged)
+    if drawn_in:
+        scene = replaced(scene, rules=rules)
+        sounding = scene.sounding()
+        controls, heard = map_scene(sounding, timeline, process, youngest=classroom.youngest_age)
+        score, arranged = arrange(sounding, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
+        arranged = (*drawn_in, *arranged)
     if scene.sounds:
         used = {row.id for row in score.instruments}
         score = replaced(score, sounds=tuple(sound for sound in scene.sounds if sound.id in used))

@@ -143,6 +143,8 @@ def _trials(hearing: Hearing, found: Audit) -> Iterator[Trial]:
 def _wider(hearing: Hearing) -> Iterator[tuple[float, float, tuple[str, str]]]:
     """Wider and wider ends for the control (low end, high end, their texts), in the rule's own direction."""
     control, curve = hearing.bound.rule.control, hearing.bound.curve
+    if hearing.bound.rule.asked is not None:
+        return  # the class's instruments reach no further
     rising = curve.to_high > curve.to_low
     least, most = sorted((curve.to_low, curve.to_high))
     for low, high in _ranges(control, least, most, hearing.music):

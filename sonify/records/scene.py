@@ -117,7 +117,8 @@ class Rule:
 
     low and high carry units as written (`Measure`); `mapping` turns them into SI once the quantity is known.
     to_low and to_high are in the control's own unit (kinds.controls); either may be the larger.
-    part: the part it shapes, or None for the whole piece. key: "hear.0", for messages.
+    part: the part it shapes, or None for the whole piece. key: "hear.0", for messages. asked: the rule as it is
+    written, where a class's instruments do not reach so far and it was drawn in.
     """
 
     quantity: str
@@ -132,6 +133,12 @@ class Rule:
     curve: str = "linear"
     part: str | None = None
     key: str = "hear.0"
+    asked: Rule | None = None
+
+    @property
+    def as_asked(self) -> Rule:
+        """The rule as it is written, with the reason that holds here."""
+        return replace(self.asked, why=self.why) if self.asked is not None else self
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
