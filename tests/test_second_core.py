@@ -14,10 +14,11 @@ import numpy as np
 import pytest
 
 from sonify.errors import SonifyError
-from sonify.recording import second_core
+from sonify.recording import Wishes, second_core, write_recordings
 from sonify.recording.second_core import Copies, Tell, beside, can_help
 from sonify.records.fact import wrong
 from sonify.sound.hands import Sounds
+from tests.sample import sample_score
 
 SHAPE = (2, 1000)
 helped = pytest.mark.usefixtures("helping")
@@ -214,3 +215,25 @@ def test_what_is_done_alone_is_done_here_where_no_copy_can_help(monkeypatch: pyt
     assert second_core.alone(os.getpid) == os.getpid()
     with pytest.raises(ZeroDivisionError):
         second_core.alone(lambda: 1 // 0)
+
+
+@helped
+def test_a_recording_and_the_pages_sounds_are_the_same_made_beside_each_other_and_in_turn(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    found = []
+    for helps in (True, False):
+        monkeypatch.setattr(second_core, "can_help", lambda helps=helps: helps)
+        folder = tmp_path / str(helps)
+        folder.mkdir()
+        told = write_recordings(sample_score(), folder, Wishes(stems=False), lambda share: None)
+        found.append((told, (folder / "soundscape.wav").read_bytes()))
+    assert found[0] == found[1]
+    assert found[0][0][0].events and children() == []
+
+
+@helped
+def test_a_copy_can_let_others_go_before_it() -> None:
+    with Copies() as begun:
+        usual, yielding = begun.begin(lambda tell: os.nice(0)), begun.begin(lambda tell: os.nice(0), yielding=3)
+        assert yielding() == min(19, usual() + 3)

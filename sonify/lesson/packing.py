@@ -17,7 +17,7 @@ from sonify.notation.free import free_as_boxes
 from sonify.notation.midi import midi_bytes
 from sonify.notation.midi_files import midi_files
 from sonify.notation.musicxml import musicxml_bytes
-from sonify.page import page_html, served_page_html
+from sonify.page import page_to_sound, served_page_html
 from sonify.paper import PaperSettings, Printing
 from sonify.paper.printlist import PrintRow
 from sonify.paper.typeset import remembering
@@ -107,11 +107,12 @@ def write_pack(
         tell("engraving", 0.3)
         _write_texts(lesson, work, wishes, printing)
         tell("typesetting", 0.3)
+        page = _page(lesson, plan)  # while the sheets and the recording are made elsewhere
         for name, data in islice(coming, 2):  # by then the others are begun
             (work / name).write_bytes(data)
         sounds, measured = sound()
         tell("page", 0.9)
-        (work / "page.html").write_bytes(page_text(lesson, sounds, plan).encode("utf-8"))
+        (work / "page.html").write_bytes(page(sounds).encode("utf-8"))
         for name, data in coming:
             (work / name).write_bytes(data)
         facts |= {"print": [row.for_programs() for row in listed], "sound": measured}
@@ -121,8 +122,12 @@ def write_pack(
 
 def page_text(lesson: Lesson, sounds: PageSounds, plan: Mapping[str, Any] | None = None) -> str:
     """The classroom page of a lesson, with the particle box where a temperature plays a part in it."""
+    return _page(lesson, plan)(sounds)
+
+
+def _page(lesson: Lesson, plan: Mapping[str, Any] | None) -> Callable[[PageSounds], str]:
     film = particle_film(lesson) if is_warm(lesson) else ""
-    return page_html(lesson, sounds, palette(), film, carried(plan_of(lesson) if plan is None else plan))
+    return page_to_sound(lesson, palette(), film, carried(plan_of(lesson) if plan is None else plan))
 
 
 def served_page_text(lesson: Lesson, address: str, *, records: bool) -> str:

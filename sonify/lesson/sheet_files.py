@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any, TypeVar
 
@@ -17,7 +17,6 @@ from sonify.notation.systems import Canvas
 from sonify.paper import (
     PaperFile,
     PaperSettings,
-    TeacherFile,
     conductor_file,
     cue_pages,
     poster_pdf,
@@ -25,7 +24,7 @@ from sonify.paper import (
     teacher_file,
 )
 from sonify.paper.poster import drawn_curve
-from sonify.paper.printlist import Marks, PrintRow
+from sonify.paper.printlist import PrintRow
 from sonify.paper.settings import LARGE_PT, drawing_room_mm
 from sonify.records.lesson import Lesson
 from sonify.storage.kept import kept
@@ -78,13 +77,14 @@ def sheets(
     def coming() -> Iterator[tuple[str, bytes]]:
         conductor, pupils = for_conductor(), for_pupils()
         cues = cue_pages(conductor.pages)
-        for_teacher = begin(lambda: _for_teacher(lesson, settings, pupils.pages, cues))
+        for_teacher = begin(lambda: teacher_file(lesson, settings, pupils=pupils.pages, cues=cues))
+        for_the_wall = begin(lambda: poster_pdf(lesson, settings))
         yield "conductor.pdf", conductor.pdf
         yield "pupils.pdf", pupils.pdf
-        teacher, poster = for_teacher()
+        teacher = for_teacher()
         listed(teacher.print_list)
         yield "teacher.pdf", teacher.pdf
-        yield "poster.pdf", poster
+        yield "poster.pdf", for_the_wall()
 
     return coming()
 
@@ -97,13 +97,6 @@ def _conductor(lesson: Lesson, music: Callable[[], bytes], settings: PaperSettin
     pages = alone(lambda: staves(music(), settings))
     drawn, told = graphic(lesson, settings), graphic_alt(lesson.score)
     return conductor_file(lesson, pages, settings, graphic=drawn, told=told)
-
-
-def _for_teacher(
-    lesson: Lesson, settings: PaperSettings, pupils: Marks, cues: Sequence[int]
-) -> tuple[TeacherFile, bytes]:
-    teacher = teacher_file(lesson, settings, pupils=pupils, cues=cues)
-    return teacher, poster_pdf(lesson, settings)
 
 
 def staves(music: bytes, settings: PaperSettings) -> tuple[str, ...]:

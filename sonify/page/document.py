@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import re
 from base64 import b64encode
+from collections.abc import Callable
 from functools import cache
 from hashlib import sha256
 from typing import TYPE_CHECKING, Any
@@ -268,13 +269,29 @@ def page_html(
     plan: what it was made from, as JSON without `<`.
     Raises PageTooBig where the sounds make it larger than LIMIT_BYTES; where the plan alone does, that is left out.
     """
-    text = _page(lesson, palette, film, sounds=json_text(sounds_data(sounds)), address="", plan=plan)
-    size = len(text.encode())
-    if plan and size > LIMIT_BYTES:
-        return page_html(lesson, sounds, palette, film)
-    if size > LIMIT_BYTES:
-        raise PageTooBig(size, LIMIT_BYTES)
-    return text
+    return page_to_sound(lesson, palette, film, plan)(sounds)
+
+
+#: Where the sounds go: no text of a page holds such a letter.
+_SOUNDS = "\0sounds\0"
+
+
+def page_to_sound(
+    lesson: Lesson, palette: tuple[GroupStyle, ...], film: str = "", plan: str = ""
+) -> Callable[[PageSounds], str]:
+    """All of `page_html` but the sounds, made now; what comes back puts them in."""
+    head, _, tail = _page(lesson, palette, film, sounds=_SOUNDS, address="", plan=plan).partition(_SOUNDS)
+
+    def sounding(sounds: PageSounds) -> str:
+        text = f"{head}{json_text(sounds_data(sounds))}{tail}"
+        size = len(text.encode())
+        if plan and size > LIMIT_BYTES:
+            return page_html(lesson, sounds, palette, film)
+        if size > LIMIT_BYTES:
+            raise PageTooBig(size, LIMIT_BYTES)
+        return text
+
+    return sounding
 
 
 def served_page_html(

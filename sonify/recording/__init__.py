@@ -15,14 +15,15 @@ import numpy as np
 from sonify.errors import SonifyError, UnknownName
 from sonify.frozen import dataclass
 from sonify.recording.again import Recorded, recorded_again
-from sonify.recording.second_core import Copies, beside
+from sonify.recording.second_core import Copies, beside, copies
 from sonify.records.fact import Amount, fact, wrong
 from sonify.records.findings import Finding
 from sonify.records.score import Score
+from sonify.records.sounds import PageSounds
 from sonify.records.words import plain_name
 from sonify.sound.hands import Sounds, Steps
 from sonify.sound.options import with_click, without_groups
-from sonify.sound.page import page_sounds
+from sonify.sound.page import at_gain, page_sounds, page_sounds_ungained
 from sonify.sound.rate import RATE_HZ, Samples
 from sonify.sound.render import Rendering, heard_blocks, render, stem_names, write_compressed, write_stems
 from sonify.sound.render import write_wav as write_rendering
@@ -33,6 +34,9 @@ if TYPE_CHECKING:
 
 #: Formats of a recording beside the 16-bit WAV that every pack has.
 AUDIO = ("flac", "mp3", "ogg", "wav24")
+#: The recording lets the sheets go before it: its two hands and the page's sounds keep both cores busy to the end. The
+#: sheets cannot, for the teacher's file waits for the conductor's and the pupils'.
+YIELDING = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,25 +167,35 @@ def write_recordings(score: Score, work: Path, wishes: Wishes, tell: Callable[[f
 
 def _recorded(score: Score, work: Path, wishes: Wishes, tell: Callable[[float], None]) -> Recorded:
     minus = {f"minus-{plain_name(name)}": without_groups(score, (name,)) for name in wishes.without}
-    with rendered(score, lambda share: tell(0.5 * share), stems=wishes.stems) as rendering:
-        missed = [finding for finding in loudness_findings(rendering) if finding.serious]
-        if missed:
-            raise SonifyError((missed[0].message, missed[0].fix))
-        _write_one(rendering, work, "soundscape", wishes.audio)
-        if wishes.stems:
-            _write_stems(rendering, work / "stems", lambda share: tell(0.5 + 0.5 * share))
-        sounds = page_sounds(score, gain=rendering.gain, bank=rendering.bank)
-        measured = {
-            "seconds": round(rendering.seconds, 3),
-            "loudness_lufs": round(rendering.lufs, 2),
-            "true_peak_dbtp": round(rendering.peak_dbtp, 2),
-            "limiter_db": round(rendering.reduction_db, 2),
-        }
+    with copies() as begun:
+        sounds_at = _page_sounds(score, begun)
+        with rendered(score, lambda share: tell(0.5 * share), stems=wishes.stems) as rendering:
+            missed = [finding for finding in loudness_findings(rendering) if finding.serious]
+            if missed:
+                raise SonifyError((missed[0].message, missed[0].fix))
+            _write_one(rendering, work, "soundscape", wishes.audio)
+            if wishes.stems:
+                _write_stems(rendering, work / "stems", lambda share: tell(0.5 + 0.5 * share))
+            sounds = sounds_at(rendering)
+            measured = {
+                "seconds": round(rendering.seconds, 3),
+                "loudness_lufs": round(rendering.lufs, 2),
+                "true_peak_dbtp": round(rendering.peak_dbtp, 2),
+                "limiter_db": round(rendering.reduction_db, 2),
+            }
     others = {**minus, **({"soundscape-with-click": with_click(score)} if wishes.click else {})}
     for name, other in others.items():
         with rendered(other, lambda share: tell(1.0)) as rendering:
             _write_one(rendering, work, name, wishes.audio)
     return sounds, measured
+
+
+def _page_sounds(score: Score, begun: Copies | None) -> Callable[[Rendering], PageSounds]:
+    """The page's sounds as loud as a recording of the Score, made from now on where there is a copy to do so."""
+    if begun is None:
+        return lambda rendering: page_sounds(score, gain=rendering.gain, bank=rendering.bank)
+    made = begun.begin(lambda tell: page_sounds_ungained(score))
+    return lambda rendering: at_gain(made(), rendering.gain)
 
 
 class RecordingStopped(Exception):
@@ -197,7 +211,7 @@ def recorded_beside(
     What is yielded waits for it. Left by an error or by Ctrl-C, the thread stops at its next second of sound.
     """
     if copies is not None:
-        yield copies.begin(lambda tell: write_recordings(score, work, wishes, tell), tell)
+        yield copies.begin(lambda tell: write_recordings(score, work, wishes, tell), tell, yielding=YIELDING)
         return
     from concurrent.futures import ThreadPoolExecutor  # only where a copy cannot be had
 

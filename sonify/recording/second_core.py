@@ -125,8 +125,12 @@ class Copies:
             _gone(begun.child)
             begun.told.close()
 
-    def begin(self, work: Callable[[Tell], Made], tell: Tell = lambda share: None) -> Callable[[], Made]:
+    def begin(
+        self, work: Callable[[Tell], Made], tell: Tell = lambda share: None, *, yielding: int = 0
+    ) -> Callable[[], Made]:
         """Begin some work. What comes back waits for it and hands over what it made.
+
+        yielding: by how much it lets other work go before it (the system's "niceness").
 
         What is made, and an error that stopped it, come over as pickles. tell: told how far it is, while any work is
         waited for. Raises RuntimeError where the copy ended before its work was done.
@@ -135,6 +139,7 @@ class Copies:
         child = _copy_of_this_process()
         if child == 0:
             ours.close()
+            os.nice(yielding)
             _whole(work, theirs)
         theirs.close()
         begun: _Begun[Made] = _Begun(child, ours, tell)

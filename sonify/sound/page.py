@@ -248,19 +248,15 @@ def _recorded_lengths(
     return recorded
 
 
-def _beds(score: Score, made: _Made, sheet: _Sheet, gain: float, levels: Levels) -> tuple[PageBed, ...]:
+def _beds(score: Score, made: _Made, sheet: _Sheet, levels: Levels) -> tuple[PageBed, ...]:
     beds = []
     t = np.arange(0.0, length_frames(score) / RATE_HZ + BED_CORNER_S, BED_CORNER_S)
     for bed, layers in zip(score.beds, made.beds, strict=True):
         level = np.interp(t, *corners(score, bed))
         for layer, sample, peak in layers:
             index = sheet.add(sample, peak)
-            gains = layer.gain(level, t) * levels.lift(-1, t) * sheet.gain(index) * gain
-            beds.append(
-                PageBed(
-                    sample=index, levels=tuple((float(a), round(float(g), 5)) for a, g in zip(t, gains, strict=True))
-                )
-            )
+            gains = layer.gain(level, t) * levels.lift(-1, t) * sheet.gain(index)
+            beds.append(PageBed(sample=index, levels=tuple(zip(t.tolist(), gains.tolist(), strict=True))))
     return tuple(beds)
 
 
@@ -281,11 +277,9 @@ def _under_tones(balanced: Balance) -> Balance:
     return replace(balanced, events=events)
 
 
-def _attempt(
-    score: Score, balanced: Balance, made: _Made, fineness: Fineness, gain: float, budget: int | None
-) -> PageSounds:
+def _attempt(score: Score, balanced: Balance, made: _Made, fineness: Fineness, budget: int | None) -> PageSounds:
     sheet, events = _Sheet(made, fineness, budget), []
-    beds = _beds(score, made, sheet, gain, balanced.levels)
+    beds = _beds(score, made, sheet, balanced.levels)
     part_events = balanced.events
     lengths = _recorded_lengths(part_events, made.bank, fineness)
     merged: dict[VoiceStroke, VoiceStroke] = {}
@@ -300,7 +294,7 @@ def _attempt(
                     time_s=event.start / RATE_HZ,
                     part=part,
                     sample=index,
-                    gain=event.gain * sheet.gain(index) * gain,
+                    gain=event.gain * sheet.gain(index),
                     pan=pan,
                     duration_s=lasts / RATE_HZ if event.stop else 0.0,
                 )
@@ -321,12 +315,26 @@ def page_sounds(
     An event's pan is equal power, 0.707 to each side in the middle. Where sounds would take more than the budget,
     strokes that differ little share one recording and tails are cut sooner; the coarsest is given even if it is more.
     """
+    return at_gain(page_sounds_ungained(score, budget_bytes, bank), provisional_gain(score) if gain is None else gain)
+
+
+def page_sounds_ungained(score: Score, budget_bytes: int = BUDGET_BYTES, bank: Bank | None = None) -> PageSounds:
+    """`page_sounds` before its gain, which is known only when the recording was heard to its end."""
     made = _Made(score, bank or Bank(score.seed))
     balanced = _under_tones(balance(score))
-    level = provisional_gain(score) if gain is None else gain
     for fineness in FINENESS[:-1]:
         try:
-            return _attempt(score, balanced, made, fineness, level, budget_bytes)
+            return _attempt(score, balanced, made, fineness, budget_bytes)
         except _TooMuch:
             continue
-    return _attempt(score, balanced, made, FINENESS[-1], level, None)
+    return _attempt(score, balanced, made, FINENESS[-1], None)
+
+
+def at_gain(sounds: PageSounds, gain: float) -> PageSounds:
+    """The same sounds so much louder."""
+    beds = tuple(
+        PageBed(sample=bed.sample, levels=tuple((at_s, round(level * gain, 5)) for at_s, level in bed.levels))
+        for bed in sounds.beds
+    )
+    events = tuple(replace(event, gain=event.gain * gain) for event in sounds.events)
+    return replace(sounds, beds=beds, events=events)
