@@ -22,6 +22,7 @@ from sonify.processes.declared import quantities
 from sonify.processes.experiment_series import Measured, measured, one_by_one
 from sonify.processes.experiment_words import Steps, Walk, stage_name
 from sonify.processes.measured import MOST_STRETCHES, without_table
+from sonify.processes.readings import gaps_told
 from sonify.processes.telling import Stretch
 from sonify.records.experiment import Experiment
 from sonify.records.fact import Words, fact, wrong
@@ -231,9 +232,8 @@ def of_readings(found: Measured) -> tuple[Words, ...]:
         told.append(fact("experiment-honesty-repeats"))
     if found.bridged and found.experiment.named:
         told.append(fact("experiment-honesty-unread", quantities=tuple(found.bridged)))
-    elif found.bridged:
-        gaps = tuple(fact("measured-honesty-gap", quantity=name, count=str(n)) for name, n in found.bridged.items())
-        told.append(fact("measured-honesty-gaps", gaps=gaps))
+    else:
+        told += gaps_told(found.read)
     return tuple(told)
 
 

@@ -12,7 +12,7 @@ from sonify.errors import BadCondition, SonifyError
 from sonify.processes.declared import quantities
 from sonify.processes.measured_stretches import WITHIN, Stretch, stretches
 from sonify.processes.measured_words import Telling, told_apart
-from sonify.processes.readings import bridged, in_order, specs_of
+from sonify.processes.readings import gaps_told, in_order, specs_of
 from sonify.processes.telling import Stretch as Told
 from sonify.records.experiment import Experiment
 from sonify.records.fact import Amount, Words, fact, wrong
@@ -107,11 +107,7 @@ def for_experiment(experiment: Experiment) -> ProcessSpec:
 def _about(table: Table) -> list[Words]:
     """What was done to this very table."""
     found: list[Words] = []
-    gaps = tuple(
-        fact("measured-honesty-gap", quantity=name, count=str(count)) for name, count in bridged(table).items()
-    )
-    if gaps:
-        found.append(fact("measured-honesty-gaps", gaps=gaps))
+    found += gaps_told({column.name: ~np.isnan(column.values) for column in table.columns})
     if table.rows.size > MOST_SAMPLES:
         found.append(fact("measured-honesty-means", rows=str(table.rows.size), means=str(MOST_SAMPLES)))
     if table.time_s is None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sonify.constants import DAY_S
 from sonify.errors import BadFile
-from sonify.records.fact import Words, fact, wrong
+from sonify.records.fact import Fact, Words, fact, wrong
 from sonify.records.process import QuantitySpec
 from sonify.records.table import NO_UNIT, Column, Table
 from sonify.records.timeline import FloatArray
@@ -65,6 +66,23 @@ def in_order(table: Table, interval_s: float) -> tuple[FloatArray, dict[str, Flo
     return time_s, values
 
 
-def bridged(table: Table) -> Mapping[str, int]:
-    """How many readings each column lacks."""
-    return {column.name: gaps for column in table.columns if (gaps := int(np.count_nonzero(np.isnan(column.values))))}
+def gaps_told(read: Mapping[str, NDArray[np.bool_]]) -> list[Fact]:
+    """What stands where nothing was read. read: for each quantity, in the order of its steps, whether it was.
+
+    Between two readings a straight line; before the first and after the last of a quantity that reading itself.
+    """
+    between: list[Fact] = []
+    open_ends: list[str] = []
+    for name, there in read.items():
+        at = np.flatnonzero(there)
+        if not at.size:
+            continue
+        inside = int(np.count_nonzero(~there[at[0] : at[-1]]))
+        if inside:
+            between.append(fact("measured-honesty-gap", quantity=name, count=str(inside)))
+        if at[0] > 0 or at[-1] < there.size - 1:
+            open_ends.append(name)
+    told = [fact("measured-honesty-gaps", gaps=tuple(between))] if between else []
+    if open_ends:
+        told.append(fact("measured-honesty-open-ends", quantities=tuple(open_ends), n=len(open_ends)))
+    return told

@@ -104,6 +104,15 @@ def test_gaps_are_bridged_by_straight_lines_and_doubles_are_their_mean() -> None
     np.testing.assert_allclose(found.quantity("temp").in_unit(), [10.0, 12.5, 15.0, 15.0])
 
 
+def test_a_reading_that_stays_beyond_an_end_is_no_straight_line() -> None:
+    """A straight line needs a reading on either side: what was read to day 10 of 14 says nothing of the rest."""
+    text = "Time (s),Inside,Late,Early\n0,1,,5\n1,,2,6\n2,3,3,7\n3,4,4,\n"
+    spec = PLAIN.for_table(read_table(text.encode(), file="made.csv"))  # type: ignore[misc]
+    told = "\n".join(map(say, spec.honesty))
+    assert "straight lines bridge the gaps (number of them: inside 1)" in told
+    assert "late and early stay as there in the music and in averages, though nobody measured it" in told
+
+
 def test_units_go_into_si_and_none_stays_none() -> None:
     found = run("Time (s),Temp (°C),Wind (km/h),Bounces,Change (°C)\n0,0,36,3,-1\n1,10,18,5,1\n2,5,9,4,0\n")
     by_name = {quantity.name: quantity for quantity in found.quantities}

@@ -109,6 +109,11 @@ measured-honesty-readings = These are readings, not a model: nothing is computed
 measured-honesty-rule = Where the readings rise, fall or stay level is found by a rule: the fewest straight lines that follow them within { $within } of their range, single wild readings passed over; where they go up and down too often for that, the largest ups and downs. Another rule finds other stretches.
 measured-honesty-instrument = An instrument has a limit, and a place: a reading is true to no more than the last digit it shows, and only where the sensor lay.
 measured-honesty-gaps = Readings are missing, and straight lines bridge the gaps (number of them: { $gaps }).
+measured-honesty-open-ends =
+    Before the first reading and after the last one, { $quantities } { $n ->
+        [one] stays
+       *[other] stay
+    } as there in the music and in averages, though nobody measured it.
 measured-honesty-gap = { $quantity } { $count }
 measured-honesty-means = The file has { $rows } rows. They are heard as { $means } means over equal times, so a single wild reading is softened.
 measured-honesty-no-times = The file has no times: the time from row to row is the scene's condition { $condition }.
