@@ -20,9 +20,10 @@ from sonify.records.heard import HeardRule, PrintedKey
 SIZE = 8192
 #: How far beyond the key's ends a note may lie, in semitones; how much weaker than the strongest line it may be.
 BEYOND, WEAKER_DB = 4.0, 14.0
-#: A held note in a mix is listened to with two ears: a line counts less the further from the part's place it comes, as
-#: an angle; and others' are there, so that fewer weaker ones may be its lowest (ours, set on three scenes with voices).
-#: Strokes are told as well with one ear: they are apart in time.
+#: A note in a mix is listened to with two ears: a line counts less the further from the part's place it comes, as an
+#: angle. Where it is held others' are there all the while, so that fewer weaker ones may be its lowest (ours, set on
+#: three scenes with voices; over 43 held parts of 34 scenes with few instruments 29 come back at 0.95 or better, 26 to
+#: 32 with 0.15 to 0.4 and 2 to 6 dB in their place, and 24 with one ear).
 NEAR, WEAKER_IN_MIX_DB = 0.25, 3.0
 
 
@@ -52,10 +53,9 @@ def stroke_note(
     if rang:
         before = [_magnitude(side, rate_hz, onset_s - 0.2, 0.18) for side in sides]
         added = np.maximum(added - np.linalg.norm(before, axis=0), 0.0)
-    weaker_db = WEAKER_DB
+    weaker_db = WEAKER_DB if rang or ears is None else WEAKER_IN_MIX_DB
     if ears is not None:
         added = added * np.exp(-np.square((np.arctan2(after[1], after[0]) - ears.place) / NEAR))
-        weaker_db = WEAKER_IN_MIX_DB
     hz = np.fft.rfftfreq(SIZE, 1.0 / rate_hz)
     low, high = (440.0 * 2.0 ** ((note - 69.0) / 12.0) for note in (lowest - BEYOND, highest + BEYOND))
     inside = np.flatnonzero((hz >= low) & (hz <= high))
@@ -146,7 +146,7 @@ def recovered(told: Told, sound: Recording) -> tuple[HeardRule, ...]:
             for source, (heard, weights, samples) in sources.items():
                 if key.control == "dynamics" and source == "mix":
                     weights = profiles(own, whole, one)
-                ears = sound.towards(one.name) if source == "mix" and one.going_on else None
+                ears = sound.towards(one.name) if source == "mix" else None
                 alone = source == "stem"
                 by_bar = _by_bar(told, key, one, heard, weights, samples, sound.rate_hz, alone=alone, ears=ears)
                 rows.append(_row(told, key, source, by_bar, by_bar=True))
