@@ -23,6 +23,7 @@ if TYPE_CHECKING:
         write_pack,
     )
     from sonify.lesson.playing import play, sounds, sounds_of, write_sounds
+    from sonify.lesson.rehearsing import rehearsal
     from sonify.lesson.studying import (
         check,
         check_seed,
@@ -57,6 +58,7 @@ _PLACES = {
         "write_pack",
     ),
     "sonify.lesson.playing": ("play", "sounds", "sounds_of", "write_sounds"),
+    "sonify.lesson.rehearsing": ("rehearsal",),
     "sonify.lesson.studying": (
         "check",
         "check_seed",
@@ -127,6 +129,7 @@ __all__ = [
     "play",
     "process_of",
     "readings_beside",
+    "rehearsal",
     "scene_names",
     "served_page_text",
     "sheet_settings",

@@ -107,7 +107,7 @@ def write_pack(
         tell("engraving", 0.3)
         _write_texts(lesson, work, wishes, printing)
         tell("typesetting", 0.3)
-        page = _page(lesson, plan)  # while the sheets and the recording are made elsewhere
+        page = page_to_come(lesson, plan)  # while the sheets and the recording are made elsewhere
         for name, data in islice(coming, 2):  # by then the others are begun
             (work / name).write_bytes(data)
         sounds, measured = sound()
@@ -122,10 +122,11 @@ def write_pack(
 
 def page_text(lesson: Lesson, sounds: PageSounds, plan: Mapping[str, Any] | None = None) -> str:
     """The classroom page of a lesson, with the particle box where a temperature plays a part in it."""
-    return _page(lesson, plan)(sounds)
+    return page_to_come(lesson, plan)(sounds)
 
 
-def _page(lesson: Lesson, plan: Mapping[str, Any] | None) -> Callable[[PageSounds], str]:
+def page_to_come(lesson: Lesson, plan: Mapping[str, Any] | None) -> Callable[[PageSounds], str]:
+    """All of `page_text` but the sounds, which are put in by what comes back."""
     film = particle_film(lesson) if is_warm(lesson) else ""
     return page_to_sound(lesson, palette(), film, carried(plan_of(lesson) if plan is None else plan))
 

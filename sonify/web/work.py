@@ -12,11 +12,13 @@ from __future__ import annotations
 import json
 import os
 import pickle
+import select
 import sys
 import tempfile
 import threading
 import zipfile
 from base64 import b64decode
+from contextlib import suppress
 from pathlib import Path
 from typing import Any, cast
 
@@ -48,8 +50,12 @@ def main() -> None:
     # Neither the jobs nor the recording could be given to copies of this process if it had a thread of its own.
     if goes_with(int(sys.argv[1])):
         _ready()
+        rehearsed = False
         for line in sys.stdin:
-            _print({"ended": in_a_copy(lambda line=line: _done(json.loads(line)))})  # type: ignore[misc]
+            given = json.loads(line)
+            status = in_a_copy(lambda given=given: _done(given))  # type: ignore[misc]
+            _print({"ended": status})
+            rehearsed = rehearsed or (status == 0 and _rehearsed(given))
         return
     line = sys.stdin.readline()
     threading.Thread(target=_stop_with_the_server, daemon=True).start()
@@ -61,6 +67,19 @@ def _ready() -> None:
     """What every job needs is there before the first."""
     lesson.make  # noqa: B018  # read where it is first asked for
     lesson.catalogue(), lesson.palette(), stamp()
+
+
+def _rehearsed(given: dict[str, Any]) -> bool:
+    """After a pack: its inputs are studied and its words and templates read once more, here, so that the next pack's
+    copy begins with what that takes. False where there was nothing to rehearse, or the next job came before the end."""
+    if given["task"] != "pack" or given["recordings"]:
+        return False
+    with suppress(SonifyError, OSError):  # the job itself has told of it
+        for _ in lesson.rehearsal(Desk(Recordings()).study(read_inputs(given["inputs"])).lesson):
+            if select.select([sys.stdin], [], [], 0.0)[0]:
+                return False
+        return True
+    return False
 
 
 def _done(given: dict[str, Any]) -> None:
