@@ -44,7 +44,7 @@ KEYS: Mapping[str, Mapping[str, type]] = {
     RULE: {"quantity": str, "as": str, "part": str, "from": list, "to": list, "why": str, "curve": str, "claims": list},
 }
 #: Where a [[sentence]] may be quoted from (`Scene.texts`).
-_QUOTED = ("story", "teacher_notes", "cautions", "stage", "part", "hear", "misconception", "question")
+_QUOTED = ("title", "story", "teacher_notes", "cautions", "stage", "part", "hear", "misconception", "question")
 NEEDED = {
     (TOP, "title"),
     (PART, "name"),

@@ -110,11 +110,11 @@ def _sentence(number: int, row: SentenceShape, shape: SceneShape) -> Sentence | 
 
 
 def _misquoted(sentence: Sentence, scene: Scene) -> Fault | None:
-    """Where no text of the scene has the sentence, or where a question, an answer or a belief is nothing without it."""
+    """Where no text of the scene has the sentence, or where a title, an answer or the like is nothing without it."""
     where = [text for text in (" ".join(each.split()) for each in scene.texts()) if sentence.text in text]
     if not where:
         return Fault(key=f"{sentence.key}.text", message=wrong("error_inputs-no-such-sentence"))
-    asked = [t for q in scene.questions for t in (q.ask, q.answer)]
+    asked = [scene.title, *(t for q in scene.questions for t in (q.ask, q.answer))]
     asked += [t for m in scene.misconceptions for t in (m.belief, m.correction)]
     if not sentence.otherwise and sentence.text in (" ".join(each.split()) for each in asked):
         return Fault(key=sentence.key, message=wrong("error_inputs-whole-sentence"))

@@ -333,7 +333,7 @@ class Scene:
 
     def texts(self) -> Iterator[str]:
         """Everything that its author wrote to be read in a lesson."""
-        yield from (self.story, *self.teacher_notes, *self.cautions)
+        yield from (self.title, self.story, *self.teacher_notes, *self.cautions)
         yield from (each.caption for each in self.stages)
         yield from (each.meaning for each in self.parts)
         yield from (each.why for each in self.rules)
@@ -344,6 +344,7 @@ class Scene:
         """The same scene with another wording for each of those texts."""
         return replace(
             self,
+            title=tell(self.title),
             story=tell(self.story),
             teacher_notes=tuple(filter(None, map(tell, self.teacher_notes))),
             cautions=tuple(filter(None, map(tell, self.cautions))),

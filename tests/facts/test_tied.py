@@ -11,6 +11,7 @@ from sonify import lesson
 from sonify.errors import BadFile
 from sonify.facts.evidence import Evidence
 from sonify.facts.tied import tied_to_music, without
+from sonify.inputs.scene_edits import edited, scene_edits
 from sonify.records.classroom import Classroom
 from sonify.records.lesson import Lesson
 from sonify.records.scene import Scene
@@ -40,6 +41,7 @@ def test_a_scene_as_it_is_shipped_says_all_that_it_is_tied_to(name: str) -> None
         ("playground-puddle", "wind=0 m/s", HAIR, "says the caretaker"),
         ("salt-in-the-jar", "stirring=0 rpm", "The spoon sweeps you away.", "so slowly that nobody sees it"),
         ("two-cups", "start_temperature=4 degC", "All the heat ends up in you.", "All the heat comes from you."),
+        ("valley-snow-melt", "days=9", "two weeks of melting snow", "The valley wakes: melting snow"),
         ("harbour-water-cycle", "day=10", "Early on a summer morning", "Early one morning"),
     ],
 )
@@ -47,6 +49,14 @@ def test_a_sentence_goes_where_its_condition_is_another(name: str, setting: str,
     assert gone in said(studied(name).scene) and instead not in said(studied(name).scene)
     told = said(lesson.study(lesson.load(name, [setting])).scene)
     assert gone not in told and instead in told
+
+
+def test_a_title_is_tied_as_any_text_and_goes_where_it_is_written_anew() -> None:
+    longer = lesson.study(lesson.load("playground-pulse", ["exercise=5 min"]))
+    assert longer.score.title == longer.scene.title == "A game of tag: the tune that is a pulse"
+    edits = scene_edits({"title": "Our tag"}, file="the page")
+    edited_text = edited(drafts.shipped_scene_text("playground-pulse"), edits, file="my.toml")
+    assert drafts.scene_of(edited_text.text, file="my.toml").title == "Our tag"
 
 
 def test_nobody_is_told_to_change_beaters_where_nothing_gets_brighter() -> None:
