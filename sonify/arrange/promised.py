@@ -13,7 +13,7 @@ from sonify.arrange.apart import untold
 from sonify.arrange.compared import comparisons
 from sonify.arrange.groups import MOST_CUES
 from sonify.arrange.piece import Piece
-from sonify.arrange.says import lists, meaning, names, speaks
+from sonify.arrange.says import halves_beat, lists, meaning, names, speaks
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import PartPlan
@@ -21,6 +21,8 @@ from sonify.records.score import Note, Score
 
 #: No group waits longer than this (our own limit).
 MOST_WAITED_BARS = 16
+#: Of the beats of a stage: every second one, and one more at its end.
+_HALF = 0.6
 
 
 def promise_findings(piece: Piece, score: Score, streams: int) -> tuple[Finding, ...]:
@@ -33,6 +35,7 @@ def promise_findings(piece: Piece, score: Score, streams: int) -> tuple[Finding,
     return (
         *_named(piece, playing, streams),
         *_untold(piece, playing),
+        *_second_beats(piece, score),
         *_signs(score),
         *_waiting(score),
     )
@@ -78,6 +81,26 @@ def _untold(piece: Piece, playing: dict[PartPlan, frozenset[int]]) -> Iterator[F
         if others := untold(piece, plan, stages, levelled=False):
             where = fact("play-stages", stages=tuple(piece.stages[n].title for n in sorted(others)))
             yield _problem(fact("play-untold", part=plan.name), _more_groups(piece), plan.name, where)
+
+
+def _second_beats(piece: Piece, score: Score) -> Iterator[Finding]:
+    """Parts that are the beat itself and strike every second one where most could play every one."""
+    for part in score.group_parts:
+        plan = next((p for p in piece.scene.parts if p.name == piece.plan_name(part.name)), None)
+        if part.pulse or plan is None or not plan.on_beat or any(note.player for note in part.notes):
+            continue
+        struck = {note.beat for note in part.notes}
+        halved = []
+        for number in piece.stage_numbers(plan):
+            stage = piece.stages[number]
+            beats = range((stage.bar - 1) * piece.beats, (stage.bar - 1 + stage.bars) * piece.beats)
+            on = sum(beat in struck for beat in beats)
+            if on and on <= _HALF * len(beats) and not halves_beat(piece, stage.bar, stage.bar + stage.bars):
+                halved.append(stage.title)
+        if halved:
+            told = fact("play-second-beats", instrument=score.instrument(part.instrument).plural)
+            where = fact("play-stages", stages=tuple(halved))
+            yield _problem(told, fact("play-quicker-instrument"), part.name, where, serious=False)
 
 
 def _more_groups(piece: Piece) -> Words:

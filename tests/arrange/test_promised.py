@@ -69,6 +69,15 @@ def test_louder_and_softer_are_no_signs_that_are_counted() -> None:
     assert isinstance(like, Cue) and with_three("enter") and not with_three("louder")
 
 
+def test_a_heart_that_beats_every_second_time_for_a_slow_drum_is_told() -> None:
+    slow = two_groups("playground-pulse", "well-stocked", groups=3)
+    (told_of,) = [f for f in slow.findings if getattr(f.message, "message", "") == "play-second-beats"]
+    assert told_of.part == "The heart" and not told_of.serious and "bass drums are slow" in say(told_of.message)
+    for classroom in classes().values():
+        found = take("playground-pulse", classroom).findings
+        assert not [f for f in found if getattr(f.message, "message", "") == "play-second-beats"]
+
+
 @pytest.mark.parametrize("scene", ["two-cups", "the-race-round-the-sun"])
 def test_compared_parts_do_not_wait_at_the_start_for_one_that_could_be_heard_later(scene: str) -> None:
     assert rests_without_cause(take(scene, classes()["empty cupboard"])) == 0

@@ -208,6 +208,8 @@ play-named-unheard =
        *[given] The scene gives { $part } to this stage, and nobody is free to play it there.
     }
 play-untold = What it stands for changes there, but it plays only elsewhere, where nobody could hear a change.
+play-second-beats = It is the beat itself and strikes every second one, though the beat is not too quick for most: { $instrument } are slow to strike.
+play-quicker-instrument = Give it what is quick to strike: a small drum, a block, taps on the knees.
 play-signs-at-once = { $count } signs at one moment: two hands can show { $most }.
 play-long-wait = It waits for { $bars } bars in a row without a note; more than { $most } is long.
 play-as-many-groups = { $groups } groups, one for each part, leave everybody free to play.
