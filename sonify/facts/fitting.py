@@ -111,8 +111,13 @@ def fitted_to_conditions(
 
 
 def _settings(scene: Scene) -> object:
-    """What the sentences of a scene were written for: its conditions in any order, and its rules."""
-    rules = tuple((r.quantity, r.control, r.low, r.high, r.to_low, r.to_high, r.curve, r.part) for r in scene.rules)
+    """What the sentences of a scene were written for: its conditions in any order, and its rules, whatever their parts
+    are called."""
+    places = {part.name: number for number, part in enumerate(scene.parts)}
+    rules = tuple(
+        (r.quantity, r.control, r.low, r.high, r.to_low, r.to_high, r.curve, places.get(r.part or ""))
+        for r in scene.rules
+    )
     return frozenset((each.name, each.measure) for each in scene.conditions if each.name != REPEATS), rules
 
 

@@ -45,3 +45,21 @@ def test_a_part_called_anew_is_called_so_in_every_output(tmp_path: Path) -> None
     file = tmp_path / f"{SCENE}.toml"
     file.write_text(plan["scene_toml"], encoding="utf-8")
     assert score_json(lesson.compose(file)) == score_json(study.lesson.score)
+
+
+@pytest.mark.parametrize("name", ["a-year-of-sunlight", "two-cups"])
+def test_another_name_puts_no_sentence_of_the_author_in_doubt(name: str) -> None:
+    desk = Desk()
+    plain = desk.study(read_inputs({"scene": {"name": name}})).lesson
+    ruled = next(
+        number for number, part in enumerate(plain.scene.parts) if any(r.part == part.name for r in plain.scene.rules)
+    )
+    edits = {f"part.{ruled}.name": "Zoë & the “owls”"}
+    called = desk.study(read_inputs({"scene": {"name": name}, "edits": edits})).lesson
+    assert [each.message for each in called.problems] == [each.message for each in plain.problems]
+    assert [each.caption for each in called.scene.stages] == [each.caption for each in plain.scene.stages]
+    assert len(called.scene.remarks) == len(plain.scene.remarks)
+    # another quantity of its own in the same rule does
+    turned = {"rules": {"0": {"to": [plain.scene.rules[0].to_high_text, plain.scene.rules[0].to_low_text]}}}
+    other = desk.study(read_inputs({"scene": {"name": name}, **turned})).lesson
+    assert len(other.scene.remarks) > len(plain.scene.remarks)

@@ -34,12 +34,12 @@ differ-heard = { $quantity } as { $control }{ $whom ->
    *[no] hard to hear in B, and heard in A.
   }
 differ-part-only = { $which ->
-    [first] { $part } plays in A alone.
-   *[second] { $part } plays in B alone.
+    [first] { $part } { PLAYS($part) } in A alone.
+   *[second] { $part } { PLAYS($part) } in B alone.
   }
-differ-instrument = { $part } plays { $first } in A, { $second } in B.
+differ-instrument = { $part } { PLAYS($part) } { $first } in A, { $second } in B.
 differ-way = { $part }: { $first } in A, { $second } in B.
-differ-when = { $part } plays at other times in B.
+differ-when = { $part } { PLAYS($part) } at other times in B.
 differ-words =
     { $count ->
         [one] One text has other words in B.

@@ -414,14 +414,14 @@ script-part-mends =
         [one] One way that mends it, tried on this piece.
        *[other] { $n } ways that mend it, each tried on this piece.
     }
-script-part-changed = { $part } is changed.
+script-part-changed = Changed: { $part }.
 script-part-new = Our part
-script-part-added = { $part } is there.
-script-part-is-silent = { $part } is silent. It stays in the scene.
-script-part-is-out = { $part } is taken out.
-script-part-plays-again = { $part } plays again.
-script-part-divided = { $part } is divided: { $other } plays beside it.
-script-part-joined = { $part } is joined to { $other }.
+script-part-added = Added: { $part }.
+script-part-is-silent = Silent now, and still in the scene: { $part }.
+script-part-is-out = Taken out: { $part }.
+script-part-plays-again = Playing again: { $part }.
+script-part-divided = Divided: { $part }, with { $other } beside it.
+script-part-joined = Joined to { $other }: { $part }.
 script-part-last = One part has to play.
 script-axis = Hear the rule: { $name }
 script-axis-all = Hear it from low to high
