@@ -131,8 +131,16 @@ class Piece:
         return plan is not None and stage in self.stage_numbers(plan)
 
     def generator(self, *words: str) -> np.random.Generator:
-        """Chance for one purpose: the same for the same seed and words, whatever else is arranged."""
-        return np.random.default_rng([self.seed & (2**64 - 1), *(zlib.crc32(word.encode()) for word in words)])
+        """Chance for one purpose: the same for the same seed and words, whatever else is arranged, and whatever a part
+        among the words is called by now."""
+        had = [self._as_it_was(word) for word in words]
+        return np.random.default_rng([self.seed & (2**64 - 1), *(zlib.crc32(word.encode()) for word in had)])
+
+    def _as_it_was(self, word: str) -> str:
+        """The name of a part, or of a group's share of it, with the name that its lot is drawn by."""
+        name = self.plan_name(word)
+        lot = next((plan.lot for plan in self.scene.parts if plan.name == name), "")
+        return lot + word[len(name) :] if lot else word
 
 
 def without_set_aside(scene: Scene, controls: Controls) -> Controls:

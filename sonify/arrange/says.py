@@ -91,7 +91,7 @@ def keeps_beat(piece: Piece, plan: PartPlan, bar: int, end: int) -> bool:
 
 def names(piece: Piece, stage: StageBars, plan: PartPlan) -> bool:
     """Whether what the scene says of a stage names a part."""
-    return bool(_stems(plan.name) & _stems(stage.caption if isinstance(stage.caption, str) else ""))
+    return bool(_stems(plan.lot or plan.name) & _stems(stage.caption if isinstance(stage.caption, str) else ""))
 
 
 def lists(stage: StageBars, plan: PartPlan) -> bool:

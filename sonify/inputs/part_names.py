@@ -41,6 +41,11 @@ def with_part_names(text: str, names: Mapping[str, str]) -> str:
 
 
 def _changes(data: Mapping[str, Any], names: Mapping[str, str]) -> Iterator[tuple[tuple[str, str], Any]]:
+    parts = data.get("part")
+    for number, part in enumerate(parts if isinstance(parts, list) else []):
+        name = part.get("name") if isinstance(part, dict) else None
+        if isinstance(name, str) and " ".join(name.split()) in names and "lot" not in part:
+            yield (f"part.{number}", "lot"), " ".join(name.split())  # it plays the same notes under its other name
     for key in _OF_THE_WHOLE:
         if (told := _told(data.get(key), names)) != data.get(key):
             yield ("", key), told

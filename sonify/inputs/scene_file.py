@@ -256,6 +256,7 @@ def _part(number: int, part: PartShape, owned: Collection[str]) -> PartPlan:
         line=part.line or "",
         silent=part.silent,
         groups=tuple(part.groups),
+        lot=part.lot or "",
     )
 
 

@@ -180,6 +180,10 @@ class PartShape(Shape):
     line: Annotated[str, one_of("line", LINES)] | None = Field(default=None, description=f"one of {', '.join(LINES)}")
     silent: bool = Field(default=False, description=YES_OR_NO)
     groups: Groups = Field(default=[], description="a list of the numbers of the groups that play it, such as [2]")
+    lot: Annotated[str, words(40)] | None = Field(
+        default=None,
+        description="the name that the part had, in quotation marks: its notes are drawn as they were then",
+    )
     claims: Claims = Field(default=[], description=CLAIMS)
 
 

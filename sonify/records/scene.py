@@ -149,7 +149,7 @@ class PartPlan:
     part with which it comes in and rests, "" for none. on_beat: an ostinato that is the beat itself. even: an ostinato
     whose strokes lie at equal distances, three against two. line: easy, core
     or stretch, "" for the class's. silent: it stays in the scene, and nobody plays it. groups: who plays it, from 1,
-    where somebody said so, and with it who sits where.
+    where somebody said so, and with it who sits where. lot: the name by which its notes are drawn, "" for its own.
     """
 
     name: str
@@ -165,6 +165,7 @@ class PartPlan:
     line: str = ""
     silent: bool = False
     groups: tuple[int, ...] = ()
+    lot: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

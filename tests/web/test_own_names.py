@@ -63,3 +63,20 @@ def test_another_name_puts_no_sentence_of_the_author_in_doubt(name: str) -> None
     turned = {"rules": {"0": {"to": [plain.scene.rules[0].to_high_text, plain.scene.rules[0].to_low_text]}}}
     other = desk.study(read_inputs({"scene": {"name": name}, **turned})).lesson
     assert len(other.scene.remarks) > len(plain.scene.remarks)
+
+
+@pytest.mark.parametrize("name", ["harbour-water-cycle", "two-cups", "rain-garden-storm"])
+def test_other_names_change_no_note_now_nor_in_what_is_saved(name: str, tmp_path: Path) -> None:
+    desk = Desk()
+    plain = desk.study(read_inputs({"scene": {"name": name}})).lesson.score
+    count = len(desk.draft(read_inputs({"scene": {"name": name}})).scene.parts)
+    edits = {f"part.{number}.name": f"{chr(90 - number)}oë {number}" for number in range(count)}
+    called = desk.study(read_inputs({"scene": {"name": name}, "edits": edits}))
+    played = [(part.group, part.instrument, part.notes) for part in plain.parts]
+    assert [(part.group, part.instrument, part.notes) for part in called.lesson.score.parts] == played
+    names = [{part.name for part in score.group_parts if not part.pulse} for score in (called.lesson.score, plain)]
+    assert not names[0] & names[1]
+    # opened again and called anew once more
+    saved = {"text": called.draft.text, "file": f"{name}.toml"}
+    again = desk.study(read_inputs({"scene": saved, "edits": {"part.0.name": "Ours"}})).lesson.score
+    assert [(part.group, part.instrument, part.notes) for part in again.parts] == played
