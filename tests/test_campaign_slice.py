@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import os
+import subprocess
+import sys
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from sonify.records.fact import Claim, Reading, fact
@@ -78,6 +81,15 @@ def test_odd_lengths_tempi_metres_and_classes_make_a_score() -> None:
     tally = Tally()
     sweep.to_the_score(tally, 15, SEED)
     held(tally, "combinations through the Score")
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a process counts its own memory alone")
+def test_a_process_that_measures_recordings_counts_its_own_memory_alone() -> None:
+    """getrusage(2) of Linux: what was used is kept across execve, so a child began with all that its parent had."""
+    held_by_the_parent = np.ones(400 * 2**20 // 8)
+    command = [sys.executable, "-c", "from tests.campaign.reading import most_mib; print(most_mib())"]
+    told = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+    assert 10.0 < float(told) < held_by_the_parent.nbytes / 2**20 - 100.0
 
 
 def test_spoilt_spreadsheets_are_read_or_refused() -> None:

@@ -123,6 +123,8 @@ class _Way:
         self.expected = expected.onsets.reshape(plan.bars, expected.places, -1)
         steps = np.arange(np.log(1.0 / FASTEST), np.log(1.0 / SLOWEST) + STEP / 2, STEP)
         self.lasts = np.maximum(1, np.rint(plan.bar_s[:, None] * np.exp(steps)[None, :] / hop_s)).astype(np.intp)
+        # by the second, not by the bar: else a pulse that quick bars fit twice over is taken for twice as many of them
+        self.counts = (plan.bar_s / plan.bar_s.mean()).astype(np.float32)[:, None, None]
         self.firsts = np.array([stage.bar for stage in plan.stages])
         self.ends = np.array([stage.end for stage in plan.stages])
         away = np.abs(np.arange(steps.size)[:, None] - np.arange(steps.size)[None, :]) * STEP
@@ -163,7 +165,8 @@ class _Way:
                     for place, offset in enumerate(at[bar, tempo, 1:], 1):
                         line += rows[place, offset : offset + size]
             fit = np.minimum((out - centre[:, None, None]) / spread[:, None, None], MOST_FITS)
-            yield first, np.ascontiguousarray((FITS * fit - FITS**2 / 2).transpose(2, 0, 1))
+            likelier = self.counts * (FITS * fit - FITS**2 / 2)
+            yield first, np.ascontiguousarray(likelier.transpose(2, 0, 1))
 
     def _anywhere(self, onsets: Singles) -> tuple[Singles, Singles]:
         """How each bar fits at places all over the recording: mean and deviation."""

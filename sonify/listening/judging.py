@@ -27,13 +27,20 @@ from sonify.records.listened import Listened
 #: tempi not further apart than so. Set on simulated performances, against other scenes' pieces, talk and noise.
 SURELY, A_JUMP, ALL_MISSING, A_SPREAD, SPREAD = 3.7, 1.0, 2.0, 20.0, 0.03
 MUCH, TOGETHER = 0.4, 0.13
+#: Where the music goes on beyond the take, it may be a part of another piece: then twice as surely.
+SURELY_WITHIN = 2.0 * SURELY
 #: Below this peak nothing was recorded; a share of samples at full scale beyond this is clipped.
 SILENT, CLIPPED = 1e-4, 1e-3
 #: A take has so many bars at least; so much of the recording around it is looked at, to learn what chance gives.
 FEWEST_BARS, AROUND_S = 4, 20.0
 #: Between two takes there is a rest; what follows a take is music where so many bars at least are there, and are so
 #: much like the take's own in the mean (which are 1).
-NO_REST_S, MUSIC_BARS, MUSIC, PLACES_A_BAR = 0.2, 3, 0.45, 32
+NO_REST_S, MUSIC_BARS, MUSIC, PLACES_A_BAR = 0.2, 3, 0.5, 32
+#: A stage that is played again is looked for at so many tempi about the last one's, either way, so far apart; the best
+#: of them has to be as much like the take's own (talk reached 0.67 at 0 dB, music 1.0 to 1.2).
+AGAIN_STEPS, AGAIN_STEP, MUSIC_AT_BEST = 5, 0.02, 0.8
+#: A count-in has so many bars at most.
+COUNT_IN_BARS = 2
 
 
 def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None = None) -> Listened:
@@ -44,13 +51,23 @@ def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None 
         return _not(heard, fact("recorded-too-short"))
     sound = expected(plan)
     takes = takes_of(played_bars(plan, sound, heard, progress))
-    found = [piece for bars in takes if (piece := _piece(plan, sound, heard, bars)) is not None]
-    recognised = [piece for piece in found if is_the_piece(plan, piece.take)]
-    if not recognised:
+    chosen: tuple[_Piece, bool] | None = None
+    recognised = 0
+    for found in takes:  # one at a time: all takes of two hours are many
+        piece = _piece(plan, sound, heard, found)
+        if piece is None or not is_the_piece(plan, piece.take):
+            continue
+        goes_on = _goes_on(piece, takes)
+        if goes_on and not is_the_piece(plan, piece.take, surely=SURELY_WITHIN):
+            continue
+        recognised += 1
+        if chosen is None or piece.fit > chosen[0].fit:
+            chosen = piece, goes_on
+    if chosen is None:
         return _not(heard, fact("recorded-not-found"))
-    best = max(recognised, key=lambda piece: sum(bar.fit for bar in piece.take.bars))
-    doubt = fact("recorded-alike") if _goes_on(best, takes) else ""
-    stages, bars = stages_heard(plan, best.take, best.heard, doubt)
+    best, goes_on = chosen
+    doubt = fact("recorded-alike") if goes_on else ""
+    stages, bars = stages_heard(plan, best.take, best.heard, doubt, _followed(best))
     entries = entered(plan, best.take, best.onsets, doubt)
     asked = questions(plan, stages, entries, bars)
     told = tuple(row.heard for row in entries)
@@ -59,7 +76,7 @@ def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None 
         seconds=heard.seconds,
         start_s=best.from_s + best.take.bars[0].start_s,
         end_s=best.from_s + best.take.bars[-1].end_s,
-        takes=len(recognised),
+        takes=recognised,
         stages=tuple(
             replace(row, start_s=None if row.start_s is None else best.from_s + row.start_s) for row in stages
         ),
@@ -85,24 +102,72 @@ class _Piece:
     from_s: float
     found: tuple[FoundBar, ...]
 
+    @property
+    def fit(self) -> float:
+        return sum(bar.fit for bar in self.take.bars)
+
 
 def _goes_on(piece: _Piece, takes: Sequence[Sequence[FoundBar]]) -> bool:
     """Whether the music goes on beyond the take, before it or after: a class that begins anew stops first, so a stage
     was played again in between, and which bars are which is guessed."""
     first, last = piece.found[0], piece.found[-1]
     for bars in takes:
-        gaps = (first.start_s - bars[-1].end_s, bars[0].start_s - last.end_s)
-        if len(bars) >= FEWEST_BARS and any(0.0 <= gap < NO_REST_S for gap in gaps):
+        before, after = first.start_s - bars[-1].end_s, bars[0].start_s - last.end_s
+        if len(bars) < FEWEST_BARS or not any(0.0 <= gap < NO_REST_S for gap in (before, after)):
+            continue
+        near = bars[-BEYOND_ENDS:] if 0.0 <= before < NO_REST_S else bars[:BEYOND_ENDS]
+        if _music(piece, [(bar.start_s - piece.from_s, bar.end_s - piece.from_s) for bar in near]) > MUSIC:
             return True
-    end = piece.take.bars[-1]
-    lasts = end.end_s - end.start_s
-    ahead = [FoundBar(0, end.end_s + n * lasts, end.end_s + (n + 1) * lasts, 0.0) for n in range(BEYOND_ENDS)]
-    ahead = [bar for bar in ahead if bar.end_s <= len(piece.onsets) * HOP_S]
-    if len(ahead) < MUSIC_BARS:
-        return False
+    bars = piece.take.bars
+    return _music_after(piece, bars[-BEYOND_ENDS:]) or _music_before(piece, bars[:BEYOND_ENDS])
+
+
+def _music_after(
+    piece: _Piece, bars: Sequence[FoundBar], until_s: float = np.inf, enough: float = MUSIC_AT_BEST
+) -> bool:
+    """Whether the music goes on after bars that were found, until the next ones."""
+    for bar_s in _tempi(bars):
+        starts = (bars[-1].end_s + n * bar_s for n in range(BEYOND_ENDS))
+        if _music(piece, [(start, start + bar_s) for start in starts if start + bar_s <= until_s]) > enough:
+            return True
+    return False
+
+
+def _music_before(piece: _Piece, bars: Sequence[FoundBar]) -> bool:
+    """Whether there was music before bars that were found, and before the count-in to them."""
+    for bar_s in _tempi(bars):
+        ends = (bars[0].start_s - (COUNT_IN_BARS + n) * bar_s for n in range(BEYOND_ENDS))
+        if _music(piece, [(end - bar_s, end) for end in ends]) > MUSIC_AT_BEST:
+            return True
+    return False
+
+
+def _tempi(bars: Sequence[FoundBar]) -> list[float]:
+    """How long bars beside these may last: what is played again has a tempo of its own."""
+    lasts = float(np.median([bar.end_s - bar.start_s for bar in bars]))
+    return [float(lasts * np.exp(step * AGAIN_STEP)) for step in range(-AGAIN_STEPS, AGAIN_STEPS + 1)]
+
+
+def _followed(piece: _Piece) -> frozenset[int]:
+    """Places of the take's bars after which none was found for a while and yet the music went on: where the bars before
+    them lie is guessed."""
+    bars = piece.take.bars
+    return frozenset(
+        place
+        for place, (bar, after) in enumerate(pairwise(bars))
+        if after.start_s - bar.end_s > NO_REST_S
+        and _music_after(piece, bars[max(0, place + 1 - BEYOND_ENDS) : place + 1], after.start_s, enough=MUSIC)
+    )
+
+
+def _music(piece: _Piece, bars_s: Sequence[tuple[float, float]]) -> float:
+    """How much bars are like the take's own in the mean (which are 1); 0 where the recording has too few of them."""
+    there = [FoundBar(0, start, end, 0.0) for start, end in bars_s if 0.0 <= start and end <= len(piece.onsets) * HOP_S]
+    if len(there) < MUSIC_BARS:
+        return 0.0
     usual = pieces_of(piece.onsets, piece.take.bars, PLACES_A_BAR).mean(axis=0)
-    alike = (pieces_of(piece.onsets, ahead, PLACES_A_BAR) * usual).sum(axis=(1, 2)) / np.square(usual).sum()
-    return float(alike.mean()) > MUSIC
+    alike = (pieces_of(piece.onsets, there, PLACES_A_BAR) * usual).sum(axis=(1, 2)) / np.square(usual).sum()
+    return float(alike.mean())
 
 
 def _piece(plan: Plan, sound: Expected, heard: Heard, bars: Sequence[FoundBar]) -> _Piece | None:
@@ -119,10 +184,10 @@ def _piece(plan: Plan, sound: Expected, heard: Heard, bars: Sequence[FoundBar]) 
     return _Piece(take=take, heard=piece, onsets=onsets, from_s=from_s, found=tuple(bars))
 
 
-def is_the_piece(plan: Plan, take: Labelled) -> bool:
+def is_the_piece(plan: Plan, take: Labelled, surely: float = SURELY) -> bool:
     there = len({bar.bar for bar in take.bars}) / plan.bars
     ratios = [60.0 * plan.beats_a_bar / (bar.end_s - bar.start_s) / plan.bpm[bar.bar] for bar in take.bars]
     spread = float(np.std(np.log(ratios)))
     jumps = sum(after.bar != before.bar + 1 for before, after in pairwise(take.bars))
-    less = A_JUMP * jumps + ALL_MISSING * (1.0 - there) + A_SPREAD * max(0.0, spread - SPREAD)
-    return there >= MUCH and spread <= TOGETHER and take.stands_out - less >= SURELY
+    less = A_JUMP * jumps**2 + ALL_MISSING * (1.0 - there) + A_SPREAD * max(0.0, spread - SPREAD)
+    return there >= MUCH and spread <= TOGETHER and take.stands_out - less >= surely

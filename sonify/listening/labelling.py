@@ -143,15 +143,18 @@ def _starts(plan: Plan, bars: Sequence[FoundBar], found: Sequence[FoundBar]) -> 
 
 
 def _left_out(plan: Plan, found: NDArray[np.intp], first: int, end: int) -> list[NDArray[np.intp]]:
-    """Labels as if any one stage had been left out that makes the take as long as it was found, or nearly."""
+    """Labels as if any one stage had been left out: a take that begins where one was found and is as long, or nearly;
+    or that ends there or nearly, for talk may have been taken for the bars before it."""
     out = []
     for stage in plan.stages[1:]:
         played = np.delete(np.arange(plan.bars), np.arange(stage.bar, stage.end))
-        if abs(played.size - (end - first)) <= SCRAP:
-            labels = np.full_like(found, plan.bars)
-            size = min(played.size, found.size - first)
-            labels[first : first + size] = played[:size]
-            out.append(labels)
+        begins = {first, *(end - played.size + away for away in range(-SCRAP, SCRAP + 1))}
+        for begin in sorted(begins):
+            if begin >= 0 and abs(begin + played.size - end) <= SCRAP:
+                labels = np.full_like(found, plan.bars)
+                size = min(played.size, found.size - begin)
+                labels[begin : begin + size] = played[:size]
+                out.append(labels)
     return out
 
 
@@ -176,6 +179,12 @@ class _Learnt:
         present = (heard * weight).sum(axis=(1, 2)) - 0.5 * float((self.usual * weight).sum())
         there = np.clip(present / self.over, -ABSENT, PRESENT)
         return np.asarray(alike / self.over + there[:, None], dtype=float)
+
+
+def _heard_in(alike: Floats, present: Floats) -> Floats:
+    """How much likelier a bar is than the usual one, where the usual one is so much likelier than nothing. Bars of few
+    strokes are much like none at all: where nothing is heard that speaks for no bar."""
+    return np.asarray(np.where(alike > 0.0, np.clip(alike + present, 0.0, alike), alike), dtype=float)
 
 
 def _learnt(strokes: Singles, heard: Singles, common: Singles, usual: Singles) -> _Learnt:
@@ -252,8 +261,10 @@ def _explained(strokes: Singles, heard: Singles, labels: NDArray[np.intp]) -> fl
         played = mine[labels[mine] < len(strokes)]
         rest = heard[played] - learnt.usual
         left = rest - learnt.strength * (strokes[labels[played]] - learnt.common)
-        total += float(((np.square(rest) - np.square(left)) / noise).sum())
-    return total / (2.0 * OVER)
+        alike = ((np.square(rest) - np.square(left)) / noise).sum(axis=(1, 2)) / (2.0 * OVER)
+        present = ((np.square(heard[played]) - np.square(rest)) / noise).sum(axis=(1, 2)) / (2.0 * OVER)
+        total += float(_heard_in(alike, present).sum())
+    return total
 
 
 def _cost(labels: NDArray[np.intp], moves: Floats, first: Floats, last: Floats) -> float:

@@ -84,9 +84,9 @@ def _run(plan: Plan, stage: Stage, run: Sequence[FoundBar], first: int) -> Run:
 
 
 def stages_heard(
-    plan: Plan, take: Labelled, heard: Heard, doubt: Words = ""
+    plan: Plan, take: Labelled, heard: Heard, doubt: Words = "", guessed: frozenset[int] = frozenset()
 ) -> tuple[tuple[StageHeard, ...], tuple[BarHeard, ...]]:
-    """doubt: why no stage can be told at all, "" where they can."""
+    """doubt: why no stage can be told at all, "" where they can. guessed: places of the take's bars that tell of none."""
     runs = runs_of(plan, take)
     fits = {n: float(np.mean([take.bars[k].fit for k in rows[0].places])) for n, rows in runs.items()}
     ratios = {n: np.log(_bpm(plan, rows[0]) / rows[0].stage.bpm) for n, rows in runs.items()}
@@ -104,6 +104,8 @@ def stages_heard(
             planned_bpm=stage.bpm,
         )
         why = doubt or _why_not(plan, number, take, runs, fits, ratios)
+        if not why and guessed & set(runs[number][0].places):
+            why = fact("recorded-alike")
         rows.append(replace(row, why=why) if why else _told(plan, row, runs[number][0], levels, over_all, floor))
     bars = tuple(
         BarHeard(

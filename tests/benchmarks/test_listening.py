@@ -56,7 +56,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 MEASURE = (
     "import sys; from pathlib import Path; from sonify.lesson.class_recording import listen;"
     " found = listen(Path(sys.argv[1]), Path(sys.argv[2])); assert found.recognised;"
-    " import resource; print(found.takes, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)"
+    " from tests.campaign.reading import most_mib; print(found.takes, most_mib())"
 )
 
 
