@@ -162,7 +162,7 @@ def _followed(piece: _Piece) -> frozenset[int]:
 
 def _music(piece: _Piece, bars_s: Sequence[tuple[float, float]]) -> float:
     """How much bars are like the take's own in the mean (which are 1); 0 where the recording has too few of them."""
-    there = [FoundBar(0, start, end, 0.0) for start, end in bars_s if 0.0 <= start and end <= len(piece.onsets) * HOP_S]
+    there = [FoundBar(0, start, end, 0.0) for start, end in bars_s if start >= 0.0 and end <= len(piece.onsets) * HOP_S]
     if len(there) < MUSIC_BARS:
         return 0.0
     usual = pieces_of(piece.onsets, piece.take.bars, PLACES_A_BAR).mean(axis=0)

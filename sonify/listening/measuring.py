@@ -86,7 +86,7 @@ def _run(plan: Plan, stage: Stage, run: Sequence[FoundBar], first: int) -> Run:
 def stages_heard(
     plan: Plan, take: Labelled, heard: Heard, doubt: Words = "", guessed: frozenset[int] = frozenset()
 ) -> tuple[tuple[StageHeard, ...], tuple[BarHeard, ...]]:
-    """doubt: why no stage can be told at all, "" where they can. guessed: places of the take's bars that tell of none."""
+    """doubt: why no stage can be told at all, "" where they can. guessed: bars' places that tell of no stage."""
     runs = runs_of(plan, take)
     fits = {n: float(np.mean([take.bars[k].fit for k in rows[0].places])) for n, rows in runs.items()}
     ratios = {n: np.log(_bpm(plan, rows[0]) / rows[0].stage.bpm) for n, rows in runs.items()}

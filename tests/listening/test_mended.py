@@ -1,4 +1,4 @@
-"""Faults that the campaign of simulated classes found (`tests.campaign.listen`), each with the class it was found in."""
+"""Faults that the campaign of simulated classes found (`tests.campaign.listen`), each with the class it was in."""
 
 from __future__ import annotations
 
