@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import secrets
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager, suppress
+from contextlib import asynccontextmanager
 from functools import partial
 from http import HTTPStatus
 from pathlib import Path
@@ -82,6 +82,8 @@ class Sounds:
 AT_ONCE = 2
 #: Sounds take seconds: they have turns of their own, so that a Plan never waits for them.
 SOUNDS_AT_ONCE = 2
+#: So many are rendered before anybody asks for them, or wait for that; each holds its lesson meanwhile.
+MOST_BEGUN = 8
 #: So many packs are sent to be opened at a time: each takes room on the disk meanwhile.
 OPENED_AT_ONCE = 2
 #: Lessons' pages are kept without their sounds, about 1 MB each.
@@ -107,7 +109,7 @@ class Server:
         self._turns, self._sounding = Turns(AT_ONCE), Turns(SOUNDS_AT_ONCE)
         self._assets: dict[str, Asset] = assets()
         self._pages: Results[bytes] = Results(MOST_PAGES, self.desk.limit, weigh=size_of)
-        self._begun: set[asyncio.Task[Any]] = set()
+        self._begun: dict[str, asyncio.Task[bytes]] = {}
         self.desk.made_of_lessons += [self.sounds.kept, self._pages]
 
     def _forget_sent(self) -> None:
@@ -120,19 +122,28 @@ class Server:
         return await self._turns.run(work)
 
     async def sounds_of(self, study: Study) -> bytes:
-        """The sounds of a lesson, rendered in a thread where they are not kept."""
-        return await self._sounding.run(lambda: self.sounds.of(study))
+        """The sounds of a lesson, rendered in a thread where they are not kept: once, however many ask meanwhile."""
+        kept = self.sounds.kept.get(study.key)
+        return kept if kept is not None else await asyncio.shield(self._rendering(study))
+
+    def _rendering(self, study: Study) -> asyncio.Task[bytes]:
+        """What renders the sounds of a lesson, or waits for its turn. Who asks for the same takes no second turn."""
+        task = self._begun.get(study.key)
+        if task is None:
+            work = self._sounding.run(lambda: self.sounds.of(study))
+            task = self._begun[study.key] = asyncio.get_running_loop().create_task(work)
+            task.add_done_callback(lambda done: self._rendered(study.key, done))
+        return task
+
+    def _rendered(self, key: str, task: asyncio.Task[bytes]) -> None:
+        self._begun.pop(key, None)
+        if not task.cancelled():
+            task.exception()  # whoever asked for it is told; where nobody did, it is asked for again
 
     def begin_sounds(self, study: Study) -> None:
-        """Render what somebody will soon ask for. Whatever goes wrong in it, they are told then."""
-
-        async def done() -> None:
-            with suppress(Exception):
-                await self.sounds_of(study)
-
-        task = asyncio.get_running_loop().create_task(done())
-        self._begun.add(task)
-        task.add_done_callback(self._begun.discard)
+        """Render what somebody will soon ask for, unless so many wait already."""
+        if self.sounds.kept.get(study.key) is None and len(self._begun) < MOST_BEGUN:
+            self._rendering(study)
 
     def start_facts(self, *, home: bool = False) -> dict[str, Any]:
         """home: for a browser of this machine itself, which alone has what is kept and recorded here."""
