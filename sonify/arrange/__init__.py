@@ -2,6 +2,6 @@
 
 from sonify.arrange.arranging import arrange
 from sonify.arrange.playability import playability
-from sonify.arrange.reach import within_reach
+from sonify.arrange.reach import bars_held, within_reach
 
-__all__ = ["arrange", "playability", "within_reach"]
+__all__ = ["arrange", "bars_held", "playability", "within_reach"]

@@ -270,7 +270,10 @@ def _makes_way(piece: Piece, parts: Sequence[Part], part: Part, bar: int) -> Rea
     names = {
         piece.plan_name(each.name) for each in parts if any(run.bar <= bar < run.bar + run.bars for run in each.entries)
     }
-    here = [plans[name] for name in names | {piece.plan_name(part.name)} if name in plans]
+    own = piece.plan_name(part.name)
+    here = [plans[name] for name in names | {own} if name in plans]
+    if not any(meaning(piece, plan) for plan in here if plan.name != own):
+        return stage_reason(piece, _stage(piece, bar))  # nobody but the beat: there is nothing of what it stands for
     if len({told for plan in here if (told := meaning(piece, plan))}) > most_streams(piece.classroom):
         return Reason(words=fact("cue-makes-way", others), music=True)
     if not any(keeps_beat(piece, plan, bar, bar + 1) for plan in here):

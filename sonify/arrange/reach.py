@@ -11,11 +11,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from sonify.arrange.compared import comparisons
+from sonify.arrange.pitches import tuning
 from sonify.frozen import dataclass
-from sonify.records.fact import Arg, Fact, Note, fact
+from sonify.records.fact import Fact, Note, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import Rule, Scene
-from sonify.records.score import Score
+from sonify.records.score import Part, Score
 from sonify.records.words import note_name
 
 #: Over fewer semitones than a fifth no tune climbs (our own): such a rule stays as it is, and is held at its end.
@@ -25,36 +26,43 @@ _BEYOND = "play-beyond-range"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Reach:
-    """The lowest and the highest note that a part's instrument has."""
+    """The lowest and the highest note of a tune's instrument in the scene's scale."""
 
-    part: str
+    part: Part
     low: int
     high: int
-    instrument: Arg
+
+    def holds(self, low: float, high: float) -> bool:
+        """Whether a range of pitches fits, moved by whole octaves as tunes are."""
+        return any(self.low <= low + 12 * k and high + 12 * k <= self.high for k in range(-6, 7))
 
 
 def within_reach(
     scene: Scene, score: Score, findings: Iterable[Finding]
 ) -> tuple[tuple[Rule, ...], tuple[Finding, ...]]:
-    """The scene's rules, and a note for each part whose rule for pitch ends where its instrument does.
+    """The scene's rules, and a note for each part that was held at an end and whose rule now ends within its reach.
 
     score, findings: the arrangement by the rules as they are. Rules by which the same value is to be the same note are
-    drawn in together.
+    drawn in together, as far as all who play by them can follow.
     """
-    short: dict[str, list[_Reach]] = {}
-    for reach in _short(score, findings):
-        rule = ruling(scene, reach.part)
-        if rule is not None:
-            short.setdefault(rule.key, []).append(reach)
+    held = set(_held(findings))
     drawn = {rule.key: rule for rule in scene.rules}
     told: list[Finding] = []
     for alike in _of_one_height(scene):
-        reaches = [reach for rule in alike for reach in short.get(rule.key, ())]
-        ends = _ends(alike[0], reaches)
-        if reaches and ends is not None:
+        reaches = [reach for reach in _reaches(scene, score) if ruling(scene, reach.part.name) in alike]
+        short = [reach for reach in reaches if reach.part.name in held]
+        ends = _ends(alike[0], reaches) if short else None
+        if ends is not None:
             drawn |= {rule.key: _between(rule, *ends) for rule in alike}
-            told += [_note(reach, alike[0], ends) for reach in reaches]
+            told += [
+                _note(reach.part, score.instrument(reach.part.instrument).called, alike[0], ends) for reach in short
+            ]
     return tuple(drawn.values()), tuple(told)
+
+
+def bars_held(findings: Iterable[Finding]) -> int:
+    """In how many bars, part by part, a tune stays on the last note that its instrument has."""
+    return sum(int(bars) for _, bars in _held_bars(findings))
 
 
 def ruling(scene: Scene, part: str) -> Rule | None:
@@ -64,14 +72,23 @@ def ruling(scene: Scene, part: str) -> Rule | None:
     return next((rule for name in (own, None) for rule in rules if rule.part == name), None)
 
 
-def _short(score: Score, findings: Iterable[Finding]) -> Iterator[_Reach]:
-    names = {part.name for part in score.group_parts}
+def _held(findings: Iterable[Finding]) -> Iterator[str]:
+    yield from (part for part, _ in _held_bars(findings))
+
+
+def _held_bars(findings: Iterable[Finding]) -> Iterator[tuple[str, int]]:
     for finding in findings:
-        if isinstance(finding.message, Fact) and finding.message.message == _BEYOND and finding.part in names:
-            args = dict(finding.message.args)
-            low, high = args["low"], args["high"]
-            if isinstance(low, Note) and isinstance(high, Note):
-                yield _Reach(part=finding.part, low=low.midi, high=high.midi, instrument=args["instrument"])
+        if isinstance(finding.message, Fact) and finding.message.message == _BEYOND:
+            bars = dict(finding.message.args)["bars"]
+            yield finding.part, bars if isinstance(bars, int) else 0
+
+
+def _reaches(scene: Scene, score: Score) -> Iterator[_Reach]:
+    for part in score.group_parts:
+        row = score.instrument(part.instrument)
+        if part.texture == "melody" and row.pitched and not part.pulse:
+            notes = tuning(row, scene.music.scale).notes
+            yield _Reach(part=part, low=notes[0], high=notes[-1])
 
 
 def _of_one_height(scene: Scene) -> list[list[Rule]]:
@@ -97,16 +114,16 @@ def _alike(one: Rule, other: Rule) -> bool:
 
 
 def _ends(rule: Rule, reaches: Sequence[_Reach]) -> tuple[float, float] | None:
-    """Where the rule ends, its low end first: as wide as it was or as the instruments are, and as near to where it was
-    as whole octaves allow. None where that is hardly a tune."""
+    """Where the rule ends, its low end first: as wide as it was or as the instruments allow, and as near to where it
+    was as can be. None where that is hardly a tune."""
     least, most = sorted((rule.to_low, rule.to_high))
-    bottom, top = max((reach.low for reach in reaches), default=0), min((reach.high for reach in reaches), default=127)
-    span = min(most - least, float(top - bottom))
-    if span < LEAST_SEMITONES:
-        return None
-    starts = {k: min(max(least, bottom + 12.0 * k), top + 12.0 * k - span) for k in range(-6, 7)}
-    low = min(starts.items(), key=lambda one: (abs(one[1] - least), abs(one[0])))[1]
-    return (low, low + span) if rule.to_low <= rule.to_high else (low + span, low)
+    widest = int(min([most - least, *(float(reach.high - reach.low) for reach in reaches)]))
+    for span in range(widest, LEAST_SEMITONES - 1, -1):
+        for step in sorted(range(-12, 13), key=lambda step: (abs(step), step)):
+            low = float(round(least) + step)
+            if all(reach.holds(low, low + span) for reach in reaches):
+                return (low, low + span) if rule.to_low <= rule.to_high else (low + span, low)
+    return None
 
 
 def _between(rule: Rule, low: float, high: float) -> Rule:
@@ -114,14 +131,14 @@ def _between(rule: Rule, low: float, high: float) -> Rule:
     return replace(rule, to_low=low, to_high=high, to_low_text=texts[0], to_high_text=texts[1], asked=rule)
 
 
-def _note(reach: _Reach, rule: Rule, ends: tuple[float, float]) -> Finding:
+def _note(part: Part, instrument: str, rule: Rule, ends: tuple[float, float]) -> Finding:
     message = fact(
         "play-rule-within-reach",
-        instrument=reach.instrument,
+        instrument=instrument,
         low=Note(round(ends[0])),
         high=Note(round(ends[1])),
         asked_low=Note(round(rule.to_low)),
         asked_high=Note(round(rule.to_high)),
     )
     fix = fact("play-wider-instrument")
-    return Finding(kind="rule", message=message, fix=fix, part=reach.part, serious=False)
+    return Finding(kind="rule", message=message, fix=fix, part=part.name, serious=False)

@@ -83,7 +83,7 @@ def _figure(figure: Figure) -> Words:
 def rule_sentences(scene: Scene, before: Scene, which: Which = number_of) -> Iterator[str]:
     """What was set anew in the rules."""
     written = {number_of(rule.key): rule for rule in before.rules}
-    for rule in scene.rules:
+    for rule in (rule.as_asked for rule in scene.rules):
         old = written.get(which(rule.key))
         if old is None or replace(old, key=rule.key, why=rule.why) == rule:
             continue

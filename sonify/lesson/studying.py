@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace as replaced
 
-from sonify.arrange import arrange, playability, within_reach
+from sonify.arrange import arrange, bars_held, playability, within_reach
 from sonify.errors import SonifyError
 from sonify.facts.authored import authored_findings, false_claims
 from sonify.facts.cautions import caution_findings, needed
@@ -79,11 +79,12 @@ def study(
     score, arranged = arrange(sounding, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
     rules, drawn_in = within_reach(scene, score, arranged)
     if drawn_in:
-        scene = replaced(scene, rules=rules)
-        sounding = scene.sounding()
-        controls, heard = map_scene(sounding, timeline, process, youngest=classroom.youngest_age)
-        score, arranged = arrange(sounding, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
-        arranged = (*drawn_in, *arranged)
+        near = replaced(scene, rules=rules)
+        mapped_near = map_scene(near.sounding(), timeline, process, youngest=classroom.youngest_age)
+        made = arrange(near.sounding(), timeline, mapped_near[0], classroom, rows, seed=seed, scaffold=scaffold)
+        if bars_held(made[1]) < bars_held(arranged):
+            scene, sounding, (controls, heard) = near, near.sounding(), mapped_near
+            score, arranged = made[0], (*drawn_in, *made[1])
     if scene.sounds:
         used = {row.id for row in score.instruments}
         score = replaced(score, sounds=tuple(sound for sound in scene.sounds if sound.id in used))

@@ -11,8 +11,10 @@ import numpy as np
 import pytest
 
 from sonify import lesson
+from sonify.arrange import bars_held
 from sonify.arrange.reach import LEAST_SEMITONES, ruling
-from sonify.data.plan import rule_rows
+from sonify.data.plan import plan_facts, rule_rows
+from sonify.records.classroom import Stock
 from sonify.records.fact import Fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Part
@@ -71,10 +73,32 @@ def test_a_class_with_the_instruments_plays_the_rule_as_it_is_written() -> None:
     assert all(rule.asked is None for rule in found.scene.rules) and not named(found, "play-rule-within-reach")
 
 
+@pytest.mark.parametrize("groups", [8, 10])
+@pytest.mark.parametrize(
+    "scene", ["three-against-two", "sunflower-summer", "the-shortest-shadow", "bars-on-two-ropes", "parachute-sizes"]
+)
+def test_no_group_loses_notes_that_it_had_to_another(scene: str, groups: int) -> None:
+    """Groups that share a tune hum lower than they sing: the rule ends where all of them can follow."""
+    room = replace(classroom("empty"), year=3, groups=groups, pupils=32)
+    assert bars_held(lesson.study(scene, room).findings) == 0
+
+
+@pytest.mark.parametrize(
+    ("scene", "instrument", "count"), [("playground-puddle", "recorder", 6), ("bread-dough", "ocarina", 1)]
+)
+def test_instruments_an_octave_apart_are_one_range(scene: str, instrument: str, count: int) -> None:
+    room = replace(
+        classroom("empty"), year=5, groups=8, pupils=32, cupboard=(Stock(instrument=instrument, count=count),)
+    )
+    found = lesson.study(scene, room)
+    assert any(rule.asked for rule in found.scene.rules) and bars_held(found.findings) == 0
+
+
 def test_the_page_shows_what_is_written_and_calls_it_unchanged() -> None:
     found = lesson.study("two-cups", classroom("empty"))
     rows = rule_rows(found, lesson.load("two-cups"))
     pitched = [row for row in rows if row["control"] == "pitch"]
+    assert plan_facts(found, before=lesson.load("two-cups"), compared=None)["changed"] == []
     assert pitched and all(row["to"] == ["D4", "A5"] and not row["changed"] for row in pitched)
 
 

@@ -67,7 +67,7 @@ play-one-sound = { $instruments } sound alike with any beater, or have none
 play-no-note = There is no { $notes } on { $instruments }: the nearest notes of the scale stand in.
 play-no-strokes = Its density rule cannot be heard: a { $instrument } sounds on without strokes.
 play-beyond-range = In { $bars } bars its pitch goes beyond the { $instrument } ({ $low } to { $high }): it stays on the nearest note there.
-play-rule-within-reach = Its rule goes from { $low } to { $high } for this class, in place of { $asked_low } to { $asked_high }: the reach of the { $instrument } ends there.
+play-rule-within-reach = Its rule goes from { $low } to { $high } for this class, in place of { $asked_low } to { $asked_high }, so that the { $instrument } and whatever else plays it have every note of it.
 play-drone-beyond-range = { $bars } bars of its pitch lie beyond the { $instrument }: the end of its range holds.
 play-no-tuned-instrument =
     { $how ->
@@ -118,7 +118,7 @@ play-would-keep-them = A slower tempo or a lower density would keep them.
 play-lower-density-or-texture = Lower the rule's density or the tempo, or give the part to another texture.
 play-lower-density-or-instruments = Lower the rule's density or the tempo, or give the group more instruments.
 play-hear-as-dynamics = Hear the quantity as dynamics instead, or list a struck instrument first.
-play-wider-instrument = With an instrument of a wider range in the cupboard it is heard as the scene has it.
+play-wider-instrument = Where all who play it have instruments of a wider range, it can be heard as the scene has it.
 play-narrow-pitches = Narrow the pitches of the rule, or choose an instrument with a wider range.
 play-add-tuned-instrument = Add a glockenspiel, xylophone or chime bars to the cupboard to hear it as notes.
 play-name-a-scale = Name a scale that the instruments have, such as C pentatonic.
