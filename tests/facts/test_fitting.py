@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -15,6 +16,7 @@ from sonify.records.classroom import Classroom
 from sonify.records.lesson import Lesson
 from sonify.say import say
 from sonify.storage.shelf import bytes_of, scene_path
+from sonify.study.reading import of_other_readings
 from tests.studies import SCENES, studied
 
 
@@ -173,3 +175,16 @@ def test_a_class_with_readings_of_its_own_is_not_told_what_was_written_for_other
     for suffix in (".toml", ".csv"):
         (same / f"{name}{suffix}").write_bytes(scene_path(name).with_suffix(suffix).read_bytes())
     assert lesson.study(same / f"{name}.toml").scene.remarks == ()
+
+
+@pytest.mark.parametrize("scene", ["dough-in-three-bowls", "the-sea-that-stayed-warm"])
+def test_the_same_readings_saved_by_a_spreadsheet_are_no_others(scene: str, tmp_path: Path) -> None:
+    """Line ends of Windows and a byte order mark in front, as spreadsheets save CSV (common practice)."""
+    (tmp_path / f"{scene}.toml").write_bytes(scene_path(scene).read_bytes())
+    shipped = scene_path(scene).with_suffix(".csv").read_bytes()
+    saved = b"\xef\xbb\xbf" + shipped.replace(b"\r\n", b"\n").replace(b"\n", b"\r\n")
+    assert saved != shipped
+    (tmp_path / f"{scene}.csv").write_bytes(saved)
+    assert of_other_readings(lesson.load(tmp_path / f"{scene}.toml")) is None
+    (tmp_path / f"{scene}.csv").write_bytes(re.sub(rb"(\d)(\r?\n)$", lambda m: bytes([m[1][0] ^ 1]) + m[2], saved))
+    assert of_other_readings(lesson.load(tmp_path / f"{scene}.toml")) is not None

@@ -212,6 +212,6 @@ play-second-beats = It is the beat itself and strikes every second one, though t
 play-quicker-instrument = Give it what is quick to strike: a small drum, a block, taps on the knees.
 play-signs-at-once = { $count } signs at one moment: two hands can show { $most }.
 play-long-wait = It waits for { $bars } bars in a row without a note; more than { $most } is long.
-play-as-many-groups = { $groups } groups, one for each part, leave everybody free to play.
+play-as-many-groups = With more groups, up to { $groups }, one for each part, more of them are free to play; or give the parts fewer stages in common.
 play-fewer-at-once = Give the parts fewer stages in common, or this one to a group of its own.
 play-let-some-follow = Show two, and let the other groups come in by counting. Another number of groups changes it, too.
