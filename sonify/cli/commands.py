@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 from typing import Annotated, Literal, Optional
 
@@ -257,6 +258,8 @@ def listen(
     as_json: JsonOption = False,
 ) -> None:
     """Measure a recording of the class against a pack: tempo, loudness and entries, stage by stage."""
+    # read when numpy is first loaded: its threads wait for each other at work, twice the processor's time for the same
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     from sonify.cli.listen_view import listened_view, wrote_view
     from sonify.cli.views import progress_bar
     from sonify.data.listened import listened_facts

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import os
+import subprocess
+import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -73,3 +76,19 @@ def test_json_has_the_fixed_keys_and_a_folder_that_is_there_is_kept(
     }
     refused = CliRunner().invoke(app, ["listen", str(tmp_path), "a.wav", "--out", str(tmp_path)])
     assert refused.exit_code != 0 and list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux") or (os.cpu_count() or 1) < 2, reason="counts its threads")
+def test_the_command_works_in_one_thread(tmp_path: Path) -> None:
+    """OpenBLAS waits by turning round and round: two threads took twice the processor's time for the same figures."""
+    (tmp_path / "a.wav").write_bytes(b"not a sound")
+    (tmp_path / "score.json").write_text("{}", encoding="utf-8")
+    code = (
+        "import os, sys, typer.testing; from sonify.cli.commands import app;"
+        " typer.testing.CliRunner().invoke(app, sys.argv[1:]); assert 'numpy' in sys.modules;"
+        " print(len(os.listdir('/proc/self/task')))"
+    )
+    command = [sys.executable, "-c", code, "listen", str(tmp_path), str(tmp_path / "a.wav")]
+    alone = {key: value for key, value in os.environ.items() if not key.endswith("_NUM_THREADS")}
+    told = subprocess.run(command, capture_output=True, text=True, check=True, env=alone).stdout
+    assert told.split()[-1] == "1"
