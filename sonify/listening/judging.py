@@ -22,11 +22,14 @@ from sonify.records.fact import Words, fact
 from sonify.records.listened import Listened
 
 #: A recording is the piece where its bars stand out from the piece's other bars so surely (in deviations of labels by
-#: lot), less so much for every stage that was jumped to, for all of the piece being missing, and for the spread of its
-#: stages' tempi against the score's beyond what classes have; and where so much of the piece is there at least, its
-#: tempi not further apart than so. Set on simulated performances, against other scenes' pieces, talk and noise.
-SURELY, A_JUMP, ALL_MISSING, A_SPREAD, SPREAD = 3.7, 1.0, 2.0, 20.0, 0.03
+#: lot), less so much for the square of how often a stage was jumped to, for all of the piece being missing, and for the
+#: spread of its tempi against the score's beyond what classes have; and where so much of the piece is there at least,
+#: its tempi not further apart than so. Set on simulated performances, against other scenes' pieces, talk and noise.
 MUCH, TOGETHER = 0.4, 0.13
+SURELY, A_JUMP, ALL_MISSING, A_SPREAD, SPREAD = 3.7, 1.0, 2.0, 20.0, 0.03
+#: As much less for how a stage's bars wander about its own tempo: where another piece is followed, the beat that is
+#: found goes to and fro (0.026 and more; simulated classes 0.009 to 0.021).
+A_WANDER, WANDER = 60.0, 0.02
 #: Where the music goes on beyond the take, it may be a part of another piece: then twice as surely.
 SURELY_WITHIN = 2.0 * SURELY
 #: Below this peak nothing was recorded; a share of samples at full scale beyond this is clipped.
@@ -39,8 +42,6 @@ NO_REST_S, MUSIC_BARS, MUSIC, PLACES_A_BAR = 0.2, 3, 0.5, 32
 #: A stage that is played again is looked for at so many tempi about the last one's, either way, so far apart; the best
 #: of them has to be as much like the take's own (talk reached 0.67 at 0 dB, music 1.0 to 1.2).
 AGAIN_STEPS, AGAIN_STEP, MUSIC_AT_BEST = 5, 0.02, 0.8
-#: A count-in has so many bars at most.
-COUNT_IN_BARS = 2
 
 
 def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None = None) -> Listened:
@@ -118,8 +119,8 @@ def _goes_on(piece: _Piece, takes: Sequence[Sequence[FoundBar]]) -> bool:
         near = bars[-BEYOND_ENDS:] if 0.0 <= before < NO_REST_S else bars[:BEYOND_ENDS]
         if _music(piece, [(bar.start_s - piece.from_s, bar.end_s - piece.from_s) for bar in near]) > MUSIC:
             return True
-    bars = piece.take.bars
-    return _music_after(piece, bars[-BEYOND_ENDS:]) or _music_before(piece, bars[:BEYOND_ENDS])
+    # not before it: talk that is louder than the piece is as much like it there as music
+    return _music_after(piece, piece.take.bars[-BEYOND_ENDS:])
 
 
 def _music_after(
@@ -129,15 +130,6 @@ def _music_after(
     for bar_s in _tempi(bars):
         starts = (bars[-1].end_s + n * bar_s for n in range(BEYOND_ENDS))
         if _music(piece, [(start, start + bar_s) for start in starts if start + bar_s <= until_s]) > enough:
-            return True
-    return False
-
-
-def _music_before(piece: _Piece, bars: Sequence[FoundBar]) -> bool:
-    """Whether there was music before bars that were found, and before the count-in to them."""
-    for bar_s in _tempi(bars):
-        ends = (bars[0].start_s - (COUNT_IN_BARS + n) * bar_s for n in range(BEYOND_ENDS))
-        if _music(piece, [(end - bar_s, end) for end in ends]) > MUSIC_AT_BEST:
             return True
     return False
 
@@ -186,8 +178,11 @@ def _piece(plan: Plan, sound: Expected, heard: Heard, bars: Sequence[FoundBar]) 
 
 def is_the_piece(plan: Plan, take: Labelled, surely: float = SURELY) -> bool:
     there = len({bar.bar for bar in take.bars}) / plan.bars
-    ratios = [60.0 * plan.beats_a_bar / (bar.end_s - bar.start_s) / plan.bpm[bar.bar] for bar in take.bars]
-    spread = float(np.std(np.log(ratios)))
+    ratios = np.log([60.0 * plan.beats_a_bar / (bar.end_s - bar.start_s) / plan.bpm[bar.bar] for bar in take.bars])
+    spread = float(np.std(ratios))
+    stages = np.array([plan.stage_of(bar.bar) for bar in take.bars])
+    wander = float(np.sqrt(np.mean([np.var(ratios[stages == stage]) for stage in np.unique(stages)])))
     jumps = sum(after.bar != before.bar + 1 for before, after in pairwise(take.bars))
-    less = A_JUMP * jumps**2 + ALL_MISSING * (1.0 - there) + A_SPREAD * max(0.0, spread - SPREAD)
+    less = A_JUMP * jumps**2 + ALL_MISSING * (1.0 - there)
+    less += A_SPREAD * max(0.0, spread - SPREAD) + A_WANDER * max(0.0, wander - WANDER)
     return there >= MUCH and spread <= TOGETHER and take.stands_out - less >= surely
