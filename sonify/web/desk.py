@@ -39,7 +39,8 @@ Value = TypeVar("Value")
 
 #: So many of each are kept; the longest unused go.
 SCENES, TIMELINES, LESSONS, ANSWERS, TABLES = 40, 60, 40, 200, 8
-#: All that is kept weighs no more than about so many bytes, sounds and pages included.
+#: What is computed or read weighs no more than about so many bytes, sounds and pages included; recordings have a limit
+#: of their own.
 MOST_BYTES = 200_000_000
 #: What a scene and a note of a lesson take, about: of the ready-made ones 0.1 MB, and 0.2 to 0.7 MB with the lesson.
 SCENE_BYTES, NOTE_BYTES = 100_000, 300
