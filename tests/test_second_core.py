@@ -199,7 +199,7 @@ def test_the_copy_goes_with_the_process_that_was_killed() -> None:
 
 @helped
 def test_what_is_done_alone_is_done_in_a_copy_that_goes() -> None:
-    held: list[int] = []
+    before, held = children(), list[int]()
 
     def work() -> tuple[int, int]:
         held.append(1)  # in the copy's memory
@@ -207,7 +207,7 @@ def test_what_is_done_alone_is_done_in_a_copy_that_goes() -> None:
 
     found = second_core.alone(work)
     assert found[0] != os.getpid() and found[1] == 1
-    assert held == [] and children() == []
+    assert held == [] and children() == before
 
 
 def test_what_is_done_alone_is_done_here_where_no_copy_can_help(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -221,7 +221,7 @@ def test_what_is_done_alone_is_done_here_where_no_copy_can_help(monkeypatch: pyt
 def test_a_recording_and_the_pages_sounds_are_the_same_made_beside_each_other_and_in_turn(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    found = []
+    before, found = children(), []
     for helps in (True, False):
         monkeypatch.setattr(second_core, "can_help", lambda helps=helps: helps)
         folder = tmp_path / str(helps)
@@ -229,7 +229,7 @@ def test_a_recording_and_the_pages_sounds_are_the_same_made_beside_each_other_an
         told = write_recordings(sample_score(), folder, Wishes(stems=False), lambda share: None)
         found.append((told, (folder / "soundscape.wav").read_bytes()))
     assert found[0] == found[1]
-    assert found[0][0][0].events and children() == []
+    assert found[0][0][0].events and children() == before
 
 
 @helped
