@@ -13,6 +13,7 @@ from sonify.facts.evidence import Evidence
 from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_heard, not_so, of_missing_stages
 from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
+from sonify.frozen import dataclass
 from sonify.mapping import map_scene
 from sonify.processes import process_of
 from sonify.processes.experiment_advice import advice
@@ -73,18 +74,8 @@ def study(
     scene, doubtful = fitted_to_conditions(
         scene, before or scene.as_written(), stages, computed, own, readings=shipped is not None
     )
-    sounding = scene.sounding()
-    controls, heard = map_scene(sounding, timeline, process, youngest=classroom.youngest_age)
-    rows = catalogue().with_own(classroom.own)
-    score, arranged = arrange(sounding, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
-    rules, drawn_in = within_reach(scene, score, arranged)
-    if drawn_in:
-        near = replaced(scene, rules=rules)
-        mapped_near = map_scene(near.sounding(), timeline, process, youngest=classroom.youngest_age)
-        made = arrange(near.sounding(), timeline, mapped_near[0], classroom, rows, seed=seed, scaffold=scaffold)
-        if bars_held(made[1]) < bars_held(arranged):
-            scene, sounding, (controls, heard) = near, near.sounding(), mapped_near
-            score, arranged = made[0], (*drawn_in, *made[1])
+    made = arranged_for(scene, timeline, classroom, seed=seed, scaffold=scaffold)
+    scene, controls, score, arranged, heard = made.scene, made.controls, made.score, made.findings, made.heard
     if scene.sounds:
         used = {row.id for row in score.instruments}
         score = replaced(score, sounds=tuple(sound for sound in scene.sounds if sound.id in used))
@@ -132,6 +123,41 @@ def study(
         seed=seed,
         scaffold=scaffold,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arranged:
+    """A piece as a class plays it. scene: with its rules for pitch as far as the class's instruments go. findings: of
+    the arrangement; heard: of what the ear can tell apart by the rules alone."""
+
+    scene: Scene
+    controls: Controls
+    score: Score
+    findings: tuple[Finding, ...]
+    heard: tuple[Finding, ...]
+
+
+def arranged_for(
+    scene: Scene, timeline: Timeline, classroom: Classroom, *, seed: int = 0, scaffold: str = "full"
+) -> Arranged:
+    """A scene mapped and arranged; once more by rules that are drawn in, where that wins notes that were held."""
+    rows = catalogue().with_own(classroom.own)
+    process, youngest = process_of(scene), classroom.youngest_age
+
+    def made(of: Scene) -> Arranged:
+        sounding = of.sounding()
+        controls, heard = map_scene(sounding, timeline, process, youngest=youngest)
+        score, findings = arrange(sounding, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
+        return Arranged(scene=of, controls=controls, score=score, findings=findings, heard=heard)
+
+    first = made(scene)
+    rules, drawn_in = within_reach(scene, first.score, first.findings)
+    if not drawn_in:
+        return first
+    near = made(replaced(scene, rules=rules))
+    if bars_held(near.findings) >= bars_held(first.findings):
+        return first
+    return replaced(near, findings=(*drawn_in, *near.findings))
 
 
 def _as_played(

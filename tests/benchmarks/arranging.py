@@ -22,11 +22,9 @@ from pathlib import Path
 import numpy as np
 
 from sonify import lesson
-from sonify.arrange import arrange
 from sonify.kinds.marks import DYNAMICS
-from sonify.mapping import map_scene
+from sonify.lesson.studying import arranged_for
 from sonify.mapping.thresholds import can_be_told_apart
-from sonify.processes import process_of
 from sonify.records.classroom import Classroom
 from sonify.records.controls import ControlCurve, Controls
 from sonify.records.findings import Finding
@@ -53,17 +51,23 @@ def classes() -> dict[str, Classroom]:
 
 
 @cache
-def mapped(name: str) -> tuple[Scene, Timeline, Controls]:
+def computed(name: str) -> tuple[Scene, Timeline]:
     """A scene as far as it does not depend on the class."""
     scene = lesson.load(name)
-    timeline = lesson.simulate(scene)
-    return scene, timeline, map_scene(scene, timeline, process_of(scene))[0]
+    return scene, lesson.simulate(scene)
 
 
 def take(name: str, classroom: Classroom, seed: int = 0) -> Take:
-    scene, timeline, controls = mapped(name)
-    score, findings = arrange(scene, timeline, controls, classroom, lesson.catalogue(), seed=seed)
-    return Take(scene=scene, timeline=timeline, controls=controls, classroom=classroom, score=score, findings=findings)
+    scene, timeline = computed(name)
+    made = arranged_for(scene, timeline, classroom, seed=seed)
+    return Take(
+        scene=made.scene,
+        timeline=timeline,
+        controls=made.controls,
+        classroom=classroom,
+        score=made.score,
+        findings=made.findings,
+    )
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)

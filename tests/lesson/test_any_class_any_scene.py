@@ -10,12 +10,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from sonify import lesson
-from sonify.arrange import arrange, playability
+from sonify.arrange import playability
 from sonify.arrange.compared import of_one_height
-from sonify.mapping import map_scene
-from sonify.processes import process_of
+from sonify.lesson.studying import arranged_for
 from sonify.records.classroom import Classroom, Stock
-from sonify.records.controls import Controls
 from sonify.records.fact import Fact
 from sonify.records.findings import Finding
 from sonify.records.scene import Scene
@@ -26,22 +24,20 @@ from sonify.say import say
 from tests.arrange.strategies import classrooms
 from tests.studies import FEWER
 
-CATALOGUE = lesson.catalogue()
 SOME = settings(max_examples=5, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 SCAFFOLD = st.sampled_from(["full", "part", "open"])
 
 
 @cache
-def mapped(name: str) -> tuple[Scene, Timeline, Controls]:
+def computed(name: str) -> tuple[Scene, Timeline]:
     """A scene as far as it does not depend on the class."""
     scene = lesson.load(name)
-    timeline = lesson.simulate(scene)
-    return scene, timeline, map_scene(scene, timeline, process_of(scene))[0]
+    return scene, lesson.simulate(scene)
 
 
 def arranged(name: str, classroom: Classroom, scaffold: str) -> tuple[Score, tuple[Finding, ...]]:
-    scene, timeline, controls = mapped(name)
-    return arrange(scene, timeline, controls, classroom, CATALOGUE, seed=2, scaffold=scaffold)
+    made = arranged_for(*computed(name), classroom, seed=2, scaffold=scaffold)
+    return made.score, made.findings
 
 
 def heard_in(score: Score, bar: int, bars: int) -> bool:
@@ -59,7 +55,7 @@ def of_the_class(finding: Finding, scene: str, classroom: Classroom) -> bool:
     of one octave for; a part that nobody plays, of more parts than there are groups.
     """
     told = finding.message.message if isinstance(finding.message, Fact) else ""
-    few = min(classroom.groups, classroom.pupils) < len(mapped(scene)[0].parts)
+    few = min(classroom.groups, classroom.pupils) < len(computed(scene)[0].parts)
     return told == "play-compared-octaves" or (told == "group-left-out" and few)
 
 
@@ -70,7 +66,7 @@ def unsaid_octaves(score: Score, scene: str) -> list[str]:
     pitched = {row.id for row in score.instruments if row.pitched}
     melodies = [part for part in score.group_parts if part.texture == "melody" and part.instrument in pitched]
     for part in melodies:
-        mates = of_one_height(mapped(scene)[0], part.name.partition(", ")[0])
+        mates = of_one_height(computed(scene)[0], part.name.partition(", ")[0])
         told = {words.message for words in part.instructions if isinstance(words, Fact)}
         if not mates or "part-you-decide" in told:
             continue
