@@ -17,7 +17,7 @@ from sonify.arrange.says import halves_beat, lists, meaning, names, speaks
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
 from sonify.records.scene import PartPlan
-from sonify.records.score import Note, Score
+from sonify.records.score import Score
 
 #: No group waits longer than this (our own limit).
 MOST_WAITED_BARS = 16
@@ -43,13 +43,8 @@ def promise_findings(piece: Piece, score: Score, streams: int) -> tuple[Finding,
 
 def _bars(piece: Piece, score: Score, plan: PartPlan) -> frozenset[int]:
     """The bars in which a part of the scene sounds, whichever groups play it."""
-    lines = (part for part in score.group_parts if not part.pulse and piece.plan_name(part.name) == plan.name)
-    return frozenset(bar for part in lines for note in part.notes for bar in _held(note, piece.beats))
-
-
-def _held(note: Note, beats: int) -> range:
-    """The bars in which a note is struck or held."""
-    return range(int(note.beat // beats) + 1, int(-(-(note.beat + note.beats) // beats)) + 1)
+    own = (part for part in score.group_parts if not part.pulse and piece.plan_name(part.name) == plan.name)
+    return score.bars_sounding(own)
 
 
 def _named(piece: Piece, playing: dict[PartPlan, frozenset[int]], streams: int) -> Iterator[Finding]:
@@ -121,10 +116,8 @@ def _signs(score: Score) -> Iterator[Finding]:
 
 def _waiting(score: Score) -> Iterator[Finding]:
     """Groups that play nothing at all, not even the pulse, for more bars in a row than the limit."""
-    beats = score.metre.beats
     for group in sorted({part.group for part in score.group_parts}):
-        own = [note for part in score.group_parts if part.group == group for note in part.notes]
-        bars = {bar for note in own for bar in _held(note, beats)}
+        bars = score.bars_sounding(part for part in score.group_parts if part.group == group)
         edges = [0, *sorted(bars), score.bars + 1]
         rest, last = max((later - bar - 1, later) for bar, later in pairwise(edges))
         if rest > MOST_WAITED_BARS:

@@ -45,11 +45,12 @@ def within_reach(
     score, findings: the arrangement by the rules as they are. Rules by which the same value is to be the same note are
     drawn in together, as far as all who play by them can follow.
     """
-    held = set(_held(findings))
+    held = {part for part, _ in _held(findings)}
+    every = list(_reaches(scene, score))
     drawn = {rule.key: rule for rule in scene.rules}
     told: list[Finding] = []
     for alike in _of_one_height(scene):
-        reaches = [reach for reach in _reaches(scene, score) if ruling(scene, reach.part.name) in alike]
+        reaches = [reach for reach in every if ruling(scene, reach.part.name) in alike]
         short = [reach for reach in reaches if reach.part.name in held]
         ends = _ends(alike[0], reaches) if short else None
         if ends is not None:
@@ -62,7 +63,7 @@ def within_reach(
 
 def bars_held(findings: Iterable[Finding]) -> int:
     """In how many bars, part by part, a tune stays on the last note that its instrument has."""
-    return sum(int(bars) for _, bars in _held_bars(findings))
+    return sum(bars for _, bars in _held(findings))
 
 
 def ruling(scene: Scene, part: str) -> Rule | None:
@@ -72,11 +73,8 @@ def ruling(scene: Scene, part: str) -> Rule | None:
     return next((rule for name in (own, None) for rule in rules if rule.part == name), None)
 
 
-def _held(findings: Iterable[Finding]) -> Iterator[str]:
-    yield from (part for part, _ in _held_bars(findings))
-
-
-def _held_bars(findings: Iterable[Finding]) -> Iterator[tuple[str, int]]:
+def _held(findings: Iterable[Finding]) -> Iterator[tuple[str, int]]:
+    """Parts with the bars in which they are held."""
     for finding in findings:
         if isinstance(finding.message, Fact) and finding.message.message == _BEYOND:
             bars = dict(finding.message.args)["bars"]

@@ -322,15 +322,9 @@ def not_heard(scene: Scene, score: Score) -> tuple[tuple[str, Words], ...]:
 
 
 def _played_bars(scene: Scene, score: Score, name: str) -> frozenset[int]:
-    """The bars in which a part of the scene begins a note or holds one."""
-    beats = score.metre.beats
-    own = [part for part in score.group_parts if not part.pulse and scene.plan_name(part.name) == name]
-    return frozenset(
-        bar
-        for part in own
-        for note in part.notes
-        for bar in range(int(note.beat // beats) + 1, int(-(-(note.beat + note.beats) // beats)) + 1)
-    )
+    """The bars in which a part of the scene sounds, whichever groups play it."""
+    own = (part for part in score.group_parts if not part.pulse and scene.plan_name(part.name) == name)
+    return score.bars_sounding(own)
 
 
 def _asked_with(scene: Scene, claim: AuthoredClaim) -> tuple[str, ...]:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
-from math import ceil, floor
 from xml.sax.saxutils import quoteattr
 
 from sonify.frozen import dataclass
@@ -135,7 +134,7 @@ def _bars(part: Part, score: Score, heights: Heights) -> dict[int, Ring]:
     beats = score.metre.beats
     for note in part.notes:
         told = (heights.of(note), loudness(note.velocity))
-        for bar in range(floor(note.beat / beats) + 1, ceil((note.beat + note.beats) / beats) + 1):
+        for bar in note.bars_held(beats):
             sounding.setdefault(bar, []).append(told)
     found = {}
     for bar, all_told in sounding.items():

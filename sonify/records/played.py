@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 import numpy as np
 
 from sonify.kinds.marks import DYNAMICS
+from sonify.records import telling_apart
 from sonify.records.score import Part, Score
 from sonify.records.timeline import FloatArray
 
@@ -18,7 +18,7 @@ def struck_db(velocity: float, ruled: float = 1.0) -> float:
     >>> round(struck_db(108.0) - struck_db(32.0), 1), round(struck_db(108.0, 0.5) - struck_db(32.0, 0.5), 1)
     (21.1, 10.6)
     """
-    level_db, middle_db = (40.0 * math.log10(v / 127.0) for v in (velocity, DYNAMICS["mf"]))
+    level_db, middle_db = (telling_apart.level_db(v) for v in (velocity, DYNAMICS["mf"]))
     return middle_db + ruled * (level_db - middle_db)
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
+from math import ceil, floor
 
 from sonify.errors import UnknownName
 from sonify.frozen import dataclass
@@ -38,6 +40,10 @@ class Note:
     instrument: str = ""
     player: int = 0
     asked: float | None = None
+
+    def bars_held(self, beats: int) -> range:
+        """The bars, of so many beats, in which it is struck or held."""
+        return range(floor(self.beat / beats) + 1, ceil((self.beat + self.beats) / beats) + 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -316,6 +322,10 @@ class Score:
     def group_parts(self) -> tuple[Part, ...]:
         """The parts that pupils play: all but the count-in."""
         return tuple(part for part in self.parts if part.name != COUNT_IN)
+
+    def bars_sounding(self, parts: Iterable[Part]) -> frozenset[int]:
+        """The bars in which some parts begin a note or hold one."""
+        return frozenset(bar for part in parts for note in part.notes for bar in note.bars_held(self.metre.beats))
 
     def instrument(self, instrument_id: str) -> Instrument:
         for row in self.instruments:
