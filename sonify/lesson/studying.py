@@ -14,7 +14,7 @@ from sonify.facts.fitting import fitted_to_class, fitted_to_conditions, not_hear
 from sonify.facts.tied import tied_to_music, tied_to_science, without
 from sonify.facts.truth import true_controls, true_findings, true_score, true_timeline
 from sonify.frozen import dataclass
-from sonify.mapping import map_scene
+from sonify.mapping import MappedRules, map_scene
 from sonify.processes import process_of
 from sonify.processes.experiment_advice import advice
 from sonify.records.classroom import Classroom, with_sounds
@@ -92,7 +92,7 @@ def study(
         scene, _ = without(scene, score, loose)
         retold = retold or bool(loose)
     unused = [each for each in heard if _little_used(each)]  # by the stages that the author gave, not the class
-    controls, heard = _as_played(scene, timeline, process, classroom, score, None if retold else (controls, heard))
+    controls, heard = _as_played(scene, timeline, process, classroom, score, None if retold else made)
     playing = {"", *(plan.name for plan in scene.parts)}
     heard = (*(each for each in heard if not _little_used(each)), *(each for each in unused if each.part in playing))
     evidence = Evidence(timeline=timeline, score=score, rules=played_by_all.rules)
@@ -128,13 +128,14 @@ def study(
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arranged:
     """A piece as a class plays it. scene: with its rules for pitch as far as the class's instruments go. findings: of
-    the arrangement; heard: of what the ear can tell apart by the rules alone."""
+    the arrangement; heard: of what the ear can tell apart by the rules alone. once: what each rule was mapped to."""
 
     scene: Scene
     controls: Controls
     score: Score
     findings: tuple[Finding, ...]
     heard: tuple[Finding, ...]
+    once: MappedRules
 
 
 def arranged_for(
@@ -146,9 +147,10 @@ def arranged_for(
 
     def made(of: Scene) -> Arranged:
         sounding = of.sounding()
-        controls, heard = map_scene(sounding, timeline, process, youngest=youngest)
+        once: MappedRules = {}
+        controls, heard = map_scene(sounding, timeline, process, youngest=youngest, once=once)
         score, findings = arrange(sounding, timeline, controls, classroom, rows, seed=seed, scaffold=scaffold)
-        return Arranged(scene=of, controls=controls, score=score, findings=findings, heard=heard)
+        return Arranged(scene=of, controls=controls, score=score, findings=findings, heard=heard, once=once)
 
     first = made(scene)
     rules, drawn_in = within_reach(scene, first.score, first.findings)
@@ -166,19 +168,20 @@ def _as_played(
     process: ProcessSpec,
     classroom: Classroom,
     score: Score,
-    mapped: tuple[Controls, tuple[Finding, ...]] | None,
+    mapped: Arranged | None,
 ) -> tuple[Controls, tuple[Finding, ...]]:
     """The rules mapped once more, those of dynamics judged by how loud the recording plays.
 
-    mapped: what was mapped before the piece was arranged, while it still holds: it does where no rule is judged so.
+    mapped: what was mapped before the piece was arranged, while it still holds: it does for all rules but those.
     """
     ruled = [part for part in score.group_parts if "dynamics" in part.ruled]
     if mapped is not None and not ruled:
-        return mapped
+        return mapped.controls, mapped.heard
     names = {scene.plan_name(part.name) for part in ruled}
     played = {name: played_db(score, [part for part in ruled if scene.plan_name(part.name) == name]) for name in names}
     youngest = classroom.youngest_age
-    return map_scene(scene, timeline, process, youngest=youngest, played=played, calm=score.gentle)
+    once = mapped.once if mapped is not None else None
+    return map_scene(scene, timeline, process, youngest=youngest, played=played, calm=score.gentle, once=once)
 
 
 def _little_used(finding: Finding) -> bool:

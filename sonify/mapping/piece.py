@@ -22,7 +22,7 @@ from sonify.records.controls import ControlCurve, Controls, Key, StageBars
 from sonify.records.fact import Claim, Fact, Named, Reading, Words, fact
 from sonify.records.findings import Finding
 from sonify.records.process import ProcessSpec
-from sonify.records.scene import Music, Scene
+from sonify.records.scene import Music, Rule, Scene
 from sonify.records.telling_apart import OLDER
 from sonify.records.timeline import FloatArray, Timeline
 from sonify.units import YES_OR_NO
@@ -31,6 +31,9 @@ from sonify.units import YES_OR_NO
 
 #: The key's table has this many rows, evenly along the rule.
 TABLE_ROWS = 5
+
+#: Rules that were mapped, each with its curve, its key and what the checks found.
+MappedRules = dict[Rule, tuple[ControlCurve, Key, list[Finding]]]
 
 
 def whose(bound: BoundRule, process: ProcessSpec) -> Fact:
@@ -124,12 +127,15 @@ def map_scene(
     youngest: int = OLDER,
     played: Mapping[str, FloatArray] | None = None,
     calm: bool = False,
+    once: MappedRules | None = None,
 ) -> tuple[Controls, tuple[Finding, ...]]:
     """The controls of a piece, beat by beat with their traces and keys, and what the checks found.
 
     youngest: the age of the youngest of the class, in years: how small a difference they can hear depends on it.
     played: once it is arranged, how loud the recording plays each part of the scene bar by bar, in dB (nan: silent);
     rules of dynamics are judged by that. calm: whether it was softened for a class that needs no sudden loud sounds.
+    once: filled with what each rule comes to; where the same rules of the same scene are mapped once more, those that
+    `played` does not judge are taken from it.
 
     Raises BadRule or UnknownName for a rule that cannot work, naming its key in the scene file, and SonifyError where
     no stage was found at all.
@@ -140,15 +146,20 @@ def map_scene(
     tempo_rule = next((bound for bound in bounds if bound.rule.control == "tempo"), None)
     bars, findings = time_map(scene, timeline, process, tempo_rule)
     curves, keys, found = [], [], [*_missing(timeline, process), *findings]
+    once = {} if once is None else once
     for bound in bounds:
-        heard = hearing(bound, scene, timeline, process, bars, youngest)
-        if bound.rule.control == "dynamics" and bound.rule.part in (played or {}):
-            heard = heard.as_played((played or {})[bound.rule.part or ""])
-        key, its_findings = _key(heard, timeline, process)
-        if calm and heard.loudness is not None and not key.audible:
-            its_findings = _lost_to_calm(heard, its_findings, timeline, process)
+        judged = bound.rule.control == "dynamics" and bound.rule.part in (played or {})
+        if judged or bound.rule not in once:
+            heard = hearing(bound, scene, timeline, process, bars, youngest)
+            if judged:
+                heard = heard.as_played((played or {})[bound.rule.part or ""])
+            key, its_findings = _key(heard, timeline, process)
+            if calm and heard.loudness is not None and not key.audible:
+                its_findings = _lost_to_calm(heard, its_findings, timeline, process)
+            once[bound.rule] = _curve(heard), key, its_findings
+        curve, key, its_findings = once[bound.rule]
+        curves.append(curve)
         keys.append(key)
-        curves.append(_curve(heard))
         found += its_findings
     controls = {bound.rule.control for bound in bounds}
     rows = tuple(row for row in THRESHOLDS if row.control in controls)

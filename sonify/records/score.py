@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
-from math import ceil, floor
 
 from sonify.errors import UnknownName
 from sonify.frozen import dataclass
@@ -43,7 +42,7 @@ class Note:
 
     def bars_held(self, beats: int) -> range:
         """The bars, of so many beats, in which it is struck or held."""
-        return range(floor(self.beat / beats) + 1, ceil((self.beat + self.beats) / beats) + 1)
+        return range(self.beat // beats + 1, -(-(self.beat + self.beats) // beats) + 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -325,7 +324,11 @@ class Score:
 
     def bars_sounding(self, parts: Iterable[Part]) -> frozenset[int]:
         """The bars in which some parts begin a note or hold one."""
-        return frozenset(bar for part in parts for note in part.notes for bar in note.bars_held(self.metre.beats))
+        beats, held = self.metre.beats, set[int]()
+        for part in parts:
+            for note in part.notes:
+                held.update(note.bars_held(beats))
+        return frozenset(held)
 
     def instrument(self, instrument_id: str) -> Instrument:
         for row in self.instruments:

@@ -10,6 +10,9 @@ import numpy as np
 import pytest
 
 from sonify.kinds.controls import CONTROLS
+from sonify.mapping import MappedRules
+from sonify.mapping import piece as mapping_piece
+from sonify.mapping.hearing import hearing
 from sonify.records.scene import Music
 from sonify.records.timeline import Missing
 from sonify.say import say
@@ -92,6 +95,25 @@ def test_the_same_inputs_give_the_same_controls() -> None:
     one, other = (map_scene(piece, found, process(found)) for _ in range(2))
     assert one[1] == other[1] and one[0].keys == other[0].keys
     for a, b in zip(one[0].curves, other[0].curves, strict=True):
+        np.testing.assert_array_equal(a.results, b.results)
+
+
+def test_a_second_mapping_finds_what_one_made_anew_finds(monkeypatch: pytest.MonkeyPatch) -> None:
+    found = timeline(quantity("warmth", stepped([280.0, 290.0, 285.0, 281.0, 286.0])))
+    loud = rule(control="dynamics", to=(30.0, 110.0), part="The rain", key="hear.1")
+    piece, spec = scene(rule(), loud), process(found)
+    first: MappedRules = {}
+    plain, _ = map_to_facts(piece, found, spec, once=first)
+    played = {"The rain": np.linspace(-30.0, -20.0, plain.time_map.bars)}
+    anew = map_to_facts(piece, found, spec, played=played)
+    asked = []
+    monkeypatch.setattr(
+        mapping_piece, "hearing", lambda bound, *rest: asked.append(bound.rule) or hearing(bound, *rest)
+    )
+    again = map_to_facts(piece, found, spec, played=played, once=first)
+    assert asked == [loud]
+    assert again[1] == anew[1] and again[0].keys == anew[0].keys != plain.keys
+    for a, b in zip(again[0].curves, anew[0].curves, strict=True):
         np.testing.assert_array_equal(a.results, b.results)
 
 
