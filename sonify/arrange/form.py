@@ -11,6 +11,8 @@ from sonify.records.scene import Scale
 _FIFTH = 7
 #: Fewer stages stay on one chord: there is no way out and home again.
 _LEAST_STAGES = 3
+#: So many chords are to be heard in a piece that is long enough, and so often it is drawn for them (our own choice).
+_HEARD, _DRAWS = 3, 32
 #: What leads home, best first: the dominant, and what stands in for it in scales without.
 _LEADS_HOME = (7, 5, 10, 2)
 
@@ -28,6 +30,24 @@ def chords_of_stages(
     for stage in range(stages):
         found.append(found[-1] if stage in silent else next(roots))
     return tuple(found)
+
+
+def chords_under_a_tune(
+    stages: int, tuned: Collection[int], scale: Scale, rng: np.random.Generator, most: int
+) -> tuple[int, ...]:
+    """`chords_of_stages` where nothing tuned but tunes may sound: no hand has a bordun to learn there.
+
+    Where fewer than three of its chords would be heard it has one more to choose from, and is drawn again. As many as
+    there can be: a tune of two stages, or a scale with two fifths, has no third.
+    """
+    found = chords_of_stages(stages, tuned, scale, rng, most)
+    if len(tuned) < _HEARD:
+        return found
+    for _ in range(_DRAWS):
+        if len({found[stage] for stage in tuned}) >= _HEARD:
+            break
+        found = chords_of_stages(stages, tuned, scale, rng, most + 1)
+    return found
 
 
 def chord_roots(stages: int, scale: Scale, rng: np.random.Generator, most: int | None = None) -> tuple[int, ...]:

@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
-from sonify.arrange.form import chords_of_stages
+from sonify.arrange.form import chords_of_stages, chords_under_a_tune
 from sonify.frozen import dataclass
 from sonify.kinds.needs import NO_SUDDEN_SOUNDS, QUIET_START
 from sonify.records.classroom import Classroom
@@ -112,8 +112,10 @@ class Piece:
         most = EASY_ROOTS if self.classroom.year <= EASY_UP_TO_YEAR else None
         plans = [plan for plan in self.scene.parts if self._may_be_tuned(plan)]
         tuned = {stage for plan in plans for stage in self.stage_numbers(plan)}
-        scale = self.scene.music.scale
-        return chords_of_stages(len(self.stages), tuned, scale, self.generator("chords"), most)
+        stages, scale, rng = len(self.stages), self.scene.music.scale, self.generator("chords")
+        if most is not None and all(plan.texture == "melody" for plan in plans):
+            return chords_under_a_tune(stages, tuned, scale, rng, most)
+        return chords_of_stages(stages, tuned, scale, rng, most)
 
     def _may_be_tuned(self, plan: PartPlan) -> bool:
         return plan.texture == "melody" or any(self.catalogue.find(name).pitched for name in plan.sounds)

@@ -8,7 +8,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from sonify.arrange.form import chord_roots, chords_of_stages
+from sonify.arrange.form import chord_roots, chords_of_stages, chords_under_a_tune
 from sonify.arrange.spoken import with_words
 from sonify.arrange.textures.tunes import ORNAMENTS, families
 from sonify.kinds.lines import LINES
@@ -53,6 +53,18 @@ def test_a_stage_without_notes_takes_no_chord_from_those_that_are_heard() -> Non
     for classroom in classes():
         for seed in (0, 1, 2):
             assert row("the-cardboard-lighthouse", classroom, seed).chords >= AIM_CHORDS
+
+
+def test_a_tune_alone_has_three_chords_though_it_is_silent_at_the_ends() -> None:
+    """Three chords in a piece of more than three stages, for classes that learn few places, too: a tune has none."""
+    for seed in range(50):
+        roots = chords_under_a_tune(6, {2, 3, 4}, MAJOR, np.random.default_rng(seed), 2)
+        assert len({roots[stage] for stage in (2, 3, 4)}) == AIM_CHORDS
+        assert roots[0] == roots[-1] == 0 and roots[-2] == 7
+        few = chords_of_stages(6, {3, 4}, MAJOR, np.random.default_rng(seed), 2)
+        assert chords_under_a_tune(6, {3, 4}, MAJOR, np.random.default_rng(seed), 2) == few, "two stages have two"
+    for classroom in classes():
+        assert row("apple-tree-year", classroom).chords >= AIM_CHORDS
 
 
 def test_a_piece_ends_together_on_the_tonic_and_nothing_sounds_after() -> None:
