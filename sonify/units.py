@@ -38,9 +38,13 @@ PRINTED = {
     "deg": "°",
     "1/min": "a minute",
     "N*m": "N m",
-    "K/s": "°C a second",
-    "K/min": "°C a minute",
-    "K/h": "°C an hour",
+    **{
+        f"{degree}/{per}": f"°C {time}"
+        for degree in ("K", "degC", "delta_degC")
+        for time, pers in (("a second", "s second"), ("a minute", "min minute"), ("an hour", "h hour"))
+        for per in pers.split()
+    },
+    "count": "",
     NO_UNIT: "",
     YES_OR_NO: "",
 }

@@ -12,7 +12,7 @@ from sonify.data.authoring import Which, number_of
 from sonify.data.changed import condition_sentences, condition_words, rule_sentences
 from sonify.data.drawing import drawing
 from sonify.data.own_patterns import pattern_facts
-from sonify.data.sliders import Steps, from_steps, plain, slider_of, tidy, to_steps
+from sonify.data.sliders import Steps, from_steps, plain, read_as, slider_of, tidy, to_steps
 from sonify.errors import SonifyError
 from sonify.facts.cautions import all_cautions
 from sonify.facts.comparison import Comparison
@@ -21,7 +21,7 @@ from sonify.kinds.marks import DYNAMICS
 from sonify.records.classroom import Classroom
 from sonify.records.controls import Controls, Key, TimeMap
 from sonify.records.curve import is_joined
-from sonify.records.fact import Amount, Arg, Duration, Fact, Words, fact
+from sonify.records.fact import Amount, Arg, Duration, Fact, Named, Words, fact
 from sonify.records.findings import Finding, RuleChange
 from sonify.records.instrument import Catalogue, stands_for
 from sonify.records.lesson import Lesson
@@ -100,17 +100,19 @@ def _with_ends(words: Words, change: RuleChange) -> Words:
             return arg
         args = {name: told(each) for name, each in arg.args}
         if arg.message == "mend-write":
-            ends = ((args["quantity"], change.low_high), (args["control"], change.to))
-            args["text"] = tuple(
-                fact("mend-ends", what=what, low=_end(pair[0]), high=_end(pair[1])) for what, pair in ends if pair
+            control = cast(Named, args["control"])
+            ends = (
+                (args["quantity"], tuple(map(_end, change.low_high or ()))),
+                (control, tuple(read_as(control.id, text) for text in change.to or ())),
             )
+            args["text"] = tuple(fact("mend-ends", what=what, low=pair[0], high=pair[1]) for what, pair in ends if pair)
         return replace(arg, args=tuple(args.items()))
 
     return tuple(_with_ends(each, change) for each in words) if isinstance(words, tuple) else cast(Words, told(words))
 
 
 def _end(text: str) -> Arg:
-    """An end as it is read: "5 degC" is 5 °C; a dynamic mark is itself."""
+    """An end of a `from` as it is read: "5 degC" is 5 °C; of a `to`, `read_as` tells it as the sliders do."""
     try:
         value, unit = split(text)
     except SonifyError:

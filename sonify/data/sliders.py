@@ -189,11 +189,11 @@ def to_steps(rule: Rule, music: Music) -> tuple[Steps, Steps]:
         place = bisect_left([row[0] for row in others], value)
         mine = [row[1] for row in others]
         mine.insert(place, text)
-        found.append(Steps(texts=tuple(mine), shown=tuple(_spoken(rule.control, each) for each in mine), at=place))
+        found.append(Steps(texts=tuple(mine), shown=tuple(read_as(rule.control, each) for each in mine), at=place))
     return found[0], found[1]
 
 
-def _spoken(control: str, text: str) -> str:
+def read_as(control: str, text: str) -> str:
     """A sound as people read it: "66 beats a minute", "F♯4", "2 taps a beat"."""
     if control == "tempo":
         return text.replace("bpm", "beats a minute")
