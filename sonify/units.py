@@ -41,8 +41,12 @@ PRINTED = {
     **{
         f"{degree}/{per}": f"°C {time}"
         for degree in ("K", "degC", "delta_degC")
-        for time, pers in (("a second", "s second"), ("a minute", "min minute"), ("an hour", "h hour"))
-        for per in pers.split()
+        for time, spellings in (
+            ("a second", ("s", "second")),
+            ("a minute", ("min", "minute")),
+            ("an hour", ("h", "hour")),
+        )
+        for per in spellings
     },
     "count": "",
     NO_UNIT: "",

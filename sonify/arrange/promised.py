@@ -16,6 +16,7 @@ from sonify.arrange.piece import Piece
 from sonify.arrange.says import halves_beat, lists, meaning, names, speaks
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
+from sonify.records.played import bars_played
 from sonify.records.scene import PartPlan
 from sonify.records.score import Score
 
@@ -30,7 +31,7 @@ def promise_findings(piece: Piece, score: Score, streams: int) -> tuple[Finding,
 
     streams: how many meanings at once the class can follow.
     """
-    bars = {plan.name: _bars(piece, score, plan) for plan in piece.scene.parts}
+    bars = bars_played(piece.scene, score)
     playing = {plan: bars[plan.name] for plan in piece.scene.parts if bars[plan.name]}
     return (
         *_named(piece, playing, streams),
@@ -39,12 +40,6 @@ def promise_findings(piece: Piece, score: Score, streams: int) -> tuple[Finding,
         *_signs(score),
         *_waiting(score),
     )
-
-
-def _bars(piece: Piece, score: Score, plan: PartPlan) -> frozenset[int]:
-    """The bars in which a part of the scene sounds, whichever groups play it."""
-    own = (part for part in score.group_parts if not part.pulse and piece.plan_name(part.name) == plan.name)
-    return score.bars_sounding(own)
 
 
 def _named(piece: Piece, playing: dict[PartPlan, frozenset[int]], streams: int) -> Iterator[Finding]:

@@ -21,6 +21,7 @@ from sonify.kinds.readings import SCIENCE
 from sonify.records.controls import Controls
 from sonify.records.fact import Words, fact
 from sonify.records.findings import Finding
+from sonify.records.played import bars_played
 from sonify.records.scene import STAGES_ALL, AuthoredClaim, PartPlan, Rule, Scene
 from sonify.records.score import Score, Section
 
@@ -301,7 +302,7 @@ def not_heard(scene: Scene, score: Score) -> tuple[tuple[str, Words], ...]:
 
     scene: with all of its author's sentences, as the keys of the claims count them.
     """
-    bars = {plan.name: _played_bars(scene, score, plan.name) for plan in scene.parts}
+    bars = bars_played(scene, score)
     found: dict[str, Words] = {}
     for claim in scene.claims:
         told = _text_of(scene, claim)
@@ -319,12 +320,6 @@ def not_heard(scene: Scene, score: Score) -> tuple[tuple[str, Words], ...]:
                 remark = fact("authored-rests-there", part=names[0], stage=section.title)
                 found |= {text: remark for text in told if text not in found}
     return tuple(found.items())
-
-
-def _played_bars(scene: Scene, score: Score, name: str) -> frozenset[int]:
-    """The bars in which a part of the scene sounds, whichever groups play it."""
-    own = (part for part in score.group_parts if not part.pulse and scene.plan_name(part.name) == name)
-    return score.bars_sounding(own)
 
 
 def _asked_with(scene: Scene, claim: AuthoredClaim) -> tuple[str, ...]:

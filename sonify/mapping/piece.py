@@ -134,8 +134,8 @@ def map_scene(
     youngest: the age of the youngest of the class, in years: how small a difference they can hear depends on it.
     played: once it is arranged, how loud the recording plays each part of the scene bar by bar, in dB (nan: silent);
     rules of dynamics are judged by that. calm: whether it was softened for a class that needs no sudden loud sounds.
-    once: filled with what each rule comes to; where the same rules of the same scene are mapped once more, those that
-    `played` does not judge are taken from it.
+    once: filled with what each rule comes to that `played` does not judge; where the same rules of the same scene are
+    mapped once more, those are taken from it.
 
     Raises BadRule or UnknownName for a rule that cannot work, naming its key in the scene file, and SonifyError where
     no stage was found at all.
@@ -148,16 +148,18 @@ def map_scene(
     curves, keys, found = [], [], [*_missing(timeline, process), *findings]
     once = {} if once is None else once
     for bound in bounds:
-        judged = bound.rule.control == "dynamics" and bound.rule.part in (played or {})
-        if judged or bound.rule not in once:
-            heard = hearing(bound, scene, timeline, process, bars, youngest)
-            if judged:
-                heard = heard.as_played((played or {})[bound.rule.part or ""])
+        played_db = (played or {}).get(bound.rule.part or "") if bound.rule.control == "dynamics" else None
+        if played_db is not None:
+            heard = hearing(bound, scene, timeline, process, bars, youngest).as_played(played_db)
             key, its_findings = _key(heard, timeline, process)
             if calm and heard.loudness is not None and not key.audible:
                 its_findings = _lost_to_calm(heard, its_findings, timeline, process)
-            once[bound.rule] = _curve(heard), key, its_findings
-        curve, key, its_findings = once[bound.rule]
+            curve = _curve(heard)
+        else:
+            if bound.rule not in once:
+                heard = hearing(bound, scene, timeline, process, bars, youngest)
+                once[bound.rule] = _curve(heard), *_key(heard, timeline, process)
+            curve, key, its_findings = once[bound.rule]
         curves.append(curve)
         keys.append(key)
         found += its_findings

@@ -1,4 +1,5 @@
-"""How loud the parts are in the recording whose loudness a rule sets: as written, their stages lifted or lowered."""
+"""When the parts of a scene are played, and how loud those are in the recording whose loudness a rule sets: as written,
+their stages lifted or lowered."""
 
 from __future__ import annotations
 
@@ -8,8 +9,15 @@ import numpy as np
 
 from sonify.kinds.marks import DYNAMICS
 from sonify.records import telling_apart
+from sonify.records.scene import Scene
 from sonify.records.score import Part, Score
 from sonify.records.timeline import FloatArray
+
+
+def bars_played(scene: Scene, score: Score) -> dict[str, frozenset[int]]:
+    """The bars in which each part of the scene sounds, by name, whichever groups play it. The pulse is no part's."""
+    own = [(scene.plan_name(part.name), part) for part in score.group_parts if not part.pulse]
+    return {plan.name: score.bars_sounding(part for name, part in own if name == plan.name) for plan in scene.parts}
 
 
 def struck_db(velocity: float, ruled: float = 1.0) -> float:
