@@ -6,7 +6,7 @@ import csv
 import io
 from typing import Any
 
-from sonify.records.listened import EntryHeard, Listened, Question, ReadBack, Span, StageHeard
+from sonify.records.listened import EntryHeard, Listened, Question, ReadBack, Span, StageHeard, StageRead
 from sonify.records.safe_text import for_heading
 from sonify.say import say
 
@@ -30,12 +30,19 @@ def listened_facts(found: Listened, back: ReadBack | None = None) -> dict[str, A
 
 
 def _read(back: ReadBack) -> dict[str, Any]:
-    rows = [{"letter": row.letter, "science": _digits(row.science), **_read_span(row.ours)} for row in back.stages]
+    rows = [
+        {"letter": row.letter, "science": _digits(row.science), **_read_span(row, back), "beyond": row.beyond}
+        for row in back.stages
+    ]
     return {"quantity": back.quantity, "unit": back.unit, "bars": [_digits(v) for v in back.science], "stages": rows}
 
 
-def _read_span(span: Span | None) -> dict[str, float | None]:
-    values = (None, None, None) if span is None else (span.value, span.low, span.high)
+def _read_span(row: StageRead, back: ReadBack) -> dict[str, float | None]:
+    """Beyond the key's end there is no value, only the end that it lies above or below."""
+    span, above = row.ours, back.above(row)
+    values: tuple[float | None, ...] = (None, None, None) if span is None else (span.value, span.low, span.high)
+    if span is not None and above is not None:
+        values = (None, span.value, None) if above else (None, None, span.value)
     return {
         key: None if value is None else _digits(value)
         for key, value in zip(("ours", "low", "high"), values, strict=True)

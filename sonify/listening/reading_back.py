@@ -23,6 +23,7 @@ def read_back(
 ) -> ReadBack | None:
     """The tempo's own quantity by bars and stages, in the unit of science.csv; None where no quantity sets the tempo.
 
+    A beat beyond the key's ends is read as the end: what lies beyond stands for nothing (growth under none at all).
     rules: of pack.json. bars_s: model time in which each bar begins and ends. science: time, and the values of the
     rule's quantity as science.csv has them; its unit is `unit_of` the heading.
     """
@@ -50,18 +51,34 @@ def read_back(
     stages = []
     for row in found.stages:
         inside = by_bar[row.bar - 1 : row.bar - 1 + row.bars]
-        ours = None
-        if row.bpm is not None:
-            low_end, middle, high_end = (
-                float(key.value(np.array(bpm))) for bpm in (row.bpm.low, row.bpm.value, row.bpm.high)
-            )
-            ours = Span(value=middle, low=min(low_end, high_end), high=max(low_end, high_end))
+        ours, beyond = (None, "") if row.bpm is None else _ours(key, row.bpm)
         stages.append(
             StageRead(
-                letter=row.letter, title=row.title, bar=row.bar, bars=row.bars, science=float(inside.mean()), ours=ours
+                letter=row.letter,
+                title=row.title,
+                bar=row.bar,
+                bars=row.bars,
+                science=float(inside.mean()),
+                ours=ours,
+                beyond=beyond,
             )
         )
-    return ReadBack(quantity=key.quantity, unit=unit, science=tuple(by_bar.tolist()), stages=tuple(stages))
+    return ReadBack(
+        quantity=key.quantity,
+        unit=unit,
+        science=tuple(by_bar.tolist()),
+        stages=tuple(stages),
+        falls=key.sign < 0.0,
+    )
+
+
+def _ours(key: PrintedKey, bpm: Span) -> tuple[Span, str]:
+    """What a beat stands for, and whether it is "quicker" or "slower" than the key goes."""
+    slowest, quickest = sorted((key.to_low, key.to_high))
+    within = np.clip([bpm.low, bpm.value, bpm.high], slowest, quickest)
+    low, middle, high = (float(value) for value in key.value(within))
+    beyond = "quicker" if bpm.low > quickest else "slower" if bpm.high < slowest else ""
+    return Span(value=middle, low=min(low, high), high=max(low, high)), beyond
 
 
 def tempo_rule(rules: Sequence[Mapping[str, Any]]) -> Mapping[str, Any] | None:

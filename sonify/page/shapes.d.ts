@@ -676,5 +676,5 @@ export interface RecordingPlot {
   'unit-told': string;
   ticks: { at: number; text: string }[];
   science: [across: number, up: number][];
-  stages: { letter: string; from: number; to: number; ours: number | null; low: number | null; high: number | null }[];
+  stages: { letter: string; from: number; to: number; ours: number | null; low: number | null; high: number | null; above: boolean | null }[];
 }

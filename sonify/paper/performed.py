@@ -14,8 +14,8 @@ from sonify.units import printed
 
 #: Room above and below the curves, a share of their reach; so many ticks.
 MARGIN, TICKS = 0.12, 4
-#: So many stages and answers have room on the one page. A figure is whole where the curve reaches over so many units.
-MOST_LINES, COARSE = 7, 6.0
+#: A figure is whole where the curve reaches over so many units.
+COARSE = 6.0
 #: A stage's beat says what the science says where the two lie no further apart than this share of the curve's reach.
 ALIKE = 0.08
 
@@ -36,8 +36,9 @@ def sheet(title: str, found: Listened, back: ReadBack | None) -> dict[str, Any]:
                 "asked": say(question.asked),
                 "answer": say(fact("performed-answer", answer=question.answer, why=question.why)),
             }
-            for question in answered[: max(0, MOST_LINES - len(found.stages))]
+            for question in answered
         ],
+        "more": [say(fact("performed-more", count=count)) for count in range(1, len(answered) + 1)],
         "next": [say(words) for words in found.feedback],
         "reflect": [say(row) for row in _reflections(back)],
     }
@@ -82,6 +83,8 @@ def _number(value: float, places: int) -> str:
 
 def _says(row: StageRead, back: ReadBack) -> Fact:
     ours, science = _figures(row, back)
+    if row.beyond:
+        return fact("performed-beyond", way=row.beyond, end=ours, science=science)
     return fact("performed-says", ours=ours, science=science)
 
 
@@ -90,19 +93,25 @@ def _reflections(back: ReadBack | None) -> list[Fact]:
     told = [row for row in back.stages if row.ours is not None] if back else []
     if not back or not told:
         return [fact("performed-reflect-listen"), fact("performed-reflect-change")]
-    furthest = max(told, key=lambda row: abs(row.ours.value - row.science) if row.ours else 0.0)
-    nearest = min(told, key=lambda row: abs(row.ours.value - row.science) if row.ours else 0.0)
-    if len(told) == 1 or _alike(furthest, back):
+    furthest, nearest = max(told, key=_away), min(told, key=_away)
+    if _alike(furthest, back):
         return [fact("performed-reflect-alike", quantity=back.quantity), fact("performed-reflect-change")]
+    if furthest is nearest:
+        return [fact("performed-reflect-listen"), fact("performed-reflect-change")]
     return [
         fact("performed-reflect-furthest", stage=furthest.letter, title=furthest.title, other=nearest.letter),
         fact("performed-reflect-change"),
     ]
 
 
+def _away(row: StageRead) -> tuple[bool, float]:
+    """How far beat and science lie apart: beyond the key's end further than anywhere within it."""
+    return bool(row.beyond), abs(row.ours.value - row.science) if row.ours else 0.0
+
+
 def _alike(row: StageRead, back: ReadBack) -> bool:
-    reach = max(back.science) - min(back.science)
-    return row.ours is not None and abs(row.ours.value - row.science) <= ALIKE * reach
+    beyond, away = _away(row)
+    return row.ours is not None and not beyond and away <= ALIKE * (max(back.science) - min(back.science))
 
 
 def _plot(back: ReadBack) -> dict[str, Any]:
@@ -116,10 +125,10 @@ def _plot(back: ReadBack) -> dict[str, Any]:
     def share(value: float) -> float:
         return (value - low) / (high - low)
 
-    unit = printed(back.unit)
+    unit, beyond = printed(back.unit), any(row.beyond for row in back.stages)
     ticks = [tick for tick in nice_ticks(low, high, TICKS + 2) if low <= tick <= high]
     return {
-        "legend": say(fact("performed-legend", quantity=back.quantity)),
+        "legend": say(fact("performed-legend", quantity=back.quantity, beyond="yes" if beyond else "no")),
         "unit-told": say(fact("performed-unit", quantity=back.quantity, unit=unit)),
         "ticks": [{"at": share(tick), "text": spoken().numbers.number(tick)} for tick in ticks],
         "science": [[(n + 0.5) / bars, share(value)] for n, value in enumerate(back.science)],
@@ -131,6 +140,7 @@ def _plot(back: ReadBack) -> dict[str, Any]:
                 "ours": None if row.ours is None else share(row.ours.value),
                 "low": None if row.ours is None else share(row.ours.low),
                 "high": None if row.ours is None else share(row.ours.high),
+                "above": back.above(row),
             }
             for row in back.stages
         ],

@@ -75,7 +75,11 @@ class BarHeard:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StageRead:
-    """What the key makes of a stage's beat, and what the science has there."""
+    """What the key makes of a stage's beat, and what the science has there.
+
+    beyond: "quicker" or "slower" where all of the beat's interval lies beyond the key's end, else "". The key says
+    nothing there: `ours` is that end alone.
+    """
 
     letter: str
     title: str
@@ -83,16 +87,22 @@ class StageRead:
     bars: int
     science: float
     ours: Span | None
+    beyond: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadBack:
-    """The quantity that sets the tempo, in `unit`. science: of every bar."""
+    """The quantity that sets the tempo, in `unit`. science: of every bar. falls: a quicker beat is less of it."""
 
     quantity: str
     unit: str
     science: tuple[float, ...]
     stages: tuple[StageRead, ...]
+    falls: bool = False
+
+    def above(self, row: StageRead) -> bool | None:
+        """Whether a stage's beat lies above the key's upper end (False: below its lower one); None where within."""
+        return (row.beyond == "quicker") != self.falls if row.beyond else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

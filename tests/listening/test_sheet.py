@@ -70,6 +70,62 @@ def test_a_beat_is_read_back_through_the_key_in_the_units_of_the_table() -> None
     assert told.unit == "degC" and len(told.science) == 8
 
 
+def beyond(*bpm: float, rule: Any = RULE, half: float = 3.0) -> Any:
+    """What is read back of stages at these tempi, each known to `half` beats a minute either way."""
+    rows = tuple(
+        replace(stage(letter, 4 * n + 1, value, 90.0), bpm=Span(value=value, low=value - half, high=value + half))
+        for n, (letter, value) in enumerate(zip("AB", bpm, strict=False))
+    )
+    heard = replace(found(), stages=rows)
+    bars_s = [(100.0 * n, 100.0 * n + 100.0) for n in range(8)]
+    science = (np.array([0.0, 400.0, 800.0]), np.array([21.0, 21.0, 11.0]))
+    return heard, read_back(heard, [rule], bars_s, science)
+
+
+def test_a_beat_beyond_the_key_is_told_in_words_with_no_value() -> None:
+    """The key ends at 60 and 120 beats a minute, 10 °C and 30 °C."""
+    heard, told = beyond(130.0, 50.0)
+    placed = sheet("The sea", heard, told)
+    assert [row["told"] for row in placed["rows"]] == [
+        "Your beat is quicker than the key goes: its quickest is 30 °C. The science says 21 °C.",
+        "Your beat is slower than the key goes: its slowest is 10 °C. The science says 16 °C.",
+    ]
+    assert [row["above"] for row in placed["plot"]["stages"]] == [True, False]
+    facts = listened_facts(heard, told)["science"]["stages"]
+    assert [(row["ours"], row["low"], row["high"], row["beyond"]) for row in facts] == [
+        (None, 30.0, None, "quicker"),
+        (None, None, 10.0, "slower"),
+    ]
+
+
+def test_where_a_quicker_beat_is_less_quicker_than_the_key_is_below_it() -> None:
+    turned = {**RULE, "to": [{"value": 120.0}, {"value": 60.0}]}
+    heard, told = beyond(130.0, 50.0, rule=turned)
+    assert "its quickest is 10 °C" in sheet("The sea", heard, told)["rows"][0]["told"]
+    assert [told.above(row) for row in told.stages] == [False, True]
+
+
+def test_a_quantity_that_cannot_be_less_than_none_is_never_told_as_less() -> None:
+    """Growth of 0 to 12 cm a day from 60 to 120 beats a minute: at 59 ± 3 the key's end is as likely as not."""
+    growth = {**RULE, "unit": "m/s", "shown_unit": "cm/day", "from": [{"si": 0.0}, {"si": 0.12 / 86400.0}]}
+    heard, told = beyond(59.0, 40.0, rule=growth)
+    first, second = told.stages
+    assert (first.ours.low, first.ours.value, first.ours.high) == pytest.approx((0.0, 0.0, 0.4)) and not first.beyond
+    assert second.beyond == "slower" and second.ours.low == second.ours.value == 0.0
+    words = " ".join(row["told"] for row in sheet("A stalk", heard, told)["rows"])
+    assert "Your beat says 0 cm/day" in words and "its slowest is 0 cm/day" in words and "−" not in words
+
+
+def test_a_beat_beyond_the_key_did_not_keep_near() -> None:
+    heard, told = beyond(130.0, 78.0)
+    near = replace(
+        told, science=(30.0,) * 4 + (16.0,) * 4, stages=(replace(told.stages[0], science=30.0), told.stages[1])
+    )
+    assert "In stage A" in sheet("The sea", heard, near)["reflect"][0]
+    alone = replace(near, stages=(near.stages[0], replace(near.stages[1], ours=None)))
+    assert "could you hear best" in sheet("The sea", heard, alone)["reflect"][0]
+
+
 def test_a_scene_whose_tempo_stands_for_nothing_is_not_read_back() -> None:
     assert read_back(found(), [{**RULE, "as": "pitch"}], [(0.0, 1.0)] * 8, (np.arange(2.0), np.zeros(2))) is None
 
@@ -88,6 +144,23 @@ def test_a_table_has_a_row_a_bar_and_no_figure_for_a_stage_that_is_not_told() ->
     assert len(rows) == 9 and rows[1][:4] == ["1", "A", "5.00", "87.0"]
     assert rows[5] == ["5", "B", "", "", "60.0", ""]
     assert listened_facts(found(), back())["science"]["stages"][1]["ours"] is None
+
+
+def printed(heard: Listened, read: Any) -> list[str]:
+    made = performed_pdf("The sea", heard, read, lesson.sheet_settings(Printing()))
+    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(made)).pages]
+
+
+@pytest.mark.long
+def test_every_answer_stands_on_the_sheet_that_has_room_for_it() -> None:
+    """Two stages leave room for ten answers of a line each; of eighty the rest are counted."""
+    one = found().questions[1]
+    for answers in (10, 80):
+        asked = tuple(replace(one, asked=f"Was number {n} louder?") for n in range(1, answers + 1))
+        (page,) = printed(replace(found(), questions=asked), back())
+        shown = page.count("louder?")
+        assert shown == answers or (answers == 80 and shown > 10 and f"{80 - shown} more answers are in" in page)
+        assert ("more answer" in page) == (shown < answers)
 
 
 @pytest.mark.long

@@ -687,6 +687,7 @@
   var HEIGHT = 420;
   var LEFT = 110;
   var FOOT = 50;
+  var BEYOND = 16;
   var Chart = class {
     /** @param {HTMLElement} field @param {(bar: number) => void} go */
     constructor(field, go) {
@@ -728,6 +729,10 @@
         if (stage.ours === null || stage.low === null || stage.high === null) continue;
         add("rect", { class: "sure", x: x(stage.from), y: y(stage.high), width: x(stage.to) - x(stage.from), height: y(stage.low) - y(stage.high) });
         add("line", { class: "ours", x1: x(stage.from), x2: x(stage.to), y1: y(stage.ours), y2: y(stage.ours) });
+        if (stage.above === null) continue;
+        const [middle, foot] = [(x(stage.from) + x(stage.to)) / 2, y(stage.ours)];
+        const tip = foot + (stage.above ? -BEYOND : BEYOND);
+        add("polygon", { class: "beyond", points: `${middle - BEYOND},${foot} ${middle + BEYOND},${foot} ${middle},${tip}` });
       }
       add("polyline", { class: "science", points: plot.science.map(([across, up]) => `${x(across).toFixed(1)},${y(up).toFixed(1)}`).join(" ") });
       this.line = add("line", { class: "now", x1: LEFT, x2: LEFT, y1: 0, y2: HEIGHT - FOOT });

@@ -10,14 +10,25 @@ performed-questions = What the science asks
 performed-next = For the next run
 performed-reflect = Talk about it
 performed-file = For the assessment file
-performed-legend = Dashed: the { $quantity }, as the science has it. Thick: what your beat says through the key. Grey: how sure that is.
+performed-legend = Dashed: the { $quantity }, as the science has it. Thick: what your beat says through the key. Grey: how sure that is.{ $beyond ->
+        [yes] {" "}Triangle: quicker or slower than the key goes.
+       *[no] {""}
+    }
 performed-unit = { $quantity } in { $unit }
 performed-says = Your beat says { $ours }, the science says { $science }.
+performed-beyond = Your beat is { $way ->
+        [quicker] quicker than the key goes: its quickest
+       *[slower] slower than the key goes: its slowest
+    } is { $end }. The science says { $science }.
 performed-untold = This cannot be told from the recording, because { $why }.
 performed-answer = { $answer ->
         [yes] Yes
        *[no] No
     }: { $why }.
+performed-more = { $count ->
+        [one] One more answer is in the file of figures beside this sheet.
+       *[other] { $count } more answers are in the file of figures beside this sheet.
+    }
 performed-reflect-furthest = In stage { $stage } ({ $title }) your beat was furthest from the science, in stage { $other } nearest. What did you do in { $other } that would help in { $stage }?
 performed-reflect-alike = Your beat kept near to the { $quantity } all the way. How did you know when to change it?
 performed-reflect-listen = Which change in the piece could you hear best? What did it stand for?
