@@ -36,7 +36,20 @@ PRINTED = {
     "delta_degF": "°F",
     "percent": "%",
     "deg": "°",
-    "1/min": "a minute",
+    "1": "",
+    **{
+        f"{number}/{per}": time
+        for number in ("1", "count")
+        for per, time in (
+            ("ns", "a nanosecond"),
+            ("s", "a second"),
+            ("min", "a minute"),
+            ("h", "an hour"),
+            ("day", "a day"),
+            ("year", "a year"),
+        )
+    },
+    "%/day": "% a day",
     "N*m": "N m",
     **{
         f"{degree}/{per}": f"°C {time}"

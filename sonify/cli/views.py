@@ -20,6 +20,7 @@ from rich.text import Text
 
 from sonify.cli.screen import styled
 from sonify.data.changed import SHIFTED
+from sonify.data.sliders import short_ends
 from sonify.facts.comparison import Comparison, Figure
 from sonify.facts.sounding import soundings
 from sonify.kinds.packfiles import FOR_PEOPLE
@@ -116,15 +117,16 @@ def lesson_view(lesson: Lesson, typed: str, *, everything: bool = False) -> None
     else:
         console.print(_text(_length(lesson.score)))
     if not everything:
-        _stages_in_short(console, lesson)
-        _key_in_short(console, lesson)
-        drawn_view(lesson.scene)
-        for missing in lesson.timeline.missing:
-            console.print(_missing(missing.stage, missing.reason, missing.fix))
         problems = len(lesson.problems)
         told = fact("cli-things-to-mend", n=problems, scene=scene) if problems else fact("cli-no-problems")
-        console.print(_text(told))
-        console.print(_text(fact("cli-show-all", scene=scene)))
+        last = [_missing(each.stage, each.reason, each.fix) for each in lesson.timeline.missing]
+        last += [_text(told), _text(fact("cli-show-all", scene=scene))]
+        stages = _stages_in_short(lesson)
+        console.print(stages)
+        _key_in_short(console, lesson, SCREEN_LINES - 3 - sum(len(console.render_lines(text)) for text in (stages, *last)))
+        drawn_view(lesson.scene)
+        for text in last:
+            console.print(text)
         return
     console.print()
     _stages(console, lesson)
@@ -145,20 +147,21 @@ def drawn_view(scene: Scene) -> None:
         _console().print(_text(fact("drawn-these", quantities=tuple(each.name for each in scene.drawn))))
 
 
-def _stages_in_short(console: Console, lesson: Lesson) -> None:
+def _stages_in_short(lesson: Lesson) -> Text:
     """The stages in one sentence, each with its beat."""
     score = lesson.score
     rows = (
         fact("cli-stage-in-short", letter=each.letter, title=say(each.title), bpm=f"{score.bpm_at(each.bar):g}")
         for each in score.sections
     )
-    console.print(_text(fact("cli-stages-in-short", stages=tuple(rows))))
+    return _text(fact("cli-stages-in-short", stages=tuple(rows)))
 
 
-def _key_in_short(console: Console, lesson: Lesson) -> None:
-    """Each rule with its ends, and its reason under it; no line is longer than the screen."""
+def _key_in_short(console: Console, lesson: Lesson, lines: int) -> None:
+    """Each rule with its ends, and its reason under it, cut where the screen ends; a rule is whole where `lines` allow."""
     console.print(_text(fact("cli-key"), style="bold"))
     _sounds(console, lesson)
+    lines -= 2 * len(lesson.controls.keys)
     for key in lesson.controls.keys:
         rule = key.rule
         told = fact(
@@ -167,13 +170,13 @@ def _key_in_short(console: Console, lesson: Lesson) -> None:
             control=Named("control", rule.control),
             whom="part" if rule.part else "all",
             part=rule.part or "",
-            low=rule.low.text,
-            high=rule.high.text,
-            to_low=rule.to_low_text,
-            to_high=rule.to_high_text,
+            **short_ends(rule),
         )
-        for line in (say(told), f"  {rule.why}"):
-            console.print(_text(line), overflow="ellipsis", no_wrap=True)
+        more = len(console.render_lines(_text(told))) - 1
+        cut = more > lines
+        lines -= 0 if cut else more
+        console.print(_text(told), overflow="ellipsis" if cut else None, no_wrap=cut)
+        console.print(_text(f"  {rule.why}"), overflow="ellipsis", no_wrap=True)
 
 
 def _sounds(console: Console, lesson: Lesson) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from sonify.data.authoring import Which, number_of
+from sonify.data.sliders import ends
 from sonify.facts.comparison import Comparison, Figure
 from sonify.records.fact import Amount, Duration, Named, Words, fact
 from sonify.records.scene import WORD, Change, Measure, Scene
@@ -93,11 +94,8 @@ def rule_sentences(scene: Scene, before: Scene, which: Which = number_of) -> Ite
                 control=Named("control", rule.control),
                 whom="part" if rule.part else "all",
                 part=rule.part or "",
-                to_low=rule.to_low_text,
-                to_high=rule.to_high_text,
                 quantity=Named("quantity", rule.quantity),
-                low=rule.low.text,
-                high=rule.high.text,
+                **ends(rule),
                 curve=rule.curve if rule.curve != old.curve else "same",
             )
         )

@@ -10,6 +10,7 @@ from math import ceil, floor, log10
 
 from sonify.frozen import dataclass
 from sonify.kinds.marks import DYNAMICS
+from sonify.records.fact import Amount
 from sonify.records.process import ConditionSpec
 from sonify.records.scene import Measure, Music, Rule
 from sonify.records.timeline import Quantity
@@ -191,6 +192,24 @@ def to_steps(rule: Rule, music: Music) -> tuple[Steps, Steps]:
         mine.insert(place, text)
         found.append(Steps(texts=tuple(mine), shown=tuple(read_as(rule.control, each) for each in mine), at=place))
     return found[0], found[1]
+
+
+def ends(rule: Rule) -> dict[str, str | Amount]:
+    """Both ends of a rule as people read them, for a sentence: low and high of its quantity, to_low and to_high."""
+    low, high = (Amount(value=end.value, unit=end.unit, digits=4) for end in (rule.low, rule.high))
+    to_low, to_high = (read_as(rule.control, text) for text in (rule.to_low_text, rule.to_high_text))
+    return {"low": low, "high": high, "to_low": to_low, "to_high": to_high}
+
+
+def short_ends(rule: Rule) -> dict[str, str | Amount]:
+    """The same for a narrow line: the first of two alike says no unit, "56 to 126 beats a minute"."""
+    told = ends(rule)
+    if rule.low.unit == rule.high.unit:
+        told["low"] = Amount(value=rule.low.value, digits=4)
+    number, _, unit = str(told["to_low"]).partition(" ")
+    if unit.removeprefix("tap ").removeprefix("taps ") in str(told["to_high"]).partition(" ")[2].split("taps ", 1):
+        told["to_low"] = number
+    return told
 
 
 def read_as(control: str, text: str) -> str:
