@@ -123,7 +123,9 @@ def lesson_view(lesson: Lesson, typed: str, *, everything: bool = False) -> None
         last += [_text(told), _text(fact("cli-show-all", scene=scene))]
         stages = _stages_in_short(lesson)
         console.print(stages)
-        _key_in_short(console, lesson, SCREEN_LINES - 3 - sum(len(console.render_lines(text)) for text in (stages, *last)))
+        _key_in_short(
+            console, lesson, SCREEN_LINES - 3 - sum(len(console.render_lines(text)) for text in (stages, *last))
+        )
         drawn_view(lesson.scene)
         for text in last:
             console.print(text)
@@ -158,7 +160,7 @@ def _stages_in_short(lesson: Lesson) -> Text:
 
 
 def _key_in_short(console: Console, lesson: Lesson, lines: int) -> None:
-    """Each rule with its ends, and its reason under it, cut where the screen ends; a rule is whole where `lines` allow."""
+    """Each rule, whole where `lines` more allow it, with its reason under it, cut where the screen ends."""
     console.print(_text(fact("cli-key"), style="bold"))
     _sounds(console, lesson)
     lines -= 2 * len(lesson.controls.keys)

@@ -41,9 +41,10 @@ def test_show_fits_a_screen_and_names_every_rule(name: str, capsys: pytest.Captu
         assert f"- {told} as {key.rule.control}"[:LETTERS] in text
     assert f"sonify show {name} --all" in text
     # A teacher reads no unit as a file or a library has it (how they are printed: common practice).
-    unread = re.findall(r"delta_\w+|\bdeg\w*|\bbpm\b|\bcounts?/|\b\d+ 1(?= to| is)|\b1/\w+|\*\*|K/min|per (?:beat|bar)", text)
+    unread = re.findall(
+        r"delta_\w+|\bdeg\w*|\bbpm\b|\bcounts?/|\b\d+ 1(?= to| is)|\b1/\w+|\*\*|K/min|per (?:beat|bar)", text
+    )
     assert not unread
-
 
 
 @pytest.mark.parametrize("name", SCENES)

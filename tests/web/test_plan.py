@@ -103,7 +103,9 @@ def test_every_rule_moves(client: httpx.Client, key: str, end: int) -> None:
     after = plan(client, rules=wanted)
     for row in after["rules"]:
         assert (row[key], row["changed"]) == (wanted[str(row["index"])][key], True)
-        assert any(row[key][end] in sentence and row["control"] in sentence for sentence in after["changed"])
+        steps = row[f"{key}_{('low', 'high')[end]}"]  # told as the slider tells it
+        shown = steps["shown"][steps["at"]].replace("-", "−")
+        assert any(shown in sentence and row["control"] in sentence for sentence in after["changed"])
 
 
 def test_the_curve_of_a_rule(client: httpx.Client) -> None:
