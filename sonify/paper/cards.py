@@ -20,7 +20,7 @@ from sonify.paper.settings import PaperSettings
 from sonify.paper.steps import fewest
 from sonify.paper.strips import LONGEST, strips
 from sonify.records.controls import Key
-from sonify.records.fact import Claim, Words, fact, with_notes
+from sonify.records.fact import Claim, Fact, Words, fact, with_notes
 from sonify.records.lesson import Lesson
 from sonify.records.score import DynamicMark, Entry, Part, Score, Seat
 from sonify.say import say, sentence
@@ -103,7 +103,7 @@ def _part(part: Part, keys: list[Key], lesson: Lesson, settings: PaperSettings) 
         "easy": _easy(part, score),
         "busy": _busy(part, score),
         "entries": entry_rows(part, lesson),
-        "loud": _loud(part),
+        "loud": " ".join((_loud(part), *_eased(part, lesson))),
         "marks": [{"bar": mark.bar, "mark": mark.mark} for mark in sorted(part.dynamics, key=lambda mark: mark.bar)],
         "runs": _runs(part, score),
         "runs_alt": say(
@@ -301,6 +301,13 @@ def _listen(entry: Entry, part: Part, lesson: Lesson) -> str:
     claim = Claim(kind="plays", left=in_bars("bars sounding", before, 1, other.name))
     told = fact("card-listen-for", claim, part=other.name, pulse="yes" if other.pulse else "no", group=other.group)
     return say(held(told.or_else(fact("card-watch")), lesson))
+
+
+def _eased(part: Part, lesson: Lesson) -> list[str]:
+    """Why a part starts softer than its rule asks, where the class has a need for that; no need is named to pupils."""
+    why = {"play-comes-in-softly": "card-comes-in-softly", "play-quiet-start": "card-quiet-start"}
+    told = {each.message.message for each in lesson.findings if each.part == part.name and isinstance(each.message, Fact)}
+    return [say(fact(message)) for found, message in why.items() if found in told]
 
 
 def _loud(part: Part) -> str:

@@ -41,6 +41,8 @@ card-loudness =
         [first] : your loudest. End { $end }.
        *[later] . In bar { $bar } you first reach your loudest: { $most }. End { $end }.
     }
+card-comes-in-softly = Come in softly each time, then grow. Your loudness tells of the science only when you have grown.
+card-quiet-start = In our class the first stage is quiet. Your loudness tells of the science only after it.
 card-mark =
     Bar { $bar }: { $words }{ $then ->
         [cresc] , then grow louder{ $until ->
