@@ -79,6 +79,11 @@ def needs_pitch(piece: Piece, line: Line) -> bool:
     return line.plan.texture == "melody" or piece.curve("pitch", line.plan.name, own=True) is not None
 
 
+def _chord(line: Line, wanted: Sequence[Instrument]) -> bool:
+    """Whether a held part is meant to sound notes: all that its scene asks for has them, and its words speak of a chord."""
+    return line.plan.texture == "drone" and bool(wanted) and all(row.pitched for row in wanted)
+
+
 def wanted_rows(piece: Piece, line: Line) -> tuple[Instrument, ...]:
     """The scene's list as rows, each once, and behind each what the class has of its own that sounds like it."""
     rows = [piece.catalogue.find(name) for name in line.plan.sounds]
@@ -135,7 +140,7 @@ def _cost(piece: Piece, line: Line, row: Instrument, wanted: Sequence[Instrument
         cost += _OTHER_FAMILY * (bool(wanted) and row.family not in {other.family for other in wanted})
     if line.plan.texture not in row.textures:
         cost += _UNSUITED
-    if needs_pitch(piece, line) and not row.pitched:
+    if (needs_pitch(piece, line) or _chord(line, wanted)) and not row.pitched:
         cost += _UNPITCHED
     if piece.curve("brightness", line.plan.name, own=True) is not None and not brightens(row):
         cost += _ONE_SOUND

@@ -306,7 +306,9 @@ def _listen(entry: Entry, part: Part, lesson: Lesson) -> str:
 def _eased(part: Part, lesson: Lesson) -> list[str]:
     """Why a part starts softer than its rule asks, where the class has a need for that; no need is named to pupils."""
     why = {"play-comes-in-softly": "card-comes-in-softly", "play-quiet-start": "card-quiet-start"}
-    told = {each.message.message for each in lesson.findings if each.part == part.name and isinstance(each.message, Fact)}
+    told = {
+        each.message.message for each in lesson.findings if each.part == part.name and isinstance(each.message, Fact)
+    }
     return [say(fact(message)) for found, message in why.items() if found in told]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from sonify import lesson
 from sonify.arrange.cupboard import alike
 from sonify.records.classroom import Classroom, Stock
 from sonify.records.instrument import OwnInstrument
@@ -151,3 +152,18 @@ def test_two_share_a_large_instrument() -> None:
     bars = Classroom(year=4, pupils=6, groups=1, cupboard=cupboard(alto_xylophone=3))
     seat = one_part("ostinato", "alto xylophone", classroom=bars).seats[0]
     assert (seat.players, seat.count, say(seat.job)) == (6, 3, "two to an instrument")
+
+
+def test_a_held_part_that_is_to_sound_notes_has_notes_in_every_group() -> None:
+    """A second group of "your chord" hissed on "sh" beside bells and recorders that lay there for taps."""
+    odd = Classroom(
+        year=6,
+        pupils=31,
+        groups=9,
+        cupboard=cupboard(
+            desk_bells=2, ukulele=3, recorder=6, temple_blocks=1, gong=1, bucket=4, slide_whistle=2, keys=3
+        ),
+    )
+    made = lesson.study("salt-in-the-jar", odd)
+    rows = {p.name: catalogue()[p.instrument] for p in made.score.group_parts if p.name.startswith("The salt water")}
+    assert len(rows) == 2 and all(row.pitched for row in rows.values())

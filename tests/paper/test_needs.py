@@ -152,3 +152,28 @@ def test_the_class_s_page_and_score_tell_of_no_need() -> None:
     plain = lesson.page_text(studied("harbour-water-cycle"), lesson.sounds_of(studied("harbour-water-cycle").score))
     for word in (*WANTED, *OF_PUPILS):
         assert page.lower().count(word.lower()) == plain.lower().count(word.lower()), word
+
+
+def loudness(made: Lesson) -> dict[str, str]:
+    """Of each part what its card says of loud and soft."""
+    return {part["name"]: part["loud"] for card in cards(made, settings()) for part in card["parts"]}
+
+
+def test_a_card_says_where_a_part_begins_softer_than_the_science_asks() -> None:
+    """At the start there are most neighbours, so the crowd should be loudest: "fairly soft" needs a word beside it."""
+    calm, usual = studied("ice-rink-particles", "few-instruments"), studied("ice-rink-particles")
+    crowd = next(part for part in calm.score.group_parts if part.name == "The crowd")
+    neighbours = calm.timeline.quantity("number of neighbours").values
+    assert neighbours[0] > 0.99 * neighbours.max() and crowd.dynamics[0].mark == "mp"
+    assert any(mark.mark == "f" for mark in crowd.dynamics)
+    assert "Come in softly" in loudness(calm)["The crowd"]
+    assert not any("softly" in told for told in loudness(usual).values())
+    assert not TELLING.search(loudness(calm)["The crowd"].replace("you first reach", ""))
+
+
+def test_a_card_says_where_the_first_stage_is_quiet() -> None:
+    from sonify.inputs.class_file import read_class
+
+    room = read_class(class_text("quiet start"), file="c.toml", name="quiet", catalogue=lesson.catalogue())
+    told = loudness(lesson.study("ice-rink-particles", room))
+    assert "the first stage is quiet" in told["The rows"] and "quiet" not in told["The free ones"]  # they enter later
