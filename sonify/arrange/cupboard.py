@@ -80,7 +80,7 @@ def needs_pitch(piece: Piece, line: Line) -> bool:
 
 
 def _chord(line: Line, wanted: Sequence[Instrument]) -> bool:
-    """Whether a held part is meant to sound notes: all that its scene asks for has them, and its words speak of a chord."""
+    """Whether a held part is meant to sound notes: all that its scene asks for has them."""
     return line.plan.texture == "drone" and bool(wanted) and all(row.pitched for row in wanted)
 
 
