@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -157,6 +158,8 @@ class _File:
         self._placed: dict[str, tuple[str, ...] | None] = {}
         self._new_bundle = new_bundle
         self._held: FluentBundle | None = None
+        self._whole: set[str] = set()  # messages that the bundle holds with all that stands in them
+        self._reading = threading.Lock()
 
     def filled(self, identifier: str, args: Mapping[str, Any]) -> str | None:
         """What a message of texts and places says where texts fill them all: most do, and need no parser. Or None."""
@@ -168,17 +171,26 @@ class _File:
         return "".join(args[piece] if number % 2 else piece for number, piece in enumerate(pieces))
 
     def holding(self, identifier: str) -> FluentBundle:
-        """The bundle, with this message and those that stand in it."""
+        """The bundle, with this message and those that stand in it. Threads that ask at once get the same one."""
+        if identifier not in self._whole:
+            with self._reading:
+                self._hold(identifier)
+        assert self._held is not None
+        return self._held
+
+    def _hold(self, identifier: str) -> None:
+        from fluent.runtime import FluentResource
+
+        if identifier in self._whole:
+            return
         if self._held is None:
             self._held = self._new_bundle()
+        text = self.sources[identifier]
         if not self._held.has_message(identifier):
-            from fluent.runtime import FluentResource
-
-            text = self.sources[identifier]
             self._held.add_resource(FluentResource(text))
             for name in named_in(text, self.sources):
-                self.holding(name)
-        return self._held
+                self._hold(name)
+        self._whole.add(identifier)  # last: whoever finds it here takes no lock
 
 
 def is_plural(noun: str) -> bool:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import threading
+import time
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from importlib import resources
 
 import pytest
+from fluent.runtime import FluentBundle, FluentResource
 
 from sonify.records.fact import Amount, ClockTime, Date, Duration, Fact, Named, Note, Words, fact
 from sonify.say import ENGLISH, Language, say, sentence, speaking
@@ -107,3 +112,26 @@ def test_what_is_filled_without_a_parser_is_what_fluent_makes_of_it() -> None:
                 assert file.filled(identifier, {}) is None
                 found += 1
     assert found > 20
+
+
+def test_threads_that_say_a_file_s_first_sentences_at_once_all_say_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each message needs Fluent's own parser; while one thread reads its message, the others begin with theirs."""
+    count = 4
+    language = spoken("".join(f"try-{n} = {n} {{ $n ->\n    [one] cup\n   *[other] cups\n }}\n" for n in range(count)))
+    together = threading.Barrier(count)
+    made, add = language._new_bundle, FluentBundle.add_resource
+
+    def slow() -> FluentBundle:
+        with suppress(threading.BrokenBarrierError):
+            together.wait(0.3)
+        return made()
+
+    def added(self: FluentBundle, resource: FluentResource) -> None:
+        time.sleep(0.05)
+        add(self, resource)
+
+    monkeypatch.setattr(language, "_new_bundle", slow)
+    monkeypatch.setattr(FluentBundle, "add_resource", added)
+    with ThreadPoolExecutor(count) as threads:
+        said = list(threads.map(lambda n: language.message(f"try-{n}", {"n": 2}), range(count)))
+    assert said == [f"{n} cups" for n in range(count)]
