@@ -181,9 +181,14 @@ def figures(text: str) -> frozenset[str]:
 
 
 def _quotation(text: str) -> str:
-    """A sentence, cut to the words around its first figure where it is long."""
-    found = _FIGURE.search(text)
-    before, after = (text[: found.start()].split(), text[found.start() :].split()) if found else ([], text.split())
+    """A sentence, cut to the words around its first figure where it is long.
+
+    >>> _quotation('Now set start_temperature = "4 degC" and let both of the tunes begin lower, at ("20") degrees.')
+    '… the tunes begin lower, at ("20") degrees.'
+    """
+    found = _FIGURE.search(_NO_FIGURE.sub(lambda none: " " * len(none[0]), text))
+    at = len(text) - len(text[: found.start()].rpartition(" ")[2] + text[found.start() :]) if found else 0
+    before, after = text[:at].split(), text[at:].split()
     head, tail = before[-_AROUND:], after[: 2 * _AROUND]
     start = "… " if len(before) > len(head) else ""
     return f"{start}{' '.join([*head, *tail])}{' …' if len(after) > len(tail) else ''}"
