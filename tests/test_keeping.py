@@ -163,7 +163,8 @@ def test_a_file_reads_back_as_it_was() -> None:
     one = Kept(kind=PLAN, id=ONE, name="é", states=(State(at_s=1.5, held=windy(3)),), gone_s=2.0)
     assert kept_of(text_of(one), PLAN, ONE) == one
     facts = json.loads(text_of(one))
-    for wrong in ({"form": 2}, {"states": []}, {"states": [1]}, {"gone_s": "x"}, {"gone_s": 10**400}, {"name": 3}):
+    spoilt = ({"form": 2}, {"states": []}, {"states": [1]}, {"gone_s": "x"}, {"gone_s": 10**400})
+    for wrong in (*spoilt, *({"name": name} for name in (3, [[1]], {"a": 1}, None, True))):
         with pytest.raises(ValueError):
             kept_of(json.dumps({**facts, **wrong}), PLAN, ONE)
     with pytest.raises(ValueError):

@@ -118,7 +118,7 @@ class Ledger:
         with self._told():
             found = self._lines.execute(f"SELECT {names} FROM packs {only} ORDER BY folder", values).fetchall()
             for *texts, times in found:
-                if not isinstance(times, int) or not all(isinstance(text, str) for text in texts):
+                if not isinstance(times, int) or not all(isinstance(text, str) and "\0" not in text for text in texts):
                     raise sqlite3.DatabaseError
         return [Row(**dict(zip(Row.__slots__, each, strict=True))) for each in found]
 

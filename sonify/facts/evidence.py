@@ -233,6 +233,17 @@ def _notes(evidence: Evidence, reading: Reading) -> list[tuple[float, float, int
     return found
 
 
+def _pitch(evidence: Evidence, reading: Reading) -> float:
+    """The mean of the notes that the key puts there, where it puts any: an ornament between them tells of nothing."""
+    key = [
+        note.midi
+        for part in evidence.lines(reading.of)
+        for note in part.notes
+        if note.asked is not None and reading.start <= note.beat // evidence.played.metre.beats + 1 < reading.end
+    ]
+    return float(np.mean(key or [midi for _, _, midi, _ in _notes(evidence, reading)]))
+
+
 def _strokes_a_bar(evidence: Evidence, reading: Reading) -> float:
     """Of all who play: of those who play for the science, not of the pulse that a waiting group keeps."""
     if reading.of:
@@ -322,7 +333,7 @@ _PLAYED = {
     "brightness": lambda e, r: float(np.mean(_brightnesses(e, r))),
     "first brightness": lambda e, r: _brightnesses(e, r)[0],
     "brightness gained": lambda e, r: _brightnesses(e, r)[-1] - _brightnesses(e, r)[0],
-    "pitch": lambda e, r: float(np.mean([midi for _, _, midi, _ in _notes(e, r)])),
+    "pitch": _pitch,
     "first pitch": lambda e, r: float(min(_notes(e, r))[2]),
     "highest": lambda e, r: float(max(midi for _, _, midi, _ in _notes(e, r))),
     "lowest": lambda e, r: float(min(midi for _, _, midi, _ in _notes(e, r))),

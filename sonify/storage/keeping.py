@@ -371,9 +371,12 @@ def kept_of(text: str, kind: str, number: str) -> Kept:
     states, gone_s = facts.get("states"), facts.get("gone_s")
     if not isinstance(states, list) or not 0 < len(states) <= MOST_STATES:
         raise ValueError("no states")
+    named = facts.get("name")
+    if not isinstance(named, str):
+        raise ValueError("no name")
     try:
-        name = plain_name(facts["name"])
-    except (KeyError, TypeError, CannotKeep):
+        name = plain_name(named)
+    except CannotKeep:
         raise ValueError("no name") from None
     return Kept(
         kind=kind,

@@ -158,6 +158,9 @@ def test_a_damaged_line_of_the_ledger_is_told(tmp_path: Path) -> None:
         ledger._write(pair("rain/3a"), shown=sealed(CARD).replace("28", "29"))
         with pytest.raises(SonifyError, match="damaged"):
             list(ledger.cards())
+        ledger._lines.execute("UPDATE packs SET folder = ?, manifest = 'x'", ("rain/3\0a",))
+        with pytest.raises(SonifyError, match="damaged"):
+            list(ledger.cards())
         ledger._lines.execute("DROP TABLE about")
         with pytest.raises(SonifyError, match="cannot be written"):
             ledger.about("form")

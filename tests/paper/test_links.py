@@ -139,3 +139,24 @@ def test_without_a_rule_nobody_says_that_anything_changed() -> None:
 )
 def test_the_fewest_steps_keep_start_turns_and_end(values: list[float], kept: list[int]) -> None:
     assert turning_points(values) == kept
+
+
+@pytest.mark.parametrize("classroom", ["well-stocked", "few-instruments"])
+@pytest.mark.parametrize("scene", SCENES)
+def test_our_notes_became_higher_only_where_the_key_put_them_higher(scene: str, classroom: str) -> None:
+    """The dough in the fridge hardly rose and kept its C; only the notes between, which tell of nothing, lay higher."""
+    lesson = studied(scene, classroom)
+    beats = lesson.score.metre.beats
+    for link in (each for links in all_links(lesson).values() for each in links):
+        if link.control != "pitch" or link.first is None or link.last is None:
+            continue
+        before, after = (
+            [
+                note.midi
+                for note in span.player.notes
+                if note.asked is not None and (span.bar - 1) * beats <= note.beat < (span.bar + span.bars - 1) * beats
+            ]
+            for span in (link.first, link.last)
+        )
+        rise = sum(after) / len(after) - sum(before) / len(before)
+        assert rise > 0 if link.became == "higher" else rise < 0, say(link.answer)
