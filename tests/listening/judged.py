@@ -103,7 +103,7 @@ def _truth(
         if question.part not in played.entries_s(take):
             return None
         at_s = played.entries_s(take)[question.part]
-        return starts.get(first, -1.0) - EARLY_S <= at_s < starts.get(last, 1e9)
+        return starts.get(first, -1.0) - EARLY_S <= at_s < starts.get(last, 1e9) - EARLY_S
     bars = [list(range(s["bar"], s["bar"] + s["bars"])) for s in sections]
     if question.kind == "level":
         rows = [[levels_db[bar] for bar in bars[n] if bar in levels_db] for n in (place - 1, place)]

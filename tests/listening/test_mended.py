@@ -27,6 +27,8 @@ def a_class(number: int, seed: int) -> Simulated:
         pytest.param(12, 17, 0, id="a stage played again was told in the place of the last"),
         # its first stage was found too early, and then nothing for as long as the rest of it lasts
         pytest.param(12, 28, 3, id="a stage was told that went on behind its end"),
+        # not the listener's: three bars late, its first stroke 24 ms before the bar, which was judged as two bars late
+        pytest.param(41, 22, 5, id="a stroke just before its bar is that bar's"),
     ],
 )
 def test_no_stage_is_told_wrongly(seed: int, number: int, told: int) -> None:
