@@ -170,7 +170,7 @@ def _piece(plan: Plan, sound: Expected, heard: Heard, bars: Sequence[FoundBar]) 
     piece = replace(heard, onsets=heard.onsets[first:last], levels_db=heard.levels_db[first:last])
     onsets, from_s = prepared(piece, 1), first * HOP_S
     own = [replace(bar, start_s=bar.start_s - from_s, end_s=bar.end_s - from_s) for bar in bars]
-    take = labelled(plan, sound, onsets, own)
+    take = labelled(plan, sound, onsets, own, from_the_start=first == 0)
     if len(take.bars) < FEWEST_BARS:
         return None
     return _Piece(take=take, heard=piece, onsets=onsets, from_s=from_s, found=tuple(bars))

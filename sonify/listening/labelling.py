@@ -24,6 +24,9 @@ Floats = NDArray[np.float64]
 
 #: What it costs here to begin or to stop anywhere but at the piece's ends, in nats: at a stage's, within one.
 AT_STAGE, WITHIN = 7.0, 16.0
+#: What it costs that a recorder was started when the piece had begun, at any of its bars (round figures of ours: one
+#: class in twenty, and any of fifty bars). A take is cut off so where less than a bar was recorded before it.
+CUT_OFF = 7.0
 #: So many bars before the first that was found and after the last are tried, too.
 BEYOND_ENDS = 4
 #: At how many places of the recording a bar is tried to learn how it fits by chance.
@@ -95,11 +98,17 @@ def with_ends(plan: Plan, bars: Sequence[FoundBar], seconds: float) -> list[Foun
     return out
 
 
-def labelled(plan: Plan, expected: Expected, onsets: Singles, found: Sequence[FoundBar]) -> Labelled:
-    """The take's bars by their likeliest labels, each with how sure it is."""
+def labelled(
+    plan: Plan, expected: Expected, onsets: Singles, found: Sequence[FoundBar], *, from_the_start: bool
+) -> Labelled:
+    """The take's bars by their likeliest labels, each with how sure it is. from_the_start: onsets begin where the
+    recording does."""
     bars = with_ends(plan, found, len(onsets) * HOP_S)
     heard = pieces_of(onsets, bars, expected.places)
-    costs = _moves(plan)
+    moves, first, last = _moves(plan)
+    if from_the_start and bars[0].start_s < bars[0].end_s - bars[0].start_s:
+        first[1:-1] = np.maximum(first[1:-1], -CUT_OFF)
+    costs = moves, first, last
     lasts = _lasts(plan, bars)
     seen: dict[bytes, Floats] = {}
     ways = [_settled(expected.strokes, heard, start, costs, lasts, seen) for start in _starts(plan, bars, found)]

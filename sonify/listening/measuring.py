@@ -128,7 +128,7 @@ def _why_not(
     ratios: dict[int, float],
 ) -> Words:
     if number not in runs:
-        return fact("recorded-not-whole")
+        return _missing(plan.stages[number], take)
     if len(runs[number]) > 1 and _spread(plan, runs[number]) > 0.03:
         return fact("recorded-twice")
     if min(float(take.sure[place]) for place in runs[number][0].places) < SURE:
@@ -143,6 +143,16 @@ def _why_not(
         if apart > APART and fits[number] < FITS_BETTER * float(np.mean([fits[n] for n in others])):
             return fact("recorded-faint")
     return ""
+
+
+def _missing(stage: Stage, take: Labelled) -> Words:
+    """What was found of a stage that was not played whole: some of it, or nothing."""
+    bars = [bar.bar for bar in take.bars]
+    if any(stage.bar <= bar < stage.end for bar in bars):
+        return fact("recorded-not-whole")
+    if stage.end <= min(bars):
+        return fact("recorded-begins-later")
+    return fact("recorded-ends-sooner") if stage.bar > max(bars) else fact("recorded-left-out")
 
 
 def _spread(plan: Plan, runs: list[Run]) -> float:

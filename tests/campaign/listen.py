@@ -26,8 +26,8 @@ from sonify.lesson.class_recording import heard_in
 from sonify.listening import Heard, measured, plan_of
 from tests.campaign.tally import Tally
 from tests.listening import judged as judging
-from tests.listening.performances import Performance, manner_of, perform
-from tests.listening.takes import ROOMS, bar_levels_db, coded, has_fluidsynth, recorded, wet_sound
+from tests.listening.performances import Performance, begun_later, manner_of, perform, recorded_from
+from tests.listening.takes import RATE_HZ, ROOMS, bar_levels_db, coded, has_fluidsynth, recorded, wet_sound
 
 SCENES = (
     "harbour-water-cycle",
@@ -47,6 +47,8 @@ SCENES = (
 ENTERING = ("harbour-water-cycle", "stretch-test", "salt-in-the-jar", "two-cups", "muddy-water")
 KINDS = ("", "late", "swapped", "flat", "again", "skipped", "repeated", "twice")
 ENTERING_KINDS = ("", "late", "swapped", "swapped")
+#: Of those that begin in the middle so many stages are missing at most, and not the last two.
+MOST_MISSING = 2
 NOISE_DB = (20, 10, 5, 0)
 CODECS = ("wav", "m4a", "webm", "mp3")
 #: The decks hold so many cards.
@@ -67,7 +69,7 @@ class Setting:
     font: bool
 
 
-def setting(number: int, seed: int, *, entering: bool = False) -> Setting:
+def setting(number: int, seed: int, *, sort: str = "") -> Setting:
     """Each drawn from a deck of its own, so that every scene, fault, room, noise and codec comes equally often and
     none goes with another."""
     decks = np.random.default_rng([seed, 1_000_000])
@@ -75,9 +77,10 @@ def setting(number: int, seed: int, *, entering: bool = False) -> Setting:
     def drawn(cards: Sequence[Any]) -> Any:
         return cards[int(decks.permutation(MOST)[number % MOST]) % len(cards)]
 
+    kinds = {"entering": ENTERING_KINDS, "middle": ("begun later", "recorded later")}.get(sort, KINDS)
     return Setting(
-        scene=drawn(ENTERING if entering else SCENES),
-        kind=drawn(ENTERING_KINDS if entering else KINDS),
+        scene=drawn(ENTERING if sort == "entering" else SCENES),
+        kind=drawn(kinds),
         room=drawn(list(ROOMS)),
         noise_db=drawn(NOISE_DB),
         codec=drawn(CODECS),
@@ -101,12 +104,21 @@ class Simulated:
     heard: Heard
 
 
-def simulated(number: int, seed: int, plans: dict[str, str], *, entering: bool = False) -> Simulated:
-    """Played, recorded, coded and read again as a file."""
-    how, rng = setting(number, seed, entering=entering), np.random.default_rng([seed, number])
+def simulated(number: int, seed: int, plans: dict[str, str], *, sort: str = "") -> Simulated:
+    """Played, recorded, coded and read again as a file. sort: "", "entering" or "middle"."""
+    how, rng = setting(number, seed, sort=sort), np.random.default_rng([seed, number])
     score = json.loads(score_of(how.scene, plans))
-    played = perform(score, manner_of(score, rng, kind=how.kind), rng)
+    manner = manner_of(score, rng, kind=how.kind)
+    starts = [stage["bar"] for stage in score["sections"]]
+    most = min(MOST_MISSING, len(starts) - 2)
+    if how.kind == "begun later":
+        manner = begun_later(score, manner, starts[int(rng.integers(1, most + 1))])
+    played = perform(score, manner, rng)
     wet = wet_sound(played, rng, room=how.room, font=how.font)
+    if how.kind == "recorded later":
+        at_s = {bar.bar: bar.start_s for bar in played.bars}
+        late_s = float(rng.uniform(at_s[starts[0]] + 5.0, at_s[starts[most]]))
+        played, wet = recorded_from(played, late_s), wet[int(late_s * RATE_HZ) :]
     samples = recorded(played, wet, rng, snr_db=how.noise_db)
     levels = {take: bar_levels_db(played, take, wet) for take in {bar.take for bar in played.bars}}
     with tempfile.TemporaryDirectory() as folder:
@@ -115,13 +127,13 @@ def simulated(number: int, seed: int, plans: dict[str, str], *, entering: bool =
         return Simulated(how, played, levels, heard_in(file))
 
 
-def kept(number: int, seed: int, plans: dict[str, str], folder: Path | None, *, entering: bool = False) -> Simulated:
+def kept(number: int, seed: int, plans: dict[str, str], folder: Path | None, *, sort: str = "") -> Simulated:
     """The same, and the next time out of a folder of this program's own: a class takes longer to make than to hear."""
     if folder is None:
-        return simulated(number, seed, plans, entering=entering)
-    file = folder / f"{'entering-' if entering else ''}{seed}-{number:03}.pickle"
+        return simulated(number, seed, plans, sort=sort)
+    file = folder / f"{sort}{'-' if sort else ''}{seed}-{number:03}.pickle"
     if not file.exists():
-        made = simulated(number, seed, plans, entering=entering)
+        made = simulated(number, seed, plans, sort=sort)
         file.write_bytes(pickle.dumps((asdict(made.how), made.played, made.levels_db, made.heard)))
     how, *rest = pickle.loads(file.read_bytes())
     return Simulated(Setting(**how), *rest)
@@ -199,14 +211,16 @@ def main() -> None:
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--count", type=int, default=20)
     parser.add_argument("--entering", action="store_true", help="of scenes whose parts come in one after another")
+    parser.add_argument("--middle", action="store_true", help="which begin in the middle of the piece")
     parser.add_argument("--results", type=Path, help="a file to which a line is added for each")
     parser.add_argument("--frames", type=Path, help="a folder in which classes are kept between runs")
     parser.add_argument("--table", type=Path, nargs="+", metavar="FILE", help="only the table of what files hold")
     asked = parser.parse_args()
     if not asked.table:
         plans: dict[str, str] = {}
+        sort = "entering" if asked.entering else "middle" if asked.middle else ""
         for number in range(asked.first, asked.first + asked.count):
-            one = kept(number, asked.seed, plans, asked.frames, entering=asked.entering)
+            one = kept(number, asked.seed, plans, asked.frames, sort=sort)
             row = {"seed": asked.seed, **row_of(number, one, plans, others=not asked.entering)}
             print(json.dumps(row), flush=True)
             if asked.results:

@@ -60,6 +60,10 @@ def judged(played: Performance, found: Listened, levels_db: dict[int, dict[int, 
         bars = away * row.bpm.value / 60.0 / int(played.score["metre"].split("/")[0])
         out.note("boundaries told", f"{row.name}: {bars:.1f} bars off" if bars > BOUNDARY_BARS else "")
     for question in found.questions:
+        if _before_the_recording(played, take, question):
+            invented = question.answer != CANNOT_TELL
+            out.note("questions of what was before", f"{question.kind} {question.part}: told" if invented else "")
+            continue
         truth = _truth(played, take, found, question, levels_db.get(take, {}))
         if truth is None:
             continue
@@ -82,6 +86,16 @@ def _take_of(played: Performance, found: Listened) -> int:
     return max(takes, key=lambda number: sum(first <= bar.start_s < last for bar in played.take(number)))
 
 
+def _before_the_recording(played: Performance, take: int, question: Question) -> bool:
+    """Whether a part, or both of two, is to come in before the first bar that was played: no listener can answer."""
+    if question.kind not in ("came", "entry"):
+        return False
+    asked: dict[str, Any] = dict(question.asked.args)  # type: ignore[union-attr]
+    beats, first = int(played.score["metre"].split("/")[0]), played.take(take)[0].bar
+    planned = {part["name"]: part["notes"][0]["beat"] // beats + 1 for part in played.score["parts"] if part["notes"]}
+    return all(planned[name] < first for name in (question.part, asked.get("later", question.part)))
+
+
 def _truth(
     played: Performance, take: int, found: Listened, question: Question, levels_db: dict[int, float]
 ) -> bool | None:
@@ -98,12 +112,11 @@ def _truth(
             return None
         return entries[question.part] < entries[asked["later"]]
     if question.kind == "came":
-        starts = {bar.bar: bar.start_s for bar in played.take(take)}
-        first, last = asked["bar"] - asked["bars"], asked["bar"] + asked["bars"] + 1
         if question.part not in played.entries_s(take):
             return None
         at_s = played.entries_s(take)[question.part]
-        return starts.get(first, -1.0) - EARLY_S <= at_s < starts.get(last, 1e9) - EARLY_S
+        came = max((bar for bar in played.take(take) if bar.start_s - EARLY_S <= at_s), key=lambda bar: bar.start_s)
+        return abs(came.bar - int(asked["bar"])) <= int(asked["bars"])
     bars = [list(range(s["bar"], s["bar"] + s["bars"])) for s in sections]
     if question.kind == "level":
         rows = [[levels_db[bar] for bar in bars[n] if bar in levels_db] for n in (place - 1, place)]

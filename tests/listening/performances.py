@@ -7,7 +7,7 @@ and drifts, strokes are missing and wrong (round figures of ours, for want of me
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -140,6 +140,25 @@ def manner_of(score: Mapping[str, Any], rng: Rng, *, kind: str = "") -> Manner:
         before_s=float(rng.uniform(2.0, 15.0)),
         after_s=float(rng.uniform(2.0, 10.0)),
         count_in=bool(rng.random() < 0.8),
+    )
+
+
+def begun_later(score: Mapping[str, Any], manner: Manner, bar: int) -> Manner:
+    """The same class, which begins at a bar of the piece."""
+    return replace(manner, takes=(tuple(range(bar, score["bars"] + 1)),), pauses_s=())
+
+
+def recorded_from(played: Performance, at_s: float) -> Performance:
+    """What is left of a performance where the recorder was started late. The bar that was being played is none."""
+    return replace(
+        played,
+        strokes=tuple(replace(one, time_s=one.time_s - at_s) for one in played.strokes if one.time_s >= at_s),
+        bars=tuple(
+            replace(bar, start_s=bar.start_s - at_s, end_s=bar.end_s - at_s)
+            for bar in played.bars
+            if bar.start_s >= at_s
+        ),
+        seconds=played.seconds - at_s,
     )
 
 

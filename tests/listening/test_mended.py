@@ -8,13 +8,15 @@ from functools import lru_cache
 import pytest
 
 from sonify.listening import measured, plan_of
+from sonify.records.listened import CANNOT_TELL
+from sonify.say import say
 from tests.campaign.listen import Simulated, score_of, simulated
 from tests.listening.judged import judged
 
 
 @lru_cache(maxsize=1)
-def a_class(number: int, seed: int) -> Simulated:
-    return simulated(number, seed, {})
+def a_class(number: int, seed: int, sort: str = "") -> Simulated:
+    return simulated(number, seed, {}, sort=sort)
 
 
 @pytest.mark.long
@@ -44,3 +46,29 @@ def test_a_stretch_of_another_piece_is_not_this_one() -> None:
     """One swing, one bar is little but a pulse: muddy water has one, too, before the stretch that fits and after it."""
     found = measured(plan_of(json.loads(score_of("one-swing-one-bar", {}))), a_class(28, 12).heard)
     assert not found.recognised
+
+
+@pytest.mark.long
+def test_a_piece_that_was_being_played_when_the_recorder_was_started_is_told_from_there() -> None:
+    """Salt in the jar, recorded from its bar 23: its bars 23 to 34 were told as the first stage's twelve."""
+    one = a_class(36, 601, "middle")
+    told = measured(plan_of(one.played.score), one.heard)
+    found = judged(one.played, told, one.levels_db)
+    assert told.recognised and not found.faults
+    first, second, *others = told.stages
+    assert say(first.why) == "what was found of the piece begins after this stage" and first.bpm is None
+    assert say(second.why) == "this stage was not heard from its first bar to its last in one go"
+    assert all(row.bpm is not None for row in others)
+    assert found.counts["questions of what was before"] >= 1
+
+
+@pytest.mark.long
+def test_a_class_that_begins_at_its_second_stage_is_recognised() -> None:
+    """Playground puddle from bar 17, at 20 dB: three stages of four, and nothing told of the first."""
+    one = a_class(4, 601, "middle")
+    told = measured(plan_of(one.played.score), one.heard)
+    found = judged(one.played, told, one.levels_db)
+    assert told.recognised and not found.faults and found.counts["stages told"] == 3
+    assert told.stages[0].bpm is None
+    against_the_first = [one for one in told.questions if one.stage == "B" and one.kind in ("tempo", "level")]
+    assert against_the_first and all(question.answer == CANNOT_TELL for question in against_the_first)
