@@ -35,4 +35,6 @@ A_FEW_OR_ALL = pytest.mark.parametrize(
 
 @lru_cache(maxsize=64)
 def studied(scene: str, classroom: str = "well-stocked", scaffold: str = "full") -> Lesson:
-    return lesson.study(scene, EXAMPLES / f"{classroom}.toml", scaffold=scaffold)
+    """One of the examples' classes, or one of the tests' own (`tests/classes`)."""
+    own = Path(__file__).parent / "classes" / f"{classroom}.toml"
+    return lesson.study(scene, own if own.exists() else EXAMPLES / f"{classroom}.toml", scaffold=scaffold)

@@ -15,7 +15,7 @@ from sonify.records.fact import fact
 from sonify.records.lesson import Lesson
 from sonify.records.score import Cue, Part, Score
 from sonify.say import say
-from sonify.say.parts import bars, elapsed, listed, number
+from sonify.say.parts import bars, elapsed, listed, number, own_name
 
 # The cue page for a music stand: entries, stops and tempo alone, in numbers that are read at arm's length.
 
@@ -184,7 +184,7 @@ def _told(part: Part, score: Score) -> str:
 def _row(part: Part, score: Score) -> dict[str, Any]:
     corners = loudness.corners(part, score)
     return {
-        "name": part.name,
+        "name": own_name(part),
         "runs": [
             {"bar": first, "bars": bars, "levels": loudness.levels(corners, first, first + bars)}
             for first, bars in playing(part, score)

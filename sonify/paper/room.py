@@ -21,6 +21,7 @@ def group_rows(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
             **badge(group, settings),
             "listed": listed([own_name(part) for part in parts]),
             "names": [own_name(part) for part in parts],
+            "own": [own_name(part) for part in parts if not part.pulse],  # whoever waits keeps the pulse
             "players": max(part.players for part in parts),
             "seats": [line for part in parts for line in _seats(part, score, named=len(parts) > 1)],
             "loud": [
@@ -32,7 +33,7 @@ def group_rows(lesson: Lesson, settings: PaperSettings) -> list[dict[str, Any]]:
         for group, parts in groups(score).items()
     ]
     for row in rows:
-        names = ", ".join(row["names"])
+        names = ", ".join(row.pop("own") or row["names"])
         row["seated"] = say(fact("room-loud", part=names)) if row["loud"] else names
     return rows
 

@@ -23,7 +23,13 @@ from tests.studies import SCENES, studied
 
 LEAST_PT = 12.0
 #: Class, paper, large print.
-PRINTS = (("well-stocked", "a4", False), ("few-instruments", "us-letter", False), ("well-stocked", "a4", True))
+PRINTS = (
+    ("well-stocked", "a4", False),
+    ("few-instruments", "us-letter", False),
+    ("well-stocked", "a4", True),
+    ("nine-groups", "a4", False),
+    ("nine-groups", "us-letter", True),
+)
 
 
 def sheets(tally: Tally, every: int, seed: int = 1) -> None:

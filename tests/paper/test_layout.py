@@ -8,7 +8,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from sonify.lesson.sheet_files import staves
+from sonify.lesson import study
+from sonify.lesson.sheet_files import sheets, staves
 from sonify.notation.free import free_as_boxes
 from sonify.notation.musicxml import musicxml_bytes
 from sonify.paper import conductor_file, cue_pages, poster_pdf
@@ -18,6 +19,8 @@ from tests.paper.looked import blank_halves, colliding, cut_off, grey_pages, sma
 from tests.paper.packs import Printed, printed
 from tests.paper.sheets import PALETTE, settings
 from tests.studies import studied
+
+CLASSES = Path(__file__).resolve().parents[1] / "classes"
 
 #: Scene, class, paper; the second class has the need for large print.
 CASES = [
@@ -100,3 +103,17 @@ def test_a_poster_in_large_print_has_every_name_of_a_curve_on_its_page(tmp_path:
     file.write_bytes(poster_pdf(studied("the-sea-that-stayed-warm", "few-instruments"), settings(large_print=True)))
     for _, _, words in words_of(file)[:2]:
         assert "usually is" in " ".join(word.text for word in words)
+
+
+@pytest.mark.parametrize("scene", ["ice-rink-particles", "salt-in-the-jar"])
+def test_nine_groups_have_room_on_the_map_and_in_the_arc(scene: str, tmp_path: Path) -> None:
+    """Names lay on names and on badges, where nine groups each keep the pulse besides; the letters were not too small."""
+    lesson = study(scene, CLASSES / "nine-groups.toml", seed=5)
+    for name, data in sheets(lesson, lambda: musicxml_bytes(free_as_boxes(lesson.score)), settings()):
+        if name in ("teacher.pdf", "conductor.pdf"):
+            file = tmp_path / name
+            file.write_bytes(data)
+            assert cut_off(file) == [] and colliding(file) == [], name
+            if name == "conductor.pdf":
+                told = words_of(file)
+                assert any("show" in [word.text for word in words] for _, _, words in told[1:4]), "gestures, later"
