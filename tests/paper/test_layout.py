@@ -107,7 +107,7 @@ def test_a_poster_in_large_print_has_every_name_of_a_curve_on_its_page(tmp_path:
 
 @pytest.mark.parametrize("scene", ["ice-rink-particles", "salt-in-the-jar"])
 def test_nine_groups_have_room_on_the_map_and_in_the_arc(scene: str, tmp_path: Path) -> None:
-    """Names lay on names and on badges, where nine groups each keep the pulse besides; the letters were not too small."""
+    """Names lay on names and on badges, where nine groups each keep the pulse besides."""
     lesson = study(scene, CLASSES / "nine-groups.toml", seed=5)
     for name, data in sheets(lesson, lambda: musicxml_bytes(free_as_boxes(lesson.score)), settings()):
         if name in ("teacher.pdf", "conductor.pdf"):
