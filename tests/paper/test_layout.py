@@ -115,5 +115,5 @@ def test_nine_groups_have_room_on_the_map_and_in_the_arc(scene: str, tmp_path: P
             file.write_bytes(data)
             assert cut_off(file) == [] and colliding(file) == [], name
             if name == "conductor.pdf":
-                told = words_of(file)
-                assert any("show" in [word.text for word in words] for _, _, words in told[1:4]), "gestures, later"
+                gestures = ["ready:" in [word.text for word in words] for _, _, words in words_of(file)]
+                assert not gestures[0] and any(gestures), "not on the map, and not lost"
