@@ -7,7 +7,6 @@ import re
 #: Where a message begins: its identifier in the first column. All of it that follows is indented, or closes a brace.
 _BEGINS = re.compile(r"^([A-Za-z][\w-]*)[ ]*=", re.MULTILINE)
 _COMMENT = re.compile(r"^#.*\n?", re.MULTILINE)
-_PLACE = re.compile(r"\{[ ]*\$([A-Za-z][\w-]*)[ ]*\}")
 #: Another message that stands in a place of this one. What is not the name of one does no harm.
 _NAMED = re.compile(r"\{\s*([A-Za-z][\w-]*)")
 
@@ -34,18 +33,6 @@ def plain_text(entry: str) -> str | None:
     if "\n" in line or "{" in line or "}" in line:
         return None
     return line.partition("=")[2].strip() or None
-
-
-def placed(entry: str) -> tuple[str, ...] | None:
-    """A message of one line that holds nothing but places: texts and the names of places by turns. None for any other.
-
-    >>> placed("hello = Hello, { $name }!\\n"), placed("hello = Hello, { NUMBER($many) }\\n")
-    (('Hello, ', 'name', '!'), None)
-    """
-    line = entry.strip()
-    pieces = tuple(_PLACE.split(line.partition("=")[2].strip()))
-    braced = any("{" in text or "}" in text for text in pieces[::2])
-    return None if braced or "\n" in line or not any(pieces) else pieces
 
 
 def needs_places(entry: str) -> bool:

@@ -11,8 +11,9 @@ from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
 from sonify.records.fact import Amount, Arg, ClockTime, Date, Duration, Elapsed, Fact, Named, Note, Words
-from sonify.say.entries import entries, named_in, needs_places, placed, plain_text
+from sonify.say.entries import entries, named_in, needs_places, plain_text
 from sonify.say.numbers import Numbers
+from sonify.say.written import Written, filled, written
 from sonify.templates import template
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ class Language:
     def __init__(self, code: str, locale: str, messages: Callable[[str], str]) -> None:
         self.code, self.messages = code, messages
         self.numbers = Numbers(locale, self.message)
-        self._locale = locale
+        self._locale, self._english = locale, locale.startswith("en")
         self._files: dict[str, _File | None] = {}
 
     def text(self, words: Words) -> str:
@@ -60,9 +61,11 @@ class Language:
             identifier += ON_PAGE
         if identifier in file.plain:
             return file.plain[identifier]
-        filled = file.filled(identifier, args or {})
-        if filled is not None:
-            return filled
+        pieces = file.written(identifier)
+        if pieces is not None:
+            told = filled(pieces, args or {}, file.written, self._agreed, english=self._english)
+            if told is not None:
+                return told
         bundle = file.holding(identifier)
         pattern = bundle.get_message(identifier).value
         if pattern is None:
@@ -121,6 +124,12 @@ class Language:
         name = str(noun)
         return self.message(f"verb-{verb}", {"many": "yes" if is_plural(name) else "no", "head": head_of(name)})
 
+    def _agreed(self, verb: str, noun: str) -> str:
+        """The same for { RISES(...) }. LookupError: there is no such verb."""
+        if verb.lower() not in VERBS:
+            raise LookupError(verb)
+        return self._agreeing(verb.lower(), noun)
+
     def sources(self, stem: str) -> dict[str, str]:
         """The source of each message of one file, by its identifier. LookupError: there is no such file."""
         file = self._file(stem)
@@ -155,20 +164,18 @@ class _File:
     def __init__(self, sources: dict[str, str], new_bundle: Callable[[], FluentBundle]) -> None:
         self.sources = sources
         self.plain = {name: said for name, text in sources.items() if (said := plain_text(text)) is not None}
-        self._placed: dict[str, tuple[str, ...] | None] = {}
+        self._written: dict[str, Written | None] = {}
         self._new_bundle = new_bundle
         self._held: FluentBundle | None = None
         self._whole: set[str] = set()  # messages that the bundle holds with all that stands in them
         self._reading = threading.Lock()
 
-    def filled(self, identifier: str, args: Mapping[str, Any]) -> str | None:
-        """What a message of texts and places says where texts fill them all: most do, and need no parser. Or None."""
-        if identifier not in self._placed:
-            self._placed[identifier] = placed(self.sources[identifier])
-        pieces = self._placed[identifier]
-        if pieces is None or not all(type(args.get(place)) is str for place in pieces[1::2]):
-            return None
-        return "".join(args[piece] if number % 2 else piece for number, piece in enumerate(pieces))
+    def written(self, identifier: str) -> Written | None:
+        """The pieces of a message: most need no other parser. None for one that does, or that is not there."""
+        if identifier not in self._written:
+            source = self.sources.get(identifier)
+            self._written[identifier] = None if source is None else written(source)
+        return self._written[identifier]
 
     def holding(self, identifier: str) -> FluentBundle:
         """The bundle, with this message and those that stand in it. Threads that ask at once get the same one."""
@@ -276,14 +283,6 @@ def sentence(words: Words) -> str:
 def spoken() -> Language:
     """The language of the moment."""
     return _spoken.get()
-
-
-def patterns(language: Language, stem: str) -> dict[str, Any]:
-    """What stands in the messages of one file, by identifier, as Fluent's syntax tree."""
-    from fluent.syntax import FluentParser, ast
-
-    body = FluentParser().parse(language.messages(stem)).body
-    return {entry.id.name: entry.value for entry in body if isinstance(entry, ast.Message) and entry.value is not None}
 
 
 def plain_messages(stem: str) -> dict[str, str]:

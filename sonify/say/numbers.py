@@ -130,6 +130,8 @@ class Numbers:
         """Items in a row, the last two joined by "and"."""
         if len(items) < 2:
             return "".join(items)
+        if self.locale == "en_GB":  # as Babel has it, whose data of a language take longer to read than all its lists
+            return f"{', '.join(items[:-1])} and {items[-1]}"
         from babel.lists import format_list
 
         return format_list(list(items), locale=self.locale)

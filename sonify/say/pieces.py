@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-from sonify.say.language import Language, patterns, spoken
+from sonify.say.language import Language, spoken
+from sonify.say.written import Choice, Literal, Place, Written, written
 
 Piece = Any  # a text; {place}; {place, variants, other}: texts by name, the usual one's name
 
@@ -17,34 +18,30 @@ def script_words(topic: str = "script") -> dict[str, list[Piece]]:
 
 @cache
 def _script_words(language: Language, topic: str) -> dict[str, list[Piece]]:
-    return {identifier: _pieces(pattern) for identifier, pattern in patterns(language, topic).items()}
+    return {identifier: _pieces(_taken_apart(identifier, text)) for identifier, text in language.sources(topic).items()}
 
 
-def _pieces(pattern: Any) -> list[Piece]:
-    from fluent.syntax import ast
-
-    return [
-        element.value if isinstance(element, ast.TextElement) else _piece(element.expression)
-        for element in pattern.elements
-    ]
+def _taken_apart(identifier: str, text: str) -> Written:
+    pieces = written(text)
+    if pieces is None:
+        raise ValueError(f"the page's script cannot say {identifier}")
+    return pieces
 
 
-def _piece(expression: Any) -> Piece:
-    """One place of a pattern. ValueError: something that the page's script does not know."""
-    from fluent.syntax import ast
+def _pieces(pieces: Written) -> list[Piece]:
+    return [piece if isinstance(piece, str) else _piece(piece) for piece in pieces]
 
-    if isinstance(expression, ast.StringLiteral):
-        return expression.parse()["value"]
-    if isinstance(expression, ast.VariableReference):
-        return {"place": expression.id.name}
-    if isinstance(expression, ast.SelectExpression) and isinstance(expression.selector, ast.VariableReference):
+
+def _piece(piece: object) -> Piece:
+    """One place of a message. ValueError: something that the page's script does not know."""
+    if isinstance(piece, Literal):
+        return piece.text
+    if isinstance(piece, Place):
+        return {"place": piece.name}
+    if isinstance(piece, Choice):
         return {
-            "place": expression.selector.id.name,
-            "variants": {_key(variant): _pieces(variant.value) for variant in expression.variants},
-            "other": next(_key(variant) for variant in expression.variants if variant.default),
+            "place": piece.place,
+            "variants": {str(key): _pieces(variant) for key, variant in piece.variants},
+            "other": str(piece.variants[piece.usual][0]),
         }
-    raise ValueError(f"the page's script cannot say {type(expression).__name__}")
-
-
-def _key(variant: Any) -> str:
-    return str(getattr(variant.key, "name", None) or variant.key.value)
+    raise ValueError(f"the page's script cannot say {type(piece).__name__}")
