@@ -214,7 +214,7 @@ export class ConductView {
     }
     setState(find('playing'), 'data-many', String(many));
     setRows(find('playing'), gathered, (item, { loud, who }) => {
-      if (many) item.append(span('loud', `${loud}:`));
+      if (many && loud) item.append(span('loud', `${loud}:`));  // what pupils choose has no loudness yet
       for (const { group, name, resting } of who) {
         const player = span('player', '');
         player.append(badge(group), span('unseen', phrase('script-group', { group })), span('strong', `${name}${resting ? RESTING : ''}`));

@@ -28,6 +28,7 @@ from sonify.records.safe_text import for_document
 from sonify.records.sendable import ELEMENT
 from sonify.records.sounds import PageSounds
 from sonify.say import say
+from sonify.say.parts import listed, own_name
 from sonify.say.pieces import script_words
 from sonify.templates import template
 
@@ -135,7 +136,7 @@ def group_rows(score: Score, palette: tuple[GroupStyle, ...]) -> list[dict[str, 
         rows.append(
             {
                 "number": number,
-                "name": " and ".join(part.name for part in parts),
+                "name": listed([own_name(part) for part in parts]),
                 "instruments": instruments_text(parts, score),
                 "sharing": "; ".join(say(told) for part in parts for told in sharing(part, score)),
                 "colour": style.colour,

@@ -13,6 +13,7 @@ from sonify.records.score import Seat
 from tests.page.large import large_lesson
 from tests.page.lessons import palette
 from tests.sample import sample_score
+from tests.studies import studied
 
 
 @pytest.mark.parametrize("groups", [1, 2, 5, 10])
@@ -67,3 +68,10 @@ def test_every_hatching_of_the_palette_can_be_drawn() -> None:
 def test_ten_groups_can_be_told_apart_by_number() -> None:
     rows = group_rows(large_lesson().score, palette())
     assert [row["number"] for row in rows] == list(range(1, 11))
+
+
+def test_a_group_is_named_by_its_parts_and_its_number_stands_beside_them_once() -> None:
+    """"The spoon and The pulse, group 6" stood beside the badge 6; four parts were joined by three "and"."""
+    names = [row["name"] for row in group_rows(studied("ice-rink-particles", "few-instruments").score, palette())]
+    assert "The knocks and The pulse" in names
+    assert not any(", group" in name or name.count(" and The") > 1 for name in names)

@@ -595,7 +595,7 @@
       }
       setState(find("playing"), "data-many", String(many));
       setRows(find("playing"), gathered, (item, { loud, who }) => {
-        if (many) item.append(span("loud", `${loud}:`));
+        if (many && loud) item.append(span("loud", `${loud}:`));
         for (const { group, name, resting } of who) {
           const player2 = span("player", "");
           player2.append(badge(group), span("unseen", phrase("script-group", { group })), span("strong", `${name}${resting ? RESTING : ""}`));
