@@ -71,7 +71,7 @@ def test_ten_groups_can_be_told_apart_by_number() -> None:
 
 
 def test_a_group_is_named_by_its_parts_and_its_number_stands_beside_them_once() -> None:
-    """"The spoon and The pulse, group 6" stood beside the badge 6; four parts were joined by three "and"."""
+    """ "The spoon and The pulse, group 6" stood beside the badge 6; four parts were joined by three "and"."""
     names = [row["name"] for row in group_rows(studied("ice-rink-particles", "few-instruments").score, palette())]
     assert "The knocks and The pulse" in names
     assert not any(", group" in name or name.count(" and The") > 1 for name in names)
