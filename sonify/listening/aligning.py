@@ -7,7 +7,7 @@ this one only asks where the known bars fit, so it cannot.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -35,6 +35,8 @@ BEGINS, BEGINS_LATER, STOPS, STOPS_WITHIN = 8.0, 25.0, 15.0, 25.0
 ANYWHERE = 500
 #: A recording is gone through in windows of so many pieces, each overlapping the next by the longest that one lasts.
 WINDOW_PIECES = 2.2
+#: Between takes that may be one there are fewer than so many bars; how long a bar lasts so many before it tell.
+HARDLY_BARS, NEIGHBOURS = 3.0, 8
 #: What is gone back through, in bytes, at most. Bars shorter than this are looked at in finer steps, a piece longer
 #: than that in coarser ones.
 MOST_STATES, QUICK_S, LONG_S = 100_000_000, 1.7, 300.0
@@ -113,6 +115,33 @@ def takes_of(bars: list[FoundBar]) -> list[list[FoundBar]]:
             takes.append([])
         takes[-1].append(bar)
     return takes
+
+
+def joined_takes(plan: Plan, takes: Sequence[list[FoundBar]]) -> list[list[FoundBar]]:
+    """Takes with hardly a rest between them, as one: a class that leaves a stage out or plays one again may be taken
+    for one that begins anew. What lies between them is cut into bars that last as those before it."""
+    out: list[list[FoundBar]] = []
+    joins: list[int] = []
+    for take in takes:
+        lasts = float(np.median([bar.end_s - bar.start_s for bar in out[-1][-NEIGHBOURS:]])) if out else 0.0
+        gap = take[0].start_s - out[-1][-1].end_s if out else np.inf
+        if gap >= HARDLY_BARS * lasts:
+            out.append(list(take))
+            joins.append(0)
+            continue
+        last, count = out[-1][-1], round(gap / lasts)
+        out[-1] += [
+            FoundBar(
+                min(last.bar + 1 + n, plan.bars - 1),
+                last.end_s + n * gap / count,
+                last.end_s + (n + 1) * gap / count,
+                0.0,
+            )
+            for n in range(count)
+        ]
+        out[-1] += take
+        joins[-1] += 1
+    return [bars for bars, joined in zip(out, joins, strict=True) if joined]
 
 
 class _Way:

@@ -23,7 +23,7 @@ TEMPO_APART, LEVEL_APART_DB = 0.03, 4.0
 BEYOND = 0.004
 #: A part's entry is asked about with so many of those that follow; the order is told where it is so sure (set on
 #: simulated performances).
-NEXT, ORDER_SURE = 2, 0.98
+NEXT, ORDER_SURE = 2, 0.95
 #: A part came in where it is written if it did within so many bars.
 NEAR = 2
 

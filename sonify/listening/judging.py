@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from sonify.frozen import dataclass
-from sonify.listening.aligning import FoundBar, Singles, played_bars, prepared, takes_of
+from sonify.listening.aligning import FoundBar, Singles, joined_takes, played_bars, prepared, takes_of
 from sonify.listening.answering import questions
 from sonify.listening.entering import entered
 from sonify.listening.expected import Expected, expected
@@ -52,24 +52,16 @@ def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None 
         return _not(heard, fact("recorded-too-short"))
     sound = expected(plan)
     takes = takes_of(played_bars(plan, sound, heard, progress))
-    chosen: tuple[_Piece, bool] | None = None
-    recognised = 0
-    for found in takes:  # one at a time: all takes of two hours are many
-        piece = _piece(plan, sound, heard, found)
-        if piece is None or not is_the_piece(plan, piece.take):
-            continue
-        goes_on = _goes_on(piece, takes)
-        if goes_on and not is_the_piece(plan, piece.take, surely=SURELY_WITHIN):
-            continue
-        recognised += 1
-        if chosen is None or piece.fit > chosen[0].fit:
-            chosen = piece, goes_on
-    if chosen is None:
+    best, goes_on, recognised = _best(plan, sound, heard, takes, takes)
+    seams: frozenset[int] = frozenset()
+    if best is None:
+        best, goes_on, recognised = _best(plan, sound, heard, joined_takes(plan, takes), takes)
+        seams = _at_seams(best) if best else seams
+    if best is None:
         return _not(heard, fact("recorded-not-found"))
-    best, goes_on = chosen
     doubt = fact("recorded-alike") if goes_on else ""
-    stages, bars = stages_heard(plan, best.take, best.heard, doubt, _followed(best))
-    entries = entered(plan, best.take, best.onsets, doubt)
+    stages, bars = stages_heard(plan, best.take, best.heard, doubt, _followed(best) | seams)
+    entries = entered(plan, best.take, best.onsets, fact("recorded-alike") if seams else doubt)
     asked = questions(plan, stages, entries, bars)
     told = tuple(row.heard for row in entries)
     return Listened(
@@ -87,6 +79,24 @@ def measured(plan: Plan, heard: Heard, progress: Callable[[float], None] | None 
         feedback=suggestions(stages, told, asked),
         clipped=heard.clipped > CLIPPED,
     )
+
+
+def _best(
+    plan: Plan, sound: Expected, heard: Heard, tried: Sequence[list[FoundBar]], takes: Sequence[list[FoundBar]]
+) -> tuple[_Piece | None, bool, int]:
+    """Of those that are the piece the one that fits best, whether the music goes on beyond it, and how many are."""
+    best, beyond, count = None, False, 0
+    for found in tried:  # one at a time: all takes of two hours are many
+        piece = _piece(plan, sound, heard, found)
+        if piece is None or not is_the_piece(plan, piece.take):
+            continue
+        goes_on = _goes_on(piece, takes)
+        if goes_on and not is_the_piece(plan, piece.take, surely=SURELY_WITHIN):
+            continue
+        count += 1
+        if best is None or piece.fit > best.fit:
+            best, beyond = piece, goes_on
+    return best, beyond, count
 
 
 def _not(heard: Heard, why: Words) -> Listened:
@@ -150,6 +160,22 @@ def _followed(piece: _Piece) -> frozenset[int]:
         if after.start_s - bar.end_s > NO_REST_S
         and _music_after(piece, bars[max(0, place + 1 - BEYOND_ENDS) : place + 1], after.start_s, enough=MUSIC)
     )
+
+
+def _at_seams(piece: _Piece) -> frozenset[int]:
+    """Places of joined takes' bars beside others that were read as nothing of the piece: where they lie is guessed."""
+    bars, found = piece.take.bars, piece.found
+    out = {
+        place
+        for before, (bar, after) in enumerate(pairwise(bars))
+        if after.start_s - bar.end_s > NO_REST_S
+        for place in (before, before + 1)
+    }
+    if bars[0].start_s + piece.from_s > found[0].start_s + NO_REST_S:
+        out.add(0)
+    if bars[-1].end_s + piece.from_s < found[-1].end_s - NO_REST_S:
+        out.add(len(bars) - 1)
+    return frozenset(out)
 
 
 def _music(piece: _Piece, bars_s: Sequence[tuple[float, float]]) -> float:

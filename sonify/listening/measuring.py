@@ -24,6 +24,9 @@ SURE, FITS_WELL = 0.97, 1.0
 APART, FITS_BETTER = 0.16, 0.8
 #: One that fits so much worse than the others is not told at all.
 FITS_ALONE = 0.5
+#: Nothing holds a take's first and last stage from outside: where the beat was lost on the way the bars go to and fro
+#: by more than this share, and begin so many seconds off a smooth course (set on simulated performances).
+LOST, LOST_S = 0.0195, 0.05
 #: Half an interval: so many deviations (of where a bar begins, of how loud the bars are), and of a tempo at least this
 #: share (the frames' own grain).
 WIDE, LEAST = 2.6, 0.004
@@ -135,6 +138,10 @@ def _why_not(
         return fact("recorded-alike")
     if fits[number] < FITS_WELL:
         return fact("recorded-faint")
+    run = runs[number][0]
+    at_an_end = run.places[0] == 0 or run.places[-1] == len(take.bars) - 1
+    if at_an_end and run.wander > LOST and run.error_s > LOST_S:
+        return fact("recorded-beat-lost")
     others = [n for n in runs if n != number]
     if others:
         if fits[number] < FITS_ALONE * float(np.median([fits[n] for n in others])):

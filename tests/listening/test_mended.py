@@ -29,6 +29,10 @@ def a_class(number: int, seed: int, sort: str = "") -> Simulated:
         pytest.param(12, 17, 0, id="a stage played again was told in the place of the last"),
         # its first stage was found too early, and then nothing for as long as the rest of it lasts
         pytest.param(12, 28, 3, id="a stage was told that went on behind its end"),
+        # the second take's last stage was followed a beat too early from its fourth bar on, and told 3.8 % too quick
+        pytest.param(12, 31, 5, id="a beat was lost where nothing held it"),
+        # its third stage came again, and two takes were found, of which neither was sure to be the piece
+        pytest.param(12, 56, 4, id="a stage played again made two takes of one"),
         # not the listener's: three bars late, its first stroke 24 ms before the bar, which was judged as two bars late
         pytest.param(41, 22, 5, id="a stroke just before its bar is that bar's"),
     ],

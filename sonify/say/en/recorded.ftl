@@ -9,6 +9,7 @@ recorded-ends-sooner = what was found of the piece ends before this stage
 recorded-left-out = nothing of this stage was found between the others
 recorded-twice = this stage was played more than once, at different tempi
 recorded-alike = this stage cannot be told from another that sounds like it
+recorded-beat-lost = its beat goes to and fro so much that it may have been lost on the way
 recorded-faint = too little of this stage stands out from the other sounds
 recorded-noisy = the other sounds in the room are nearly as loud as the class
 recorded-free-taps = its taps come where each player likes, so no first one can be told
