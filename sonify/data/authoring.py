@@ -6,7 +6,7 @@ name that it had before any edit.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import ceil, floor
 from typing import Any
 
@@ -19,9 +19,12 @@ from sonify.facts.reading_age import OLDEST, reading_age
 from sonify.kinds.controls import CONTROLS
 from sonify.kinds.lines import LINES
 from sonify.kinds.textures import TEXTURES
+from sonify.records.fact import fact
+from sonify.records.findings import Finding
 from sonify.records.instrument import Catalogue, Instrument, stands_for
 from sonify.records.lesson import Lesson
 from sonify.records.scene import STAGES_ALL, AuthoredClaim, PartPlan, Scene
+from sonify.records.score import Part
 from sonify.records.timeline import FloatArray
 from sonify.say import say
 from sonify.units import printed
@@ -221,7 +224,7 @@ def part_row(lesson: Lesson, plan: PartPlan, which: Which, rows: Catalogue) -> d
             for part in played
         ],
         "findings": [
-            {"kind": each.kind, "message": say(each.message), "fix": say(each.fix), "serious": each.serious}
+            {"kind": each.kind, "message": _of_group(each, played), "fix": say(each.fix), "serious": each.serious}
             for each in lesson.findings
             if each.part in names and each.part and each.kind in ("playability", "class")
         ],
@@ -231,6 +234,14 @@ def part_row(lesson: Lesson, plan: PartPlan, which: Which, rows: Catalogue) -> d
             if swap.part in names
         ],
     }
+
+
+def _of_group(finding: Finding, played: Sequence[Part]) -> str:
+    """A finding's message; with its group, where other groups play the part, too."""
+    group = next((part.group for part in played if part.name == finding.part), None)
+    if group is None or len({part.group for part in played}) < 2:
+        return say(finding.message)
+    return say(fact("play-of-group", group=group, told=say(finding.message)))
 
 
 def _known(rows: Catalogue, sound: str) -> str:

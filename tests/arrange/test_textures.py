@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction as F
 
 import numpy as np
 import pytest
 
+from sonify import lesson
 from sonify.arrange.textures.task import Sounding, Stroke
 from sonify.kinds.lines import LINES
 from sonify.records.classroom import Classroom
@@ -17,6 +20,7 @@ from sonify.records.score import Note, Part
 from sonify.say import say
 from tests.arrange.lessons import Sketch, cupboard, part
 from tests.catalogue import catalogue
+from tests.studies import studied
 
 ROWS = catalogue()
 PENTATONIC_CLASSES = {0, 2, 4, 7, 9}
@@ -575,3 +579,13 @@ def test_other_metres(texture: str, beats: int) -> None:
     it, _ = solo(texture, "alto xylophone", beats=beats)
     heard = {bar_of(note, beats) for note in it.notes}
     assert len(heard & set(range(5, 25))) >= (14 if texture == "scatter" else 20)  # taps may miss a bar by chance
+
+
+def test_who_plays_along_with_a_chord_that_moves_has_two_notes_for_two_hands() -> None:
+    """Another stage's root was this chord's octave: 48 over 36, and the chime bars got a third note for their two hands."""
+    made = lesson.study("salt-in-the-jar", replace(studied("salt-in-the-jar").classroom, year=6, pupils=31, groups=9))
+    water = next(one for one in made.score.group_parts if one.name == "The salt water, second group")
+    assert {note.instrument for note in water.notes} == {"keyboard", "chime-bars"}
+    together = Counter(note.beat for note in water.notes if note.instrument == "chime-bars" and note.player == 0)
+    assert max(together.values()) == 2
+    assert not [each for each in made.findings if each.serious]

@@ -60,3 +60,26 @@ def test_no_finding_of_a_plan_sends_its_reader_to_a_file(client: httpx.Client, n
     told = [f"{row['message']} {row['fix']}" for row in rows] + plan["changed"]
     assert told and not [each for each in told if OF_A_FILE.search(each)]
     assert any("“Your class”" in each for each in told), "twelve groups with an empty cupboard are told of both"
+
+
+def test_what_is_wrong_with_one_group_of_a_part_says_with_which() -> None:
+    """It stood beside the first group, and was the second's: both play the part."""
+    from dataclasses import replace
+
+    from sonify.data.authoring import part_row
+    from tests.catalogue import catalogue
+    from tests.studies import studied
+
+    made = studied("salt-in-the-jar", "nine-groups")
+    plan = next(each for each in made.scene.parts if each.name == "The grains")
+    second = next(part for part in made.score.group_parts if part.name == "The grains, second group")
+    wrong = Finding(
+        kind="playability",
+        message=fact("play-at-once", count=3, instrument="bottle"),
+        fix=(),
+        part=second.name,
+        where="",
+        serious=True,
+    )
+    row = part_row(replace(made, findings=(wrong,)), plan, str, catalogue())
+    assert row["findings"][0]["message"] == f"Group {second.group}: 3 sounds at once for one pupil on a bottle."

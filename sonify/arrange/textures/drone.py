@@ -275,8 +275,9 @@ def _joined(task: Task, strokes: list[Stroke], tones: Chord | None) -> list[Stro
     """The strokes, with what other instruments play along: of a chord the first two notes, one for each hand."""
     if tones is None:
         return doubled(task, strokes)
-    low = {note for notes in tones.tones.values() for note in notes[:2]}
-    lead = [replace(stroke, player=0) for stroke in strokes if stroke.midi in low]
+    # of the chord of its own stage: another stage's root may be this one's octave, a third note for two hands
+    low = {bar: tones.tones[block.stage][:2] for block in task.blocks for bar in range(block.bar, block.end)}
+    lead = [replace(each, player=0) for each in strokes if each.midi in low[int(each.beat // task.beats) + 1]]
     sounding = Sounding(strokes)
     return strokes + [copy for copy in doubled(task, lead)[len(lead) :] if sounding.free(copy)]
 

@@ -30,6 +30,7 @@ play-out-of-range = { $note } is outside the { $instrument } ({ $low } to { $hig
 play-no-such-bar = { $note } is not among the bars of a { $instrument }.
 play-wrong-instrument = A pupil at a { $instrument } is given a stroke on another.
 play-too-fast = Too fast for one pupil on a { $instrument } ({ $long } a second, { $short } for a moment).
+play-of-group = Group { $group }: { $told }
 play-at-once = { $count } sounds at once for one pupil on a { $instrument }.
 play-still-sounds = A { $instrument } is struck while it still sounds.
 play-one-breath = More than { $seconds } seconds on one breath.
