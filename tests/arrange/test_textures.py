@@ -582,7 +582,7 @@ def test_other_metres(texture: str, beats: int) -> None:
 
 
 def test_who_plays_along_with_a_chord_that_moves_has_two_notes_for_two_hands() -> None:
-    """Another stage's root was this chord's octave: 48 over 36, and the chime bars got a third note for their two hands."""
+    """Another stage's root was this chord's octave, 48 over 36: the chime bars got a third note for two hands."""
     made = lesson.study("salt-in-the-jar", replace(studied("salt-in-the-jar").classroom, year=6, pupils=31, groups=9))
     water = next(one for one in made.score.group_parts if one.name == "The salt water, second group")
     assert {note.instrument for note in water.notes} == {"keyboard", "chime-bars"}
