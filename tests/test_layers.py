@@ -9,7 +9,7 @@ from pathlib import Path
 import sonify
 
 ROOT = Path(sonify.__file__).parent
-GROUND = {"errors", "frozen", "constants", "known_units", "units", "templates"}
+GROUND = {"errors", "frozen", "cycles", "constants", "known_units", "units", "templates"}
 OUTPUTS = {"sound", "notation", "paper", "page", "data"}
 #: Rooms that serve all others (besides `say`, which serves those at the edge).
 SERVING = {"records", "kinds"}

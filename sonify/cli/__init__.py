@@ -8,18 +8,15 @@ import sys
 from contextlib import suppress
 from types import FrameType
 
-#: A lesson makes some hundred thousand objects, and nearly all stay: looking for cycles after every 700, as Python
-#: does, takes a twelfth of a slider's answer.
-LOOKED_FOR_CYCLES = 200_000
-
 
 def main() -> None:
     """Run `sonify`. A mistake of the user's is one message on standard error and exit status 2."""
     from sonify.cli.commands import app
     from sonify.cli.screen import set_up
+    from sonify.cycles import SELDOM
     from sonify.errors import SonifyError
 
-    gc.set_threshold(LOOKED_FOR_CYCLES, *gc.get_threshold()[1:])
+    gc.set_threshold(SELDOM, *gc.get_threshold()[1:])
     set_up()
     _leave_by_one_door()
     try:

@@ -11,6 +11,8 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from sonify.cycles import seldom_looked_for
+
 if TYPE_CHECKING:
     from sonify.lesson.carried import class_to_send, plan_of, readings_beside
     from sonify.lesson.packing import (
@@ -149,7 +151,8 @@ def __getattr__(name: str) -> Any:
     place = _PLACE_OF.get(name)
     if place is None:
         raise AttributeError(f"module 'sonify.lesson' has no attribute '{name}'")
-    found = globals()[name] = getattr(import_module(place), name)
+    with seldom_looked_for():
+        found = globals()[name] = getattr(import_module(place), name)
     return found
 
 

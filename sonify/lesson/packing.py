@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from sonify import __version__
+from sonify.cycles import seldom_looked_for
 from sonify.data.exports import key_numbers, science_csv, score_json
 from sonify.lesson.carried import carried, plan_of, readings_beside
 from sonify.lesson.sheet_files import sheets, when_asked
@@ -40,6 +41,7 @@ NOTHING_MORE = Wishes()
 AS_USUAL = Printing()
 
 
+@seldom_looked_for()
 def make(
     scene: SceneLike,
     classroom: ClassLike = None,
@@ -73,6 +75,7 @@ def _pack_folder(scene: Scene, out: str | Path | None) -> Path:
     return Path(out) if out is not None else Path(scene.name)
 
 
+@seldom_looked_for()
 def write_pack(
     lesson: Lesson,
     *,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -86,12 +87,18 @@ EVEN = ("steady", "sung")
 HELD_MARK, HELD_BEATER = 3, 2  # held sounds are recorded once, mezzo forte with a medium beater
 
 
+@lru_cache(maxsize=8)  # strokes are of a few powers of two
+def _below_treble(bins: int) -> Floats:
+    """What leaves a spectrum up to half the page's rate as it is up to 9.5 kHz, and nothing over 10.5."""
+    hz = np.linspace(0.0, PAGE_RATE_HZ / 2.0, bins)
+    return np.asarray(0.5 + 0.5 * np.cos(np.pi * np.clip((hz - 9500.0) / 1000.0, 0.0, 1.0)))
+
+
 def half_rate(samples: Samples, *, loop: bool = False) -> Samples:
     """Every second sample, after what lies over 10.5 kHz has been taken away. A loop stays without a seam."""
     size = samples.size if loop else power_of_two(samples.size + 256)
     spectrum = spectrum_of(samples, size)[: size // 4 + 1]
-    hz = np.linspace(0.0, PAGE_RATE_HZ / 2.0, spectrum.size)
-    spectrum *= 0.5 + 0.5 * np.cos(np.pi * np.clip((hz - 9500.0) / 1000.0, 0.0, 1.0))
+    spectrum *= _below_treble(spectrum.size)
     out = samples_of(spectrum, size // 2) * np.float32(0.5)
     return np.asarray(out if loop else out[: -(-samples.size // 2)], dtype=np.float32)
 

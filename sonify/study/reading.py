@@ -8,6 +8,7 @@ from functools import cache as once
 from hashlib import sha256
 from pathlib import Path
 
+from sonify.cycles import seldom_looked_for
 from sonify.errors import BadFile, BadName, UnknownName
 from sonify.inputs.catalogue_file import read_catalogue
 from sonify.inputs.changes import read_changes, rule_changes, with_changes
@@ -45,6 +46,7 @@ def palette() -> tuple[GroupStyle, ...]:
     return read_palette(shelf.shared_text("palette.toml"))
 
 
+@seldom_looked_for()
 def load(name_or_path: SceneLike, changes: Changes = ()) -> Scene:
     """A scene by name (`sonify.cli scenes` lists them) or from a file, with every name in it checked.
 
