@@ -119,7 +119,8 @@ def takes_of(bars: list[FoundBar]) -> list[list[FoundBar]]:
 
 def joined_takes(plan: Plan, takes: Sequence[list[FoundBar]]) -> list[list[FoundBar]]:
     """Takes with hardly a rest between them, as one: a class that leaves a stage out or plays one again may be taken
-    for one that begins anew. What lies between them is cut into bars that last as those before it."""
+    for one that begins anew. What lies between them is cut into bars that last as those before it. None is longer than
+    a window, or two hours of another piece would be one."""
     out: list[list[FoundBar]] = []
     joins: list[int] = []
     for take in takes:
@@ -141,7 +142,10 @@ def joined_takes(plan: Plan, takes: Sequence[list[FoundBar]]) -> list[list[Found
         ]
         out[-1] += take
         joins[-1] += 1
-    return [bars for bars, joined in zip(out, joins, strict=True) if joined]
+    most_s = WINDOW_PIECES * float(plan.bar_s.sum()) / SLOWEST
+    return [
+        bars for bars, joined in zip(out, joins, strict=True) if joined and bars[-1].end_s - bars[0].start_s <= most_s
+    ]
 
 
 class _Way:
