@@ -59,7 +59,7 @@ def repaired(score: Score) -> tuple[Score, tuple[Finding, ...]]:
                 Finding(
                     kind="playability",
                     message=fact("play-strokes-left-out", lost=lost, all=len(part.notes)),
-                    fix=fact("play-would-keep-them"),
+                    fix=fact("play-would-keep-them", lost=lost),
                     part=part.name,
                     where=fact("play-bar", bar=score.clock.bar_and_beat(_first_lost(part, kept).beat)[0]),
                     serious=False,

@@ -233,15 +233,23 @@ def _notes(evidence: Evidence, reading: Reading) -> list[tuple[float, float, int
     return found
 
 
-def _pitch(evidence: Evidence, reading: Reading) -> float:
-    """The mean of the notes that the key puts there, where it puts any: an ornament between them tells of nothing."""
+def _keyed(evidence: Evidence, reading: Reading) -> list[int]:
+    """The pitches that the key puts there, in order, where it puts any: an ornament between them tells of nothing."""
     key = [
-        note.midi
+        (note.beat, note.midi)
         for part in evidence.lines(reading.of)
         for note in part.notes
         if note.asked is not None and reading.start <= note.beat // evidence.played.metre.beats + 1 < reading.end
     ]
-    return float(np.mean(key or [midi for _, _, midi, _ in _notes(evidence, reading)]))
+    return [midi for _, midi in sorted(key)] or [midi for _, _, midi, _ in sorted(_notes(evidence, reading))]
+
+
+def _pitch(evidence: Evidence, reading: Reading) -> float:
+    return float(np.mean(_keyed(evidence, reading)))
+
+
+def _last_pitch(evidence: Evidence, reading: Reading) -> float:
+    return float(_keyed(evidence, reading)[-1])
 
 
 def _strokes_a_bar(evidence: Evidence, reading: Reading) -> float:
@@ -335,6 +343,7 @@ _PLAYED = {
     "brightness gained": lambda e, r: _brightnesses(e, r)[-1] - _brightnesses(e, r)[0],
     "pitch": _pitch,
     "first pitch": lambda e, r: float(min(_notes(e, r))[2]),
+    "last pitch": _last_pitch,
     "highest": lambda e, r: float(max(midi for _, _, midi, _ in _notes(e, r))),
     "lowest": lambda e, r: float(min(midi for _, _, midi, _ in _notes(e, r))),
     "bars sounding": lambda e, r: float(len(_bars(e, r))),

@@ -28,6 +28,8 @@ LOUDER, BUSIER, HIGHER = 0.5, 1.1, 0.5
 #: Of the way from soft beaters to hard ones, what is told as brighter: half of the step from one to the next. What
 #: begins in the lower or the upper third begins dark or bright (our own limits).
 BRIGHTER, DARK, BRIGHT = 0.15, 1.0 / 3.0, 2.0 / 3.0
+#: A part that sounds in one of so many last bars plays to the end (our own limit).
+ENDING_BARS = 2
 #: Parts are heard together when they share so many of the bars of the one that plays less.
 TOGETHER = 0.6
 #: A stretch of time is told in round numbers: it may be off by this share.
@@ -282,6 +284,15 @@ def _starts_alike(claim: Claim, evidence: Evidence) -> bool:
     return one == other
 
 
+def _ends_higher(claim: Claim, evidence: Evidence) -> bool:
+    """Two tunes are compared at their ends where both are still heard there."""
+    ends = [replace(claim.left, of=of, how="last pitch") for of in (claim.left.of, claim.left.beside)]
+    if any(max(evidence.sounding(end.of), default=0) < int(claim.left.end) - ENDING_BARS for end in ends):
+        return False
+    one, other = (evidence.value(end) for end in ends)
+    return one > other
+
+
 def _over_stages(claim: Claim, evidence: Evidence) -> tuple[float, list[float]]:
     """Left's reading, and the same reading in every other stage (of the Score where left counts bars)."""
     here = evidence.value(claim.left)
@@ -370,6 +381,7 @@ VERDICTS: dict[str, Callable[[Claim, Evidence], bool]] = {
     "in turn by kind": lambda c, e: _in_turn(c, e, by_kind=True),
     "each alone": _each_alone,
     "starts alike": _starts_alike,
+    "ends higher": _ends_higher,
     "one range": lambda c, e: e.value(c.left) == e.value(replace(c.left, of=c.left.beside)),
     "every beat": lambda c, e: e.value(replace(c.left, how="beats struck")) >= 1.0,
     "one pattern": lambda c, e: e.value(replace(c.left, how="patterns")) == 1.0,

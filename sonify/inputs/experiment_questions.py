@@ -28,8 +28,9 @@ def varying(experiment: Experiment) -> list[Series]:
 def questions_text(experiment: Experiment, tunes: Sequence[str] = ()) -> str:
     """Questions whose answers stand in the table, and are heard. tunes: the part of each group, in their order.
 
-    Whose tune is highest is asked only of a class in which one value is one note in all of them: a cupboard may hold an
-    instrument that sounds an octave higher.
+    Whose tune is highest is asked only of a class in which one value is one note in all of them (a cupboard may hold an
+    instrument that sounds an octave higher), and at the end only where its last note is the highest: near values are
+    one note.
     """
     rows = [_highest(experiment), _between(experiment)] if not experiment.groups else [_winner(experiment)]
     rows += [_unsure_step(experiment)]
@@ -37,13 +38,16 @@ def questions_text(experiment: Experiment, tunes: Sequence[str] = ()) -> str:
     text = "".join(f"\n[[question]]\nask    = {quoted(ask)}\nanswer = {quoted(answer)}\n" for ask, answer in asked)
     if len(tunes) < 2 or not rows[0]:
         return text
-    ties = ", ".join(quoted(f"{tunes[0]} and {other} sound alike at the same value") for other in tunes[1:])
+    tied = [f"{tunes[0]} and {other} sound alike at the same value" for other in tunes[1:]]
     quantity = varying(experiment)[0].quantity
-    where = (
-        f"Whose {quantity} {was(quantity)} greatest at the end"
-        if SHAPES[experiment.shape].ordered
-        else "Where was most of all"
-    )
+    where = "Where was most of all"
+    if SHAPES[experiment.shape].ordered:
+        where = f"Whose {quantity} {was(quantity)} greatest at the end"
+        top = _greatest_last(experiment, quantity)
+        if top >= len(tunes):  # of so many groups not all are played
+            return text.replace(quoted(rows[0][0]), quoted(f"{where}, and how do you know?"), 1)
+        tied += [f"{tunes[top]} ends higher than {other}" for other in tunes if other != tunes[top]]
+    ties = ", ".join(map(quoted, tied))
     instead = quoted(f"{where}, and how do you know?")
     return f"{text}\n[[sentence]]\ntext      = {quoted(rows[0][0])}\nonly_if   = [{ties}]\notherwise = {instead}\n"
 
@@ -85,11 +89,15 @@ def _winner(experiment: Experiment) -> tuple[str, str] | None:
     last = [one.values[-1] for one in experiment.of(quantity)]
     if not np.all(np.isfinite(last)) or sorted(last)[-1] == sorted(last)[-2]:
         return None
-    group = experiment.groups[int(np.argmax(last))]
+    group = experiment.groups[_greatest_last(experiment, quantity)]
     ask = (
         f"All tunes have the same rule. Whose was highest at the end, and what does that tell you about the {quantity}?"
     )
     return ask, f"That of {group}: there the {quantity} {was(quantity)} greatest."
+
+
+def _greatest_last(experiment: Experiment, quantity: str) -> int:
+    return int(np.argmax([one.values[-1] for one in experiment.of(quantity)]))
 
 
 def _highest_of_all(experiment: Experiment) -> tuple[str, str] | None:

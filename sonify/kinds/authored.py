@@ -44,6 +44,7 @@ FORMS = (
     *_forms("together", "bars together", "{part} and {other part} play together{in}"),
     *_forms("apart", "bars together", "{part} and {other part} never play together{in}"),
     *_forms("starts alike", "first pitch", "{part} and {other part} begin on the same note{in}"),
+    *_forms("ends higher", "last pitch", "{part} ends higher than {other part}"),
     *_forms("one range", "octaves", "{part} and {other part} sound alike at the same value"),
     *_forms("each alone", "bars sounding", "no two of {part} strike at one moment{in}"),
     *_forms("one pattern", "patterns", "{part} keeps one pattern{in}"),

@@ -42,6 +42,7 @@ SCORE = {
     "brightness gained": "the brightness of the last of them less that of the first",
     "pitch": "the mean pitch of its notes, as a MIDI number",
     "first pitch": "the pitch of its first note there",
+    "last pitch": "the pitch of the last note there that the key asks for, of its last note where it asks for none",
     "highest": "its highest pitch",
     "lowest": "its lowest pitch",
     "bars sounding": "bars in which it begins a note or holds one",

@@ -11,13 +11,12 @@ from sonify.facts.sheet import by_size, stage_mean
 from sonify.facts.sounding import unmeasured
 from sonify.kinds.ideas import IDEAS
 from sonify.paper.facts import badge, groups
-from sonify.paper.links import WAYS, Link, all_links, main_links
+from sonify.paper.links import WAYS, Link, all_links, answers, main_links
 from sonify.paper.settings import PaperSettings
 from sonify.records.fact import Fact, fact
 from sonify.records.lesson import Lesson
 from sonify.say import say
 from sonify.say.parts import own_name
-from sonify.units import YES_OR_NO
 
 #: With help, for everyone, with more to think about.
 LEVELS = ("help", "all", "more")
@@ -136,11 +135,11 @@ def _greatest(lesson: Lesson) -> tuple[Fact, list[Fact], int]:
     name, ranked = by_size(lesson)
     quantity = lesson.timeline.quantity(name)
     top = ranked[-1]
-    most = stage_mean(quantity, top, lesson)
-    others = [section for section in ranked[:-1] if stage_mean(quantity, section, lesson) < most]
+    means = [stage_mean(quantity, section, lesson) for section in ranked]
+    others = [section for section, mean in zip(ranked, means, strict=True) if mean < means[-1]]
     shown = sorted([top, *others[:1], *others[1:][-1:]], key=lambda section: section.bar)[:CHOICES]
     return (
-        fact("frame-which-most", quantity=name, answer="yes" if quantity.unit == YES_OR_NO else "no"),
+        fact("frame-which-most", quantity=name, answer=answers(quantity, means)),
         [fact("frame-choice", title=say(section.title)) for section in shown],
         shown.index(top),
     )

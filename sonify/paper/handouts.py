@@ -54,12 +54,15 @@ def handouts_at(lesson: Lesson, found: Marks) -> Handouts:
 
 
 def pages_of(marked: Sequence[Mapping[str, Any]]) -> Marks:
-    """The pages of each sheet, from its first to the one before the next; the mark "" stands on the last page."""
+    """The pages of each sheet, from its first to the one before the next; the mark "" stands on the last page.
+
+    A sheet that is there several times, as a group's cards by pictures are, has the pages of all of them.
+    """
     ends = [mark["page"] for mark in marked[1:]]
     pages: dict[str, tuple[int, ...]] = {}
     for mark, following in zip(marked, ends, strict=False):
         last = following if mark is marked[-2] else max(mark["page"], following - 1)
-        pages[mark["sheet"]] = tuple(range(mark["page"], last + 1))
+        pages[mark["sheet"]] = (*pages.get(mark["sheet"], ()), *range(mark["page"], last + 1))
     return Marks(pages=pages, up={mark["sheet"]: mark["up"] for mark in marked})
 
 

@@ -8,7 +8,7 @@ part's sound clearly changed between them.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import field, replace
 from itertools import combinations
 
@@ -179,6 +179,13 @@ def _change(key: Key, part: Part, lesson: Lesson) -> Link | None:
     return None
 
 
+def answers(quantity: Quantity, means: Collection[float]) -> str:
+    """How means of a quantity are told: "no" as any number, "yes" as yes and no; "share" where some are shares of yes."""
+    if quantity.unit != YES_OR_NO:
+        return "no"
+    return "yes" if {round(mean, 3) for mean in means} <= {0.0, 1.0} else "share"
+
+
 def _mean(quantity: Quantity, span: Span, lesson: Lesson) -> float:
     return evidence(lesson).value(span.science(quantity))
 
@@ -248,7 +255,7 @@ def _answer(link: Link, key: Key, lesson: Lesson) -> Fact | None:
             right=link.first.science(link.quantity),
         ),
         quantity=link.quantity.name,
-        answer="yes" if link.quantity.unit == YES_OR_NO else "no",
+        answer=answers(link.quantity, [_mean(link.quantity, span, lesson) for span in (link.first, link.last)]),
     )
     heard = _heard(link, key, lesson)
     if heard is None:

@@ -67,9 +67,15 @@ def _needed(score: Score) -> dict[str, int]:
     needed: dict[str, int] = {}
     for parts in groups(score).values():
         in_group: dict[str, int] = {}
-        for part in parts:
-            for seat in part.seats:  # one group plays its parts in turn, with the same instruments
-                in_group[seat.instrument] = max(in_group.get(seat.instrument, 0), seat.count)
+        for bar in {entry.bar for part in parts for entry in part.entries}:
+            # what a group plays in turn it plays with the same instruments; its teams play at once
+            at_once: dict[str, int] = {}
+            for part in parts:
+                if any(entry.bar <= bar < entry.bar + entry.bars for entry in part.entries):
+                    for seat in part.seats:
+                        at_once[seat.instrument] = at_once.get(seat.instrument, 0) + seat.count
+            for name, count in at_once.items():
+                in_group[name] = max(in_group.get(name, 0), count)
         for name, count in in_group.items():
             needed[name] = needed.get(name, 0) + count
     return needed

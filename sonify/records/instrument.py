@@ -50,6 +50,7 @@ class Instrument:
     """One row of the catalogue.
 
     id: kebab-case name; plural and aliases: other words a class file or scene may use.
+    one: what one is called behind its number, where its name is a plural: "pair of maracas"; "" where its name will do.
     pitched: plays notes; then low and high are the lowest and highest *sounding* MIDI notes a class has, and
     written_shift is semitones to add to the sounding note to get the written one (glockenspiel: -12 or -24).
     bars: pitch classes the instrument has (diatonic sets: C D E F G A B), empty = chromatic.
@@ -75,6 +76,7 @@ class Instrument:
     textures: tuple[str, ...]
     struck_with: str
     aliases: tuple[str, ...] = ()
+    one: str = ""
     low: int = 0
     high: int = 0
     written_shift: int = 0
@@ -104,13 +106,14 @@ class Instrument:
         return self.own or self.name.lower()
 
     def of(self, count: int) -> str:
-        """What so many are called behind their number: "our gong" is "1 gong"."""
+        """What so many are called behind their number: "our gong" is "1 gong", maracas are "1 pair of maracas"."""
         if self.own:
             return _OURS.sub("", self.own)
-        return self.name.lower() if count == 1 else self.plural.lower()
+        return (self.one or self.name.lower()) if count == 1 else self.plural.lower()
 
     def names(self) -> tuple[str, ...]:
-        return (self.id, self.name.lower(), self.plural.lower(), *(alias.lower() for alias in self.aliases))
+        once = (self.one.lower(),) if self.one else ()
+        return (self.id, self.name.lower(), self.plural.lower(), *once, *(alias.lower() for alias in self.aliases))
 
 
 _OURS = re.compile(r"^(our|my|the|a|an) (?=.)", re.IGNORECASE)

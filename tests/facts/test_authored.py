@@ -116,6 +116,8 @@ EITHER_WAY = [
     ("rain-garden-storm", "The ground is softest in first-drops", "The ground is softest in ground"),
     ("two-cups", "Cup A is highest in level", "Cup A is highest in home"),
     ("two-cups", "Cup A is lowest in home", "Cup A is lowest in level"),
+    ("two-cups", "Cup B ends higher than Cup A", "Cup A ends higher than Cup B"),
+    ("two-cups", None, "The gap ends higher than Cup A"),  # its last note was sooner
     ("salt-in-the-jar", "The grains play in full", "The grains play in resting"),
 ]
 

@@ -61,6 +61,7 @@ frame-what-does = From “{ $first }” to “{ $last }”: what { DOES($quantit
 frame-which-most =
     For which { IS($quantity) } the { $quantity } { $answer ->
         [yes] yes
+        [share] yes most often
        *[no] greatest
     }?
 frame-what-next = What comes next after “{ $title }”?

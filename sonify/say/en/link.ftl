@@ -2,6 +2,7 @@
 link-up =
     the { $quantity } { $answer ->
         [yes] changed to yes
+        [share] was yes more often
        *[no] went up
     }
 
@@ -9,6 +10,7 @@ link-up =
 link-down =
     the { $quantity } { $answer ->
         [yes] changed to no
+        [share] was yes less often
        *[no] went down
     }
 

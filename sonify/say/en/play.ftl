@@ -24,7 +24,11 @@ play-uneven-groups = Groups of { $least } and of { $most }: one has far more to 
 play-empty-seat = A seat on { $instrument } has { $players } pupils and { $count } instruments.
 play-crowded = { $players } pupils on { $count } { $instruments }; one takes { $takes }.
 play-promised-twice = Groups { $groups } need { $needed } { $instruments }; the cupboard has { $have }.
-play-short-share = { $short } of { $all } pupils in group { $group } ({ $parts }) play for { $seconds } of { $whole } seconds.
+play-short-share =
+    { $short } of { $all } pupils in group { $group } ({ $parts }) { $short ->
+        [one] plays
+       *[other] play
+    } for { $seconds } of { $whole } seconds.
 play-many-patterns = Group { $group } must learn { $count } patterns; three are enough.
 play-out-of-range = { $note } is outside the { $instrument } ({ $low } to { $high }).
 play-no-such-bar = { $note } is not among the bars of a { $instrument }.
@@ -39,7 +43,11 @@ play-not-cued = A note stands outside every entry: nobody cues it.
 play-sudden = A sudden loud sound: velocity { $velocity }; { $most } is the most here.
 play-still-plays = Group { $group } still plays { $first } when { $second } begins.
 play-little-time = Group { $group } has { $seconds } seconds to go from { $first } to { $second } at bar { $bar }: instruments for both must lie ready.
-play-strokes-left-out = { $lost } of { $all } strokes are left out: they follow each other too fast for pupils of this age.
+play-strokes-left-out =
+    { $lost ->
+        [one] 1 of { $all } strokes is left out: it follows the one before
+       *[other] { $lost } of { $all } strokes are left out: they follow each other
+    } too fast for pupils of this age.
 
 ## plain: what was changed, and which rule cannot be heard
 
@@ -115,7 +123,11 @@ play-add-an-entry = Add an entry.
 play-let-it-grow = Let it grow from softer.
 play-begin-later = Let one of the two begin later, or share them between two teams of the group.
 play-lay-out = Lay both sets out before the lesson, or make one more group.
-play-would-keep-them = A slower tempo or a lower density would keep them.
+play-would-keep-them =
+    A slower tempo or a lower density would keep { $lost ->
+        [one] it
+       *[other] them
+    }.
 play-lower-density-or-texture = Lower the rule's density or the tempo, or give the part to another texture.
 play-lower-density-or-instruments = Lower the rule's density or the tempo, or give the group more instruments.
 play-hear-as-dynamics = Hear the quantity as dynamics instead, or list a struck instrument first.
@@ -187,7 +199,10 @@ play-own-rule-same =
     }
 
 # claims: figure
-play-own-too-quick = One pupil ({ $instrument }) cannot keep up { $name } at { $bpm } beats a minute: { $kept } of its { $all } sounds are played.
+play-own-too-quick = One pupil ({ $instrument }) cannot keep up { $name } at { $bpm } beats a minute: { $kept } of its { $all } sounds { $kept ->
+        [one] is
+       *[other] are
+    } played.
 
 # claims: more
 play-own-rule =
