@@ -39,7 +39,7 @@ CLAIMS = {
     "in turn by kind": "left's part never begins two notes at once on one kind of instrument",
     "each alone": "each stroke of left's part is one pupil's, and no two fall together",
     "starts alike": "left's part and the part beside it begin on the same note",
-    "ends higher": "both parts play to the end, and left's last note of the key is higher than that of the part beside it",
+    "ends higher": "left's part and the part beside it play to the end, and left's last note of the key is higher",
     "one range": "left's part and the part beside it are moved by the same octaves, so one value is one note in both",
     "every beat": "left's part strikes on every beat of these bars",
     "one pattern": "left's part repeats one rhythm, bar for bar",
