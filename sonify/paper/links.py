@@ -180,7 +180,7 @@ def _change(key: Key, part: Part, lesson: Lesson) -> Link | None:
 
 
 def answers(quantity: Quantity, means: Collection[float]) -> str:
-    """How means of a quantity are told: "yes" where each is yes or no, "share" where one is a share of yes, "no" for numbers."""
+    """How means are told: "yes" where each is yes or no, "share" where one is a share of yes, "no" for numbers."""
     if quantity.unit != YES_OR_NO:
         return "no"
     return "yes" if {round(mean, 3) for mean in means} <= {0.0, 1.0} else "share"
