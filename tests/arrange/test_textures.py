@@ -589,3 +589,16 @@ def test_who_plays_along_with_a_chord_that_moves_has_two_notes_for_two_hands() -
     together = Counter(note.beat for note in water.notes if note.instrument == "chime-bars" and note.player == 0)
     assert max(together.values()) == 2
     assert not [each for each in made.findings if each.serious]
+
+
+def test_hand_bells_beside_a_broken_bordun_end_on_one_note() -> None:
+    """A pupil holds one bell a hand and rings one at a time (`hands.TWO_HANDED`): the last chord gave it two."""
+    odds = {"bucket": 3, "chime_bars": 1, "keyboard": 3, "alto_xylophone": 1, "temple_blocks": 10, "acoustic_piano": 4}
+    stock = cupboard(
+        **odds, hand_bells=1, egg_shaker=6, suspended_cymbal=4, tins=1, keys=10, guitar=1, violin=1, gong=1
+    )
+    room = Classroom(year=3, pupils=20, groups=7, minutes=45, cupboard=stock, line="stretch")
+    made = lesson.study("the-drum-on-the-field", room, seed=33)
+    bells = [note for part in made.score.group_parts for note in part.notes if note.instrument == "hand-bells"]
+    assert bells and max(Counter(note.beat for note in bells).values()) == 1
+    assert not [each for each in made.findings if each.kind == "playability" and each.serious]

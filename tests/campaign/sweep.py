@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from sonify import lesson
 from sonify.errors import SonifyError
+from sonify.kinds.lines import LINES
 from sonify.kinds.needs import OF_ALL, OF_PUPILS
 from sonify.lesson.sheet_files import sheets
 from sonify.notation.midi import midi_bytes
@@ -18,13 +19,14 @@ from sonify.records.lesson import Lesson
 from sonify.records.scene import Metre, Scene
 from sonify.records.score_invariants import faults
 from sonify.records.timeline import Timeline
+from sonify.say import say
 from tests.campaign.tally import Tally
 
 LENGTHS_S = (30, 32, 35, 40, 45, 50, 60, 75, 90, 120, 150, 180, 210, 240, 300)
 TEMPI_BPM = ((30, 30), (40, 40), (30, 60), (40, 80), (60, 60), (60, 120), (60, 132), (90, 90), (120, 120), (200, 240))
 METRES = (2, 3, 4)
 SCAFFOLDS = ("full", "part", "open")
-CUPBOARDS = ("none", "one", "one tuned", "some", "plenty")
+CUPBOARDS = ("none", "one", "one tuned", "some", "odds and ends", "plenty")
 TUNED = ("soprano-glockenspiel", "alto-xylophone")
 
 
@@ -85,6 +87,7 @@ def _classroom(lot: random.Random) -> Classroom:
         groups=lot.randint(1, min(12, pupils)),
         needs=tuple(need for need in OF_ALL if lot.random() < 0.25),
         cupboard=_cupboard(lot),
+        line=lot.choice(("", "", *LINES)),
     )
 
 
@@ -97,6 +100,8 @@ def _cupboard(lot: random.Random) -> tuple[Stock, ...]:
         return (Stock(instrument=lot.choice(names), count=1),)
     if kind == "one tuned":
         return (Stock(instrument=lot.choice(TUNED), count=lot.randint(1, 8)),)
+    if kind == "odds and ends":
+        return tuple(Stock(instrument=name, count=lot.choice((1, 1, 2, 3))) for name in lot.sample(names, 14))
     chosen = lot.sample(names, 5 if kind == "some" else len(names))
     return tuple(Stock(instrument=name, count=lot.randint(1, 8)) for name in chosen)
 
@@ -122,11 +127,17 @@ class Studies:
 
 
 def studied_wrong(lesson_made: Lesson) -> list[str]:
-    """What is wrong with a lesson that came through: broken invariants of its Score, and parts that never sound."""
+    """What is wrong with a lesson that came through: broken invariants of its Score, parts that never sound, and what
+    the program itself calls unplayable."""
     silent = [
         f"{part.name} has no note" for part in lesson_made.score.group_parts if not part.notes and not part.blanks
     ]
-    return [*faults(lesson_made.score), *silent]
+    hard = [
+        f"{each.part}: {say(each.message)}"
+        for each in lesson_made.findings
+        if each.kind == "playability" and each.serious
+    ]
+    return [*faults(lesson_made.score), *silent, *hard]
 
 
 def to_the_score(tally: Tally, count: int, seed: int) -> None:

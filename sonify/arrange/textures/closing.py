@@ -95,7 +95,8 @@ def _last_notes(task: Task, own: Sequence[Stroke]) -> list[tuple[Stroke, float |
             found.insert(0, (replace(last, midi=home), None))
         return found
     if texture == "drone" and task.results("pitch", own=True) is None:
-        return [(one, None) for one in own]
+        hands = own if last.row.family in TWO_HANDED else own[:1]  # one hand has one note of a bordun
+        return [(one, None) for one in hands]
     if texture == "tremolo":
         return [(replace(last, player=0), last.asked)]
     return [(last, last.asked)]
