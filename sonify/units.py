@@ -95,8 +95,27 @@ def asked(from_unit: str, to_unit: str) -> tuple[float, float]:
         zero = registry.Quantity(0.0, from_unit).to(to_unit).magnitude
         one = registry.Quantity(1.0, from_unit).to(to_unit).magnitude
     except Exception as error:  # pint raises many kinds, not all of one base class
+        from traceback import clear_frames
+
+        clear_frames(
+            error.__traceback__
+        )  # one holds the error itself, which then holds all our callers and their lessons
         raise UnitError(Said("error_unit-turned-into", from_unit=from_unit, to_unit=to_unit)) from error
     return float(one - zero), float(zero)
+
+
+@lru_cache(maxsize=512)
+def alike(unit: str, other: str) -> bool:
+    """Whether the one can be turned into the other.
+
+    >>> alike("mm/h*s", "mm"), alike("K*s", "kg")
+    (True, False)
+    """
+    try:
+        _affine(unit, other)
+    except UnitError:
+        return False
+    return True
 
 
 @overload

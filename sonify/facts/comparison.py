@@ -8,7 +8,7 @@ from sonify.frozen import dataclass
 from sonify.records.fact import Words
 from sonify.records.scene import Change
 from sonify.records.timeline import Quantity, Stage, Timeline
-from sonify.units import UnitError, convert
+from sonify.units import alike, convert
 
 #: Per-time units that are speeds: what adds up of them is a way, not an amount.
 _SPEEDS = {"m/s", "km/h", "cm/s", "mm/s", "um/s"}
@@ -101,11 +101,7 @@ def amount_unit(quantity: Quantity) -> str:
     if quantity.unit in _SPEEDS:
         return ""
     amount = next((quantity.unit.removesuffix(end) for end in _PER_TIME if quantity.unit.endswith(end)), "")
-    try:
-        convert(1.0, f"{quantity.si_unit}*s", amount or "kg")
-    except UnitError:
-        return ""
-    return amount
+    return amount if alike(f"{quantity.si_unit}*s", amount or "kg") else ""
 
 
 def _figure(what: str, unit: str, quantity: Quantity, timeline: Timeline) -> float:

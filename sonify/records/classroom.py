@@ -71,7 +71,7 @@ class Classroom:
         return self.year + 4
 
     def count(self, instrument: str) -> int:
-        return sum(stock.count for stock in self.cupboard if stock.instrument == instrument)
+        return sum([stock.count for stock in self.cupboard if stock.instrument == instrument])
 
 
 def with_sounds(classroom: Classroom, sounds: Iterable[OwnSound]) -> Classroom:

@@ -42,7 +42,10 @@ class Note:
 
     def bars_held(self, beats: int) -> range:
         """The bars, of so many beats, in which it is struck or held."""
-        return range(self.beat // beats + 1, -(-(self.beat + self.beats) // beats) + 1)
+        # in whole numbers: it is asked of every note, several times
+        above, below = self.beat.as_integer_ratio()
+        more, parts = self.beats.as_integer_ratio()
+        return range(above // (below * beats) + 1, -(-(above * parts + more * below) // (below * parts * beats)) + 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -35,7 +35,8 @@ class Range:
             value = float(values)
             if not (self.low <= value <= self.high) or (self.above and value == self.low):
                 self._check(value)
-            return np.float64(value)  # type: ignore[return-value]  # a numpy scalar behaves as an array of no axes
+            # a numpy scalar behaves as an array of no axes
+            return values if type(values) is np.float64 else np.float64(value)  # type: ignore[return-value]
         array = np.asarray(values, dtype=np.float64)
         if array.size:
             self._check(float(array.min()))

@@ -57,7 +57,7 @@ def check_names(scene: Scene, rows: Catalogue) -> None:
         for name in filter(None, (claim.stage, claim.than)):
             faults.expect(claim.key, _known_stage, process, name)
     if faults.found:
-        raise BadFile.several(faults.found)
+        raise faults.as_one()
 
 
 def tie_si(process: ProcessSpec, tie: Tie) -> float:
@@ -97,6 +97,11 @@ class _Faults:
             self.found.append(fault_at(self.scene, f"{key}.{error.key}", error.message))
         except SonifyError as error:
             self.found.append(fault_at(self.scene, key, error))
+
+    def as_one(self) -> BadFile:
+        """All of them, which are held here no longer: who raises what it holds is in a circle with it."""
+        found, self.found = self.found, []
+        return BadFile.several(found)
 
 
 def _known_quantity(process: ProcessSpec, name: str) -> None:

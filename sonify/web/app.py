@@ -36,7 +36,7 @@ from sonify.web.http import answer, guarded, inputs_of, json_of, not_here, page,
 from sonify.web.inputs import Inputs, refuse, table_at, text_at, texts_at
 from sonify.web.jobs import Jobs
 from sonify.web.keeping import Shelf
-from sonify.web.memory import keep_giving_back
+from sonify.web.memory import keep_giving_back, lightened
 from sonify.web.mending import mends
 from sonify.web.offers import Offers
 from sonify.web.opening import opened
@@ -57,8 +57,8 @@ from sonify.web.turns import Turns, Value
 
 # The sounds of a lesson for its page: rendered as soon as the lesson is asked for, in a thread, and kept.
 
-#: About 5 MB each.
-MOST_KEPT = 10
+#: About 5 MB each: a lesson, one beside it to compare, and some that were heard before.
+MOST_KEPT = 6
 
 
 class Sounds:
@@ -87,7 +87,7 @@ MOST_BEGUN = 8
 #: So many packs are sent to be opened at a time: each takes room on the disk meanwhile.
 OPENED_AT_ONCE = 2
 #: Lessons' pages are kept without their sounds, about 1 MB each.
-MOST_PAGES = 12
+MOST_PAGES = 6
 
 
 class Server:
@@ -130,7 +130,7 @@ class Server:
         """What renders the sounds of a lesson, or waits for its turn. Who asks for the same takes no second turn."""
         task = self._begun.get(study.key)
         if task is None:
-            work = self._sounding.run(lambda: self.sounds.of(study))
+            work = self._sounding.run(lambda: lightened(lambda: self.sounds.of(study)))
             task = self._begun[study.key] = asyncio.get_running_loop().create_task(work)
             task.add_done_callback(lambda done: self._rendered(study.key, done))
         return task
@@ -292,7 +292,7 @@ class Server:
         study = await self._once_known(inputs, request, self.desk.study)
         if isinstance(study, Response):
             return study
-        return answer(await self._sounding.run(lambda: axis_facts(study, name)))
+        return answer(await self._sounding.run(lambda: lightened(lambda: axis_facts(study, name))))
 
     async def _run_for(self, inputs: Inputs, owner: str, what: str, *, unasked: bool = False) -> dict[str, Any] | None:
         draft = await self.compute(lambda: self.desk.draft(inputs))

@@ -31,14 +31,15 @@ from sonify.sound.balance import forget_recordings
 from sonify.web import drafts
 from sonify.web.drafts import Draft
 from sonify.web.errors import Refused
-from sonify.web.inputs import Inputs, digest, readings_bytes
+from sonify.web.inputs import Inputs, digest, has_recordings, readings_bytes
 from sonify.web.recordings import Recordings
 from sonify.web.results import Limit, Results, Weights
 
 Value = TypeVar("Value")
 
-#: So many of each are kept; the longest unused go.
-SCENES, TIMELINES, LESSONS, ANSWERS, TABLES = 40, 60, 40, 200, 8
+#: So many of each are kept; the longest unused go. A class at thirty browsers has its lessons and the last answers of
+#: each: what would lie here longer served nobody, and let the memory grow for a quarter of an hour.
+SCENES, TIMELINES, LESSONS, ANSWERS, TABLES = 40, 60, 40, 80, 8
 #: What is computed or read weighs no more than about so many bytes, sounds and pages included; recordings have a limit
 #: of their own.
 MOST_BYTES = 200_000_000
@@ -103,6 +104,7 @@ class Desk:
             SCENES, self.limit, weigh=lambda draft: _scene_weights(draft.scene, draft.before)
         )
         self._classes: Results[tuple[Classroom, str]] = Results(SCENES, self.limit, weigh=lambda held: size_of(held[1]))
+        self._classes_to_send: Results[str] = Results(SCENES, self.limit, weigh=size_of)
         self._timelines: Results[Timeline] = Results(TIMELINES, self.limit, weigh=_timeline_weights)
         self._studies: Results[Study] = Results(LESSONS, self.limit, weigh=_study_weights)
         self._plans: Results[bytes] = Results(ANSWERS, self.limit, weigh=size_of)
@@ -159,7 +161,7 @@ class Desk:
     def base(self, inputs: Inputs) -> tuple[Scene, str]:
         """The scene without its edits, and its text."""
         return self._scenes.of(
-            (inputs.name, inputs.file, digest(inputs.text), inputs.csv_key, repr(sorted(inputs.sounds.items()))),
+            inputs.base_key,
             lambda: self._read_scene(inputs),
         )
 
@@ -188,10 +190,14 @@ class Desk:
         return inputs if here == inputs.sounds else replace(inputs, sounds=here)
 
     def let_recordings_go(self, key: str = "") -> None:
-        """Nothing that was made with a recording is left in memory: one was deleted, or with "" all were."""
+        """Nothing that was made with a recording is left in memory: one was deleted. With "" all were, and all goes.
+
+        What was made without any stays: other browsers' lessons need not be made again.
+        """
+        whose: Callable[[Hashable], bool] = has_recordings if key else lambda each: True
         # what others are made from goes first, so that nothing is made anew of it
         for kept in (self._scenes, self._drafts, self._studies, self._plans, *self.made_of_lessons):
-            cast(Results[Any], kept).clear()
+            cast(Results[Any], kept).clear(whose)
         forget_recordings(key)
 
     def draft(self, inputs: Inputs) -> Draft:
@@ -304,7 +310,9 @@ class Desk:
             "scene_file": f"{draft.scene.name}.toml",
             "data_file": draft.scene.data,
             "class_toml": study.class_text,
-            "class_toml_to_send": drafts.without_needs(study.class_text),
+            "class_toml_to_send": self._classes_to_send.of(
+                digest(study.class_text), lambda: drafts.without_needs(study.class_text)
+            ),
             "key": study.key,
         }
 

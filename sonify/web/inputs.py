@@ -6,7 +6,7 @@ import base64
 import hashlib
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import field
 from http import HTTPStatus
 from typing import Any, NoReturn
@@ -26,6 +26,8 @@ MOST_CSV = 20_000_000
 MOST_FILE = 400_000_000
 MOST_CHANGES = 100
 LONGEST_NAME = 120
+#: How a key ends of what is made with recordings: no digest ends so.
+WITH_RECORDINGS = "r"
 _WHOLE = re.compile(r"[+-]?[0-9]+")
 
 
@@ -67,13 +69,22 @@ class Inputs:
             dict(self.edits),
             dict(self.sounds),
         ]
-        return digest(json.dumps(held, sort_keys=True, ensure_ascii=False))
+        return self._named(held)
 
     @property
     def key(self) -> str:
         """A name for what follows from all of these inputs."""
         held = [self.scene_key, self.class_text, self.class_file, self.class_values, self.scaffold, self.seed]
-        return digest(json.dumps(held, sort_keys=True, ensure_ascii=False))
+        return self._named(held)
+
+    @property
+    def base_key(self) -> str:
+        """A name for the scene without its edits."""
+        return self._named([self.name, self.file, digest(self.text), self.csv_key, dict(self.sounds)])
+
+    def _named(self, held: list[Any]) -> str:
+        name = digest(json.dumps(held, sort_keys=True, ensure_ascii=False))
+        return name[:-1] + WITH_RECORDINGS if self.sounds else name
 
     @property
     def scene_file(self) -> str:
@@ -104,6 +115,16 @@ def readings_bytes(sent: str) -> bytes:
         return base64.b64decode(sent[len(PACKED) :], validate=True)
     except ValueError:
         refuse(wrong("error_web-cut-spreadsheet"), "csv")
+
+
+def has_recordings(key: Hashable) -> bool:
+    """Whether something that is kept under a key, alone or with more, is made with recordings.
+
+    >>> [has_recordings(key) for key in ("0f", "0r", ("0r", True), ("0f", True))]
+    [False, True, True, False]
+    """
+    names = key if isinstance(key, tuple) else (key,)
+    return any(isinstance(each, str) and each.endswith(WITH_RECORDINGS) for each in names)
 
 
 def digest(text: str) -> str:

@@ -87,10 +87,10 @@ class Results(Generic[Value]):
             self._limit.remove(self, key)
             self._held.pop(key, None)
 
-    def clear(self) -> None:
-        """Nothing is left, nor is what is being computed now kept."""
+    def clear(self, whose: Callable[[Hashable], bool] = lambda key: True) -> None:
+        """Nothing is left whose key is such a one; what is being computed now is not kept, whatever its key."""
         with self._lock:
-            for key in list(self._held):
+            for key in [key for key in self._held if whose(key)]:
                 self.drop(key)
             self._cleared += 1
 

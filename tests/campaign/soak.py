@@ -35,6 +35,10 @@ LOOKS_S = (0.05, 1.5)
 SAMPLE_S = 2.0
 #: While what is kept fills (plans, pages, fonts), memory grows: slopes are those of the last part alone.
 SETTLED = 0.5
+#: Of memory the least of each minute counts: a sample meets work at hand as well, and a piece that is being rendered
+#: takes 125 MB for a second, so that a line through all samples of ten minutes is known to 3 MB a minute, no better.
+#: What stays held is in every sample, and so in the least.
+MINUTE_S = 60.0
 #: A shorter soak shows slopes, and judges none: what is kept still fills.
 JUDGED_MINUTES = 10.0
 #: What the settled part may grow by: less than a megabyte in a minute, and no open file in two (our own limits).
@@ -251,28 +255,35 @@ class Watched:
     held: list[tuple[float, float, float]] = field(default_factory=list)
 
     def slopes(self) -> tuple[float, float, float]:
-        """Of the settled part, a minute."""
+        """Of the settled part, a minute: of the least memory in each, and of all samples of open files."""
         at, held = np.array(self.at_s), np.array(self.held)
         late = at >= at[-1] * SETTLED
-        own, whole, files = (float(np.polyfit(at[late] / 60.0, column[late], 1)[0]) for column in held.T)
-        return own, whole, files
+        at, held = at[late], held[late]
+        minute = ((at[-1] - at) // MINUTE_S).astype(int)  # whole ones from the end back
+        least = [np.argmin(np.where(minute == each, held[:, 0], np.inf)) for each in np.unique(minute)]
+        own, whole = (float(np.polyfit(at[least] / MINUTE_S, held[least, column], 1)[0]) for column in (0, 1))
+        return own, whole, float(np.polyfit(at / MINUTE_S, held[:, 2], 1)[0])
 
     def report(self) -> list[str]:
         names = ("the server's memory, MB", "with its processes, MB", "open files")
         sizes = (1024.0, 1024.0, 1.0)
         rows = []
         places = (0, len(self.held) // 2, len(self.held) - 1)
+        late = np.array(self.at_s) >= self.at_s[-1] * SETTLED
         for name, size, column, slope in zip(names, sizes, zip(*self.held, strict=True), self.slopes(), strict=True):
             start, middle, end = (column[place] / size for place in places)
-            rows.append(f"{name}: {start:.0f} / {middle:.0f} / {end:.0f}; {slope / size:+.2f} a minute at last")
-            rows.append(f"  minute by minute: {' '.join(f'{each / size:.0f}' for each in self._by_minute(column))}")
+            through_all = float(np.polyfit(np.array(self.at_s)[late] / MINUTE_S, np.array(column)[late], 1)[0]) / size
+            told = f"{slope / size:+.2f} a minute at last (through all samples {through_all:+.2f})"
+            rows.append(f"{name}: {start:.0f} / {middle:.0f} / {end:.0f}; {told}")
+            for what, of in (("mean", np.mean), ("least", np.min)):
+                figures = " ".join(f"{each / size:.0f}" for each in self._by_minute(column, of))
+                rows.append(f"  {what} of each minute: {figures}")
         return rows
 
-    def _by_minute(self, column: tuple[float, ...]) -> list[float]:
-        """The mean of each minute."""
-        minutes = [int(at_s // 60.0) for at_s in self.at_s]
+    def _by_minute(self, column: tuple[float, ...], of: Callable[[list[float]], Any]) -> list[float]:
+        minutes = [int(at_s // MINUTE_S) for at_s in self.at_s]
         return [
-            float(np.mean([each for each, its in zip(column, minutes, strict=True) if its == minute]))
+            float(of([each for each, its in zip(column, minutes, strict=True) if its == minute]))
             for minute in sorted(set(minutes))
         ]
 

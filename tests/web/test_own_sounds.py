@@ -165,6 +165,26 @@ def test_no_lesson_with_a_recording_is_handed_on_unasked_or_left_in_memory_once_
     assert gone.pcm == b"" and gone.id.startswith("egg-shaker")
 
 
+def test_a_deleted_recording_takes_nothing_with_it_that_was_made_without() -> None:
+    desk = Desk()
+    key, pages = desk.recordings.add(WAV), Results(5, desk.limit, weigh=size_of)
+    desk.made_of_lessons.append(pages)
+    plain = read_inputs({"scene": {"name": "two-cups"}})
+    own = read_inputs({**BAGS, "sounds": {"bags.wav": key}})
+    edited = read_inputs({**BAGS, "sounds": {"bags.wav": key}, "edits": {"title": "Ours"}})
+    given = [(each, desk.study(each), desk.plan_text(each)) for each in (plain, own, edited)]
+    for each, _, _ in given:
+        pages.put((each.key, True), "a page")
+    desk.recordings.delete(key)
+    desk.let_recordings_go(key)
+    assert [desk.knows(each) for each, _, _ in given] == [True, False, False]
+    assert [pages.get((each.key, True)) for each, _, _ in given] == ["a page", None, None]
+    assert desk.study(plain) is given[0][1] and desk.plan_text(plain) is given[0][2]
+    assert all(not desk.draft(desk.heard(each, home=True)).scene.sounds[0].pcm for each in (own, edited))
+    desk.let_recordings_go()
+    assert not desk.knows(plain)
+
+
 def test_what_is_computed_while_a_recording_is_deleted_is_not_kept() -> None:
     desk = Desk()
     kept: Results[str] = Results(5, desk.limit, weigh=size_of)
