@@ -51,6 +51,7 @@ PRINTED = {
     },
     "%/day": "% a day",
     "N*m": "N m",
+    "um": "µm",
     **{
         f"{degree}/{per}": f"°C {time}"
         for degree in ("K", "degC", "delta_degC")

@@ -24,3 +24,4 @@ def test_a_rate_of_temperature_and_a_count_are_printed_as_people_read_them() -> 
         assert units.printed(written) == "°C a minute"
     assert units.printed("degC/second") == "°C a second" and units.printed("degC/hour") == "°C an hour"
     assert units.printed("count") == ""
+    assert units.printed("um") == "µm"  # SI brochure, 9th edition, table 7: micro is µ

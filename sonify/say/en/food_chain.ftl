@@ -40,8 +40,8 @@ food_chain-condition-balance_hunted = how many hunted animals just feed the hunt
 food_chain-condition-balance_hunters = how many hunters eat just what grows again of the hunted
 food_chain-condition-start_hunted = how many hunted there are at the start, as a share of their balance
 food_chain-condition-start_hunters = how many hunters there are at the start, as a share of their balance
-food_chain-condition-growth = how quickly the hunted grow with no hunters about: at 1 /year there are 2.7 times as many after a year
-food_chain-condition-dying = how quickly the hunters die away with nothing to hunt: at 1 /year 37 of 100 are left after a year
+food_chain-condition-growth = how quickly the hunted grow with no hunters about: at 1 a year there are 2.7 times as many after a year
+food_chain-condition-dying = how quickly the hunters die away with nothing to hunt: at 1 a year 37 of 100 are left after a year
 food_chain-condition-limit = none where there is always enough for the hunted to eat; food where the land feeds only so many
 food_chain-condition-room = how many times the balance of the hunted the land could feed, where there is a limit
 
