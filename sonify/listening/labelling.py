@@ -25,7 +25,7 @@ Floats = NDArray[np.float64]
 #: What it costs here to begin or to stop anywhere but at the piece's ends, in nats: at a stage's, within one.
 AT_STAGE, WITHIN = 7.0, 16.0
 #: What it costs that a recorder was started when the piece had begun, at any of its bars (round figures of ours: one
-#: class in twenty, and any of fifty bars). A take is cut off so where less than a bar was recorded before it.
+#: class in twenty, and any of fifty bars). A take is cut off so where it was found with less than a bar before it.
 CUT_OFF = 7.0
 #: So many bars before the first that was found and after the last are tried, too.
 BEYOND_ENDS = 4
@@ -106,7 +106,7 @@ def labelled(
     bars = with_ends(plan, found, len(onsets) * HOP_S)
     heard = pieces_of(onsets, bars, expected.places)
     moves, first, last = _moves(plan)
-    if from_the_start and bars[0].start_s < bars[0].end_s - bars[0].start_s:
+    if from_the_start and found[0].start_s < found[0].end_s - found[0].start_s:
         first[1:-1] = np.maximum(first[1:-1], -CUT_OFF)
     costs = moves, first, last
     lasts = _lasts(plan, bars)
