@@ -54,15 +54,14 @@ def test_a_stretch_of_another_piece_is_not_this_one() -> None:
 
 @pytest.mark.long
 def test_a_piece_that_was_being_played_when_the_recorder_was_started_is_told_from_there() -> None:
-    """Salt in the jar, recorded from its bar 23: its bars 23 to 34 were told as the first stage's twelve."""
+    """Salt in the jar, recorded from the middle of its second stage on."""
     one = a_class(36, 601, "middle")
     told = measured(plan_of(one.played.score), one.heard)
     found = judged(one.played, told, one.levels_db)
-    assert told.recognised and not found.faults
-    first, second, *others = told.stages
-    assert say(first.why) == "what was found of the piece begins after this stage" and first.bpm is None
-    assert say(second.why) == "this stage was not heard from its first bar to its last in one go"
-    assert all(row.bpm is not None for row in others)
+    assert told.recognised and not found.faults and found.counts["stages told"] >= 1
+    first, second, *_ = told.stages
+    assert say(first.why) == "what was found of the piece begins after this stage"
+    assert first.bpm is None and second.bpm is None
     assert found.counts["questions of what was before"] >= 1
 
 
