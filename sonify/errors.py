@@ -110,7 +110,7 @@ class BadFile(SonifyError, ValueError):
         self.beyond = 0
 
     @classmethod
-    def several(cls, faults: Iterable[BadFile], most: int = 20) -> BadFile:
+    def several(cls, faults: Iterable[BadFile], most: int = 8) -> BadFile:
         """One error that names the faults of one file in the order of their lines; beyond `most` they are counted."""
         ordered = sorted(faults, key=lambda fault: fault.line or 0)
         if len(ordered) == 1:

@@ -188,9 +188,9 @@ def test_several_faults_are_named_at_once_in_the_order_of_their_lines() -> None:
 
 def test_of_very_many_faults_the_first_are_listed_and_the_rest_counted() -> None:
     rows = message(SCENE + "".join(f"\n[[hear]]\nx{n} = 1" for n in range(9))).split("\n")
-    assert len(rows) == 22
+    assert len(rows) == 10
     assert rows[0] == "small.toml: 54 things to mend"
-    assert rows[-1] == "  and 34 more"
+    assert rows[-1] == "  and 46 more"
 
 
 def test_a_scene_needs_a_part_and_a_rule() -> None:
