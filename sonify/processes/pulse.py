@@ -138,7 +138,9 @@ def reasons(whole: Stretch, conditions: Mapping[str, float]) -> dict[str, Fact]:
     most = whole.reading("extra pulse", "most")
     asleep = Claim(kind="at most", left=most, right=replace(rise, times=AWAKE))
     return {
-        "quickening": fact("pulse-too-short-to-rise", asleep, exercise=_set("exercise", conditions)),
+        "quickening": fact("pulse-too-short-to-rise", asleep, exercise=_set("exercise", conditions)).or_else(
+            fact("pulse-too-short-to-quicken", exercise=_set("exercise", conditions))
+        ),
         "working": fact("pulse-too-short-to-get-there", exercise=_set("exercise", conditions)),
         "settling": fact("pulse-too-short-for-half", recovery=_set("recovery", conditions)),
         "rested": fact("pulse-too-short-to-come-back", recovery=_set("recovery", conditions)),

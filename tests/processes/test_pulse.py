@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from math import log
 
 import numpy as np
@@ -16,7 +17,7 @@ from sonify.processes import conditions_si, find
 from sonify.records.timeline import Timeline
 from sonify.say import say
 from sonify.science.pulse import beats_on_the_way, pulse_on_the_way
-from tests.processes.stories import any_conditions, at, check_advice, stage_of
+from tests.processes.stories import any_conditions, at, check_advice, left_out, stage_of
 from tests.processes.truth import check_told
 
 SPEC = find("pulse")
@@ -129,3 +130,12 @@ def test_the_half_time_is_the_constant_times_ln_2() -> None:
     found = run(recovery_half_time=70.0)
     after = at(found, "extra pulse", 240.0 + 70.0 / log(2.0)) / at(found, "extra pulse", 240.0)
     assert after == pytest.approx(np.exp(-1.0), rel=1e-3)
+
+
+def test_a_pulse_that_has_only_just_begun_to_rise_is_told_so() -> None:
+    """Ten seconds at a half time of 126 s raise it by 5.4 %, more than is asleep, and yet there is no stage of it."""
+    odd = {"resting_pulse": 40.0 / 60.0, "exercise_pulse": 1.0, "rise_half_time": 125.769, "recovery_half_time": 900.0}
+    times = {"rest": 60.0, "exercise": 10.0, "recovery": 300.0}
+    found = replace(run(**odd, **times), conditions=tuple({**USUAL, **odd, **times}.items()))
+    assert 1.0 - 0.5 ** (10.0 / 125.769) > 0.05 and "quickening" in [each.stage for each in found.missing]
+    assert left_out(found)["pulse-too-short-to-rise"] == 1  # and what stands in its place holds

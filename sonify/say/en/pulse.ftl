@@ -38,6 +38,9 @@ pulse-count = Since the start the heart has beaten { $beats } times.
 pulse-too-short-to-rise = { $exercise } of exercise are over before the pulse has begun to rise clearly
 
 # claims: figure
+pulse-too-short-to-quicken = { $exercise } of exercise are over when the pulse has only just begun to rise
+
+# claims: figure
 pulse-too-short-to-get-there = { $exercise } of exercise are too short for the pulse to get where it is going
 
 # claims: figure
