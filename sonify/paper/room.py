@@ -69,13 +69,15 @@ def _needed(score: Score) -> dict[str, int]:
         in_group: dict[str, int] = {}
         for bar in {entry.bar for part in parts for entry in part.entries}:
             # what a group plays in turn it plays with the same instruments; its teams play at once
-            at_once: dict[str, int] = {}
+            of_team: dict[tuple[str, int], int] = {}
             for part in parts:
                 if any(entry.bar <= bar < entry.bar + entry.bars for entry in part.entries):
                     for seat in part.seats:
-                        at_once[seat.instrument] = at_once.get(seat.instrument, 0) + seat.count
-            for name, count in at_once.items():
-                in_group[name] = max(in_group.get(name, 0), count)
+                        own = (seat.instrument, part.team)
+                        of_team[own] = max(of_team.get(own, 0), seat.count)
+            for name in {name for name, _ in of_team}:
+                at_once = sum(count for (one, _), count in of_team.items() if one == name)
+                in_group[name] = max(in_group.get(name, 0), at_once)
         for name, count in in_group.items():
             needed[name] = needed.get(name, 0) + count
     return needed
