@@ -9,7 +9,7 @@ import numpy as np
 
 from sonify.facts.sheet import held, stage_figures
 from sonify.frozen import dataclass
-from sonify.kinds.pictures import IDEA_SIGNS, INSTRUMENTS, STAGES
+from sonify.kinds.pictured import IDEA_SIGNS, INSTRUMENTS, STAGES
 from sonify.kinds.timelines import TIMELINES
 from sonify.records.fact import Claim, Reading, fact
 from sonify.records.instrument import Instrument

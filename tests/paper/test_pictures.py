@@ -12,7 +12,8 @@ from pypdf import PdfReader
 from sonify.errors import SonifyError
 from sonify.inputs.scene_file import read_scene
 from sonify.kinds.ideas import IDEAS
-from sonify.kinds.pictures import COLUMNS, HELD, IDEA_SIGNS, INSTRUMENTS, STAGE_PICTURES, STAGES, SYMBOLS, THINGS
+from sonify.kinds.pictured import IDEA_SIGNS, INSTRUMENTS, STAGES
+from sonify.kinds.pictures import COLUMNS, HELD, STAGE_PICTURES, SYMBOLS, THINGS
 from sonify.kinds.pupil_sheets import PICTURES
 from sonify.paper import pupils_pdf
 from sonify.paper.pictures import stage_picture, symbol_words
