@@ -10,120 +10,20 @@ import numpy as np
 from sonify.errors import UnknownName
 from sonify.frozen import dataclass
 from sonify.inputs.experiment_words import doubt, flag
-from sonify.inputs.logger_layout import in_a_sentence
 from sonify.inputs.logger_units import name_and_unit
+from sonify.inputs.measured_names import BY_UNIT, QUANTITIES, THINGS, from_title, tidied
 from sonify.inputs.school_names import as_noun
 from sonify.inputs.sheet_blocks import ORDINAL, TRY_WORDS, Block
 from sonify.inputs.sheet_columns import COUNTED_IN, MEAN, TOTAL, SheetColumn, is_value
 from sonify.records.experiment import Doubt, Roles
 from sonify.units import NO_UNIT
 
-#: What is measured, as people call it: where headings hold such words, they are different quantities.
-QUANTITIES = frozenset(
-    (
-        "height",
-        "length",
-        "width",
-        "depth",
-        "distance",
-        "mass",
-        "weight",
-        "temperature",
-        "temp",
-        "time",
-        "volume",
-        "light",
-        "loudness",
-        "sound",
-        "noise",
-        "pulse",
-        "speed",
-        "force",
-        "pressure",
-        "humidity",
-        "rain",
-        "rainfall",
-        "angle",
-        "shadow",
-        "area",
-        "growth",
-        "stretch",
-        "heart",
-        "breathing",
-        "size",
-        "number",
-        "count",
-        "amount",
-        "level",
-        "swings",
-        "bounce",
-        "percentage",
-        "ph",
-        "brightness",
-        "hand",
-        "span",
-        "voltage",
-        "current",
-    )
-)
-#: Things that are compared: "Plant 1" and "Plant 2" are two plants, not two tries.
-_THINGS = frozenset(
-    (
-        "plant",
-        "bean",
-        "seed",
-        "cup",
-        "bowl",
-        "jar",
-        "pot",
-        "place",
-        "box",
-        "beaker",
-        "tub",
-        "team",
-        "group",
-        "pupil",
-        "child",
-        "person",
-        "car",
-        "ball",
-        "candle",
-        "house",
-        "site",
-        "spot",
-        "quadrat",
-        "bag",
-        "bottle",
-        "liquid",
-        "sample",
-        "material",
-        "cress",
-        "tray",
-    )
-)
-#: What a unit alone says was measured.
-_BY_UNIT = {
-    **dict.fromkeys(("degC", "degF", "K"), "temperature"),
-    **dict.fromkeys(("um", "mm", "cm", "m", "km", "inch", "foot"), "length"),
-    **dict.fromkeys(("mg", "ug", "g", "kg"), "mass"),
-    **dict.fromkeys(("ml", "cl", "dl", "l"), "volume"),
-    **dict.fromkeys(("ms", "s", "min", "h", "day"), "time"),
-    **dict.fromkeys(("lux", "klux"), "light"),
-    "dB": "loudness",
-    "N": "force",
-    "deg": "angle",
-}
 _NUMBERED = re.compile(r"(.*?)[\s_#.:-]*(\d{1,2})(?:st|nd|rd|th)?", re.IGNORECASE)
 _ORDERED = re.compile(r"(?:\d{1,2}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(.*)", re.IGNORECASE)
 _BRACKETED = re.compile(rf"(.*\S)\s*[(\[]\s*(?:{TRY_WORDS})?\s*\d{{1,2}}\s*[)\]]", re.IGNORECASE)
 _LETTERED = re.compile(rf"(.*\b(?:{TRY_WORDS}))\s+[a-h]", re.IGNORECASE)
 _TRY_NAME_ALONE = re.compile(rf"(?:{TRY_WORDS})?", re.IGNORECASE)
 _TRY_WORD = re.compile(rf"\b(?:{TRY_WORDS})\b", re.IGNORECASE)
-_LOOSE = re.compile(
-    r"^(?:of|for|the|in|our|number of)\s+|\s+(?:of|for|in|on|at|after|with|no\.?|number)$|[:;,.-]+$", re.IGNORECASE
-)
-
-
 BEFORE = frozenset(("before", "start", "at the start", "pre", "first", "at first", "beginning"))
 AFTER = frozenset(("after", "afterwards", "end", "at the end", "post", "finish", "later"))
 
@@ -184,7 +84,7 @@ def try_of(column: SheetColumn) -> str | None:
         or _NUMBERED.fullmatch(heading)
     )
     stem = found[1].strip() if found else ""
-    if found is None or stem.endswith(("(", "/")) or stem.casefold().rpartition(" ")[2] in _THINGS:
+    if found is None or stem.endswith(("(", "/")) or stem.casefold().rpartition(" ")[2] in THINGS:
         return None
     return stem
 
@@ -300,7 +200,7 @@ def _common(alike: Sequence[_Set]) -> str:
     """What all headings begin or end with, where it says what was measured: "height" of "Height sill", "Height bed"."""
     split = [re.findall(r"[^\s_]+", each.stem) for each in alike]
     for words in (_begin_alike(split), _begin_alike([each[::-1] for each in split])[::-1]):
-        while words and words[-1].casefold() in _THINGS:
+        while words and words[-1].casefold() in THINGS:
             words.pop()  # "temp of cup 1": the cups are compared
         if any(word.casefold() in QUANTITIES for word in words):
             return " ".join(words)
@@ -383,7 +283,7 @@ def _made(
 ) -> Measured:
     called, sure = name
     every = [column for _, each in columns for column in each]
-    if unit == NO_UNIT and sure and called == _from_title(block.title):
+    if unit == NO_UNIT and sure and called == from_title(block.title):
         unit = name_and_unit(block.title)[1]  # "Height of our plants (cm)", above headings that name places alone
     if not sure:
         doubts.append(doubt("measured-name", flag("measured", "NAME"), name=called))
@@ -401,45 +301,23 @@ def _quantity_name(
 ) -> tuple[str, bool]:
     """What a quantity is called that no column names alone, and whether the file itself says so."""
     # "Drop 1" and "Test 2" say only that it is a try, "Time for 10 swings 1" says what was measured.
-    told = _tidied(_TRY_WORD.sub("", stem)) if _TRY_WORD.fullmatch(stem.strip()) else _tidied(stem)
+    told = tidied(_TRY_WORD.sub("", stem)) if _TRY_WORD.fullmatch(stem.strip()) else tidied(stem)
     if told:
         return as_noun(told, unit), True
     if over and not all(is_value(column.heading) for column in columns):
-        return _tidied(name_and_unit(over)[0]), True
+        return tidied(name_and_unit(over)[0]), True
     for mean in means:
-        if called := _tidied(MEAN.sub("", name_and_unit(mean.heading)[0])):
+        if called := tidied(MEAN.sub("", name_and_unit(mean.heading)[0])):
             return called, True
     if block.title:
-        called = _from_title(block.title)
+        called = from_title(block.title)
         if called:
             return called, True
-    if unit in _BY_UNIT:
-        return _BY_UNIT[unit], False
+    if unit in BY_UNIT:
+        return BY_UNIT[unit], False
     wide = all(try_of(column) is None for column in columns)
     whole = unit == NO_UNIT and all(column.whole for column in columns)
     return ("number" if wide and whole else "reading"), False
-
-
-def _from_title(title: str) -> str:
-    """What a title says was measured: "Height of our plants (cm)" is a height, "How much had melted (%)" is itself."""
-    name, unit = name_and_unit(title)
-    if (noun := as_noun(name, unit)) != name:
-        return noun if unit != NO_UNIT or noun.startswith("number of") else ""
-    words = re.findall(r"[a-z]+", name.casefold())
-    first = next((word for word in words if word in QUANTITIES), "")
-    if words[:2] in (["number", "of"], ["amount", "of"]):
-        return in_a_sentence(name)
-    if first and (words[0] == first or unit != NO_UNIT or words[:2] == ["the", first]):
-        return first
-    return _tidied(name) if unit != NO_UNIT else ""
-
-
-def _tidied(name: str) -> str:
-    before = ""
-    name = " ".join(name.split())
-    while name != before:
-        before, name = name, _LOOSE.sub("", name).strip() if not name.casefold().startswith("number of") else name
-    return in_a_sentence(name)
 
 
 def _named(
