@@ -98,9 +98,8 @@ def asked(from_unit: str, to_unit: str) -> tuple[float, float]:
     except Exception as error:  # pint raises many kinds, not all of one base class
         from traceback import clear_frames
 
-        clear_frames(
-            error.__traceback__
-        )  # one holds the error itself, which then holds all our callers and their lessons
+        # one of its frames holds the error itself, which then holds all our callers and their lessons
+        clear_frames(error.__traceback__)
         raise UnitError(Said("error_unit-turned-into", from_unit=from_unit, to_unit=to_unit)) from error
     return float(one - zero), float(zero)
 

@@ -58,7 +58,7 @@ def changes_cued(piece: Piece, shape: Shape, parts: Sequence[Part], others: Sequ
         stated |= {part.name: "" if own_idea(part, bar) else mark_at(part, bar) for part in starting}
         if load[bar] >= BUSY or (bar not in taken and any(abs(bar - other) < BARS_A_CUE for other in taken)):
             continue
-        playing = [part for part in parts if _plays(part, bar)]
+        playing = [part for part in parts if part.plays_in(bar)]
         able = [part for part in playing if part not in starting]
         here = [change for part in able if (change := _change(part, bar, stated[part.name]))]
         if not here:
@@ -67,10 +67,6 @@ def changes_cued(piece: Piece, shape: Shape, parts: Sequence[Part], others: Sequ
         found += _dynamic_cues(piece, shape, here, playing)
         taken.add(bar)
     return found
-
-
-def _plays(part: Part, bar: int) -> bool:
-    return any(entry.bar <= bar < entry.bar + entry.bars for entry in part.entries)
 
 
 def _change(part: Part, bar: int, stated: str) -> Change | None:

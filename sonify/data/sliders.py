@@ -206,10 +206,16 @@ def short_ends(rule: Rule) -> dict[str, str | Amount]:
     told = ends(rule)
     if rule.low.unit == rule.high.unit:
         told["low"] = Amount(value=rule.low.value, digits=4)
-    number, _, unit = str(told["to_low"]).partition(" ")
-    if unit.removeprefix("tap ").removeprefix("taps ") in str(told["to_high"]).partition(" ")[2].split("taps ", 1):
+    (number, unit), (_, other) = (_parted(str(told[end])) for end in ("to_low", "to_high"))
+    if unit == other:
         told["to_low"] = number
     return told
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """A sound's number and what it counts, whatever the number: one tap a beat and two taps a beat are alike."""
+    number, _, unit = text.partition(" ")
+    return number, unit.replace("tap ", "taps ")
 
 
 def read_as(control: str, text: str) -> str:

@@ -132,6 +132,17 @@ class Evidence:
             ]
         return self._struck[name]
 
+    def keyed(self, name: str) -> list[tuple[float, int]]:
+        """Beat and pitch of every note of a part that the key asks for, in order."""
+        if name not in self._asked:
+            notes = [note for part in self.lines(name) for note in part.notes if note.asked is not None]
+            self._asked[name] = sorted((float(note.beat), note.midi) for note in notes)
+        return self._asked[name]
+
+    @cached_property
+    def _asked(self) -> dict[str, list[tuple[float, int]]]:
+        return {}
+
     @cached_property
     def _struck(self) -> dict[str, list[tuple[float, float, int, int]]]:
         return {}
@@ -223,10 +234,15 @@ _TIME = {
 _GIVEN = {"condition": _condition, "fixed": lambda e, r: r.level}
 
 
+def _beats(evidence: Evidence, reading: Reading) -> tuple[float, float]:
+    """The beats from which and before which the bars of a reading last."""
+    beats = evidence.played.metre.beats
+    return (reading.start - 1) * beats, (reading.end - 1) * beats
+
+
 def _notes(evidence: Evidence, reading: Reading) -> list[tuple[float, float, int, int]]:
     """Beat, length, pitch and velocity of every note that a part begins in the bars of a reading."""
-    beats = evidence.played.metre.beats
-    first, after = (reading.start - 1) * beats, (reading.end - 1) * beats
+    first, after = _beats(evidence, reading)
     found = [note for note in evidence.notes(reading.of) if first <= note[0] < after]
     if not found:
         raise NoEvidence(f"{reading.of or 'nobody'} plays nothing in bars {reading.start:g} to {reading.end - 1:g}")
@@ -235,13 +251,9 @@ def _notes(evidence: Evidence, reading: Reading) -> list[tuple[float, float, int
 
 def _keyed(evidence: Evidence, reading: Reading) -> list[int]:
     """The pitches that the key puts there, in order, where it puts any: an ornament between them tells of nothing."""
-    key = [
-        (note.beat, note.midi)
-        for part in evidence.lines(reading.of)
-        for note in part.notes
-        if note.asked is not None and reading.start <= note.beat // evidence.played.metre.beats + 1 < reading.end
-    ]
-    return [midi for _, midi in sorted(key)] or [midi for _, _, midi, _ in sorted(_notes(evidence, reading))]
+    first, after = _beats(evidence, reading)
+    key = [midi for beat, midi in evidence.keyed(reading.of) if first <= beat < after]
+    return key or [midi for _, _, midi, _ in sorted(_notes(evidence, reading))]
 
 
 def _pitch(evidence: Evidence, reading: Reading) -> float:

@@ -187,7 +187,7 @@ def _quotation(text: str) -> str:
     '… the tunes begin lower, at ("20") degrees.'
     """
     found = _FIGURE.search(_NO_FIGURE.sub(lambda none: " " * len(none[0]), text))
-    at = len(text) - len(text[: found.start()].rpartition(" ")[2] + text[found.start() :]) if found else 0
+    at = text.rfind(" ", 0, found.start()) + 1 if found else 0
     before, after = text[:at].split(), text[at:].split()
     head, tail = before[-_AROUND:], after[: 2 * _AROUND]
     start = "… " if len(before) > len(head) else ""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
 from typing import Any
 
 from sonify.paper.facts import badge, groups
@@ -64,23 +66,23 @@ def fetched(score: Score) -> bool:
 
 def _needed(score: Score) -> dict[str, int]:
     """The most of each instrument that the groups need at once."""
-    needed: dict[str, int] = {}
+    needed = Counter[str]()
     for parts in groups(score).values():
-        in_group: dict[str, int] = {}
+        in_group = Counter[str]()
         for bar in {entry.bar for part in parts for entry in part.entries}:
-            # what a group plays in turn it plays with the same instruments; its teams play at once
-            of_team: dict[tuple[str, int], int] = {}
-            for part in parts:
-                if any(entry.bar <= bar < entry.bar + entry.bars for entry in part.entries):
-                    for seat in part.seats:
-                        own = (seat.instrument, part.team)
-                        of_team[own] = max(of_team.get(own, 0), seat.count)
-            for name in {name for name, _ in of_team}:
-                at_once = sum(count for (one, _), count in of_team.items() if one == name)
-                in_group[name] = max(in_group.get(name, 0), at_once)
-        for name, count in in_group.items():
-            needed[name] = needed.get(name, 0) + count
+            in_group |= _at_once([part for part in parts if part.plays_in(bar)])
+        needed += in_group
     return needed
+
+
+def _at_once(parts: Sequence[Part]) -> Counter[str]:
+    """What a group's parts of one bar need: a team plays in turn with the same instruments, two teams play at once."""
+    teams: dict[int, Counter[str]] = {}
+    for part in parts:
+        own = teams.setdefault(part.team, Counter())
+        for seat in part.seats:
+            own |= Counter({seat.instrument: seat.count})
+    return sum(teams.values(), Counter())
 
 
 def shelf(lesson: Lesson) -> list[dict[str, Any]]:

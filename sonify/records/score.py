@@ -169,6 +169,10 @@ class Part:
     def players(self) -> int:
         return sum(seat.players for seat in self.seats)
 
+    def plays_in(self, bar: int) -> bool:
+        """Whether one of its entries lasts over a bar."""
+        return any(entry.bar <= bar < entry.bar + entry.bars for entry in self.entries)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bed:
